@@ -1,0 +1,165 @@
+/**
+ * The bag as the rest of the house sees it: parsed, checked, resolved, SI units throughout.
+ * The text form (`*.bag.json`, version 1) is described by the schema in schema.ts; parseBag turns text into this.
+ * Everything here is readonly: stages take records and return new ones.
+ */
+
+/** What the maker wants of the finished bag; judged against, never simulated. */
+export type Wanted = 'slouchy' | 'soft' | 'structured' | 'rigid';
+
+/** A point of a flat panel, metres, panel frame: x to the right, y up the bag, seen from the face (right side). */
+export type Point2 = readonly [number, number];
+
+/**
+ * One edge of a panel outline, from corner to corner. Outlines run counterclockwise seen from the face.
+ * line: straight. arc: circle through `via` (any point between the ends). cubic: Bezier with two control points.
+ */
+export type OutlineEdge =
+  | { readonly name: string; readonly kind: 'line'; readonly from: Point2; readonly to: Point2 }
+  | { readonly name: string; readonly kind: 'arc'; readonly from: Point2; readonly to: Point2; readonly via: Point2 }
+  | {
+      readonly name: string;
+      readonly kind: 'cubic';
+      readonly from: Point2;
+      readonly to: Point2;
+      readonly control: readonly [Point2, Point2];
+    };
+
+/** A stretch of a panel edge by arc-length fraction, 0 <= from < to <= 1 in the outline's own (counterclockwise) direction. */
+export interface EdgeRun {
+  readonly panel: string;
+  readonly edge: string;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Held part of a panel. `point`: one place pinned; `edge`: every vertex of the stretch held, with its slope when `slope` is true. */
+export type Clip =
+  | { readonly kind: 'point'; readonly at: Point2 }
+  | { readonly kind: 'edge'; readonly run: EdgeRun; readonly slope: boolean };
+
+/** A part of a panel with its own stack: `whole` minus `margin`, or a drawn polygon (metres, panel frame). */
+export interface Region {
+  readonly name: string;
+  readonly stack: string;
+  readonly outline: readonly Point2[];
+}
+
+/** How the panel is meant to stand in the finished bag; only used for start shape, measures and wording. */
+export type PanelRole = 'front' | 'back' | 'side' | 'gusset' | 'base' | 'body' | 'flap' | 'pocket' | 'strap' | 'trim' | 'flat';
+
+export interface Panel {
+  readonly name: string;
+  readonly role: PanelRole;
+  readonly outline: readonly OutlineEdge[];
+  readonly holes: readonly (readonly OutlineEdge[])[];
+  /** Angle of the warp (grain) from the panel's +y, radians, counterclockwise seen from the face. */
+  readonly grain: number;
+  readonly marks: readonly { readonly name: string; readonly at: Point2 }[];
+  readonly clips: readonly Clip[];
+  readonly regions: readonly Region[];
+  /** Named edges that are left open on purpose (mouth, free hem). */
+  readonly openings: readonly string[];
+  /** Stated pose of a flat panel (start shape): origin of the panel frame and its x and y directions in world axes; z up. */
+  readonly pose: { readonly origin: readonly [number, number, number]; readonly x: readonly [number, number, number]; readonly y: readonly [number, number, number] } | null;
+}
+
+export type SeamType = 'plain' | 'turned' | 'lapped' | 'bound' | 'topstitched' | 'fold';
+
+export interface Seam {
+  readonly name: string;
+  /** The two sides, each a chain of edge stretches sewn end to end in the given order. */
+  readonly sides: readonly [readonly EdgeRun[], readonly EdgeRun[]];
+  /** true: side b runs against side a (the usual case for two panels seen face up); null: to be inferred. */
+  readonly reversed: boolean | null;
+  readonly type: SeamType;
+  /** Seam allowance, m. */
+  readonly allowance: number;
+  /** Hinge spring of the finished seam: stiffness N*m/rad per metre of seam, and rest angle, rad (0 = panels in one plane). null: from type and stack. */
+  readonly hinge: { readonly stiffness: number; readonly restAngle: number } | null;
+}
+
+export type Join = 'loose' | 'bonded' | 'fused';
+
+export interface Layer {
+  /** Material id of src/material, or the name of one of the bag file's own materials. */
+  readonly material: string;
+  /** Overrides the preset's thickness, m (leather: scales B as t^3 and mass as t). null: preset. */
+  readonly thickness: number | null;
+  /** How this layer is joined to the one before it. First layer: ignored. */
+  readonly join: Join;
+  /** Bond efficiency 0 (loose sum) .. 1 (shared neutral axis) for `fused`; null: the default estimate 0.5. */
+  readonly bond: number | null;
+  /** Turn of this layer's warp from the panel's grain, rad. */
+  readonly angle: number;
+}
+
+/** [d11, d22, d12, d66] with 1 = along the warp, 2 = along the weft. */
+export type Four = readonly [number, number, number, number];
+
+export type Stack =
+  | { readonly name: string; readonly kind: 'layers'; readonly layers: readonly Layer[] }
+  | {
+      readonly name: string;
+      readonly kind: 'direct';
+      /** kg/m2 */ readonly arealMass: number;
+      /** m; 0 when not stated */ readonly thickness: number;
+      /** Bending D, N*m */ readonly bending: Four;
+      /** In-plane C, N/m */ readonly inPlane: Four;
+      /** Warp angle of these values from the panel's grain, rad. */ readonly angle: number;
+      /** Where the figures come from, in the user's words ("my swatch"), or null. */ readonly source: string | null;
+    };
+
+/** A material of the bag file's own (a swatch reading): SI, low/mid/high. */
+export interface OwnMaterial {
+  readonly id: string;
+  readonly name: string;
+  /** kg/m2 */ readonly arealMass: number;
+  /** m */ readonly thickness: number;
+  /** N*m, low/mid/high */ readonly bendingWarp: readonly [number, number, number];
+  readonly bendingWeft: readonly [number, number, number];
+  /** N/m, low/mid/high */ readonly inPlane: readonly [number, number, number];
+  readonly shear: readonly [number, number, number];
+  readonly poisson: number;
+  readonly source: string;
+}
+
+export interface BagOption {
+  readonly name: string;
+  /** Panel name -> stack name, complete for every panel. */
+  readonly stacks: Readonly<Record<string, string>>;
+}
+
+export type Stance =
+  | { readonly name: string; readonly kind: 'standing'; readonly friction: number }
+  | { readonly name: string; readonly kind: 'held' };
+
+export interface Bag {
+  readonly version: 1;
+  readonly name: string;
+  readonly note: string;
+  readonly wanted: Wanted;
+  /** Resolved parameter values in SI, in file order. */
+  readonly parameters: readonly { readonly name: string; readonly value: number; readonly text: string }[];
+  readonly panels: readonly Panel[];
+  readonly seams: readonly Seam[];
+  readonly materials: readonly OwnMaterial[];
+  readonly stacks: readonly Stack[];
+  readonly options: readonly BagOption[];
+  readonly stances: readonly Stance[];
+}
+
+/** One fault of a bag file: where, what was found, what was expected. */
+export interface Fault {
+  /** JSON-like path, e.g. `panels.front.outline[2].x` */ readonly path: string;
+  /** The offending value as written, shortened. */ readonly got: string;
+  readonly expected: string;
+}
+
+/** Thrown by parseBag and the pattern checks; carries every fault found. */
+export class BagError extends Error {
+  constructor(readonly faults: readonly Fault[]) {
+    super(faults.map((f) => `${f.path}: got ${f.got}; expected ${f.expected}`).join('\n'));
+    this.name = 'BagError';
+  }
+}

@@ -1,0 +1,22 @@
+import type { Four } from '../bag/types.ts';
+
+/** Which end of the material's band is used. */
+export type Band = 'low' | 'mid' | 'high';
+
+/** What a figure rests on; shown beside it wherever it appears. */
+export type Evidence = 'estimate' | 'published' | 'your swatch' | 'stated';
+
+/** Mechanical content of one panel (or region): what the solver needs, and nothing else. */
+export interface Laminate {
+  readonly stack: string;
+  /** kg/m2 */ readonly arealMass: number;
+  /** m */ readonly thickness: number;
+  /** Bending D11 D22 D12 D66, N*m per unit width, 1 = warp. */ readonly bending: Four;
+  /** In-plane C11 C22 C12 C66, N/m, 1 = warp. */ readonly inPlane: Four;
+  /** Warp angle of these values from the panel's grain, rad (counterclockwise seen from the face). */ readonly angle: number;
+  readonly evidence: Evidence;
+  /** One line a maker can read: layers, joins, and where the figures come from. */ readonly story: string;
+}
+
+/** laminates[panel][region]; region 0 is the panel's own stack. */
+export type BagLaminates = readonly (readonly Laminate[])[];

@@ -1,0 +1,52 @@
+import type { Point2 } from '../bag/types.ts';
+
+/** How an edge of the welded mesh behaves. Numbers, because they live in a Uint8Array. */
+export const EDGE_INNER = 0;
+export const EDGE_FREE = 1;
+export const EDGE_SEAM = 2;
+
+/**
+ * The sewn bag as triangles: panels meshed flat, seam vertices shared. Knows no fabric.
+ * n vertices, m triangles, E edges.
+ */
+export interface BagMesh {
+  readonly vertexCount: number;
+  /** 3m welded vertex indices, counterclockwise seen from the panel's face. */
+  readonly triVerts: Uint32Array;
+  /** m panel indices (order of `panelNames`). */
+  readonly triPanel: Uint16Array;
+  /** m region indices within the panel; 0 = the panel's own stack, r = panel.regions[r - 1]. */
+  readonly triRegion: Uint16Array;
+  /** 6m flat corner coordinates, metres, panel frame: [x0 y0 x1 y1 x2 y2] in the order of triVerts. Rest shape. */
+  readonly triFlat: Float64Array;
+  /** 2E vertex indices; for an edge with a first triangle, the direction in which that triangle runs it. */
+  readonly edgeVerts: Uint32Array;
+  /** 2E triangle indices; second is -1 for a free edge. For three panels in one seam there is one seam edge per pair. */
+  readonly edgeTris: Int32Array;
+  /** 2E: the local edge number k (0..2) inside each triangle; local edge k is opposite local corner k. -1 for none. */
+  readonly edgeLocal: Int8Array;
+  /** E: EDGE_INNER | EDGE_FREE | EDGE_SEAM */
+  readonly edgeKind: Uint8Array;
+  /** E: seam index, or -1. */
+  readonly edgeSeam: Int32Array;
+  readonly panelNames: readonly string[];
+  readonly seamNames: readonly string[];
+  /** Per panel: its vertices (welded numbers, increasing) and their flat coordinates (2 per vertex). */
+  readonly panelVerts: readonly { readonly verts: Uint32Array; readonly flat: Float64Array }[];
+  /** Per panel, per outline edge (by name): vertices in order along it, with arc-length fractions 0..1. */
+  readonly outlines: readonly Readonly<Record<string, { readonly verts: Uint32Array; readonly at: Float64Array }>>[];
+  /** Marks located in the mesh: triangle and barycentric weights. */
+  readonly marks: readonly { readonly name: string; readonly panel: number; readonly tri: number; readonly weights: readonly [number, number, number] }[];
+  readonly quality: { readonly minAngleDeg: number; readonly meanEdge: number; readonly minEdge: number; readonly maxEdge: number };
+}
+
+export interface MeshOptions {
+  /** Target edge length, m. */
+  readonly edgeLength: number;
+  /** 'graded': hex-seeded constrained Delaunay (default). 'structured', 'equilateral', 'irregular': rectangles only, for the swatch bench and tests. */
+  readonly kind?: 'graded' | 'structured' | 'equilateral' | 'irregular';
+  /** Seed of the irregular kind. */
+  readonly seed?: number;
+}
+
+export type { Point2 };

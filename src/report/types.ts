@@ -1,0 +1,58 @@
+import type { Wanted } from '../bag/types.ts';
+import type { Band, Evidence } from '../material/types.ts';
+import type { Measures, PanelMeasures } from '../measures/types.ts';
+import type { BagMesh } from '../mesh/types.ts';
+import type { Status } from '../solver/types.ts';
+
+export type VerdictWord = 'holds' | 'softens' | 'slumps' | 'depends on the swatch' | 'depends on how it is filled' | 'no verdict';
+
+/** One settle of one option in one stance with one end of the material band. */
+export interface BandRun {
+  readonly band: Band;
+  readonly status: Status;
+  readonly residual: number;
+  readonly iterations: number;
+  readonly factorisations: number;
+  readonly seconds: { readonly setup: number; readonly settle: number };
+  /** No negative curvature of the exact Hessian at rest. */ readonly stable: boolean;
+  /** Passed below half its height and still moving when the run was ended: slumped, shape unfinished. */ readonly stillFalling: boolean;
+  readonly measures: Measures;
+  readonly panels: readonly PanelMeasures[];
+  /** Nudge test: lateral gravity (fraction of g) from four sides, released each time. worstShift: largest rim movement left afterwards, m. */
+  readonly nudge: { readonly tested: boolean; readonly comesBack: boolean; readonly fraction: number; readonly worstShift: number };
+  /** Second run from walls bulged inward, when the rim was under 95 %. */
+  readonly inward: { readonly ran: boolean; readonly heightKept: number | null; readonly differs: boolean };
+  /** 3n settled positions, m. */ readonly positions: Float64Array;
+  readonly marks: Readonly<Record<string, readonly [number, number, number]>>;
+  /** Total force of the table and of held points on the bag, N. */
+  readonly reactions: { readonly table: readonly [number, number, number]; readonly held: readonly [number, number, number] };
+  readonly contact: { readonly touching: number; readonly deepestPenetration: number; readonly crossings: number };
+}
+
+export interface Verdict {
+  readonly word: VerdictWord;
+  /** One sentence in a maker's words. */ readonly reason: string;
+  /** Smallest distance of any gated measure from its next worse threshold, as a fraction of that threshold's own scale; negative when missed. */
+  readonly margin: number;
+  readonly givesWayFirst: string | null;
+  readonly byBand: Readonly<Partial<Record<Band, VerdictWord>>>;
+  /** Does the verdict meet what is wanted? "too stiff for slouchy" is a miss as well. */
+  readonly meetsWanted: boolean | null;
+  readonly wanted: Wanted;
+}
+
+/** What preview() returns: everything the page, the terminal and the JSON show. */
+export interface Result {
+  readonly bag: string;
+  readonly option: string;
+  readonly stance: string;
+  readonly vertices: number;
+  readonly massKg: number;
+  readonly evidence: Evidence;
+  readonly stacks: readonly { readonly panel: string; readonly region: string | null; readonly story: string; readonly evidence: Evidence; readonly arealMass: number; readonly thickness: number; readonly bending: readonly number[]; readonly inPlane: readonly number[]; readonly overhang: number }[];
+  readonly seams: readonly { readonly name: string; readonly bulk: number; readonly layers: number; readonly length: number }[];
+  readonly mesh: BagMesh;
+  /** 3n drafted (undeformed, sewn) positions. */ readonly drafted: Float64Array;
+  /** low, mid, high in that order; those that were asked for. */ readonly runs: readonly BandRun[];
+  readonly verdict: Verdict;
+}

@@ -1,0 +1,56 @@
+/**
+ * Arrays only: the solver does not know the word "bag". n vertices, m triangles, E hinge edges. SI units, f64.
+ */
+export interface Model {
+  readonly vertexCount: number;
+  /** 3m vertex indices. */ readonly triVerts: Uint32Array;
+  /** 6m rest coordinates [x0 y0 x1 y1 x2 y2] in the MATERIAL frame of the triangle (x = warp, y = weft), metres. */ readonly triRest: Float64Array;
+  /** 4m in-plane stiffness C11 C22 C12 C66, N/m. */ readonly triStretch: Float64Array;
+  /** 4m bending stiffness D11 D22 D12 D66, N*m. */ readonly triBend: Float64Array;
+  /** n vertex masses, kg. */ readonly mass: Float64Array;
+  /** 3, m/s2. */ readonly gravity: readonly [number, number, number];
+  /** 4H vertices of each hinge [e0 e1 o1 o2]: the edge in the direction triangle 1 runs it, then the corners opposite it. */
+  readonly hingeVerts: Uint32Array;
+  /** 2H triangle numbers. */ readonly hingeTris: Uint32Array;
+  /** 2H local edge numbers (edge k is opposite corner k). */ readonly hingeLocal: Uint8Array;
+  /** H: stiffness of the seam spring, N*m/rad per metre; Infinity = one continuous sheet (no seam). */ readonly hingeStiffness: Float64Array;
+  /** H: rest angle of the seam spring, rad. */ readonly hingeRest: Float64Array;
+  /** Edges held in slope: vertices [e0 e1 o] of the triangle, its number and local edge, and the fixed direction (3 per clamp, unit, pointing from the edge away from the sheet). */
+  readonly clampVerts: Uint32Array;
+  readonly clampTris: Uint32Array;
+  readonly clampLocal: Uint8Array;
+  readonly clampDir: Float64Array;
+  /** n: 1 = held in place. */ readonly held: Uint8Array;
+  readonly supports: readonly Support[];
+}
+
+/** A rigid thing that the sheet rests on. Signed distance: positive outside. */
+export interface Support {
+  readonly name: string;
+  readonly sdf: SupportShape;
+  /** Coulomb coefficient against the sheet. */ readonly friction: number;
+  /** Distance at which the sheet feels it (half thickness plus a skin), m. */ readonly offset: number;
+}
+
+export type SupportShape =
+  | { readonly kind: 'plane'; readonly point: readonly [number, number, number]; readonly normal: readonly [number, number, number] }
+  | { readonly kind: 'sphere'; readonly centre: readonly [number, number, number]; readonly radius: number }
+  | { readonly kind: 'capsule'; readonly a: readonly [number, number, number]; readonly b: readonly [number, number, number]; readonly radius: number }
+  | { readonly kind: 'box'; readonly centre: readonly [number, number, number]; readonly half: readonly [number, number, number]; readonly round: number };
+
+export type Status = 'settled' | 'notConverged' | 'diverged';
+
+export interface Settled {
+  readonly status: Status;
+  /** 3n positions. */ readonly x: Float64Array;
+  /** Largest unbalanced force at a free vertex over the mean vertex weight. */ readonly residual: number;
+  readonly iterations: number;
+  readonly factorisations: number;
+  /** true when the exact Hessian at rest had no negative curvature. */ readonly stable: boolean;
+  /** 3n forces of held vertices and supports on the sheet, N. */ readonly reaction: Float64Array;
+  readonly contact: { readonly touching: number; readonly deepestPenetration: number; readonly crossings: number };
+  readonly energy: { readonly stretch: number; readonly bend: number; readonly weight: number };
+}
+
+/** Told to the caller while a settle runs; return false to cancel. */
+export type Progress = (stage: string, fraction: number, x: Float64Array) => boolean | undefined;
