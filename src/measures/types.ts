@@ -1,3 +1,17 @@
+import type { Bag } from '../bag/types.ts';
+import type { BagMesh } from '../mesh/types.ts';
+
+/** What measure() reads. n vertices; per-panel arrays follow mesh.panelNames. */
+export interface MeasureInput {
+  readonly bag: Bag;
+  readonly mesh: BagMesh;
+  /** 3n drafted (sewn, undeformed) positions, m, z up. */ readonly drafted: Float64Array;
+  /** 3n settled positions, m. */ readonly settled: Float64Array;
+  /** Per panel: 41.5-degree overhang of the finished stack cut along the bag's height, m. */ readonly overhangs: ArrayLike<number>;
+  /** Per panel: finished mass, kg. */ readonly panelMass: ArrayLike<number>;
+  /** 'standing': on a table, so the footprint means something. 'held': clipped or hung. */ readonly stance: 'standing' | 'held';
+}
+
 /** Everything read off one settled state; metres, radians, kilograms, newtons; z up. Fractions 0..1. null = does not apply. */
 export interface Measures {
   /** Mean rim height over its drafted height. */ readonly heightKept: number | null;

@@ -39,7 +39,13 @@ export interface Verdict {
   /** Does the verdict meet what is wanted? "too stiff for slouchy" is a miss as well. */
   readonly meetsWanted: boolean | null;
   readonly wanted: Wanted;
+  /** One sentence on how the verdict sits with what is wanted; empty when there is no verdict. */ readonly wantedReason: string;
+  /** The measure that decided the word, or why another rule did; null when nothing had to be decided. */
+  readonly decidedBy: Gate | 'nudge' | 'filling' | 'falling' | null;
 }
+
+/** The measures of a standing bag that a verdict may rest on. */
+export type Gate = 'heightKept' | 'topEdgeDrop' | 'wallLean' | 'bulge' | 'footprintKept' | 'mouthGap' | 'volumeKept';
 
 /** What preview() returns: everything the page, the terminal and the JSON show. */
 export interface Result {
