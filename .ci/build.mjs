@@ -1,0 +1,101 @@
+// node .ci/build.mjs [lib] [cli] [page]: builds those parts, or all of them, into dist/.
+import { spawnSync } from 'node:child_process';
+import { chmodSync, existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { gzipSync } from 'node:zlib';
+import { build } from 'vite';
+
+const root = fileURLToPath(new URL('..', import.meta.url));
+const at = (...path) => join(root, ...path);
+
+/** What a visitor on a slow line waits for before the first picture: kB = 1000 bytes, gzipped. */
+const firstViewLimit = 350;
+
+const run = (mode) => build({ configFile: at('vite.config.ts'), mode, logLevel: 'warn' });
+
+async function lib() {
+  await run('lib');
+  const tsc = spawnSync(process.execPath, [at('node_modules/typescript/bin/tsc'), '-p', at('.ci/tsconfig.lib.json')], { cwd: root, encoding: 'utf8' });
+  if (tsc.status !== 0) throw new Error(`declarations of the library:\n${tsc.stdout}${tsc.stderr}`);
+  // tsc keeps `./x.ts` in declarations; only some readers map that to x.d.ts, while all of them map `./x.js`.
+  for (const file of declarations(at('dist/lib'))) {
+    const text = readFileSync(file, 'utf8');
+    writeFileSync(file, text.replace(/(\bfrom |\bimport\()(['"])(\.{1,2}\/[^'"]*)\.ts\2/g, '$1$2$3.js$2'));
+  }
+  return 'dist/lib/index.js and its declarations';
+}
+
+function declarations(folder) {
+  return readdirSync(folder, { recursive: true, encoding: 'utf8' })
+    .filter((name) => name.endsWith('.d.ts'))
+    .map((name) => join(folder, name));
+}
+
+async function cli() {
+  await run('cli');
+  const file = at('dist/cli/slumpline.js');
+  if (!readFileSync(file, 'utf8').startsWith('#!')) throw new Error('dist/cli/slumpline.js lost its first line (#!/usr/bin/env node)');
+  chmodSync(file, 0o755);
+  return 'dist/cli/slumpline.js';
+}
+
+async function page() {
+  await run('production');
+  const { bytes, files } = firstView(at('dist/page'));
+  const kB = bytes / 1000;
+  const line = `first view ${kB.toFixed(0)} kB of script gzipped in ${files} files, limit ${firstViewLimit}`;
+  if (kB >= firstViewLimit) throw new Error(line);
+  return `dist/page (${line})`;
+}
+
+/** Script of the first view: everything except what is reached only through import(). Workers start with the page, so they count. */
+function firstView(folder) {
+  const manifest = JSON.parse(readFileSync(join(folder, '.vite/manifest.json'), 'utf8'));
+  const now = new Set();
+  const visit = (key) => {
+    const chunk = manifest[key];
+    if (now.has(chunk.file)) return;
+    now.add(chunk.file);
+    for (const next of chunk.imports ?? []) visit(next);
+  };
+  for (const [key, chunk] of Object.entries(manifest)) if (chunk.isEntry) visit(key);
+  const later = new Set(Object.values(manifest).map((chunk) => chunk.file).filter((file) => !now.has(file)));
+  const scripts = readdirSync(folder, { recursive: true, encoding: 'utf8' })
+    .map((name) => name.replaceAll('\\', '/'))
+    .filter((name) => name.endsWith('.js') && !later.has(name));
+  return { files: scripts.length, bytes: scripts.reduce((sum, name) => sum + gzipSync(readFileSync(join(folder, name))).length, 0) };
+}
+
+const parts = {
+  lib: { build: lib, entry: 'src/index.ts' },
+  cli: { build: cli, entry: 'src/cli/slumpline.ts' },
+  page: { build: page, entry: 'src/app/index.html' },
+};
+
+/** Builds the named parts one after another; throws on the first that fails. */
+export async function buildParts(names, say = console.log) {
+  for (const name of names) {
+    const part = parts[name];
+    if (part === undefined) throw new Error(`unknown part "${name}": expected ${Object.keys(parts).join(', ')}`);
+    if (!existsSync(at(part.entry))) {
+      say(`${name}: nothing to build, ${part.entry} is not there`);
+      continue;
+    }
+    const begun = performance.now();
+    const what = await part.build();
+    say(`${name}: ${what}, ${((performance.now() - begun) / 1000).toFixed(1)} s`);
+  }
+}
+
+export const allParts = Object.keys(parts);
+
+if (process.argv[1] === fileURLToPath(import.meta.url)) {
+  const names = process.argv.slice(2);
+  try {
+    await buildParts(names.length > 0 ? names : allParts);
+  } catch (error) {
+    console.error(error instanceof Error ? error.message : error);
+    process.exit(1);
+  }
+}

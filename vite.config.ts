@@ -1,0 +1,86 @@
+import { fileURLToPath } from 'node:url';
+import type { UserConfig } from 'vite';
+import { defineConfig } from 'vitest/config';
+
+const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
+
+/** The page: src/app/index.html is its root, so that the built folder holds nothing but the page. */
+const page: UserConfig = {
+  root: here('./src/app'),
+  // Relative addresses: the built folder must work from any static server, at any depth.
+  base: './',
+  publicDir: false,
+  cacheDir: here('./node_modules/.vite'),
+  resolve: { alias: { '/shaders': here('./shaders') } },
+  worker: { format: 'es' },
+  build: {
+    outDir: here('./dist/page'),
+    emptyOutDir: true,
+    target: 'es2022',
+    sourcemap: true,
+    // Read by .ci/build.mjs to weigh what the first view loads.
+    manifest: true,
+    // The limit that counts is on the gzipped first view, and the build script holds it.
+    chunkSizeWarningLimit: 1000,
+  },
+  // Shaders and demo bags live beside src, outside the page's root.
+  server: { port: 4180, fs: { allow: [here('.')] } },
+  preview: { host: '127.0.0.1', port: 4181 },
+};
+
+/** The library, the command line and the benchmarks: plain modules with their packages left as imports. */
+const modules = (outDir: string, entry?: string): UserConfig => ({
+  root: here('.'),
+  publicDir: false,
+  build: {
+    // A benchmark is named on vite's own command line instead.
+    ssr: entry === undefined ? true : here(entry),
+    outDir: here(outDir),
+    // Benchmarks share a folder: building one must not take away another that is running.
+    emptyOutDir: entry !== undefined,
+    target: 'node20',
+    minify: false,
+    sourcemap: true,
+    rollupOptions: { output: { entryFileNames: '[name].js', chunkFileNames: 'shared/[name]-[hash].js' } },
+  },
+});
+
+const onlyBrowser = 'test/browser/**/*.browser.test.ts';
+
+export default defineConfig(({ mode }) => {
+  if (process.env.VITEST !== undefined) {
+    return {
+      root: here('.'),
+      publicDir: false,
+      resolve: { alias: { '/shaders': here('./shaders') } },
+      test: {
+        passWithNoTests: false,
+        projects: [
+          {
+            extends: true,
+            // Settling a bag takes seconds, and on a busy two-core machine several times that.
+            test: { name: 'unit', include: ['test/**/*.test.ts'], exclude: [onlyBrowser], environment: 'node', testTimeout: 120_000, hookTimeout: 120_000 },
+          },
+          {
+            extends: true,
+            // One browser at a time and after everything else: software rendering takes both cores,
+            // and a starved page fails on its time limits rather than on its merits.
+            test: {
+              name: 'browser',
+              include: [onlyBrowser],
+              environment: 'node',
+              testTimeout: 180_000,
+              hookTimeout: 180_000,
+              fileParallelism: false,
+              sequence: { groupOrder: 1 },
+            },
+          },
+        ],
+      },
+    };
+  }
+  if (mode === 'lib') return modules('./dist/lib', './src/index.ts');
+  if (mode === 'cli') return modules('./dist/cli', './src/cli/slumpline.ts');
+  if (mode === 'bench') return modules('./dist/bench');
+  return page;
+});
