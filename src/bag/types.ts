@@ -38,9 +38,10 @@ export type Clip =
   | { readonly kind: 'point'; readonly at: Point2 }
   | { readonly kind: 'edge'; readonly run: EdgeRun; readonly slope: boolean };
 
-/** A part of a panel with its own stack: `whole` minus `margin`, or a drawn polygon (metres, panel frame). */
+/** A part of a panel with its own stack: a polygon (metres, panel frame, counterclockwise); curves come already flattened. */
 export interface Region {
   readonly name: string;
+  /** Stack in every option that does not name this region itself (see BagOption.regions). */
   readonly stack: string;
   readonly outline: readonly Point2[];
 }
@@ -52,7 +53,10 @@ export interface Panel {
   readonly name: string;
   readonly role: PanelRole;
   readonly outline: readonly OutlineEdge[];
+  /** Holes run clockwise seen from the face, so that the panel lies to the left of every edge it has. */
   readonly holes: readonly (readonly OutlineEdge[])[];
+  /** Chains of edges that go by one name ("rim" of a round base), in outline order. Seams are already expanded. */
+  readonly chains: Readonly<Record<string, readonly string[]>>;
   /** Angle of the warp (grain) from the panel's +y, radians, counterclockwise seen from the face. */
   readonly grain: number;
   readonly marks: readonly { readonly name: string; readonly at: Point2 }[];
@@ -75,6 +79,8 @@ export interface Seam {
   readonly type: SeamType;
   /** Seam allowance, m. */
   readonly allowance: number;
+  /** Ratio of the longer side to the shorter that is meant (gathers); null: the sides should match. */
+  readonly gather: number | null;
   /** Hinge spring of the finished seam: stiffness N*m/rad per metre of seam, and rest angle, rad (0 = panels in one plane). null: from type and stack. */
   readonly hinge: { readonly stiffness: number; readonly restAngle: number } | null;
 }
@@ -84,8 +90,10 @@ export type Join = 'loose' | 'bonded' | 'fused';
 export interface Layer {
   /** Material id of src/material, or the name of one of the bag file's own materials. */
   readonly material: string;
-  /** Overrides the preset's thickness, m (leather: scales B as t^3 and mass as t). null: preset. */
+  /** Overrides the preset's thickness, m (leather and sheet: scales B as t^3, mass and in-plane as t). null: preset. */
   readonly thickness: number | null;
+  /** Low and high end when a range was written ("3-4 oz"), m; `thickness` is then its middle. null: one figure. */
+  readonly thicknessRange: readonly [number, number] | null;
   /** How this layer is joined to the one before it. First layer: ignored. */
   readonly join: Join;
   /** Bond efficiency 0 (loose sum) .. 1 (shared neutral axis) for `fused`; null: the default estimate 0.5. */
@@ -110,24 +118,34 @@ export type Stack =
       /** Where the figures come from, in the user's words ("my swatch"), or null. */ readonly source: string | null;
     };
 
-/** A material of the bag file's own (a swatch reading): SI, low/mid/high. */
+/** Low, mid, high. */
+export type Three = readonly [number, number, number];
+
+/** A material of the bag file's own (a swatch reading): SI, low/mid/high. null: taken from the preset `like`. */
 export interface OwnMaterial {
   readonly id: string;
   readonly name: string;
+  /** Preset that fills what was not measured, or null when everything is given. */
+  readonly like: string | null;
   /** kg/m2 */ readonly arealMass: number;
-  /** m */ readonly thickness: number;
-  /** N*m, low/mid/high */ readonly bendingWarp: readonly [number, number, number];
-  readonly bendingWeft: readonly [number, number, number];
-  /** N/m, low/mid/high */ readonly inPlane: readonly [number, number, number];
-  readonly shear: readonly [number, number, number];
-  readonly poisson: number;
+  /** m */ readonly thickness: number | null;
+  /** N*m */ readonly bendingWarp: Three | null;
+  readonly bendingWeft: Three | null;
+  /** N/m, along warp and weft */ readonly inPlane: Three | null;
+  readonly shear: Three | null;
+  readonly poisson: number | null;
+  /** Where the figures come from, in the maker's words. */
   readonly source: string;
+  /** The bending figures were read off the maker's own strip (an overhang or a rigidity). */
+  readonly measured: boolean;
 }
 
 export interface BagOption {
   readonly name: string;
   /** Panel name -> stack name, complete for every panel. */
   readonly stacks: Readonly<Record<string, string>>;
+  /** "panel/region" -> stack name, complete for every region. */
+  readonly regions: Readonly<Record<string, string>>;
 }
 
 export type Stance =

@@ -1,0 +1,75 @@
+/** The fixed words of the bag file. The material ids are the file's vocabulary; src/material must hold a preset for each (checked by the compiler). */
+
+export const WANTED = ['slouchy', 'soft', 'structured', 'rigid'] as const;
+export const ROLES = ['front', 'back', 'side', 'gusset', 'base', 'body', 'flap', 'pocket', 'strap', 'trim', 'flat'] as const;
+export const SEAM_TYPES = ['plain', 'turned', 'lapped', 'bound', 'topstitched', 'fold'] as const;
+export const JOINS = ['loose', 'bonded', 'fused'] as const;
+
+export const PRESET_IDS = [
+  'lawn',
+  'muslin',
+  'poplin',
+  'quilting',
+  'canvas8',
+  'canvas10',
+  'canvas12',
+  'duck10',
+  'canvas16',
+  'duck8',
+  'canvas24',
+  'waxed10',
+  'denim11',
+  'denim14raw',
+  'uphfabric',
+  'lamb',
+  'upholstery',
+  'suede',
+  'chrome16',
+  'chrome20',
+  'veg12',
+  'veg20',
+  'veg32',
+  'fus_light',
+  'fus_heavy',
+  'fus_woven',
+  'sewin',
+  'fleece',
+  'foam',
+  'pefoam',
+  'nwboard',
+  'leatherboard',
+  'pp0.5',
+  'pp0.8',
+  'pp1',
+  'pp1.5',
+  'ldpe1',
+  'hdpe1',
+  'web_pp',
+  'web_cotton',
+  'web_strap_leather',
+] as const;
+
+/** Id of a built-in material. */
+export type PresetId = (typeof PRESET_IDS)[number];
+
+/** The entry of an option that covers every panel it does not name. */
+export const EVERY_PANEL = 'every panel';
+
+/** Limits beyond which a figure is a slip of the pen (or an attack), not a bag. SI. */
+export const LIMITS = {
+  length: 5,
+  shortest: 1e-4,
+  arealMass: 20,
+  thickness: 0.05,
+  bending: 1e4,
+  inPlane: 1e9,
+  hinge: 1e4,
+  allowance: 0.1,
+  friction: 3,
+  panels: 400,
+  edges: 4000,
+  edgesPerPanel: 200,
+  bytes: 2_000_000,
+  depth: 64,
+  formula: 400,
+} as const;
