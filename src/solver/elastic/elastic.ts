@@ -1,0 +1,375 @@
+import type { Model } from '../types.ts';
+import { addAngleAction, addAngleForces, type Angles, angleRates, computeAngles, createAngles } from './angles.ts';
+import { phi, phi1, phi2 } from './arc.ts';
+import { buildSheet, type Sheet } from './sheet.ts';
+import { factoriseSlaves, type SlaveSolve } from './slaves.ts';
+
+/** Working arrays of the sheet's energy; mutated by evaluate, linearise and apply below. */
+export interface Elastic {
+  readonly model: Model;
+  readonly sheet: Sheet;
+  readonly solveSlaves: SlaveSolve;
+  readonly seams: readonly (readonly [hinge: number, y1: number, y2: number])[];
+  /** true: edge lengths carry the arc correction (see arc.ts). */ readonly arcs: boolean;
+  readonly angles: Angles;
+  /** 6m deformation gradient columns F1 F2 */ readonly F: Float64Array;
+  /** 3m strain and stress (Voigt 11, 22, 12; strain 12 doubled) */ readonly strain: Float64Array;
+  readonly stress: Float64Array;
+  /** H + C moments conjugate to the angles, N*m */ readonly moment: Float64Array;
+  /** 3m averaged arc turns y_e */ readonly turnOf: Float64Array;
+  /** Linearisation: stress and moments of the geometric stiffness, tau, phi', phi'' */
+  readonly geoStress: Float64Array;
+  readonly geoMoment: Float64Array;
+  readonly tau: Float64Array;
+  readonly slope: Float64Array;
+  readonly bendSlope: Float64Array;
+  readonly scratch: Scratch;
+}
+
+interface Scratch {
+  readonly y: Float64Array; readonly z: Float64Array; readonly rhs: Float64Array;
+  readonly alpha: Float64Array; readonly c: Float64Array; readonly own: Float64Array;
+  readonly rate: Float64Array; readonly dMoment: Float64Array; readonly dStress: Float64Array; readonly dTurn: Float64Array;
+}
+
+/** Sets up the energy of a model. One sparse scalar factorisation; no positions yet. */
+export function createElastic(model: Model, arcs: boolean): Elastic {
+  const sheet = buildSheet(model);
+  const seams: [number, number, number][] = [];
+  for (let h = 0; h < sheet.hinges; h++) {
+    if (!(sheet.seamSpring[h]! > 0)) continue;
+    const y1 = sheet.slaveOf[3 * model.hingeTris[2 * h]! + model.hingeLocal[2 * h]!]!;
+    const y2 = sheet.slaveOf[3 * model.hingeTris[2 * h + 1]! + model.hingeLocal[2 * h + 1]!]!;
+    seams.push([h, y1, y2]);
+  }
+  const solveSlaves = factoriseSlaves(sheet, seams.map(([h, i, j]) => [i, j, sheet.seamSpring[h]!] as const));
+  const m3 = 3 * sheet.m, A = sheet.hinges + sheet.clamps, f = (k: number) => new Float64Array(k);
+  return {
+    model, sheet, solveSlaves, seams, arcs, angles: createAngles(sheet.hinges, sheet.clamps),
+    F: f(2 * m3), strain: f(m3), stress: f(m3), moment: f(A), turnOf: f(m3), geoStress: f(m3), geoMoment: f(A), tau: f(m3), slope: f(m3), bendSlope: f(m3),
+    scratch: { y: f(sheet.slaves), z: f(sheet.slaves), rhs: f(sheet.slaves), alpha: f(m3), c: f(m3), own: f(m3), rate: f(A), dMoment: f(A), dStress: f(m3), dTurn: f(m3) },
+  };
+}
+
+/** rhs = -(d/dy of the bending energy at y = 0 for these angles); rest angles enter only for the state itself. */
+function slaveLoad(el: Elastic, theta: Float64Array, withRest: boolean): void {
+  const { sheet } = el, { K, angleOf, angleCoef, slaveOf, slaveCoef } = sheet, rhs = el.scratch.rhs;
+  rhs.fill(0);
+  for (let t = 0; t < sheet.m; t++) {
+    const q = 3 * t, k = 9 * t;
+    const i0 = angleOf[q]!, i1 = angleOf[q + 1]!, i2 = angleOf[q + 2]!;
+    const a0 = i0 < 0 ? 0 : angleCoef[q]! * theta[i0]!, a1 = i1 < 0 ? 0 : angleCoef[q + 1]! * theta[i1]!, a2 = i2 < 0 ? 0 : angleCoef[q + 2]! * theta[i2]!;
+    const y0 = slaveOf[q]!, y1 = slaveOf[q + 1]!, y2 = slaveOf[q + 2]!;
+    if (y0 >= 0) rhs[y0] = rhs[y0]! - slaveCoef[q]! * (K[k]! * a0 + K[k + 1]! * a1 + K[k + 2]! * a2);
+    if (y1 >= 0) rhs[y1] = rhs[y1]! - slaveCoef[q + 1]! * (K[k + 3]! * a0 + K[k + 4]! * a1 + K[k + 5]! * a2);
+    if (y2 >= 0) rhs[y2] = rhs[y2]! - slaveCoef[q + 2]! * (K[k + 6]! * a0 + K[k + 7]! * a1 + K[k + 8]! * a2);
+  }
+  for (const [h, i, j] of el.seams) {
+    const v = sheet.seamSpring[h]! * (theta[h]! - (withRest ? el.model.hingeRest[h]! : 0));
+    rhs[i] = rhs[i]! + v;
+    rhs[j] = rhs[j]! + v;
+  }
+}
+
+/** alpha = a theta + s y for all triangle edges. */
+function turns(sheet: Sheet, theta: Float64Array, y: Float64Array, alpha: Float64Array): void {
+  const { angleOf, angleCoef, slaveOf, slaveCoef } = sheet;
+  for (let q = 0; q < alpha.length; q++) {
+    const i = angleOf[q]!, j = slaveOf[q]!;
+    alpha[q] = (i < 0 ? 0 : angleCoef[q]! * theta[i]!) + (j < 0 ? 0 : slaveCoef[q]! * y[j]!);
+  }
+}
+
+/** Averaged arc turns: out = w own + (1 - w) partner, own = R alpha per triangle. */
+function arcTurns(el: Elastic, alpha: Float64Array, out: Float64Array): void {
+  const { sheet } = el, { R, partner, ownWeight } = sheet, own = el.scratch.own;
+  for (let t = 0; t < sheet.m; t++) {
+    const q = 3 * t, r = 9 * t, a = alpha[q]!, b = alpha[q + 1]!, c = alpha[q + 2]!;
+    own[q] = R[r]! * a + R[r + 1]! * b + R[r + 2]! * c;
+    own[q + 1] = R[r + 3]! * a + R[r + 4]! * b + R[r + 5]! * c;
+    own[q + 2] = R[r + 6]! * a + R[r + 7]! * b + R[r + 8]! * c;
+  }
+  for (let q = 0; q < out.length; q++) {
+    const p = partner[q]!;
+    out[q] = p < 0 ? own[q]! : ownWeight[q]! * own[q]! + (1 - ownWeight[q]!) * own[p]!;
+  }
+}
+
+/** c_alpha = R^T (w * v) per triangle: carries forces on averaged turns back to the turns alpha. */
+function arcTurnsTransposed(el: Elastic, v: Float64Array, c: Float64Array): void {
+  const { sheet } = el, { R, ownWeight } = sheet;
+  for (let t = 0; t < sheet.m; t++) {
+    const q = 3 * t, r = 9 * t;
+    const a = ownWeight[q]! * v[q]!, b = ownWeight[q + 1]! * v[q + 1]!, d = ownWeight[q + 2]! * v[q + 2]!;
+    c[q] = R[r]! * a + R[r + 3]! * b + R[r + 6]! * d;
+    c[q + 1] = R[r + 1]! * a + R[r + 4]! * b + R[r + 7]! * d;
+    c[q + 2] = R[r + 2]! * a + R[r + 5]! * b + R[r + 8]! * d;
+  }
+}
+
+/** tau_e = sum over the edge's triangles of A M_k . S; the same value on both. */
+function edgeTension(sheet: Sheet, stress: Float64Array, own: Float64Array, tau: Float64Array): void {
+  const { M, area, partner } = sheet;
+  for (let t = 0; t < sheet.m; t++) {
+    const q = 3 * t, r = 9 * t, A = area[t]!, s0 = A * stress[q]!, s1 = A * stress[q + 1]!, s2 = A * stress[q + 2]!;
+    own[q] = M[r]! * s0 + M[r + 3]! * s1 + M[r + 6]! * s2;
+    own[q + 1] = M[r + 1]! * s0 + M[r + 4]! * s1 + M[r + 7]! * s2;
+    own[q + 2] = M[r + 2]! * s0 + M[r + 5]! * s1 + M[r + 8]! * s2;
+  }
+  for (let q = 0; q < tau.length; q++) {
+    const p = partner[q]!;
+    tau[q] = p < 0 ? own[q]! : own[q]! + own[p]!;
+  }
+}
+
+/** moment = a^T (K (a theta + s u) + c) + seam springs; u = y - z. `withRest` as in slaveLoad. */
+function moments(el: Elastic, theta: Float64Array, u: Float64Array, c: Float64Array | null, withRest: boolean, moment: Float64Array): void {
+  const { sheet } = el, { K, angleOf, angleCoef } = sheet, alpha = el.scratch.alpha;
+  turns(sheet, theta, u, alpha);
+  moment.fill(0);
+  for (let t = 0; t < sheet.m; t++) {
+    const q = 3 * t, k = 9 * t, a = alpha[q]!, b = alpha[q + 1]!, d = alpha[q + 2]!;
+    const i0 = angleOf[q]!, i1 = angleOf[q + 1]!, i2 = angleOf[q + 2]!;
+    if (i0 >= 0) moment[i0] = moment[i0]! + angleCoef[q]! * (K[k]! * a + K[k + 1]! * b + K[k + 2]! * d + (c ? c[q]! : 0));
+    if (i1 >= 0) moment[i1] = moment[i1]! + angleCoef[q + 1]! * (K[k + 3]! * a + K[k + 4]! * b + K[k + 5]! * d + (c ? c[q + 1]! : 0));
+    if (i2 >= 0) moment[i2] = moment[i2]! + angleCoef[q + 2]! * (K[k + 6]! * a + K[k + 7]! * b + K[k + 8]! * d + (c ? c[q + 2]! : 0));
+  }
+  for (const [h, i, j] of el.seams) moment[h] = moment[h]! + sheet.seamSpring[h]! * (theta[h]! - (withRest ? el.model.hingeRest[h]! : 0) - u[i]! - u[j]!);
+}
+
+/** F and the plain Green strain of every triangle at x. */
+function strains(el: Elastic, x: Float64Array): void {
+  const { sheet, F, strain } = el, { triVerts, shape } = sheet;
+  for (let t = 0; t < sheet.m; t++) {
+    const q = 3 * t, s = 6 * t, i = 3 * triVerts[q]!, j = 3 * triVerts[q + 1]!, k = 3 * triVerts[q + 2]!;
+    const a0 = shape[s]!, a1 = shape[s + 1]!, b0 = shape[s + 2]!, b1 = shape[s + 3]!, c0 = shape[s + 4]!, c1 = shape[s + 5]!;
+    const ux = x[i]! * a0 + x[j]! * b0 + x[k]! * c0, uy = x[i + 1]! * a0 + x[j + 1]! * b0 + x[k + 1]! * c0, uz = x[i + 2]! * a0 + x[j + 2]! * b0 + x[k + 2]! * c0;
+    const vx = x[i]! * a1 + x[j]! * b1 + x[k]! * c1, vy = x[i + 1]! * a1 + x[j + 1]! * b1 + x[k + 1]! * c1, vz = x[i + 2]! * a1 + x[j + 2]! * b1 + x[k + 2]! * c1;
+    F[s] = ux;
+    F[s + 1] = uy;
+    F[s + 2] = uz;
+    F[s + 3] = vx;
+    F[s + 4] = vy;
+    F[s + 5] = vz;
+    strain[q] = 0.5 * (ux * ux + uy * uy + uz * uz - 1);
+    strain[q + 1] = 0.5 * (vx * vx + vy * vy + vz * vz - 1);
+    strain[q + 2] = ux * vx + uy * vy + uz * vz;
+  }
+}
+
+/** stress = C strain (Voigt) for arrays of 3m. */
+function stresses(sheet: Sheet, strain: Float64Array, stress: Float64Array): void {
+  const C = sheet.stretch;
+  for (let t = 0; t < sheet.m; t++) {
+    const q = 3 * t, c = 4 * t, a = strain[q]!, b = strain[q + 1]!;
+    stress[q] = C[c]! * a + C[c + 2]! * b;
+    stress[q + 1] = C[c + 2]! * a + C[c + 1]! * b;
+    stress[q + 2] = C[c + 3]! * strain[q + 2]!;
+  }
+}
+
+/** out strain += M phi for per-edge values (3m). */
+function addEdgeStrains(sheet: Sheet, edge: Float64Array, out: Float64Array): void {
+  const M = sheet.M;
+  for (let t = 0; t < sheet.m; t++) {
+    const q = 3 * t, r = 9 * t, a = edge[q]!, b = edge[q + 1]!, c = edge[q + 2]!;
+    out[q] = out[q]! + M[r]! * a + M[r + 1]! * b + M[r + 2]! * c;
+    out[q + 1] = out[q + 1]! + M[r + 3]! * a + M[r + 4]! * b + M[r + 5]! * c;
+    out[q + 2] = out[q + 2]! + M[r + 6]! * a + M[r + 7]! * b + M[r + 8]! * c;
+  }
+}
+
+/**
+ * Energies at x (3n) and, when g (3n) is given, the gradient ADDED to g. Mutates el's state arrays; call before linearise.
+ * stretch = sum A/2 E:C:E, bend = sum A/2 kappa:D:kappa + 1/2 k (theta - theta0 - turns)^2, J.
+ */
+export function evaluate(el: Elastic, x: Float64Array, g: Float64Array | null): { stretch: number; bend: number } {
+  const { model, sheet, angles, stress, strain } = el, s = el.scratch;
+  computeAngles(model, x, angles);
+  slaveLoad(el, angles.theta, true);
+  el.solveSlaves(s.rhs, s.y);
+  turns(sheet, angles.theta, s.y, s.alpha);
+  let bend = 0, stretch = 0;
+  const K = sheet.K, alpha = s.alpha;
+  for (let t = 0; t < sheet.m; t++) {
+    const q = 3 * t, k = 9 * t, a = alpha[q]!, b = alpha[q + 1]!, c = alpha[q + 2]!;
+    bend += 0.5 * (K[k]! * a * a + K[k + 4]! * b * b + K[k + 8]! * c * c) + K[k + 1]! * a * b + K[k + 2]! * a * c + K[k + 5]! * b * c;
+  }
+  for (const [h, i, j] of el.seams) {
+    const gap = angles.theta[h]! - model.hingeRest[h]! - s.y[i]! - s.y[j]!;
+    bend += 0.5 * sheet.seamSpring[h]! * gap * gap;
+  }
+  strains(el, x);
+  if (el.arcs) {
+    arcTurns(el, alpha, el.turnOf);
+    for (let q = 0; q < s.c.length; q++) s.c[q] = phi(el.turnOf[q]!);
+    addEdgeStrains(sheet, s.c, strain);
+  }
+  stresses(sheet, strain, stress);
+  for (let t = 0; t < sheet.m; t++) {
+    const q = 3 * t;
+    stretch += 0.5 * sheet.area[t]! * (strain[q]! * stress[q]! + strain[q + 1]! * stress[q + 1]! + strain[q + 2]! * stress[q + 2]!);
+  }
+  if (g) {
+    edgeMoments(el, stress, el.moment);
+    addAngleForces(model, angles, el.moment, g);
+    addStretchForces(el, g);
+  }
+  return { stretch, bend };
+}
+
+/** Moments conjugate to the angles for the current angles and a given stress; keeps tau and phi' for the linearisation. */
+function edgeMoments(el: Elastic, stress: Float64Array, moment: Float64Array): void {
+  const { sheet, angles } = el, s = el.scratch;
+  if (!el.arcs) {
+    moments(el, angles.theta, s.y, null, true, moment);
+    return;
+  }
+  edgeTension(sheet, stress, s.own, el.tau);
+  for (let q = 0; q < el.tau.length; q++) {
+    el.slope[q] = phi1(el.turnOf[q]!);
+    s.dTurn[q] = el.tau[q]! * el.slope[q]!;
+  }
+  arcTurnsTransposed(el, s.dTurn, s.c);
+  solveTransposed(el, s.c, s.z);
+  for (let i = 0; i < s.z.length; i++) s.z[i] = s.y[i]! - s.z[i]!;
+  moments(el, angles.theta, s.z, s.c, true, moment);
+}
+
+/** z = A_yy^-1 s^T c: the adjoint of the slave elimination. */
+function solveTransposed(el: Elastic, c: Float64Array, z: Float64Array): void {
+  const { slaveOf, slaveCoef } = el.sheet, rhs = el.scratch.rhs;
+  rhs.fill(0);
+  for (let q = 0; q < c.length; q++) {
+    const i = slaveOf[q]!;
+    if (i >= 0) rhs[i] = rhs[i]! + slaveCoef[q]! * c[q]!;
+  }
+  el.solveSlaves(rhs, z);
+}
+
+function addStretchForces(el: Elastic, g: Float64Array): void {
+  const { sheet, F, stress } = el, { triVerts, shape, area } = sheet;
+  for (let t = 0; t < sheet.m; t++) {
+    const q = 3 * t, s = 6 * t, A = area[t]!, s0 = A * stress[q]!, s1 = A * stress[q + 1]!, s2 = A * stress[q + 2]!;
+    const px = F[s]! * s0 + F[s + 3]! * s2, py = F[s + 1]! * s0 + F[s + 4]! * s2, pz = F[s + 2]! * s0 + F[s + 5]! * s2;
+    const rx = F[s]! * s2 + F[s + 3]! * s1, ry = F[s + 1]! * s2 + F[s + 4]! * s1, rz = F[s + 2]! * s2 + F[s + 5]! * s1;
+    for (let c = 0; c < 3; c++) {
+      const v = 3 * triVerts[q + c]!, b0 = shape[s + 2 * c]!, b1 = shape[s + 2 * c + 1]!;
+      g[v] = g[v]! + px * b0 + rx * b1;
+      g[v + 1] = g[v + 1]! + py * b0 + ry * b1;
+      g[v + 2] = g[v + 2]! + pz * b0 + rz * b1;
+    }
+  }
+}
+
+/**
+ * Fixes the geometric stiffness for apply() and assemble() after an evaluate() with gradient.
+ * `predicted` (3m, or null for the actual stress): the mixed-integration-point stress (Magisano, Leonetti, Garcea 2017).
+ * `positive`: project so that the action has no negative curvature (compressive stress, moments and tau'' dropped).
+ */
+export function linearise(el: Elastic, predicted: Float64Array | null, positive: boolean): void {
+  const { geoStress, geoMoment, tau, bendSlope, sheet, turnOf } = el;
+  geoStress.set(predicted ?? el.stress);
+  if (el.arcs) {
+    if (predicted) edgeTension(sheet, predicted, el.scratch.own, tau);
+    for (let q = 0; q < tau.length; q++) bendSlope[q] = positive && tau[q]! < 0 ? 0 : tau[q]! * phi2(turnOf[q]!);
+  }
+  if (positive) {
+    geoMoment.fill(0);
+    projectStress(geoStress);
+  } else geoMoment.set(el.moment);
+}
+
+/** Clips negative principal stresses to zero (in place), triangle by triangle. */
+function projectStress(S: Float64Array): void {
+  for (let q = 0; q < S.length; q += 3) {
+    const a = S[q]!, b = S[q + 1]!, c = S[q + 2]!, mean = 0.5 * (a + b), dif = 0.5 * (a - b), r = Math.sqrt(dif * dif + c * c);
+    const hi = Math.max(0, mean + r), lo = Math.max(0, mean - r);
+    if (mean - r >= 0) continue;
+    const m2 = 0.5 * (hi + lo), f = r > 0 ? (0.5 * (hi - lo)) / r : 0;
+    S[q] = m2 + f * dif;
+    S[q + 1] = m2 - f * dif;
+    S[q + 2] = f * c;
+  }
+}
+
+/** out += H dx, the action of the exact Hessian (of the linearisation) on dx (3n). Two scalar sparse solves with arcs, one without. */
+export function apply(el: Elastic, dx: Float64Array, out: Float64Array): void {
+  const { model, sheet, angles } = el, s = el.scratch;
+  angleRates(model, angles, dx, s.rate);
+  slaveLoad(el, s.rate, false);
+  el.solveSlaves(s.rhs, s.y);
+  strainRates(el, dx, s.dStress);
+  let c: Float64Array | null = null;
+  if (el.arcs) {
+    turns(sheet, s.rate, s.y, s.alpha);
+    arcTurns(el, s.alpha, s.dTurn);
+    for (let q = 0; q < s.c.length; q++) s.c[q] = el.slope[q]! * s.dTurn[q]!;
+    addEdgeStrains(sheet, s.c, s.dStress);
+  }
+  stresses(sheet, s.dStress, s.dStress);
+  addStretchAction(el, dx, s.dStress, out);
+  if (el.arcs) {
+    edgeTension(sheet, s.dStress, s.own, s.alpha);
+    for (let q = 0; q < s.c.length; q++) s.dTurn[q] = s.alpha[q]! * el.slope[q]! + el.bendSlope[q]! * s.dTurn[q]!;
+    arcTurnsTransposed(el, s.dTurn, s.c);
+    solveTransposed(el, s.c, s.z);
+    for (let i = 0; i < s.z.length; i++) s.y[i] = s.y[i]! - s.z[i]!;
+    c = s.c;
+  }
+  moments(el, s.rate, s.y, c, false, s.dMoment);
+  addAngleAction(model, angles, el.geoMoment, s.dMoment, dx, out);
+}
+
+/** Plain strain rates B dx (3m). */
+function strainRates(el: Elastic, dx: Float64Array, out: Float64Array): void {
+  const { sheet, F } = el, { triVerts, shape } = sheet;
+  for (let t = 0; t < sheet.m; t++) {
+    const q = 3 * t, s = 6 * t, i = 3 * triVerts[q]!, j = 3 * triVerts[q + 1]!, k = 3 * triVerts[q + 2]!;
+    const a0 = shape[s]!, a1 = shape[s + 1]!, b0 = shape[s + 2]!, b1 = shape[s + 3]!, c0 = shape[s + 4]!, c1 = shape[s + 5]!;
+    const ux = dx[i]! * a0 + dx[j]! * b0 + dx[k]! * c0, uy = dx[i + 1]! * a0 + dx[j + 1]! * b0 + dx[k + 1]! * c0, uz = dx[i + 2]! * a0 + dx[j + 2]! * b0 + dx[k + 2]! * c0;
+    const vx = dx[i]! * a1 + dx[j]! * b1 + dx[k]! * c1, vy = dx[i + 1]! * a1 + dx[j + 1]! * b1 + dx[k + 1]! * c1, vz = dx[i + 2]! * a1 + dx[j + 2]! * b1 + dx[k + 2]! * c1;
+    out[q] = F[s]! * ux + F[s + 1]! * uy + F[s + 2]! * uz;
+    out[q + 1] = F[s + 3]! * vx + F[s + 4]! * vy + F[s + 5]! * vz;
+    out[q + 2] = F[s]! * vx + F[s + 1]! * vy + F[s + 2]! * vz + F[s + 3]! * ux + F[s + 4]! * uy + F[s + 5]! * uz;
+  }
+}
+
+/** Strain rates with the arc part, then predicted stress = stress + C dE (3m): the mixed-integration-point predictor. */
+export function predictStress(el: Elastic, dx: Float64Array, out: Float64Array): void {
+  const { sheet } = el, s = el.scratch;
+  strainRates(el, dx, out);
+  if (el.arcs) {
+    angleRates(el.model, el.angles, dx, s.rate);
+    slaveLoad(el, s.rate, false);
+    el.solveSlaves(s.rhs, s.y);
+    turns(sheet, s.rate, s.y, s.alpha);
+    arcTurns(el, s.alpha, s.dTurn);
+    for (let q = 0; q < s.c.length; q++) s.c[q] = el.slope[q]! * s.dTurn[q]!;
+    addEdgeStrains(sheet, s.c, out);
+  }
+  stresses(sheet, out, out);
+  for (let q = 0; q < out.length; q++) out[q] = out[q]! + el.stress[q]!;
+}
+
+function addStretchAction(el: Elastic, dx: Float64Array, dS: Float64Array, out: Float64Array): void {
+  const { sheet, F, geoStress } = el, { triVerts, shape, area } = sheet;
+  for (let t = 0; t < sheet.m; t++) {
+    const q = 3 * t, s = 6 * t, A = area[t]!, i = 3 * triVerts[q]!, j = 3 * triVerts[q + 1]!, k = 3 * triVerts[q + 2]!;
+    const a0 = shape[s]!, a1 = shape[s + 1]!, b0 = shape[s + 2]!, b1 = shape[s + 3]!, c0 = shape[s + 4]!, c1 = shape[s + 5]!;
+    const ux = dx[i]! * a0 + dx[j]! * b0 + dx[k]! * c0, uy = dx[i + 1]! * a0 + dx[j + 1]! * b0 + dx[k + 1]! * c0, uz = dx[i + 2]! * a0 + dx[j + 2]! * b0 + dx[k + 2]! * c0;
+    const vx = dx[i]! * a1 + dx[j]! * b1 + dx[k]! * c1, vy = dx[i + 1]! * a1 + dx[j + 1]! * b1 + dx[k + 1]! * c1, vz = dx[i + 2]! * a1 + dx[j + 2]! * b1 + dx[k + 2]! * c1;
+    const s0 = A * geoStress[q]!, s1 = A * geoStress[q + 1]!, s2 = A * geoStress[q + 2]!, r0 = A * dS[q]!, r1 = A * dS[q + 1]!, r2 = A * dS[q + 2]!;
+    const px = ux * s0 + vx * s2 + F[s]! * r0 + F[s + 3]! * r2, py = uy * s0 + vy * s2 + F[s + 1]! * r0 + F[s + 4]! * r2, pz = uz * s0 + vz * s2 + F[s + 2]! * r0 + F[s + 5]! * r2;
+    const rx = ux * s2 + vx * s1 + F[s]! * r2 + F[s + 3]! * r1, ry = uy * s2 + vy * s1 + F[s + 1]! * r2 + F[s + 4]! * r1, rz = uz * s2 + vz * s1 + F[s + 2]! * r2 + F[s + 5]! * r1;
+    out[i] = out[i]! + px * a0 + rx * a1;
+    out[i + 1] = out[i + 1]! + py * a0 + ry * a1;
+    out[i + 2] = out[i + 2]! + pz * a0 + rz * a1;
+    out[j] = out[j]! + px * b0 + rx * b1;
+    out[j + 1] = out[j + 1]! + py * b0 + ry * b1;
+    out[j + 2] = out[j + 2]! + pz * b0 + rz * b1;
+    out[k] = out[k]! + px * c0 + rx * c1;
+    out[k + 1] = out[k + 1]! + py * c0 + ry * c1;
+    out[k + 2] = out[k + 2]! + pz * c0 + rz * c1;
+  }
+}
