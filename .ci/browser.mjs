@@ -104,7 +104,10 @@ async function trouble(found) {
     });
     return drew;
   } catch (error) {
-    return String(error?.message ?? error).split('\n').slice(0, 3).join(' ');
+    return String(error?.message ?? error)
+      .split('\n')
+      .slice(0, 3)
+      .join(' ');
   } finally {
     await browser?.close().catch(() => {});
   }

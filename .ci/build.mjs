@@ -60,7 +60,11 @@ function firstView(folder) {
     for (const next of chunk.imports ?? []) visit(next);
   };
   for (const [key, chunk] of Object.entries(manifest)) if (chunk.isEntry) visit(key);
-  const later = new Set(Object.values(manifest).map((chunk) => chunk.file).filter((file) => !now.has(file)));
+  const later = new Set(
+    Object.values(manifest)
+      .map((chunk) => chunk.file)
+      .filter((file) => !now.has(file)),
+  );
   const scripts = readdirSync(folder, { recursive: true, encoding: 'utf8' })
     .map((name) => name.replaceAll('\\', '/'))
     .filter((name) => name.endsWith('.js') && !later.has(name));

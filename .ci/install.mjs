@@ -36,7 +36,9 @@ if (why !== null) {
   const args = ['ci', '--include=dev', '--no-audit', '--no-fund'];
   // The npm that started this script is the one to use; plain `npm` is a .cmd on Windows and may not be on PATH in containers.
   const npm = process.env.npm_execpath;
-  const run = npm?.endsWith('.js') ? spawnSync(process.execPath, [npm, ...args], { cwd: root, stdio: ['ignore', 'inherit', 'inherit'] }) : spawnSync('npm', args, { cwd: root, stdio: ['ignore', 'inherit', 'inherit'], shell: process.platform === 'win32' });
+  const run = npm?.endsWith('.js')
+    ? spawnSync(process.execPath, [npm, ...args], { cwd: root, stdio: ['ignore', 'inherit', 'inherit'] })
+    : spawnSync('npm', args, { cwd: root, stdio: ['ignore', 'inherit', 'inherit'], shell: process.platform === 'win32' });
   if (run.error) console.error(run.error.message);
   process.exit(run.status ?? 1);
 }

@@ -18,10 +18,13 @@ function run(script, args, env = {}) {
   const left = longest - (performance.now() - begun);
   return new Promise((resolve) => {
     const child = spawn(process.execPath, [script, ...args], { cwd: root, stdio: ['ignore', 'inherit', 'inherit'], env: { ...process.env, ...env } });
-    const timer = setTimeout(() => {
-      console.error(`out of time after ${(longest / 60_000).toFixed(0)} minutes`);
-      child.kill('SIGKILL');
-    }, Math.max(1000, left));
+    const timer = setTimeout(
+      () => {
+        console.error(`out of time after ${(longest / 60_000).toFixed(0)} minutes`);
+        child.kill('SIGKILL');
+      },
+      Math.max(1000, left),
+    );
     child.on('error', (error) => {
       console.error(error.message);
       resolve(null);
@@ -76,7 +79,7 @@ const filters = process.argv.slice(2);
 const counts = [];
 if (filters.length === 0) {
   counts.push(await check('types', bin('typescript/bin/tsc'), ['--noEmit']));
-  counts.push(await check('lint', bin('@biomejs/biome/bin/biome'), ['lint']));
+  counts.push(await check('lint', bin('@biomejs/biome/bin/biome'), ['lint', '--error-on-warnings']));
 }
 counts.push(await check('build', join(root, '.ci/build.mjs'), []));
 const tests = await vitest(filters);
