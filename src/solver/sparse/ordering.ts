@@ -1,120 +1,80 @@
-import type { BlockPattern } from './types.ts';
-
-/** Adjacency of the block graph, both directions, no self loops. */
-export interface Graph {
-  readonly count: number;
-  readonly start: Int32Array;
-  readonly next: Int32Array;
-}
-
-export function blockGraph(pattern: BlockPattern): Graph {
-  const { blockCount: n, rowPtr, colIdx } = pattern;
-  const start = new Int32Array(n + 1);
-  for (let i = 0; i < n; i++)
-    for (let p = rowPtr[i]; p < rowPtr[i + 1]; p++) {
-      const j = colIdx[p];
-      if (j === i) continue;
-      start[i + 1]++;
-      start[j + 1]++;
-    }
-  for (let i = 0; i < n; i++) start[i + 1] += start[i];
-  const fill = start.slice(0, n);
-  const next = new Int32Array(start[n]);
-  for (let i = 0; i < n; i++)
-    for (let p = rowPtr[i]; p < rowPtr[i + 1]; p++) {
-      const j = colIdx[p];
-      if (j === i) continue;
-      next[fill[i]++] = j;
-      next[fill[j]++] = i;
-    }
-  return { count: n, start, next };
-}
+import type { Graph } from './graph.ts';
+import { separator, type WeightedGraph } from './separator.ts';
 
 const LEAF = 24;
 
-/** Elimination order (order[new] = old) by nested dissection along breadth-first levels. */
+/** Elimination order (order[new] = old) by nested dissection. */
 export function order(graph: Graph): Int32Array {
-  const { count: n, start, next } = graph;
+  const { count: n } = graph;
   const out = new Int32Array(n);
-  // part[v] names the piece v is in; -1 once it has its place.
-  const part = new Int32Array(n);
-  const level = new Int32Array(n).fill(-1);
-  const queue = new Int32Array(n);
-  let parts = 1;
   let place = n;
-  const bfs = (root: number, id: number): number => {
-    let tail = 0;
-    queue[tail++] = root;
-    level[root] = 0;
-    for (let head = 0; head < tail; head++) {
-      const v = queue[head];
-      for (let p = start[v]; p < start[v + 1]; p++) {
-        const w = next[p];
-        if (part[w] !== id || level[w] >= 0) continue;
-        level[w] = level[v] + 1;
-        queue[tail++] = w;
-      }
-    }
-    return tail;
-  };
-  const forget = (count: number): void => {
-    for (let i = 0; i < count; i++) level[queue[i]] = -1;
-  };
-  const stack: { verts: Int32Array; id: number }[] = [{ verts: Int32Array.from({ length: n }, (_, i) => i), id: 0 }];
-  for (let piece = stack.pop(); piece; piece = stack.pop()) {
-    const { verts, id } = piece;
+  const local = new Int32Array(n).fill(-1);
+  const stack: Int32Array[] = [Int32Array.from({ length: n }, (_, i) => i)];
+  for (let verts = stack.pop(); verts; verts = stack.pop()) {
     if (verts.length <= LEAF) {
       for (let i = verts.length - 1; i >= 0; i--) out[--place] = verts[i];
-      for (const v of verts) part[v] = -1;
       continue;
     }
-    let root = verts[0];
-    let found = bfs(root, id);
-    if (found < verts.length) {
-      const inside = queue.slice(0, found);
-      forget(found);
-      const a = parts++;
-      for (const v of inside) part[v] = a;
-      stack.push({ verts: verts.filter((v) => part[v] === id), id }, { verts: inside, id: a });
+    const piece = subgraph(graph, verts, local);
+    const comps = components(piece);
+    if (comps.length > 1) {
+      for (const c of comps) stack.push(c.map((v) => verts[v]));
       continue;
     }
-    for (let turn = 0; turn < 3; turn++) {
-      root = queue[found - 1];
-      forget(found);
-      found = bfs(root, id);
+    const part = separator(piece, STARTS);
+    const sides: number[][] = [[], []];
+    for (let v = verts.length - 1; v >= 0; v--) {
+      if (part[v] === 2) out[--place] = verts[v];
+      else sides[part[v]].push(verts[v]);
     }
-    const middle = level[queue[found >> 1]];
-    const last = level[queue[found - 1]];
-    const cut = Math.max(1, Math.min(middle, last - 1));
-    const below = parts++;
-    const above = parts++;
-    const lower: number[] = [];
-    const upper: number[] = [];
-    for (let i = 0; i < found; i++) {
-      const v = queue[i];
-      const l = level[v];
-      let apart = l !== cut;
-      if (!apart) {
-        apart = true;
-        for (let p = start[v]; p < start[v + 1]; p++) if (part[next[p]] === id && level[next[p]] === cut + 1) apart = false;
-        if (last <= 1) apart = false;
+    for (const s of sides) if (s.length > 0) stack.push(Int32Array.from(s.reverse()));
+  }
+  return out;
+}
+const STARTS = 8;
+
+function subgraph(graph: Graph, verts: Int32Array, local: Int32Array): WeightedGraph {
+  const { start, next } = graph;
+  const count = verts.length;
+  let entries = 0;
+  for (let i = 0; i < count; i++) {
+    local[verts[i]] = i;
+    entries += start[verts[i] + 1] - start[verts[i]];
+  }
+  const newStart = new Int32Array(count + 1);
+  const newNext = new Int32Array(entries);
+  let q = 0;
+  for (let i = 0; i < count; i++) {
+    const v = verts[i];
+    for (let p = start[v]; p < start[v + 1]; p++) {
+      const w = local[next[p]];
+      if (w >= 0) newNext[q++] = w;
+    }
+    newStart[i + 1] = q;
+  }
+  for (let i = 0; i < count; i++) local[verts[i]] = -1;
+  return { count, start: newStart, next: newNext.subarray(0, q), weight: new Int32Array(count).fill(1), edgeWeight: new Int32Array(q).fill(1) };
+}
+
+function components(graph: Graph): Int32Array[] {
+  const { count: n, start, next } = graph;
+  const seen = new Uint8Array(n);
+  const queue = new Int32Array(n);
+  const out: Int32Array[] = [];
+  let tail = 0;
+  for (let root = 0; root < n; root++) {
+    if (seen[root] === 1) continue;
+    const begin = tail;
+    seen[root] = 1;
+    queue[tail++] = root;
+    for (let head = begin; head < tail; head++)
+      for (let p = start[queue[head]]; p < start[queue[head] + 1]; p++) {
+        const w = next[p];
+        if (seen[w] === 1) continue;
+        seen[w] = 1;
+        queue[tail++] = w;
       }
-      if (!apart) continue;
-      if (l <= cut) lower.push(v);
-      else upper.push(v);
-    }
-    for (const v of lower) part[v] = below;
-    for (const v of upper) part[v] = above;
-    for (let i = 0; i < found; i++) {
-      const v = queue[i];
-      if (part[v] === id) {
-        out[--place] = v;
-        part[v] = -1;
-      }
-    }
-    forget(found);
-    if (lower.length > 0) stack.push({ verts: Int32Array.from(lower), id: below });
-    if (upper.length > 0) stack.push({ verts: Int32Array.from(upper), id: above });
+    out.push(queue.slice(begin, tail).sort());
   }
   return out;
 }

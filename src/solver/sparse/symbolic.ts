@@ -1,4 +1,5 @@
-import { blockGraph, type Graph, order } from './ordering.ts';
+import { blockGraph, type Graph, permuteGraph } from './graph.ts';
+import { order } from './ordering.ts';
 import type { BlockPattern, Symbolic } from './types.ts';
 
 // Time model behind the merging of supernodes, in ns (measured): fixed cost of a front, of a multiply-add pair, of a number moved.
@@ -63,21 +64,6 @@ function postorder(parent: Int32Array): Int32Array {
     }
   }
   return out;
-}
-
-function permuteGraph(graph: Graph, perm: Int32Array): Graph {
-  const { count: n, start, next } = graph;
-  const inverse = new Int32Array(n);
-  for (let i = 0; i < n; i++) inverse[perm[i]] = i;
-  const newStart = new Int32Array(n + 1);
-  const newNext = new Int32Array(next.length);
-  let q = 0;
-  for (let i = 0; i < n; i++) {
-    const v = perm[i];
-    for (let p = start[v]; p < start[v + 1]; p++) newNext[q++] = inverse[next[p]];
-    newStart[i + 1] = q;
-  }
-  return { count: n, start: newStart, next: newNext };
 }
 
 /** Rows below the diagonal in each column of L, by walking every row's subtree. */
@@ -167,9 +153,12 @@ function supernodes(parent: Int32Array, counts: Int32Array, b: number): Supernod
  * much as one factorisation; one analysis serves every matrix of the pattern. Mutates nothing.
  */
 export function analyse(pattern: BlockPattern, _coords?: Float64Array): Symbolic {
-  const { blockCount: n, blockSize: b, rowPtr, colIdx } = pattern;
   const graph = blockGraph(pattern);
-  let perm = order(graph);
+  return plan(pattern, graph, order(graph));
+}
+
+export function plan(pattern: BlockPattern, graph: Graph, perm: Int32Array): Symbolic {
+  const { blockCount: n, blockSize: b, rowPtr, colIdx } = pattern;
   let permuted = permuteGraph(graph, perm);
   const firstTree = eliminationTree(permuted);
   const post = postorder(firstTree);

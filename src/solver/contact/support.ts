@@ -1,0 +1,162 @@
+import type { Model } from '../types.ts';
+import { distance } from './shapes.ts';
+
+/** Contact of the sheet's vertices with rigid supports; mutable anchors, one per vertex and support. */
+export interface SupportContact {
+  readonly model: Model;
+  /** n stiffness of the contact spring, N/m, per support offset: k = 180 w_v / offset (w_v the vertex's weight). */
+  readonly stiffness: Float64Array[];
+  /** per support: 3n tangential anchors (NaN: not touching yet) */ readonly anchors: Float64Array[];
+  /** per support: 3n force on the sheet at the last evaluation, N */ readonly force: Float64Array[];
+  deepest: number;
+  touching: number;
+}
+
+/**
+ * Spring stiffness. 60 times the vertex weight per offset lets a sheet lying flat sink 1/60 of the offset; supports are three
+ * times stiffer because they also carry whole walls through one line of vertices.
+ */
+const STIFFNESS = 180;
+
+export function createSupportContact(model: Model): SupportContact {
+  const n = model.vertexCount, g = Math.hypot(...model.gravity) || 9.80665;
+  return {
+    model,
+    stiffness: model.supports.map((s) => model.mass.map((m) => (STIFFNESS * m * g) / s.offset)),
+    anchors: model.supports.map(() => new Float64Array(3 * n).fill(Number.NaN)),
+    force: model.supports.map(() => new Float64Array(3 * n)),
+    deepest: 0,
+    touching: 0,
+  };
+}
+
+/**
+ * Adds contact and friction to gradient g (3n) and 3x3 blocks to diag (9n); returns the energy, J.
+ * Normal: E' = -k (r - d) for r/2 <= d < r, -k r^2/(4 d) below: rises without bound, so nothing is pressed through.
+ * Friction: a tangential spring from the anchor, cut off at mu N of the CURRENT normal force (never the last step's). Slipping
+ * stiffness is (mu N/|e|)(I - nn - tt): zero along the slip, because the secant form holds a sheet that should slide.
+ */
+export function evaluateSupports(c: SupportContact, x: Float64Array, g: Float64Array | null, diag: Float64Array | null): number {
+  const { model } = c, out = new Float64Array(4);
+  let energy = 0, deepest = 0, touching = 0;
+  for (let s = 0; s < model.supports.length; s++) {
+    const sup = model.supports[s]!, r = sup.offset, K = c.stiffness[s]!, anchor = c.anchors[s]!, force = c.force[s]!;
+    force.fill(0);
+    for (let v = 0; v < model.vertexCount; v++) {
+      if (model.held[v]) continue;
+      const X = x[3 * v]!, Y = x[3 * v + 1]!, Z = x[3 * v + 2]!;
+      distance(sup.sdf, X, Y, Z, out);
+      const d = out[0]!;
+      if (d >= r) continue;
+      touching++;
+      if (-d > deepest) deepest = -d;
+      const nx = out[1]!, ny = out[2]!, nz = out[3]!, k = K[v]!;
+      // Below the surface (only a bad start shape gets there) the spring goes on linearly from a hair above it.
+      const dd = Math.max(d, 1e-3 * r), deep = dd < r / 2;
+      let N = deep ? (k * r * r) / (4 * dd) : k * (r - dd);
+      const kn = deep ? (k * r * r) / (4 * dd * dd) : k;
+      energy += deep ? 0.125 * k * r * r + 0.25 * k * r * r * Math.log(r / (2 * dd)) : 0.5 * k * (r - dd) * (r - dd);
+      if (d < dd) {
+        energy += N * (dd - d) + 0.5 * kn * (dd - d) * (dd - d);
+        N += kn * (dd - d);
+      }
+      let fx = N * nx, fy = N * ny, fz = N * nz;
+      let a = kn * nx * nx, b = kn * nx * ny, e = kn * nx * nz, f = kn * ny * ny, h = kn * ny * nz, i = kn * nz * nz;
+      if (sup.friction > 0 && !Number.isNaN(anchor[3 * v]!)) {
+        let ex = X - anchor[3 * v]!, ey = Y - anchor[3 * v + 1]!, ez = Z - anchor[3 * v + 2]!;
+        const en = ex * nx + ey * ny + ez * nz;
+        ex -= en * nx;
+        ey -= en * ny;
+        ez -= en * nz;
+        const l = Math.sqrt(ex * ex + ey * ey + ez * ez), limit = sup.friction * N, slips = k * l > limit;
+        const w = slips ? limit / l : k;
+        energy += slips ? limit * (l - (0.5 * limit) / k) : 0.5 * k * l * l;
+        fx -= w * ex;
+        fy -= w * ey;
+        fz -= w * ez;
+        const tx = slips ? ex / l : 0, ty = slips ? ey / l : 0, tz = slips ? ez / l : 0;
+        a += w * (1 - nx * nx - tx * tx);
+        b += w * (-nx * ny - tx * ty);
+        e += w * (-nx * nz - tx * tz);
+        f += w * (1 - ny * ny - ty * ty);
+        h += w * (-ny * nz - ty * tz);
+        i += w * (1 - nz * nz - tz * tz);
+      }
+      force[3 * v] = fx;
+      force[3 * v + 1] = fy;
+      force[3 * v + 2] = fz;
+      if (g) {
+        g[3 * v] = g[3 * v]! - fx;
+        g[3 * v + 1] = g[3 * v + 1]! - fy;
+        g[3 * v + 2] = g[3 * v + 2]! - fz;
+      }
+      if (diag) {
+        const p = 9 * v;
+        diag[p] = diag[p]! + a;
+        diag[p + 1] = diag[p + 1]! + b;
+        diag[p + 2] = diag[p + 2]! + e;
+        diag[p + 3] = diag[p + 3]! + b;
+        diag[p + 4] = diag[p + 4]! + f;
+        diag[p + 5] = diag[p + 5]! + h;
+        diag[p + 6] = diag[p + 6]! + e;
+        diag[p + 7] = diag[p + 7]! + h;
+        diag[p + 8] = diag[p + 8]! + i;
+      }
+    }
+  }
+  c.deepest = deepest;
+  c.touching = touching;
+  return energy;
+}
+
+/** Moves anchors to where friction leaves them at x: kept while sticking, dragged along while slipping, dropped when the vertex lifts. */
+export function commitFriction(c: SupportContact, x: Float64Array): void {
+  const { model } = c, out = new Float64Array(4);
+  for (let s = 0; s < model.supports.length; s++) {
+    const sup = model.supports[s]!, r = sup.offset, anchor = c.anchors[s]!;
+    for (let v = 0; v < model.vertexCount; v++) {
+      const X = x[3 * v]!, Y = x[3 * v + 1]!, Z = x[3 * v + 2]!;
+      distance(sup.sdf, X, Y, Z, out);
+      const d = out[0]!, q = 3 * v;
+      if (d >= r) {
+        anchor[q] = Number.NaN;
+        continue;
+      }
+      if (Number.isNaN(anchor[q]!)) {
+        anchor[q] = X;
+        anchor[q + 1] = Y;
+        anchor[q + 2] = Z;
+        continue;
+      }
+      const k = c.stiffness[s]![v]!, dd = Math.max(d, 1e-3 * r), N = dd < r / 2 ? (k * r * r) / (4 * dd) : k * (r - dd);
+      const nx = out[1]!, ny = out[2]!, nz = out[3]!;
+      let ex = X - anchor[q]!, ey = Y - anchor[q + 1]!, ez = Z - anchor[q + 2]!;
+      const en = ex * nx + ey * ny + ez * nz;
+      ex -= en * nx;
+      ey -= en * ny;
+      ez -= en * nz;
+      const l = Math.sqrt(ex * ex + ey * ey + ez * ez), limit = sup.friction * N;
+      const keep = k * l > limit ? limit / (k * l) : 1;
+      anchor[q] = X - keep * ex;
+      anchor[q + 1] = Y - keep * ey;
+      anchor[q + 2] = Z - keep * ez;
+    }
+  }
+}
+
+/** Shortens the step d (3n) per vertex so that no vertex uses more than 90 % of its distance to any support. Mutates d. */
+export function truncateAtSupports(c: SupportContact, x: Float64Array, d: Float64Array): void {
+  const { model } = c, out = new Float64Array(4);
+  for (const sup of model.supports) {
+    for (let v = 0; v < model.vertexCount; v++) {
+      distance(sup.sdf, x[3 * v]!, x[3 * v + 1]!, x[3 * v + 2]!, out);
+      const toward = d[3 * v]! * out[1]! + d[3 * v + 1]! * out[2]! + d[3 * v + 2]! * out[3]!, room = -0.9 * Math.max(out[0]!, 0);
+      if (toward >= room) continue;
+      // Only the part along the normal is cut: shortening the whole step would glue a sheet that slides along the table.
+      const cut = room - toward;
+      d[3 * v] = d[3 * v]! + cut * out[1]!;
+      d[3 * v + 1] = d[3 * v + 1]! + cut * out[2]!;
+      d[3 * v + 2] = d[3 * v + 2]! + cut * out[3]!;
+    }
+  }
+}

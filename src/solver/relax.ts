@@ -1,0 +1,104 @@
+import { truncateAtSupports } from './contact/support.ts';
+import { predictStress } from './elastic/elastic.ts';
+import { commit, type Energies, forces, newtonDirection, residualOf, type System } from './system.ts';
+import type { Status } from './types.ts';
+
+export interface RelaxOptions {
+  /** Stop when the residual (over the mean vertex weight) is below this. */ readonly tolerance: number;
+  /** First pseudo-time step, s, its growth per accepted step and its largest value. */
+  readonly dt: number;
+  readonly grow: number;
+  readonly dtMax: number;
+  /** Largest movement of a vertex in one step, m. */ readonly cap: number;
+  /** true: every step must lower the energy (the flow path). false: mixed-integration-point Newton, trusted only near its start. */
+  readonly monotone: boolean;
+  readonly maxIterations: number;
+  /** CG tolerance. */ readonly cg?: number;
+  /** Called after every step; return false to stop. */
+  readonly watch?: (step: number, residual: number, x: Float64Array) => boolean | undefined;
+}
+
+export interface RelaxResult {
+  readonly status: Status;
+  readonly residual: number;
+  readonly iterations: number;
+  readonly energies: Energies;
+  /** The last step used the exact Hessian and found no negative curvature. */ readonly stable: boolean;
+  readonly stopped: boolean;
+}
+
+/**
+ * Runs x (3n, mutated) to rest: implicit Euler without velocity, H + M/dt^2, dt growing (pseudo-transient continuation).
+ * Mass acts only as a bound on the step here; the rest state does not depend on it.
+ */
+export function relax(sys: System, x: Float64Array, o: RelaxOptions): RelaxResult {
+  const N = x.length, d = new Float64Array(N), trial = new Float64Array(N), predicted = new Float64Array(3 * sys.el.sheet.m);
+  let g = new Float64Array(N), gTrial = new Float64Array(N);
+  commit(sys, x);
+  let e = forces(sys, x, g), residual = residualOf(sys, g), dt = o.dt, stable = false, havePrediction = false, fresh = true;
+  let it = 0, refused = 0, stopped = false, polish = false;
+  for (; it < o.maxIterations; it++) {
+    if (residual < o.tolerance) break;
+    if (!Number.isFinite(residual)) return { status: 'diverged', residual, iterations: it, energies: e, stable: false, stopped: false };
+    if (!fresh) forces(sys, x, g);
+    fresh = true;
+    const step = newtonDirection(sys, g, d, { massFactor: 1 / (dt * dt), predicted: havePrediction && !o.monotone ? predicted : null, tolerance: o.cg ?? 1e-3, positive: false });
+    if (!step.ok) {
+      dt *= 0.25;
+      if (dt < 1e-6) break;
+      continue;
+    }
+    stable = !step.projected;
+    const scale = capStep(d, o.cap);
+    truncateAtSupports(sys.contact, x, d);
+    if (!o.monotone) {
+      predictStress(sys.el, d, predicted);
+      havePrediction = scale === 1;
+      for (let i = 0; i < N; i++) x[i] = x[i]! + d[i]!;
+      commit(sys, x);
+      e = forces(sys, x, g);
+      residual = residualOf(sys, g);
+      dt = Math.min(o.dtMax, dt * o.grow);
+    } else {
+      for (let i = 0; i < N; i++) trial[i] = x[i]! + d[i]!;
+      const eT = forces(sys, trial, gTrial), rT = residualOf(sys, gTrial);
+      // Near rest the energy differences drown in rounding: there a falling residual is the better witness.
+      polish = rT < residual && Math.abs(eT.total - e.total) < 1e-9 * (Math.abs(e.stretch) + Math.abs(e.bend) + Math.abs(e.contact) + 1e-12);
+      if (eT.total < e.total || polish) {
+        x.set(trial);
+        [g, gTrial] = [gTrial, g];
+        e = eT;
+        residual = rT;
+        refused = 0;
+        dt = Math.min(o.dtMax, dt * (scale === 1 ? o.grow : 1));
+        commit(sys, x);
+      } else {
+        dt *= 0.3;
+        fresh = false;
+        if (++refused > 12 || dt < 1e-7) break;
+        continue;
+      }
+    }
+    if (o.watch?.(it + 1, residual, x) === false) {
+      stopped = true;
+      it++;
+      break;
+    }
+  }
+  const status: Status = residual < o.tolerance ? 'settled' : Number.isFinite(residual) ? 'notConverged' : 'diverged';
+  return { status, residual, iterations: it, energies: e, stable, stopped };
+}
+
+/** Scales d so that no vertex moves further than cap; returns the factor. */
+export function capStep(d: Float64Array, cap: number): number {
+  let worst = 0;
+  for (let v = 0; v < d.length; v += 3) {
+    const l = d[v]! * d[v]! + d[v + 1]! * d[v + 1]! + d[v + 2]! * d[v + 2]!;
+    if (l > worst) worst = l;
+  }
+  worst = Math.sqrt(worst);
+  if (!(worst > cap)) return 1;
+  const f = cap / worst;
+  for (let i = 0; i < d.length; i++) d[i] = d[i]! * f;
+  return f;
+}

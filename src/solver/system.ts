@@ -1,0 +1,174 @@
+import { commitFriction, createSupportContact, evaluateSupports, type SupportContact } from './contact/support.ts';
+import { apply, createElastic, type Elastic, evaluate, linearise } from './elastic/elastic.ts';
+import { assembleMatrix, createMatrix, type StencilMatrix } from './elastic/matrix.ts';
+import { analyse, type Factor, factorise, type Symbolic, solve } from './sparse/index.ts';
+import type { Model } from './types.ts';
+
+/** One model with everything needed to evaluate and to take Newton steps; its arrays are working storage, mutated freely. */
+export interface System {
+  readonly model: Model;
+  readonly el: Elastic;
+  readonly contact: SupportContact;
+  readonly matrix: StencilMatrix;
+  readonly symbolic: Symbolic;
+  factor: Factor | undefined;
+  /** 3, current body acceleration, m/s2: gravity plus a nudge. */ readonly pull: Float64Array;
+  /** 9n contact stiffness blocks of the last evaluation */ readonly diag: Float64Array;
+  /** Mean vertex weight, N: the unit of the residual. */ readonly unit: number;
+  counts: { factorisations: number; cgIterations: number };
+  readonly cg: { readonly r: Float64Array; readonly z: Float64Array; readonly p: Float64Array; readonly Ap: Float64Array };
+}
+
+export interface SystemOptions {
+  /** Arc-corrected edge lengths (the cure for membrane locking). Default true. */ readonly arcs?: boolean;
+}
+
+/** Builds a system: rest data, slave factor, matrix pattern and its fill-reducing order. */
+export function createSystem(model: Model, options: SystemOptions = {}): System {
+  const el = createElastic(model, options.arcs ?? true);
+  const matrix = createMatrix(el);
+  const n3 = 3 * model.vertexCount, f = (k: number) => new Float64Array(k);
+  let total = 0;
+  for (let i = 0; i < model.vertexCount; i++) total += model.mass[i]!;
+  const g = Math.hypot(...model.gravity) || 9.80665;
+  return {
+    model, el, contact: createSupportContact(model), matrix, symbolic: analyse(matrix.pattern), factor: undefined,
+    pull: Float64Array.from(model.gravity), diag: f(9 * model.vertexCount), unit: (total / model.vertexCount) * g,
+    counts: { factorisations: 0, cgIterations: 0 }, cg: { r: f(n3), z: f(n3), p: f(n3), Ap: f(n3) },
+  };
+}
+
+export interface Energies {
+  readonly stretch: number;
+  readonly bend: number;
+  readonly weight: number;
+  readonly contact: number;
+  readonly total: number;
+}
+
+/** Energies at x and the gradient (overwritten into g, zero at held vertices); also fills sys.diag. */
+export function forces(sys: System, x: Float64Array, g: Float64Array): Energies {
+  const { model, pull } = sys;
+  g.fill(0);
+  sys.diag.fill(0);
+  const { stretch, bend } = evaluate(sys.el, x, g);
+  const contact = evaluateSupports(sys.contact, x, g, sys.diag);
+  let weight = 0;
+  for (let v = 0; v < model.vertexCount; v++) {
+    const m = model.mass[v]!;
+    for (let k = 0; k < 3; k++) {
+      weight -= m * pull[k]! * x[3 * v + k]!;
+      g[3 * v + k] = g[3 * v + k]! - m * pull[k]!;
+    }
+    if (model.held[v]) g[3 * v] = g[3 * v + 1] = g[3 * v + 2] = 0;
+  }
+  return { stretch, bend, weight, contact, total: stretch + bend + weight + contact };
+}
+
+/** Largest unbalanced force on a free vertex over the mean vertex weight. */
+export function residualOf(sys: System, g: Float64Array): number {
+  let worst = 0;
+  for (let v = 0; v < sys.model.vertexCount; v++) {
+    const f = Math.sqrt(g[3 * v]! * g[3 * v]! + g[3 * v + 1]! * g[3 * v + 1]! + g[3 * v + 2]! * g[3 * v + 2]!);
+    if (!(f <= worst)) worst = f;
+  }
+  return worst / sys.unit;
+}
+
+/** out = (H + massFactor M) p on free vertices; held ones give zero. */
+function action(sys: System, massFactor: number, p: Float64Array, out: Float64Array): void {
+  const { model, diag } = sys;
+  out.fill(0);
+  apply(sys.el, p, out);
+  for (let v = 0; v < model.vertexCount; v++) {
+    const q = 3 * v;
+    if (model.held[v]) {
+      out[q] = out[q + 1] = out[q + 2] = 0;
+      continue;
+    }
+    const a = p[q]!, b = p[q + 1]!, c = p[q + 2]!, d = 9 * v, w = massFactor * model.mass[v]!;
+    out[q] = out[q]! + w * a + diag[d]! * a + diag[d + 1]! * b + diag[d + 2]! * c;
+    out[q + 1] = out[q + 1]! + w * b + diag[d + 3]! * a + diag[d + 4]! * b + diag[d + 5]! * c;
+    out[q + 2] = out[q + 2]! + w * c + diag[d + 6]! * a + diag[d + 7]! * b + diag[d + 8]! * c;
+  }
+}
+
+export interface StepOptions {
+  /** Factor of the mass matrix added to the Hessian, 1/s2. */ readonly massFactor: number;
+  /** Predicted stress of the mixed-integration-point step, or null. */ readonly predicted: Float64Array | null;
+  /** Relative residual at which CG stops. */ readonly tolerance: number;
+  /** Start with the positive (projected) form at once. */ readonly positive: boolean;
+  /** Keep the last factor as preconditioner: only for states close to the one it was made for. */ readonly keepFactor?: boolean;
+}
+
+export interface StepResult {
+  /** The projected Hessian had to be used: the exact one has negative curvature here. */ readonly projected: boolean;
+  readonly cgIterations: number;
+  /** false: even the projected matrix could not be factorised. */ readonly ok: boolean;
+}
+
+/**
+ * Newton direction d from (H + massFactor M) d = -g. Exact Hessian first; only when its matrix has a negative pivot, or CG
+ * meets negative curvature, the projected one (projected-only freezes buckling). Call right after forces(). Mutates d.
+ */
+export function newtonDirection(sys: System, g: Float64Array, d: Float64Array, o: StepOptions): StepResult {
+  for (const positive of o.positive ? [true] : [false, true]) {
+    linearise(sys.el, o.predicted, positive);
+    if (!(o.keepFactor && sys.factor && sys.factor.failedAt < 0 && !positive)) {
+      assembleMatrix(sys.el, sys.matrix, sys.diag, o.massFactor);
+      sys.factor = factorise(sys.symbolic, sys.matrix.values, sys.factor);
+      sys.counts.factorisations++;
+      if (sys.factor.failedAt >= 0) continue;
+    }
+    const its = conjugateGradients(sys, g, d, o.massFactor, o.tolerance, o.keepFactor ? 60 : 40);
+    if (its >= 0) return { projected: positive, cgIterations: its, ok: true };
+    if (positive) return { projected: true, cgIterations: 0, ok: true };
+  }
+  return { projected: true, cgIterations: 0, ok: false };
+}
+
+/** Preconditioned CG for (H + mM) d = -g. Returns iterations, or -1 on negative curvature (d then holds the preconditioned gradient step). */
+function conjugateGradients(sys: System, g: Float64Array, d: Float64Array, massFactor: number, tolerance: number, limit: number): number {
+  const { r, z, p, Ap } = sys.cg, N = g.length;
+  for (let i = 0; i < N; i++) {
+    r[i] = -g[i]!;
+    d[i] = 0;
+  }
+  solve(sys.symbolic, sys.factor!, r, z);
+  p.set(z);
+  let rz = dot(r, z);
+  const stop = tolerance * tolerance * rz;
+  if (!(rz > 0)) return 0;
+  for (let it = 1; it <= limit; it++) {
+    action(sys, massFactor, p, Ap);
+    const curvature = dot(p, Ap);
+    if (!(curvature > 0)) {
+      if (it === 1) d.set(z);
+      return -1;
+    }
+    const a = rz / curvature;
+    for (let i = 0; i < N; i++) {
+      d[i] = d[i]! + a * p[i]!;
+      r[i] = r[i]! - a * Ap[i]!;
+    }
+    sys.counts.cgIterations++;
+    solve(sys.symbolic, sys.factor!, r, z);
+    const next = dot(r, z);
+    if (!(next > stop)) return it;
+    const b = next / rz;
+    rz = next;
+    for (let i = 0; i < N; i++) p[i] = z[i]! + b * p[i]!;
+  }
+  return limit;
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let s = 0;
+  for (let i = 0; i < a.length; i++) s += a[i]! * b[i]!;
+  return s;
+}
+
+/** Friction anchors follow the accepted state x. */
+export function commit(sys: System, x: Float64Array): void {
+  commitFriction(sys.contact, x);
+}
