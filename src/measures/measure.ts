@@ -1,0 +1,101 @@
+import type { BagMesh } from '../mesh/types.ts';
+import { largestCurvature } from './curvature.ts';
+import { countFolds } from './folds.ts';
+import { footprintKept } from './footprint.ts';
+import { mouthGap } from './mouth.ts';
+import { lowest, meanHeight, type Rim, rimHeight, rimOf, topEdgeDrop } from './rim.ts';
+import { type PanelSheet, SHELL_ROLES, sheetsOf, WALL_ROLES } from './sheet.ts';
+import type { MeasureInput, Measures, PanelMeasures } from './types.ts';
+import { enclosureOf, volumeKept } from './volume.ts';
+import { type WallShape, wallShape } from './wall.ts';
+
+/**
+ * Everything read off one settled state: measures of the whole bag and of each panel (order of mesh.panelNames).
+ * Formulas: rim.ts (heights, drop), wall.ts (lean, bulge), footprint.ts, mouth.ts, volume.ts, folds.ts, curvature.ts.
+ * Heights count from the lowest point of the walls and base, so the table need not be known. Whatever does not apply is null:
+ * a plain strip has no rim, no footprint, no volume; a held bag has no footprint.
+ * Panel: height = drafted z extent (0 for a base), standNumber = height / overhang, heightKept = its own rim, else its mean level, settled over drafted.
+ * Assumes finite positions, z up. Throws when the mesh and the bag disagree about panels. Mutates nothing.
+ */
+export function measure(input: MeasureInput): { readonly measures: Measures; readonly panels: readonly PanelMeasures[] } {
+  const { bag, mesh, drafted, settled } = input;
+  const sheets = sheetsOf(bag, mesh);
+  const shell = shellVerts(sheets);
+  const walls = new Map<PanelSheet, WallShape>();
+  for (const s of sheets) if (WALL_ROLES.has(s.panel.role)) walls.set(s, wallShape(s, drafted, settled));
+  const rim = rimOf(bag, mesh, drafted);
+  const shapes = [...walls.values()];
+  const panels = sheets.map((s) => panelMeasures(input, s, walls.get(s) ?? null, rim, shell));
+  const draftedHeight = rim === null ? null : rimHeight(rim, drafted);
+  // A rim drafted on the table (an opened-out piece) has no height to keep.
+  const stands = rim !== null && draftedHeight !== null && draftedHeight > 0.001;
+  return {
+    measures: {
+      heightKept: stands ? rimHeight(rim, settled) / draftedHeight : null,
+      rimHeight: stands ? rimHeight(rim, settled) : null,
+      draftedHeight: stands ? draftedHeight : null,
+      topEdgeDrop: stands ? topEdgeDrop(rim, drafted, settled) : null,
+      wallLean: worst(shapes.map((w) => w.lean)),
+      bulge: worst(shapes.map((w) => w.bulge)),
+      footprintKept: input.stance === 'standing' && shell.length > 0 ? footprintKept(drafted, settled, shell) : null,
+      mouthGap: rim === null ? null : mouthGap(bag, rim, drafted, settled),
+      volumeKept: rim === null ? null : volumeKept(enclosureOf(sheets), drafted, settled),
+      folds: worst([...walls].map(([s, w]) => countFolds(s, w.deviation))),
+    },
+    panels,
+  };
+}
+
+function worst(values: readonly number[]): number | null {
+  return values.length === 0 ? null : Math.max(...values);
+}
+
+function shellVerts(sheets: readonly PanelSheet[]): Uint32Array {
+  const verts = new Set<number>();
+  for (const s of sheets) if (SHELL_ROLES.has(s.panel.role)) for (const v of s.verts) verts.add(v);
+  return Uint32Array.from([...verts].sort((a, b) => a - b));
+}
+
+function panelMeasures(input: MeasureInput, sheet: PanelSheet, wall: WallShape | null, rim: Rim | null, shell: Uint32Array): PanelMeasures {
+  const { drafted, settled } = input;
+  const height = sheet.panel.role === 'base' ? 0 : extent(drafted, sheet.verts);
+  const overhang = input.overhangs[sheet.index];
+  const part = rim?.byPanel.get(sheet.panel.name) ?? { verts: sheet.verts, weights: sheet.area };
+  const kept = wall === null ? null : ratio(meanHeight(part, settled, lowest(settled, shell)), meanHeight(part, drafted, lowest(drafted, shell)));
+  return {
+    name: sheet.panel.name,
+    massKg: input.panelMass[sheet.index],
+    height,
+    overhang,
+    standNumber: height / overhang,
+    heightKept: kept,
+    lean: wall?.lean ?? null,
+    bulge: wall?.bulge ?? null,
+    curvature: largestCurvature(sheet, settled),
+  };
+}
+
+function ratio(settled: number, drafted: number): number | null {
+  return drafted > 0.001 ? settled / drafted : null;
+}
+
+/** z extent of the given vertices, m. */
+function extent(x: Float64Array, verts: ArrayLike<number>): number {
+  let high = -Infinity;
+  for (let i = 0; i < verts.length; i++) high = Math.max(high, x[3 * verts[i] + 2]);
+  return verts.length === 0 ? 0 : high - lowest(x, verts);
+}
+
+/**
+ * Settled positions of the marks, m: name -> [x, y, z]. Formula: barycentric, sum_k w_k x_k over the corners of the mark's triangle.
+ * Two panels may use one mark name; the second is then filed as `panel.name`.
+ */
+export function markPositions(mesh: BagMesh, x: Float64Array): Record<string, readonly [number, number, number]> {
+  const out: Record<string, readonly [number, number, number]> = {};
+  for (const mark of mesh.marks) {
+    const at = [0, 1, 2].map((c) => mark.weights.reduce((s, w, k) => s + w * x[3 * mesh.triVerts[3 * mark.tri + k] + c], 0));
+    const name = mark.name in out ? `${mesh.panelNames[mark.panel]}.${mark.name}` : mark.name;
+    out[name] = [at[0], at[1], at[2]];
+  }
+  return out;
+}
