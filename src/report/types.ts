@@ -55,7 +55,17 @@ export interface Result {
   readonly vertices: number;
   readonly massKg: number;
   readonly evidence: Evidence;
-  readonly stacks: readonly { readonly panel: string; readonly region: string | null; readonly story: string; readonly evidence: Evidence; readonly arealMass: number; readonly thickness: number; readonly bending: readonly number[]; readonly inPlane: readonly number[]; readonly overhang: number }[];
+  readonly stacks: readonly {
+    readonly panel: string;
+    readonly region: string | null;
+    readonly story: string;
+    readonly evidence: Evidence;
+    readonly arealMass: number;
+    readonly thickness: number;
+    readonly bending: readonly number[];
+    readonly inPlane: readonly number[];
+    readonly overhang: number;
+  }[];
   readonly seams: readonly { readonly name: string; readonly bulk: number; readonly layers: number; readonly length: number }[];
   readonly mesh: BagMesh;
   /** 3n drafted (undeformed, sewn) positions. */ readonly drafted: Float64Array;

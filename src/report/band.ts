@@ -1,0 +1,87 @@
+import type { PanelMeasures } from '../measures/types.ts';
+import { gateValue, marginOf, THRESHOLDS, type Threshold, UNAIDED, wordOf } from './thresholds.ts';
+import type { BandRun, Verdict, VerdictWord } from './types.ts';
+
+/** What one run says by itself, and what decided it. */
+export interface BandVerdict {
+  readonly run: BandRun;
+  readonly word: VerdictWord;
+  readonly decidedBy: Verdict['decidedBy'];
+  /** The limit that decided, when a measure did. */ readonly threshold: Threshold | null;
+  /** Smallest margin of all that was judged; NaN when nothing could be. */ readonly margin: number;
+}
+
+const RANK = { holds: 0, softens: 1, slumps: 2 } as const;
+
+/**
+ * Verdict of one run, in this order:
+ *   1. not at rest: "slumps" when it passed below half its height and still fell, else "no verdict";
+ *   2. nothing to judge (no mouth, no wall): "no verdict";
+ *   3. the worst gated measure decides (thresholds.ts);
+ *   4. a run from walls bulged inward that ends in another shape with another word: "depends on how it is filled"
+ *      (two heaps that both slump are still a slump: a heap's exact shape is one of many);
+ *   5. not coming back from a nudge, or unstable and never nudged: at best "softens".
+ */
+export function judgeBand(run: BandRun): BandVerdict {
+  if (run.status !== 'settled') {
+    if (run.status === 'notConverged' && run.stillFalling) {
+      return { run, word: 'slumps', decidedBy: 'falling', threshold: THRESHOLDS[0], margin: worstGate(run)?.margin ?? Number.NaN };
+    }
+    return { run, word: 'no verdict', decidedBy: null, threshold: null, margin: Number.NaN };
+  }
+  const worst = worstGate(run);
+  if (worst === null) return { run, word: 'no verdict', decidedBy: null, threshold: null, margin: Number.NaN };
+  const decidedBy = worst.word === 'holds' ? null : worst.threshold.gate;
+  const base: BandVerdict = { run, word: worst.word, decidedBy, threshold: worst.threshold, margin: worst.margin };
+  return nudged(filled(base), run);
+}
+
+function worstGate(run: BandRun): { word: 'holds' | 'softens' | 'slumps'; threshold: Threshold; margin: number } | null {
+  const judged = THRESHOLDS.flatMap((threshold) => {
+    const value = gateValue(threshold.gate, run.measures);
+    return value === null ? [] : [{ threshold, word: wordOf(threshold, value), margin: marginOf(threshold, value) }];
+  });
+  if (judged.length === 0) return null;
+  const worst = judged.reduce((a, b) => (RANK[b.word] > RANK[a.word] || (b.word === a.word && b.margin < a.margin) ? b : a));
+  return { ...worst, margin: Math.min(...judged.map((j) => j.margin)) };
+}
+
+function filled(verdict: BandVerdict): BandVerdict {
+  const { inward } = verdict.run;
+  if (!inward.ran || !inward.differs || inward.heightKept === null) return verdict;
+  const height = THRESHOLDS[0];
+  const margin = Math.min(verdict.margin, marginOf(height, inward.heightKept));
+  if (wordOf(height, inward.heightKept) === verdict.word) return { ...verdict, margin };
+  return { ...verdict, word: 'depends on how it is filled', decidedBy: 'filling', threshold: height, margin };
+}
+
+function nudged(verdict: BandVerdict, run: BandRun): BandVerdict {
+  if (verdict.word !== 'holds') return verdict;
+  const returns = run.nudge.tested ? run.nudge.comesBack : run.stable;
+  if (returns) return verdict;
+  // What a nudge leaves behind is weighed on the scale of the top-edge drop, so that the margin turns negative with it.
+  const height = run.measures.draftedHeight ?? Number.NaN;
+  const left = -run.nudge.worstShift / (0.05 * height);
+  return { ...verdict, word: 'softens', decidedBy: 'nudge', margin: Math.min(verdict.margin, Number.isFinite(left) ? left : 0, 0) };
+}
+
+/** Wall panels: those that have a height to keep. */
+export const wallsOf = (run: BandRun): readonly PanelMeasures[] => run.panels.filter((p) => p.heightKept !== null && p.height > 0);
+
+/** Height to which a panel's stack stands by itself, m (0.9931 of its 41.5-degree overhang). */
+export const unaidedHeight = (panel: PanelMeasures): number => UNAIDED * panel.overhang;
+
+/**
+ * The panel that gives way first, or null when there is no wall. Walls taller than their stack stands unaided come first; among them the one
+ * that kept least of its height, and within 2 % of that the one with the largest stand number. When every wall would stand by itself,
+ * the same rule over all walls (their neighbours pull them down).
+ */
+export function givesWay(run: BandRun): PanelMeasures | null {
+  const walls = wallsOf(run);
+  const tall = walls.filter((p) => p.height > unaidedHeight(p));
+  const from = tall.length > 0 ? tall : walls;
+  if (from.length === 0) return null;
+  const least = Math.min(...from.map((p) => p.heightKept ?? 1));
+  const near = from.filter((p) => (p.heightKept ?? 1) <= least + 0.02);
+  return near.reduce((a, b) => (b.standNumber > a.standNumber + 1e-9 ? b : a));
+}

@@ -1,0 +1,79 @@
+import type { PanelMeasures } from '../measures/types.ts';
+import { leadRun } from './judge.ts';
+import type { BandRun, Result, Verdict } from './types.ts';
+
+/**
+ * The result as a plain record in a stable key order: metres, kilograms, newtons, radians, z up; fractions 0..1; null where a figure does not apply.
+ * Top level comes from the middle band (else the first that was run); `bands` holds each run. `margin` is null without a verdict.
+ * Numbers carry 12 significant digits: below that two builds of one program may differ, and the same input must give the same bytes.
+ * Only the `seconds` fields change from run to run.
+ */
+export function resultRecord(result: Result): Record<string, unknown> {
+  const lead = leadRun(result.runs);
+  return {
+    ...runHead(lead),
+    vertices: result.vertices,
+    massKg: result.massKg,
+    verdict: verdictRecord(result.verdict),
+    ...runBody(lead),
+    bag: result.bag,
+    option: result.option,
+    stance: result.stance,
+    evidence: result.evidence,
+    stacks: result.stacks,
+    seams: result.seams,
+    bands: Object.fromEntries(result.runs.map((run) => [run.band, { ...runHead(run), ...runBody(run) }])),
+  };
+}
+
+/** JSON text of one result, with a final newline. */
+export const resultJson = (result: Result): string => stableJson(resultRecord(result));
+
+/** JSON text of several options of one bag: { bag, options: [...] }. */
+export function resultsJson(results: readonly Result[]): string {
+  return stableJson({ bag: results[0]?.bag ?? null, options: results.map(resultRecord) });
+}
+
+function runHead(run: BandRun): Record<string, unknown> {
+  return { status: run.status, residual: run.residual, iterations: run.iterations, seconds: { setup: run.seconds.setup, settle: run.seconds.settle } };
+}
+
+function runBody(run: BandRun): Record<string, unknown> {
+  return {
+    measures: run.measures,
+    panels: Object.fromEntries(run.panels.map((p) => [p.name, panelRecord(p)])),
+    marks: run.marks,
+    reactions: run.reactions,
+    contact: { crossings: run.contact.crossings, deepestPenetration: run.contact.deepestPenetration, touching: run.contact.touching },
+    stable: run.stable,
+    stillFalling: run.stillFalling,
+    nudge: run.nudge,
+    inward: run.inward,
+    factorisations: run.factorisations,
+  };
+}
+
+function panelRecord({ name: _, standNumber, ...rest }: PanelMeasures): Record<string, unknown> {
+  return { standNumber, ...rest };
+}
+
+function verdictRecord(v: Verdict): Record<string, unknown> {
+  const { word, reason, margin, givesWayFirst, byBand, wanted, meetsWanted, wantedReason, decidedBy } = v;
+  return { word, reason, margin, givesWayFirst, decidedBy, byBand, wanted, meetsWanted, wantedReason };
+}
+
+/** JSON text, two spaces deep, short lists of numbers on one line, 12 significant digits, non-finite numbers as null, final newline. */
+export function stableJson(value: unknown): string {
+  const text = JSON.stringify(
+    value,
+    (_, v: unknown) => {
+      if (typeof v !== 'number') return v;
+      if (!Number.isFinite(v)) return null;
+      const rounded = Number(v.toPrecision(12));
+      // JSON has -0 only by accident.
+      return rounded === 0 ? 0 : rounded;
+    },
+    2,
+  );
+  return `${text.replace(/\[\s+((?:-?[\d.e+-]+|null)(?:,\s+(?:-?[\d.e+-]+|null))*)\s+\]/g, (_, list: string) => `[${list.split(/,\s+/).join(', ')}]`)}\n`;
+}

@@ -1,0 +1,129 @@
+import type { Wanted } from '../bag/types.ts';
+import type { Band } from '../material/types.ts';
+import { type BandVerdict, givesWay, judgeBand, unaidedHeight } from './band.ts';
+import { PUDDLE, THRESHOLDS } from './thresholds.ts';
+import type { BandRun, Verdict, VerdictWord } from './types.ts';
+import { judgeWanted } from './wanted.ts';
+import { BATCH, clause, length, panelSubject, percent } from './words.ts';
+
+/**
+ * The verdict over the runs of one option: the word, one sentence why, the margin, the panel that gives way first, and whether it is what was wanted.
+ * Rules: one run by itself in band.ts; all runs agree -> that word; they differ -> "depends on the swatch"; any of them without a verdict ->
+ * "no verdict" (byBand still says what the others gave). margin: the smallest of all runs, 1 = as drafted, 0 = on the limit of "holds",
+ * negative = missed; NaN without a verdict. The limits are common practice (thresholds.ts); nothing here speaks of strength.
+ * runs: low, mid, high, those that were asked for, at least one. wanted: the maker's intent.
+ */
+export function judge(runs: readonly BandRun[], wanted: Wanted): Verdict {
+  const bands = runs.map(judgeBand);
+  const word = combine(bands);
+  const spoken = speaker(bands, word);
+  const gives = word === 'holds' || word === 'no verdict' ? null : givesWay(spoken.run);
+  const byBand: Partial<Record<Band, VerdictWord>> = {};
+  for (const b of bands) byBand[b.run.band] = b.word;
+  const margin = word === 'no verdict' ? Number.NaN : Math.min(...bands.map((b) => b.margin));
+  return {
+    word,
+    reason: reasonOf(word, bands, spoken),
+    margin,
+    givesWayFirst: gives?.name ?? null,
+    byBand,
+    ...judgeWanted(bands, wanted),
+    decidedBy: spoken.decidedBy,
+  };
+}
+
+/** The run whose figures lead a report: mid, else the first that was asked for. */
+export function leadRun(runs: readonly BandRun[]): BandRun {
+  const lead = runs.find((r) => r.band === 'mid') ?? runs[0];
+  if (lead === undefined) throw new Error('missing runs: a result needs at least one');
+  return lead;
+}
+
+function combine(bands: readonly BandVerdict[]): VerdictWord {
+  if (bands.length === 0) throw new Error('missing runs: a verdict needs at least one');
+  if (bands.some((b) => b.word === 'no verdict')) return 'no verdict';
+  return bands.every((b) => b.word === bands[0].word) ? bands[0].word : 'depends on the swatch';
+}
+
+const ORDER: readonly VerdictWord[] = ['holds', 'softens', 'depends on how it is filled', 'slumps', 'no verdict'];
+
+/** The run that the sentence speaks of: the middle one when all agree, else the worst. */
+function speaker(bands: readonly BandVerdict[], word: VerdictWord): BandVerdict {
+  const middle = bands.find((b) => b.run.band === 'mid') ?? bands[0];
+  if (word === middle.word && word !== 'no verdict') return middle;
+  return bands.reduce((a, b) => (ORDER.indexOf(b.word) > ORDER.indexOf(a.word) ? b : a));
+}
+
+function reasonOf(word: VerdictWord, bands: readonly BandVerdict[], spoken: BandVerdict): string {
+  switch (word) {
+    case 'no verdict':
+      return noVerdict(spoken.run);
+    case 'holds':
+      return holds(bands, spoken);
+    case 'depends on the swatch':
+      return sentence(`${byBatch(bands)}: test a swatch of your own.`);
+    case 'depends on how it is filled': {
+      const { inward, measures } = spoken.run;
+      return `Filled out it keeps ${percent(measures.heightKept ?? 0)} of its height; with its walls pushed in it comes to rest at ${percent(inward.heightKept ?? 0)}.`;
+    }
+    default:
+      return gone(spoken);
+  }
+}
+
+const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+function noVerdict(run: BandRun): string {
+  if (run.status === 'settled') return 'There is no mouth and no wall to judge here; the marks and the bends of each panel are given instead.';
+  const with_ = `With ${BATCH[run.band]} of the material`;
+  if (run.status === 'diverged') return `${with_} the calculation ran away after ${run.iterations} steps, so its shape means nothing.`;
+  return `${with_} it had not come to rest after ${run.iterations} steps (out of balance by ${run.residual.toPrecision(2)} of a mesh point's weight), and a shape that still moves gets no verdict.`;
+}
+
+function holds(bands: readonly BandVerdict[], spoken: BandVerdict): string {
+  const { nudge, measures } = spoken.run;
+  const drop = measures.topEdgeDrop === null ? '' : `, and the top edge drops ${length(Math.max(0, measures.topEdgeDrop))}`;
+  const kept =
+    measures.heightKept === null ? clause(spoken.threshold ?? THRESHOLDS[0], spoken.run) : `keeps ${percent(measures.heightKept)} of its height${drop}`;
+  const all = bands.length > 1 ? ' with every batch' : '';
+  return sentence(`${nudge.tested ? `comes back from every nudge${all}: it ` : `it${all} `}${kept}.`);
+}
+
+/** "slumps with the soft batch, holds with the middle and the stiff batch" */
+function byBatch(bands: readonly BandVerdict[]): string {
+  const words = [...new Set(bands.map((b) => b.word))];
+  return words
+    .map((w) => {
+      const names = bands.filter((b) => b.word === w).map((b) => BATCH[b.run.band].replace(/ batch$/, ''));
+      return `${w} with ${names.join(' and ')} batch`;
+    })
+    .join(', ');
+}
+
+function gone(spoken: BandVerdict): string {
+  const { run, decidedBy, threshold } = spoken;
+  if (decidedBy === 'nudge') {
+    const { fraction, worstShift } = run.nudge;
+    if (!run.nudge.tested) return 'It rests on a knife edge: the slightest push sends it to another shape.';
+    return `It stands until it is touched: a nudge of ${percent(fraction)} of its weight leaves the rim ${length(worstShift)} out of place.`;
+  }
+  const what = decidedBy === 'falling' ? `${falling(run)}` : threshold === null ? '' : measured(spoken);
+  const panel = givesWay(run);
+  if (panel === null) return sentence(`${what}.`);
+  const stands = unaidedHeight(panel);
+  if (panel.height > stands) {
+    return `${panelSubject(panel.name)} gives way first: it is ${length(panel.height)} tall, its stack stands ${length(stands)} unaided; ${what}.`;
+  }
+  return sentence(`${what}, although every wall is low enough for its stack to stand unaided.`);
+}
+
+function measured(spoken: BandVerdict): string {
+  const text = clause(spoken.threshold ?? THRESHOLDS[0], spoken.run);
+  const kept = spoken.run.measures.heightKept;
+  return kept !== null && kept < PUDDLE && spoken.threshold?.gate === 'heightKept' ? `${text}, a puddle` : text;
+}
+
+function falling(run: BandRun): string {
+  const kept = run.measures.heightKept;
+  return `it was still falling at ${kept === null ? 'less than half' : percent(kept)} of its height when the run ended, so the shape shown is not the finished heap`;
+}

@@ -1,0 +1,88 @@
+import type { Measures } from '../measures/types.ts';
+import { formatAngle, formatMass, trimmed } from '../units/index.ts';
+import { leadRun } from './judge.ts';
+import { gateValue, THRESHOLDS } from './thresholds.ts';
+import type { BandRun, Result } from './types.ts';
+import { length, limit, shown } from './words.ts';
+
+/** One line of figures, the same in the terminal, the picture and the printed page. */
+export interface Row {
+  readonly label: string;
+  /** Where it stops holding, as text; empty when it is not judged. */ readonly limit: string;
+  /** Figure of one run. */ readonly value: (run: BandRun) => string;
+  /** Signed difference of a run to the first option's, as text; empty when there is none to speak of. */ readonly difference: (
+    run: BandRun,
+    first: BandRun,
+  ) => string;
+  /** Share of the drafted value, 0..1, for the low / mid / high bar; null: no bar. */ readonly bar: (run: BandRun) => number | null;
+}
+
+/** "+37", "-3", or "" when it rounds to nothing. */
+function signed(value: number | null, scale: number, digits: number): string {
+  if (value === null || !Number.isFinite(value)) return '';
+  const text = trimmed(value * scale, digits);
+  return text === '0' ? '' : value > 0 ? `+${text}` : text;
+}
+
+const minus = (a: number | null, b: number | null): number | null => (a === null || b === null ? null : a - b);
+
+const gateRows: readonly Row[] = THRESHOLDS.map((t) => ({
+  label: t.label,
+  limit: limit(t),
+  value: (run) => {
+    if (t.gate !== 'topEdgeDrop' || run.measures.topEdgeDrop === null) return shown(t, gateValue(t.gate, run.measures));
+    return length(run.measures.topEdgeDrop);
+  },
+  difference: (run, first) => {
+    if (t.gate === 'topEdgeDrop') return signed(minus(run.measures.topEdgeDrop, first.measures.topEdgeDrop), 1000, 0).replace(/(.)$/, '$1 mm');
+    const d = minus(gateValue(t.gate, run.measures), gateValue(t.gate, first.measures));
+    if (t.shown === 'angle') return signed(d, 180 / Math.PI, 1);
+    return t.shown === 'ratio' ? signed(d, 1, 2) : signed(d, 100, 1);
+  },
+  bar: (run) => {
+    const v = gateValue(t.gate, run.measures);
+    return v === null || t.shown === 'angle' ? null : Math.min(1, Math.max(0, v));
+  },
+}));
+
+const plain = (label: string, key: keyof Measures, format: (v: number) => string, scale: number, digits: number): Row => ({
+  label,
+  limit: '',
+  value: (run) => {
+    const v = run.measures[key];
+    return v === null ? '-' : format(v);
+  },
+  difference: (run, first) => signed(minus(run.measures[key], first.measures[key]), scale, digits),
+  bar: () => null,
+});
+
+/** Rows of a report, in order. The limit of the top-edge drop is given for the bag at hand. */
+export function rowsOf(result: Result): readonly Row[] {
+  const height = leadRun(result.runs).measures.draftedHeight;
+  const gates = gateRows.map((row, i) => {
+    const t = THRESHOLDS[i];
+    return t.gate === 'topEdgeDrop' && height !== null ? { ...row, limit: `<= ${length(t.holds * height)}` } : row;
+  });
+  return [plain('rim height', 'rimHeight', length, 1000, 0), ...gates, plain('folds over 5 mm', 'folds', (v) => trimmed(v, 0), 1, 0)];
+}
+
+/** "Stands on its stack" figures of one panel, as text. */
+export function panelLine(run: BandRun, name: string): readonly string[] {
+  const p = run.panels.find((q) => q.name === name);
+  if (p === undefined) return [];
+  const bend = p.curvature > 1 ? length(1 / p.curvature) : 'flat';
+  const orDash = (v: number | null, f: (v: number) => string) => (v === null ? '-' : f(v));
+  return [
+    p.name,
+    p.height > 0 ? length(p.height) : '-',
+    length(p.overhang),
+    p.height > 0 ? trimmed(p.standNumber, 2) : '-',
+    orDash(p.heightKept, (v) => `${trimmed(100 * v, 0)} %`),
+    orDash(p.lean, (v) => formatAngle(v)),
+    bend,
+    formatMass(p.massKg),
+  ];
+}
+
+/** Heads of panelLine's columns. */
+export const PANEL_HEADS: readonly string[] = ['panel', 'height', 'overhang 41.5 deg', 'stand number', 'height kept', 'lean', 'tightest bend', 'weight'];

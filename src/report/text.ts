@@ -1,0 +1,134 @@
+import { formatArealMass, formatForce, formatMass, formatRigidity, GRAVITY, trimmed } from '../units/index.ts';
+import { leadRun } from './judge.ts';
+import { PANEL_HEADS, panelLine, rowsOf } from './rows.ts';
+import type { BandRun, Result } from './types.ts';
+import { CAUTIONS, evidenceTag, percent } from './words.ts';
+
+/** Letter styles of a terminal; the plain ones return their text unchanged. */
+export interface Style {
+  readonly strong: (text: string) => string;
+  readonly faint: (text: string) => string;
+}
+
+export const PLAIN: Style = { strong: (t) => t, faint: (t) => t };
+
+/**
+ * Report of one option for a terminal, at most 110 columns: verdict, sentence, figures low / mid / high, panels, stacks, cautions.
+ * Every figure that rests on a material value says what kind of value that was. No clock times: the same result gives the same text.
+ */
+export function textReport(result: Result, style: Style = PLAIN): string {
+  const lead = leadRun(result.runs);
+  const v = result.verdict;
+  const margin = Number.isFinite(v.margin) ? `  (margin ${trimmed(v.margin, 2)}: 1 as drafted, 0 at the limit of "holds")` : '';
+  const lines = [
+    `${style.strong(result.bag)} · option ${result.option} · ${result.stance}`,
+    '',
+    `${style.strong(v.word.toUpperCase())}${style.faint(margin)}`,
+    ...wrap(v.reason, 100),
+    ...(v.wantedReason === '' ? [] : [v.wantedReason]),
+    '',
+    ...figures(result, style),
+    '',
+    ...panels(result, lead, style),
+    '',
+    ...stacks(result, style),
+    '',
+    balance(result, lead),
+    ...CAUTIONS.flatMap((c) => wrap(c, 100).map(style.faint)),
+  ];
+  return `${lines.join('\n')}\n`;
+}
+
+function figures(result: Result, style: Style): string[] {
+  const { runs } = result;
+  const rows = rowsOf(result).filter((row) => runs.some((run) => row.value(run) !== '-'));
+  const body = rows.map((row) => [row.label, ...runs.map(row.value), row.limit]);
+  const nudges = ['after a nudge', ...runs.map(nudgeWord), 'comes back'];
+  const filled = ['pushed-in walls', ...runs.map((r) => (r.inward.ran ? percentOrDash(r.inward.heightKept) : 'not needed')), ''];
+  const word = ['verdict', ...runs.map((r) => result.verdict.byBand[r.band] ?? '-'), ''];
+  const all = [['', ...runs.map((r) => r.band), 'holds at'], word, ...body];
+  if (runs.some((r) => r.nudge.tested)) all.push(nudges);
+  if (runs.some((r) => r.inward.ran)) all.push(filled);
+  return table(all, style, `figures rest on material values: ${evidenceTag(result.evidence)}`);
+}
+
+const percentOrDash = (v: number | null): string => (v === null ? '-' : percent(v));
+
+function nudgeWord(run: BandRun): string {
+  if (!run.nudge.tested) return 'not tried';
+  return run.nudge.comesBack ? 'comes back' : `${trimmed(run.nudge.worstShift * 1000, 0)} mm off`;
+}
+
+function panels(result: Result, lead: BandRun, style: Style): string[] {
+  const body = lead.panels.map((p) => panelLine(lead, p.name));
+  return table([PANEL_HEADS, ...body], style, `${lead.band} of the band; overhang and all that follows: ${evidenceTag(result.evidence)}`);
+}
+
+function stacks(result: Result, style: Style): string[] {
+  const groups = new Map<string, string[]>();
+  for (const s of result.stacks) {
+    const [d11, d22] = s.bending;
+    const text = `${s.story}: ${formatArealMass(s.arealMass)}, ${trimmed(s.thickness * 1000, 1)} mm, rigidity ${formatRigidity(d11)} along, ${formatRigidity(d22)} across [${evidenceTag(s.evidence)}]`;
+    const where = s.region === null ? s.panel : `${s.panel}/${s.region}`;
+    groups.set(text, [...(groups.get(text) ?? []), where]);
+  }
+  return [...groups].flatMap(([text, where]) => wrap(`${style.strong(where.join(', '))}: ${text}`, 108, '  '));
+}
+
+function balance(result: Result, lead: BandRun): string {
+  const carried = Math.hypot(...lead.reactions.table) + Math.hypot(...lead.reactions.held);
+  const rest = `${lead.status === 'settled' ? 'at rest' : 'not at rest'} to ${lead.residual.toExponential(0)} of a mesh point's weight`;
+  return `${formatMass(result.massKg)}, ${formatForce(result.massKg * GRAVITY)}; table and clips carry ${formatForce(carried)}; ${result.vertices} mesh points, ${rest}.`;
+}
+
+/** Columns padded to their widest cell; the first row is the head. The note stands under the table. */
+function table(rows: readonly (readonly string[])[], style: Style, note: string): string[] {
+  const width = rows[0].map((_, c) => Math.max(...rows.map((r) => (r[c] ?? '').length)));
+  const line = (r: readonly string[]) =>
+    r
+      .map((cell, c) => cell.padEnd(width[c]))
+      .join('  ')
+      .trimEnd();
+  return [style.faint(line(rows[0])), ...rows.slice(1).map(line), style.faint(`(${note})`)];
+}
+
+/** Lines of at most `width` letters, broken at blanks; following lines start with `indent`. */
+export function wrap(text: string, width: number, indent = ''): string[] {
+  const lines: string[] = [];
+  let at = '';
+  for (const word of text.split(' ')) {
+    if (at !== '' && at.length + 1 + word.length > width) {
+      lines.push(at);
+      at = indent + word;
+    } else at = at === '' ? word : `${at} ${word}`;
+  }
+  return at === '' ? lines : [...lines, at];
+}
+
+/** Options of one bag side by side, differences to the first in brackets. Results in order; lead runs (mid). */
+export function compareText(results: readonly Result[], style: Style = PLAIN): string {
+  const first = leadRun(results[0].runs);
+  const rows = rowsOf(results[0]).filter((row) => results.some((r) => row.value(leadRun(r.runs)) !== '-'));
+  const cell = (value: string, difference: string) => (difference === '' ? value : `${value} (${difference})`);
+  const grams = (r: Result) => Math.round((r.massKg - results[0].massKg) * 1000);
+  const body = [
+    ['', ...results.map((r) => r.option), 'holds at'],
+    ['verdict', ...results.map((r) => r.verdict.word), ''],
+    ['gives way first', ...results.map((r) => r.verdict.givesWayFirst ?? '-'), ''],
+    ['wanted', ...results.map((r) => (r.verdict.meetsWanted === null ? '-' : r.verdict.meetsWanted ? 'met' : 'missed')), results[0].verdict.wanted],
+    ['weight', ...results.map((r) => cell(formatMass(r.massKg), grams(r) === 0 ? '' : `${grams(r) > 0 ? '+' : ''}${grams(r)} g`)), ''],
+    ...rows.map((row) => [
+      row.label,
+      ...results.map((r) => {
+        const run = leadRun(r.runs);
+        return cell(row.value(run), run === first ? '' : row.difference(run, first));
+      }),
+      row.limit,
+    ]),
+  ];
+  const evidence = [...new Set(results.map((r) => evidenceTag(r.evidence)))].join(', ');
+  const reasons = results.flatMap((r) => wrap(`${style.strong(r.option)}: ${r.verdict.reason} ${r.verdict.wantedReason}`.trimEnd(), 100, '  '));
+  const note = `${first.band} of the band; brackets: difference to ${results[0].option}; figures rest on material values: ${evidence}`;
+  const head = `${style.strong(results[0].bag)} · ${results.length} options · ${results[0].stance}`;
+  return `${[head, '', ...table(body, style, note), '', ...reasons, '', ...CAUTIONS.flatMap((c) => wrap(c, 100).map(style.faint))].join('\n')}\n`;
+}

@@ -1,0 +1,68 @@
+import type { Measures } from '../measures/types.ts';
+import type { Gate } from './types.ts';
+
+/**
+ * Where "holds" ends and "slumps" begins: the one place. Every limit is common practice in bag making with no published source,
+ * proposed in the table "Measuring slump" of the trade notes; differences under 5 mm are within making tolerance anyway.
+ */
+export interface Threshold {
+  readonly gate: Gate;
+  /** Row label. */ readonly label: string;
+  /** Value of the drafted shape: 1 for what should be kept, 0 for what should not appear. */ readonly ideal: 0 | 1;
+  /** Last value that still holds. */ readonly holds: number;
+  /** Last value that merely softens. */ readonly softens: number;
+  /** percent: a fraction shown as %; angle: rad; ratio: a plain fraction. */ readonly shown: 'percent' | 'angle' | 'ratio';
+  /** How to check it at home. */ readonly homeCheck: string;
+  readonly source: 'common practice, no source';
+}
+
+const DEG = Math.PI / 180;
+const source = 'common practice, no source' as const;
+
+/** The gated measures, in the order in which ties are settled and rows are printed. */
+export const THRESHOLDS: readonly Threshold[] = [
+  { gate: 'heightKept', label: 'height kept', ideal: 1, holds: 0.95, softens: 0.85, shown: 'percent', homeCheck: 'ruler at four rim points', source },
+  { gate: 'topEdgeDrop', label: 'top-edge drop', ideal: 0, holds: 0.05, softens: 0.15, shown: 'percent', homeCheck: 'string across the mouth', source },
+  { gate: 'wallLean', label: 'wall lean', ideal: 0, holds: 5 * DEG, softens: 15 * DEG, shown: 'angle', homeCheck: 'set square', source },
+  { gate: 'footprintKept', label: 'footprint kept', ideal: 1, holds: 0.95, softens: 0.85, shown: 'percent', homeCheck: 'chalk line round it', source },
+  { gate: 'bulge', label: 'bulge off flat', ideal: 0, holds: 0.03, softens: 0.08, shown: 'percent', homeCheck: 'straightedge', source },
+  { gate: 'volumeKept', label: 'volume kept', ideal: 1, holds: 0.9, softens: 0.75, shown: 'percent', homeCheck: 'dry beans and a jug', source },
+  { gate: 'mouthGap', label: 'mouth gap', ideal: 1, holds: 0.7, softens: 0.4, shown: 'ratio', homeCheck: 'ruler across the mouth', source },
+];
+
+/** Below this height kept a slumped bag is a puddle (trade notes, common practice). */
+export const PUDDLE = 0.6;
+
+/**
+ * A flat strip clamped along its foot buckles under its own weight at 1.9865 c; its 41.5-degree overhang is 2.0004 c. So a stack stands
+ * unaided to 0.9931 of its overhang [computed; Greenhill 1881: (7.83735)^(1/3) c, fixed-angle load 8.0042^(1/3) c].
+ */
+export const UNAIDED = (7.83735 / 8.0042) ** (1 / 3);
+
+/** Share of the way to the limit that a rigid bag may use: margin 0.5 (common practice, no source: half of what "holds" allows). */
+export const RIGID_MARGIN = 0.5;
+
+/** A soft bag that holds with more than this to spare has come out too stiff for soft (common practice, no source). */
+export const SOFT_MARGIN = 0.5;
+
+/** Value that a gate judges: as measured, but the top-edge drop over the drafted height. null where it does not apply. */
+export function gateValue(gate: Gate, measures: Measures): number | null {
+  const value = measures[gate];
+  if (gate !== 'topEdgeDrop' || value === null) return value;
+  return measures.draftedHeight === null ? null : value / measures.draftedHeight;
+}
+
+/**
+ * Margin of one value: 1 as drafted, 0 on the limit of "holds", negative when missed.
+ * Formula: (value - holds) / (ideal - holds), i.e. the distance to the limit in units of what the limit allows.
+ */
+export function marginOf(t: Threshold, value: number): number {
+  return (value - t.holds) / (t.ideal - t.holds);
+}
+
+/** Word of one value alone. A value within 1e-9 of a limit counts as inside it, so rounding cannot flip a verdict. */
+export function wordOf(t: Threshold, value: number): 'holds' | 'softens' | 'slumps' {
+  const sign = t.ideal === 1 ? 1 : -1;
+  if (sign * (value - t.holds) >= -1e-9) return 'holds';
+  return sign * (value - t.softens) >= -1e-9 ? 'softens' : 'slumps';
+}

@@ -1,0 +1,59 @@
+import type { Evidence } from '../material/types.ts';
+import { formatAngle, formatLength, trimmed } from '../units/index.ts';
+import { gateValue, type Threshold } from './thresholds.ts';
+import type { BandRun } from './types.ts';
+
+/** Turns of phrase shared by all reports, so that the page, the terminal and the picture say the same thing. */
+
+/** "240 mm (9 7/16 in)": whole millimetres, because a maker's tolerance is 3-5 mm. */
+export const length = (metres: number): string => formatLength(Math.round(metres * 1000) / 1000);
+
+/** "61 %" */
+export const percent = (fraction: number): string => `${trimmed(fraction * 100, 0)} %`;
+
+/** Value of a gate as its row shows it. */
+export function shown(t: Threshold, value: number | null): string {
+  if (value === null) return '-';
+  if (t.shown === 'angle') return formatAngle(value);
+  return t.shown === 'ratio' ? trimmed(value, 2) : trimmed(value * 100, 1).concat(' %');
+}
+
+/** ">= 95 %": where a row stops holding. */
+export const limit = (t: Threshold): string => `${t.ideal === 1 ? '>=' : '<='} ${shown(t, t.holds)}`;
+
+/** Name of an end of the material band as makers meet it. */
+export const BATCH = { low: 'the soft batch', mid: 'the middle batch', high: 'the stiff batch' } as const;
+
+/** What one measure shows, as a clause: "the top edge drops 31 mm (1 1/4 in)". */
+export function clause(t: Threshold, run: BandRun): string {
+  const value = gateValue(t.gate, run.measures);
+  if (value === null) return '';
+  switch (t.gate) {
+    case 'heightKept':
+      return `the rim keeps ${percent(value)} of its height`;
+    case 'topEdgeDrop':
+      return `the top edge drops ${length(run.measures.topEdgeDrop ?? 0)}`;
+    case 'wallLean':
+      return `a wall leans ${formatAngle(value)}`;
+    case 'footprintKept':
+      return `the base lifts until ${percent(value)} of its footprint is left`;
+    case 'bulge':
+      return `a wall bulges ${percent(value)} of its width`;
+    case 'volumeKept':
+      return `${percent(value)} of the room inside is left`;
+    case 'mouthGap':
+      return `the mouth closes to ${trimmed(value, 2)} of its depth`;
+  }
+}
+
+/** "The front": a panel as the subject of a sentence. */
+export const panelSubject = (name: string): string => `The ${/panel|side|end|front|back|gusset|base|body|wall|flap/i.test(name) ? name : `${name} panel`}`;
+
+/** What a figure rests on, as the tag beside it. */
+export const evidenceTag = (evidence: Evidence): string => evidence;
+
+/** Standing cautions under every report. */
+export const CAUTIONS: readonly string[] = [
+  'A preview of shape under its own weight, from material values that vary from bolt to bolt; make a swatch test before cutting dear material.',
+  'It says nothing about strength, wear or how long a bag keeps its shape in use.',
+];
