@@ -32,11 +32,11 @@ function distance(a: string, b: string, limit: number): number {
   return row[b.length];
 }
 
-/** The known name that was probably meant, or null. Case, spaces and hyphens do not count; two slips are forgiven in a longer word. */
+/** The known name that was probably meant, or null. Case, spaces and hyphens do not count; two slips are forgiven in a long word, none in W or D. */
 export function nearest(word: string, known: Iterable<string>): string | null {
   const flat = (s: string) => s.toLowerCase().replace(/[\s_-]/g, '');
   const target = flat(word.slice(0, 60));
-  const limit = target.length > 4 ? 2 : 1;
+  const limit = target.length > 4 ? 2 : target.length > 2 ? 1 : 0;
   let best: string | null = null;
   let bestDistance = limit + 1;
   for (const name of known) {

@@ -2,7 +2,7 @@
  * Formulas between dimensions: "W/2 - 12 3/8 in", "edge(front.left) + 2*R". Text to a syntax tree; evaluate.ts gives it a value.
  * Grammar: sum = product (+|- product)*; product = factor (*|/ factor)*; factor = -factor | number [unit] | name | name(...) | (sum).
  */
-import { plainText, unitSize } from '../units/index.ts';
+import { plainText, scaled, unitSize } from '../units/index.ts';
 import { LIMITS } from './words.ts';
 
 export type Formula =
@@ -20,7 +20,24 @@ export const FUNCTIONS = { sqrt: 1, abs: 1, sin: 1, cos: 1, tan: 1, atan: 1, hyp
 export type FunctionName = keyof typeof FUNCTIONS;
 
 /** Names a parameter may not take: units, functions, constants. */
-export const RESERVED: ReadonlySet<string> = new Set(['pi', 'edge', 'length', 'mm', 'cm', 'm', 'um', 'in', 'inch', 'inches', 'ft', 'yd', 'oz', 'deg', 'rad', ...Object.keys(FUNCTIONS)]);
+export const RESERVED: ReadonlySet<string> = new Set([
+  'pi',
+  'edge',
+  'length',
+  'mm',
+  'cm',
+  'm',
+  'um',
+  'in',
+  'inch',
+  'inches',
+  'ft',
+  'yd',
+  'oz',
+  'deg',
+  'rad',
+  ...Object.keys(FUNCTIONS),
+]);
 
 /** Thrown inside this folder only; the message says what was expected. */
 export class FormulaError extends Error {}
@@ -95,7 +112,10 @@ class Parser {
     const number = this.number();
     if (number) return number;
     const name = NAME.exec(this.rest());
-    if (!name) throw new FormulaError(this.at >= this.text.length ? 'something after the last sign' : `a number, name or "(" at ${JSON.stringify(this.rest().slice(0, 12))}`);
+    if (!name)
+      throw new FormulaError(
+        this.at >= this.text.length ? 'something after the last sign' : `a number, name or "(" at ${JSON.stringify(this.rest().slice(0, 12))}`,
+      );
     this.at += name[0].length;
     if (!this.take('(')) return name[0] === 'pi' ? { kind: 'number', value: Math.PI } : { kind: 'name', name: name[0] };
     if (name[0] === 'edge' || name[0] === 'length') return this.edge();
@@ -116,7 +136,7 @@ class Parser {
     this.at += unit[0].length;
     const word = unit[1] ?? unit[2];
     const length = unitSize('length', word);
-    if (length !== null) return { kind: 'length', value: value * length };
+    if (length !== null) return { kind: 'length', value: scaled(value, length) };
     return { kind: 'angle', value: value * (unitSize('angle', word) ?? 1) };
   }
 
@@ -124,7 +144,10 @@ class Parser {
   private edge(): Formula {
     const end = this.text.indexOf(')', this.at);
     if (end < 0) throw new FormulaError('a closing ")" after edge(');
-    const ref = this.text.slice(this.at, end).trim().replace(/^(["'])(.*)\1$/, '$2');
+    const ref = this.text
+      .slice(this.at, end)
+      .trim()
+      .replace(/^(["'])(.*)\1$/, '$2');
     this.at = end + 1;
     return { kind: 'edge', ref };
   }

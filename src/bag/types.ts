@@ -34,9 +34,7 @@ export interface EdgeRun {
 }
 
 /** Held part of a panel. `point`: one place pinned; `edge`: every vertex of the stretch held, with its slope when `slope` is true. */
-export type Clip =
-  | { readonly kind: 'point'; readonly at: Point2 }
-  | { readonly kind: 'edge'; readonly run: EdgeRun; readonly slope: boolean };
+export type Clip = { readonly kind: 'point'; readonly at: Point2 } | { readonly kind: 'edge'; readonly run: EdgeRun; readonly slope: boolean };
 
 /** A part of a panel with its own stack: a polygon (metres, panel frame, counterclockwise); curves come already flattened. */
 export interface Region {
@@ -65,7 +63,11 @@ export interface Panel {
   /** Named edges that are left open on purpose (mouth, free hem). */
   readonly openings: readonly string[];
   /** Stated pose of a flat panel (start shape): origin of the panel frame and its x and y directions in world axes; z up. */
-  readonly pose: { readonly origin: readonly [number, number, number]; readonly x: readonly [number, number, number]; readonly y: readonly [number, number, number] } | null;
+  readonly pose: {
+    readonly origin: readonly [number, number, number];
+    readonly x: readonly [number, number, number];
+    readonly y: readonly [number, number, number];
+  } | null;
 }
 
 export type SeamType = 'plain' | 'turned' | 'lapped' | 'bound' | 'topstitched' | 'fold';
@@ -148,9 +150,15 @@ export interface BagOption {
   readonly regions: Readonly<Record<string, string>>;
 }
 
-export type Stance =
-  | { readonly name: string; readonly kind: 'standing'; readonly friction: number }
-  | { readonly name: string; readonly kind: 'held' };
+export type Stance = { readonly name: string; readonly kind: 'standing'; readonly friction: number } | { readonly name: string; readonly kind: 'held' };
+
+/** A named dimension of the bag. `text` is what the file says; `value` is SI (m, m2, rad or a plain number, as `kind` says). */
+export interface Parameter {
+  readonly name: string;
+  readonly value: number;
+  readonly text: string;
+  readonly kind: 'length' | 'angle' | 'number' | 'other';
+}
 
 export interface Bag {
   readonly version: 1;
@@ -158,7 +166,7 @@ export interface Bag {
   readonly note: string;
   readonly wanted: Wanted;
   /** Resolved parameter values in SI, in file order. */
-  readonly parameters: readonly { readonly name: string; readonly value: number; readonly text: string }[];
+  readonly parameters: readonly Parameter[];
   readonly panels: readonly Panel[];
   readonly seams: readonly Seam[];
   readonly materials: readonly OwnMaterial[];

@@ -39,9 +39,19 @@ export function unitWords(kind: QuantityKind): readonly string[] {
 
 /** SI size of a unit word of a kind, or null. `*` between unit letters is read as `.` (N*m = N.m). */
 export function unitSize(kind: QuantityKind, word: string): number | null {
-  const tidy = word.trim().replace(/\s*[*.]\s*/g, '.').replace(/\s+/g, ' ').replace(/\^2/g, '2');
+  const tidy = word
+    .trim()
+    .replace(/\s*[*.]\s*/g, '.')
+    .replace(/\s+/g, ' ')
+    .replace(/\^2/g, '2');
   const table = UNITS[kind];
   return Object.hasOwn(table, tidy) ? table[tidy] : null;
+}
+
+/** value x size, dividing where the size is 1/1000 or the like, so that 100 uN.m is 1e-4 N.m to the last bit. */
+export function scaled(value: number, size: number): number {
+  const parts = Math.round(1 / size);
+  return size < 1 && parts >= 10 && /^10*$/.test(String(parts)) && Math.abs(parts * size - 1) < 1e-12 ? value / parts : value * size;
 }
 
 /** Outcome of reading text: SI value, or the reason it could not be read. */
@@ -82,7 +92,7 @@ export function readQuantity(text: string, kind: QuantityKind): Reading {
   if (!number || !Number.isFinite(number.value)) return refuse;
   const size = unitSize(kind, body.slice(number.taken));
   if (size === null) return refuse;
-  const value = sign * number.value * size;
+  const value = sign * scaled(number.value, size);
   return Number.isFinite(value) ? { ok: true, value } : refuse;
 }
 
@@ -95,7 +105,7 @@ export function readRange(text: string, kind: QuantityKind): readonly [number, n
   if (!m) return null;
   const size = unitSize(kind, m[3]);
   if (size === null) return null;
-  const low = Number(m[1]) * size;
-  const high = Number(m[2]) * size;
+  const low = scaled(Number(m[1]), size);
+  const high = scaled(Number(m[2]), size);
   return low < high ? [low, high] : null;
 }

@@ -1,0 +1,183 @@
+/** Plane geometry of one outline edge: length, points along it, flattening. Metres, panel frame, angles counterclockwise. */
+import type { OutlineEdge, Point2 } from './types.ts';
+
+export const far = (a: Point2, b: Point2): number => Math.hypot(b[0] - a[0], b[1] - a[1]);
+export const mix = (a: Point2, b: Point2, t: number): Point2 => [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t];
+
+/** Circle through three points as centre, radius, start angle and signed sweep (positive = counterclockwise). */
+export interface Arc {
+  readonly centre: Point2;
+  readonly radius: number;
+  readonly start: number;
+  readonly sweep: number;
+}
+
+/** The arc from `from` over `via` to `to`, or null when the three lie in one line (or two coincide) to rounding. */
+export function arcThrough(from: Point2, via: Point2, to: Point2): Arc | null {
+  const bx = via[0] - from[0];
+  const by = via[1] - from[1];
+  const cx = to[0] - from[0];
+  const cy = to[1] - from[1];
+  const twice = 2 * (bx * cy - by * cx);
+  const b2 = bx * bx + by * by;
+  const c2 = cx * cx + cy * cy;
+  if (Math.abs(twice) <= 1e-9 * Math.max(b2, c2)) return null;
+  const ux = (cy * b2 - by * c2) / twice;
+  const uy = (bx * c2 - cx * b2) / twice;
+  const start = Math.atan2(-uy, -ux);
+  const end = Math.atan2(cy - uy, cx - ux);
+  const turn = 2 * Math.PI;
+  let sweep = (end - start) % turn;
+  // The cross product of the two chords says on which side `via` lies, hence which way round the arc goes.
+  if (twice > 0 && sweep <= 0) sweep += turn;
+  if (twice < 0 && sweep >= 0) sweep -= turn;
+  return { centre: [from[0] + ux, from[1] + uy], radius: Math.hypot(ux, uy), start, sweep };
+}
+
+const onArc = (arc: Arc, t: number): Point2 => {
+  const a = arc.start + arc.sweep * t;
+  return [arc.centre[0] + arc.radius * Math.cos(a), arc.centre[1] + arc.radius * Math.sin(a)];
+};
+
+type Cubic = Extract<OutlineEdge, { kind: 'cubic' }>;
+
+function cubicPoint(e: Cubic, t: number): Point2 {
+  const s = 1 - t;
+  const [p, q] = e.control;
+  const w0 = s * s * s;
+  const w1 = 3 * s * s * t;
+  const w2 = 3 * s * t * t;
+  const w3 = t * t * t;
+  return [w0 * e.from[0] + w1 * p[0] + w2 * q[0] + w3 * e.to[0], w0 * e.from[1] + w1 * p[1] + w2 * q[1] + w3 * e.to[1]];
+}
+
+function cubicSpeed(e: Cubic, t: number): number {
+  const s = 1 - t;
+  const [p, q] = e.control;
+  const d = (k: 0 | 1) => 3 * s * s * (p[k] - e.from[k]) + 6 * s * t * (q[k] - p[k]) + 3 * t * t * (e.to[k] - q[k]);
+  return Math.hypot(d(0), d(1));
+}
+
+// Abscissae and weights of 5-point Gauss-Legendre on [-1, 1]. Source: Abramowitz & Stegun, table 25.4.
+const GAUSS: readonly (readonly [number, number])[] = [
+  [0, 0.5688888888888889],
+  [-0.5384693101056831, 0.47862867049936647],
+  [0.5384693101056831, 0.47862867049936647],
+  [-0.906179845938664, 0.23692688505618908],
+  [0.906179845938664, 0.23692688505618908],
+];
+
+const gauss = (e: Cubic, a: number, b: number): number => {
+  let sum = 0;
+  for (const [x, w] of GAUSS) sum += w * cubicSpeed(e, (a + b) / 2 + (x * (b - a)) / 2);
+  return (sum * (b - a)) / 2;
+};
+
+// Halving until both halves agree with the whole: curves with a tight loop need it, smooth ones stop at once.
+function cubicLength(e: Cubic, a: number, b: number, depth = 0): number {
+  const middle = (a + b) / 2;
+  const whole = gauss(e, a, b);
+  const left = gauss(e, a, middle);
+  const right = gauss(e, middle, b);
+  const scale = far(e.from, e.control[0]) + far(e.control[0], e.control[1]) + far(e.control[1], e.to);
+  if (depth >= 16 || Math.abs(left + right - whole) <= 1e-12 * scale) return left + right;
+  return cubicLength(e, a, middle, depth + 1) + cubicLength(e, middle, b, depth + 1);
+}
+
+/** Length of an edge, m: exact for lines and arcs, adaptive Gauss-Legendre (1e-10 relative) for cubics. */
+export function edgeLength(e: OutlineEdge): number {
+  if (e.kind === 'line') return far(e.from, e.to);
+  if (e.kind === 'cubic') return cubicLength(e, 0, 1);
+  const arc = arcThrough(e.from, e.via, e.to);
+  return arc ? arc.radius * Math.abs(arc.sweep) : far(e.from, e.to);
+}
+
+/** The point at an arc-length fraction 0..1 of an edge. */
+export function pointAt(e: OutlineEdge, fraction: number): Point2 {
+  if (fraction <= 0) return e.from;
+  if (fraction >= 1) return e.to;
+  if (e.kind === 'line') return mix(e.from, e.to, fraction);
+  if (e.kind === 'arc') {
+    const arc = arcThrough(e.from, e.via, e.to);
+    return arc ? onArc(arc, fraction) : mix(e.from, e.to, fraction);
+  }
+  const goal = fraction * cubicLength(e, 0, 1);
+  let low = 0;
+  let high = 1;
+  let t = fraction;
+  // Newton on the arc length, kept inside a shrinking bracket so that a cusp (speed 0) cannot throw it out.
+  for (let i = 0; i < 60; i++) {
+    const miss = cubicLength(e, 0, t) - goal;
+    if (Math.abs(miss) <= 1e-13 * (goal + 1e-9)) break;
+    if (miss > 0) high = t;
+    else low = t;
+    const speed = cubicSpeed(e, t);
+    const next = speed > 0 ? t - miss / speed : t;
+    t = next > low && next < high ? next : (low + high) / 2;
+  }
+  return cubicPoint(e, t);
+}
+
+/**
+ * Points along an edge, the first included and the last left out, so that flattened edges chain without repeats.
+ * Parameter: deviation, m, the largest distance of a chord from the curve (default 0.1 mm); at most 64 pieces.
+ */
+export function flatten(e: OutlineEdge, deviation = 1e-4): Point2[] {
+  if (e.kind === 'line') return [e.from];
+  const arc = e.kind === 'arc' ? arcThrough(e.from, e.via, e.to) : null;
+  if (e.kind === 'arc' && !arc) return [e.from];
+  if (e.kind === 'arc' && arc) {
+    // A chord over the angle a leaves the circle by r (1 - cos(a/2)).
+    const step = 2 * Math.acos(Math.max(0, 1 - deviation / arc.radius));
+    const n = pieces(Math.abs(arc.sweep) / Math.max(step, 1e-6));
+    return Array.from({ length: n }, (_, i) => (i === 0 ? e.from : onArc(arc, i / n)));
+  }
+  const cubic = e as Cubic;
+  const [p, q] = cubic.control;
+  // A Bezier piece leaves its chord by at most 3/4 of the second difference over n^2.
+  const bend = Math.max(Math.hypot(e.from[0] - 2 * p[0] + q[0], e.from[1] - 2 * p[1] + q[1]), Math.hypot(p[0] - 2 * q[0] + e.to[0], p[1] - 2 * q[1] + e.to[1]));
+  const n = pieces(Math.sqrt((0.75 * bend) / deviation));
+  return Array.from({ length: n }, (_, i) => (i === 0 ? cubic.from : cubicPoint(cubic, i / n)));
+}
+
+const pieces = (wanted: number): number => Math.min(64, Math.max(2, Math.ceil(wanted)));
+
+/** Closed polygon of a chain of edges, without repeated last point. */
+export const polygonOf = (edges: readonly OutlineEdge[], deviation?: number): Point2[] => edges.flatMap((e) => flatten(e, deviation));
+
+/** Signed area of a polygon, m2; positive = counterclockwise. Shoelace formula. */
+export function polygonArea(points: readonly Point2[]): number {
+  let twice = 0;
+  for (let i = 0; i < points.length; i++) {
+    const a = points[i];
+    const b = points[(i + 1) % points.length];
+    twice += a[0] * b[1] - b[0] * a[1];
+  }
+  return twice / 2;
+}
+
+/** Is a point inside a polygon (even-odd rule)? */
+export function insidePolygon(p: Point2, points: readonly Point2[]): boolean {
+  let inside = false;
+  for (let i = 0, j = points.length - 1; i < points.length; j = i++) {
+    const a = points[i];
+    const b = points[j];
+    if (a[1] > p[1] !== b[1] > p[1] && p[0] < ((b[0] - a[0]) * (p[1] - a[1])) / (b[1] - a[1]) + a[0]) inside = !inside;
+  }
+  return inside;
+}
+
+/** Distance of a point from the nearest side of a closed polygon, m. */
+export function distanceToPolygon(p: Point2, points: readonly Point2[]): number {
+  let best = Number.POSITIVE_INFINITY;
+  for (let i = 0; i < points.length; i++) {
+    const a = points[i];
+    const b = points[(i + 1) % points.length];
+    const dx = b[0] - a[0];
+    const dy = b[1] - a[1];
+    const len2 = dx * dx + dy * dy;
+    const t = len2 > 0 ? Math.min(1, Math.max(0, ((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / len2)) : 0;
+    best = Math.min(best, Math.hypot(p[0] - a[0] - t * dx, p[1] - a[1] - t * dy));
+  }
+  return best;
+}

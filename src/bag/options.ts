@@ -1,0 +1,71 @@
+/** Options (which stack each panel and region gets) and stances. */
+import { at, oneOf } from './faults.ts';
+import type { StanceForm } from './schema.ts';
+import type { BagOption, Panel, Stance } from './types.ts';
+import { EVERY_PANEL, LIMITS } from './words.ts';
+import type { Workshop } from './workshop.ts';
+
+/** Cloth or leather on a wooden table; published values scatter from 0.25 to 0.6. Source: common practice. */
+export const DEFAULT_FRICTION = 0.4;
+
+/** What an option may speak of: panel names, and "panel/region" with the region's own stack. */
+export interface Parts {
+  readonly panels: ReadonlySet<string>;
+  readonly regions: ReadonlyMap<string, string>;
+}
+
+/**
+ * A complete option, or null after its faults. A panel that is not named takes the entry of "every panel"; a region that is not named keeps
+ * the stack drawn with it.
+ */
+export function resolveOption(
+  shop: Workshop,
+  name: string,
+  form: Readonly<Record<string, string>>,
+  parts: Parts,
+  stackKnown: (path: string, name: string) => void,
+): BagOption | null {
+  const path = at('options', name);
+  const before = shop.faults.faults.length;
+  const entries = new Map(Object.entries(form));
+  for (const [key, stack] of entries) {
+    stackKnown(at(path, key), stack);
+    if (key === EVERY_PANEL || parts.panels.has(key) || parts.regions.has(key)) continue;
+    shop.faults.addText(
+      at(path, key),
+      JSON.stringify(key),
+      oneOf('a panel of this bag, "panel/region" or "every panel"', key, [EVERY_PANEL, ...parts.panels, ...parts.regions.keys()]),
+    );
+  }
+  const all = entries.get(EVERY_PANEL);
+  const missing = [...parts.panels].filter((p) => !entries.has(p) && all === undefined);
+  if (missing.length > 0) shop.faults.addText(path, `no stack for ${missing.slice(0, 6).join(', ')}`, `a stack for each panel, or "${EVERY_PANEL}"`);
+  if (shop.faults.faults.length > before) return null;
+  return {
+    name,
+    stacks: Object.fromEntries([...parts.panels].map((p) => [p, entries.get(p) ?? (all as string)])),
+    regions: Object.fromEntries([...parts.regions].map(([key, own]) => [key, entries.get(key) ?? own])),
+  };
+}
+
+/** A stance, or null after its faults. A stance called "held" or "standing" needs no kind. */
+export function resolveStance(shop: Workshop, name: string, form: StanceForm): Stance | null {
+  const path = at('stances', name);
+  const kind = form.kind ?? (name === 'held' ? 'held' : 'standing');
+  if (kind === 'held') {
+    if (form.friction !== undefined) shop.faults.add(at(path, 'friction'), form.friction, 'friction only on a standing bag');
+    return { name, kind };
+  }
+  const friction = form.friction ?? DEFAULT_FRICTION;
+  if (!(friction >= 0 && friction <= LIMITS.friction)) {
+    shop.faults.add(at(path, 'friction'), friction, `a number from 0 to ${LIMITS.friction}`);
+    return null;
+  }
+  return { name, kind, friction };
+}
+
+/** Stances of a file that states none: held where every panel is clipped, otherwise standing on a table. */
+export function defaultStances(panels: readonly Panel[]): Stance[] {
+  const held = panels.length > 0 && panels.every((p) => p.clips.length > 0);
+  return held ? [{ name: 'held', kind: 'held' }] : [{ name: 'standing', kind: 'standing', friction: DEFAULT_FRICTION }];
+}

@@ -1,0 +1,222 @@
+/** Bag file to Bag. Every fault of the file is reported at once; what depends on a broken part stays silent. */
+import type { z } from 'zod';
+import { edgeLength } from './curve.ts';
+import { at, FaultList, oneOf } from './faults.ts';
+import { RESERVED } from './formula.ts';
+import { readJson } from './json.ts';
+import { goodLabel, goodName, LABEL_RULE, NAME_RULE } from './names.ts';
+import { defaultStances, resolveOption, resolveStance } from './options.ts';
+import { resolvePanel } from './panels.ts';
+import { BagForm, MaterialForm, OptionForm, PanelForm, SeamForm, StackForm, StanceForm } from './schema.ts';
+import { schemaFaults } from './schema-faults.ts';
+import { resolveSeam } from './seams.ts';
+import { drawShape } from './shapes.ts';
+import { resolveMaterial, resolveStack } from './stacks.ts';
+import type { Bag, Parameter, Wanted } from './types.ts';
+import { EVERY_PANEL, LIMITS, PRESET_IDS, WANTED } from './words.ts';
+import { Reported, Workshop } from './workshop.ts';
+
+type Plain = Readonly<Record<string, unknown>>;
+
+/** What the file says, as plain JSON data: the thing that is edited and printed. */
+export interface BagDocument {
+  readonly value: Plain;
+}
+
+const isPlain = (v: unknown): v is Plain => v !== null && typeof v === 'object' && !Array.isArray(v);
+
+/** The parsed JSON of a text, or the object itself. Throws BagError at once for what cannot be looked at any further. */
+function readSource(source: unknown): Plain {
+  const faults = new FaultList();
+  let value = source;
+  if (typeof source === 'string') {
+    if (source.length > LIMITS.bytes) faults.addText('file', `a file of ${source.length} characters`, `at most ${LIMITS.bytes}`);
+    faults.stop();
+    const read = readJson(source);
+    if (!read.ok) faults.addText(`line ${read.fault.line}, column ${read.fault.column}`, read.fault.got, read.fault.expected);
+    faults.stop();
+    if (read.ok) {
+      value = read.value;
+      for (const r of read.repeated)
+        faults.addText(
+          r.path.reduce<string>((p, k) => at(p, k), ''),
+          `the same key again in line ${r.line}`,
+          'each key once',
+        );
+    }
+  }
+  if (!isPlain(value)) faults.add('file', value, 'an object {"slumpline": 1, ...}');
+  faults.stop();
+  const plain = value as Plain;
+  if (!Object.hasOwn(plain, 'slumpline')) faults.addText('slumpline', 'nothing', '"slumpline": 1, the version of the bag file');
+  else if (plain.slumpline !== 1) faults.add('slumpline', plain.slumpline, '1, the only version there is');
+  const panels = plain.panels;
+  if (isPlain(panels) && Object.keys(panels).length > LIMITS.panels)
+    faults.addText('panels', `${Object.keys(panels).length} panels`, `at most ${LIMITS.panels}`);
+  // A foreign or enormous file is refused here: a thousand follow-up faults would help nobody.
+  faults.stop();
+  return plain;
+}
+
+/** Entries of one section, each validated by itself. Names of broken entries count as known. `referred`: names that edge references must hold. */
+interface Section<T> {
+  readonly names: ReadonlySet<string>;
+  readonly good: ReadonlyMap<string, T>;
+}
+
+function section<S extends z.ZodType>(shop: Workshop, file: Plain, key: string, schema: S, referred: boolean, limit = 1000): Section<z.infer<S>> {
+  const names = new Set<string>();
+  const good = new Map<string, z.infer<S>>();
+  const value = Object.hasOwn(file, key) ? file[key] : undefined;
+  if (value === undefined) return { names, good };
+  if (!isPlain(value)) {
+    shop.faults.add(key, value, 'an object {"name": ...}');
+    return { names, good };
+  }
+  const entries = Object.entries(value);
+  if (entries.length > limit) {
+    shop.faults.addText(key, `${entries.length} entries`, `at most ${limit}`);
+    return { names, good };
+  }
+  for (const [name, written] of entries) {
+    const path = at(key, name);
+    if (!(referred ? goodName(name) : goodLabel(name)))
+      shop.faults.addText(path, `the name ${JSON.stringify(name.slice(0, 60))}`, referred ? NAME_RULE : LABEL_RULE);
+    names.add(name);
+    const parsed = schema.safeParse(written);
+    if (parsed.success) good.set(name, parsed.data);
+    else schemaFaults(shop.faults, path, written, parsed.error.issues);
+  }
+  return { names, good };
+}
+
+function text(shop: Workshop, file: Plain, key: string, fallback: string): string {
+  const value = file[key];
+  if (value === undefined) return fallback;
+  if (typeof value === 'string' && value.length <= 5000) return value;
+  shop.faults.add(key, value, typeof value === 'string' ? 'at most 5000 characters' : 'text in quotes');
+  return fallback;
+}
+
+function wantedOf(shop: Workshop, file: Plain): Wanted {
+  const value = file.wanted;
+  if (value === undefined) return 'structured';
+  const known = WANTED.find((w) => w === value);
+  if (known) return known;
+  shop.faults.add('wanted', value, typeof value === 'string' ? oneOf('a look', value, WANTED) : `one of ${WANTED.join(', ')}`);
+  return 'structured';
+}
+
+function parameters(shop: Workshop, file: Plain): () => Parameter[] {
+  const written = Object.hasOwn(file, 'parameters') ? file.parameters : undefined;
+  if (written === undefined) return () => [];
+  if (!isPlain(written)) {
+    shop.faults.add('parameters', written, 'an object such as {"W": "300 mm"}');
+    return () => [];
+  }
+  const names: string[] = [];
+  for (const [name, value] of Object.entries(written)) {
+    const path = at('parameters', name);
+    if (!/^[\p{L}_][\p{L}\p{N}_]*$/u.test(name) || name.length > 60)
+      shop.faults.addText(path, `the name ${JSON.stringify(name.slice(0, 60))}`, 'one word of letters, figures and _');
+    else if (RESERVED.has(name)) shop.faults.addText(path, `the name "${name}"`, 'a name that is no unit and no function');
+    const sound = typeof value === 'string' || (typeof value === 'number' && Number.isFinite(value));
+    if (!sound) shop.faults.add(path, value, 'a figure with its unit or a formula, in quotes');
+    if (!sound) shop.declareBroken(name);
+    else {
+      shop.declareParameter(name, value as string | number);
+      names.push(name);
+    }
+  }
+  return () =>
+    names.flatMap((name): Parameter[] => {
+      const path = at('parameters', name);
+      const m = shop.attempt(path, written[name], () => shop.parameter(name));
+      if (!m) return [];
+      if (m.length === 1 && Math.abs(m.value) > LIMITS.length)
+        shop.faults.add(path, written[name], `a length of at most ${LIMITS.length} m, not ${Number(m.value.toPrecision(4))} m`);
+      const kind = m.length === 1 ? 'length' : m.length !== 0 ? 'other' : m.angle === 0 ? 'number' : m.angle === 1 ? 'angle' : 'other';
+      return [{ name, value: m.value, text: String(written[name]), kind }];
+    });
+}
+
+/**
+ * The bag of a file, resolved and in SI, together with the document it was read from.
+ * Parameter: text of a `*.bag.json` (at most 2 MB) or its parsed value. Errors: BagError with every fault (path, value got, what was expected).
+ */
+export function parseBagDocument(source: unknown): { readonly document: BagDocument; readonly bag: Bag } {
+  const file = readSource(source);
+  const shop = new Workshop();
+  const { faults } = shop;
+  for (const key of Object.keys(file))
+    if (!Object.hasOwn(BagForm.shape, key)) faults.add(key, file[key], oneOf('a known entry', key, Object.keys(BagForm.shape)));
+  const name = text(shop, file, 'name', 'Bag');
+  const note = text(shop, file, 'note', '');
+  const wanted = wantedOf(shop, file);
+  const readParameters = parameters(shop, file);
+  const panelForms = section(shop, file, 'panels', PanelForm, true, LIMITS.panels);
+  const seamForms = section(shop, file, 'seams', SeamForm, true);
+  const materialForms = section(shop, file, 'materials', MaterialForm, false);
+  const stackForms = section(shop, file, 'stacks', StackForm, false);
+  const optionForms = section(shop, file, 'options', OptionForm, false);
+  const stanceForms = section(shop, file, 'stances', StanceForm, false);
+  shop.declarePanels(panelForms.names, (panel) => {
+    const form = panelForms.good.get(panel);
+    if (!form) throw new Reported();
+    return drawShape(shop, at('panels', panel), form);
+  });
+  const resolved = readParameters();
+  let edges = 0;
+  for (const panel of panelForms.good.keys()) edges += shop.attempt(at('panels', panel), panelForms.good.get(panel), () => shop.drawn(panel))?.edges.size ?? 0;
+  if (edges > LIMITS.edges) faults.addText('panels', `${edges} edges in all`, `at most ${LIMITS.edges}`);
+  const seams = [...seamForms.good].flatMap(([seam, form]) => resolveSeam(shop, seam, form));
+  const sewn = new Map<string, Set<string>>();
+  for (const seam of seams) for (const run of seam.sides.flat()) sewn.set(run.panel, (sewn.get(run.panel) ?? new Set()).add(run.edge));
+  const stackKnown = (path: string, stack: string): void => {
+    if (!stackForms.names.has(stack)) faults.add(path, stack, oneOf('a stack of this bag', stack, stackForms.names));
+  };
+  const panels = [...panelForms.good].flatMap(
+    ([panel, form]) => resolvePanel(shop, panel, form, panelForms.good, sewn.get(panel) ?? new Set(), stackKnown) ?? [],
+  );
+  if (panelForms.names.size === 0) faults.addText('panels', 'no panels', 'at least one panel');
+  for (const id of materialForms.names)
+    if ((PRESET_IDS as readonly string[]).includes(id)) faults.addText(at('materials', id), `the name "${id}"`, 'a name that no built-in material has');
+  const materials = [...materialForms.good].flatMap(([id, form]) => resolveMaterial(shop, id, form) ?? []);
+  const stacks = [...stackForms.good].flatMap(([stack, form]) => resolveStack(shop, stack, form, materialForms.names) ?? []);
+  if (stackForms.names.size === 0) faults.addText('stacks', 'no stacks', 'at least one stack');
+  const regions = new Map<string, string>();
+  for (const [panel, form] of panelForms.good)
+    for (const [region, written] of Object.entries(form.regions ?? {})) regions.set(`${panel}/${region}`, written.stack);
+  const parts = { panels: panelForms.names, regions };
+  const written =
+    optionForms.names.size > 0 || stackForms.names.size !== 1
+      ? optionForms.good
+      : new Map([...stackForms.names].map((s) => [s, { [EVERY_PANEL]: s }] as const));
+  if (optionForms.names.size === 0 && stackForms.names.size > 1) faults.addText('options', 'no options', 'at least one option where there are several stacks');
+  const options = [...written].flatMap(([option, form]) => resolveOption(shop, option, form, parts, stackKnown) ?? []);
+  const stances = [...stanceForms.good].flatMap(([stance, form]) => resolveStance(shop, stance, form) ?? []);
+  faults.stop();
+  const bag: Bag = {
+    version: 1,
+    name,
+    note,
+    wanted,
+    parameters: resolved,
+    panels,
+    seams,
+    materials,
+    stacks,
+    options,
+    stances: stances.length > 0 ? stances : defaultStances(panels),
+  };
+  return { document: { value: file }, bag };
+}
+
+/** As parseBagDocument, for a caller that only needs the bag. Errors: BagError. */
+export const parseBag = (source: unknown): Bag => parseBagDocument(source).bag;
+
+/** Length of a panel edge, m, or null when there is no such edge. */
+export function panelEdgeLength(bag: Bag, panel: string, edge: string): number | null {
+  const found = bag.panels.find((p) => p.name === panel)?.outline.find((e) => e.name === edge);
+  return found ? edgeLength(found) : null;
+}

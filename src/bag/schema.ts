@@ -1,0 +1,180 @@
+/**
+ * The written form of a bag, version 1, piece by piece: each piece is validated by itself so that one broken panel does not hide the
+ * faults of the others. Names, dimensions and geometry are checked afterwards (resolve).
+ */
+import { z } from 'zod';
+import { oneOf } from './faults.ts';
+import { EVERY_PANEL, JOINS, ROLES, SEAM_TYPES, WANTED } from './words.ts';
+
+// zod would otherwise try to compile checks with new Function, which pages with a strict content policy forbid.
+z.config({ jitless: true });
+
+const Size = z
+  .union([z.string(), z.number()], { error: 'a figure with its unit or a formula, in quotes' })
+  .meta({ description: 'length, angle or number: "300 mm", "12 3/8 in", "W/2 - R", "30 deg"; 0 needs no unit' });
+const Quantity = z
+  .union([z.string(), z.number()], { error: 'a figure with its unit, in quotes' })
+  .meta({ description: 'a figure with its unit: "10 oz/yd2", "55 uN.m", "5 kN/m"' });
+const Point = z.tuple([Size, Size], { error: 'a point [x, y]' }).meta({ description: '[x, y] in the panel: x right, y up the bag, seen from the face' });
+const Place = z.union([Point, z.string()], { error: 'a point [x, y] or a place on an edge such as "top[50%]"' });
+const Name = z.string();
+
+/** An object that knows its keys; a stranger gets a guess at what was meant, one line per stranger (schemaFaults takes them apart). */
+function entry<S extends z.ZodRawShape>(shape: S) {
+  const known = Object.keys(shape);
+  return z.strictObject(shape, {
+    error: (issue) => (issue.code === 'unrecognized_keys' ? issue.keys.map((key) => oneOf('a known entry', key, known)).join('\n') : undefined),
+  });
+}
+
+const Corner = entry({
+  at: Point,
+  edge: Name.optional().meta({ description: 'name of the edge that leaves this corner, counterclockwise' }),
+  radius: z.union([Size, z.tuple([Size, Size])], { error: 'a radius, or two: along the edge before and the edge after' }).optional(),
+  through: Point.optional().meta({ description: 'the edge is a circular arc through this point' }),
+  rise: Size.optional().meta({ description: 'the edge is a circular arc rising this much off its chord, outward' }),
+  curve: z
+    .tuple([Point, Point], { error: 'two control points [[x, y], [x, y]]' })
+    .optional()
+    .meta({ description: 'the edge is a cubic curve with these two control points' }),
+});
+const Corners = z.array(Corner, { error: 'a list of corners, counterclockwise seen from the face' });
+
+const Radii = z.union([Size, z.tuple([Size, Size, Size, Size])], { error: 'one radius, or four: lower left, lower right, upper right, upper left' });
+const Rectangle = entry({ width: Size, height: Size, radius: Radii.optional(), at: Point.optional() });
+const Trapezoid = entry({ bottom: Size, top: Size, height: Size });
+const Circle = entry({ diameter: Size, centre: Point.optional() });
+
+/** Ways to draw an outline; exactly one is given. */
+export const SHAPES = ['rectangle', 'trapezoid', 'circle', 'outline', 'half', 'copy', 'mirror'] as const;
+
+const Hole = entry({ rectangle: Rectangle.optional(), circle: Circle.optional(), outline: Corners.optional() });
+
+const Region = entry({
+  stack: Name,
+  outline: z.array(Point, { error: 'a list of points [x, y]' }).optional(),
+  rectangle: Rectangle.optional(),
+  above: Size.optional().meta({ description: 'the part of the panel above this y' }),
+  below: Size.optional().meta({ description: 'the part of the panel below this y' }),
+  inside: Size.optional().meta({ description: 'the panel less a margin of this width all round' }),
+});
+
+const Clip = entry({ edge: Name.optional(), point: Place.optional(), slope: z.boolean({ error: 'true or false' }).optional() });
+const Axis = z.tuple([z.number(), z.number(), z.number()], { error: 'a direction [x, y, z] of plain numbers' });
+
+export const PanelForm = entry({
+  role: z.enum(ROLES, { error: `one of ${ROLES.join(', ')}` }).optional(),
+  note: z.string({ error: 'text' }).optional(),
+  rectangle: Rectangle.optional(),
+  trapezoid: Trapezoid.optional(),
+  circle: Circle.optional(),
+  outline: Corners.optional(),
+  half: Corners.optional().meta({ description: 'the right half, from the lower end of the centre line x = 0 round to its upper end' }),
+  copy: Name.optional().meta({ description: 'same outline as this panel' }),
+  mirror: Name.optional().meta({ description: 'mirror image of this panel' }),
+  holes: z.array(Hole, { error: 'a list of holes' }).optional(),
+  chains: z.record(z.string(), z.array(Name), { error: 'chain names, each with a list of edges' }).optional(),
+  grain: Size.optional(),
+  open: z.array(Name, { error: 'a list of edge names' }).optional(),
+  marks: z.record(z.string(), Place, { error: 'mark names, each with its place' }).optional(),
+  clips: z.array(Clip, { error: 'a list of clips' }).optional(),
+  regions: z.record(z.string(), Region, { error: 'region names, each with its stack and shape' }).optional(),
+  pose: entry({ origin: z.tuple([Size, Size, Size], { error: 'a point [x, y, z]' }), x: Axis, y: Axis }).optional(),
+});
+export type PanelForm = z.infer<typeof PanelForm>;
+export type CornerForm = z.infer<typeof Corner>;
+export type HoleForm = z.infer<typeof Hole>;
+export type RegionForm = z.infer<typeof Region>;
+export type RectangleForm = z.infer<typeof Rectangle>;
+export type SizeForm = z.infer<typeof Size>;
+
+const SeamSide = z.union([Name, z.array(Name)], { error: 'an edge "panel.edge" or a list of edges' });
+const SeamSides = z.array(SeamSide, { error: 'a list of the sides sewn together, each "panel.edge" or a list of edges' });
+const SeamFull = entry({
+  join: SeamSides,
+  direction: z
+    .enum(['against', 'along'], { error: '"against" or "along"' })
+    .optional()
+    .meta({ description: 'second side against or along the first; found from the bag when left out' }),
+  type: z.enum(SEAM_TYPES, { error: `one of ${SEAM_TYPES.join(', ')}` }).optional(),
+  allowance: Size.optional(),
+  gather: z.union([z.number(), z.string()], { error: 'a ratio such as 1.5' }).optional(),
+  hinge: entry({ stiffness: Quantity, rest: Size.optional() }).optional(),
+});
+export const SeamForm = z.union([SeamSides, SeamFull], { error: 'a list of sides such as ["front.left", "gusset.top"], or an object with "join"' });
+export type SeamForm = z.infer<typeof SeamForm>;
+
+const Banded = z.union([Quantity, z.tuple([Quantity, Quantity, Quantity])], { error: 'a figure with its unit, or three: low, middle, high' });
+const BothWays = z.union([Banded, entry({ warp: Banded, weft: Banded })], { error: 'a figure with its unit, or {"warp": ..., "weft": ...}' });
+export const MaterialForm = entry({
+  name: z.string({ error: 'text' }).optional(),
+  like: Name.optional().meta({ description: 'built-in material that fills what is not given here' }),
+  mass: Quantity,
+  thickness: Quantity.optional(),
+  bending: BothWays.optional().meta({ description: 'flexural rigidity per width' }),
+  overhang: BothWays.optional().meta({ description: 'overhang of a strip at 41.5 degrees' }),
+  'in-plane': Banded.optional(),
+  shear: Banded.optional(),
+  poisson: z.number({ error: 'a number' }).optional(),
+  source: z.string({ error: 'text' }).optional(),
+});
+export type MaterialForm = z.infer<typeof MaterialForm>;
+export type BandedForm = z.infer<typeof Banded>;
+export type BothWaysForm = z.infer<typeof BothWays>;
+
+const LayerFull = entry({
+  material: Name.optional(),
+  loose: Name.optional(),
+  fused: Name.optional(),
+  bonded: Name.optional(),
+  join: z.enum(JOINS, { error: `one of ${JOINS.join(', ')}` }).optional(),
+  thickness: Quantity.optional(),
+  bond: z.number({ error: 'a number from 0 to 1' }).optional(),
+  angle: Size.optional(),
+});
+const LayerForm = z.union([Name, LayerFull], { error: 'a material name or an object such as {"fused": "fleece"}' });
+export type LayerForm = z.infer<typeof LayerForm>;
+
+const DirectForm = entry({
+  mass: Quantity,
+  thickness: Quantity.optional(),
+  D11: Quantity,
+  D22: Quantity,
+  D12: Quantity.optional(),
+  D66: Quantity,
+  C11: Quantity,
+  C22: Quantity,
+  C12: Quantity.optional(),
+  C66: Quantity,
+  angle: Size.optional(),
+  source: z.string({ error: 'text' }).optional(),
+});
+export type DirectForm = z.infer<typeof DirectForm>;
+export const StackForm = z.union([z.array(LayerForm), DirectForm], { error: 'a list of layers from the face inward, or an object with mass, D11 ... C66' });
+export type StackForm = z.infer<typeof StackForm>;
+
+export const OptionForm = z.record(z.string(), z.string({ error: 'a stack name' }), { error: `panels with their stacks, such as {"${EVERY_PANEL}": "plain"}` });
+
+export const StanceForm = entry({
+  kind: z.enum(['standing', 'held'], { error: '"standing" or "held"' }).optional(),
+  friction: z.number({ error: 'a number such as 0.4' }).optional(),
+});
+export type StanceForm = z.infer<typeof StanceForm>;
+
+/** The whole file, for editors that complete and check while typing. */
+export const BagForm = entry({
+  slumpline: z.literal(1),
+  name: z.string({ error: 'text' }).optional(),
+  note: z.string({ error: 'text' }).optional(),
+  wanted: z.enum(WANTED, { error: `one of ${WANTED.join(', ')}` }).optional(),
+  parameters: z.record(z.string(), Size).optional(),
+  panels: z.record(z.string(), PanelForm),
+  seams: z.record(z.string(), SeamForm).optional(),
+  materials: z.record(z.string(), MaterialForm).optional(),
+  stacks: z.record(z.string(), StackForm),
+  options: z.record(z.string(), OptionForm),
+  stances: z.record(z.string(), StanceForm).optional(),
+});
+
+/** JSON schema (draft 2020-12) of the bag file, for editors. Returns a plain object. */
+export const bagJsonSchema = (): unknown => z.toJSONSchema(BagForm, { io: 'input' });

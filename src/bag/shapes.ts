@@ -1,0 +1,285 @@
+/** Written shapes (rectangle, trapezoid, circle, outline, half, copy, mirror) to outline edges, with every geometric fault on the list. */
+import { type Corner, joinCorners, mirrored, reversedChain, risePoint, unfold } from './corners.ts';
+import { polygonsMeet, selfCrossing } from './crossings.ts';
+import { insidePolygon, polygonArea, polygonOf } from './curve.ts';
+import { at, oneOf } from './faults.ts';
+import { goodName, NAME_RULE } from './names.ts';
+import { type CornerForm, type HoleForm, type PanelForm, type RectangleForm, SHAPES, type SizeForm } from './schema.ts';
+import type { OutlineEdge, Point2 } from './types.ts';
+import { LIMITS } from './words.ts';
+import { type Drawn, Reported, type Workshop } from './workshop.ts';
+
+const LONG = { min: 0, above: true, max: LIMITS.length } as const;
+const PLACE = { min: -LIMITS.length, max: LIMITS.length } as const;
+/** A written point in metres, or null after its faults. */
+export function point(shop: Workshop, path: string, written: readonly [SizeForm, SizeForm]): Point2 | null {
+  const x = shop.size(at(path, 0), written[0], 'length', PLACE);
+  const y = shop.size(at(path, 1), written[1], 'length', PLACE);
+  return x === null || y === null ? null : [x, y];
+}
+
+function closedChain(shop: Workshop, path: string, corners: readonly Corner[] | null, closed = true, pathOf = (i: number) => at(path, i)): OutlineEdge[] {
+  if (!corners) throw new Reported();
+  const { edges, faults } = joinCorners(corners, closed);
+  for (const f of faults) shop.faults.addText(pathOf(f.corner), f.got, f.expected);
+  if (faults.length > 0) throw new Reported();
+  return edges;
+}
+
+function readCorners(shop: Workshop, path: string, forms: readonly CornerForm[], closed: boolean): Corner[] | null {
+  const places = forms.map((c, i) => point(shop, at(at(path, i), 'at'), c.at));
+  const corners = forms.map((c, i): Corner | null => {
+    const here = at(path, i);
+    const name = c.edge ?? `edge${i + 1}`;
+    if (!goodName(name)) shop.faults.add(at(here, 'edge'), name, NAME_RULE);
+    const a = places[i];
+    const b = places[(i + 1) % forms.length];
+    if (!a || !b) return null;
+    const curved = [c.through, c.rise, c.curve].filter((v) => v !== undefined).length;
+    if (curved > 1) {
+      shop.faults.addText(here, 'several of through, rise and curve', 'at most one of them');
+      return null;
+    }
+    if (!closed && i === forms.length - 1 && (curved > 0 || c.edge !== undefined))
+      shop.faults.addText(here, 'an edge that leaves the last corner', 'a last corner on the centre line with only its place');
+    const side = readSide(shop, here, c, a, b);
+    const round = readRound(shop, here, c);
+    return side && round !== undefined ? { at: a, name, side, round } : null;
+  });
+  return corners.every((c) => c !== null) ? (corners as Corner[]) : null;
+}
+
+function readSide(shop: Workshop, path: string, c: CornerForm, a: Point2, b: Point2): Corner['side'] | null {
+  if (c.through) {
+    const via = point(shop, at(path, 'through'), c.through);
+    return via && { kind: 'arc', via };
+  }
+  if (c.rise !== undefined) {
+    const rise = shop.size(at(path, 'rise'), c.rise, 'length', PLACE);
+    return rise === null ? null : { kind: 'arc', via: risePoint(a, b, rise) };
+  }
+  if (c.curve) {
+    const p = point(shop, at(at(path, 'curve'), 0), c.curve[0]);
+    const q = point(shop, at(at(path, 'curve'), 1), c.curve[1]);
+    return p && q && { kind: 'cubic', control: [p, q] };
+  }
+  return { kind: 'line' };
+}
+
+/** null: a sharp corner; undefined: faulty. A radius of 0 is a sharp corner too, so that a parameter may take it away. */
+function readRound(shop: Workshop, path: string, c: CornerForm): Corner['round'] | undefined {
+  if (c.radius === undefined) return null;
+  const here = at(path, 'radius');
+  const range = { min: 0, max: LIMITS.length };
+  if (Array.isArray(c.radius)) {
+    const before = shop.size(at(here, 0), c.radius[0], 'length', range);
+    const after = shop.size(at(here, 1), c.radius[1], 'length', range);
+    if (before === null || after === null) return undefined;
+    return before === 0 || after === 0 ? null : { kind: 'setbacks', before, after };
+  }
+  const radius = shop.size(here, c.radius as SizeForm, 'length', range);
+  if (radius === null) return undefined;
+  return radius === 0 ? null : { kind: 'radius', radius };
+}
+
+const straight = (places: readonly Point2[], names: readonly string[], radii: readonly number[]): Corner[] =>
+  places.map((p, i) => ({ at: p, name: names[i], side: { kind: 'line' }, round: radii[i] > 0 ? { kind: 'radius', radius: radii[i] } : null }));
+
+const FOUR = ['bottom', 'right', 'top', 'left'] as const;
+
+/** Corners of a rectangle, lower left at `at` or (0, 0): edges bottom, right, top, left. */
+export function rectangle(shop: Workshop, path: string, form: RectangleForm): OutlineEdge[] {
+  const width = shop.size(at(path, 'width'), form.width, 'length', LONG);
+  const height = shop.size(at(path, 'height'), form.height, 'length', LONG);
+  const origin = form.at ? point(shop, at(path, 'at'), form.at) : ([0, 0] as const);
+  const radius = form.radius ?? 0;
+  const written: readonly SizeForm[] = Array.isArray(radius) ? radius : [radius, radius, radius, radius];
+  const radii = written.map((r, i) =>
+    shop.size(Array.isArray(radius) ? at(at(path, 'radius'), i) : at(path, 'radius'), r, 'length', { min: 0, max: LIMITS.length }),
+  );
+  if (width === null || height === null || !origin || radii.includes(null)) throw new Reported();
+  const [x, y] = origin;
+  const places: Point2[] = [
+    [x, y],
+    [x + width, y],
+    [x + width, y + height],
+    [x, y + height],
+  ];
+  return closedChain(shop, path, straight(places, FOUR, radii as number[]), true, () => path);
+}
+
+function trapezoid(shop: Workshop, path: string, form: NonNullable<PanelForm['trapezoid']>): OutlineEdge[] {
+  const bottom = shop.size(at(path, 'bottom'), form.bottom, 'length', LONG);
+  const top = shop.size(at(path, 'top'), form.top, 'length', LONG);
+  const height = shop.size(at(path, 'height'), form.height, 'length', LONG);
+  if (bottom === null || top === null || height === null) throw new Reported();
+  const over = (top - bottom) / 2;
+  const places: Point2[] = [
+    [0, 0],
+    [bottom, 0],
+    [bottom + over, height],
+    [-over, height],
+  ];
+  return closedChain(shop, path, straight(places, FOUR, [0, 0, 0, 0]), true, () => path);
+}
+
+/** Four quarter arcs rim1 to rim4 from the lowest point round; together they are the chain "rim". */
+function circle(shop: Workshop, path: string, form: { diameter: SizeForm; centre?: readonly [SizeForm, SizeForm] }): OutlineEdge[] {
+  const diameter = shop.size(at(path, 'diameter'), form.diameter, 'length', LONG);
+  const middle = form.centre ? point(shop, at(path, 'centre'), form.centre) : null;
+  if (diameter === null || (form.centre && !middle)) throw new Reported();
+  const r = diameter / 2;
+  const [cx, cy] = middle ?? [r, r];
+  const rim = (eighth: number): Point2 => [cx + r * Math.sin((eighth * Math.PI) / 4), cy - r * Math.cos((eighth * Math.PI) / 4)];
+  return [0, 1, 2, 3].map((q) => ({ name: `rim${q + 1}`, kind: 'arc', from: rim(2 * q), via: rim(2 * q + 1), to: rim(q === 3 ? 0 : 2 * q + 2) }));
+}
+
+function outer(shop: Workshop, path: string, form: PanelForm, chains: Map<string, readonly string[]>): { edges: OutlineEdge[]; from: string } {
+  const given = SHAPES.filter((s) => form[s] !== undefined);
+  if (given.length !== 1) {
+    shop.faults.addText(path, given.length === 0 ? 'a panel without a shape' : `a panel with ${given.join(' and ')}`, `exactly one of ${SHAPES.join(', ')}`);
+    throw new Reported();
+  }
+  const from = at(path, given[0]);
+  if (form.rectangle) return { edges: rectangle(shop, from, form.rectangle), from };
+  if (form.trapezoid) return { edges: trapezoid(shop, from, form.trapezoid), from };
+  if (form.circle) {
+    chains.set('rim', ['rim1', 'rim2', 'rim3', 'rim4']);
+    return { edges: circle(shop, from, form.circle), from };
+  }
+  if (form.outline) return { edges: closedChain(shop, from, readCorners(shop, from, form.outline, true)), from };
+  if (form.half) {
+    const corners = readCorners(shop, from, form.half, false);
+    if (corners && (corners.length < 3 || [corners[0], corners[corners.length - 1]].some((c) => Math.abs(c.at[0]) > 1e-9))) {
+      shop.faults.addText(from, 'a half that does not start and end on x = 0', 'at least three corners, the first and the last with x = 0');
+      throw new Reported();
+    }
+    const whole = unfold(closedChain(shop, from, corners, false));
+    for (const [name, members] of whole.chains) chains.set(name, members);
+    return { edges: whole.edges, from };
+  }
+  return { edges: [], from };
+}
+
+function hole(shop: Workshop, path: string, form: HoleForm, number: number): OutlineEdge[] {
+  const given = (['rectangle', 'circle', 'outline'] as const).filter((s) => form[s] !== undefined);
+  if (given.length !== 1) {
+    shop.faults.addText(
+      path,
+      given.length === 0 ? 'a hole without a shape' : `a hole with ${given.join(' and ')}`,
+      'exactly one of rectangle, circle, outline',
+    );
+    throw new Reported();
+  }
+  const from = at(path, given[0]);
+  const edges = form.rectangle
+    ? rectangle(shop, from, form.rectangle)
+    : form.circle
+      ? circle(shop, from, form.circle)
+      : closedChain(shop, from, readCorners(shop, from, form.outline ?? [], true));
+  soundOutline(shop, from, edges);
+  return reversedChain(edges).map((e) => ({ ...e, name: `hole${number} ${e.name}` }));
+}
+
+/** Adds the faults of a closed chain as a whole: too few sides, clockwise, crossing itself. Throws Reported when there is one. */
+function soundOutline(shop: Workshop, path: string, edges: readonly OutlineEdge[]): Point2[] {
+  const stop = (got: string, expected: string): never => {
+    shop.faults.addText(path, got, expected);
+    throw new Reported();
+  };
+  if (edges.length > LIMITS.edgesPerPanel) stop(`${edges.length} edges`, `at most ${LIMITS.edgesPerPanel} edges`);
+  const names = new Set<string>();
+  for (const e of edges) if (names.size === names.add(e.name).size) stop(`two edges called "${e.name}"`, 'a name of its own for each edge');
+  const points = polygonOf(edges);
+  if (edges.length < 2 || points.length < 3) stop(`${edges.length} edges`, 'at least three corners');
+  for (const p of points)
+    if (Math.max(Math.abs(p[0]), Math.abs(p[1])) > 2 * LIMITS.length) stop('a curve that leaves the drawing', `points within ${LIMITS.length} m`);
+  const crossing = selfCrossing(points);
+  if (crossing)
+    stop(
+      `an outline that meets itself near [${crossing.map((v) => `${Number((v * 1000).toFixed(1))} mm`).join(', ')}]`,
+      'an outline that neither crosses nor touches itself',
+    );
+  if (polygonArea(points) <= 0) stop('a clockwise outline', 'corners listed counterclockwise, seen from the face');
+  return points;
+}
+
+/** The drawn outline, holes and chains of one panel. Throws Reported after putting all its geometric faults on the list. */
+export function drawShape(shop: Workshop, path: string, form: PanelForm): Drawn {
+  const chains = new Map<string, readonly string[]>();
+  const model = form.copy ?? form.mirror;
+  if (model !== undefined && SHAPES.filter((s) => form[s] !== undefined).length === 1) return likeAnother(shop, path, form, model);
+  const { edges, from } = outer(shop, path, form, chains);
+  const polygon = soundOutline(shop, from, edges);
+  const holes: OutlineEdge[][] = [];
+  let broken = false;
+  (form.holes ?? []).forEach((h, i) => {
+    const where = at(at(path, 'holes'), i);
+    const made = shop.attempt(where, h, () => hole(shop, where, h, i + 1));
+    if (!made) {
+      broken = true;
+      return;
+    }
+    const inner = polygonOf(made);
+    if (polygonsMeet(inner, polygon) || !insidePolygon(inner[0], polygon) || holes.some((other) => holesClash(inner, polygonOf(other)))) {
+      shop.faults.addText(where, 'a hole that leaves the panel or meets another hole', 'a hole inside the outline, clear of the others');
+      broken = true;
+      return;
+    }
+    holes.push(made);
+    chains.set(
+      `hole${i + 1}`,
+      made.map((e) => e.name),
+    );
+  });
+  if (broken) throw new Reported();
+  return finish(shop, path, form, edges, holes, chains);
+}
+
+const holesClash = (a: readonly Point2[], b: readonly Point2[]): boolean => polygonsMeet(a, b) !== null || insidePolygon(a[0], b) || insidePolygon(b[0], a);
+
+function likeAnother(shop: Workshop, path: string, form: PanelForm, model: string): Drawn {
+  const where = at(path, form.copy !== undefined ? 'copy' : 'mirror');
+  if (form.holes) shop.faults.addText(at(path, 'holes'), 'holes on a copied panel', 'holes only on the panel it is copied from');
+  const other = shop.attempt(where, model, () => shop.drawn(model));
+  if (!other) throw new Reported();
+  if (form.copy !== undefined) return finish(shop, path, form, other.outline, other.holes, new Map(other.chains));
+  const xs = polygonOf(other.outline).map((p) => p[0]);
+  // Mirrored within its own width, so that the image lies where the model lay.
+  const sum = Math.min(...xs) + Math.max(...xs);
+  const chains = new Map([...other.chains].map(([name, members]) => [name, [...members].reverse()] as const));
+  return finish(
+    shop,
+    path,
+    form,
+    mirrored(other.outline, sum),
+    other.holes.map((h) => mirrored(h, sum)),
+    chains,
+  );
+}
+
+function finish(
+  shop: Workshop,
+  path: string,
+  form: PanelForm,
+  outline: readonly OutlineEdge[],
+  holes: readonly (readonly OutlineEdge[])[],
+  chains: Map<string, readonly string[]>,
+): Drawn {
+  const edges = new Map([...outline, ...holes.flat()].map((e) => [e.name, e]));
+  for (const [name, members] of Object.entries(form.chains ?? {})) {
+    const here = at(at(path, 'chains'), name);
+    if (!goodName(name)) shop.faults.add(here, name, NAME_RULE);
+    if (edges.has(name)) shop.faults.add(here, name, 'a name that no edge has');
+    if (members.length === 0) shop.faults.addText(here, 'an empty list', 'at least one edge');
+    members.forEach((m, i) => {
+      if (!edges.has(m)) shop.faults.add(at(here, i), m, oneOf('an edge of this panel', m, edges.keys()));
+    });
+    // Strangers are on the list already; without this every seam that names the chain would be at fault as well.
+    chains.set(
+      name,
+      members.filter((m) => edges.has(m)),
+    );
+  }
+  return { outline, holes, edges, chains };
+}
