@@ -13,26 +13,49 @@ const bin = (name) => join(root, 'node_modules', name);
 const longest = Number(process.env.SLUMPLINE_TEST_MINUTES ?? 13) * 60_000;
 const begun = performance.now();
 
+/** What runs now; ended as a whole family, because a test caught in an endless loop outlives the process that started it. */
+let running = null;
+
+function endRunning() {
+  try {
+    if (running !== null) process.kill(process.platform === 'win32' ? running.pid : -running.pid, 'SIGKILL');
+  } catch {
+    // gone already
+  }
+}
+
+for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) {
+  process.on(signal, () => {
+    endRunning();
+    process.exit(1);
+  });
+}
+
 /** Exit code of a node script that shares this terminal; null when it was killed or ran out of time. */
 function run(script, args, env = {}) {
   const left = longest - (performance.now() - begun);
   return new Promise((resolve) => {
-    const child = spawn(process.execPath, [script, ...args], { cwd: root, stdio: ['ignore', 'inherit', 'inherit'], env: { ...process.env, ...env } });
+    // Detached makes it the head of a process group, which is what endRunning() ends.
+    const detached = process.platform !== 'win32';
+    const child = spawn(process.execPath, [script, ...args], { cwd: root, stdio: ['ignore', 'inherit', 'inherit'], env: { ...process.env, ...env }, detached });
+    running = child;
     const timer = setTimeout(
       () => {
-        console.error(`out of time after ${(longest / 60_000).toFixed(0)} minutes`);
-        child.kill('SIGKILL');
+        console.error(`out of time after ${(longest / 60_000).toFixed(1)} minutes`);
+        endRunning();
       },
       Math.max(1000, left),
     );
+    const done = (code) => {
+      clearTimeout(timer);
+      running = null;
+      resolve(code);
+    };
     child.on('error', (error) => {
       console.error(error.message);
-      resolve(null);
+      done(null);
     });
-    child.on('exit', (code) => {
-      clearTimeout(timer);
-      resolve(code);
-    });
+    child.on('exit', done);
   });
 }
 
