@@ -1,0 +1,155 @@
+/** Stacks to laminates: what each panel and region of a bag weighs and how stiff it is in one option. */
+import type { Bag, Four, Layer, Stack } from '../bag/types.ts';
+import { formatAngle, formatGsm, formatMm, trimmed } from '../units/index.ts';
+import { bondedRigidity } from './bond.ts';
+import { type Sheet, sheetOf, weakest } from './layers.ts';
+import { plus, type Sym, turned, ZERO } from './orthotropy.ts';
+import type { BagLaminates, Band, Evidence, Laminate } from './types.ts';
+
+/** Bond of a fused layer whose file states none: half way from loose to one piece. An estimate; a cantilever test of the fused strip settles it. */
+export const DEFAULT_BOND = 0.5;
+
+interface Placed {
+  readonly layer: Layer;
+  readonly sheet: Sheet;
+  readonly bond: number;
+}
+
+const bondOf = (layer: Layer): number => (layer.join === 'bonded' ? 1 : layer.join === 'fused' ? (layer.bond ?? DEFAULT_BOND) : 0);
+
+/** Layers that hang together: each loose layer starts a new group. */
+function groups(placed: readonly Placed[]): Placed[][] {
+  const out: Placed[][] = [];
+  placed.forEach((p, i) => {
+    if (i === 0 || p.layer.join === 'loose') out.push([p]);
+    else out[out.length - 1].push(p);
+  });
+  return out;
+}
+
+/** Bending and in-plane stiffness of all layers in axes turned by `axes` from the panel's grain. */
+function stiffness(placed: readonly Placed[], axes: number): { bending: Sym; inPlane: Sym } {
+  let bending = ZERO;
+  let inPlane = ZERO;
+  for (const group of groups(placed)) {
+    const layers = group.map((p) => ({
+      bending: p.sheet.bending,
+      inPlane: p.sheet.inPlane,
+      thickness: p.sheet.thickness,
+      angle: p.layer.angle - axes,
+      bond: p.bond,
+    }));
+    bending = plus(bending, bondedRigidity(layers));
+    for (const l of layers) inPlane = plus(inPlane, turned(l.inPlane, l.angle));
+  }
+  return { bending, inPlane };
+}
+
+const skewness = (m: Sym): number => Math.hypot(m[4], m[5]) / Math.sqrt(m[0] * m[1]);
+
+/**
+ * Axes in which the stack is orthotropic, rad from the grain: those of the shell when every layer lies square to it; otherwise the axes with the least
+ * bend-twist coupling, found by scanning (the solver takes no coupling terms, and what is left out is told in the story).
+ */
+function bestAxes(placed: readonly Placed[]): number {
+  const shell = placed[0].layer.angle;
+  const square = placed.every((p) => Math.abs(Math.sin(2 * (p.layer.angle - shell))) < 1e-9);
+  if (square) return shell;
+  let best = shell;
+  let least = skewness(stiffness(placed, shell).bending);
+  for (let step = 1; step < 180; step++) {
+    const axes = shell + (step * Math.PI) / 360;
+    const left = skewness(stiffness(placed, axes).bending);
+    if (left < least - 1e-12) {
+      best = axes;
+      least = left;
+    }
+  }
+  return best;
+}
+
+const four = (m: Sym): Four => [m[0], m[1], m[3], m[2]];
+
+function joinWords(p: Placed): string {
+  if (p.layer.join === 'fused') return ` (fused, bond ${trimmed(p.bond, 2)}${p.layer.bond === null ? ', an estimate' : ''})`;
+  return ` (${p.layer.join})`;
+}
+
+function story(placed: readonly Placed[], evidence: Evidence, arealMass: number, thickness: number, left: number, axes: number): string {
+  const layers = placed.map((p, i) => {
+    // "vegetable-tanned 2.0 mm (5 oz)" is the preset's gauge, not that of this layer.
+    const name = p.layer.thickness === null ? p.sheet.name : `${p.sheet.name.replace(/\s+\d+(\.\d+)? mm\b.*$/, '')} ${formatMm(p.layer.thickness, 2)}`;
+    return `${name}${i === 0 ? '' : joinWords(p)}`;
+  });
+  const basis = [...new Set(placed.map((p) => p.sheet.basis))].filter((b) => b !== evidence).join('; ');
+  const core = placed.some((p, i) => p.sheet.softCore && placed.length > 1 && (p.bond > 0 || (placed[i + 1]?.bond ?? 0) > 0));
+  return [
+    `${layers.join(' + ')}: ${formatGsm(arealMass)}, ${formatMm(thickness, 2)}`,
+    basis === '' ? evidence : `${evidence} (${basis})`,
+    core ? 'the soft layer shears in the real stack, so this is on the stiff side' : '',
+    left > 0.01 ? `axes turned ${formatAngle(axes, 0)}, bend-twist coupling of ${trimmed(left * 100, 0)} % left out` : '',
+  ]
+    .filter((s) => s !== '')
+    .join('; ');
+}
+
+function layered(bag: Pick<Bag, 'materials'>, stack: Extract<Stack, { kind: 'layers' }>, band: Band): Laminate {
+  const placed = stack.layers.map((layer, i): Placed => ({ layer, sheet: sheetOf(bag, layer, band), bond: i === 0 ? 0 : bondOf(layer) }));
+  const axes = bestAxes(placed);
+  const { bending, inPlane } = stiffness(placed, axes);
+  const arealMass = placed.reduce((sum, p) => sum + p.sheet.arealMass, 0);
+  const thickness = placed.reduce((sum, p) => sum + p.sheet.thickness, 0);
+  const guessed = placed.some((p, i) => i > 0 && p.layer.join === 'fused' && p.layer.bond === null);
+  const evidence = weakest([...placed.map((p) => p.sheet.evidence), ...(guessed ? (['estimate'] as const) : [])]);
+  return {
+    stack: stack.name,
+    arealMass,
+    thickness,
+    bending: four(bending),
+    inPlane: four(inPlane),
+    angle: axes,
+    evidence,
+    story: story(placed, evidence, arealMass, thickness, skewness(bending), axes),
+  };
+}
+
+/**
+ * Laminate of one stack at one end of the material band. Loose layers add up; bonded ones share a neutral plane (bond.ts); fused ones lie between:
+ * loose + bond (bonded - loose). Layers are listed from the face inward. A direct stack is the same in every band: it was stated, not looked up.
+ * Asserts that its materials exist.
+ */
+export function laminateOf(bag: Pick<Bag, 'materials'>, stack: Stack, band: Band): Laminate {
+  if (stack.kind === 'layers') return layered(bag, stack, band);
+  const evidence: Evidence = stack.source !== null && /\bswatch\b/i.test(stack.source) ? 'your swatch' : 'stated';
+  const { name, arealMass, thickness, bending, inPlane, angle } = stack;
+  return {
+    stack: name,
+    arealMass,
+    thickness,
+    bending,
+    inPlane,
+    angle,
+    evidence,
+    story: `stated figures${stack.source === null ? '' : ` (${stack.source})`}: ${formatGsm(arealMass)}`,
+  };
+}
+
+/**
+ * laminates[panel][region] of one option; region 0 is the panel's own stack, r the panel's region r - 1.
+ * Parameters: bag; name of the option; band, which end of the material bands. Errors: throws for an option the bag does not have.
+ */
+export function layUp(bag: Bag, optionName: string, band: Band): BagLaminates {
+  const option = bag.options.find((o) => o.name === optionName);
+  if (!option) throw new Error(`unknown option "${optionName}": ${bag.options.map((o) => o.name).join(', ')}`);
+  const made = new Map<string, Laminate>();
+  const of = (name: string): Laminate => {
+    const known = made.get(name);
+    if (known) return known;
+    const stack = bag.stacks.find((s) => s.name === name);
+    if (!stack) throw new Error(`unknown stack "${name}"`);
+    const laminate = laminateOf(bag, stack, band);
+    made.set(name, laminate);
+    return laminate;
+  };
+  return bag.panels.map((panel) => [of(option.stacks[panel.name]), ...panel.regions.map((r) => of(option.regions[`${panel.name}/${r.name}`] ?? r.stack))]);
+}

@@ -1,0 +1,91 @@
+/** The built-in materials in SI, with their bands and what they rest on. */
+import type { Three } from '../bag/types.ts';
+import type { PresetId } from '../bag/words.ts';
+import { PRESET_ROWS, type PresetRow } from './data/presets.ts';
+import type { Evidence } from './types.ts';
+
+/**
+ * How a material behaves where its table row leaves a choice open.
+ * cloth: yarns slide, so bending is no modulus times t^3. felt: bonded or needled fibres, foam with faces. solid: one piece, B = E t^3/12,
+ * rescaled when another thickness is written; sheet: a solid that is the same in every direction.
+ */
+export type MaterialClass = 'cloth' | 'felt' | 'solid' | 'sheet';
+
+export interface MaterialBands {
+  readonly id: string;
+  readonly name: string;
+  readonly family: PresetRow['family'] | 'your own';
+  readonly class: MaterialClass;
+  /** kg/m2 */ readonly arealMass: Three;
+  /** m */ readonly thickness: Three;
+  /** N*m, cantilever-equivalent, geometric mean of warp and weft */ readonly bending: Three;
+  /** Stiffer over softer direction. */ readonly stiffOverSoft: Three;
+  /** N/m */ readonly inPlane: Three;
+  /** N/m */ readonly shear: Three;
+  /** Geometric-mean Poisson's ratio in bending and in plane. */ readonly poisson: number;
+  /** Curvature left after bending, 1/m. */ readonly coerciveCurvature: Three | null;
+  readonly evidence: Evidence;
+  readonly status: string;
+  readonly reasoning: string;
+  readonly sources: readonly string[];
+}
+
+const SHEETS: ReadonlySet<string> = new Set(['pp0.5', 'pp0.8', 'pp1', 'pp1.5', 'ldpe1', 'hdpe1']);
+const SOLID_INTERLININGS: ReadonlySet<string> = new Set(['pefoam', 'nwboard', 'leatherboard']);
+const FELTS: ReadonlySet<string> = new Set(['fus_light', 'fus_heavy', 'fleece', 'foam']);
+
+function classOf(id: string, row: PresetRow): MaterialClass {
+  if (SHEETS.has(id)) return 'sheet';
+  if (row.family === 'leather' || id === 'web_strap_leather' || SOLID_INTERLININGS.has(id)) return 'solid';
+  return FELTS.has(id) ? 'felt' : 'cloth';
+}
+
+/**
+ * Poisson's ratio by class. cloth 0: published tensile ratios scatter from 0.07 to 0.38 and change with strain (Penava et al. 2014, second-hand), and
+ * in bending crossing yarns hardly couple. felt 0.2 and leather or board 0.3: estimates. Polyolefin sheet 0.42: from memory.
+ */
+const POISSON: Readonly<Record<MaterialClass, number>> = { cloth: 0, felt: 0.2, solid: 0.3, sheet: 0.42 };
+
+// "published (read) modulus, B computed" is published; "estimate under a published ceiling" is not.
+const evidenceOf = (status: string): Evidence => (status.startsWith('published') ? 'published' : 'estimate');
+
+const scale = (band: Three, size: number): Three => [band[0] / size, band[1] / size, band[2] / size];
+
+function toSi(id: string, row: PresetRow): MaterialBands {
+  const kind = classOf(id, row);
+  const poisson = POISSON[kind];
+  const sheared = (c: number) => c / (2 * (1 + poisson));
+  const ratio: Three = kind === 'sheet' ? [1, 1, 1] : (row.stiffOverSoft ?? [1, 1, 1]);
+  const isotropicShear: Three = [sheared(row.inPlane[0]), sheared(row.inPlane[1]), sheared(row.inPlane[2])];
+  return {
+    id,
+    name: row.name,
+    family: row.family,
+    class: kind,
+    arealMass: scale(row.arealGsm, 1e3),
+    thickness: scale(row.thicknessMm, 1e3),
+    bending: scale(row.bendingUNm, 1e6),
+    stiffOverSoft: ratio,
+    inPlane: row.inPlane,
+    // A sheet of one piece cannot choose its shear stiffness; straps without a figure are treated alike.
+    shear: kind === 'sheet' || row.shear === null ? isotropicShear : row.shear,
+    poisson,
+    coerciveCurvature: row.coerciveCurvature,
+    evidence: evidenceOf(row.status),
+    status: row.status,
+    reasoning: row.reasoning,
+    sources: row.sources,
+  };
+}
+
+const ALL: ReadonlyMap<string, MaterialBands> = new Map(Object.entries(PRESET_ROWS).map(([id, row]) => [id, toSi(id, row)]));
+
+/** Every built-in material, in the order of the table. */
+export const presets = (): readonly MaterialBands[] => [...ALL.values()];
+
+/** A built-in material in SI with low / mid / high bands, or null when there is none of this id. Bands are estimates unless evidence says published. */
+export function materialBands(id: PresetId): MaterialBands;
+export function materialBands(id: string): MaterialBands | null;
+export function materialBands(id: string): MaterialBands | null {
+  return ALL.get(id) ?? null;
+}
