@@ -1,0 +1,156 @@
+import type { Bag, Panel } from '../bag/types.ts';
+import type { Draft, DraftPanel } from '../panels/types.ts';
+import { type Breaks, findBreaks } from './breaks.ts';
+import { fillShape } from './fill.ts';
+import { smallestAngle } from './improve.ts';
+import { locateMarks } from './marks.ts';
+import { jitteredPoints, rectangleOf, rowMesh, segmentsFor } from './rectangles.ts';
+import { innerLines, regionAt, regionBreaks } from './regions.ts';
+import { buildRims, type Rim } from './rim.ts';
+import { insideLoops } from './seeds.ts';
+import { edgeSizes } from './sizing.ts';
+import { placeStations } from './stations.ts';
+import { findStrands, type Strands } from './strands.ts';
+import { triangulate } from './triangulate.ts';
+import type { BagMesh, MeshOptions } from './types.ts';
+import { edgeTables, type PanelMesh, weldPanels } from './weld.ts';
+
+/** Region borders nearer than this to a corner are moved onto it, in edge lengths: less would make slivers, more would shift the border visibly. */
+const BORDER_SNAP = 0.15;
+
+/**
+ * The sewn bag as triangles: every panel meshed flat at edge length h, seam vertices shared.
+ * Seams have the same number of segments on both sides, at equal arc-length fractions; corners of either side are vertices on both.
+ * Assumes outlines that do not cross themselves (checkPattern) and lengths in metres. Deterministic.
+ * Throws RangeError for an edge length that is not positive, for row meshes of anything but rectangles, and when constraints cross.
+ */
+export function meshPanels(bag: Bag, draft: Draft, options: MeshOptions): BagMesh {
+  const h = options.edgeLength;
+  const kind = options.kind ?? 'graded';
+  if (!(h > 0)) throw new RangeError(`invalid edge length ${h}, m; expected a positive length`);
+  if (kind !== 'graded')
+    for (const panel of draft.panels) if (!rectangleOf(panel)) throw new RangeError(`panel ${panel.name} is not an upright rectangle: ${kind} meshes need one`);
+  const soft = kind === 'graded' ? bag.panels.flatMap((panel, p) => regionBreaks(panel, draft.panels[p], p)) : [];
+  const breaks = findBreaks(bag, draft, soft, BORDER_SNAP * h);
+  const strands = findStrands(draft, breaks);
+  const stations =
+    kind === 'structured' || kind === 'equilateral'
+      ? rowStations(draft, breaks, strands, kind, h)
+      : placeStations(draft, breaks, strands, edgeSizes(draft, breaks, h), h);
+  const rims = buildRims(draft, breaks, strands, stations);
+  const meshes = draft.panels.map((panel, p) => meshPanel(bag.panels[p], panel, rims[p], options, cornersSewnToThemselves(rims, p)));
+  const welded = weldPanels(meshes);
+  const edges = edgeTables(draft, strands, meshes, welded);
+  return {
+    vertexCount: welded.vertexCount,
+    triVerts: welded.triVerts,
+    triPanel: welded.triPanel,
+    triRegion: welded.triRegion,
+    triFlat: welded.triFlat,
+    ...edges,
+    panelNames: draft.panels.map((p) => p.name),
+    seamNames: draft.seams.map((s) => s.name),
+    panelVerts: meshes.map((mesh, p) => panelVertices(mesh, welded.numbers[p])),
+    outlines: draft.panels.map((panel, p) =>
+      Object.fromEntries(
+        panel.edges.map((edge, e) => [
+          edge.name,
+          { verts: Uint32Array.from(rims[p].edges[e].verts, (v) => welded.numbers[p][v]), at: Float64Array.from(rims[p].edges[e].at) },
+        ]),
+      ),
+    ),
+    marks: locateMarks(bag, welded),
+    quality: qualityOf(meshes),
+  };
+}
+
+function meshPanel(panel: Panel, drafted: DraftPanel, rim: Rim, options: MeshOptions, sewnCorners: ReadonlySet<number>): PanelMesh {
+  const h = options.edgeLength;
+  const kind = options.kind ?? 'graded';
+  let coords: Float64Array;
+  let tris: Uint32Array;
+  if (kind === 'structured' || kind === 'equilateral') ({ coords, tris } = rowMesh(drafted, rim, kind));
+  else if (kind === 'irregular') {
+    coords = Float64Array.from([...rim.flat, ...jitteredPoints(drafted, h, options.seed ?? 1)]);
+    tris = triangulate(coords, rim.loops, []).tris;
+  } else {
+    const inside = (x: number, y: number): boolean => insideLoops(rim.flat, rim.loops, x, y);
+    const borders = panel.regions.map((r) => [...r.outline, r.outline[0]]);
+    const lines = innerLines(borders, rim, inside, h);
+    const filled = fillShape({ coords: [...rim.flat, ...lines.points], loops: rim.loops, lines: lines.segments }, h, sewnCorners);
+    coords = filled.coords;
+    tris = filled.flat.tris;
+  }
+  const region = new Uint16Array(tris.length / 3);
+  if (panel.regions.length > 0)
+    for (let t = 0; t < region.length; t++) {
+      const [a, b, c] = [tris[3 * t], tris[3 * t + 1], tris[3 * t + 2]];
+      region[t] = regionAt(panel, (coords[2 * a] + coords[2 * b] + coords[2 * c]) / 3, (coords[2 * a + 1] + coords[2 * b + 1] + coords[2 * c + 1]) / 3);
+    }
+  return { rim, coords, tris, region };
+}
+
+/** Evenly spaced stations for row meshes; the direction of an edge decides its count. */
+function rowStations(draft: Draft, breaks: Breaks, strands: Strands, kind: 'structured' | 'equilateral', h: number): Float64Array[] {
+  return strands.strands.map(({ members: [m] }) => {
+    const edge = draft.panels[m.panel].edges[m.edge];
+    const list = breaks[m.panel][m.edge];
+    const count = segmentsFor(kind, Math.abs(edge.curve.tangent(0.5)[1]) > 0.5, edge.length * (list[m.interval + 1] - list[m.interval]), h);
+    return Float64Array.from({ length: count - 1 }, (_, i) => (i + 1) / count);
+  });
+}
+
+/** Outline vertices whose two neighbours are one sewn place, or whose ear another panel repeats: these may not be single triangles. */
+function cornersSewnToThemselves(rims: readonly Rim[], p: number): Set<number> {
+  const found = new Set<number>();
+  const ears = new Map<string, number>();
+  rims.forEach((rim) => {
+    for (const loop of rim.loops)
+      loop.forEach((v, i) => {
+        const key = earKey(rim, loop, v, i);
+        ears.set(key, (ears.get(key) ?? 0) + 1);
+      });
+  });
+  const rim = rims[p];
+  for (const loop of rim.loops)
+    loop.forEach((v, i) => {
+      const before = rim.place[loop[(i + loop.length - 1) % loop.length]];
+      const after = rim.place[loop[(i + 1) % loop.length]];
+      if (before === after || (ears.get(earKey(rim, loop, v, i)) ?? 0) > 1) found.add(v);
+    });
+  return found;
+}
+
+function earKey(rim: Rim, loop: readonly number[], v: number, i: number): string {
+  const ends = [rim.place[loop[(i + loop.length - 1) % loop.length]], rim.place[loop[(i + 1) % loop.length]]].sort((a, b) => a - b);
+  return `${rim.place[v]}:${ends[0]}:${ends[1]}`;
+}
+
+/** A panel's vertices by increasing welded number; a vertex that the panel is sewn to itself at appears once per flat place. */
+function panelVertices(mesh: PanelMesh, numbers: Uint32Array): { verts: Uint32Array; flat: Float64Array } {
+  const order = Array.from(numbers.keys()).sort((a, b) => numbers[a] - numbers[b] || a - b);
+  const flat = new Float64Array(2 * order.length);
+  order.forEach((v, i) => {
+    flat[2 * i] = mesh.coords[2 * v];
+    flat[2 * i + 1] = mesh.coords[2 * v + 1];
+  });
+  return { verts: Uint32Array.from(order, (v) => numbers[v]), flat };
+}
+
+function qualityOf(meshes: readonly PanelMesh[]): BagMesh['quality'] {
+  let [least, sum, count, minEdge, maxEdge] = [Math.PI, 0, 0, Number.POSITIVE_INFINITY, 0];
+  for (const { coords, tris } of meshes)
+    for (let t = 0; t < tris.length; t += 3) {
+      least = Math.min(least, smallestAngle(coords, tris[t], tris[t + 1], tris[t + 2]));
+      for (let k = 0; k < 3; k++) {
+        const a = tris[t + k];
+        const b = tris[t + ((k + 1) % 3)];
+        const length = Math.hypot(coords[2 * a] - coords[2 * b], coords[2 * a + 1] - coords[2 * b + 1]);
+        sum += length;
+        count++;
+        minEdge = Math.min(minEdge, length);
+        maxEdge = Math.max(maxEdge, length);
+      }
+    }
+  return { minAngleDeg: (least * 180) / Math.PI, meanEdge: sum / count, minEdge, maxEdge };
+}

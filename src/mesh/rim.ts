@@ -1,0 +1,95 @@
+import type { Draft } from '../panels/types.ts';
+import type { Breaks } from './breaks.ts';
+import type { Strands } from './strands.ts';
+
+/** Outline vertices of one flat panel, local numbers 0..count-1, with the sewn place each belongs to. */
+export interface Rim {
+  /** 2 per vertex, m. */ readonly flat: number[];
+  /** Sewn place of each vertex: equal numbers are one vertex of the bag. */ readonly place: number[];
+  /** Closed loops of local vertices, outline first. */ readonly loops: number[][];
+  /** Per edge: local vertices from its start to its end, and their arc-length fractions. */
+  readonly edges: readonly { readonly verts: readonly number[]; readonly at: readonly number[] }[];
+  /** 1 where the outline has a corner or a break, per vertex. */ readonly corner: number[];
+}
+
+/** Outline vertices of every panel; places are numbered over the whole bag. */
+export function buildRims(draft: Draft, breaks: Breaks, strands: Strands, stations: readonly Float64Array[]): Rim[] {
+  // Nodes: every break, an edge's last being the next edge's first. Joined where strands meet.
+  const nodeOf: number[][][] = [];
+  let nodes = 0;
+  draft.panels.forEach((panel, p) => {
+    nodeOf.push(panel.edges.map((_, e) => breaks[p][e].slice(0, -1).map(() => nodes++)));
+    panel.edges.forEach((edge, e) => {
+      nodeOf[p][e].push(nodeOf[p][edge.next][0]);
+    });
+  });
+  const parent = Array.from({ length: nodes }, (_, i) => i);
+  const find = (i: number): number => {
+    let at = i;
+    while (parent[at] !== at) at = parent[at] = parent[parent[at]];
+    return at;
+  };
+  const join = (a: number, b: number): void => {
+    const ra = find(a);
+    const rb = find(b);
+    if (ra !== rb) parent[Math.max(ra, rb)] = Math.min(ra, rb);
+  };
+  for (const strand of strands.strands) {
+    const ends = strand.members.map((m) => {
+      const a = nodeOf[m.panel][m.edge][m.interval];
+      const b = nodeOf[m.panel][m.edge][m.interval + 1];
+      return m.forward ? [a, b] : [b, a];
+    });
+    for (const [start, end] of ends) {
+      join(ends[0][0], start);
+      join(ends[0][1], end);
+    }
+  }
+  const firstOfStrand: number[] = [];
+  let places = nodes;
+  for (const inner of stations) {
+    firstOfStrand.push(places);
+    places += inner.length;
+  }
+  return draft.panels.map((panel, p) => {
+    const rim: Rim = { flat: [], place: [], loops: [], edges: [], corner: [] };
+    const edges: { verts: number[]; at: number[] }[] = panel.edges.map(() => ({ verts: [], at: [] }));
+    const add = (x: number, y: number, place: number, corner: number): number => {
+      rim.flat.push(x, y);
+      rim.place.push(place);
+      rim.corner.push(corner);
+      return rim.place.length - 1;
+    };
+    for (const loop of panel.loops) {
+      const cycle: number[] = [];
+      for (const e of loop) {
+        const edge = panel.edges[e];
+        const list = breaks[p][e];
+        for (let i = 0; i + 1 < list.length; i++) {
+          const s = strands.strandOf[p][e][i];
+          const inner = stations[s];
+          const forward = strands.strands[s].members.find((m) => m.panel === p && m.edge === e && m.interval === i)?.forward ?? true;
+          const push = (t: number, place: number, corner: number): void => {
+            const [x, y] = edge.curve.at(t);
+            const v = add(x, y, place, corner);
+            edges[e].verts.push(v);
+            edges[e].at.push(t);
+            cycle.push(v);
+          };
+          push(list[i], find(nodeOf[p][e][i]), 1);
+          for (let k = 0; k < inner.length; k++) {
+            const station = forward ? k : inner.length - 1 - k;
+            const f = forward ? inner[station] : 1 - inner[station];
+            push(list[i] + f * (list[i + 1] - list[i]), firstOfStrand[s] + station, 0);
+          }
+        }
+      }
+      for (const e of loop) {
+        edges[e].verts.push(edges[panel.edges[e].next].verts[0]);
+        edges[e].at.push(1);
+      }
+      rim.loops.push(cycle);
+    }
+    return { ...rim, edges };
+  });
+}
