@@ -1,0 +1,119 @@
+/**
+ * Edits of the written bag: the page changes the file's own text form (so that what the maker wrote stays as written) and
+ * lets parseBag judge it. Every function returns a new form; none mutates.
+ */
+import type { Bag, Join, PanelRole } from './core.ts';
+
+/** The written form, as far as the page touches it. Anything else in the file is carried along untouched. */
+export interface BagForm {
+  readonly name?: string;
+  readonly wanted?: string;
+  readonly parameters?: Readonly<Record<string, string | number>>;
+  readonly stacks: Readonly<Record<string, StackForm>>;
+  readonly options: Readonly<Record<string, Readonly<Record<string, string>>>>;
+  readonly [other: string]: unknown;
+}
+type LayerForm = string | { readonly [key: string]: unknown };
+type StackForm = readonly LayerForm[] | { readonly [key: string]: unknown };
+
+/** Panels that a maker stacks alike. */
+export type Group = 'wall' | 'side' | 'base' | 'rest';
+const GROUP_OF: Readonly<Record<PanelRole, Group>> = {
+  front: 'wall',
+  back: 'wall',
+  body: 'wall',
+  flat: 'wall',
+  side: 'side',
+  gusset: 'side',
+  base: 'base',
+  flap: 'rest',
+  pocket: 'rest',
+  strap: 'rest',
+  trim: 'rest',
+};
+
+export function groupsOf(bag: Bag): ReadonlyMap<Group, readonly string[]> {
+  const groups = new Map<Group, string[]>();
+  for (const panel of bag.panels) {
+    const group = GROUP_OF[panel.role];
+    groups.set(group, [...(groups.get(group) ?? []), panel.name]);
+  }
+  return groups;
+}
+
+/** A stack as the panel of controls shows it. `thickness` is the shell's own gauge as written, or ''. */
+export interface Layers {
+  readonly shell: string;
+  readonly thickness: string;
+  readonly interfacing: string | null;
+  readonly join: Join;
+  readonly lining: string | null;
+}
+
+const JOINS: readonly Join[] = ['loose', 'fused', 'bonded'];
+
+function read(layer: LayerForm): { material: string; join: Join; thickness: string } {
+  if (typeof layer === 'string') return { material: layer, join: 'loose', thickness: '' };
+  const join = JOINS.find((j) => typeof layer[j] === 'string');
+  const material = join ? String(layer[join]) : String(layer.material ?? '');
+  const written = JOINS.find((j) => layer.join === j);
+  return { material, join: join ?? written ?? 'loose', thickness: layer.thickness === undefined ? '' : String(layer.thickness) };
+}
+
+/** Reads a stack of up to three layers; null when it is given directly or is richer than the controls can show. */
+export function layersOf(stack: StackForm | undefined, isInterfacing: (material: string) => boolean): Layers | null {
+  if (!Array.isArray(stack) || stack.length === 0 || stack.length > 3) return null;
+  const layers = (stack as readonly LayerForm[]).map(read);
+  const last = layers.length > 1 ? layers[layers.length - 1] : null;
+  const middle = layers.length === 3 ? layers[1] : last && isInterfacing(last.material) ? last : null;
+  const lining = last === middle ? null : last;
+  return {
+    shell: layers[0].material,
+    thickness: layers[0].thickness,
+    interfacing: middle?.material ?? null,
+    join: middle?.join ?? 'fused',
+    lining: lining?.material ?? null,
+  };
+}
+
+function write(layers: Layers): StackForm {
+  const stack: LayerForm[] = [layers.thickness ? { material: layers.shell, thickness: layers.thickness } : layers.shell];
+  if (layers.interfacing) stack.push({ [layers.join]: layers.interfacing });
+  if (layers.lining) stack.push({ loose: layers.lining });
+  return stack;
+}
+
+const without = <T>(record: Readonly<Record<string, T>>, gone: (key: string) => boolean): Record<string, T> =>
+  Object.fromEntries(Object.entries(record).filter(([key]) => !gone(key)));
+
+export const withParameter = (form: BagForm, name: string, value: string): BagForm => ({ ...form, parameters: { ...form.parameters, [name]: value } });
+
+export const withWanted = (form: BagForm, wanted: string): BagForm => ({ ...form, wanted });
+
+/** Gives the panels of one option their own stack made of these layers. Stacks that nothing uses any more and the page made are dropped. */
+export function withLayers(form: BagForm, bag: Bag, option: string, panels: readonly string[], label: string, layers: Layers): BagForm {
+  const name = `${option}, ${label}`;
+  const choice = { ...form.options[option], ...Object.fromEntries(panels.map((p) => [p, name])) };
+  const options = { ...form.options, [option]: choice };
+  const stacks = { ...form.stacks, [name]: write(layers) };
+  const used = usedStacks({ ...form, options, stacks }, bag);
+  const made = new RegExp(`^(${Object.keys(options).map(escape).join('|')}), `);
+  return { ...form, options, stacks: without(stacks, (key) => key !== name && made.test(key) && !used.has(key)) };
+}
+
+const escape = (word: string): string => word.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
+
+function usedStacks(form: BagForm, bag: Bag): Set<string> {
+  const used = new Set(Object.values(form.options).flatMap((choice) => Object.values(choice)));
+  for (const panel of bag.panels) for (const region of panel.regions) used.add(region.stack);
+  return used;
+}
+
+/** A further option, a copy of an existing one to be changed. */
+export function withOption(form: BagForm, from: string): { readonly form: BagForm; readonly option: string } {
+  const taken = new Set(Object.keys(form.options));
+  const option = 'ABCDEFGH'.split('').find((l) => !taken.has(l)) ?? `${from} 2`;
+  return { option, form: { ...form, options: { ...form.options, [option]: { ...form.options[from] } } } };
+}
+
+export const withoutOption = (form: BagForm, option: string): BagForm => ({ ...form, options: without(form.options, (key) => key === option) });

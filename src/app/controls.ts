@@ -1,0 +1,238 @@
+import GUI, { type Controller } from 'lil-gui';
+import { type BagForm, type Group, groupsOf, type Layers, layersOf } from './bagform.ts';
+import { h, refill } from './dom.ts';
+import { stepped } from './format.ts';
+import { gaugeMatters, isInterfacing, type MaterialChoice, materialChoices } from './materials.ts';
+import { segmentedRow } from './segmented.ts';
+import type { Preferences, State } from './store.ts';
+import { text } from './text.ts';
+
+/** What the controls ask for; the page decides what becomes of it. */
+export interface Wishes {
+  setParameter(name: string, value: string): void;
+  setStance(name: string): void;
+  setWanted(wanted: string): void;
+  setLayers(layers: Layers): void;
+  edit(option: number): void;
+  editGroup(group: Group): void;
+  addOption(): void;
+  removeOption(): void;
+  prefer(change: Partial<Preferences>): void;
+}
+
+const words = text.controls;
+const keyed = (controller: Controller, key: string): Controller => {
+  for (const field of controller.domElement.querySelectorAll<HTMLElement>('input, select, button')) field.dataset.key = key;
+  return controller;
+};
+
+/** The panel of controls at the left: lil-gui folders, with rows of choices of our own inside them. */
+export class Controls {
+  private gui: GUI | null = null;
+  private built = '';
+  private readonly fields: Record<string, string> = {};
+  private layers: Layers | null = null;
+  private syncs: ((state: State) => void)[] = [];
+  constructor(
+    private readonly host: HTMLElement,
+    private readonly wishes: Wishes,
+  ) {}
+
+  update(state: State): void {
+    const groups = [...groupsOf(state.bag).keys()];
+    const key = JSON.stringify([
+      state.bag.parameters.map((p) => p.name),
+      state.columns.map((c) => c.option),
+      state.bag.stances,
+      groups,
+      state.bag.materials.map((m) => m.id),
+    ]);
+    if (key !== this.built) {
+      this.built = key;
+      this.rebuild(state, groups);
+    }
+    for (const sync of this.syncs) sync(state);
+  }
+
+  private rebuild(state: State, groups: readonly Group[]): void {
+    const focused = (document.activeElement as HTMLElement | null)?.dataset.key;
+    const closed = this.gui?._closed ?? window.matchMedia('(max-width: 719px)').matches;
+    this.gui?.destroy();
+    this.syncs = [];
+    const gui = new GUI({ container: this.host, title: words.title, width: 0 });
+    this.gui = gui;
+    this.addBag(gui.addFolder(words.bag), state);
+    if (state.bag.stances.length > 1) {
+      const choices = state.bag.stances.map((s) => ({ value: s.name, label: s.name }));
+      this.addRow(gui.addFolder(words.stance), words.stance, choices, (s) => s.stance, this.wishes.setStance);
+    }
+    const wants = Object.entries(words.wants).map(([value, label]) => ({ value, label }));
+    this.addRow(gui.addFolder(words.wanted), words.wanted, wants, (s) => s.bag.wanted, this.wishes.setWanted);
+    this.addOption(gui.addFolder(words.option), state, groups);
+    this.addLook(gui.addFolder(words.look));
+    if (closed) gui.close();
+    if (focused) this.host.querySelector<HTMLElement>(`[data-key="${CSS.escape(focused)}"]`)?.focus();
+  }
+
+  private addRow(
+    folder: GUI,
+    legend: string,
+    choices: readonly { value: string; label: string }[],
+    read: (state: State) => string,
+    choose: (value: string) => void,
+  ): void {
+    const row = segmentedRow(legend, choices, '', choose);
+    folder.$children.append(row.element);
+    this.syncs.push((state) => row.set(read(state)));
+  }
+
+  /** A typed field that reports on Enter or on leaving, and steps with the arrow keys. */
+  private addTyped(folder: GUI, key: string, label: string, hint: string, report: (value: string) => void): Controller {
+    this.fields[key] ??= '';
+    const controller = keyed(folder.add(this.fields, key).name(label), key);
+    const input = controller.domElement.querySelector('input')!;
+    let entered = this.fields[key];
+    input.title = hint;
+    input.addEventListener('focus', () => {
+      entered = this.fields[key];
+      input.select();
+    });
+    input.addEventListener('keydown', (event) => {
+      if (event.key !== 'ArrowUp' && event.key !== 'ArrowDown') return;
+      const next = stepped(input.value, event.key === 'ArrowUp' ? 1 : -1, event.shiftKey);
+      if (next === null) return;
+      event.preventDefault();
+      this.fields[key] = entered = next;
+      controller.updateDisplay();
+      report(next);
+    });
+    controller.onFinishChange((value: string) => {
+      if (value === entered) return;
+      entered = value;
+      report(value.trim());
+    });
+    return controller;
+  }
+
+  private addBag(folder: GUI, state: State): void {
+    for (const { name } of state.bag.parameters) {
+      const key = `parameter ${name}`;
+      const field = this.addTyped(folder, key, words.parameter[name] ?? name, words.dimensionHint, (value) => this.wishes.setParameter(name, value));
+      this.syncs.push((now) => {
+        const fault = now.faults.some((f) => f.path === `parameters.${name}`);
+        field.domElement.querySelector('input')!.setAttribute('aria-invalid', String(fault));
+        if (!fault) this.fields[key] = String(now.form.parameters?.[name] ?? '');
+        field.updateDisplay();
+      });
+    }
+  }
+
+  private addOption(folder: GUI, state: State, groups: readonly Group[]): void {
+    const letters = state.columns.map((c, i) => ({ value: String(i), label: c.letter }));
+    this.addRow(
+      folder,
+      words.option,
+      letters,
+      (s) => String(s.editing),
+      (value) => this.wishes.edit(Number(value)),
+    );
+    if (groups.length > 1) {
+      const parts = groups.map((g) => ({ value: g, label: words.groupsShort[g] }));
+      this.addRow(
+        folder,
+        words.panels,
+        parts,
+        (s) => s.group,
+        (value) => this.wishes.editGroup(value as Group),
+      );
+    }
+    const all = materialChoices(state.bag);
+    const none = { id: '', label: words.none, family: '' };
+    const cloths = all.filter((m) => m.family !== 'interlining');
+    const shell = this.addLayer(folder, 'shell', words.shell, all, (l, v) => ({ ...l, shell: v, thickness: gaugeMatters(v) ? l.thickness : '' }));
+    const gauge = this.addTyped(
+      folder,
+      'gauge',
+      words.gauge,
+      words.gaugeHint,
+      (value) => this.layers && this.wishes.setLayers({ ...this.layers, thickness: value }),
+    );
+    const inter = this.addLayer(
+      folder,
+      'interfacing',
+      words.interfacing,
+      [none, ...all.filter((m) => m.family === 'interlining' || m.family === 'own')],
+      (l, v) => ({ ...l, interfacing: v || null }),
+    );
+    const joins = (Object.keys(words.joins) as (keyof typeof words.joins)[]).map((j) => ({ id: j, label: words.joins[j], family: '' }));
+    const join = this.addLayer(folder, 'join', words.joined, joins, (l, v) => ({ ...l, join: v as Layers['join'] }));
+    const lining = this.addLayer(folder, 'lining', words.lining, [none, ...cloths], (l, v) => ({ ...l, lining: v || null }));
+    const note = h('p', { class: 'controls-note' });
+    folder.$children.append(note);
+    const buttons = { add: () => this.wishes.addOption(), remove: () => this.wishes.removeOption() };
+    const add = keyed(folder.add(buttons, 'add').name(words.add), 'add');
+    const remove = keyed(folder.add(buttons, 'remove').name(words.remove), 'remove');
+    this.syncs.push((now) => {
+      const { stacks, names } = chosenStacks(now);
+      const column = now.columns[now.editing];
+      folder.title(words.optionTitle(column.letter, words.groups[now.group]));
+      this.layers = layersOf(stacks[0], (m) => isInterfacing(now.bag, m));
+      const l = this.layers;
+      Object.assign(this.fields, {
+        shell: l?.shell ?? '',
+        gauge: l?.thickness ?? '',
+        interfacing: l?.interfacing ?? '',
+        join: l?.join ?? 'fused',
+        lining: l?.lining ?? '',
+      });
+      for (const c of [shell, inter, join, lining, gauge]) c.updateDisplay().disable(l === null);
+      gauge.show(l !== null && gaugeMatters(l.shell));
+      join.disable(!l?.interfacing);
+      refill(note, l === null ? words.direct : stacks.length > 1 ? words.mixed(names.join(', ')) : '');
+      add.disable(now.columns.length >= 4);
+      remove.disable(now.columns.length <= 1);
+    });
+  }
+
+  private addLayer(folder: GUI, key: string, label: string, choices: readonly MaterialChoice[], change: (layers: Layers, value: string) => Layers): Controller {
+    this.fields[key] = choices[0]?.id ?? '';
+    const byLabel = Object.fromEntries(choices.map((c) => [c.label, c.id]));
+    const controller = keyed(folder.add(this.fields, key, byLabel).name(label), key);
+    const select = controller.domElement.querySelector('select')!;
+    // Headings inside the list; the order stays, so lil-gui's own index into its values stays right.
+    const families = new Map<string, HTMLOptGroupElement>();
+    [...select.options].forEach((option, i) => {
+      const { family } = choices[i];
+      if (!family) return;
+      if (!families.has(family)) families.set(family, select.appendChild(h('optgroup', { label: words.families[family] ?? family })));
+      families.get(family)!.append(option);
+    });
+    controller.onChange((value: string) => this.layers && this.wishes.setLayers(change(this.layers, value)));
+    return controller;
+  }
+
+  private addLook(folder: GUI): void {
+    const row = <K extends keyof Preferences>(legend: string, key: K, labels: Readonly<Record<Preferences[K], string>>): void => {
+      const choices = (Object.keys(labels) as Preferences[K][]).map((value) => ({ value, label: labels[value] }));
+      folder.$children.append(h('div', { class: 'row-name', 'aria-hidden': 'true' }, legend));
+      this.addRow(
+        folder,
+        legend,
+        choices,
+        (s) => s.preferences[key],
+        (value) => this.wishes.prefer({ [key]: value } as Partial<Preferences>),
+      );
+    };
+    row(words.shade, 'shade', words.shades);
+    row(words.units, 'units', words.unit);
+    row(words.fineness, 'fineness', words.finenesses);
+  }
+}
+
+/** The stacks of the panels being edited, without repeats. */
+function chosenStacks(state: State): { readonly stacks: BagForm['stacks'][string][]; readonly names: string[] } {
+  const option = state.bag.options[state.editing];
+  const panels = groupsOf(state.bag).get(state.group) ?? [];
+  const names = [...new Set(panels.map((p) => option?.stacks[p] ?? ''))];
+  return { names, stacks: names.map((name) => state.form.stacks[name]) };
+}

@@ -1,0 +1,75 @@
+import type { Evidence, Result, Status } from './core.ts';
+import { h } from './dom.ts';
+import { percent } from './format.ts';
+import { text } from './text.ts';
+
+/** What one column of the comparison shows, read off a result; null where the figure does not apply. SI. */
+export interface Figures {
+  readonly word: string;
+  readonly reason: string;
+  readonly heightKept: { readonly low: number; readonly mid: number; readonly high: number } | null;
+  readonly droop: number | null;
+  readonly massKg: number;
+  readonly rigidity: { readonly value: number; readonly evidence: Evidence } | null;
+  /** The front (or the tallest panel): overhang of its stack, and how many of those it is tall. */
+  readonly wall: { readonly overhang: number; readonly standNumber: number; readonly evidence: Evidence } | null;
+  readonly bulk: { readonly thickness: number; readonly layers: number; readonly seam: string } | null;
+  readonly givesWayFirst: string | null;
+  readonly status: Status;
+  readonly vertices: number;
+  readonly seconds: number;
+  readonly residual: number;
+}
+
+export function figuresOf(result: Result): Figures {
+  const { runs, stacks, seams, verdict } = result;
+  const mid = runs.find((r) => r.band === 'mid') ?? runs[0];
+  const kept = runs.flatMap((r) => (r.measures.heightKept === null ? [] : [r.measures.heightKept]));
+  const tallest = mid ? [...mid.panels].sort((a, b) => b.height - a.height)[0] : undefined;
+  const wall = mid?.panels.find((p) => p.name === 'front') ?? tallest;
+  const stack = stacks.find((s) => s.panel === wall?.name && s.region === null);
+  const bulky = [...seams].sort((a, b) => b.bulk - a.bulk)[0];
+  // The verdict rests on every run, so the least settled of them is the one to show.
+  const worst = [...runs].sort((a, b) => b.residual - a.residual)[0];
+  return {
+    word: verdict.word,
+    reason: verdict.reason,
+    heightKept: mid?.measures.heightKept == null ? null : { mid: mid.measures.heightKept, low: Math.min(...kept), high: Math.max(...kept) },
+    droop: mid?.measures.topEdgeDrop ?? null,
+    massKg: result.massKg,
+    rigidity: stack ? { value: stack.bending[0], evidence: stack.evidence } : null,
+    wall: wall && wall.height > 0 && stack ? { overhang: wall.overhang, standNumber: wall.standNumber, evidence: stack.evidence } : null,
+    bulk: bulky ? { thickness: bulky.bulk, layers: bulky.layers, seam: bulky.name } : null,
+    givesWayFirst: verdict.givesWayFirst,
+    status: runs.find((r) => r.status !== 'settled')?.status ?? 'settled',
+    vertices: result.vertices,
+    seconds: runs.reduce((sum, r) => sum + r.seconds.setup + r.seconds.settle, 0),
+    residual: worst?.residual ?? 0,
+  };
+}
+
+/** Low / mid / high on a scale from none to all, the same in every column; a bar from low to high and a tick at mid. */
+export function bandBar(band: { readonly low: number; readonly mid: number; readonly high: number }): HTMLElement {
+  const at = (v: number): string => `${(100 * Math.min(1, Math.max(0, v))).toFixed(1)}%`;
+  const width = Math.max(0.03, Math.min(1, band.high) - band.low);
+  const words = text.table.band(percent(band.low), percent(band.mid), percent(band.high));
+  return h(
+    'span',
+    { class: 'band', role: 'img', 'aria-label': words, title: words },
+    h('span', { class: 'band-range', style: `left:${at(Math.min(band.low, 1 - width))};width:${at(width)}` }),
+    h('span', { class: 'band-tick', style: `left:${at(band.mid)}` }),
+  );
+}
+
+/** Where a figure comes from, beside the figure. */
+export const chip = (evidence: Evidence): HTMLElement => h('span', { class: 'chip', title: text.table.evidenceHint[evidence] }, text.table.evidence[evidence]);
+
+/** The lightest option that meets what is wanted, by settled and current results only; null when none does. */
+export function lightestThatMeets(results: readonly (Result | null)[]): number | null {
+  let best: number | null = null;
+  results.forEach((result, i) => {
+    if (!result?.verdict.meetsWanted) return;
+    if (best === null || result.massKg < results[best]!.massKg) best = i;
+  });
+  return best;
+}

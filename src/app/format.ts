@@ -1,0 +1,54 @@
+import { formatInches, formatMm, formatRigidity, readQuantity } from './core.ts';
+import { text } from './text.ts';
+
+/** 'inch': inch fractions first, millimetres beside; 'metric': millimetres alone. */
+export type UnitChoice = 'inch' | 'metric';
+
+/** A figure in the maker's unit and the same one in the other unit, or null when one unit is enough. */
+export interface Figure {
+  readonly main: string;
+  readonly beside: string | null;
+}
+
+/** Length at ruler precision: to 1/8 in above an inch, because a bag's height is not known better than its making tolerance. */
+export function length(metres: number, units: UnitChoice): Figure {
+  const mm = formatMm(metres, Math.abs(metres) < 0.01 ? 1 : 0);
+  if (units === 'metric') return { main: mm, beside: null };
+  return { main: formatInches(metres, Math.abs(metres) > 0.0254 ? 8 : 16), beside: mm };
+}
+
+export const lengthText = (metres: number, units: UnitChoice): string => length(metres, units).main;
+
+export const percent = (fraction: number): string => `${Math.round(fraction * 100)} %`;
+
+/** Signed difference to the first option in whole points or grams; empty when it rounds to nothing. */
+export function difference(value: number, first: number): string {
+  const d = Math.round(value) - Math.round(first);
+  return d === 0 ? '' : d > 0 ? `+${d}` : `−${-d}`;
+}
+
+/** Grams below a kilogram, kilograms above: what a kitchen scale shows. */
+export function mass(kilograms: number): string {
+  const grams = Math.round(kilograms * 1000);
+  return grams < 1000 ? `${grams} g` : `${(grams / 1000).toFixed(2)} kg`;
+}
+
+/** Rigidity per width; the unit's prefix is written as the real micro sign on screen. */
+export const rigidity = (value: number): string => formatRigidity(value).replace(' u', ' µ');
+
+export const seconds = (value: number): string => `${value < 10 ? value.toFixed(1) : Math.round(value)} ${text.units.s}`;
+
+/**
+ * A typed length one step up or down, in the unit it is written in: quarters of an inch or 5 mm, large steps 1 in or 10 mm.
+ * null when the text is no plain length (a formula, a word).
+ */
+export function stepped(written: string, direction: 1 | -1, large: boolean): string | null {
+  const reading = readQuantity(written, 'length');
+  if (!reading.ok) return null;
+  const inches = /in|"|″|”/.test(written);
+  const step = inches ? (large ? 0.0254 : 0.0254 / 4) : large ? 0.01 : 0.005;
+  const value = (Math.round(reading.value / step) + direction) * step;
+  if (value < step / 2) return null;
+  if (inches) return formatInches(value, 16);
+  return /cm/.test(written) ? `${Number((value * 100).toFixed(1))} cm` : `${Number((value * 1000).toFixed(0))} mm`;
+}

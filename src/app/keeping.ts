@@ -1,0 +1,64 @@
+import { text } from './text.ts';
+
+/** Keys in the browser's own store. Nothing leaves the machine. */
+const BAG = 'slumpline.bag';
+const PREFERENCES = 'slumpline.preferences';
+export const LARGEST_FILE = 2_000_000;
+
+function reach<T>(act: (store: Storage) => T): T | null {
+  try {
+    return act(window.localStorage);
+  } catch {
+    // Private windows and full disks refuse; the page goes on without keeping.
+    return null;
+  }
+}
+
+export const keptBag = (): string | null => reach((s) => s.getItem(BAG));
+
+/** Returns false when the browser would not keep it. */
+export const keepBag = (bag: string): boolean =>
+  reach((s) => {
+    s.setItem(BAG, bag);
+    return true;
+  }) ?? false;
+
+export const forgetBag = (): void => void reach((s) => s.removeItem(BAG));
+
+export function keptPreferences(): Readonly<Record<string, unknown>> {
+  const kept = reach((s) => s.getItem(PREFERENCES));
+  try {
+    const value: unknown = JSON.parse(kept ?? '{}');
+    return typeof value === 'object' && value !== null ? (value as Record<string, unknown>) : {};
+  } catch {
+    return {};
+  }
+}
+
+export const keepPreferences = (preferences: object): void => void reach((s) => s.setItem(PREFERENCES, JSON.stringify(preferences)));
+
+/** Text of a chosen or dropped file, or what was expected instead. */
+export async function readFile(file: File): Promise<{ readonly text: string } | { readonly got: string; readonly expected: string }> {
+  if (file.size > LARGEST_FILE) return { got: file.name, expected: text.file.tooLarge((file.size / 1e6).toFixed(1)) };
+  try {
+    return { text: await file.text() };
+  } catch {
+    return { got: file.name, expected: text.file.unreadable };
+  }
+}
+
+/** Hands the bag file to the browser's download. */
+export function saveFile(name: string, content: string): void {
+  const url = URL.createObjectURL(new Blob([content], { type: 'application/json' }));
+  const link = document.createElement('a');
+  link.href = url;
+  link.download = `${
+    name
+      .trim()
+      .toLowerCase()
+      .replace(/[^\p{L}\p{N}]+/gu, '-') || 'bag'
+  }.bag.json`;
+  link.click();
+  // Some browsers read the blob only after the click has returned.
+  setTimeout(() => URL.revokeObjectURL(url), 10_000);
+}

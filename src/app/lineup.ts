@@ -1,0 +1,170 @@
+import type { Bag, BagMesh, Result } from './core.ts';
+import { lightestThatMeets } from './figures.ts';
+import { optionTitle, panelLook } from './materials.ts';
+import type { Say } from './protocol.ts';
+import { Solvers } from './solvers.ts';
+import type { Column, Fineness, State, Store } from './store.ts';
+import { text } from './text.ts';
+import type { Subject } from './view/picture.ts';
+
+/** Edge length of the settle by choice of mesh, m. */
+const EDGE: Readonly<Record<Fineness, number>> = { quick: 0.022, medium: 0.016, fine: 0.011 };
+/** The live fall wants thirty steps a second, hence a coarser mesh. */
+const FALL_EDGE = 0.018;
+/** Pause after a change before solving, ms: a maker types two digits, not two bags. */
+const PAUSE = 350;
+
+/** What the line-up shows its pictures on; null members are never called without WebGL. */
+export interface Easel {
+  setSubject(bay: number, subject: Subject | null): void;
+  show(bay: number, x: ArrayLike<number>): void;
+  /** A finished result, for drawings without WebGL. */ finish(bay: number, result: Result): void;
+}
+
+/** Everything that a result depends on, as text: equal keys mean that the result still holds. */
+function inputKey(bag: Bag, option: string, stance: string, fineness: Fineness): string {
+  const choice = bag.options.find((o) => o.name === option);
+  const used = new Set([...Object.values(choice?.stacks ?? {}), ...Object.values(choice?.regions ?? {})]);
+  return JSON.stringify([
+    bag.panels,
+    bag.seams,
+    bag.materials,
+    bag.stacks.filter((s) => used.has(s.name)),
+    choice?.stacks,
+    choice?.regions,
+    bag.wanted,
+    bag.stances.find((s) => s.name === stance),
+    fineness,
+  ]);
+}
+
+const letterOf = (i: number): string => String.fromCharCode(65 + i);
+
+export function columnsFor(bag: Bag, old: readonly Column[]): Column[] {
+  return bag.options.slice(0, 4).map((o, i) => {
+    const same = old.find((c) => c.option === o.name);
+    const fresh: Column = { letter: letterOf(i), option: o.name, title: '', stage: null, waiting: false, result: null, stale: false, problem: null };
+    return { ...(same ?? fresh), letter: letterOf(i), title: optionTitle(bag, o.name) };
+  });
+}
+
+/** Runs the solver for each option when its inputs change, and keeps pictures and columns up to date. */
+export class LineUp {
+  private readonly solvers = new Solvers();
+  private readonly jobs = new Map<string, { readonly job: number; readonly key: string }>();
+  private readonly done = new Map<string, string>();
+  private readonly shown = new Map<string, Subject>();
+  private timer = 0;
+  constructor(
+    private readonly store: Store,
+    private readonly easel: Easel,
+    private readonly calm: () => boolean,
+  ) {}
+
+  /** Marks what has changed and solves it after a short pause. */
+  refresh(): void {
+    const { bag, columns, stance, preferences } = this.store.state;
+    columns.forEach((column, i) => {
+      const key = inputKey(bag, column.option, stance, preferences.fineness);
+      const running = this.jobs.get(column.option);
+      if (running && running.key !== key) this.stop(i, false);
+      const stale = column.result !== null && this.done.get(column.option) !== key;
+      if (stale !== column.stale) this.store.setColumn(i, { stale });
+    });
+    for (const option of [...this.jobs.keys()]) {
+      if (columns.some((c) => c.option === option)) continue;
+      this.solvers.stop(this.jobs.get(option)!.job);
+      this.jobs.delete(option);
+    }
+    clearTimeout(this.timer);
+    this.timer = window.setTimeout(() => this.solve(false), PAUSE);
+  }
+
+  /** Solves every option whose result is missing or old; with `fall`, all of them, live from the stuffed bag. */
+  solve(fall: boolean): void {
+    clearTimeout(this.timer);
+    const { bag, columns, stance, preferences, form } = this.store.state;
+    const bagText = JSON.stringify(form);
+    columns.forEach((column, i) => {
+      const key = inputKey(bag, column.option, stance, preferences.fineness);
+      const current = this.jobs.get(column.option)?.key === key || this.done.get(column.option) === key;
+      if (current && !fall) return;
+      if (this.jobs.has(column.option)) this.stop(i, false);
+      const live = fall && !this.calm();
+      const ask = { bag: bagText, option: column.option, stance, edgeLength: EDGE[preferences.fineness], fallEdge: live ? FALL_EDGE : null };
+      const job = this.solvers.start(ask, (say) => this.hear(column.option, key, say));
+      this.jobs.set(column.option, { job, key });
+      this.store.setColumn(i, { waiting: true, problem: null });
+    });
+  }
+
+  /** Stops one option's run; the last result stays. */
+  stop(index: number, tell = true): void {
+    const column = this.store.state.columns[index];
+    const running = column && this.jobs.get(column.option);
+    if (!running) return;
+    this.solvers.stop(running.job);
+    this.jobs.delete(column.option);
+    this.store.setColumn(index, { stage: null, waiting: false, problem: tell && column.result === null ? text.stage.stopped : null });
+    // The picture may stand half-fallen: put back the last result's own.
+    if (column.result) this.showResult(index, column.result);
+  }
+
+  /** Rebuilds every picture, after bays were added or taken away. */
+  redraw(): void {
+    this.store.state.columns.forEach((column, i) => {
+      if (column.result) this.showResult(i, column.result);
+      else this.easel.setSubject(i, this.shown.get(column.option) ?? null);
+    });
+  }
+
+  private hear(option: string, key: string, say: Say): void {
+    const index = this.store.state.columns.findIndex((c) => c.option === option);
+    if (index < 0) return;
+    switch (say.kind) {
+      case 'mesh': {
+        const subject = this.subjectOf(this.store.state.bag, option, say.mesh, say.drafted, say.thickness);
+        this.shown.set(option, subject);
+        this.easel.setSubject(index, subject);
+        break;
+      }
+      case 'frame':
+        this.easel.show(index, say.x);
+        break;
+      case 'stage':
+        this.store.setColumn(index, { waiting: false, stage: { ...say.stage, since: this.store.state.columns[index].stage?.since ?? performance.now() } });
+        break;
+      case 'result':
+        this.jobs.delete(option);
+        this.done.set(option, key);
+        this.store.setColumn(index, { stage: null, waiting: false, result: say.result, stale: false, problem: null });
+        this.showResult(index, say.result);
+        break;
+      default:
+        this.jobs.delete(option);
+        this.store.setColumn(index, {
+          stage: null,
+          waiting: false,
+          problem: say.kind === 'failed' ? text.stage.failed : say.faults.map((f) => `${f.path}: ${f.expected}`).join('; '),
+        });
+    }
+  }
+
+  private subjectOf(bag: Bag, option: string, mesh: BagMesh, drafted: ArrayLike<number>, thickness: readonly number[]): Subject {
+    return { mesh, drafted, thickness, looks: mesh.panelNames.map((name) => panelLook(bag, option, name)) };
+  }
+
+  private showResult(index: number, result: Result): void {
+    const run = result.runs.find((r) => r.band === 'mid') ?? result.runs[0];
+    const thickness = result.mesh.panelNames.map((name) => result.stacks.find((s) => s.panel === name)?.thickness ?? 0.001);
+    this.easel.setSubject(index, this.subjectOf(this.store.state.bag, result.option, result.mesh, result.drafted, thickness));
+    if (run) this.easel.show(index, run.positions);
+    this.easel.finish(index, result);
+  }
+}
+
+/** Which column to mark, and the words for it. Results that are out of date do not take part. */
+export function choose(state: State): { readonly index: number | null; readonly reason: string } {
+  const index = lightestThatMeets(state.columns.map((c) => (c.stale ? null : c.result)));
+  return { index, reason: text.table.chosen(text.controls.wants[state.bag.wanted]) };
+}

@@ -1,0 +1,200 @@
+import './style/base.css';
+import './style/controls.css';
+import './style/mat.css';
+import './style/table.css';
+import harbourTote from '../../demos/harbour-tote.bag.json?raw';
+import { type BagForm, type Group, groupsOf, withLayers, withOption, withoutOption, withParameter, withWanted } from './bagform.ts';
+import { Controls } from './controls.ts';
+import { type Bag, BagError, parseBag, stillSvg } from './core.ts';
+import { FaultList } from './faultlist.ts';
+import { forgetBag, keepBag, keepPreferences, keptBag, keptPreferences, readFile, saveFile } from './keeping.ts';
+import { choose, columnsFor, type Easel, LineUp } from './lineup.ts';
+import { FLOOR, Mat } from './mat.ts';
+import { Page } from './page.ts';
+import { type Preferences, type State, Store } from './store.ts';
+import { ComparisonTable } from './table.ts';
+import { text } from './text.ts';
+import { Stage } from './view/stage.ts';
+import { listenForTurning } from './view/turning.ts';
+
+const calm = (): boolean => window.matchMedia('(prefers-reduced-motion: reduce)').matches;
+
+/** Parses text; the faults are handed on instead of thrown. */
+function tryParse(source: string): { readonly form: BagForm; readonly bag: Bag } | BagError {
+  try {
+    const bag = parseBag(source);
+    return { bag, form: JSON.parse(source) as BagForm };
+  } catch (error) {
+    if (error instanceof BagError) return error;
+    throw error;
+  }
+}
+
+function firstState(): State {
+  const kept = keptBag();
+  let opened = kept === null ? null : tryParse(kept);
+  // A kept bag that no longer parses (an older version) must not lock the page: the example opens instead.
+  if (opened === null || opened instanceof BagError) opened = tryParse(harbourTote);
+  if (opened instanceof BagError) throw opened;
+  const { form, bag } = opened;
+  const own = keptPreferences();
+  const preferences: Preferences = {
+    units: own.units === 'metric' ? 'metric' : 'inch',
+    shade: own.shade === 'curvature' ? 'curvature' : 'cloth',
+    fineness: own.fineness === 'quick' || own.fineness === 'fine' ? own.fineness : 'medium',
+  };
+  const group = groupsOf(bag).keys().next().value ?? 'wall';
+  return { form, bag, stance: bag.stances[0].name, faults: [], columns: columnsFor(bag, []), editing: 0, group, preferences, saved: true };
+}
+
+const store = new Store(firstState());
+
+/** Takes a changed form if it parses; otherwise shows its faults and keeps the bag there is. */
+function take(source: string, opened = false): void {
+  const result = tryParse(source);
+  if (result instanceof BagError) {
+    store.set({ faults: result.faults });
+    page.say(text.say.faults(result.faults.length));
+    return;
+  }
+  const { form, bag } = result;
+  const now = store.state;
+  const columns = columnsFor(bag, opened ? [] : now.columns);
+  const groups = groupsOf(bag);
+  store.set({
+    form,
+    bag,
+    columns,
+    faults: [],
+    stance: bag.stances.some((s) => s.name === now.stance) ? now.stance : bag.stances[0].name,
+    editing: Math.min(opened ? 0 : now.editing, columns.length - 1),
+    group: groups.has(now.group) ? now.group : (groups.keys().next().value ?? 'wall'),
+    saved: keepBag(JSON.stringify(form, null, 2)),
+  });
+  if (opened) page.say(text.say.opened(bag.name));
+  lineUp.refresh();
+}
+
+const change = (form: BagForm): void => take(JSON.stringify(form, null, 2));
+
+function prefer(wish: Partial<Preferences>): void {
+  const preferences = { ...store.state.preferences, ...wish };
+  keepPreferences(preferences);
+  store.set({ preferences });
+  if (wish.fineness) lineUp.refresh();
+}
+
+const page = new Page({
+  open: async (file) => {
+    const read = await readFile(file);
+    if ('text' in read) take(read.text, true);
+    else store.set({ faults: [{ path: '', ...read }] });
+  },
+  save: () => saveFile(store.state.bag.name, JSON.stringify(store.state.form, null, 2)),
+  startAgain: () => {
+    forgetBag();
+    take(harbourTote, true);
+  },
+});
+const controls = new Controls(page.controls, {
+  setParameter: (name, value) => change(withParameter(store.state.form, name, value)),
+  setStance: (stance) => {
+    store.set({ stance });
+    lineUp.refresh();
+  },
+  setWanted: (wanted) => change(withWanted(store.state.form, wanted)),
+  setLayers: (layers) => {
+    const { form, bag, editing, columns, group } = store.state;
+    change(withLayers(form, bag, columns[editing].option, groupsOf(bag).get(group) ?? [], text.controls.groups[group], layers));
+  },
+  edit: (editing) => store.set({ editing }),
+  editGroup: (group: Group) => store.set({ group }),
+  addOption: () => {
+    const { form, columns, editing } = store.state;
+    change(withOption(form, columns[editing].option).form);
+    store.set({ editing: store.state.columns.length - 1 });
+  },
+  removeOption: () => {
+    const { form, columns, editing } = store.state;
+    change(withoutOption(form, columns[editing].option));
+  },
+  prefer,
+});
+const mat = new Mat({
+  edit: (editing) => store.set({ editing }),
+  stop: (i) => lineUp.stop(i),
+  settle: () => lineUp.solve(false),
+  watch: () => lineUp.solve(true),
+  turn: (by) => stage?.turnTo(by(stage.camera)),
+});
+const table = new ComparisonTable();
+const faultList = new FaultList(() => store.set({ faults: [] }));
+page.lineUp.append(mat.element, table.element);
+page.main.prepend(faultList.element);
+
+function openStage(): Stage | null {
+  try {
+    const made = new Stage(mat.canvas);
+    made.setFloor(FLOOR);
+    made.onScale = (scale) => mat.setScale(scale, store.state.preferences.units);
+    made.onNeed = (height) => mat.element.style.setProperty('--need', `${height}px`);
+    listenForTurning(
+      mat.canvas,
+      () => made.camera,
+      (camera) => made.turnTo(camera),
+    );
+    const redraw = (): void => {
+      // The canvas is as wide as what can be seen of the mat, however far the bays reach beyond it.
+      mat.element.style.setProperty('--seen', `${page.lineUp.clientWidth}px`);
+      made.ask();
+    };
+    new ResizeObserver(redraw).observe(page.lineUp);
+    page.lineUp.addEventListener('scroll', redraw, { passive: true });
+    return made;
+  } catch {
+    page.noPictures();
+    return null;
+  }
+}
+
+const stage = openStage();
+const easel: Easel = {
+  setSubject: (bay, subject) => stage?.setSubject(bay, subject),
+  show: (bay, x) => stage?.show(bay, x),
+  finish: (bay, result) => {
+    if (!stage) mat.showFlat(bay, stillSvg(result));
+  },
+};
+const lineUp = new LineUp(store, easel, calm);
+
+function update(state: State, before: State | null): void {
+  page.update(state);
+  controls.update(state);
+  mat.update(state);
+  faultList.update(state.faults);
+  const chosen = choose(state);
+  table.update(state.columns, chosen.index, chosen.reason, state.preferences.units);
+  page.element.style.setProperty('--bays', String(state.columns.length));
+  if (before === null || before.columns.map((c) => c.option).join() !== state.columns.map((c) => c.option).join()) {
+    stage?.setBays(mat.bayElements);
+    lineUp.redraw();
+  }
+  if (before === null || before.preferences !== state.preferences) {
+    const inch = state.preferences.units === 'inch';
+    stage?.set({ map: state.preferences.shade === 'curvature', rule: inch ? [0.0254, 0.1016] : [0.02, 0.1] });
+  }
+  state.columns.forEach((column, i) => {
+    const old = before?.columns[i];
+    if (column.result && old && column.result !== old.result)
+      page.say(text.say.verdict(column.letter, column.result.verdict.word, column.result.verdict.reason));
+  });
+}
+
+store.listen(update);
+document.body.append(page.element);
+update(store.state, null);
+lineUp.solve(true);
+// The seconds beside a running stage count on between the worker's words.
+setInterval(() => {
+  if (store.state.columns.some((c) => c.stage)) mat.tick(store.state.columns);
+}, 200);

@@ -1,0 +1,167 @@
+import { h, refill } from './dom.ts';
+import { lengthText, seconds } from './format.ts';
+import type { Column, State } from './store.ts';
+import { drawTape, newTape } from './tape.ts';
+import { text } from './text.ts';
+import { cssColour, mapColours } from './view/palette.ts';
+import { type Camera, moved, START_CAMERA } from './view/projection.ts';
+import { TIGHT_CURVATURE } from './view/stage.ts';
+import { LIFT_STEP, TURN_STEP, ZOOM_STEP } from './view/turning.ts';
+
+/** From the mat's lower edge up to the tape's zero, px. */
+export const FLOOR = 44;
+
+export interface MatWishes {
+  edit(option: number): void;
+  stop(option: number): void;
+  settle(): void;
+  watch(): void;
+  turn(change: (camera: Camera) => Camera): void;
+}
+
+interface BayParts {
+  readonly element: HTMLElement;
+  readonly head: HTMLButtonElement;
+  readonly stage: HTMLElement;
+  readonly flat: HTMLElement;
+}
+
+/** The mat's words and buttons: one heading per bay over the canvas, the tape and the stance at the left. */
+export class Mat {
+  readonly canvas = h('canvas', { class: 'mat-canvas', tabindex: 0, role: 'img' });
+  readonly element = h('div', { class: 'mat' });
+  private readonly tape = newTape();
+  private readonly stance = h('div', { class: 'mat-stance' });
+  private readonly legend = h('div', { class: 'mat-legend' });
+  private readonly actions: HTMLElement;
+  private bays: BayParts[] = [];
+  private scale = 600;
+  constructor(private readonly wishes: MatWishes) {
+    this.actions = this.buildActions();
+    this.element.append(this.canvas, h('div', { class: 'mat-side' }, h('div', { class: 'mat-words' }, this.stance, this.actions, this.legend), this.tape));
+  }
+
+  get bayElements(): readonly HTMLElement[] {
+    return this.bays.map((b) => b.element);
+  }
+
+  private buildActions(): HTMLElement {
+    const turn = (label: string, sign: string, change: (c: Camera) => Camera): HTMLElement =>
+      h('button', { type: 'button', class: 'mat-turn', title: label, 'aria-label': label, onclick: () => this.wishes.turn(change) }, sign);
+    return h(
+      'div',
+      { class: 'mat-actions' },
+      h('button', { type: 'button', class: 'mat-button watch', onclick: () => this.wishes.watch() }, text.mat.watch),
+      h('button', { type: 'button', class: 'mat-button settle', onclick: () => this.wishes.settle() }, text.mat.settle),
+      h(
+        'div',
+        { class: 'mat-turns' },
+        turn(text.mat.turnLeft, '↶', (c) => moved(c, { turn: -3 * TURN_STEP })),
+        turn(text.mat.turnRight, '↷', (c) => moved(c, { turn: 3 * TURN_STEP })),
+        turn(text.mat.above, '↑', (c) => moved(c, { lift: 2 * LIFT_STEP })),
+        turn(text.mat.below, '↓', (c) => moved(c, { lift: -2 * LIFT_STEP })),
+        turn(text.mat.closer, '+', (c) => moved(c, { zoom: ZOOM_STEP })),
+        turn(text.mat.back, '−', (c) => moved(c, { zoom: 1 / ZOOM_STEP })),
+        turn(text.mat.straight, '⊙', () => START_CAMERA),
+      ),
+    );
+  }
+
+  private buildBays(count: number): void {
+    for (const { element } of this.bays) element.remove();
+    this.bays = Array.from({ length: count }, (_, i) => {
+      const head = h('button', { type: 'button', class: 'bay-head', onclick: () => this.wishes.edit(i) });
+      const stage = h('div', { class: 'bay-stage' });
+      const flat = h('div', { class: 'bay-flat' });
+      return { head, stage, flat, element: h('div', { class: 'bay', style: `grid-column:${i + 2}` }, head, flat, stage) };
+    });
+    this.element.append(...this.bays.map((b) => b.element));
+  }
+
+  update(state: State): void {
+    if (this.bays.length !== state.columns.length) this.buildBays(state.columns.length);
+    this.canvas.setAttribute('aria-label', text.mat.picture(state.columns.length));
+    const stance = state.bag.stances.find((s) => s.name === state.stance);
+    const standing = stance?.kind !== 'held';
+    refill(this.stance, h('strong', {}, standing ? text.mat.standing : text.mat.held), h('span', {}, standing ? text.mat.standingHow : text.mat.heldHow));
+    this.bays.forEach((bay, i) => {
+      const column = state.columns[i];
+      refill(bay.head, h('strong', {}, column.letter), h('span', {}, column.title));
+      bay.head.setAttribute('aria-pressed', String(state.editing === i));
+      bay.head.title = text.mat.edit(column.letter);
+      bay.element.classList.toggle('stale', column.stale);
+    });
+    this.updateLegend(state);
+    this.tick(state.columns);
+  }
+
+  /** The line under each bag that says where its solver is; called again while time passes. */
+  tick(columns: readonly Column[]): void {
+    this.bays.forEach((bay, i) => {
+      const column = columns[i];
+      if (!column) return;
+      const { stage } = column;
+      const words = stage
+        ? text.stage.progress(
+            [text.stage[stage.step === 'settling' ? 'settling' : stage.step], stage.band && text.stage.band[stage.band]].filter(Boolean).join(', '),
+            seconds((performance.now() - stage.since) / 1000),
+          )
+        : column.waiting
+          ? text.stage.waiting
+          : (column.problem ?? (column.stale ? text.stage.stale : ''));
+      const busy = stage !== null || column.waiting;
+      if (bay.stage.dataset.words === words && bay.stage.dataset.busy === String(busy)) return;
+      bay.stage.dataset.words = words;
+      // The button stays the same element while the words beside it count: it must not lose the focus.
+      if (bay.stage.dataset.busy !== String(busy) || !bay.stage.firstElementChild) {
+        bay.stage.dataset.busy = String(busy);
+        const stop = h(
+          'button',
+          { type: 'button', class: 'mat-button', onclick: () => this.wishes.stop(i) },
+          text.mat.stop,
+          h('span', { class: 'away' }, ` ${column.letter}`),
+        );
+        bay.stage.replaceChildren(h('span', {}), ...(busy ? [stop] : []));
+      }
+      bay.stage.firstElementChild!.textContent = words;
+    });
+  }
+
+  private updateLegend(state: State): void {
+    const { shade, units } = state.preferences;
+    if (shade !== 'curvature') {
+      refill(this.legend);
+      return;
+    }
+    const colours = mapColours();
+    const stops = [0, 9, 18, 27, 36, 45, 54, 63].map((i) => cssColour(colours[i])).join(',');
+    // The map runs with the root of curvature; its half-way mark therefore stands at a quarter of the tightest bend.
+    refill(
+      this.legend,
+      h('strong', {}, text.mat.legend),
+      h('div', { class: 'legend-bar', style: `background:linear-gradient(to top,${stops})` }),
+      h(
+        'ol',
+        {},
+        h('li', {}, text.mat.legendTight(lengthText(1 / TIGHT_CURVATURE, units))),
+        h('li', {}, lengthText(4 / TIGHT_CURVATURE, units)),
+        h('li', {}, text.mat.legendFlat),
+      ),
+    );
+  }
+
+  /** A still drawing instead of the canvas, where there is no WebGL. */
+  showFlat(bay: number, drawing: string | null): void {
+    const { flat } = this.bays[bay] ?? {};
+    if (!flat) return;
+    flat.replaceChildren();
+    if (drawing === null) return;
+    flat.append(h('img', { alt: '', src: `data:image/svg+xml,${encodeURIComponent(drawing)}` }));
+  }
+
+  /** Puts the tape to the picture's scale, px per metre. */
+  setScale(scale: number, units: State['preferences']['units']): void {
+    this.scale = scale;
+    drawTape(this.tape, { height: this.element.clientHeight, floor: FLOOR, scale: this.scale, units });
+  }
+}

@@ -1,0 +1,91 @@
+import { h, refill } from './dom.ts';
+import type { State } from './store.ts';
+import { text } from './text.ts';
+
+export interface PageWishes {
+  open(file: File): void;
+  save(): void;
+  startAgain(): void;
+}
+
+/** The frame of the page: header with the questions, controls at the left, the line-up, the spoken line. */
+export class Page {
+  readonly controls = h('div', { class: 'controls' });
+  readonly lineUp = h('div', { class: 'lineup', tabindex: 0, role: 'region', 'aria-label': text.mat.label });
+  readonly main = h('main', { class: 'main' });
+  readonly element: HTMLElement;
+  private readonly spoken = h('div', { class: 'away', 'aria-live': 'polite', role: 'status' });
+  private readonly name = h('span', { class: 'bag-name' });
+  private readonly kept = h('span', { class: 'bag-kept' });
+  constructor(private readonly wishes: PageWishes) {
+    this.main.append(this.lineUp);
+    this.element = h('div', { class: 'page' }, this.header(), this.controls, this.main, this.spoken);
+    this.acceptDrops();
+  }
+
+  private header(): HTMLElement {
+    const file = h('input', { type: 'file', accept: '.json,application/json', class: 'away', tabindex: -1, 'aria-hidden': 'true' });
+    file.addEventListener('change', () => {
+      const chosen = file.files?.[0];
+      // Emptied so that choosing the same file again is a change again.
+      file.value = '';
+      if (chosen) this.wishes.open(chosen);
+    });
+    const button = (label: string, act: () => void): HTMLElement => h('button', { type: 'button', class: 'plain', onclick: act }, label);
+    return h(
+      'header',
+      { class: 'top' },
+      h('h1', {}, text.name),
+      h('nav', { 'aria-label': text.questions }, h('a', { href: '#stand', class: 'tab', 'aria-current': 'page' }, text.tabs.stand)),
+      h('div', { class: 'bag' }, this.name, this.kept),
+      h(
+        'div',
+        { class: 'files' },
+        button(text.file.open, () => file.click()),
+        button(text.file.save, this.wishes.save),
+        button(text.file.start, this.wishes.startAgain),
+        file,
+      ),
+    );
+  }
+
+  private acceptDrops(): void {
+    const hint = h('div', { class: 'drop-hint', hidden: true, 'aria-hidden': 'true' }, text.file.dropHere);
+    this.element.append(hint);
+    let depth = 0;
+    const over = (by: number): void => {
+      depth = Math.max(0, depth + by);
+      hint.hidden = depth === 0;
+    };
+    const holdsFile = (event: DragEvent): boolean => event.dataTransfer?.types.includes('Files') ?? false;
+    window.addEventListener('dragenter', (event) => holdsFile(event) && over(1));
+    window.addEventListener('dragleave', (event) => holdsFile(event) && over(-1));
+    window.addEventListener('dragover', (event) => {
+      if (holdsFile(event)) event.preventDefault();
+    });
+    window.addEventListener('drop', (event) => {
+      if (!holdsFile(event)) return;
+      event.preventDefault();
+      over(-depth);
+      const file = event.dataTransfer?.files[0];
+      if (file) this.wishes.open(file);
+    });
+  }
+
+  update(state: State): void {
+    document.title = text.title(state.bag.name);
+    refill(this.name, state.bag.name);
+    refill(this.kept, state.saved ? text.file.saved : text.file.notSaved);
+  }
+
+  /** Says something to a screen reader. */
+  say(words: string): void {
+    this.spoken.append(h('p', {}, words));
+    while (this.spoken.childElementCount > 6) this.spoken.firstElementChild!.remove();
+  }
+
+  noPictures(): void {
+    this.element.classList.add('flat');
+    this.main.prepend(h('p', { class: 'notice' }, text.mat.flat));
+  }
+}

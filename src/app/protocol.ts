@@ -1,0 +1,29 @@
+import type { BagMesh, Band, Fault, Result } from './core.ts';
+
+/** What the page asks of a solver worker. One worker does one job at a time; a job is stopped by ending its worker. */
+export interface Ask {
+  readonly job: number;
+  /** The bag file as text: the worker parses it itself, so that both sides read the same thing. */
+  readonly bag: string;
+  readonly option: string;
+  readonly stance: string;
+  /** Edge length of the settle, m. */ readonly edgeLength: number;
+  /** Edge length of the live fall, m; null: no fall, straight to rest. */ readonly fallEdge: number | null;
+}
+
+/** What a worker says. Positions are float32 (screen only) and travel by transfer. */
+export type Say = { readonly job: number } & (
+  | { readonly kind: 'mesh'; readonly mesh: BagMesh; readonly drafted: Float32Array; readonly thickness: readonly number[] }
+  | { readonly kind: 'frame'; readonly x: Float32Array; readonly seconds: number }
+  | { readonly kind: 'stage'; readonly stage: Stage }
+  | { readonly kind: 'result'; readonly result: Result }
+  | { readonly kind: 'faults'; readonly faults: readonly Fault[] }
+  | { readonly kind: 'failed'; readonly message: string }
+);
+
+/** Where a job is. `detail` is the core's own word for its stage. */
+export interface Stage {
+  readonly step: 'drafting' | 'falling' | 'settling';
+  readonly detail: string;
+  readonly band: Band | null;
+}

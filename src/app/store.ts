@@ -1,0 +1,75 @@
+import type { BagForm, Group } from './bagform.ts';
+import type { Bag, Fault, Result } from './core.ts';
+import type { UnitChoice } from './format.ts';
+import type { Stage } from './protocol.ts';
+
+/** One option on the mat and its column of the table. */
+export interface Column {
+  readonly letter: string;
+  /** Name of the option in the bag file. */ readonly option: string;
+  /** What it is made of, in a few words. */ readonly title: string;
+  /** Running now: where it is and since when (performance.now()); null when at rest. */
+  readonly stage: (Stage & { readonly since: number }) | null;
+  readonly waiting: boolean;
+  readonly result: Result | null;
+  /** The result belongs to inputs that have changed since. */ readonly stale: boolean;
+  /** Why there is no result, in words. */ readonly problem: string | null;
+}
+
+export type Shade = 'cloth' | 'curvature';
+export type Fineness = 'quick' | 'medium' | 'fine';
+
+/** Choices of the viewer, kept apart from the bag: they change no figure except through the mesh. */
+export interface Preferences {
+  readonly units: UnitChoice;
+  readonly shade: Shade;
+  readonly fineness: Fineness;
+}
+
+export interface State {
+  /** The last form that parsed, and its bag. */
+  readonly form: BagForm;
+  readonly bag: Bag;
+  readonly stance: string;
+  readonly faults: readonly Fault[];
+  readonly columns: readonly Column[];
+  /** Index of the option being edited, and of its panels. */
+  readonly editing: number;
+  readonly group: Group;
+  readonly preferences: Preferences;
+  /** false: the browser refuses to store anything. */ readonly saved: boolean;
+}
+
+/** The page's one piece of state; listeners are told after every change, once per turn of the event loop. */
+export class Store {
+  private readonly listeners: ((state: State, before: State) => void)[] = [];
+  private told: State;
+  private queued = false;
+  constructor(private current: State) {
+    this.told = current;
+  }
+
+  get state(): State {
+    return this.current;
+  }
+
+  listen(listener: (state: State, before: State) => void): void {
+    this.listeners.push(listener);
+  }
+
+  set(change: Partial<State>): void {
+    this.current = { ...this.current, ...change };
+    if (this.queued) return;
+    this.queued = true;
+    queueMicrotask(() => {
+      this.queued = false;
+      const before = this.told;
+      this.told = this.current;
+      for (const listener of this.listeners) listener(this.told, before);
+    });
+  }
+
+  setColumn(index: number, change: Partial<Column>): void {
+    this.set({ columns: this.current.columns.map((c, i) => (i === index ? { ...c, ...change } : c)) });
+  }
+}

@@ -1,0 +1,123 @@
+import { h, refill } from './dom.ts';
+import { bandBar, chip, type Figures, figuresOf } from './figures.ts';
+import * as f from './format.ts';
+import type { Column } from './store.ts';
+import { droopingStrip, STRIP_LENGTH, stripSign } from './strip.ts';
+import { text } from './text.ts';
+
+type Cell = readonly (Node | string)[];
+
+interface Row {
+  readonly key: string;
+  readonly label: string;
+  readonly cell: (own: Figures, first: Figures | null, units: f.UnitChoice) => Cell;
+}
+
+const grey = (words: string | null): Cell => (words ? [' ', h('span', { class: 'beside' }, words)] : []);
+
+const withBeside = (figure: f.Figure): Cell => [figure.main, ...grey(figure.beside)];
+
+const ROWS: readonly Row[] = [
+  {
+    key: 'heightKept',
+    label: text.table.heightKept,
+    cell: (own, first) => {
+      const { heightKept } = own;
+      if (heightKept === null) return [text.table.none];
+      const other = first?.heightKept ?? null;
+      return [
+        h('span', { class: 'figure' }, f.percent(heightKept.mid)),
+        ...grey(other === null ? '' : f.difference(heightKept.mid * 100, other.mid * 100)),
+        ' ',
+        bandBar(heightKept),
+      ];
+    },
+  },
+  { key: 'droop', label: text.table.droop, cell: (own, _first, units) => (own.droop === null ? [text.table.none] : withBeside(f.length(own.droop, units))) },
+  {
+    key: 'weight',
+    label: text.table.weight,
+    cell: (own, first) => [f.mass(own.massKg), ...grey(first ? f.difference(own.massKg * 1000, first.massKg * 1000) : '')],
+  },
+  {
+    key: 'rigidity',
+    label: text.table.rigidity,
+    cell: (own) => (own.rigidity === null ? [text.table.none] : [f.rigidity(own.rigidity.value), ' ', chip(own.rigidity.evidence)]),
+  },
+  {
+    key: 'overhang',
+    label: text.table.overhang,
+    cell: (own, _first, units) =>
+      own.wall === null ? [text.table.none] : [f.lengthText(own.wall.overhang, units), ...grey(text.table.times(own.wall.standNumber.toFixed(1)))],
+  },
+  {
+    key: 'bulk',
+    label: text.table.bulk,
+    cell: (own) =>
+      own.bulk === null ? [text.table.none] : [f.length(own.bulk.thickness, 'metric').main, ...grey(`${text.table.layers(own.bulk.layers)}, ${own.bulk.seam}`)],
+  },
+  { key: 'first', label: text.table.first, cell: (own) => [own.givesWayFirst ?? text.table.nothing] },
+  {
+    key: 'run',
+    label: text.table.run,
+    cell: (own) => [
+      h(
+        'span',
+        { class: 'small' },
+        [text.table.status[own.status], text.table.points(own.vertices, f.seconds(own.seconds)), text.table.residual(own.residual.toExponential(0))].join(
+          ' · ',
+        ),
+      ),
+    ],
+  },
+];
+
+function verdictCell(own: Figures, chosen: string | null, units: f.UnitChoice): Cell {
+  const { points, angle } = own.wall ? droopingStrip(own.wall.overhang) : { points: [], angle: 0 };
+  const side = f.lengthText(STRIP_LENGTH, units);
+  const degrees = `${Math.round((angle * 180) / Math.PI)}${text.units.degrees}`;
+  return [
+    h('div', { class: 'verdict' }, own.wall && points.length > 0 && stripSign(own.wall.overhang), h('strong', { class: 'verdict-word' }, own.word)),
+    h('p', { class: 'reason' }, own.reason, chosen ? ` ${chosen}` : ''),
+    own.wall ? h('p', { class: 'away' }, text.table.strip(degrees, side)) : '',
+  ];
+}
+
+/** The comparison under the mat: a real table whose columns stand under the bays. Updated cell by cell. */
+export class ComparisonTable {
+  readonly element = h('table', { class: 'compare' });
+  private heads: HTMLElement[] = [];
+  private cells: HTMLElement[][] = [];
+
+  private build(count: number): void {
+    this.heads = Array.from({ length: count }, () => h('th', { scope: 'col' }));
+    const rows = [{ key: 'verdict', label: text.table.verdict }, ...ROWS];
+    this.cells = rows.map(() => Array.from({ length: count }, () => h('td', {})));
+    refill(
+      this.element,
+      h('caption', { class: 'away' }, text.table.caption),
+      h('colgroup', {}, h('col', { class: 'first' })),
+      h('thead', {}, h('tr', {}, h('th', { scope: 'col' }, h('span', { class: 'away' }, text.table.figure)), ...this.heads)),
+      h('tbody', {}, ...rows.map((row, r) => h('tr', { class: `row-${row.key}` }, h('th', { scope: 'row' }, row.label), ...this.cells[r]))),
+    );
+  }
+
+  update(columns: readonly Column[], chosen: number | null, chosenReason: string, units: f.UnitChoice): void {
+    if (this.heads.length !== columns.length) this.build(columns.length);
+    const figures = columns.map((c) => (c.result ? figuresOf(c.result) : null));
+    columns.forEach((column, i) => {
+      refill(this.heads[i], h('span', { class: 'away' }, text.table.option(column.letter, column.title)));
+      const own = figures[i];
+      const first = i > 0 ? figures[0] : null;
+      this.cells.forEach((row, r) => {
+        const cell = row[i];
+        cell.classList.toggle('chosen', chosen === i);
+        cell.classList.toggle('stale', column.stale);
+        if (own === null) refill(cell, r === 0 ? h('p', { class: 'reason' }, column.problem ?? text.table.none) : text.table.none);
+        else if (r === 0)
+          refill(cell, column.stale ? h('p', { class: 'stale-note' }, text.stage.stale) : '', ...verdictCell(own, chosen === i ? chosenReason : null, units));
+        else refill(cell, ...ROWS[r - 1].cell(own, first, units));
+      });
+    });
+  }
+}

@@ -1,0 +1,173 @@
+import { BufferAttribute, BufferGeometry, Mesh, type RawShaderMaterial, Scene } from 'three';
+import type { BagMesh } from '../core.ts';
+import { freeEdges, outlineRuns, seamEdges } from './lines.ts';
+import { LineSet } from './lineset.ts';
+import type { ClothLook } from './palette.ts';
+import { clothProgram, DRAFTED_LINE, edgeProgram, lineProgram, SEAM_LINE, type SharedUniforms, shadowProgram } from './programs.ts';
+import type { Frame } from './projection.ts';
+import { shadowRing } from './shadow.ts';
+import { bendOf, type PanelPatch, panelPatches, pose } from './surface.ts';
+
+/** What one bay shows: a mesh, how its panels look, and where they were drafted. */
+export interface Subject {
+  readonly mesh: BagMesh;
+  /** 3n drafted positions, m. */ readonly drafted: ArrayLike<number>;
+  /** Per panel. */ readonly looks: readonly ClothLook[];
+  /** Per panel, m. */ readonly thickness: readonly number[];
+}
+
+export function frameOf(drafted: ArrayLike<number>): Frame {
+  const low = [Infinity, Infinity, Infinity];
+  const high = [-Infinity, -Infinity, -Infinity];
+  for (let i = 0; i < drafted.length; i++) {
+    low[i % 3] = Math.min(low[i % 3], drafted[i]);
+    high[i % 3] = Math.max(high[i % 3], drafted[i]);
+  }
+  return {
+    centre: [(low[0] + high[0]) / 2, (low[1] + high[1]) / 2],
+    half: [(high[0] - low[0]) / 2, (high[1] - low[1]) / 2],
+    height: high[2] - Math.min(0, low[2]),
+  };
+}
+
+interface PanelParts {
+  readonly patch: PanelPatch;
+  readonly cloth: Mesh<BufferGeometry, RawShaderMaterial>;
+}
+
+/** One settled (or falling) bag as three objects. Positions change in place; a new mesh means a new picture. */
+export class Picture {
+  readonly scene = new Scene();
+  readonly frame: Frame;
+  private readonly parts: PanelParts[];
+  private readonly rim: { readonly verts: Uint32Array; readonly panel: Uint16Array };
+  private readonly ribbons: { readonly mesh: Mesh<BufferGeometry, RawShaderMaterial>; readonly pairs: readonly [number, number][]; readonly panel: number }[] =
+    [];
+  private readonly seams: LineSet;
+  private readonly shadow: Mesh;
+
+  constructor(
+    readonly subject: Subject,
+    private readonly shared: SharedUniforms,
+  ) {
+    const { mesh, drafted, looks } = subject;
+    this.scene.matrixWorldAutoUpdate = false;
+    this.frame = frameOf(drafted);
+    this.parts = panelPatches(mesh).map((patch) => this.addPanel(patch, looks[patch.panel]));
+    this.rim = freeEdges(mesh);
+    this.addRibbons();
+    this.seams = new LineSet(seamEdges(mesh), null, lineProgram(SEAM_LINE, shared));
+    this.add(this.seams.mesh, 4);
+    const runs = outlineRuns(mesh, drafted);
+    const ghost = new LineSet(runs.verts, runs.along, lineProgram(DRAFTED_LINE, shared));
+    ghost.show(drafted);
+    this.add(ghost.mesh, 1);
+    this.shadow = new Mesh(new BufferGeometry(), shadowProgram());
+    this.add(this.shadow, 0);
+    this.show(drafted);
+  }
+
+  private add(object: Mesh, order: number): void {
+    object.renderOrder = order;
+    // Every vertex goes through the oblique matrix; three's own culling knows nothing of it.
+    object.frustumCulled = false;
+    object.matrixAutoUpdate = false;
+    this.scene.add(object);
+  }
+
+  private addPanel(patch: PanelPatch, look: ClothLook): PanelParts {
+    const n = patch.verts.length;
+    const geometry = new BufferGeometry();
+    geometry.setAttribute('position', new BufferAttribute(new Float32Array(3 * n), 3));
+    geometry.setAttribute('normal', new BufferAttribute(new Float32Array(3 * n), 3));
+    geometry.setAttribute('drafted', new BufferAttribute(patch.flat, 2));
+    geometry.setAttribute('bend', new BufferAttribute(new Float32Array(n), 1));
+    geometry.setAttribute('below', new BufferAttribute(new Float32Array(n), 1));
+    geometry.setIndex(new BufferAttribute(patch.tris, 1));
+    const cloth = new Mesh(geometry, clothProgram(look, this.shared));
+    this.add(cloth, 2);
+    return { patch, cloth };
+  }
+
+  private addRibbons(): void {
+    const { thickness, looks } = this.subject;
+    for (const { patch } of this.parts) {
+      const local = new Map<number, number>();
+      patch.verts.forEach((v, i) => {
+        local.set(v, i);
+      });
+      const pairs: [number, number][] = [];
+      this.rim.panel.forEach((panel, e) => {
+        if (panel === patch.panel) pairs.push([local.get(this.rim.verts[2 * e])!, local.get(this.rim.verts[2 * e + 1])!]);
+      });
+      if (pairs.length === 0) continue;
+      const geometry = new BufferGeometry();
+      const inward = new Float32Array(4 * pairs.length);
+      const index: number[] = [];
+      pairs.forEach((_, q) => {
+        inward.set([0, 0, 1, 1], 4 * q);
+        index.push(4 * q, 4 * q + 1, 4 * q + 2, 4 * q + 1, 4 * q + 3, 4 * q + 2);
+      });
+      geometry.setAttribute('position', new BufferAttribute(new Float32Array(12 * pairs.length), 3));
+      geometry.setAttribute('normal', new BufferAttribute(new Float32Array(12 * pairs.length), 3));
+      geometry.setAttribute('inward', new BufferAttribute(inward, 1));
+      geometry.setIndex(index);
+      const mesh = new Mesh(geometry, edgeProgram(looks[patch.panel], thickness[patch.panel], this.shared));
+      this.add(mesh, 3);
+      this.ribbons.push({ mesh, pairs, panel: patch.panel });
+    }
+  }
+
+  /** Puts the bag at welded positions x (3n, m). Mutates the buffers in place. */
+  show(x: ArrayLike<number>): void {
+    let rimZ = 0;
+    for (const v of this.rim.verts) rimZ += x[3 * v + 2] / this.rim.verts.length;
+    const height = this.frame.height || 1;
+    for (const { patch, cloth } of this.parts) {
+      const { position, normal, bend, below } = cloth.geometry.attributes;
+      pose(patch, x, position.array as Float32Array, normal.array as Float32Array);
+      bendOf(patch, position.array as Float32Array, normal.array as Float32Array, bend.array as Float32Array);
+      const p = position.array;
+      for (let i = 0; i < below.count; i++) below.array[i] = Math.min(1, Math.max(0, (rimZ - p[3 * i + 2]) / height));
+      for (const a of [position, normal, bend, below]) a.needsUpdate = true;
+    }
+    for (const { mesh, pairs, panel } of this.ribbons) {
+      const from = this.parts.find((p) => p.patch.panel === panel)!.cloth.geometry.attributes;
+      for (const name of ['position', 'normal'] as const) {
+        const to = mesh.geometry.attributes[name];
+        pairs.forEach(([a, b], q) => {
+          for (let k = 0; k < 3; k++) {
+            to.array[12 * q + k] = to.array[12 * q + 6 + k] = from[name].array[3 * a + k];
+            to.array[12 * q + 3 + k] = to.array[12 * q + 9 + k] = from[name].array[3 * b + k];
+          }
+        });
+        to.needsUpdate = true;
+      }
+    }
+    this.seams.show(x);
+    const ring = shadowRing(x);
+    const g = this.shadow.geometry;
+    if (g.index && ring.index.length === g.index.count) {
+      (g.attributes.position.array as Float32Array).set(ring.position);
+      g.attributes.position.needsUpdate = true;
+    } else {
+      g.setAttribute('position', new BufferAttribute(ring.position, 3));
+      g.setAttribute('dark', new BufferAttribute(ring.dark, 1));
+      g.setIndex(new BufferAttribute(ring.index, 1));
+    }
+  }
+
+  /** Brightens one panel by name, or none. */
+  pointOut(panel: string | null): void {
+    for (const { patch, cloth } of this.parts) cloth.material.uniforms.uGlow.value = this.subject.mesh.panelNames[patch.panel] === panel ? 1 : 0;
+  }
+
+  dispose(): void {
+    this.scene.traverse((object) => {
+      if (object instanceof Mesh) {
+        object.geometry.dispose();
+        (object.material as RawShaderMaterial).dispose();
+      }
+    });
+  }
+}

@@ -1,0 +1,97 @@
+/**
+ * The one camera of the line-up: an oblique view. The picture plane stays upright and parallel to the viewer, depth is drawn
+ * shifted sideways and up. So every height is true to the tape whichever way the bags are turned, which no tilted
+ * perspective or orthographic camera offers. World: z up, the front of the bag toward -y.
+ */
+export interface Camera {
+  /** How far the bags are turned on the mat, rad. */ readonly turn: number;
+  /** Upward shift per metre of depth: 0 = from straight ahead, 1 = well from above. */ readonly lift: number;
+  /** Sideways shift per metre of depth. */ readonly slide: number;
+  /** 1 = the bags fill their bays. */ readonly zoom: number;
+}
+
+export const START_CAMERA: Camera = { turn: 0, lift: 0.3, slide: 0.4, zoom: 1 };
+
+/** Half extents of what is looked at, and its centre on the mat; metres. */
+export interface Frame {
+  readonly centre: readonly [number, number];
+  readonly half: readonly [number, number];
+  readonly height: number;
+}
+
+export interface Bay {
+  readonly width: number;
+  readonly height: number;
+  /** Pixels from the bay's top to the tape's zero. */ readonly floor: number;
+  /** Pixels per metre. */ readonly scale: number;
+}
+
+/** Depth range covered by the depth buffer, m; bags are far smaller. */
+const RANGE = 4;
+
+/** Distance from the bag's middle to its nearest point on the mat: the tape stands there. */
+export function nearDepth(frame: Frame, camera: Camera): number {
+  return Math.abs(frame.half[0] * Math.sin(camera.turn)) + Math.abs(frame.half[1] * Math.cos(camera.turn));
+}
+
+/** Room that a frame's picture takes, m: to the sides however it is turned, and upward from the tape's zero. */
+const room = (f: Frame, camera: Camera): { readonly wide: number; readonly high: number } => ({
+  wide: 1.16 * Math.max(2 * f.half[0] + 2 * f.half[1] * camera.slide, 2 * Math.hypot(f.half[0], f.half[1])),
+  high: 1.04 * (f.height + 2 * f.half[1] * camera.lift) + 0.01,
+});
+
+/** Pixels per metre at which every frame fits `width` and, above the tape's zero, `above` pixels; and the height that they then fill, px. */
+export function fit(frames: readonly Frame[], width: number, above: number, camera: Camera): { readonly scale: number; readonly filled: number } {
+  if (frames.length === 0) return { scale: 600, filled: above };
+  const rooms = frames.map((f) => room(f, camera));
+  const byWidth = width / Math.max(...rooms.map((r) => r.wide));
+  const high = Math.max(...rooms.map((r) => r.high));
+  return { scale: Math.min(byWidth, above / high), filled: byWidth * high };
+}
+
+/** Column-major 4x4 from world metres to clip space for one bay. */
+export function viewMatrix(camera: Camera, frame: Frame, bay: Bay): Float32Array {
+  const c = Math.cos(camera.turn);
+  const s = Math.sin(camera.turn);
+  const [cx, cy] = frame.centre;
+  const near = nearDepth(frame, camera);
+  const sx = (2 * bay.scale) / bay.width;
+  const sy = (2 * bay.scale) / bay.height;
+  // Turned position: x' = c x - s y, y' = s x + c y about the centre; screen X = x' + slide y', Y = z + lift (y' + near).
+  const ax = c + camera.slide * s;
+  const ay = -s + camera.slide * c;
+  const bx = camera.lift * s;
+  const by = camera.lift * c;
+  const floorNdc = 1 - (2 * bay.floor) / bay.height;
+  const m = new Float32Array(16);
+  m[0] = sx * ax;
+  m[4] = sx * ay;
+  m[12] = -sx * (ax * cx + ay * cy);
+  m[1] = sy * bx;
+  m[5] = sy * by;
+  m[9] = sy;
+  m[13] = floorNdc + sy * (camera.lift * near - bx * cx - by * cy);
+  m[2] = s / RANGE;
+  m[6] = c / RANGE;
+  m[14] = -(s * cx + c * cy) / RANGE;
+  m[15] = 1;
+  return m;
+}
+
+/** Unit vector toward the viewer in view axes (x right, y away, z up). */
+export function viewerDirection(camera: Camera): [number, number, number] {
+  const l = Math.hypot(camera.slide, 1, camera.lift);
+  return [camera.slide / l, -1 / l, camera.lift / l];
+}
+
+const clamp = (v: number, low: number, high: number): number => Math.min(high, Math.max(low, v));
+
+export function moved(camera: Camera, by: { turn?: number; lift?: number; zoom?: number }): Camera {
+  const turn = camera.turn + (by.turn ?? 0);
+  return {
+    turn: turn - 2 * Math.PI * Math.round(turn / (2 * Math.PI)),
+    lift: clamp(camera.lift + (by.lift ?? 0), 0, 1),
+    slide: camera.slide,
+    zoom: clamp(camera.zoom * (by.zoom ?? 1), 0.5, 6),
+  };
+}

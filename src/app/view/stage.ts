@@ -1,0 +1,180 @@
+import { BufferAttribute, BufferGeometry, Matrix3, Mesh, Scene, Camera as ThreeCamera, Vector2, Vector3, WebGLRenderer } from 'three';
+import { Picture, type Subject } from './picture.ts';
+import { mapTexture, matProgram, type SharedUniforms } from './programs.ts';
+import { type Camera, type Frame, fit, nearDepth, START_CAMERA, viewerDirection, viewMatrix } from './projection.ts';
+
+/** Curvature at the dark end of the map, 1/m: a bend of 20 mm radius. */
+export const TIGHT_CURVATURE = 50;
+
+/** Kept free above the bags for the options' names, css px. */
+const HEADROOM = 76;
+
+export interface StageOptions {
+  /** Rule spacing of the mat, m: fine and coarse. */ readonly rule: readonly [number, number];
+  readonly map: boolean;
+}
+
+/** A software rasteriser has no anti-aliasing to give away: it is drawn rough while it moves and fine once it rests. */
+function isSoftware(): boolean {
+  const gl = document.createElement('canvas').getContext('webgl2');
+  if (!gl) throw new Error('no WebGL2');
+  const info = gl.getExtension('WEBGL_debug_renderer_info');
+  const name = info ? String(gl.getParameter(info.UNMASKED_RENDERER_WEBGL)) : '';
+  gl.getExtension('WEBGL_lose_context')?.loseContext();
+  return /swiftshader|llvmpipe|software/i.test(name);
+}
+
+/**
+ * One canvas over the whole mat; each bay is a scissored viewport of it. Draws only when asked.
+ * Throws when the browser has no WebGL2.
+ */
+export class Stage {
+  camera: Camera = START_CAMERA;
+  /** Called with the height that the bags would fill at this width, px: a wide row of small bays needs less mat. */
+  onNeed: (height: number) => void = () => {};
+  /** Called after each change of scale or camera with px per metre. */
+  onScale: (scale: number) => void = () => {};
+  private readonly renderer: WebGLRenderer;
+  private readonly software: boolean;
+  private readonly shared: SharedUniforms;
+  private readonly mat = matProgram();
+  private readonly backdrop = new Scene();
+  private readonly eye = new ThreeCamera();
+  private bays: { element: HTMLElement; picture: Picture | null }[] = [];
+  private options: StageOptions = { rule: [0.0254, 0.1016], map: false };
+  private floor = 40;
+  private queued = 0;
+  private rest = 0;
+
+  constructor(private readonly canvas: HTMLCanvasElement) {
+    this.software = isSoftware();
+    this.renderer = new WebGLRenderer({ canvas, antialias: !this.software, alpha: false });
+    this.renderer.autoClear = false;
+    this.shared = {
+      uTurn: { value: new Matrix3() },
+      uViewer: { value: new Vector3() },
+      uPixel: { value: 1e-3 },
+      uSize: { value: new Vector2(1, 1) },
+      uMap: { value: 0 },
+      uTight: { value: TIGHT_CURVATURE },
+      uScale: { value: mapTexture() },
+    };
+    const quad = new BufferGeometry();
+    quad.setAttribute('position', new BufferAttribute(new Float32Array([-1, -1, 0, 3, -1, 0, -1, 3, 0]), 3));
+    const sheet = new Mesh(quad, this.mat);
+    sheet.frustumCulled = false;
+    this.backdrop.add(sheet);
+  }
+
+  set(options: Partial<StageOptions>): void {
+    this.options = { ...this.options, ...options };
+    this.shared.uMap.value = this.options.map ? 1 : 0;
+    this.ask();
+  }
+
+  setBays(elements: readonly HTMLElement[]): void {
+    const old = this.bays;
+    this.bays = elements.map((element, i) => ({ element, picture: old[i]?.picture ?? null }));
+    for (const gone of old.slice(elements.length)) gone.picture?.dispose();
+    this.ask();
+  }
+
+  /** Gives a bay a new bag (or none). */
+  setSubject(bay: number, subject: Subject | null): void {
+    const slot = this.bays[bay];
+    if (!slot) return;
+    slot.picture?.dispose();
+    slot.picture = subject ? new Picture(subject, this.shared) : null;
+    this.ask();
+  }
+
+  show(bay: number, x: ArrayLike<number>): void {
+    this.bays[bay]?.picture?.show(x);
+    this.ask();
+  }
+
+  pointOut(panel: string | null): void {
+    for (const { picture } of this.bays) picture?.pointOut(panel);
+    this.ask();
+  }
+
+  turnTo(camera: Camera): void {
+    this.camera = camera;
+    this.ask();
+  }
+
+  /** Draws in the next frame; many asks in one frame are one drawing. */
+  ask(): void {
+    if (!this.queued) this.queued = requestAnimationFrame(() => this.draw(false));
+  }
+
+  /** Pixels from the mat's foot up to the tape's zero. */
+  setFloor(px: number): void {
+    this.floor = px;
+    this.ask();
+  }
+
+  private draw(fine: boolean): void {
+    this.queued = 0;
+    clearTimeout(this.rest);
+    const width = this.canvas.clientWidth;
+    const height = this.canvas.clientHeight;
+    if (width === 0 || height === 0) return;
+    const density = this.software ? (fine ? 2 : 1) : Math.min(2, window.devicePixelRatio || 1);
+    const r = this.renderer;
+    if (r.getPixelRatio() !== density) r.setPixelRatio(density);
+    const size = { width: this.canvas.width, height: this.canvas.height };
+    if (size.width !== Math.floor(width * density) || size.height !== Math.floor(height * density)) r.setSize(width, height, false);
+
+    const frames = this.bays.flatMap((b) => (b.picture ? [b.picture.frame] : []));
+    const bayWidth = this.bays[0]?.element.clientWidth || width;
+    const floorPx = height - this.floor;
+    const { scale: fitted, filled } = fit(frames, bayWidth, floorPx - HEADROOM, START_CAMERA);
+    const scale = fitted * this.camera.zoom;
+    if (frames.length > 0) this.onNeed(Math.ceil(filled + this.floor + HEADROOM));
+    const own = this.canvas.getBoundingClientRect();
+    this.shareCamera(scale, density);
+    this.drawMat(frames, own, { width, height, density, scale, floorPx });
+    r.setScissorTest(true);
+    for (const { element, picture } of this.bays) {
+      if (!picture) continue;
+      const box = element.getBoundingClientRect();
+      const left = box.left - own.left;
+      if (left > width || left + box.width < 0) continue;
+      const matrix = viewMatrix(this.camera, picture.frame, { width: box.width, height, floor: floorPx, scale });
+      this.eye.projectionMatrix.fromArray(matrix);
+      this.shared.uSize.value.set(box.width, height);
+      r.setViewport(left, 0, box.width, height);
+      r.setScissor(Math.max(0, left), 0, Math.min(box.width, width - left, box.width + left), height);
+      r.render(picture.scene, this.eye);
+    }
+    r.setScissorTest(false);
+    this.onScale(scale);
+    if (this.software && !fine) this.rest = window.setTimeout(() => this.draw(true), 220);
+  }
+
+  private shareCamera(scale: number, density: number): void {
+    const c = Math.cos(this.camera.turn);
+    const s = Math.sin(this.camera.turn);
+    this.shared.uTurn.value.set(c, -s, 0, s, c, 0, 0, 0, 1);
+    this.shared.uViewer.value.set(...viewerDirection(this.camera));
+    this.shared.uPixel.value = 1 / (scale * density);
+  }
+
+  private drawMat(frames: readonly Frame[], own: DOMRect, at: { width: number; height: number; density: number; scale: number; floorPx: number }): void {
+    const u = this.mat.uniforms;
+    const first = this.bays[0]?.element.getBoundingClientRect();
+    u.uSize.value.set(at.width, at.height);
+    u.uDensity.value = at.density;
+    u.uScale.value = at.scale;
+    u.uFloor.value = at.floorPx;
+    u.uOrigin.value = first ? first.left - own.left : 0;
+    u.uSlide.value.set(this.camera.slide, this.camera.lift);
+    // The mat bends up a hand's breadth behind the deepest bag.
+    u.uBack.value = 0.12 + 2 * Math.max(0.05, ...frames.map((f) => nearDepth(f, this.camera)));
+    u.uRule.value.set(...this.options.rule);
+    this.renderer.setViewport(0, 0, at.width, at.height);
+    this.renderer.clear();
+    this.renderer.render(this.backdrop, this.eye);
+  }
+}

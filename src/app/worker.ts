@@ -1,0 +1,49 @@
+import { BagError, fall, parseBag, prepare, preview } from './core.ts';
+import type { Ask, Say } from './protocol.ts';
+
+/** Simulated time of the live fall, s: long enough for a wall to fold, short enough to wait for. */
+const FALL_SECONDS = 2.5;
+const STEP = 1 / 60;
+/** Slower than this everywhere, the fall has nothing more to show, m/s. */
+const STILL = 0.01;
+
+type Words = Say extends infer S ? (S extends Say ? Omit<S, 'job'> : never) : never;
+
+function teller(job: number): (words: Words, transfer?: Transferable[]) => void {
+  return (words, transfer = []) => self.postMessage({ job, ...words }, { transfer });
+}
+
+/** Lets messages and the clock through; a plain loop would send the whole fall at once. */
+const pause = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms));
+
+/** Streams the fall at the pace of real time, or as fast as this machine steps if that is slower. */
+async function watchFall(ask: Ask, edge: number, tell: ReturnType<typeof teller>): Promise<void> {
+  const scene = prepare(parseBag(ask.bag), { option: ask.option, band: 'mid', stance: ask.stance, edgeLength: edge });
+  tell({ kind: 'mesh', mesh: scene.mesh, drafted: Float32Array.from(scene.drafted), thickness: scene.thickness });
+  tell({ kind: 'stage', stage: { step: 'falling', detail: '', band: null } });
+  const falling = fall(scene);
+  const begun = performance.now();
+  for (let n = 1; n * STEP <= FALL_SECONDS; n++) {
+    const { x, speed } = falling.step();
+    const frame = Float32Array.from(x);
+    tell({ kind: 'frame', x: frame, seconds: n * STEP }, [frame.buffer]);
+    if (n * STEP > 0.4 && speed < STILL) break;
+    await pause(Math.max(0, begun + n * STEP * 1000 - performance.now()));
+  }
+}
+
+async function run(ask: Ask): Promise<void> {
+  const tell = teller(ask.job);
+  try {
+    tell({ kind: 'stage', stage: { step: 'drafting', detail: '', band: null } });
+    if (ask.fallEdge !== null) await watchFall(ask, ask.fallEdge, tell);
+    tell({ kind: 'stage', stage: { step: 'settling', detail: '', band: null } });
+    const result = preview(parseBag(ask.bag), { option: ask.option, stance: ask.stance, edgeLength: ask.edgeLength });
+    tell({ kind: 'result', result });
+  } catch (error) {
+    if (error instanceof BagError) tell({ kind: 'faults', faults: error.faults });
+    else tell({ kind: 'failed', message: error instanceof Error ? error.message : String(error) });
+  }
+}
+
+self.onmessage = (event: MessageEvent<Ask>) => void run(event.data);
