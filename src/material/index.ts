@@ -1,9 +1,12 @@
 /** Materials and stacks: sourced tables, lamination, swatch formulas. */
 export * from './bond.ts';
+export * from './carrying.ts';
 export { EVIDENCE_ROWS, type EvidenceRow } from './data/evidence.ts';
+export * from './elastica.ts';
 export { DEFAULT_BOND, laminateOf, layUp } from './lay-up.ts';
 export { weakest } from './layers.ts';
 export { fromStrips, plateRigidity, stripRigidity, twistFromBias } from './orthotropy.ts';
 export { overhang, overhangUpright, rigidityAlong } from './overhang.ts';
 export { type MaterialBands, materialBands, presets } from './presets.ts';
+export * from './stitching.ts';
 export * from './types.ts';
