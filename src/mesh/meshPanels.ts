@@ -92,10 +92,11 @@ function meshPanel(panel: Panel, drafted: DraftPanel, rim: Rim, options: MeshOpt
 
 /** Evenly spaced stations for row meshes; the direction of an edge decides its count. */
 function rowStations(draft: Draft, breaks: Breaks, strands: Strands, kind: 'structured' | 'equilateral', h: number): Float64Array[] {
-  return strands.strands.map(({ members: [m] }) => {
-    const edge = draft.panels[m.panel].edges[m.edge];
-    const list = breaks[m.panel][m.edge];
-    const count = segmentsFor(kind, Math.abs(edge.curve.tangent(0.5)[1]) > 0.5, edge.length * (list[m.interval + 1] - list[m.interval]), h);
+  return strands.strands.map(({ members }) => {
+    const alongY = members.some((m) => Math.abs(draft.panels[m.panel].edges[m.edge].curve.tangent(0.5)[1]) > 0.5);
+    const { panel, edge, interval } = members[0];
+    const list = breaks[panel][edge];
+    const count = segmentsFor(kind, alongY, draft.panels[panel].edges[edge].length * (list[interval + 1] - list[interval]), h);
     return Float64Array.from({ length: count - 1 }, (_, i) => (i + 1) / count);
   });
 }

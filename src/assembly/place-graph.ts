@@ -1,0 +1,50 @@
+import type { Draft, SideRun } from '../panels/types.ts';
+
+/** Panels joined by seams, as lists of panel numbers; each list increasing. */
+export function sewnGroups(draft: Draft): number[][] {
+  const parent = draft.panels.map((_, i) => i);
+  const find = (i: number): number => {
+    let at = i;
+    while (parent[at] !== at) at = parent[at];
+    return at;
+  };
+  for (const seam of draft.seams) {
+    const runs = [...seam.sides[0].runs, ...seam.sides[1].runs];
+    for (const run of runs) {
+      const [a, b] = [find(runs[0].panel), find(run.panel)];
+      if (a !== b) parent[Math.max(a, b)] = Math.min(a, b);
+    }
+  }
+  const groups = new Map<number, number[]>();
+  draft.panels.forEach((_, p) => {
+    const root = find(p);
+    groups.set(root, [...(groups.get(root) ?? []), p]);
+  });
+  return [...groups.values()];
+}
+
+/** A run of one panel's edge and the run it is sewn to, when one run meets exactly one run. */
+export interface Join {
+  readonly own: SideRun;
+  readonly other: SideRun;
+  readonly seam: number;
+}
+
+/**
+ * Where a stretch of seam joins run to run: for each pair of overlapping runs of a seam one join, in both directions.
+ * joins[panel] lists what that panel is sewn to.
+ */
+export function joinsOf(draft: Draft): Join[][] {
+  const joins: Join[][] = draft.panels.map(() => []);
+  draft.seams.forEach((seam, s) => {
+    for (const a of seam.sides[0].runs)
+      for (const b of seam.sides[1].runs) {
+        // Corners matched within tolerance differ by a hair; a real overlap is a good part of the shorter run.
+        const overlap = Math.min(a.u1, b.u1) - Math.max(a.u0, b.u0);
+        if (overlap < 0.3 * Math.min(a.u1 - a.u0, b.u1 - b.u0)) continue;
+        joins[a.panel].push({ own: a, other: b, seam: s });
+        joins[b.panel].push({ own: b, other: a, seam: s });
+      }
+  });
+  return joins;
+}

@@ -1,0 +1,62 @@
+import type { Bag } from '../bag/types.ts';
+import { countCrossings } from '../mesh/crossings.ts';
+import type { BagMesh } from '../mesh/types.ts';
+import type { Draft } from '../panels/types.ts';
+import { boxFrames, layFrames } from './place-box.ts';
+import { flatFrame, layPanel } from './place-flat.ts';
+import { sewnGroups } from './place-graph.ts';
+import { outwardNormals } from './place-normals.ts';
+
+export { bulge } from './place-stuffed.ts';
+
+/** A sewn start shape. z up, table at z = 0, bag centred on x = y = 0, front at -y. */
+export interface Placed {
+  /** 3n, m */ readonly positions: Float64Array;
+  /** 3n, unit, out of the bag (the face side). */ readonly normals: Float64Array;
+  /** How each sewn group was placed, by its first panel: 'flat', 'box' or 'form'. */ readonly ways: readonly {
+    readonly panels: readonly string[];
+    readonly way: 'flat' | 'box' | 'form';
+  }[];
+  /** Pairs of triangles that pass through each other: 0 for every sound bag. */ readonly crossings: number;
+  /** Mean and largest |length / rest length - 1| over all triangle edges. */ readonly strain: { readonly mean: number; readonly max: number };
+}
+
+/**
+ * Start positions of the sewn bag, without anybody arranging pieces.
+ * An unsewn panel lies by its pose (default: face up on the table). A base with upright walls is placed exactly as a box.
+ */
+export function placePanels(bag: Bag, draft: Draft, mesh: BagMesh): Placed {
+  const positions = new Float64Array(3 * mesh.vertexCount);
+  const ways: Placed['ways'][number][] = [];
+  for (const group of sewnGroups(draft)) {
+    const panels = group.map((p) => draft.panels[p].name);
+    if (group.length === 1 && !draft.seams.some((s) => s.sides[0].runs[0].panel === group[0])) {
+      layPanel(mesh, group[0], flatFrame(bag.panels[group[0]], draft.panels[group[0]]), positions);
+      ways.push({ panels, way: 'flat' });
+      continue;
+    }
+    const frames = boxFrames(bag, draft, group);
+    if (frames && layFrames(mesh, frames, positions) < 1e-9) {
+      ways.push({ panels, way: 'box' });
+      continue;
+    }
+    throw new RangeError(`cannot place the group of panel ${panels[0]} yet`);
+  }
+  return { positions, normals: outwardNormals(mesh, positions), ways, crossings: countCrossings(positions, mesh.triVerts), strain: strainOf(mesh, positions) };
+}
+
+/** Mean and largest relative change of triangle edge lengths. */
+export function strainOf(mesh: BagMesh, positions: Float64Array): { mean: number; max: number } {
+  let [sum, most] = [0, 0];
+  const { triVerts, triFlat } = mesh;
+  for (let t = 0; t < mesh.triPanel.length; t++)
+    for (let k = 0; k < 3; k++) {
+      const j = (k + 1) % 3;
+      const [a, b] = [3 * triVerts[3 * t + k], 3 * triVerts[3 * t + j]];
+      const rest = Math.hypot(triFlat[6 * t + 2 * j] - triFlat[6 * t + 2 * k], triFlat[6 * t + 2 * j + 1] - triFlat[6 * t + 2 * k + 1]);
+      const strain = Math.abs(Math.hypot(positions[b] - positions[a], positions[b + 1] - positions[a + 1], positions[b + 2] - positions[a + 2]) / rest - 1);
+      sum += strain;
+      most = Math.max(most, strain);
+    }
+  return { mean: sum / (3 * mesh.triPanel.length), max: most };
+}
