@@ -90,13 +90,27 @@ function meshPanel(panel: Panel, drafted: DraftPanel, rim: Rim, options: MeshOpt
   return { rim, coords, tris, region };
 }
 
-/** Evenly spaced stations for row meshes; the direction of an edge decides its count. */
+/** Evenly spaced stations for row meshes. Opposite sides get one count, through as many seams as that reaches; rows along y need an even one. */
 function rowStations(draft: Draft, breaks: Breaks, strands: Strands, kind: 'structured' | 'equilateral', h: number): Float64Array[] {
-  return strands.strands.map(({ members }) => {
-    const alongY = members.some((m) => Math.abs(draft.panels[m.panel].edges[m.edge].curve.tangent(0.5)[1]) > 0.5);
-    const { panel, edge, interval } = members[0];
+  const group = strands.strands.map((_, s) => s);
+  for (let changed = true; changed; ) {
+    changed = false;
+    for (const edges of strands.strandOf)
+      for (const e of [0, 1]) {
+        const [s, t] = [edges[e][0], edges[e + 2][0]];
+        const least = Math.min(group[s], group[t]);
+        changed ||= group[s] !== least || group[t] !== least;
+        group[s] = group[t] = least;
+      }
+  }
+  const alongY = new Set<number>();
+  strands.strands.forEach(({ members }, s) => {
+    if (members.some((m) => Math.abs(draft.panels[m.panel].edges[m.edge].curve.tangent(0.5)[1]) > 0.5)) alongY.add(group[s]);
+  });
+  return group.map((g) => {
+    const { panel, edge, interval } = strands.strands[g].members[0];
     const list = breaks[panel][edge];
-    const count = segmentsFor(kind, alongY, draft.panels[panel].edges[edge].length * (list[interval + 1] - list[interval]), h);
+    const count = segmentsFor(kind, alongY.has(g), draft.panels[panel].edges[edge].length * (list[interval + 1] - list[interval]), h);
     return Float64Array.from({ length: count - 1 }, (_, i) => (i + 1) / count);
   });
 }
