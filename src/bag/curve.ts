@@ -51,11 +51,16 @@ function cubicPoint(e: Cubic, t: number): Point2 {
   return [w0 * e.from[0] + w1 * p[0] + w2 * q[0] + w3 * e.to[0], w0 * e.from[1] + w1 * p[1] + w2 * q[1] + w3 * e.to[1]];
 }
 
-function cubicSpeed(e: Cubic, t: number): number {
+function cubicVelocity(e: Cubic, t: number): Point2 {
   const s = 1 - t;
   const [p, q] = e.control;
   const d = (k: 0 | 1) => 3 * s * s * (p[k] - e.from[k]) + 6 * s * t * (q[k] - p[k]) + 3 * t * t * (e.to[k] - q[k]);
-  return Math.hypot(d(0), d(1));
+  return [d(0), d(1)];
+}
+
+function cubicSpeed(e: Cubic, t: number): number {
+  const d = cubicVelocity(e, t);
+  return Math.hypot(d[0], d[1]);
 }
 
 // Abscissae and weights of 5-point Gauss-Legendre on [-1, 1]. Source: Abramowitz & Stegun, table 25.4.
@@ -152,6 +157,30 @@ export function polygonArea(points: readonly Point2[]): number {
     const a = points[i];
     const b = points[(i + 1) % points.length];
     twice += a[0] * b[1] - b[0] * a[1];
+  }
+  return twice / 2;
+}
+
+/**
+ * Signed area inside a closed chain of edges, m2; positive = counterclockwise. Exact: Green's theorem, with the circular segment
+ * r^2 (a - sin a)/2 of each arc and the fifth-degree integrand of each cubic by Gauss quadrature (exact to degree 9).
+ */
+export function outlineArea(edges: readonly OutlineEdge[]): number {
+  let twice = 0;
+  for (const e of edges) {
+    const chord = e.from[0] * e.to[1] - e.to[0] * e.from[1];
+    if (e.kind === 'cubic') {
+      for (const [x, w] of GAUSS) {
+        const t = (1 + x) / 2;
+        const p = cubicPoint(e, t);
+        const d = cubicVelocity(e, t);
+        twice += (w / 2) * (p[0] * d[1] - p[1] * d[0]);
+      }
+      continue;
+    }
+    twice += chord;
+    const arc = e.kind === 'arc' ? arcThrough(e.from, e.via, e.to) : null;
+    if (arc) twice += arc.radius * arc.radius * (arc.sweep - Math.sin(arc.sweep));
   }
   return twice / 2;
 }

@@ -8,7 +8,7 @@ import { goodLabel, goodName, LABEL_RULE, NAME_RULE } from './names.ts';
 import { defaultStances, resolveOption, resolveStance } from './options.ts';
 import { resolvePanel } from './panels.ts';
 import { BagForm, MaterialForm, OptionForm, PanelForm, SeamForm, StackForm, StanceForm } from './schema.ts';
-import { schemaFaults } from './schema-faults.ts';
+import { validated } from './schema-faults.ts';
 import { resolveSeam } from './seams.ts';
 import { drawShape } from './shapes.ts';
 import { resolveMaterial, resolveStack } from './stacks.ts';
@@ -83,9 +83,8 @@ function section<S extends z.ZodType>(shop: Workshop, file: Plain, key: string, 
     if (!(referred ? goodName(name) : goodLabel(name)))
       shop.faults.addText(path, `the name ${JSON.stringify(name.slice(0, 60))}`, referred ? NAME_RULE : LABEL_RULE);
     names.add(name);
-    const parsed = schema.safeParse(written);
-    if (parsed.success) good.set(name, parsed.data);
-    else schemaFaults(shop.faults, path, written, parsed.error.issues);
+    const sound = validated(shop.faults, path, written, schema);
+    if (sound !== null) good.set(name, sound);
   }
   return { names, good };
 }
