@@ -57,7 +57,10 @@ function drawn(shop: Workshop, path: string, form: RegionForm, panel: readonly P
   if (form.inside !== undefined) {
     const margin = shop.size(at(path, 'inside'), form.inside, 'length', { min: 0, max: LIMITS.length });
     if (margin === null) throw new Reported();
-    return margin === 0 ? [...panel] : inset(panel, margin);
+    if (margin === 0) return [...panel];
+    const moved = inset(panel, margin);
+    // A margin wider than half the panel turns the polygon inside out, twice over in a rectangle: only the distance tells.
+    return moved.every((p) => distanceToPolygon(p, panel) > margin * (1 - 1e-6)) ? moved : [];
   }
   const above = form.above !== undefined;
   const level = shop.size(at(path, above ? 'above' : 'below'), form.above ?? form.below ?? 0, 'length', { min: -LIMITS.length, max: LIMITS.length });
