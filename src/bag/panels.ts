@@ -5,10 +5,10 @@ import { FormulaError } from './formula.ts';
 import { goodName, NAME_RULE } from './names.ts';
 import { regionOutline } from './regions.ts';
 import type { PanelForm, SizeForm } from './schema.ts';
-import { point } from './shapes.ts';
 import type { Clip, OutlineEdge, Panel, PanelRole, Point2, Region } from './types.ts';
 import { LIMITS, ROLES } from './words.ts';
 import type { Drawn, Workshop } from './workshop.ts';
+import { point } from './written-corners.ts';
 
 const FULL_TURN = { min: -2 * Math.PI, max: 2 * Math.PI } as const;
 /** A mark may sit on the outline; this much outside is rounding, m. */

@@ -1,6 +1,5 @@
 /** Bag file to Bag. Every fault of the file is reported at once; what depends on a broken part stays silent. */
 import type { z } from 'zod';
-import { edgeLength } from './curve.ts';
 import { at, FaultList, oneOf } from './faults.ts';
 import { RESERVED } from './formula.ts';
 import { readJson } from './json.ts';
@@ -159,6 +158,10 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
   const stackForms = section(shop, file, 'stacks', StackForm, false);
   const optionForms = section(shop, file, 'options', OptionForm, false);
   const stanceForms = section(shop, file, 'stances', StanceForm, false);
+  // Counted before anything is drawn: looking for crossings takes time that grows with the square of the edges.
+  const corners = [...panelForms.good.values()].reduce((sum, form) => sum + (form.outline ?? form.half ?? []).length, 0);
+  if (corners > LIMITS.edges) faults.addText('panels', `${corners} corners in all`, `at most ${LIMITS.edges}`);
+  if (corners > LIMITS.edges) faults.stop();
   shop.declarePanels(panelForms.names, (panel) => {
     const form = panelForms.good.get(panel);
     if (!form) throw new Reported();
@@ -213,9 +216,3 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
 
 /** As parseBagDocument, for a caller that only needs the bag. Errors: BagError. */
 export const parseBag = (source: unknown): Bag => parseBagDocument(source).bag;
-
-/** Length of a panel edge, m, or null when there is no such edge. */
-export function panelEdgeLength(bag: Bag, panel: string, edge: string): number | null {
-  const found = bag.panels.find((p) => p.name === panel)?.outline.find((e) => e.name === edge);
-  return found ? edgeLength(found) : null;
-}

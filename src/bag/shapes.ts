@@ -1,85 +1,22 @@
 /** Written shapes (rectangle, trapezoid, circle, outline, half, copy, mirror) to outline edges, with every geometric fault on the list. */
-import { type Corner, joinCorners, mirrored, reversedChain, risePoint, unfold } from './corners.ts';
+import { type Corner, joinCorners, mirrored, reversedChain, unfold } from './corners.ts';
 import { polygonsMeet, selfCrossing } from './crossings.ts';
 import { insidePolygon, polygonArea, polygonOf } from './curve.ts';
 import { at, oneOf } from './faults.ts';
 import { goodName, NAME_RULE } from './names.ts';
-import { type CornerForm, type HoleForm, type PanelForm, type RectangleForm, SHAPES, type SizeForm } from './schema.ts';
+import { type HoleForm, type PanelForm, type RectangleForm, SHAPES, type SizeForm } from './schema.ts';
 import type { OutlineEdge, Point2 } from './types.ts';
 import { LIMITS } from './words.ts';
 import { type Drawn, Reported, type Workshop } from './workshop.ts';
+import { point, readCorners } from './written-corners.ts';
 
 const LONG = { min: 0, above: true, max: LIMITS.length } as const;
-const PLACE = { min: -LIMITS.length, max: LIMITS.length } as const;
-/** A written point in metres, or null after its faults. */
-export function point(shop: Workshop, path: string, written: readonly [SizeForm, SizeForm]): Point2 | null {
-  const x = shop.size(at(path, 0), written[0], 'length', PLACE);
-  const y = shop.size(at(path, 1), written[1], 'length', PLACE);
-  return x === null || y === null ? null : [x, y];
-}
-
 function closedChain(shop: Workshop, path: string, corners: readonly Corner[] | null, closed = true, pathOf = (i: number) => at(path, i)): OutlineEdge[] {
   if (!corners) throw new Reported();
   const { edges, faults } = joinCorners(corners, closed);
   for (const f of faults) shop.faults.addText(pathOf(f.corner), f.got, f.expected);
   if (faults.length > 0) throw new Reported();
   return edges;
-}
-
-function readCorners(shop: Workshop, path: string, forms: readonly CornerForm[], closed: boolean): Corner[] | null {
-  const places = forms.map((c, i) => point(shop, at(at(path, i), 'at'), c.at));
-  const corners = forms.map((c, i): Corner | null => {
-    const here = at(path, i);
-    const name = c.edge ?? `edge${i + 1}`;
-    if (!goodName(name)) shop.faults.add(at(here, 'edge'), name, NAME_RULE);
-    const a = places[i];
-    const b = places[(i + 1) % forms.length];
-    if (!a || !b) return null;
-    const curved = [c.through, c.rise, c.curve].filter((v) => v !== undefined).length;
-    if (curved > 1) {
-      shop.faults.addText(here, 'several of through, rise and curve', 'at most one of them');
-      return null;
-    }
-    if (!closed && i === forms.length - 1 && (curved > 0 || c.edge !== undefined))
-      shop.faults.addText(here, 'an edge that leaves the last corner', 'a last corner on the centre line with only its place');
-    const side = readSide(shop, here, c, a, b);
-    const round = readRound(shop, here, c);
-    return side && round !== undefined ? { at: a, name, side, round } : null;
-  });
-  return corners.every((c) => c !== null) ? (corners as Corner[]) : null;
-}
-
-function readSide(shop: Workshop, path: string, c: CornerForm, a: Point2, b: Point2): Corner['side'] | null {
-  if (c.through) {
-    const via = point(shop, at(path, 'through'), c.through);
-    return via && { kind: 'arc', via };
-  }
-  if (c.rise !== undefined) {
-    const rise = shop.size(at(path, 'rise'), c.rise, 'length', PLACE);
-    return rise === null ? null : { kind: 'arc', via: risePoint(a, b, rise) };
-  }
-  if (c.curve) {
-    const p = point(shop, at(at(path, 'curve'), 0), c.curve[0]);
-    const q = point(shop, at(at(path, 'curve'), 1), c.curve[1]);
-    return p && q && { kind: 'cubic', control: [p, q] };
-  }
-  return { kind: 'line' };
-}
-
-/** null: a sharp corner; undefined: faulty. A radius of 0 is a sharp corner too, so that a parameter may take it away. */
-function readRound(shop: Workshop, path: string, c: CornerForm): Corner['round'] | undefined {
-  if (c.radius === undefined) return null;
-  const here = at(path, 'radius');
-  const range = { min: 0, max: LIMITS.length };
-  if (Array.isArray(c.radius)) {
-    const before = shop.size(at(here, 0), c.radius[0], 'length', range);
-    const after = shop.size(at(here, 1), c.radius[1], 'length', range);
-    if (before === null || after === null) return undefined;
-    return before === 0 || after === 0 ? null : { kind: 'setbacks', before, after };
-  }
-  const radius = shop.size(here, c.radius as SizeForm, 'length', range);
-  if (radius === null) return undefined;
-  return radius === 0 ? null : { kind: 'radius', radius };
 }
 
 const straight = (places: readonly Point2[], names: readonly string[], radii: readonly number[]): Corner[] =>

@@ -69,6 +69,9 @@ const EXAMPLE: Readonly<Record<QuantityKind, string>> = {
   number: 'a number',
 };
 
+/** Longest text that is looked at: pattern matching on a hostile megabyte takes minutes. */
+const LONGEST = 80;
+
 /** One line that says what a reading of this kind looks like. */
 export const quantityExample = (kind: QuantityKind): string => EXAMPLE[kind];
 
@@ -78,6 +81,7 @@ export const quantityExample = (kind: QuantityKind): string => EXAMPLE[kind];
  */
 export function readQuantity(text: string, kind: QuantityKind): Reading {
   const refuse: Reading = { ok: false, expected: EXAMPLE[kind] };
+  if (text.length > LONGEST) return refuse;
   const plain = plainText(text).trim();
   if (kind === 'arealMass') {
     const duck = /^(?:duck\s*(?:no\.?)?|no\.?)\s*(\d+(?:\s*\/\s*0)?)(?:\s*duck)?$/i.exec(plain);
@@ -101,6 +105,7 @@ export function readQuantity(text: string, kind: QuantityKind): Reading {
  * "12-3/8 in" is a single reading, not a range: a slash keeps it out.
  */
 export function readRange(text: string, kind: QuantityKind): readonly [number, number] | null {
+  if (text.length > LONGEST) return null;
   const m = /^\s*(\d+\.?\d*)\s*(?:-|to)\s*(\d+\.?\d*)\s*([A-Za-z"].*)$/.exec(plainText(text));
   if (!m) return null;
   const size = unitSize(kind, m[3]);

@@ -212,3 +212,26 @@ test('keys that exist on every object are names like any other: constructor, toS
   expect(paths).toContain('stacks.constructor[0]');
   expect(paths.some((p) => p.includes('__proto__'))).toBe(true);
 });
+
+test('hostile texts cost under 0.3 s: long runs of spaces and figures, a thousand chained formulas, 4000 corners', () => {
+  const start = performance.now();
+  const blank = ' '.repeat(200_000);
+  const faults = faultsOf({
+    slumpline: 1,
+    parameters: Object.fromEntries(Array.from({ length: 1000 }, (_, i) => [`q${i}`, `q${i + 1} + 1 mm`])),
+    panels: { p: { rectangle: { width: `${blank}x`, height: '1 m' } }, q: { ...RECTANGLE, marks: { m: `${blank}[` } } },
+    seams: { s: [blank, `p.${blank}[`] },
+    stacks: {
+      a: [{ material: 'lawn', thickness: `${blank}x` }],
+      b: { mass: `duck${blank}x`, D11: `${'9'.repeat(100_000)}x`, D22: '1 N.m', D66: '1 N.m', C11: '1 N/m', C22: '1 N/m', C66: '1 N/m' },
+    },
+  });
+  expect(faults.length).toBeGreaterThan(6);
+  const corners = Array.from({ length: 500 }, (_, i) => ({ at: [`${i} mm`, 0] }));
+  one(
+    { ...file(RECTANGLE), panels: Object.fromEntries(Array.from({ length: 9 }, (_, i) => [`p${i}`, { outline: corners }])) },
+    'panels',
+    '4500 corners in all',
+  );
+  expect(performance.now() - start).toBeLessThan(300);
+});
