@@ -13,14 +13,18 @@ export interface EdgeRef {
 /** Takes a reference apart. Parameters: text; what it stands for, for messages; panel meant when none is named. Errors: FormulaError. */
 export function readEdgeRef(text: string, what: string, home?: string): EdgeRef {
   if (text.length > 200) throw new FormulaError(`a reference of at most 200 characters in ${what}`);
-  const m = /^\s*(?:([^.[\]]+?)\s*\.\s*)?([^.[\]]+?)\s*(?:\[(.*)\])?\s*$/.exec(text);
-  const panel = m?.[1] ?? home;
-  if (!m || panel === undefined) throw new FormulaError(`"panel.edge" or "panel.edge[25%..75%]" in ${what}`);
-  if (m[3] === undefined) return { panel, edge: m[2], from: null, to: null };
-  const ends = m[3].split('..');
+  const open = text.indexOf('[');
+  const names = (open < 0 ? text : text.slice(0, open)).split('.').map((part) => part.trim());
+  const rest = open < 0 ? '' : text.slice(open).trim();
+  const panel = names.length === 2 ? names[0] : home;
+  const edge = names[names.length - 1];
+  if (names.length > 2 || !panel || edge === '' || edge.includes(']') || (open >= 0 && !rest.endsWith(']')))
+    throw new FormulaError(`"panel.edge" or "panel.edge[25%..75%]" in ${what}`);
+  if (open < 0) return { panel, edge, from: null, to: null };
+  const ends = rest.slice(1, -1).split('..');
   if (ends.length !== 2) throw new FormulaError(`a stretch such as [25%..75%] or [40 mm..120 mm] in ${what}`);
   const end = (s: string) => (s.trim() === '' ? null : s);
-  return { panel, edge: m[2], from: end(ends[0]), to: end(ends[1]) };
+  return { panel, edge, from: end(ends[0]), to: end(ends[1]) };
 }
 
 /**
