@@ -43,7 +43,7 @@ test('clamped strip: 25 x 200 mm, held, clipped in slope along its bottom, three
     [0.025, 0.2],
   ]);
   expect(bag.stances[0].kind).toBe('held');
-  expect(bag.stacks[0]).toMatchObject({ kind: 'direct', arealMass: 0.34, bending: [1e-4, 1e-4, 0, 5e-5], inPlane: [5000, 5000, 0, 2500] });
+  expect(bag.stacks[0]).toMatchObject({ kind: 'direct', arealMass: 0.34, bending: [3.3325e-3, 3.3325e-3, 0, 1.66625e-3], inPlane: [5000, 5000, 0, 2500] });
 });
 
 test.each(['harbour-tote', 'clamped-strip'])('%s prints as it is written, character for character', (name) => {

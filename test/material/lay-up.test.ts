@@ -1,8 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { parseBag } from '../../src/bag/index.ts';
-import { DEFAULT_BOND, laminateOf, layUp, materialBands, overhang, overhangUpright, weakest } from '../../src/material/index.ts';
+import { DEFAULT_BOND, hangingStrip, laminateOf, layUp, materialBands, overhang, overhangUpright, rigidityAlong, weakest } from '../../src/material/index.ts';
 import { fromStrips, plateRigidity, stripRigidity, turned, twistFromBias } from '../../src/material/orthotropy.ts';
+import { GRAVITY } from '../../src/units/index.ts';
 import { file, RECTANGLE } from '../bag/made.ts';
 
 const tote = parseBag(readFileSync(new URL('../../demos/harbour-tote.bag.json', import.meta.url), 'utf8'));
@@ -181,4 +182,14 @@ test('strip and plate rigidity agree for an isotropic sheet with nu = 0, and the
 test('laminateOf gives one stack without a bag', () => {
   const [stack] = tote.stacks;
   expect(laminateOf({ materials: [] }, stack, 'mid')).toEqual(layUp(tote, 'canvas and poplin', 'mid')[0][0]);
+});
+
+test('the clamped strip of the demo is as long as its 41.5 deg overhang, 200 mm, to 0.1 mm', () => {
+  const bag = parseBag(readFileSync(new URL('../../demos/clamped-strip.bag.json', import.meta.url), 'utf8'));
+  const [[l]] = layUp(bag, 'swatch', 'mid');
+  const o = overhangUpright(l, bag.panels[0]);
+  const chord = (hangingStrip((l.arealMass * GRAVITY * 0.2 ** 3) / rigidityAlong(l, 0)).chordAngle * 180) / Math.PI;
+  console.log(`overhang ${o} m, expected 0.2; exact chord ${chord} deg, expected 41.5 +- 0.01`);
+  expect(Math.abs(o - 0.2)).toBeLessThan(1e-4);
+  expect(Math.abs(chord - 41.5)).toBeLessThan(0.01);
 });
