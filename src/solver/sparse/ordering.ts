@@ -1,7 +1,9 @@
 import type { Graph } from './graph.ts';
-import { separator, type WeightedGraph } from './separator.ts';
+import { leafOrder } from './leaf.ts';
+import { SEPARATOR, type WeightedGraph } from './refine.ts';
+import { Splitter } from './separator.ts';
 
-const LEAF = 24;
+const LEAF = 64;
 
 /** Elimination order (order[new] = old) by nested dissection. */
 export function order(graph: Graph): Int32Array {
@@ -9,10 +11,17 @@ export function order(graph: Graph): Int32Array {
   const out = new Int32Array(n);
   let place = n;
   const local = new Int32Array(n).fill(-1);
+  const splitter = new Splitter(n);
+  const done = new Uint8Array(n);
+  const leaf = (verts: Int32Array): void => {
+    const o = leafOrder(graph, verts, local, done);
+    place -= o.length;
+    out.set(o, place);
+  };
   const stack: Int32Array[] = [Int32Array.from({ length: n }, (_, i) => i)];
   for (let verts = stack.pop(); verts; verts = stack.pop()) {
     if (verts.length <= LEAF) {
-      for (let i = verts.length - 1; i >= 0; i--) out[--place] = verts[i];
+      leaf(verts);
       continue;
     }
     const piece = subgraph(graph, verts, local);
@@ -21,17 +30,24 @@ export function order(graph: Graph): Int32Array {
       for (const c of comps) stack.push(c.map((v) => verts[v]));
       continue;
     }
-    const part = separator(piece, STARTS);
+    const part = splitter.split(piece);
     const sides: number[][] = [[], []];
     for (let v = verts.length - 1; v >= 0; v--) {
-      if (part[v] === 2) out[--place] = verts[v];
-      else sides[part[v]].push(verts[v]);
+      if (part[v] === SEPARATOR) {
+        out[--place] = verts[v];
+        done[verts[v]] = 1;
+      } else sides[part[v]].push(verts[v]);
+    }
+    if (sides[0].length === 0 || sides[1].length === 0) {
+      // Not worth cutting.
+      const rest = sides[0].length === 0 ? sides[1] : sides[0];
+      leaf(Int32Array.from(rest));
+      continue;
     }
     for (const s of sides) if (s.length > 0) stack.push(Int32Array.from(s.reverse()));
   }
   return out;
 }
-const STARTS = 8;
 
 function subgraph(graph: Graph, verts: Int32Array, local: Int32Array): WeightedGraph {
   const { start, next } = graph;
@@ -53,7 +69,7 @@ function subgraph(graph: Graph, verts: Int32Array, local: Int32Array): WeightedG
     newStart[i + 1] = q;
   }
   for (let i = 0; i < count; i++) local[verts[i]] = -1;
-  return { count, start: newStart, next: newNext.subarray(0, q), weight: new Int32Array(count).fill(1), edgeWeight: new Int32Array(q).fill(1) };
+  return { count, start: newStart, next: newNext, weight: new Int32Array(count).fill(1), edgeWeight: new Int32Array(entries).fill(1), totalWeight: count };
 }
 
 function components(graph: Graph): Int32Array[] {
