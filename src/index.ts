@@ -1,15 +1,23 @@
 /**
  * The public API: preview() and the stages. The browser page and the command line reach the core only through here.
- * (Being filled in; signatures below are the contract.)
  *
- *   parseBag(text | object): Bag                       throws BagError with every fault
- *   printBag(...): string                              round trip
- *   draftPanels(bag): Draft                            lengths, areas, seam pairing
- *   meshPanels(bag, draft, { edgeLength }): BagMesh
- *   layUp(bag, option, band): BagLaminates
- *   prepare(bag, { option, band, edgeLength, stance }): Scene      mesh + laminates + model + start positions
- *   fall(scene): Fall                                  step(): positions; one implicit step of 1/60 s, for the page
- *   settle(model, x0, options): Settled
- *   preview(spec, { option, stance, edgeLength, bands, onProgress }): Result
+ *   preview(spec):  bag = parseBag(spec); draft = draftPanels(bag); mesh = meshPanels(bag, draft, ...); laminates = layUp(bag, ...);
+ *                   model = assemble(...); state = stand(model) ; return judge(measure(state))
  */
-export {};
+export * from './bag/index.ts';
+export type * from './bag/types.ts';
+export { BagError } from './bag/types.ts';
+export * from './material/index.ts';
+export { measure } from './measures/measure.ts';
+export type * from './measures/types.ts';
+export { countCrossings } from './mesh/crossings.ts';
+export { meshPanels } from './mesh/meshPanels.ts';
+export { type BagMesh, EDGE_FREE, EDGE_INNER, EDGE_SEAM, type MeshOptions } from './mesh/types.ts';
+export { draftPanels } from './panels/draftPanels.ts';
+export type { Draft } from './panels/types.ts';
+export { Cancelled, DEFAULT_EDGE, fall, prepare, preview, type PreviewOptions, type Scene, type SceneOptions } from './preview.ts';
+export { judge } from './report/judge.ts';
+export type * from './report/types.ts';
+export { type Fall, settle } from './solver/index.ts';
+export type * from './solver/types.ts';
+export * from './units/index.ts';

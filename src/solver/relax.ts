@@ -14,6 +14,7 @@ export interface RelaxOptions {
   readonly monotone: boolean;
   readonly maxIterations: number;
   /** CG tolerance. */ readonly cg?: number;
+  /** Keep one factor as preconditioner as long as CG is content with it: for states close to the one it was made for. */ readonly keepFactor?: boolean;
   /** Called after every step; return false to stop. */
   readonly watch?: (step: number, residual: number, x: Float64Array) => boolean | undefined;
 }
@@ -42,7 +43,7 @@ export function relax(sys: System, x: Float64Array, o: RelaxOptions): RelaxResul
     if (!Number.isFinite(residual)) return { status: 'diverged', residual, iterations: it, energies: e, stable: false, stopped: false };
     if (!fresh) forces(sys, x, g);
     fresh = true;
-    const step = newtonDirection(sys, g, d, { massFactor: 1 / (dt * dt), predicted: havePrediction && !o.monotone ? predicted : null, tolerance: o.cg ?? 1e-3, positive: false });
+    const step = newtonDirection(sys, g, d, { massFactor: 1 / (dt * dt), predicted: havePrediction && !o.monotone ? predicted : null, tolerance: o.cg ?? 1e-3, positive: false, keepFactor: o.keepFactor ?? false });
     if (!step.ok) {
       dt *= 0.25;
       if (dt < 1e-6) break;

@@ -135,9 +135,12 @@ export function buildSheet(model: Model): Sheet {
       // Three panels in one seam give a triangle several springs on one edge; they then share that triangle's one turn.
       for (const q of [q1, q2]) {
         if (slaveOf[q]! < 0) slaveOf[q] = slaves++;
-        slaveCoef[q] = 1;
         bound[q] = 1;
       }
+      slaveCoef[q1] = 1;
+      // A panel sewn wrong side out runs the edge the same way as its neighbour; its own turn then counts the other way.
+      const t2 = (q2 / 3) | 0, runsAlong = model.triVerts[3 * t2 + ((q2 - 3 * t2 + 1) % 3)]! === model.hingeVerts[4 * h]!;
+      slaveCoef[q2] = runsAlong ? -1 : 1;
       seamSpring[h] = k * edges[3 * q1]!;
     }
   }

@@ -1,0 +1,125 @@
+import type { Bag, Stance } from '../bag/types.ts';
+import type { BagLaminates, Laminate } from '../material/types.ts';
+import { type BagMesh, EDGE_FREE, EDGE_INNER } from '../mesh/types.ts';
+import { GRAVITY } from '../units/index.ts';
+import type { Model, Support } from '../solver/types.ts';
+import { held } from './clips.ts';
+import { seamSpring } from './seamSpring.ts';
+
+/** Distance from the sheet's middle at which the table is felt, m. Drawn and measured heights start at the sheet, not the table. */
+const TABLE_OFFSET = 1e-3;
+/** Narrowest allowance a seam spring is reckoned with, m: below it the spring would be that of the thread, not of the cloth. */
+const LEAST_ALLOWANCE = 2e-3;
+
+/**
+ * The solver's model: mesh + laminates + start positions + stance. The one meeting place of shape, cloth and surroundings.
+ * Masses: a third of each triangle's area times areal mass to each corner (lumped). Axes: the laminate's warp is x of each triangle's rest frame.
+ * @param placed 3n sewn start positions, m (gives clamps their direction and folded seams their rest angle)
+ */
+export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, placed: Float64Array, stance: Stance): Model {
+  const m = mesh.triPanel.length;
+  const triRest = new Float64Array(6 * m);
+  const triStretch = new Float64Array(4 * m);
+  const triBend = new Float64Array(4 * m);
+  const mass = new Float64Array(mesh.vertexCount);
+  for (let t = 0; t < m; t++) {
+    const panel = mesh.triPanel[t]!;
+    const lam = laminates[panel]![mesh.triRegion[t]!]!;
+    const warp = Math.PI / 2 + bag.panels[panel]!.grain + lam.angle;
+    const [c, s] = [Math.cos(warp), Math.sin(warp)];
+    for (let k = 0; k < 3; k++) {
+      const [u, v] = [mesh.triFlat[6 * t + 2 * k]!, mesh.triFlat[6 * t + 2 * k + 1]!];
+      triRest[6 * t + 2 * k] = c * u + s * v;
+      triRest[6 * t + 2 * k + 1] = -s * u + c * v;
+    }
+    const third = (lam.arealMass * flatArea(mesh, t)) / 3;
+    for (let k = 0; k < 3; k++) mass[mesh.triVerts[3 * t + k]!]! += third;
+    triStretch.set(lam.inPlane, 4 * t);
+    triBend.set(lam.bending, 4 * t);
+  }
+  const clamp = held(bag, mesh, placed);
+  return {
+    vertexCount: mesh.vertexCount,
+    triVerts: mesh.triVerts,
+    triRest,
+    triStretch,
+    triBend,
+    mass,
+    gravity: [0, 0, -GRAVITY],
+    ...hinges(bag, mesh, laminates, placed),
+    ...clamp,
+    supports: supportsOf(stance),
+  };
+}
+
+function supportsOf(stance: Stance): Support[] {
+  if (stance.kind === 'held') return [];
+  return [{ name: 'table', sdf: { kind: 'plane', point: [0, 0, -TABLE_OFFSET], normal: [0, 0, 1] }, friction: stance.friction, offset: TABLE_OFFSET }];
+}
+
+/** Rest area of triangle t, m2. */
+export function flatArea(mesh: BagMesh, t: number): number {
+  const f = mesh.triFlat;
+  const q = 6 * t;
+  return 0.5 * ((f[q + 2]! - f[q]!) * (f[q + 5]! - f[q + 1]!) - (f[q + 4]! - f[q]!) * (f[q + 3]! - f[q + 1]!));
+}
+
+const meanRigidity = (lam: Laminate): number => Math.sqrt(lam.bending[0] * lam.bending[1]);
+
+/** Hinge tables in the solver's order; seams get the spring of their type, or the one stated. */
+function hinges(bag: Bag, mesh: BagMesh, laminates: BagLaminates, placed: Float64Array) {
+  const verts: number[] = [];
+  const tris: number[] = [];
+  const local: number[] = [];
+  const stiffness: number[] = [];
+  const rest: number[] = [];
+  for (let e = 0; e < mesh.edgeKind.length; e++) {
+    const kind = mesh.edgeKind[e]!;
+    if (kind === EDGE_FREE) continue;
+    const [t1, t2, k1, k2] = [mesh.edgeTris[2 * e]!, mesh.edgeTris[2 * e + 1]!, mesh.edgeLocal[2 * e]!, mesh.edgeLocal[2 * e + 1]!];
+    const ends = [mesh.edgeVerts[2 * e]!, mesh.edgeVerts[2 * e + 1]!, mesh.triVerts[3 * t1 + k1]!, mesh.triVerts[3 * t2 + k2]!];
+    verts.push(...ends);
+    tris.push(t1, t2);
+    local.push(k1, k2);
+    if (kind === EDGE_INNER) {
+      stiffness.push(Number.POSITIVE_INFINITY);
+      rest.push(0);
+      continue;
+    }
+    const seam = bag.seams[mesh.edgeSeam[e]!]!;
+    const lams = [t1, t2].map((t) => laminates[mesh.triPanel[t]!]![mesh.triRegion[t]!]!);
+    const k = seam.hinge?.stiffness ?? seamSpring(seam.type, meanRigidity(lams[0]!), meanRigidity(lams[1]!), Math.max(seam.allowance, LEAST_ALLOWANCE));
+    stiffness.push(k);
+    rest.push(seam.hinge?.restAngle ?? (k > 0 ? dihedral(placed, ends) : 0));
+  }
+  return {
+    hingeVerts: Uint32Array.from(verts),
+    hingeTris: Uint32Array.from(tris),
+    hingeLocal: Uint8Array.from(local),
+    hingeStiffness: Float64Array.from(stiffness),
+    hingeRest: Float64Array.from(rest),
+  };
+}
+
+/** Angle between the two triangles on edge [e0 e1], corners o1 and o2; same sign as the solver's: positive where o1 and o2 fall away from the first normal. */
+function dihedral(x: Float64Array, [e0, e1, o1, o2]: readonly number[]): number {
+  const at = (v: number, w: number, k: number) => x[3 * v + k]! - x[3 * w + k]!;
+  const e = [0, 1, 2].map((k) => at(e1!, e0!, k));
+  const cross = (a: number[], b: number[]) => [a[1]! * b[2]! - a[2]! * b[1]!, a[2]! * b[0]! - a[0]! * b[2]!, a[0]! * b[1]! - a[1]! * b[0]!];
+  const dot = (a: number[], b: number[]) => a[0]! * b[0]! + a[1]! * b[1]! + a[2]! * b[2]!;
+  const n1 = cross(e, [0, 1, 2].map((k) => at(o1!, e0!, k)));
+  const n2 = cross([0, 1, 2].map((k) => at(o2!, e0!, k)), e);
+  const len = Math.hypot(e[0]!, e[1]!, e[2]!);
+  return Math.atan2(dot(cross(n1, n2), e) / len, dot(n1, n2));
+}
+
+/** Every panel's finished mass, kg, and the bag's. Sum of areas times areal mass, regions counted with their own stacks. */
+export function panelMasses(mesh: BagMesh, laminates: BagLaminates): Float64Array {
+  const out = new Float64Array(mesh.panelNames.length);
+  for (let t = 0; t < mesh.triPanel.length; t++) {
+    const p = mesh.triPanel[t]!;
+    out[p]! += laminates[p]![mesh.triRegion[t]!]!.arealMass * flatArea(mesh, t);
+  }
+  return out;
+}
+

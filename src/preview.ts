@@ -1,0 +1,185 @@
+import { assemble, panelMasses } from './assembly/assemble.ts';
+import { bulge, placePanels } from './assembly/place.ts';
+import { seamsOf } from './assembly/seamBulk.ts';
+import { parseBag } from './bag/index.ts';
+import { type Bag, BagError, type BagOption, type Stance } from './bag/types.ts';
+import { type BagLaminates, type Band, layUp, overhangUpright, weakest } from './material/index.ts';
+import { markPositions, measure } from './measures/measure.ts';
+import { rimOf } from './measures/rim.ts';
+import { countCrossings } from './mesh/crossings.ts';
+import { meshPanels } from './mesh/meshPanels.ts';
+import type { BagMesh } from './mesh/types.ts';
+import { draftPanels } from './panels/draftPanels.ts';
+import { judge } from './report/judge.ts';
+import type { BandRun, Result } from './report/types.ts';
+import { reactions } from './solver/settle.ts';
+import { createFall, createSystem, type Fall, stand } from './solver/index.ts';
+import type { Model, Progress } from './solver/types.ts';
+
+/** Edge length used when none is asked for, m: about 2000 vertices for a tote of 300 x 240 x 100 mm. */
+export const DEFAULT_EDGE = 0.0118;
+/** Outward bulge of the stuffed start, m; 1 to 8 mm end in the same state (measured). */
+const STUFFED = 0.004;
+const SEED = 1;
+
+export interface SceneOptions {
+  /** Option name; default the file's first. */ readonly option?: string;
+  /** Stance name; default the file's first. */ readonly stance?: string;
+  readonly band?: Band;
+  /** m */ readonly edgeLength?: number;
+}
+
+export interface PreviewOptions extends SceneOptions {
+  /** Default low, mid, high. */ readonly bands?: readonly Band[];
+  /** Told the stage ("mid: settling"), how far it can still go (0..1), and the positions; return false to cancel. */ readonly onProgress?: Progress;
+  /** A clock in ms, for the `seconds` of the result only; without it they are 0. */ readonly now?: () => number;
+  /** Skip the nudge test (a quick look). Default false. */ readonly skipNudge?: boolean;
+}
+
+/** Thrown when onProgress asked to stop; nothing of the run is returned. */
+export class Cancelled extends Error {
+  constructor() {
+    super('cancelled');
+    this.name = 'Cancelled';
+  }
+}
+
+/** A bag made ready for the solver: shape, cloth and surroundings of one option, one stance, one end of the band. */
+export interface Scene {
+  readonly bag: Bag;
+  readonly option: BagOption;
+  readonly stance: Stance;
+  readonly band: Band;
+  readonly mesh: BagMesh;
+  readonly laminates: BagLaminates;
+  readonly model: Model;
+  /** 3n sewn, undeformed */ readonly drafted: Float64Array;
+  /** 3n stuffed start */ readonly start: Float64Array;
+  /** 3n start pressed inward */ readonly inward: Float64Array;
+  /** Per panel, m */ readonly thickness: readonly number[];
+}
+
+function named<T extends { readonly name: string }>(list: readonly T[], name: string | undefined, what: string): T {
+  const found = name === undefined ? list[0] : list.find((o) => o.name === name);
+  if (found) return found;
+  throw new BagError([{ path: `${what}s`, got: JSON.stringify(name), expected: `one of ${list.map((o) => `"${o.name}"`).join(', ')}` }]);
+}
+
+/** Drafts, meshes, lays up and assembles. Throws BagError for an unknown option or stance. Deterministic. */
+export function prepare(bag: Bag, o: SceneOptions = {}): Scene {
+  const option = named(bag.options, o.option, 'option');
+  const stance = named(bag.stances, o.stance, 'stance');
+  const edgeLength = o.edgeLength ?? DEFAULT_EDGE;
+  if (!(edgeLength >= 5e-4 && edgeLength <= 0.1)) throw new BagError([{ path: 'mesh', got: `${edgeLength * 1000} mm`, expected: 'an edge length of 0.5 to 100 mm' }]);
+  const draft = draftPanels(bag);
+  const mesh = meshPanels(bag, draft, { edgeLength });
+  return equip(bag, option, stance, o.band ?? 'mid', mesh, placePanels(bag, draft, mesh).positions);
+}
+
+/** The same shape with another cloth: what changes between bands and options. */
+function equip(bag: Bag, option: BagOption, stance: Stance, band: Band, mesh: BagMesh, drafted: Float64Array): Scene {
+  const laminates = layUp(bag, option.name, band);
+  const standing = stance.kind === 'standing';
+  return {
+    bag, option, stance, band, mesh, laminates, drafted,
+    model: assemble(bag, mesh, laminates, drafted, stance),
+    start: standing ? bulge(mesh, bag, drafted, STUFFED, SEED) : drafted,
+    inward: standing ? bulge(mesh, bag, drafted, -STUFFED, SEED) : drafted,
+    thickness: laminates.map((l) => l[0]!.thickness),
+  };
+}
+
+/** The scene in motion, for watching. */
+export const fall = (scene: Scene): Fall => createFall(scene.model, scene.start);
+
+/**
+ * The whole way: bag file (text, object or parsed Bag) -> verdict with its reasons. One option, one stance, one to three ends of the band.
+ * Throws BagError for bad input, Cancelled when onProgress returned false. Same input, same numbers (apart from `seconds`).
+ */
+export function preview(spec: string | object, o: PreviewOptions = {}): Result {
+  const bag = isBag(spec) ? spec : parseBag(spec);
+  const now = o.now ?? (() => 0);
+  const begun = now();
+  const scene = prepare(bag, { ...o, band: 'mid' });
+  const shared = now() - begun;
+  const bands = o.bands ?? (['low', 'mid', 'high'] as const);
+  const runs = bands.map((band, i) => runBand(scene, band, o, now, shared, i / bands.length, 1 / bands.length));
+  const mid = scene.laminates;
+  const layerCount = (p: number, r: number): number => {
+    const stack = bag.stacks.find((s) => s.name === mid[p]![r]!.stack);
+    return stack?.kind === 'layers' ? stack.layers.length : 1;
+  };
+  return {
+    bag: bag.name,
+    option: scene.option.name,
+    stance: scene.stance.name,
+    vertices: scene.mesh.vertexCount,
+    massKg: scene.model.mass.reduce((s, m) => s + m, 0),
+    evidence: weakest(mid.flat().map((l) => l.evidence)),
+    stacks: mid.flatMap((list, p) => list.map((l, r) => ({
+      panel: bag.panels[p]!.name, region: r === 0 ? null : bag.panels[p]!.regions[r - 1]!.name, story: l.story, evidence: l.evidence,
+      arealMass: l.arealMass, thickness: l.thickness, bending: [...l.bending], inPlane: [...l.inPlane], overhang: overhangUpright(l, bag.panels[p]!),
+    }))),
+    seams: seamsOf(bag, scene.mesh, mid, layerCount),
+    mesh: scene.mesh,
+    drafted: scene.drafted,
+    runs,
+    verdict: judge(runs, bag.wanted),
+  };
+}
+
+const isBag = (spec: string | object): spec is Bag => typeof spec === 'object' && 'version' in spec && Array.isArray((spec as Bag).panels);
+
+function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, shared: number, from: number, share: number): BandRun {
+  const begun = now();
+  const { bag, mesh, drafted } = base;
+  const scene = band === base.band ? base : equip(bag, base.option, base.stance, band, mesh, drafted);
+  const sys = createSystem(scene.model);
+  const ready = now();
+  const rim = rimOf(bag, mesh, drafted);
+  const watch = rim && { verts: rim.verts, height: meanZ(drafted, rim.verts) };
+  const stood = stand(sys, scene.start, {
+    ...(watch && watch.height > 1e-3 ? { watch } : {}),
+    ...(scene.stance.kind === 'standing' ? { inward: scene.inward } : {}),
+    nudge: scene.stance.kind === 'standing' && !o.skipNudge,
+    progress: (stage, fraction, x) => o.onProgress?.(`${band}: ${stage}`, from + share * fraction, x),
+  });
+  if (stood.rest.cancelled) throw new Cancelled();
+  const settled = now();
+  const x = stood.rest.x;
+  const force = reactions(sys, x);
+  const { measures, panels } = measure({
+    bag, mesh, drafted, settled: x, stance: scene.stance.kind,
+    overhangs: scene.laminates.map((l, p) => overhangUpright(l[0]!, bag.panels[p]!)), panelMass: panelMasses(mesh, scene.laminates),
+  });
+  return {
+    band,
+    status: stood.rest.status,
+    residual: stood.rest.residual,
+    iterations: stood.rest.iterations,
+    factorisations: stood.rest.factorisations,
+    seconds: { setup: (shared + ready - begun) / 1000, settle: (settled - ready) / 1000 },
+    stable: stood.rest.stable,
+    stillFalling: stood.rest.stillFalling,
+    measures,
+    panels,
+    nudge: stood.nudge,
+    inward: { ran: stood.inward.ran, heightKept: stood.inward.height, differs: stood.inward.differs },
+    positions: x,
+    marks: markPositions(mesh, x),
+    reactions: { table: total(force.supports), held: total(force.held) },
+    contact: { touching: sys.contact.touching, deepestPenetration: sys.contact.deepest, crossings: countCrossings(x, mesh.triVerts) },
+  };
+}
+
+const meanZ = (x: Float64Array, verts: ArrayLike<number>): number => {
+  let s = 0;
+  for (let i = 0; i < verts.length; i++) s += x[3 * verts[i]! + 2]!;
+  return s / Math.max(1, verts.length);
+};
+
+function total(f: Float64Array): [number, number, number] {
+  const out: [number, number, number] = [0, 0, 0];
+  for (let i = 0; i < f.length; i++) out[i % 3]! += f[i]!;
+  return out;
+}

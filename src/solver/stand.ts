@@ -1,0 +1,79 @@
+import { relax } from './relax.ts';
+import { furthest, meanHeight, REST, rest, type RestState, type SettleOptions } from './settle.ts';
+import { commit, forces, type System } from './system.ts';
+
+/** Lateral gravity of the nudge test as a fraction of g: a few per cent, what a hand brushing past does (common practice, no source). */
+export const NUDGE = 0.03;
+/** Movement left after a nudge, m, that still counts as having come back: half of a maker's tolerance of 5 mm. */
+export const CAME_BACK = 0.0025;
+/** Height kept below which the inward start is run as well. */
+const INWARD_BELOW = 0.95;
+/** Heights kept that differ by more than this are two different shapes. */
+const SAME_HEIGHT = 0.02;
+
+export interface StandOptions extends SettleOptions {
+  /** 3n start with the walls pressed inward; run when the outward start loses height. */ readonly inward?: Float64Array;
+  /** Run the nudge test. Default true. */ readonly nudge?: boolean;
+}
+
+export interface Stood {
+  readonly rest: RestState;
+  readonly nudge: { readonly tested: boolean; readonly comesBack: boolean; readonly fraction: number; readonly worstShift: number };
+  readonly inward: { readonly ran: boolean; readonly height: number | null; readonly differs: boolean };
+}
+
+/**
+ * The standing procedure: from the stuffed start (walls outward) to rest; if it lost height, again from the inward start, because a
+ * real band of rigidities has two rest shapes and then the answer is "depends on how it is filled"; then nudged from four sides.
+ */
+export function stand(sys: System, start: Float64Array, o: StandOptions): Stood {
+  const first = rest(sys, start, o);
+  const kept = (x: Float64Array) => (o.watch ? meanHeight(x, o.watch.verts) / o.watch.height : 1);
+  let inward: Stood['inward'] = { ran: false, height: null, differs: false };
+  if (!first.cancelled && !first.stillFalling && first.status === 'settled' && o.inward && kept(first.x) < INWARD_BELOW) {
+    const second = rest(sys, o.inward, { ...o, progress: o.progress && ((_, f, x) => o.progress?.('filled the other way', f, x)) });
+    const height = kept(second.x);
+    inward = { ran: true, height, differs: second.stillFalling || (second.status === 'settled' && Math.abs(height - kept(first.x)) > SAME_HEIGHT) };
+  }
+  const tested = (o.nudge ?? true) && first.status === 'settled' && !first.cancelled;
+  const worstShift = tested ? nudgeFourWays(sys, first.x, o) : 0;
+  if (inward.ran || tested) {
+    // Leaves forces, anchors and contact counts of the state that is reported.
+    forces(sys, first.x, new Float64Array(first.x.length));
+  }
+  return { rest: first, nudge: { tested, comesBack: tested && worstShift < CAME_BACK, fraction: NUDGE, worstShift }, inward };
+}
+
+/**
+ * Pulls sideways from four sides, lets go each time, and returns the largest movement left, m (Infinity: it went over or did not settle).
+ * The factor of the rest state serves as preconditioner throughout: the states differ little as long as the bag stands.
+ */
+function nudgeFourWays(sys: System, x: Float64Array, o: StandOptions): number {
+  let worst = 0;
+  const g = Math.hypot(...sys.model.gravity), sides = [[1, 0], [-1, 0], [0, 1], [0, -1]] as const;
+  for (let s = 0; s < 4; s++) {
+    sys.pull.set(sys.model.gravity);
+    // The table's grip starts afresh each time, from the rest state.
+    for (const a of sys.contact.anchors) a.fill(Number.NaN);
+    commit(sys, x);
+    sys.pull[0] = sys.model.gravity[0] + sides[s]![0] * NUDGE * g;
+    sys.pull[1] = sys.model.gravity[1] + sides[s]![1] * NUDGE * g;
+    const y = x.slice(), away = push(sys, y, 1e-3);
+    sys.pull.set(sys.model.gravity);
+    const back = away && push(sys, y, Math.max(REST, 1e-3));
+    worst = Math.max(worst, back ? furthest(y, x) : Number.POSITIVE_INFINITY);
+    if (o.progress?.('nudged', (s + 1) / 4, y) === false || worst === Number.POSITIVE_INFINITY) break;
+  }
+  return worst;
+}
+
+/** Settles y (mutated) near its start: first with the factor at hand, then, if that does not do, by careful steps. */
+function push(sys: System, y: Float64Array, tolerance: number): boolean {
+  const start = y.slice();
+  const near = relax(sys, y, { tolerance, dt: 1e4, grow: 1, dtMax: 1e4, cap: 0.005, monotone: false, maxIterations: 12, cg: 1e-2, keepFactor: true });
+  if (near.status === 'settled' && furthest(y, start) < 0.02) return true;
+  y.set(start);
+  const slow = relax(sys, y, { tolerance, dt: 0.02, grow: 2, dtMax: 1e4, cap: 0.005, monotone: true, maxIterations: 150, cg: 1e-2 });
+  return slow.status === 'settled';
+}
+
