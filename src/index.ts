@@ -16,7 +16,7 @@ export { type BagMesh, EDGE_FREE, EDGE_INNER, EDGE_SEAM, type MeshOptions } from
 export { draftPanels } from './panels/draftPanels.ts';
 export type { Draft } from './panels/types.ts';
 export { Cancelled, DEFAULT_EDGE, fall, prepare, preview, type PreviewOptions, type Scene, type SceneOptions } from './preview.ts';
-export { judge } from './report/judge.ts';
+export * from './report/index.ts';
 export type * from './report/types.ts';
 export { type Fall, settle } from './solver/index.ts';
 export type * from './solver/types.ts';

@@ -1,0 +1,53 @@
+import type { Bag } from '../index.ts';
+import type { Core } from './core.ts';
+import { faultFailure } from './faults.ts';
+import { EXIT, type Io, readText } from './io.ts';
+
+/** `check FILE`: reads, drafts and meshes the bag and says what is in it. Exit 0 when nothing is wrong, 2 with every fault listed. */
+export async function check(io: Io, core: Core, file: string): Promise<number> {
+  const bag = readBag(core, file, await readText(io, file));
+  try {
+    const draft = core.draftPanels(bag);
+    const scene = core.prepare(bag);
+    const panels = draft.panels.map((p) => {
+      const [x0, y0, x1, y1] = p.bounds;
+      return `  ${p.name}: ${mm(x1 - x0)} x ${mm(y1 - y0)} mm, ${(p.area * 1e4).toFixed(0)} cm2`;
+    });
+    // A few stations of rounding are not ease; a maker's tolerance is 3 mm or 1 %.
+    const uneven = draft.seams.filter((s) => Math.abs(s.sides[0].length - s.sides[1].length) > 0.003 || s.ratio > 1.01);
+    const seams = uneven.map((s) => `  ${s.name}: ${mm(s.sides[0].length)} mm sewn to ${mm(s.sides[1].length)} mm, ratio ${s.ratio.toFixed(3)}`);
+    const q = scene.mesh.quality;
+    io.out(
+      [
+        `${bag.name}: no faults.`,
+        `${bag.panels.length} panels, ${bag.seams.length} seams, wanted "${bag.wanted}"`,
+        ...panels,
+        ...(seams.length > 0
+          ? ['seams whose sides differ by more than 3 mm or 1 %:', ...seams]
+          : ['both sides of every seam are of one length (to 3 mm and 1 %)']),
+        `options: ${names(bag.options)}`,
+        `stances: ${names(bag.stances)}`,
+        `mesh at its usual size: ${scene.mesh.vertexCount} points, smallest angle ${q.minAngleDeg.toFixed(0)} deg`,
+        '',
+      ].join('\n'),
+    );
+    return EXIT.ok;
+  } catch (error) {
+    if (error instanceof core.BagError) throw faultFailure(file, error.faults);
+    throw error;
+  }
+}
+
+const mm = (metres: number): string => (metres * 1000).toFixed(1).replace(/\.0$/, '');
+
+const names = (list: readonly { readonly name: string }[]): string => list.map((o) => `"${o.name}"`).join(', ');
+
+/** The parsed bag, or a Failure that lists every fault. */
+export function readBag(core: Core, file: string, text: string): Bag {
+  try {
+    return core.parseBag(text);
+  } catch (error) {
+    if (error instanceof core.BagError) throw faultFailure(file, error.faults);
+    throw error;
+  }
+}

@@ -1,0 +1,25 @@
+import * as api from '../index.ts';
+
+/** The public API, as far as the command line uses it. Tests may hand in a slower or quicker one of the same shape. */
+export type Core = Pick<
+  typeof api,
+  | 'BagError'
+  | 'Cancelled'
+  | 'compareText'
+  | 'draftPanels'
+  | 'htmlReport'
+  | 'meshObj'
+  | 'overhangAtFixedAngle'
+  | 'parseBag'
+  | 'picture'
+  | 'prepare'
+  | 'presets'
+  | 'preview'
+  | 'readQuantity'
+  | 'resultJson'
+  | 'resultsJson'
+  | 'stableJson'
+  | 'textReport'
+>;
+
+export const core: Core = api;

@@ -1,0 +1,87 @@
+/** Everything the command line needs of the machine; slumpline.ts wires it to the real one, tests to memory. */
+export interface Io {
+  readonly out: (text: string) => void;
+  readonly err: (text: string) => void;
+  /** true when a line on stderr can be written over. */ readonly errIsTerminal: boolean;
+  /** true when stdout understands bold and faint. */ readonly outIsTerminal: boolean;
+  readonly readFile: (path: string) => Promise<string>;
+  readonly writeFile: (path: string, text: string) => Promise<void>;
+  readonly rename: (from: string, to: string) => Promise<void>;
+  /** Removes a file; no complaint when it is not there. */ readonly remove: (path: string) => Promise<void>;
+  readonly mkdir: (path: string) => Promise<void>;
+  /** ms */ readonly now: () => number;
+  /** Calls back on Ctrl-C until the returned function is called. */ readonly onInterrupt: (stop: () => void) => () => void;
+}
+
+/** A complaint that ends the run: what to say on stderr, and the exit code. */
+export class Failure extends Error {
+  constructor(
+    message: string,
+    readonly code: number,
+  ) {
+    super(message);
+    this.name = 'Failure';
+  }
+}
+
+export const EXIT = { ok: 0, program: 1, input: 2, notSettled: 3, interrupted: 130 } as const;
+
+/** Contents of a bag file, or a Failure that says in words why it cannot be had. */
+export async function readText(io: Io, path: string): Promise<string> {
+  try {
+    return await io.readFile(path);
+  } catch (error) {
+    throw new Failure(`cannot read ${path}: ${plainCause(error)}\n`, EXIT.input);
+  }
+}
+
+/** System error codes in words. */
+export function plainCause(error: unknown): string {
+  const code = typeof error === 'object' && error !== null && 'code' in error ? String(error.code) : '';
+  const words: Readonly<Record<string, string>> = {
+    ENOENT: 'there is no such file or folder',
+    EACCES: 'permission denied',
+    EPERM: 'permission denied',
+    EISDIR: 'it is a folder',
+    ENOTDIR: 'part of the path is a file, not a folder',
+    EEXIST: 'a file of that name is in the way',
+    ENOSPC: 'the disk is full',
+    EROFS: 'the disk is read-only',
+    ENAMETOOLONG: 'the name is too long',
+  };
+  return words[code] ?? (error instanceof Error ? error.message : String(error));
+}
+
+export interface OutFile {
+  readonly path: string;
+  readonly text: string;
+}
+
+/**
+ * Writes a set of files as one: all under temporary names first, then renamed. When anything fails or Ctrl-C comes before the renaming,
+ * the temporary files are removed and the old files stay as they were.
+ */
+export async function writeTogether(io: Io, folders: readonly string[], files: readonly OutFile[]): Promise<void> {
+  const temporary = files.map((f) => `${f.path}.part`);
+  let stopped = false;
+  const release = io.onInterrupt(() => {
+    stopped = true;
+  });
+  const halt = () => {
+    if (stopped) throw new Failure('stopped; nothing was written\n', EXIT.interrupted);
+  };
+  try {
+    for (const folder of folders) await io.mkdir(folder);
+    for (const [i, f] of files.entries()) {
+      await io.writeFile(temporary[i], f.text);
+      halt();
+    }
+    for (const [i, f] of files.entries()) await io.rename(temporary[i], f.path);
+  } catch (error) {
+    for (const path of temporary) await io.remove(path).catch(() => undefined);
+    if (error instanceof Failure) throw error;
+    throw new Failure(`cannot write to ${folders[0]}: ${plainCause(error)}\n`, EXIT.input);
+  } finally {
+    release();
+  }
+}

@@ -1,0 +1,73 @@
+import { Command, CommanderError } from 'commander';
+import { version } from '../../package.json';
+import { check } from './check.ts';
+import { type Core, core as realCore } from './core.ts';
+import { EXIT, Failure, type Io } from './io.ts';
+import { materials } from './materials.ts';
+import { type SettleFlags, settle } from './settle.ts';
+
+/**
+ * The command line as a function from arguments to an exit code: 0 done, 2 bad input (all faults on stderr, nothing written),
+ * 3 a run did not come to rest, 130 stopped, 1 a fault of the program itself. Never throws. argv: the words after the program's name.
+ */
+export async function main(argv: readonly string[], io: Io, core: Core = realCore): Promise<number> {
+  let code: number = EXIT.ok;
+  const program = commands(io, core, (c) => {
+    code = c;
+  });
+  try {
+    await program.parseAsync([...argv], { from: 'user' });
+    return code;
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.ok : EXIT.input;
+    if (error instanceof Failure) {
+      io.err(error.message);
+      return error.code;
+    }
+    if (error instanceof core.Cancelled) {
+      io.err('stopped; nothing was written\n');
+      return EXIT.interrupted;
+    }
+    io.err(`slumpline: this is a fault of the program, not of the bag.\n${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`);
+    return EXIT.program;
+  }
+}
+
+function commands(io: Io, core: Core, done: (code: number) => void): Command {
+  const program = new Command('slumpline')
+    .description('Shows before cutting whether a sewn bag holds its shape, softens or slumps.')
+    .version(version, '-V, --version', 'print the version')
+    .helpOption('-h, --help', 'print this help')
+    .helpCommand(false)
+    .showSuggestionAfterError()
+    .exitOverride()
+    .configureOutput({ writeOut: io.out, writeErr: io.err })
+    .addHelpText('after', '\nExit code: 0 done, 2 something in the input is wrong (all of it is listed), 3 a run did not come to rest.');
+
+  program
+    .command('check')
+    .argument('<file>', 'bag file (*.bag.json)')
+    .description('Read a bag file and list everything that is wrong with it, or what is in it.')
+    .action(async (file: string) => done(await check(io, core, file)));
+
+  program
+    .command('settle')
+    .argument('<file>', 'bag file (*.bag.json)')
+    .description('Let the bag settle and say whether it holds, softens or slumps, and why.')
+    .option('--option <name>', 'which option of the file; "all" sets them side by side (default: the first)')
+    .option('--stance <name>', 'which stance of the file (default: the first)')
+    .option('--mesh <mm>', 'edge length of the mesh in mm: smaller is finer and slower')
+    .option('--bands <list>', 'which ends of the material band: low,mid,high or some of them', 'low,mid,high')
+    .option('--json', 'print the result as JSON, and nothing else on stdout')
+    .option('--out <dir>', 'also write result.json, picture.svg, mesh.obj and report.html into this folder')
+    .option('--quiet', 'no progress on stderr')
+    .action(async (file: string, flags: SettleFlags) => done(await settle(io, core, file, flags)));
+
+  program
+    .command('materials')
+    .argument('[name]', 'id or name of one material')
+    .description('List the built-in materials, or show one with its band, its reasons and its sources.')
+    .option('--json', 'print as JSON (SI units)')
+    .action((name: string | undefined, flags: { json?: boolean }) => done(materials(io, core, name, flags.json ?? false)));
+  return program;
+}

@@ -1,0 +1,135 @@
+import type { Bag, Band, Result } from '../index.ts';
+import { readBag } from './check.ts';
+import type { Core } from './core.ts';
+import { faultFailure, nearest } from './faults.ts';
+import { EXIT, Failure, type Io, type OutFile, readText, writeTogether } from './io.ts';
+import { createMeter } from './progress.ts';
+
+export interface SettleFlags {
+  readonly option?: string;
+  readonly stance?: string;
+  readonly mesh?: string;
+  readonly json?: boolean;
+  readonly out?: string;
+  readonly bands?: string;
+  readonly quiet?: boolean;
+}
+
+/** Word that stands for every option of the file. */
+const ALL = 'all';
+const BANDS: readonly Band[] = ['low', 'mid', 'high'];
+
+/**
+ * `settle FILE`: runs one option (or all), prints the report or JSON, writes the files. Nothing is printed on stdout or written before every run is done.
+ * Exit 0 with a verdict (or a shape at rest that has nothing to judge), 2 for bad input, 3 when a run did not come to rest.
+ */
+export async function settle(io: Io, core: Core, file: string, flags: SettleFlags): Promise<number> {
+  const bands = readBands(flags.bands ?? 'low,mid,high');
+  const edgeLength = flags.mesh === undefined ? undefined : readMesh(core, flags.mesh);
+  const bag = readBag(core, file, await readText(io, file));
+  const options = flags.option === ALL ? bag.options.map((o) => o.name) : [known(bag.options, flags.option, 'option')];
+  const stance = known(bag.stances, flags.stance, 'stance');
+  const meter = createMeter(io, flags.quiet ?? false);
+  const results: Result[] = [];
+  try {
+    options.forEach((option, i) => {
+      const lead = options.length > 1 ? `${option} · ` : '';
+      const onProgress = (stage: string, fraction: number) => {
+        meter.tell(lead + stage, (i + fraction) / options.length);
+        return undefined;
+      };
+      onProgress('drafting and meshing', 0);
+      results.push(core.preview(bag, { option, stance, bands, edgeLength, onProgress, now: io.now }));
+    });
+  } catch (error) {
+    if (error instanceof core.BagError) throw faultFailure(file, error.faults);
+    throw error;
+  } finally {
+    meter.done();
+  }
+  if (flags.out !== undefined) {
+    const { folders, files } = outFiles(core, flags.out, bag, results);
+    await writeTogether(io, folders, files);
+    if (flags.quiet !== true) io.err(`wrote ${files.map((f) => f.path).join(', ')}\n`);
+  }
+  io.out(printed(io, core, results, flags));
+  return results.every(atRest) ? EXIT.ok : EXIT.notSettled;
+}
+
+function printed(io: Io, core: Core, results: readonly Result[], flags: SettleFlags): string {
+  const many = flags.option === ALL;
+  if (flags.json === true) return many ? core.resultsJson(results) : core.resultJson(results[0]);
+  const style = io.outIsTerminal ? { strong: (t: string) => `\u001b[1m${t}\u001b[22m`, faint: (t: string) => `\u001b[2m${t}\u001b[22m` } : undefined;
+  return many ? core.compareText(results, style) : core.textReport(results[0], style);
+}
+
+/** A bag that passed below half its height counts as an answer although its heap still moves. */
+function atRest(result: Result): boolean {
+  return result.runs.every((run) => run.status === 'settled' || (run.status === 'notConverged' && run.stillFalling));
+}
+
+function outFiles(core: Core, out: string, bag: Bag, results: readonly Result[]): { folders: string[]; files: OutFile[] } {
+  const one = (folder: string, r: Result): OutFile[] => {
+    const lead = r.runs.find((run) => run.band === 'mid') ?? r.runs[0];
+    return [
+      { path: `${folder}/result.json`, text: core.resultJson(r) },
+      { path: `${folder}/picture.svg`, text: core.picture([r]) },
+      { path: `${folder}/mesh.obj`, text: core.meshObj(r.mesh, lead.positions, `${r.bag}, option ${r.option}, ${r.stance}, ${lead.band} of the band`) },
+    ];
+  };
+  const base = out.replace(/\/+$/, '') || '/';
+  if (results.length === 1) return { folders: [base], files: [...one(base, results[0]), { path: `${base}/report.html`, text: core.htmlReport(results) }] };
+  const names = folderNames(bag.options.map((o) => o.name));
+  const folders = results.map((r) => `${base}/${names[bag.options.findIndex((o) => o.name === r.option)]}`);
+  return {
+    folders: [base, ...folders],
+    files: [
+      { path: `${base}/result.json`, text: core.resultsJson(results) },
+      { path: `${base}/picture.svg`, text: core.picture(results) },
+      { path: `${base}/report.html`, text: core.htmlReport(results) },
+      ...results.flatMap((r, i) => one(folders[i], r)),
+    ],
+  };
+}
+
+/** Option names as folder names: letters, figures and dashes, each different. */
+export function folderNames(names: readonly string[]): string[] {
+  const taken = new Set<string>();
+  return names.map((name, i) => {
+    const plain =
+      name
+        .toLowerCase()
+        .replace(/[^a-z0-9]+/g, '-')
+        .replace(/^-+|-+$/g, '')
+        .slice(0, 60) || `option-${i + 1}`;
+    let free = plain;
+    for (let k = 2; taken.has(free); k++) free = `${plain}-${k}`;
+    taken.add(free);
+    return free;
+  });
+}
+
+function known(list: readonly { readonly name: string }[], name: string | undefined, what: 'option' | 'stance'): string {
+  const names = list.map((o) => o.name);
+  if (name === undefined) return names[0];
+  if (names.includes(name)) return name;
+  const near = nearest(name, names);
+  const hint = near === null ? '' : `; did you mean "${near}"?`;
+  const every = what === 'option' ? ', or all' : '';
+  throw new Failure(`unknown ${what} "${name}"${hint}\nthis bag has: ${names.map((n) => `"${n}"`).join(', ')}${every}\n`, EXIT.input);
+}
+
+function readBands(text: string): Band[] {
+  const parts = text.split(',').map((p) => p.trim());
+  const wrong = parts.filter((p) => !BANDS.includes(p as Band));
+  if (wrong.length > 0) throw new Failure(`invalid --bands "${text}": expected low, mid, high, or a list of them such as low,mid,high\n`, EXIT.input);
+  return BANDS.filter((b) => parts.includes(b));
+}
+
+/** Edge length in m from "10", "10 mm" or "3/8 in". */
+function readMesh(core: Core, text: string): number {
+  const bare = /^\s*\d+(\.\d+)?\s*$/.test(text);
+  const reading = core.readQuantity(bare ? `${text} mm` : text, 'length');
+  if (!reading.ok) throw new Failure(`invalid --mesh "${text}": expected an edge length in mm, such as 10, or with its unit, such as "3/8 in"\n`, EXIT.input);
+  return reading.value;
+}

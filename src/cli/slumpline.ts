@@ -1,0 +1,40 @@
+#!/usr/bin/env node
+import { mkdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { performance } from 'node:perf_hooks';
+import type { Io } from './io.ts';
+import { main } from './main.ts';
+
+/** A bag file is some kilobytes; anything of this size is a mistake, and reading it whole would only eat memory. */
+const LARGEST_FILE = 16e6;
+
+const io: Io = {
+  out: (text) => void process.stdout.write(text),
+  err: (text) => void process.stderr.write(text),
+  errIsTerminal: process.stderr.isTTY === true,
+  outIsTerminal: process.stdout.isTTY === true && process.env.NO_COLOR === undefined,
+  readFile: async (path) => {
+    const { size } = await stat(path);
+    if (size > LARGEST_FILE) throw new Error(`it is ${(size / 1e6).toFixed(0)} MB; a bag file has at most ${LARGEST_FILE / 1e6} MB`);
+    return readFile(path, 'utf8');
+  },
+  writeFile: (path, text) => writeFile(path, text, 'utf8'),
+  rename: (from, to) => rename(from, to),
+  remove: (path) => rm(path, { force: true }),
+  mkdir: async (path) => void (await mkdir(path, { recursive: true })),
+  now: () => performance.now(),
+  onInterrupt: (stop) => {
+    process.on('SIGINT', stop);
+    return () => void process.off('SIGINT', stop);
+  },
+};
+
+// While it settles the program does not listen for Ctrl-C at all, so the system ends it at once and nothing has been written yet;
+// only the writing itself listens (io.ts), to clear up its temporary files.
+
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  // The reader at the other end of a pipe has had enough; that is no failure.
+  if (error.code === 'EPIPE') process.exit(0);
+  throw error;
+});
+
+process.exitCode = await main(process.argv.slice(2), io);

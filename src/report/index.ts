@@ -1,0 +1,12 @@
+/** Reports: the verdict and every form in which it is shown or written. */
+
+export { htmlReport } from './html.ts';
+export { resultJson, resultRecord, resultsJson, stableJson } from './json.ts';
+export { judge, leadRun } from './judge.ts';
+export { meshObj } from './obj.ts';
+export { bentStrip } from './picture/elastica.ts';
+export { picture } from './picture/picture.ts';
+export { type Row, rowsOf } from './rows.ts';
+export { compareText, type Style, textReport } from './text.ts';
+export { gateValue, marginOf, PUDDLE, THRESHOLDS, type Threshold, UNAIDED, wordOf } from './thresholds.ts';
+export { CAUTIONS } from './words.ts';

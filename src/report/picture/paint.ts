@@ -1,0 +1,124 @@
+import { convexHull } from '../../measures/footprint.ts';
+import type { BagMesh } from '../../mesh/types.ts';
+import { EDGE_FREE } from '../../mesh/types.ts';
+import { type Frame, faceNormal, INTO, project } from './camera.ts';
+import { chain, facing, shapeEdges } from './lines.ts';
+import { BAG, mix } from './tokens.ts';
+
+/** Towards the lamp: above, to the left, in front. */
+const LAMP = unit([-0.5, -0.62, 0.72]);
+
+function unit(v: [number, number, number]): [number, number, number] {
+  const l = Math.hypot(...v);
+  return [v[0] / l, v[1] / l, v[2] / l];
+}
+
+/**
+ * SVG of the settled bag: painter's algorithm, far things first. Triangles are shaded by the mean of their corners' normals within the panel,
+ * so that cloth looks smooth and seams stay creases; outside and inside have their own cloth. Edge lines are sorted in with the triangles,
+ * a little nearer, so the wall in front covers the seam behind.
+ * Assumes triangles small against the bag: centre depth decides, which errs where long triangles cross.
+ */
+export function paintBag(mesh: BagMesh, x: Float64Array, frame: Frame): string {
+  const parts: { depth: number; svg: string }[] = [];
+  const seen = facing(mesh, x);
+  const normals = panelNormals(mesh, x);
+  for (let t = 0; t < mesh.triPanel.length; t++) {
+    const corners = [0, 1, 2].map((k) => mesh.triVerts[3 * t + k]);
+    const n = unit([0, 1, 2].map((c) => corners.reduce((s, v) => s + normals(mesh.triPanel[t], v)[c], 0)) as [number, number, number]);
+    const height = corners.reduce((s, v) => s + x[3 * v + 2], 0) / 3;
+    parts.push({ depth: corners.reduce((s, v) => s + depthOf(x, v), 0) / 3, svg: triangle(frame, x, corners, shade(n, seen[t] === 1, height)) });
+  }
+  for (const e of shapeEdges(mesh, x)) {
+    const [a, b] = [mesh.edgeVerts[2 * e], mesh.edgeVerts[2 * e + 1]];
+    const rim = mesh.edgeKind[e] === EDGE_FREE;
+    parts.push({ depth: (depthOf(x, a) + depthOf(x, b)) / 2 - 0.004, svg: segment(frame, x, a, b, rim) });
+  }
+  // Depths equal to the bit keep mesh order: Array.sort is stable.
+  return parts
+    .sort((p, q) => q.depth - p.depth)
+    .map((p) => p.svg)
+    .join('');
+}
+
+const depthOf = (x: Float64Array, v: number): number => x[3 * v] * INTO[0] + x[3 * v + 1] * INTO[1] + x[3 * v + 2] * INTO[2];
+
+const px = (v: number): string => (Math.round(v * 10) / 10).toString();
+
+/** Drawn a third of a pixel larger than it is: neighbours then overlap and no mat shines through between them. */
+function triangle(frame: Frame, x: Float64Array, corners: readonly number[], fill: string): string {
+  const p = corners.map((v) => project(frame, x[3 * v], x[3 * v + 1], x[3 * v + 2]));
+  const cx = (p[0][0] + p[1][0] + p[2][0]) / 3;
+  const cy = (p[0][1] + p[1][1] + p[2][1]) / 3;
+  const grown = p.map(([a, b]) => {
+    const l = Math.hypot(a - cx, b - cy);
+    const f = l > 0 ? 1 + 0.5 / l : 1;
+    return `${px(cx + (a - cx) * f)} ${px(cy + (b - cy) * f)}`;
+  });
+  return `<path fill="${fill}" d="M${grown.join('L')}Z"/>`;
+}
+
+function segment(frame: Frame, x: Float64Array, a: number, b: number, rim: boolean): string {
+  const [p, q] = [a, b].map((v) =>
+    project(frame, x[3 * v], x[3 * v + 1], x[3 * v + 2])
+      .map(px)
+      .join(' '),
+  );
+  return `<path class="${rim ? 'rim' : 'sew'}" d="M${p}L${q}"/>`;
+}
+
+/** Cloth colour under the lamp. Near the table it darkens: the bag shades its own foot. */
+function shade(n: readonly [number, number, number], outside: boolean, height: number): string {
+  const side = outside ? 1 : -1;
+  const lit = side * (n[0] * LAMP[0] + n[1] * LAMP[1] + n[2] * LAMP[2]);
+  const t = Math.min(1, Math.max(0, 0.36 + 0.6 * lit)) * (1 - 0.16 * Math.exp(-height / 0.04));
+  // 40 steps: fine enough for the eye, and equal colours pack well.
+  const level = Math.round(t * 40) / 40;
+  return outside ? mix(BAG.dark, BAG.light, level) : mix(BAG.insideDark, BAG.insideLight, level);
+}
+
+/** Unit normals by panel and vertex: a seam vertex has one per panel. */
+function panelNormals(mesh: BagMesh, x: Float64Array): (panel: number, v: number) => readonly [number, number, number] {
+  const sums = new Map<number, [number, number, number]>();
+  for (let t = 0; t < mesh.triPanel.length; t++) {
+    const n = faceNormal(x, mesh.triVerts, t);
+    for (let k = 0; k < 3; k++) {
+      const key = mesh.triPanel[t] * mesh.vertexCount + mesh.triVerts[3 * t + k];
+      const s = sums.get(key);
+      if (s === undefined) sums.set(key, [n[0], n[1], n[2]]);
+      else for (let c = 0; c < 3; c++) s[c] += n[c];
+    }
+  }
+  for (const [key, n] of sums) if (Math.hypot(...n) > 0) sums.set(key, unit(n));
+  return (panel, v) => sums.get(panel * mesh.vertexCount + v) ?? [0, 0, 1];
+}
+
+/** Dashed outline of the bag as drafted. */
+export function paintDrafted(mesh: BagMesh, x: Float64Array, frame: Frame): string {
+  const lines = chain(mesh, shapeEdges(mesh, x), x);
+  const d = lines.map(
+    (line) =>
+      `M${line
+        .map((v) =>
+          project(frame, x[3 * v], x[3 * v + 1], x[3 * v + 2])
+            .map(px)
+            .join(' '),
+        )
+        .join('L')}`,
+  );
+  return `<path class="drafted" d="${d.join('')}"/>`;
+}
+
+/** Shadow on the table: the outline of the bag cast away from the lamp, and a darker one where it stands. */
+export function paintShadow(x: Float64Array, frame: Frame): string {
+  const cast: [number, number][] = [];
+  const foot: [number, number][] = [];
+  for (let i = 0; i < x.length; i += 3) {
+    const z = x[i + 2];
+    cast.push(project(frame, x[i] + 0.3 * z, x[i + 1] + 0.38 * z, 0));
+    if (z < 0.012) foot.push(project(frame, x[i], x[i + 1], 0));
+  }
+  const shape = (points: [number, number][]) => convexHull(points).map(([a, b]) => `${px(a)} ${px(b)}`);
+  const path = (points: [number, number][], cls: string) => (points.length < 3 ? '' : `<path class="${cls}" d="M${shape(points).join('L')}Z"/>`);
+  return path(cast, 'cast') + path(foot, 'foot');
+}

@@ -1,0 +1,185 @@
+import { leadRun } from '../judge.ts';
+import type { Result } from '../types.ts';
+import { length } from '../words.ts';
+import { type Frame, type Posed, paperExtent, poseForView } from './camera.ts';
+import { extraRows, paintCell, paintTag, paintVerdict, pictureRows, ROW, verdictHeight } from './column.ts';
+import { MAT_TEXT, type MatBox, paintMat, paintPointers, paintTape } from './mat.ts';
+import { paintBag, paintDrafted, paintShadow } from './paint.ts';
+import { FONT_ATTRIBUTES, fitLines, line, px, rect, text, textWidth } from './svg.ts';
+import { CHALK, CHOSEN, MUTED, PAPER, RULE, TAPE } from './tokens.ts';
+
+const WORDS = 172;
+const TAPE_WIDTH = 58;
+/** Bay width and room for the bag's height by the number of options, px. */
+const BAYS = [
+  { width: 620, height: 380 },
+  { width: 430, height: 330 },
+  { width: 352, height: 290 },
+  { width: 312, height: 260 },
+] as const;
+const HEAD = 92;
+const FOOT = 54;
+const PAD = 34;
+
+/**
+ * Still picture as SVG text: up to four options on one mat beside one tape, all at one scale and under one view; dashed as drafted, solid where it
+ * came to rest; under each the verdict as a drooping strip, a word and a sentence, and its figures with the low-to-high bars.
+ * Shapes are of the middle of the band (else the first that was run). One option gives a picture of 850 px width. Deterministic.
+ * results: options of one bag. Throws when there is none; more than four are left to further pictures.
+ */
+export function picture(results: readonly Result[]): string {
+  const shown = results.slice(0, 4);
+  if (shown.length === 0) throw new Error('missing results: a picture needs at least one');
+  const bay = BAYS[shown.length - 1];
+  const posed = shown.map((r) => poseForView(r.mesh, r.drafted, leadRun(r.runs).positions));
+  const room = extentOf(posed);
+  const scale = Math.min((bay.width - 2 * PAD) / (room.right - room.left), bay.height / room.top);
+  const width = WORDS + TAPE_WIDTH + bay.width * shown.length;
+  const groundY = HEAD + room.top * scale;
+  const mat: MatBox = { x: 0, y: 0, width, height: groundY + FOOT, groundY, scale, wallY: room.depth + 0.03 };
+  const tapeX = WORDS;
+  const bayX = (i: number) => WORDS + TAPE_WIDTH + bay.width * i;
+  const frame = (i: number): Frame => ({ originX: bayX(i) + bay.width / 2 - (scale * (room.left + room.right)) / 2, originY: groundY, scale });
+  const bays = shown.map((r, i) => paintBay(r, posed[i], frame(i), bayX(i), bay.width));
+  const below = paintTable(shown, mat.height, bayX, bay.width, width);
+  const height = mat.height + below.height;
+  return [
+    `<svg xmlns="http://www.w3.org/2000/svg" width="${px(width)}" height="${px(height)}" viewBox="0 0 ${px(width)} ${px(height)}" role="img" aria-label="${label(shown)}" ${FONT_ATTRIBUTES}>`,
+    STYLE,
+    rect(0, 0, width, height, PAPER),
+    paintMat(mat),
+    paintHeading(shown[0]),
+    `<g clip-path="url(#mat)">${shown
+      .slice(1)
+      .map((_, i) => line(bayX(i + 1), 0, bayX(i + 1), mat.height, '#ffffff26'))
+      .join('')}${bays.join('')}</g>`,
+    paintTape(mat, tapeX, TAPE_WIDTH),
+    shown.length === 1 ? pointers(shown[0], mat, tapeX + TAPE_WIDTH) : '',
+    below.svg,
+    '</svg>\n',
+  ].join('\n');
+}
+
+const STYLE = `<style>.drafted{fill:none;stroke:${TAPE};stroke-width:1.3;stroke-dasharray:4.5 3.5;stroke-linejoin:round}.sew{fill:none;stroke:#5e5239;stroke-opacity:.55;stroke-width:1.1;stroke-linecap:round}.rim{fill:none;stroke:#4d432e;stroke-opacity:.8;stroke-width:1.5;stroke-linecap:round}.cast{fill:#06201f;fill-opacity:.34;filter:url(#soft)}.foot{fill:#041716;fill-opacity:.5;filter:url(#near)}</style><defs><filter id="soft" x="-20%" y="-20%" width="140%" height="140%"><feGaussianBlur stdDeviation="7"/></filter><filter id="near" x="-20%" y="-20%" width="140%" height="140%"><feGaussianBlur stdDeviation="3"/></filter></defs>`;
+
+const label = (results: readonly Result[]): string =>
+  results
+    .map((r) => `${r.bag}, ${r.option}, ${r.stance}: ${r.verdict.word}`)
+    .join('; ')
+    .replace(/[&<>"']/g, ' ');
+
+function extentOf(posed: readonly Posed[]): { left: number; right: number; top: number; depth: number } {
+  const room = { left: Infinity, right: -Infinity, top: 0.02, depth: 0.02 };
+  for (const p of posed) {
+    for (const x of [p.drafted, p.settled]) {
+      const e = paperExtent(x);
+      room.left = Math.min(room.left, e.left);
+      room.right = Math.max(room.right, e.right);
+      room.top = Math.max(room.top, e.top);
+      for (let i = 1; i < x.length; i += 3) room.depth = Math.max(room.depth, x[i]);
+    }
+  }
+  // A picture needs some width even of a strip seen end on.
+  if (room.right - room.left < 0.02) room.right = room.left + 0.02;
+  return room;
+}
+
+function paintBay(r: Result, posed: Posed, frame: Frame, x: number, width: number): string {
+  const story = fitLines(storyOf(r), width - 40, 13, 2);
+  return [
+    paintShadow(posed.settled, frame),
+    paintBag(r.mesh, posed.settled, frame),
+    paintDrafted(r.mesh, posed.drafted, frame),
+    text(x + 20, 32, fitLines(r.option, width - 40, 16, 1)[0] ?? '', MAT_TEXT.strong),
+    ...story.map((l, i) => text(x + 20, 53 + 18 * i, l, MAT_TEXT.faint)),
+  ].join('');
+}
+
+/** The stacks in words: the commonest one first, others with their panels. */
+function storyOf(r: Result): string {
+  const groups = new Map<string, string[]>();
+  for (const s of r.stacks) groups.set(s.story, [...(groups.get(s.story) ?? []), s.region === null ? s.panel : `${s.panel}/${s.region}`]);
+  const sorted = [...groups].sort((a, b) => b[1].length - a[1].length);
+  return sorted.map(([story, panels], i) => (i === 0 ? story : `${panels.join(', ')}: ${story}`)).join(' · ');
+}
+
+function paintHeading(r: Result): string {
+  const bag = fitLines(r.bag, WORDS - 36, 16, 3);
+  const stance = fitLines(r.stance, WORDS - 36, 13, 2);
+  return [
+    ...bag.map((l, i) => text(18, 32 + 21 * i, l, MAT_TEXT.strong)),
+    ...stance.map((l, i) => text(18, 32 + 21 * bag.length + 17 * i, l, MAT_TEXT.faint)),
+  ].join('');
+}
+
+function pointers(r: Result, mat: MatBox, right: number): string {
+  const { draftedHeight, rimHeight } = leadRun(r.runs).measures;
+  if (draftedHeight === null || rimHeight === null) return '';
+  const y = (h: number) => mat.groundY - mat.scale * h;
+  const words = [
+    { y: y(draftedHeight), text: `drafted ${length(draftedHeight)}` },
+    { y: y(rimHeight), text: `rim ${length(rimHeight)}` },
+  ];
+  // Two lines of words need their own room; the settled one keeps to its pointer or goes below.
+  const second = Math.max(words[1].y, words[0].y + 18);
+  return [
+    paintPointers(mat, right, draftedHeight, rimHeight),
+    text(WORDS - 12, words[0].y + 4.5, words[0].text, { size: 12.5, fill: CHALK, anchor: 'end', opacity: 0.8 }),
+    text(WORDS - 12, second + 4.5, words[1].text, { size: 12.5, fill: TAPE, anchor: 'end' }),
+  ].join('');
+}
+
+function paintTable(results: readonly Result[], top: number, bayX: (i: number) => number, width: number, full: number): { svg: string; height: number } {
+  const x = (i: number) => bayX(i) + 20;
+  const block = Math.max(...results.map((r) => verdictHeight(r, width - 20)));
+  const rows = pictureRows(results);
+  const extra = extraRows(results);
+  const parts: string[] = [];
+  const chosen = chosenOf(results);
+  const bottom = block + ROW * (rows.length + extra.length) + 12;
+  if (chosen >= 0) parts.push(rect(bayX(chosen), top, width, bottom + 46, CHOSEN));
+  parts.push(text(18, top + 38, 'verdict', { fill: MUTED }));
+  results.forEach((r, i) => {
+    parts.push(paintVerdict(r, x(i), top, width - 20));
+  });
+  let y = top + block;
+  const begin = (label: string) => {
+    parts.push(line(0, y, full, y, RULE), text(18, y + 22, label, { fill: MUTED }));
+  };
+  for (const row of rows) {
+    begin(row.label);
+    results.forEach((r, i) => {
+      parts.push(paintCell(row, r, results[0], x(i), y, width));
+    });
+    y += ROW;
+  }
+  for (const row of extra) {
+    begin(row.label);
+    row.cells.forEach((c, i) => {
+      let at = x(i);
+      parts.push(text(at, y + 22, c.value));
+      at += textWidth(c.value, 15) + 8;
+      if (c.difference !== '') parts.push(text(at, y + 22, c.difference, { fill: MUTED }));
+      if (c.difference !== '') at += textWidth(c.difference, 15) + 8;
+      if (c.tag !== '') parts.push(paintTag(at, y + 22, c.tag));
+    });
+    y += ROW;
+  }
+  parts.push(line(0, y, full, y, RULE));
+  const note = 'Dashed: as drafted. Solid: at rest, middle of the material band; bars: low to high. Grid 2 and 10 cm.';
+  const notes = fitLines(note, full - 36, 12.5, 2);
+  notes.forEach((l, i) => {
+    parts.push(text(18, y + 26 + 17 * i, l, { size: 12.5, fill: MUTED }));
+  });
+  return { svg: parts.join('\n'), height: y - top + 26 + 17 * notes.length };
+}
+
+/** The lightest option that meets what is wanted, when there is a choice; -1: none. */
+function chosenOf(results: readonly Result[]): number {
+  if (results.length < 2) return -1;
+  let best = -1;
+  results.forEach((r, i) => {
+    if (r.verdict.meetsWanted === true && (best < 0 || r.massKg < results[best].massKg)) best = i;
+  });
+  return best;
+}
