@@ -1,4 +1,5 @@
 import { evaluate } from './elastic/elastic.ts';
+import { fallOf } from './fall.ts';
 import { relax, type RelaxResult } from './relax.ts';
 import { createSystem, type System } from './system.ts';
 import type { Model, Progress, Settled } from './types.ts';
@@ -14,61 +15,102 @@ export interface SettleOptions {
   readonly watch?: { readonly verts: Uint32Array; readonly height: number };
   readonly progress?: Progress;
   /** Default true, see elastic/arc.ts. */ readonly arcs?: boolean;
-  /** Iterations allowed to the flow path; default 600. */ readonly maxIterations?: number;
 }
 
 export interface RestState extends RelaxResult {
   readonly x: Float64Array;
   readonly factorisations: number;
   /** Passed below half the watched height and still moving: ended there. */ readonly stillFalling: boolean;
-  /** Which path ended: big Newton steps near the start, or the energy-lowering flow. */ readonly path: 'newton' | 'flow';
+  /** Which path led there: big Newton steps near the start, or the fall. */ readonly path: 'newton' | 'fall';
   readonly cancelled: boolean;
 }
 
+/** Height kept below which a bag counts as crumpled: its folds are tighter than the mesh's arcs can follow. */
+const CRUMPLED = 0.8;
+/** Time steps of the fall to rest, s: so long that the fastest point moves STRIDE, within these bounds. Long steps of implicit Euler damp; the drag stops the last swinging. */
+const SHORTEST = 1 / 60;
+const LONGEST = 1 / 8;
+const STRIDE = 0.015;
+const FALL_DRAG = 3;
+/** Longest fall, s. */
+const FALL_TIME = 10;
+
 /**
- * Settles x0 (3n, not mutated): big mixed-integration-point Newton steps first; if the result lies more than TRUSTED from the start,
- * is unstable or did not settle, again from the start by the flow path (every step lowers the energy, at most 5 mm a step), because
- * near the threshold a bag has several equilibria and the path decides. A flow that passes below half the watched height is ended.
+ * Settles x0 (3n, not mutated). Big mixed-integration-point Newton steps first; if the result lies more than TRUSTED from the start,
+ * is unstable or did not settle, the sheet is let fall from the start with its real masses, because near the threshold a bag has several
+ * equilibria and the path decides. A fall that passes below half the watched height is ended: slumped, and still falling.
  */
 export function rest(sys: System, x0: Float64Array, o: SettleOptions = {}): RestState {
-  const tolerance = o.tolerance ?? REST, before = sys.counts.factorisations;
-  let x = x0.slice(), cancelled = false;
-  const tell = (stage: string, fraction: number) => {
-    if (o.progress?.(stage, fraction, x) === false) cancelled = true;
-    return !cancelled;
-  };
-  // The iteration's convergence is fast but not monotone, so only the count says how far a run can still go.
-  const quick = relax(sys, x, {
-    tolerance, dt: 0.01, grow: 2.5, dtMax: 1e4, cap: TRUSTED, monotone: false, maxIterations: 40, cg: 1e-3,
-    watch: (k, _, at) => tell('settling', k / 40) && furthest(at, x0) < 3 * TRUSTED,
-  });
-  const done = (r: RelaxResult, path: RestState['path'], stillFalling: boolean, iterations: number): RestState => ({
-    ...r, iterations, x, path, stillFalling, cancelled, factorisations: sys.counts.factorisations - before,
-  });
-  if (cancelled || (quick.status === 'settled' && quick.stable && furthest(x, x0) < TRUSTED)) return done(quick, 'newton', false, quick.iterations);
-  const moved = furthest(x, x0);
-  if (sys.model.supports.length === 0 && quick.status === 'settled' && quick.stable && moved < Number.POSITIVE_INFINITY && !o.watch) {
-    // A held strip has one equilibrium to hang in: no second branch to be mistaken for.
-    return done(quick, 'newton', false, quick.iterations);
-  }
-  x = x0.slice();
-  return flow(sys, x, o, tolerance, tell, done, quick.iterations);
+  const run: Run = { sys, o, tolerance: o.tolerance ?? REST, iterations: 0, before: sys.counts.factorisations, cancelled: false };
+  const x = x0.slice();
+  const quick = newton(run, x, 'settling', x0, 40);
+  const free = sys.model.supports.length === 0 && !o.watch;
+  // A held strip has one equilibrium to hang in: there is no second branch to be mistaken for.
+  if (run.cancelled || (quick.status === 'settled' && quick.stable && (free || furthest(x, x0) < TRUSTED))) return finish(run, quick, x, 'newton', false);
+  return sink(run, x0.slice());
 }
 
-function flow(
-  sys: System, x: Float64Array, o: SettleOptions, tolerance: number, tell: (stage: string, f: number) => boolean,
-  done: (r: RelaxResult, path: 'flow', stillFalling: boolean, iterations: number) => RestState, spent: number,
-): RestState {
-  const most = o.maxIterations ?? 600;
-  let falling = false;
-  const slow = relax(sys, x, {
-    tolerance, dt: 0.01, grow: 1.6, dtMax: 1e4, cap: 0.005, monotone: true, maxIterations: most, cg: 1e-2,
-    watch: (k, _, at) => {
-      if (o.watch && meanHeight(at, o.watch.verts) < 0.5 * o.watch.height) falling = true;
-      return tell('sinking', k / most) && !falling;
-    },
+interface Run {
+  readonly sys: System;
+  readonly o: SettleOptions;
+  readonly tolerance: number;
+  readonly before: number;
+  iterations: number;
+  cancelled: boolean;
+}
+
+const tell = (run: Run, stage: string, fraction: number, x: Float64Array): boolean => {
+  if (run.o.progress?.(stage, Math.min(1, fraction), x) === false) run.cancelled = true;
+  return !run.cancelled;
+};
+
+const finish = (run: Run, r: RelaxResult, x: Float64Array, path: RestState['path'], stillFalling: boolean): RestState => ({
+  ...r, x, path, stillFalling, iterations: run.iterations, cancelled: run.cancelled, factorisations: run.sys.counts.factorisations - run.before,
+});
+
+/** Newton steps from x (mutated) to rest; ended when it strays from `home` by more than three times TRUSTED. */
+function newton(run: Run, x: Float64Array, stage: string, home: Float64Array, most: number): RelaxResult {
+  const leash = run.sys.model.supports.length === 0 && !run.o.watch ? Number.POSITIVE_INFINITY : 3 * TRUSTED;
+  const r = relax(run.sys, x, {
+    tolerance: run.tolerance, dt: 0.01, grow: 2.5, dtMax: 1e4, cap: TRUSTED, monotone: false, maxIterations: leash === Number.POSITIVE_INFINITY ? 4 * most : most, cg: 1e-3,
+    // Convergence is fast but not monotone, so only the count says how far a run can still go.
+    watch: (k, _, at) => tell(run, stage, k / most, at) && furthest(at, home) < leash,
   });
-  return done(slow, 'flow', falling, spent + slow.iterations);
+  run.iterations += r.iterations;
+  return r;
+}
+
+/** Lets x (mutated) fall until it is slow, then tries Newton from there; goes on falling when that strays. */
+function sink(run: Run, x: Float64Array): RestState {
+  const { sys, o } = run, height = () => (o.watch ? meanHeight(x, o.watch.verts) / o.watch.height : 1);
+  let fall = fallOf(sys, x, { iterations: 4, drag: FALL_DRAG }), last: RelaxResult | null = null, tryAt = 0.5;
+  for (let t = 0, dt = 1 / 30; t < FALL_TIME; ) {
+    const { speed, iterations } = fall.step(dt);
+    t += dt;
+    dt = Math.min(LONGEST, Math.max(SHORTEST, Math.min(1.5 * dt, STRIDE / speed)));
+    run.iterations += iterations;
+    x.set(fall.x);
+    if (!tell(run, 'sinking', t / FALL_TIME, x)) break;
+    if (!Number.isFinite(speed)) break;
+    if (height() < 0.5 && speed > STILL) return finish(run, measured(run, x), x, 'fall', true);
+    if (sys.el.arcs && height() < CRUMPLED) sys.el.arcs = false;
+    if (speed > 3 * STILL || t < tryAt) continue;
+    const y = x.slice();
+    last = newton(run, y, 'settling', x, 25);
+    if (run.cancelled) break;
+    if (last.status === 'settled' && last.stable && furthest(y, x) < TRUSTED) return finish(run, last, y, 'fall', false);
+    tryAt = t + 0.6;
+    fall = fallOf(sys, x, { iterations: 4, drag: FALL_DRAG });
+  }
+  return finish(run, measured(run, x), x, 'fall', false);
+}
+
+/** Speed, m/s, below which a sheet is about to rest. */
+const STILL = 0.02;
+
+/** The state as it is: residual and energies without a step. */
+function measured(run: Run, x: Float64Array): RelaxResult {
+  return relax(run.sys, x, { tolerance: run.tolerance, dt: 1, grow: 1, dtMax: 1, cap: TRUSTED, monotone: true, maxIterations: 0 });
 }
 
 /** Largest distance of a vertex from where it was, m. */

@@ -27,14 +27,18 @@ export interface Stood {
  * real band of rigidities has two rest shapes and then the answer is "depends on how it is filled"; then nudged from four sides.
  */
 export function stand(sys: System, start: Float64Array, o: StandOptions): Stood {
+  const arcs = sys.el.arcs;
   const first = rest(sys, start, o);
+  const firstArcs = sys.el.arcs;
   const kept = (x: Float64Array) => (o.watch ? meanHeight(x, o.watch.verts) / o.watch.height : 1);
   let inward: Stood['inward'] = { ran: false, height: null, differs: false };
   if (!first.cancelled && !first.stillFalling && first.status === 'settled' && o.inward && kept(first.x) < INWARD_BELOW) {
+    sys.el.arcs = arcs;
     const second = rest(sys, o.inward, { ...o, progress: o.progress && ((_, f, x) => o.progress?.('filled the other way', f, x)) });
     const height = kept(second.x);
     inward = { ran: true, height, differs: second.stillFalling || (second.status === 'settled' && Math.abs(height - kept(first.x)) > SAME_HEIGHT) };
   }
+  sys.el.arcs = firstArcs;
   const tested = (o.nudge ?? true) && first.status === 'settled' && !first.cancelled;
   const worstShift = tested ? nudgeFourWays(sys, first.x, o) : 0;
   if (inward.ran || tested) {

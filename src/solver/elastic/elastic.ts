@@ -10,7 +10,7 @@ export interface Elastic {
   readonly sheet: Sheet;
   readonly solveSlaves: SlaveSolve;
   readonly seams: readonly (readonly [hinge: number, y1: number, y2: number])[];
-  /** true: edge lengths carry the arc correction (see arc.ts). */ readonly arcs: boolean;
+  /** true: edge lengths carry the arc correction (see arc.ts). Switched off for crumpled states, where edges bend past what an arc means. */ arcs: boolean;
   readonly angles: Angles;
   /** 6m deformation gradient columns F1 F2 */ readonly F: Float64Array;
   /** 3m strain and stress (Voigt 11, 22, 12; strain 12 doubled) */ readonly strain: Float64Array;
