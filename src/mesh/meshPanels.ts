@@ -1,11 +1,12 @@
-import type { Bag, Panel } from '../bag/types.ts';
+import type { Bag, Panel, Point2 } from '../bag/types.ts';
 import type { Draft, DraftPanel } from '../panels/types.ts';
 import { type Breaks, findBreaks } from './breaks.ts';
 import { fillShape } from './fill.ts';
 import { smallestAngle } from './improve.ts';
+import { innerLines } from './lines.ts';
 import { locateMarks } from './marks.ts';
 import { jitteredPoints, rectangleOf, rowMesh, segmentsFor } from './rectangles.ts';
-import { innerLines, regionAt, regionBreaks } from './regions.ts';
+import { regionAt, regionBreaks } from './regions.ts';
 import { buildRims, type Rim } from './rim.ts';
 import { insideLoops } from './seeds.ts';
 import { edgeSizes } from './sizing.ts';
@@ -36,7 +37,7 @@ export function meshPanels(bag: Bag, draft: Draft, options: MeshOptions): BagMes
   const stations =
     kind === 'structured' || kind === 'equilateral'
       ? rowStations(draft, breaks, strands, kind, h)
-      : placeStations(draft, breaks, strands, edgeSizes(draft, breaks, h), h);
+      : placeStations(draft, breaks, strands, edgeSizes(draft, breaks, h, bag.panels.map(borders)), h);
   const rims = buildRims(draft, breaks, strands, stations);
   const meshes = draft.panels.map((panel, p) => meshPanel(bag.panels[p], panel, rims[p], options, cornersSewnToThemselves(rims, p)));
   const welded = weldPanels(meshes);
@@ -64,6 +65,9 @@ export function meshPanels(bag: Bag, draft: Draft, options: MeshOptions): BagMes
   };
 }
 
+/** Region borders as closed chains of points. */
+const borders = (panel: Panel): Point2[][] => panel.regions.map((r) => [...r.outline, r.outline[0]]);
+
 function meshPanel(panel: Panel, drafted: DraftPanel, rim: Rim, options: MeshOptions, sewnCorners: ReadonlySet<number>): PanelMesh {
   const h = options.edgeLength;
   const kind = options.kind ?? 'graded';
@@ -71,13 +75,17 @@ function meshPanel(panel: Panel, drafted: DraftPanel, rim: Rim, options: MeshOpt
   let tris: Uint32Array;
   if (kind === 'structured' || kind === 'equilateral') ({ coords, tris } = rowMesh(drafted, rim, kind));
   else if (kind === 'irregular') {
-    coords = Float64Array.from([...rim.flat, ...jitteredPoints(drafted, h, options.seed ?? 1)]);
-    tris = triangulate(coords, rim.loops, []).tris;
+    const inner = jitteredPoints(drafted, h, options.seed ?? 1);
+    coords = Float64Array.from([...rim.flat, ...inner]);
+    tris = triangulate(Float64Array.from([...rim.bowed, ...inner]), rim.loops, []).tris;
   } else {
     const inside = (x: number, y: number): boolean => insideLoops(rim.flat, rim.loops, x, y);
-    const borders = panel.regions.map((r) => [...r.outline, r.outline[0]]);
-    const lines = innerLines(borders, rim, inside, h);
-    const filled = fillShape({ coords: [...rim.flat, ...lines.points], loops: rim.loops, lines: lines.segments }, h, sewnCorners);
+    const lines = innerLines(borders(panel), rim, inside, h);
+    const filled = fillShape(
+      { coords: [...rim.flat, ...lines.points], bowed: [...rim.bowed, ...lines.points], loops: rim.loops, lines: lines.segments },
+      h,
+      sewnCorners,
+    );
     coords = filled.coords;
     tris = filled.flat.tris;
   }

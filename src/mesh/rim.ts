@@ -1,10 +1,16 @@
-import type { Draft } from '../panels/types.ts';
+import type { Point2 } from '../bag/types.ts';
+import type { Draft, DraftEdge } from '../panels/types.ts';
 import type { Breaks } from './breaks.ts';
 import type { Strands } from './strands.ts';
 
 /** Outline vertices of one flat panel, local numbers 0..count-1, with the sewn place each belongs to. */
 export interface Rim {
   /** 2 per vertex, m. */ readonly flat: number[];
+  /**
+   * The same points with straight edges bowed outward by 1e-5 of their length, for triangulating only: points exactly in line on the hull
+   * make Delaunay flips turn on rounding, and turned-over triangles follow.
+   */
+  readonly bowed: number[];
   /** Sewn place of each vertex: equal numbers are one vertex of the bag. */ readonly place: number[];
   /** Closed loops of local vertices, outline first. */ readonly loops: number[][];
   /** Per edge: local vertices from its start to its end, and their arc-length fractions. */
@@ -52,10 +58,11 @@ export function buildRims(draft: Draft, breaks: Breaks, strands: Strands, statio
     places += inner.length;
   }
   return draft.panels.map((panel, p) => {
-    const rim: Rim = { flat: [], place: [], loops: [], edges: [], corner: [] };
+    const rim: Rim = { flat: [], bowed: [], place: [], loops: [], edges: [], corner: [] };
     const edges: { verts: number[]; at: number[] }[] = panel.edges.map(() => ({ verts: [], at: [] }));
-    const add = (x: number, y: number, place: number, corner: number): number => {
+    const add = (x: number, y: number, bow: Point2, place: number, corner: number): number => {
       rim.flat.push(x, y);
+      rim.bowed.push(x + bow[0], y + bow[1]);
       rim.place.push(place);
       rim.corner.push(corner);
       return rim.place.length - 1;
@@ -71,7 +78,7 @@ export function buildRims(draft: Draft, breaks: Breaks, strands: Strands, statio
           const forward = strands.strands[s].members.find((m) => m.panel === p && m.edge === e && m.interval === i)?.forward ?? true;
           const push = (t: number, place: number, corner: number): void => {
             const [x, y] = edge.curve.at(t);
-            const v = add(x, y, place, corner);
+            const v = add(x, y, bowOf(edge, t), place, corner);
             edges[e].verts.push(v);
             edges[e].at.push(t);
             cycle.push(v);
@@ -92,4 +99,14 @@ export function buildRims(draft: Draft, breaks: Breaks, strands: Strands, statio
     }
     return { ...rim, edges };
   });
+}
+
+const BOW = 1e-5;
+
+/** How far a place on a straight edge is moved outward for triangulating: a parabola over the edge. */
+function bowOf(edge: DraftEdge, t: number): Point2 {
+  if (edge.edge.kind !== 'line') return [0, 0];
+  const [tx, ty] = edge.curve.tangent(t);
+  const out = (edge.clothOnLeft ? 1 : -1) * BOW * edge.length * 4 * t * (1 - t);
+  return [ty * out, -tx * out];
 }

@@ -3,6 +3,7 @@ import type { SizeField } from './field.ts';
 /** What has to be filled: points so far (2 per point), closed loops and lines over them. */
 export interface Shape {
   readonly coords: readonly number[];
+  /** The same points as the triangulation sees them (Rim.bowed). */ readonly bowed: readonly number[];
   readonly loops: readonly (readonly number[])[];
   readonly lines: readonly (readonly [number, number])[];
 }

@@ -1,6 +1,9 @@
+import type { Point2 } from '../bag/types.ts';
 import { polyline } from '../panels/outline.ts';
 import type { Draft, DraftPanel } from '../panels/types.ts';
 import type { Breaks } from './breaks.ts';
+import { LINE_SNAP } from './lines.ts';
+import { crossing } from './regions.ts';
 
 /** Wanted edge length along one panel edge, sampled at equal arc-length steps, both ends included, m. */
 export type EdgeSizes = Float64Array;
@@ -11,9 +14,9 @@ export const GRADE = 0.35;
 /**
  * Wanted vertex spacing along every panel edge: sizes[panel][edge].
  * h, less where the panel is narrow (two triangles across if that leaves edges of 0.4 h, else one), where the outline curves
- * (at most about 0.7 of the radius, so that a corner keeps its shape) and near short stretches; small spacings fade out at 0.35 per metre.
+ * (at most about 0.7 of the radius, so that a corner keeps its shape) and near short stretches and inner lines (1.3 of the gap); small spacings fade out at 0.35 per metre.
  */
-export function edgeSizes(draft: Draft, breaks: Breaks, h: number): EdgeSizes[][] {
+export function edgeSizes(draft: Draft, breaks: Breaks, h: number, lines: readonly (readonly (readonly Point2[])[])[]): EdgeSizes[][] {
   return draft.panels.map((panel, p) => {
     const samples: { x: number; y: number; size: number; edge: number; i: number }[] = [];
     panel.edges.forEach((edge, e) => {
@@ -23,6 +26,8 @@ export function edgeSizes(draft: Draft, breaks: Breaks, h: number): EdgeSizes[][
         const width = widthAt(panel, e, i / count);
         let size = Math.min(h, 0.7 * edge.curve.minRadius);
         size = Math.min(size, width / 2 >= 0.4 * h ? width / 2 : width);
+        const gap = gapTo(lines[p], panel, e, i / count, h);
+        if (gap > LINE_SNAP * h) size = Math.min(size, 1.3 * gap);
         const list = breaks[p][e];
         for (let k = 0; k + 1 < list.length; k++)
           if (i / count >= list[k] - 1e-9 && i / count <= list[k + 1] + 1e-9) size = Math.min(size, (list[k + 1] - list[k]) * edge.length);
@@ -74,6 +79,22 @@ function widthAt(panel: DraftPanel, e: number, t: number): number {
     }
   });
   return width;
+}
+
+/** Distance straight in to the nearest inner line within h, m; Infinity when there is none. */
+function gapTo(lines: readonly (readonly Point2[])[], panel: DraftPanel, e: number, t: number, h: number): number {
+  const edge = panel.edges[e];
+  const inward = edge.clothOnLeft ? h : -h;
+  const [x, y] = edge.curve.at(t);
+  const [tx, ty] = edge.curve.tangent(t);
+  let gap = Number.POSITIVE_INFINITY;
+  for (const line of lines)
+    for (let i = 0; i + 1 < line.length; i++) {
+      const at = crossing([x, y], [x - ty * inward, y + tx * inward], line[i], line[i + 1]);
+      // At 0 the line ends on this very place: it leaves the edge, it does not run along it.
+      if (at !== null && at > 0.05) gap = Math.min(gap, at * h);
+    }
+  return gap;
 }
 
 /** Size at arc-length fraction t of an edge. */

@@ -11,14 +11,21 @@ import { type Flat, triangulate } from './triangulate.ts';
 export function smoothFill(shape: Shape, interior: number[], field: SizeField, passes: number): { coords: Float64Array; flat: Flat } {
   const fixed = shape.coords.length / 2;
   let coords = Float64Array.from([...shape.coords, ...interior]);
-  let flat = triangulate(coords, shape.loops, shape.lines);
+  let flat = triangulate(withBow(coords, shape), shape.loops, shape.lines);
   const edges = new EdgeGrid(shape, field.h);
   for (let pass = 0; pass < passes; pass++) {
     relax(coords, flat, fixed, field, edges);
     if (pass === 2 || pass === 5 || pass === 8) coords = adjust(coords, flat, fixed, field, edges, shape);
-    flat = triangulate(coords, shape.loops, shape.lines);
+    flat = triangulate(withBow(coords, shape), shape.loops, shape.lines);
   }
   return { coords, flat };
+}
+
+/** The points as the triangulation is to see them: straight outlines slightly bowed. */
+function withBow(coords: Float64Array, shape: Shape): Float64Array {
+  const bowed = coords.slice();
+  bowed.set(shape.bowed);
+  return bowed;
 }
 
 function relax(coords: Float64Array, flat: Flat, fixed: number, field: SizeField, edges: EdgeGrid): void {

@@ -12,7 +12,7 @@ export interface Flat {
  * Constrained Delaunay triangulation of points inside closed loops.
  * `loops` are closed cycles of point numbers, the outline first; triangles outside it or inside a hole are dropped.
  * `lines` are further segments that must be edges (two point numbers each).
- * Throws when constraints cross each other.
+ * Throws when outlines cross; a line that crosses what is already there is left out.
  */
 export function triangulate(coords: Float64Array, loops: readonly (readonly number[])[], lines: readonly (readonly [number, number])[]): Flat {
   const del = new Delaunator(coords);
@@ -20,7 +20,12 @@ export function triangulate(coords: Float64Array, loops: readonly (readonly numb
   for (const loop of loops) for (let i = 0; i < loop.length; i++) border.push([loop[i], loop[(i + 1) % loop.length]]);
   const fixed = new Constrainautor(del);
   for (const [a, b] of border) fixed.constrainOne(a, b);
-  for (const [a, b] of lines) fixed.constrainOne(a, b);
+  for (const [a, b] of lines) {
+    // A line that was moved onto a vertex may come to cross another: the later one gives way, and its border is jagged there.
+    try {
+      fixed.constrainOne(a, b);
+    } catch {}
+  }
   return keepInside(coords, del.triangles, del.halfedges, border);
 }
 
