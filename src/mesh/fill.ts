@@ -26,7 +26,7 @@ export function fillShape(shape: Shape, h: number, sewnCorners: ReadonlySet<numb
   let best: Filled | null = null;
   for (const shift of [0, 0.25, 0.5, 0.75]) {
     const { coords, flat } = smoothFill(shape, seedPoints(shape, field, shift), field, 10);
-    turnEars(coords, flat, protectedEdge, 18 * DEGREE, sewnCorners);
+    turnEars(coords, flat, protectedEdge, 20.5 * DEGREE, sewnCorners);
     raiseAngles(coords, flat, fixed, 30 * DEGREE, protectedEdge, 8);
     const minAngle = freeMinAngle(coords, flat, shape);
     if (!best || minAngle > best.minAngle) best = { coords, flat, minAngle };

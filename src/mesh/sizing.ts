@@ -31,6 +31,8 @@ export function edgeSizes(draft: Draft, breaks: Breaks, h: number, lines: readon
         const list = breaks[p][e];
         for (let k = 0; k + 1 < list.length; k++)
           if (i / count >= list[k] - 1e-9 && i / count <= list[k + 1] + 1e-9) size = Math.min(size, (list[k + 1] - list[k]) * edge.length);
+        // A cusp is narrow without end; its tip stays one blunt triangle.
+        size = Math.max(size, 0.08 * h);
         samples.push({ x, y, size, edge: e, i });
       }
     });
