@@ -138,14 +138,18 @@ function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, 
   const ready = now();
   const rim = rimOf(bag, mesh, drafted);
   const watch = rim && { verts: rim.verts, height: meanZ(drafted, rim.verts) };
+  let settled = ready;
   const stood = stand(sys, scene.start, {
     ...(watch && watch.height > 1e-3 ? { watch } : {}),
     ...(scene.stance.kind === 'standing' ? { inward: scene.inward } : {}),
     nudge: scene.stance.kind === 'standing' && !o.skipNudge,
+    settled: () => {
+      settled = now();
+    },
     progress: (stage, fraction, x) => o.onProgress?.(`${band}: ${stage}`, from + share * fraction, x),
   });
   if (stood.rest.cancelled) throw new Cancelled();
-  const settled = now();
+  const nudged = now();
   const x = stood.rest.x;
   const force = reactions(sys, x);
   const { measures, panels } = measure({
@@ -158,7 +162,7 @@ function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, 
     residual: stood.rest.residual,
     iterations: stood.rest.iterations,
     factorisations: stood.rest.factorisations,
-    seconds: { setup: (shared + ready - begun) / 1000, settle: (settled - ready) / 1000 },
+    seconds: { setup: (shared + ready - begun) / 1000, settle: (settled - ready) / 1000, nudge: (nudged - settled) / 1000 },
     stable: stood.rest.stable,
     stillFalling: stood.rest.stillFalling,
     measures,

@@ -13,7 +13,7 @@ export interface BandRun {
   readonly residual: number;
   readonly iterations: number;
   readonly factorisations: number;
-  readonly seconds: { readonly setup: number; readonly settle: number };
+  readonly seconds: { readonly setup: number; readonly settle: number; readonly nudge: number };
   /** No negative curvature of the exact Hessian at rest. */ readonly stable: boolean;
   /** Passed below half its height and still moving when the run was ended: slumped, shape unfinished. */ readonly stillFalling: boolean;
   readonly measures: Measures;

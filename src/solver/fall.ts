@@ -70,7 +70,7 @@ export function fallOf(sys: System, x0: Float64Array, options: FallOptions = {})
     step(dt = 1 / 60) {
       const inertia = 1 / (dt * dt) + drag / dt;
       from.set(x);
-      let usePrediction = false, spent = 0;
+      let usePrediction = false, spent = 0, positive = false;
       for (let it = 0; it < iterations; it++) {
         forces(sys, x, g);
         for (let i = 0; i < N; i++) {
@@ -78,8 +78,10 @@ export function fallOf(sys: System, x0: Float64Array, options: FallOptions = {})
           if (!model.held[vertex]) g[i] = g[i]! + model.mass[vertex]! * (inertia * (x[i]! - from[i]!) - v[i]! / dt);
         }
         if (grip) grab(sys, grip, x, g);
-        const step = newtonDirection(sys, g, d, { massFactor: inertia, predicted: usePrediction ? predicted : null, tolerance: 0.03, positive: false });
+        const step = newtonDirection(sys, g, d, { massFactor: inertia, predicted: usePrediction ? predicted : null, tolerance: 0.03, positive });
         if (!step.ok) break;
+        // Tried exact first in every time step (projected-only freezes buckling); once it failed, it would fail again a moment later.
+        positive = step.projected;
         const whole = capStep(d, 0.02) === 1;
         truncateAtSupports(sys.contact, x, d);
         if (it + 1 < iterations) {

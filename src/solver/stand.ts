@@ -8,11 +8,14 @@ export const NUDGE = 0.03;
 export const CAME_BACK = 0.0025;
 /** Height kept below which the inward start is run as well. */
 const INWARD_BELOW = 0.95;
+/** Height kept below which a bag has slumped already: the nudge test asks whether a bag that stands comes back. */
+const NUDGED_ABOVE = 0.85;
 /** Heights kept that differ by more than this are two different shapes. */
 const SAME_HEIGHT = 0.02;
 
 export interface StandOptions extends SettleOptions {
   /** 3n start with the walls pressed inward; run when the outward start loses height. */ readonly inward?: Float64Array;
+  /** Told when rest was reached, before the nudge test: for the caller's clock. */ readonly settled?: () => void;
   /** Run the nudge test. Default true. */ readonly nudge?: boolean;
 }
 
@@ -39,7 +42,8 @@ export function stand(sys: System, start: Float64Array, o: StandOptions): Stood 
     inward = { ran: true, height, differs: second.stillFalling || (second.status === 'settled' && Math.abs(height - kept(first.x)) > SAME_HEIGHT) };
   }
   sys.el.arcs = firstArcs;
-  const tested = (o.nudge ?? true) && first.status === 'settled' && !first.cancelled;
+  const tested = (o.nudge ?? true) && first.status === 'settled' && !first.cancelled && kept(first.x) >= NUDGED_ABOVE;
+  o.settled?.();
   const worstShift = tested ? nudgeFourWays(sys, first.x, o) : 0;
   if (inward.ran || tested) {
     // Leaves forces, anchors and contact counts of the state that is reported.
