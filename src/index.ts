@@ -15,7 +15,7 @@ export { meshPanels } from './mesh/meshPanels.ts';
 export { type BagMesh, EDGE_FREE, EDGE_INNER, EDGE_SEAM, type MeshOptions } from './mesh/types.ts';
 export { draftPanels } from './panels/draftPanels.ts';
 export type { Draft } from './panels/types.ts';
-export { Cancelled, DEFAULT_EDGE, fall, prepare, preview, type PreviewOptions, type Scene, type SceneOptions } from './preview.ts';
+export { Cancelled, DEFAULT_EDGE, fall, type PreviewOptions, prepare, preview, type Scene, type SceneOptions } from './preview.ts';
 export * from './report/index.ts';
 export type * from './report/types.ts';
 export { type Fall, settle } from './solver/index.ts';

@@ -12,8 +12,8 @@ import type { BagMesh } from './mesh/types.ts';
 import { draftPanels } from './panels/draftPanels.ts';
 import { judge } from './report/judge.ts';
 import type { BandRun, Result } from './report/types.ts';
-import { reactions } from './solver/settle.ts';
 import { createFall, createSystem, type Fall, stand } from './solver/index.ts';
+import { reactions } from './solver/settle.ts';
 import type { Model, Progress } from './solver/types.ts';
 
 /** Edge length used when none is asked for, m: about 2000 vertices for a tote of 300 x 240 x 100 mm. */
@@ -70,7 +70,8 @@ export function prepare(bag: Bag, o: SceneOptions = {}): Scene {
   const option = named(bag.options, o.option, 'option');
   const stance = named(bag.stances, o.stance, 'stance');
   const edgeLength = o.edgeLength ?? DEFAULT_EDGE;
-  if (!(edgeLength >= 5e-4 && edgeLength <= 0.1)) throw new BagError([{ path: 'mesh', got: `${edgeLength * 1000} mm`, expected: 'an edge length of 0.5 to 100 mm' }]);
+  if (!(edgeLength >= 5e-4 && edgeLength <= 0.1))
+    throw new BagError([{ path: 'mesh', got: `${edgeLength * 1000} mm`, expected: 'an edge length of 0.5 to 100 mm' }]);
   const draft = draftPanels(bag);
   const mesh = meshPanels(bag, draft, { edgeLength });
   return equip(bag, option, stance, o.band ?? 'mid', mesh, placePanels(bag, draft, mesh).positions);
@@ -81,7 +82,13 @@ function equip(bag: Bag, option: BagOption, stance: Stance, band: Band, mesh: Ba
   const laminates = layUp(bag, option.name, band);
   const standing = stance.kind === 'standing';
   return {
-    bag, option, stance, band, mesh, laminates, drafted,
+    bag,
+    option,
+    stance,
+    band,
+    mesh,
+    laminates,
+    drafted,
     model: assemble(bag, mesh, laminates, drafted, stance),
     start: standing ? bulge(mesh, bag, drafted, STUFFED, SEED) : drafted,
     inward: standing ? bulge(mesh, bag, drafted, -STUFFED, SEED) : drafted,
@@ -116,10 +123,19 @@ export function preview(spec: string | object, o: PreviewOptions = {}): Result {
     vertices: scene.mesh.vertexCount,
     massKg: scene.model.mass.reduce((s, m) => s + m, 0),
     evidence: weakest(mid.flat().map((l) => l.evidence)),
-    stacks: mid.flatMap((list, p) => list.map((l, r) => ({
-      panel: bag.panels[p]!.name, region: r === 0 ? null : bag.panels[p]!.regions[r - 1]!.name, story: l.story, evidence: l.evidence,
-      arealMass: l.arealMass, thickness: l.thickness, bending: [...l.bending], inPlane: [...l.inPlane], overhang: overhangUpright(l, bag.panels[p]!),
-    }))),
+    stacks: mid.flatMap((list, p) =>
+      list.map((l, r) => ({
+        panel: bag.panels[p]!.name,
+        region: r === 0 ? null : bag.panels[p]!.regions[r - 1]!.name,
+        story: l.story,
+        evidence: l.evidence,
+        arealMass: l.arealMass,
+        thickness: l.thickness,
+        bending: [...l.bending],
+        inPlane: [...l.inPlane],
+        overhang: overhangUpright(l, bag.panels[p]!),
+      })),
+    ),
     seams: seamsOf(bag, scene.mesh, mid, layerCount),
     mesh: scene.mesh,
     drafted: scene.drafted,
@@ -153,8 +169,13 @@ function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, 
   const x = stood.rest.x;
   const force = reactions(sys, x);
   const { measures, panels } = measure({
-    bag, mesh, drafted, settled: x, stance: scene.stance.kind,
-    overhangs: scene.laminates.map((l, p) => overhangUpright(l[0]!, bag.panels[p]!)), panelMass: panelMasses(mesh, scene.laminates),
+    bag,
+    mesh,
+    drafted,
+    settled: x,
+    stance: scene.stance.kind,
+    overhangs: scene.laminates.map((l, p) => overhangUpright(l[0]!, bag.panels[p]!)),
+    panelMass: panelMasses(mesh, scene.laminates),
   });
   return {
     band,

@@ -1,8 +1,8 @@
 import type { Bag, Stance } from '../bag/types.ts';
 import type { BagLaminates, Laminate } from '../material/types.ts';
 import { type BagMesh, EDGE_FREE, EDGE_INNER } from '../mesh/types.ts';
-import { GRAVITY } from '../units/index.ts';
 import type { Model, Support } from '../solver/types.ts';
+import { GRAVITY } from '../units/index.ts';
 import { held } from './clips.ts';
 import { seamSpring } from './seamSpring.ts';
 
@@ -107,8 +107,14 @@ function dihedral(x: Float64Array, [e0, e1, o1, o2]: readonly number[]): number 
   const e = [0, 1, 2].map((k) => at(e1!, e0!, k));
   const cross = (a: number[], b: number[]) => [a[1]! * b[2]! - a[2]! * b[1]!, a[2]! * b[0]! - a[0]! * b[2]!, a[0]! * b[1]! - a[1]! * b[0]!];
   const dot = (a: number[], b: number[]) => a[0]! * b[0]! + a[1]! * b[1]! + a[2]! * b[2]!;
-  const n1 = cross(e, [0, 1, 2].map((k) => at(o1!, e0!, k)));
-  const n2 = cross([0, 1, 2].map((k) => at(o2!, e0!, k)), e);
+  const n1 = cross(
+    e,
+    [0, 1, 2].map((k) => at(o1!, e0!, k)),
+  );
+  const n2 = cross(
+    [0, 1, 2].map((k) => at(o2!, e0!, k)),
+    e,
+  );
   const len = Math.hypot(e[0]!, e[1]!, e[2]!);
   return Math.atan2(dot(cross(n1, n2), e) / len, dot(n1, n2));
 }
@@ -122,4 +128,3 @@ export function panelMasses(mesh: BagMesh, laminates: BagLaminates): Float64Arra
   }
   return out;
 }
-

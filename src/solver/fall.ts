@@ -56,9 +56,16 @@ export const createFall = (model: Model, x0: Float64Array, options: FallOptions 
 
 /** The same over a system at hand (its friction anchors go on from where they are). */
 export function fallOf(sys: System, x0: Float64Array, options: FallOptions = {}): Fall {
-  const { model } = sys, N = x0.length, iterations = options.iterations ?? 1, drag = options.drag ?? DRAG;
-  const x = x0.slice(), v = new Float64Array(N), g = new Float64Array(N), d = new Float64Array(N);
-  const from = new Float64Array(N), predicted = new Float64Array(3 * sys.el.sheet.m);
+  const { model } = sys,
+    N = x0.length,
+    iterations = options.iterations ?? 1,
+    drag = options.drag ?? DRAG;
+  const x = x0.slice(),
+    v = new Float64Array(N),
+    g = new Float64Array(N),
+    d = new Float64Array(N);
+  const from = new Float64Array(N),
+    predicted = new Float64Array(3 * sys.el.sheet.m);
   let grip: Grip | null = null;
   commit(sys, x);
   return {
@@ -70,7 +77,9 @@ export function fallOf(sys: System, x0: Float64Array, options: FallOptions = {})
     step(dt = 1 / 60) {
       const inertia = 1 / (dt * dt) + drag / dt;
       from.set(x);
-      let usePrediction = false, spent = 0, positive = false;
+      let usePrediction = false,
+        spent = 0,
+        positive = false;
       for (let it = 0; it < iterations; it++) {
         forces(sys, x, g);
         for (let i = 0; i < N; i++) {

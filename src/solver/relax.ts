@@ -33,17 +33,35 @@ export interface RelaxResult {
  * Mass acts only as a bound on the step here; the rest state does not depend on it.
  */
 export function relax(sys: System, x: Float64Array, o: RelaxOptions): RelaxResult {
-  const N = x.length, d = new Float64Array(N), trial = new Float64Array(N), predicted = new Float64Array(3 * sys.el.sheet.m);
-  let g = new Float64Array(N), gTrial = new Float64Array(N);
+  const N = x.length,
+    d = new Float64Array(N),
+    trial = new Float64Array(N),
+    predicted = new Float64Array(3 * sys.el.sheet.m);
+  let g = new Float64Array(N),
+    gTrial = new Float64Array(N);
   commit(sys, x);
-  let e = forces(sys, x, g), residual = residualOf(sys, g), dt = o.dt, stable = false, havePrediction = false, fresh = true;
-  let it = 0, refused = 0, stopped = false, polish = false;
+  let e = forces(sys, x, g),
+    residual = residualOf(sys, g),
+    dt = o.dt,
+    stable = false,
+    havePrediction = false,
+    fresh = true;
+  let it = 0,
+    refused = 0,
+    stopped = false,
+    polish = false;
   for (; it < o.maxIterations; it++) {
     if (residual < o.tolerance) break;
     if (!Number.isFinite(residual)) return { status: 'diverged', residual, iterations: it, energies: e, stable: false, stopped: false };
     if (!fresh) forces(sys, x, g);
     fresh = true;
-    const step = newtonDirection(sys, g, d, { massFactor: 1 / (dt * dt), predicted: havePrediction && !o.monotone ? predicted : null, tolerance: o.cg ?? 1e-3, positive: false, keepFactor: o.keepFactor ?? false });
+    const step = newtonDirection(sys, g, d, {
+      massFactor: 1 / (dt * dt),
+      predicted: havePrediction && !o.monotone ? predicted : null,
+      tolerance: o.cg ?? 1e-3,
+      positive: false,
+      keepFactor: o.keepFactor ?? false,
+    });
     if (!step.ok) {
       dt *= 0.25;
       if (dt < 1e-6) break;
@@ -62,7 +80,8 @@ export function relax(sys: System, x: Float64Array, o: RelaxOptions): RelaxResul
       dt = Math.min(o.dtMax, dt * o.grow);
     } else {
       for (let i = 0; i < N; i++) trial[i] = x[i]! + d[i]!;
-      const eT = forces(sys, trial, gTrial), rT = residualOf(sys, gTrial);
+      const eT = forces(sys, trial, gTrial),
+        rT = residualOf(sys, gTrial);
       // Near rest the energy differences drown in rounding: there a falling residual is the better witness.
       polish = rT < residual && Math.abs(eT.total - e.total) < 1e-9 * (Math.abs(e.stretch) + Math.abs(e.bend) + Math.abs(e.contact) + 1e-12);
       if (eT.total < e.total || polish) {

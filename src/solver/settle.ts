@@ -1,6 +1,6 @@
 import { evaluate } from './elastic/elastic.ts';
 import { fallOf } from './fall.ts';
-import { relax, type RelaxResult } from './relax.ts';
+import { type RelaxResult, relax } from './relax.ts';
 import { createSystem, type System } from './system.ts';
 import type { Model, Progress, Settled } from './types.ts';
 
@@ -65,14 +65,27 @@ const tell = (run: Run, stage: string, fraction: number, x: Float64Array): boole
 };
 
 const finish = (run: Run, r: RelaxResult, x: Float64Array, path: RestState['path'], stillFalling: boolean): RestState => ({
-  ...r, x, path, stillFalling, iterations: run.iterations, cancelled: run.cancelled, factorisations: run.sys.counts.factorisations - run.before,
+  ...r,
+  x,
+  path,
+  stillFalling,
+  iterations: run.iterations,
+  cancelled: run.cancelled,
+  factorisations: run.sys.counts.factorisations - run.before,
 });
 
 /** Newton steps from x (mutated) to rest; ended when it strays from `home` by more than three times TRUSTED. */
 function newton(run: Run, x: Float64Array, stage: string, home: Float64Array, most: number): RelaxResult {
   const leash = run.sys.model.supports.length === 0 && !run.o.watch ? Number.POSITIVE_INFINITY : 3 * TRUSTED;
   const r = relax(run.sys, x, {
-    tolerance: run.tolerance, dt: 0.01, grow: 2.5, dtMax: 1e4, cap: TRUSTED, monotone: false, maxIterations: leash === Number.POSITIVE_INFINITY ? 4 * most : most, cg: 1e-3,
+    tolerance: run.tolerance,
+    dt: 0.01,
+    grow: 2.5,
+    dtMax: 1e4,
+    cap: TRUSTED,
+    monotone: false,
+    maxIterations: leash === Number.POSITIVE_INFINITY ? 4 * most : most,
+    cg: 1e-3,
     // Convergence is fast but not monotone, so only the count says how far a run can still go.
     watch: (k, _, at) => tell(run, stage, k / most, at) && furthest(at, home) < leash,
   });
@@ -82,8 +95,11 @@ function newton(run: Run, x: Float64Array, stage: string, home: Float64Array, mo
 
 /** Lets x (mutated) fall until it is slow, then tries Newton from there; goes on falling when that strays. */
 function sink(run: Run, x: Float64Array): RestState {
-  const { sys, o } = run, height = () => (o.watch ? meanHeight(x, o.watch.verts) / o.watch.height : 1);
-  let fall = fallOf(sys, x, { iterations: 3, drag: FALL_DRAG }), tryAt = 0.5, failed = 0;
+  const { sys, o } = run,
+    height = () => (o.watch ? meanHeight(x, o.watch.verts) / o.watch.height : 1);
+  let fall = fallOf(sys, x, { iterations: 3, drag: FALL_DRAG }),
+    tryAt = 0.5,
+    failed = 0;
   for (let t = 0, dt = 1 / 30; t < FALL_TIME; ) {
     const { speed, iterations } = fall.step(dt);
     t += dt;
@@ -133,7 +149,8 @@ export function meanHeight(x: Float64Array, verts: Uint32Array): number {
 
 /** Forces of held vertices and supports on the sheet at rest, N (3n): what balances weight and sheet at each vertex. */
 export function reactions(sys: System, x: Float64Array): { held: Float64Array; supports: Float64Array } {
-  const held = new Float64Array(x.length), supports = new Float64Array(x.length);
+  const held = new Float64Array(x.length),
+    supports = new Float64Array(x.length);
   for (const f of sys.contact.force) for (let i = 0; i < f.length; i++) supports[i] = supports[i]! + f[i]!;
   // At a held vertex the clip carries the sheet's pull plus the vertex's own weight.
   const g = sheetGradient(sys, x);
@@ -154,10 +171,17 @@ function sheetGradient(sys: System, x: Float64Array): Float64Array {
 export function settle(model: Model, x0: Float64Array, o: SettleOptions = {}): Settled {
   const sys = createSystem(model, { arcs: o.arcs ?? true });
   const r = rest(sys, x0, o);
-  const f = reactions(sys, r.x), reaction = new Float64Array(x0.length);
+  const f = reactions(sys, r.x),
+    reaction = new Float64Array(x0.length);
   for (let i = 0; i < reaction.length; i++) reaction[i] = f.held[i]! + f.supports[i]!;
   return {
-    status: r.status, x: r.x, residual: r.residual, iterations: r.iterations, factorisations: r.factorisations, stable: r.stable, reaction,
+    status: r.status,
+    x: r.x,
+    residual: r.residual,
+    iterations: r.iterations,
+    factorisations: r.factorisations,
+    stable: r.stable,
+    reaction,
     contact: { touching: sys.contact.touching, deepestPenetration: sys.contact.deepest, crossings: 0 },
     energy: { stretch: r.energies.stretch, bend: r.energies.bend, weight: r.energies.weight },
   };

@@ -1,5 +1,5 @@
 import { relax } from './relax.ts';
-import { furthest, meanHeight, REST, rest, type RestState, type SettleOptions } from './settle.ts';
+import { furthest, meanHeight, REST, type RestState, rest, type SettleOptions } from './settle.ts';
 import { commit, forces, type System } from './system.ts';
 
 /** Lateral gravity of the nudge test as a fraction of g: a few per cent, what a hand brushing past does (common practice, no source). */
@@ -58,7 +58,13 @@ export function stand(sys: System, start: Float64Array, o: StandOptions): Stood 
  */
 function nudgeFourWays(sys: System, x: Float64Array, o: StandOptions): number {
   let worst = 0;
-  const g = Math.hypot(...sys.model.gravity), sides = [[1, 0], [-1, 0], [0, 1], [0, -1]] as const;
+  const g = Math.hypot(...sys.model.gravity),
+    sides = [
+      [1, 0],
+      [-1, 0],
+      [0, 1],
+      [0, -1],
+    ] as const;
   for (let s = 0; s < 4; s++) {
     sys.pull.set(sys.model.gravity);
     // The table's grip starts afresh each time, from the rest state.
@@ -66,7 +72,8 @@ function nudgeFourWays(sys: System, x: Float64Array, o: StandOptions): number {
     commit(sys, x);
     sys.pull[0] = sys.model.gravity[0] + sides[s]![0] * NUDGE * g;
     sys.pull[1] = sys.model.gravity[1] + sides[s]![1] * NUDGE * g;
-    const y = x.slice(), away = push(sys, y, 1e-3);
+    const y = x.slice(),
+      away = push(sys, y, 1e-3);
     sys.pull.set(sys.model.gravity);
     const back = away && push(sys, y, Math.max(REST, 1e-3));
     worst = Math.max(worst, back ? furthest(y, x) : Number.POSITIVE_INFINITY);
@@ -84,4 +91,3 @@ function push(sys: System, y: Float64Array, tolerance: number): boolean {
   const slow = relax(sys, y, { tolerance, dt: 0.02, grow: 2, dtMax: 1e4, cap: 0.005, monotone: true, maxIterations: 150, cg: 1e-2 });
   return slow.status === 'settled';
 }
-

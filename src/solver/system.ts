@@ -27,14 +27,23 @@ export interface SystemOptions {
 export function createSystem(model: Model, options: SystemOptions = {}): System {
   const el = createElastic(model, options.arcs ?? true);
   const matrix = createMatrix(el);
-  const n3 = 3 * model.vertexCount, f = (k: number) => new Float64Array(k);
+  const n3 = 3 * model.vertexCount,
+    f = (k: number) => new Float64Array(k);
   let total = 0;
   for (let i = 0; i < model.vertexCount; i++) total += model.mass[i]!;
   const g = Math.hypot(...model.gravity) || 9.80665;
   return {
-    model, el, contact: createSupportContact(model), matrix, symbolic: analyse(matrix.pattern), factor: undefined,
-    pull: Float64Array.from(model.gravity), diag: f(9 * model.vertexCount), unit: (total / model.vertexCount) * g,
-    counts: { factorisations: 0, cgIterations: 0 }, cg: { r: f(n3), z: f(n3), p: f(n3), Ap: f(n3) },
+    model,
+    el,
+    contact: createSupportContact(model),
+    matrix,
+    symbolic: analyse(matrix.pattern),
+    factor: undefined,
+    pull: Float64Array.from(model.gravity),
+    diag: f(9 * model.vertexCount),
+    unit: (total / model.vertexCount) * g,
+    counts: { factorisations: 0, cgIterations: 0 },
+    cg: { r: f(n3), z: f(n3), p: f(n3), Ap: f(n3) },
   };
 }
 
@@ -86,7 +95,11 @@ function action(sys: System, massFactor: number, p: Float64Array, out: Float64Ar
       out[q] = out[q + 1] = out[q + 2] = 0;
       continue;
     }
-    const a = p[q]!, b = p[q + 1]!, c = p[q + 2]!, d = 9 * v, w = massFactor * model.mass[v]!;
+    const a = p[q]!,
+      b = p[q + 1]!,
+      c = p[q + 2]!,
+      d = 9 * v,
+      w = massFactor * model.mass[v]!;
     out[q] = out[q]! + w * a + diag[d]! * a + diag[d + 1]! * b + diag[d + 2]! * c;
     out[q + 1] = out[q + 1]! + w * b + diag[d + 3]! * a + diag[d + 4]! * b + diag[d + 5]! * c;
     out[q + 2] = out[q + 2]! + w * c + diag[d + 6]! * a + diag[d + 7]! * b + diag[d + 8]! * c;
@@ -129,7 +142,8 @@ export function newtonDirection(sys: System, g: Float64Array, d: Float64Array, o
 
 /** Preconditioned CG for (H + mM) d = -g. Returns iterations, or -1 on negative curvature (d then holds the preconditioned gradient step). */
 function conjugateGradients(sys: System, g: Float64Array, d: Float64Array, massFactor: number, tolerance: number, limit: number): number {
-  const { r, z, p, Ap } = sys.cg, N = g.length;
+  const { r, z, p, Ap } = sys.cg,
+    N = g.length;
   for (let i = 0; i < N; i++) {
     r[i] = -g[i]!;
     d[i] = 0;

@@ -11,7 +11,8 @@ function crumpled(seam: number) {
   const rand = random(7);
   const x = s.x.slice();
   for (let v = 0; v < s.model.vertexCount; v++) {
-    const u = s.x[3 * v]!, w = s.x[3 * v + 1]!;
+    const u = s.x[3 * v]!,
+      w = s.x[3 * v + 1]!;
     if (s.model.held[v]) continue;
     x[3 * v + 2] = 4 * u * u + 6 * u * w + 0.0006 * (rand() - 0.5);
     x[3 * v] = u * 1.003 + 0.0002 * (rand() - 0.5);
@@ -28,12 +29,19 @@ describe.each([
 ])('energy derivatives, %s', (_, arcs) => {
   it.each([0, 5e-3, Number.POSITIVE_INFINITY])('gradient equals the fourth-order difference of the energy to 1e-8, seam spring %d N*m/rad per m', (seam) => {
     const { model, x } = crumpled(seam);
-    const el = createElastic(model, arcs), g = new Float64Array(x.length), rand = random(3);
+    const el = createElastic(model, arcs),
+      g = new Float64Array(x.length),
+      rand = random(3);
     evaluate(el, x, g);
-    const d = Float64Array.from(x, (_, i) => (model.held[(i / 3) | 0] ? 0 : rand() - 0.5)), at = (h: number) => {
-      const e = evaluate(el, x.map((v, i) => v + h * d[i]!), null);
-      return e.bend + e.stretch;
-    };
+    const d = Float64Array.from(x, (_, i) => (model.held[(i / 3) | 0] ? 0 : rand() - 0.5)),
+      at = (h: number) => {
+        const e = evaluate(
+          el,
+          x.map((v, i) => v + h * d[i]!),
+          null,
+        );
+        return e.bend + e.stretch;
+      };
     const h = 2e-6;
     const fd = (8 * (at(h) - at(-h)) - (at(2 * h) - at(-2 * h))) / (12 * h);
     const exact = g.reduce((s, v, i) => s + v * d[i]!, 0);
@@ -44,13 +52,23 @@ describe.each([
 
   it.each([0, 5e-3, Number.POSITIVE_INFINITY])('Hessian action equals the fourth-order difference of the gradient to 1e-8, seam spring %d', (seam) => {
     const { model, x } = crumpled(seam);
-    const el = createElastic(model, arcs), rand = random(5);
-    const d = Float64Array.from(x, (_, i) => (model.held[(i / 3) | 0] ? 0 : rand() - 0.5)), grad = (h: number) => {
-      const g = new Float64Array(x.length);
-      evaluate(el, x.map((v, i) => v + h * d[i]!), g);
-      return g;
-    };
-    const h = 2e-6, a = grad(h), b = grad(-h), c = grad(2 * h), e = grad(-2 * h);
+    const el = createElastic(model, arcs),
+      rand = random(5);
+    const d = Float64Array.from(x, (_, i) => (model.held[(i / 3) | 0] ? 0 : rand() - 0.5)),
+      grad = (h: number) => {
+        const g = new Float64Array(x.length);
+        evaluate(
+          el,
+          x.map((v, i) => v + h * d[i]!),
+          g,
+        );
+        return g;
+      };
+    const h = 2e-6,
+      a = grad(h),
+      b = grad(-h),
+      c = grad(2 * h),
+      e = grad(-2 * h);
     const fd = a.map((v, i) => (8 * (v - b[i]!) - (c[i]! - e[i]!)) / (12 * h));
     grad(0);
     linearise(el, null, false);
@@ -63,14 +81,18 @@ describe.each([
 
   it('no energy and no force under rigid motion', () => {
     const s = flatSheet({ nx: 5, ny: 3, length: 0.05, width: 0.03, arealMass: 0.3, D, C, jitter: 0.6 });
-    const a = 0.7, x = new Float64Array(s.x.length);
+    const a = 0.7,
+      x = new Float64Array(s.x.length);
     for (let v = 0; v < s.model.vertexCount; v++) {
-      const px = s.x[3 * v]!, py = s.x[3 * v + 1]!;
+      const px = s.x[3 * v]!,
+        py = s.x[3 * v + 1]!;
       x[3 * v] = Math.cos(a) * px - Math.sin(a) * py + 0.3;
       x[3 * v + 1] = 0.6 * (Math.sin(a) * px + Math.cos(a) * py) - 1;
       x[3 * v + 2] = 0.8 * (Math.sin(a) * px + Math.cos(a) * py) + 2;
     }
-    const el = createElastic(s.model, arcs), g = new Float64Array(x.length), e = evaluate(el, x, g);
+    const el = createElastic(s.model, arcs),
+      g = new Float64Array(x.length),
+      e = evaluate(el, x, g);
     expect(e.bend + e.stretch).toBeLessThan(1e-20);
     expect(norm(g)).toBeLessThan(1e-10);
   });

@@ -29,8 +29,13 @@ export interface SheetSpec {
 
 /** A flat rectangular sheet in the plane z = 0: length along x, width along y, one-way diagonals. Returns the model and its positions. */
 export function flatSheet(s: SheetSpec): { model: Model; x: Float64Array; vertex: (i: number, j: number) => number } {
-  const rand = random(s.seed ?? 1), nv = (s.nx + 1) * (s.ny + 1), vertex = (i: number, j: number) => i * (s.ny + 1) + j;
-  const flat = new Float64Array(2 * nv), x = new Float64Array(3 * nv), hx = s.length / s.nx, hy = s.width / s.ny;
+  const rand = random(s.seed ?? 1),
+    nv = (s.nx + 1) * (s.ny + 1),
+    vertex = (i: number, j: number) => i * (s.ny + 1) + j;
+  const flat = new Float64Array(2 * nv),
+    x = new Float64Array(3 * nv),
+    hx = s.length / s.nx,
+    hy = s.width / s.ny;
   for (let i = 0; i <= s.nx; i++)
     for (let j = 0; j <= s.ny; j++) {
       const inner = i > 0 && i < s.nx && j > 0 && j < s.ny && i !== s.seamAt ? (s.jitter ?? 0) : 0;
@@ -44,17 +49,42 @@ export function flatSheet(s: SheetSpec): { model: Model; x: Float64Array; vertex
   const tris: number[] = [];
   for (let i = 0; i < s.nx; i++)
     for (let j = 0; j < s.ny; j++) {
-      const a = vertex(i, j), b = vertex(i + 1, j), c = vertex(i + 1, j + 1), d = vertex(i, j + 1);
+      const a = vertex(i, j),
+        b = vertex(i + 1, j),
+        c = vertex(i + 1, j + 1),
+        d = vertex(i, j + 1);
       tris.push(a, b, c, a, c, d);
     }
-  return { ...modelFrom(s, flat, Uint32Array.from(tris), s.seamAt === undefined ? null : (v) => Math.floor(v / (s.ny + 1)) === s.seamAt, (v) => v <= s.ny), x, vertex };
+  return {
+    ...modelFrom(s, flat, Uint32Array.from(tris), s.seamAt === undefined ? null : (v) => Math.floor(v / (s.ny + 1)) === s.seamAt, (v) => v <= s.ny),
+    x,
+    vertex,
+  };
 }
 
-function modelFrom(s: SheetSpec, flat: Float64Array, triVerts: Uint32Array, onSeam: ((v: number) => boolean) | null, onClamp: (v: number) => boolean): { model: Model } {
-  const m = triVerts.length / 3, n = flat.length / 2, c = Math.cos(s.angle ?? 0), sn = Math.sin(s.angle ?? 0);
-  const triRest = new Float64Array(6 * m), mass = new Float64Array(n), stretch = new Float64Array(4 * m), bend = new Float64Array(4 * m);
+function modelFrom(
+  s: SheetSpec,
+  flat: Float64Array,
+  triVerts: Uint32Array,
+  onSeam: ((v: number) => boolean) | null,
+  onClamp: (v: number) => boolean,
+): { model: Model } {
+  const m = triVerts.length / 3,
+    n = flat.length / 2,
+    c = Math.cos(s.angle ?? 0),
+    sn = Math.sin(s.angle ?? 0);
+  const triRest = new Float64Array(6 * m),
+    mass = new Float64Array(n),
+    stretch = new Float64Array(4 * m),
+    bend = new Float64Array(4 * m);
   const edge = new Map<number, [number, number, number, number, number]>();
-  const hv: number[] = [], ht: number[] = [], hl: number[] = [], hk: number[] = [], cv: number[] = [], ct: number[] = [], cl: number[] = [];
+  const hv: number[] = [],
+    ht: number[] = [],
+    hl: number[] = [],
+    hk: number[] = [],
+    cv: number[] = [],
+    ct: number[] = [],
+    cl: number[] = [];
   for (let t = 0; t < m; t++) {
     const v = [triVerts[3 * t]!, triVerts[3 * t + 1]!, triVerts[3 * t + 2]!];
     const p = v.map((i) => [flat[2 * i]!, flat[2 * i + 1]!] as const);
@@ -63,7 +93,10 @@ function modelFrom(s: SheetSpec, flat: Float64Array, triVerts: Uint32Array, onSe
       triRest[6 * t + 2 * k] = c * p[k]![0] + sn * p[k]![1];
       triRest[6 * t + 2 * k + 1] = -sn * p[k]![0] + c * p[k]![1];
       mass[v[k]!] = mass[v[k]!]! + (s.arealMass * A) / 3;
-      const e0 = v[(k + 1) % 3]!, e1 = v[(k + 2) % 3]!, key = Math.min(e0, e1) * n + Math.max(e0, e1), old = edge.get(key);
+      const e0 = v[(k + 1) % 3]!,
+        e1 = v[(k + 2) % 3]!,
+        key = Math.min(e0, e1) * n + Math.max(e0, e1),
+        old = edge.get(key);
       if (!old) edge.set(key, [e0, e1, v[k]!, t, k]);
       else {
         hv.push(old[0], old[1], old[2], v[k]!);
@@ -76,7 +109,8 @@ function modelFrom(s: SheetSpec, flat: Float64Array, triVerts: Uint32Array, onSe
     stretch.set(s.C, 4 * t);
     bend.set(s.D, 4 * t);
   }
-  const held = new Uint8Array(n), dir: number[] = [];
+  const held = new Uint8Array(n),
+    dir: number[] = [];
   if (s.clamp) {
     for (let i = 0; i < n; i++) if (onClamp(i)) held[i] = 1;
     for (const [e0, e1, o, t, k] of edge.values()) {
@@ -89,9 +123,24 @@ function modelFrom(s: SheetSpec, flat: Float64Array, triVerts: Uint32Array, onSe
   }
   return {
     model: {
-      vertexCount: n, triVerts, triRest, triStretch: stretch, triBend: bend, mass, gravity: [0, 0, -9.80665],
-      hingeVerts: Uint32Array.from(hv), hingeTris: Uint32Array.from(ht), hingeLocal: Uint8Array.from(hl), hingeStiffness: Float64Array.from(hk), hingeRest: new Float64Array(hk.length),
-      clampVerts: Uint32Array.from(cv), clampTris: Uint32Array.from(ct), clampLocal: Uint8Array.from(cl), clampDir: Float64Array.from(dir), held, supports: [],
+      vertexCount: n,
+      triVerts,
+      triRest,
+      triStretch: stretch,
+      triBend: bend,
+      mass,
+      gravity: [0, 0, -9.80665],
+      hingeVerts: Uint32Array.from(hv),
+      hingeTris: Uint32Array.from(ht),
+      hingeLocal: Uint8Array.from(hl),
+      hingeStiffness: Float64Array.from(hk),
+      hingeRest: new Float64Array(hk.length),
+      clampVerts: Uint32Array.from(cv),
+      clampTris: Uint32Array.from(ct),
+      clampLocal: Uint8Array.from(cl),
+      clampDir: Float64Array.from(dir),
+      held,
+      supports: [],
     },
   };
 }

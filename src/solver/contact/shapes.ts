@@ -15,7 +15,10 @@ export function distance(s: SupportShape, x: number, y: number, z: number, out: 
       radial(x - s.centre[0], y - s.centre[1], z - s.centre[2], s.radius, out);
       return;
     case 'capsule': {
-      const [ax, ay, az] = s.a, ux = s.b[0] - ax, uy = s.b[1] - ay, uz = s.b[2] - az;
+      const [ax, ay, az] = s.a,
+        ux = s.b[0] - ax,
+        uy = s.b[1] - ay,
+        uz = s.b[2] - az;
       const len2 = ux * ux + uy * uy + uz * uz;
       const t = len2 > 0 ? Math.min(1, Math.max(0, ((x - ax) * ux + (y - ay) * uy + (z - az) * uz) / len2)) : 0;
       radial(x - ax - t * ux, y - ay - t * uy, z - az - t * uz, s.radius, out);
@@ -38,9 +41,16 @@ function radial(dx: number, dy: number, dz: number, radius: number, out: Float64
 
 /** Box of half sizes `half` whose edges are rounded by `round` (inside the half sizes). */
 function roundedBox(px: number, py: number, pz: number, half: readonly [number, number, number], round: number, out: Float64Array): void {
-  const qx = Math.abs(px) - (half[0] - round), qy = Math.abs(py) - (half[1] - round), qz = Math.abs(pz) - (half[2] - round);
-  const ox = Math.max(qx, 0), oy = Math.max(qy, 0), oz = Math.max(qz, 0), l = Math.sqrt(ox * ox + oy * oy + oz * oz);
-  const sx = px < 0 ? -1 : 1, sy = py < 0 ? -1 : 1, sz = pz < 0 ? -1 : 1;
+  const qx = Math.abs(px) - (half[0] - round),
+    qy = Math.abs(py) - (half[1] - round),
+    qz = Math.abs(pz) - (half[2] - round);
+  const ox = Math.max(qx, 0),
+    oy = Math.max(qy, 0),
+    oz = Math.max(qz, 0),
+    l = Math.sqrt(ox * ox + oy * oy + oz * oz);
+  const sx = px < 0 ? -1 : 1,
+    sy = py < 0 ? -1 : 1,
+    sz = pz < 0 ? -1 : 1;
   if (l > 0) {
     out[0] = l - round;
     out[1] = (sx * ox) / l;

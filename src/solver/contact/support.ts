@@ -19,7 +19,8 @@ export interface SupportContact {
 const STIFFNESS = 180;
 
 export function createSupportContact(model: Model): SupportContact {
-  const n = model.vertexCount, g = Math.hypot(...model.gravity) || 9.80665;
+  const n = model.vertexCount,
+    g = Math.hypot(...model.gravity) || 9.80665;
   return {
     model,
     stiffness: model.supports.map((s) => model.mass.map((m) => (STIFFNESS * m * g) / s.offset)),
@@ -37,22 +38,35 @@ export function createSupportContact(model: Model): SupportContact {
  * stiffness is (mu N/|e|)(I - nn - tt): zero along the slip, because the secant form holds a sheet that should slide.
  */
 export function evaluateSupports(c: SupportContact, x: Float64Array, g: Float64Array | null, diag: Float64Array | null): number {
-  const { model } = c, out = new Float64Array(4);
-  let energy = 0, deepest = 0, touching = 0;
+  const { model } = c,
+    out = new Float64Array(4);
+  let energy = 0,
+    deepest = 0,
+    touching = 0;
   for (let s = 0; s < model.supports.length; s++) {
-    const sup = model.supports[s]!, r = sup.offset, K = c.stiffness[s]!, anchor = c.anchors[s]!, force = c.force[s]!;
+    const sup = model.supports[s]!,
+      r = sup.offset,
+      K = c.stiffness[s]!,
+      anchor = c.anchors[s]!,
+      force = c.force[s]!;
     force.fill(0);
     for (let v = 0; v < model.vertexCount; v++) {
       if (model.held[v]) continue;
-      const X = x[3 * v]!, Y = x[3 * v + 1]!, Z = x[3 * v + 2]!;
+      const X = x[3 * v]!,
+        Y = x[3 * v + 1]!,
+        Z = x[3 * v + 2]!;
       distance(sup.sdf, X, Y, Z, out);
       const d = out[0]!;
       if (d >= r) continue;
       touching++;
       if (-d > deepest) deepest = -d;
-      const nx = out[1]!, ny = out[2]!, nz = out[3]!, k = K[v]!;
+      const nx = out[1]!,
+        ny = out[2]!,
+        nz = out[3]!,
+        k = K[v]!;
       // Below the surface (only a bad start shape gets there) the spring goes on linearly from a hair above it.
-      const dd = Math.max(d, 1e-3 * r), deep = dd < r / 2;
+      const dd = Math.max(d, 1e-3 * r),
+        deep = dd < r / 2;
       let N = deep ? (k * r * r) / (4 * dd) : k * (r - dd);
       const kn = deep ? (k * r * r) / (4 * dd * dd) : k;
       energy += deep ? 0.125 * k * r * r + 0.25 * k * r * r * Math.log(r / (2 * dd)) : 0.5 * k * (r - dd) * (r - dd);
@@ -60,21 +74,34 @@ export function evaluateSupports(c: SupportContact, x: Float64Array, g: Float64A
         energy += N * (dd - d) + 0.5 * kn * (dd - d) * (dd - d);
         N += kn * (dd - d);
       }
-      let fx = N * nx, fy = N * ny, fz = N * nz;
-      let a = kn * nx * nx, b = kn * nx * ny, e = kn * nx * nz, f = kn * ny * ny, h = kn * ny * nz, i = kn * nz * nz;
+      let fx = N * nx,
+        fy = N * ny,
+        fz = N * nz;
+      let a = kn * nx * nx,
+        b = kn * nx * ny,
+        e = kn * nx * nz,
+        f = kn * ny * ny,
+        h = kn * ny * nz,
+        i = kn * nz * nz;
       if (sup.friction > 0 && !Number.isNaN(anchor[3 * v]!)) {
-        let ex = X - anchor[3 * v]!, ey = Y - anchor[3 * v + 1]!, ez = Z - anchor[3 * v + 2]!;
+        let ex = X - anchor[3 * v]!,
+          ey = Y - anchor[3 * v + 1]!,
+          ez = Z - anchor[3 * v + 2]!;
         const en = ex * nx + ey * ny + ez * nz;
         ex -= en * nx;
         ey -= en * ny;
         ez -= en * nz;
-        const l = Math.sqrt(ex * ex + ey * ey + ez * ez), limit = sup.friction * N, slips = k * l > limit;
+        const l = Math.sqrt(ex * ex + ey * ey + ez * ez),
+          limit = sup.friction * N,
+          slips = k * l > limit;
         const w = slips ? limit / l : k;
         energy += slips ? limit * (l - (0.5 * limit) / k) : 0.5 * k * l * l;
         fx -= w * ex;
         fy -= w * ey;
         fz -= w * ez;
-        const tx = slips ? ex / l : 0, ty = slips ? ey / l : 0, tz = slips ? ez / l : 0;
+        const tx = slips ? ex / l : 0,
+          ty = slips ? ey / l : 0,
+          tz = slips ? ez / l : 0;
         a += w * (1 - nx * nx - tx * tx);
         b += w * (-nx * ny - tx * ty);
         e += w * (-nx * nz - tx * tz);
@@ -111,13 +138,19 @@ export function evaluateSupports(c: SupportContact, x: Float64Array, g: Float64A
 
 /** Moves anchors to where friction leaves them at x: kept while sticking, dragged along while slipping, dropped when the vertex lifts. */
 export function commitFriction(c: SupportContact, x: Float64Array): void {
-  const { model } = c, out = new Float64Array(4);
+  const { model } = c,
+    out = new Float64Array(4);
   for (let s = 0; s < model.supports.length; s++) {
-    const sup = model.supports[s]!, r = sup.offset, anchor = c.anchors[s]!;
+    const sup = model.supports[s]!,
+      r = sup.offset,
+      anchor = c.anchors[s]!;
     for (let v = 0; v < model.vertexCount; v++) {
-      const X = x[3 * v]!, Y = x[3 * v + 1]!, Z = x[3 * v + 2]!;
+      const X = x[3 * v]!,
+        Y = x[3 * v + 1]!,
+        Z = x[3 * v + 2]!;
       distance(sup.sdf, X, Y, Z, out);
-      const d = out[0]!, q = 3 * v;
+      const d = out[0]!,
+        q = 3 * v;
       if (d >= r) {
         anchor[q] = Number.NaN;
         continue;
@@ -128,14 +161,21 @@ export function commitFriction(c: SupportContact, x: Float64Array): void {
         anchor[q + 2] = Z;
         continue;
       }
-      const k = c.stiffness[s]![v]!, dd = Math.max(d, 1e-3 * r), N = dd < r / 2 ? (k * r * r) / (4 * dd) : k * (r - dd);
-      const nx = out[1]!, ny = out[2]!, nz = out[3]!;
-      let ex = X - anchor[q]!, ey = Y - anchor[q + 1]!, ez = Z - anchor[q + 2]!;
+      const k = c.stiffness[s]![v]!,
+        dd = Math.max(d, 1e-3 * r),
+        N = dd < r / 2 ? (k * r * r) / (4 * dd) : k * (r - dd);
+      const nx = out[1]!,
+        ny = out[2]!,
+        nz = out[3]!;
+      let ex = X - anchor[q]!,
+        ey = Y - anchor[q + 1]!,
+        ez = Z - anchor[q + 2]!;
       const en = ex * nx + ey * ny + ez * nz;
       ex -= en * nx;
       ey -= en * ny;
       ez -= en * nz;
-      const l = Math.sqrt(ex * ex + ey * ey + ez * ez), limit = sup.friction * N;
+      const l = Math.sqrt(ex * ex + ey * ey + ez * ez),
+        limit = sup.friction * N;
       const keep = k * l > limit ? limit / (k * l) : 1;
       anchor[q] = X - keep * ex;
       anchor[q + 1] = Y - keep * ey;
@@ -146,11 +186,13 @@ export function commitFriction(c: SupportContact, x: Float64Array): void {
 
 /** Shortens the step d (3n) per vertex so that no vertex uses more than 90 % of its distance to any support. Mutates d. */
 export function truncateAtSupports(c: SupportContact, x: Float64Array, d: Float64Array): void {
-  const { model } = c, out = new Float64Array(4);
+  const { model } = c,
+    out = new Float64Array(4);
   for (const sup of model.supports) {
     for (let v = 0; v < model.vertexCount; v++) {
       distance(sup.sdf, x[3 * v]!, x[3 * v + 1]!, x[3 * v + 2]!, out);
-      const toward = d[3 * v]! * out[1]! + d[3 * v + 1]! * out[2]! + d[3 * v + 2]! * out[3]!, room = -0.9 * Math.max(out[0]!, 0);
+      const toward = d[3 * v]! * out[1]! + d[3 * v + 1]! * out[2]! + d[3 * v + 2]! * out[3]!,
+        room = -0.9 * Math.max(out[0]!, 0);
       if (toward >= room) continue;
       // Only the part along the normal is cut: shortening the whole step would glue a sheet that slides along the table.
       const cut = room - toward;

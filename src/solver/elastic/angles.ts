@@ -22,15 +22,23 @@ export function createAngles(hinges: number, clamps: number): Angles {
 
 /** Frame of the triangle (edge a->b, corner o) into sides[at..]. `flip` is -1 on the second side, whose normal is opposite e x m. */
 function sideFrame(x: Float64Array, a: number, b: number, o: number, flip: number, sides: Float64Array, at: number): void {
-  const ax = x[3 * a]!, ay = x[3 * a + 1]!, az = x[3 * a + 2]!;
-  let ex = x[3 * b]! - ax, ey = x[3 * b + 1]! - ay, ez = x[3 * b + 2]! - az;
+  const ax = x[3 * a]!,
+    ay = x[3 * a + 1]!,
+    az = x[3 * a + 2]!;
+  let ex = x[3 * b]! - ax,
+    ey = x[3 * b + 1]! - ay,
+    ez = x[3 * b + 2]! - az;
   const L = Math.sqrt(ex * ex + ey * ey + ez * ez);
   ex /= L;
   ey /= L;
   ez /= L;
-  const vx = x[3 * o]! - ax, vy = x[3 * o + 1]! - ay, vz = x[3 * o + 2]! - az;
+  const vx = x[3 * o]! - ax,
+    vy = x[3 * o + 1]! - ay,
+    vz = x[3 * o + 2]! - az;
   const s = vx * ex + vy * ey + vz * ez;
-  let mx = vx - s * ex, my = vy - s * ey, mz = vz - s * ez;
+  let mx = vx - s * ex,
+    my = vy - s * ey,
+    mz = vz - s * ez;
   const h = Math.sqrt(mx * mx + my * my + mz * mz);
   mx /= h;
   my /= h;
@@ -51,7 +59,9 @@ function sideFrame(x: Float64Array, a: number, b: number, o: number, flip: numbe
 
 /** theta from the two normals and the edge direction. */
 function turn(s: Float64Array, at: number, bx: number, by: number, bz: number): number {
-  const ax = s[at + 6]!, ay = s[at + 7]!, az = s[at + 8]!;
+  const ax = s[at + 6]!,
+    ay = s[at + 7]!,
+    az = s[at + 8]!;
   const sin = (ay * bz - az * by) * s[at]! + (az * bx - ax * bz) * s[at + 1]! + (ax * by - ay * bx) * s[at + 2]!;
   return Math.atan2(sin, ax * bx + ay * by + az * bz);
 }
@@ -59,10 +69,13 @@ function turn(s: Float64Array, at: number, bx: number, by: number, bz: number): 
 /** Fills `out` from the positions x (3n). */
 export function computeAngles(model: Model, x: Float64Array, out: Angles): void {
   const { hingeVerts, clampVerts, clampDir } = model;
-  const H = hingeVerts.length / 4, C = clampVerts.length / 3;
+  const H = hingeVerts.length / 4,
+    C = clampVerts.length / 3;
   const { theta, sides } = out;
   for (let h = 0; h < H; h++) {
-    const a = hingeVerts[4 * h]!, b = hingeVerts[4 * h + 1]!, at = SIDE * 2 * h;
+    const a = hingeVerts[4 * h]!,
+      b = hingeVerts[4 * h + 1]!,
+      at = SIDE * 2 * h;
     sideFrame(x, a, b, hingeVerts[4 * h + 2]!, 1, sides, at);
     sideFrame(x, a, b, hingeVerts[4 * h + 3]!, -1, sides, at + SIDE);
     theta[h] = turn(sides, at, sides[at + SIDE + 6]!, sides[at + SIDE + 7]!, sides[at + SIDE + 8]!);
@@ -71,8 +84,12 @@ export function computeAngles(model: Model, x: Float64Array, out: Angles): void 
     const at = SIDE * (2 * H + c);
     sideFrame(x, clampVerts[3 * c]!, clampVerts[3 * c + 1]!, clampVerts[3 * c + 2]!, 1, sides, at);
     // The ghost triangle hangs on the far side of the edge along clampDir, so its normal is dir x e.
-    const dx = clampDir[3 * c]!, dy = clampDir[3 * c + 1]!, dz = clampDir[3 * c + 2]!;
-    const ex = sides[at]!, ey = sides[at + 1]!, ez = sides[at + 2]!;
+    const dx = clampDir[3 * c]!,
+      dy = clampDir[3 * c + 1]!,
+      dz = clampDir[3 * c + 2]!;
+    const ex = sides[at]!,
+      ey = sides[at + 1]!,
+      ez = sides[at + 2]!;
     theta[H + c] = turn(sides, at, dy * ez - dz * ey, dz * ex - dx * ez, dx * ey - dy * ex);
   }
 }
@@ -80,11 +97,13 @@ export function computeAngles(model: Model, x: Float64Array, out: Angles): void 
 /** Adds moment[k] * grad theta_k to the gradient g (3n). */
 export function addAngleForces(model: Model, ang: Angles, moment: Float64Array, g: Float64Array): void {
   const { hingeVerts, clampVerts } = model;
-  const H = hingeVerts.length / 4, C = clampVerts.length / 3;
+  const H = hingeVerts.length / 4,
+    C = clampVerts.length / 3;
   for (let h = 0; h < H; h++) {
     const M = moment[h]!;
     if (M === 0) continue;
-    const a = hingeVerts[4 * h]!, b = hingeVerts[4 * h + 1]!;
+    const a = hingeVerts[4 * h]!,
+      b = hingeVerts[4 * h + 1]!;
     addSideForce(ang.sides, SIDE * 2 * h, M, a, b, hingeVerts[4 * h + 2]!, g);
     addSideForce(ang.sides, SIDE * (2 * h + 1), M, a, b, hingeVerts[4 * h + 3]!, g);
   }
@@ -94,8 +113,11 @@ export function addAngleForces(model: Model, ang: Angles, moment: Float64Array, 
 }
 
 function addSideForce(s: Float64Array, at: number, M: number, a: number, b: number, o: number, g: Float64Array): void {
-  const f = M / s[at + 10]!, t = s[at + 11]!;
-  const fx = f * s[at + 6]!, fy = f * s[at + 7]!, fz = f * s[at + 8]!;
+  const f = M / s[at + 10]!,
+    t = s[at + 11]!;
+  const fx = f * s[at + 6]!,
+    fy = f * s[at + 7]!,
+    fz = f * s[at + 8]!;
   g[3 * o] = g[3 * o]! - fx;
   g[3 * o + 1] = g[3 * o + 1]! - fy;
   g[3 * o + 2] = g[3 * o + 2]! - fz;
@@ -110,16 +132,21 @@ function addSideForce(s: Float64Array, at: number, M: number, a: number, b: numb
 /** dTheta = (grad theta) . dx for every angle. */
 export function angleRates(model: Model, ang: Angles, dx: Float64Array, dTheta: Float64Array): void {
   const { hingeVerts, clampVerts } = model;
-  const H = hingeVerts.length / 4, C = clampVerts.length / 3, s = ang.sides;
+  const H = hingeVerts.length / 4,
+    C = clampVerts.length / 3,
+    s = ang.sides;
   for (let h = 0; h < H; h++) {
-    const a = hingeVerts[4 * h]!, b = hingeVerts[4 * h + 1]!, at = SIDE * 2 * h;
+    const a = hingeVerts[4 * h]!,
+      b = hingeVerts[4 * h + 1]!,
+      at = SIDE * 2 * h;
     dTheta[h] = sideRate(s, at, a, b, hingeVerts[4 * h + 2]!, dx) + sideRate(s, at + SIDE, a, b, hingeVerts[4 * h + 3]!, dx);
   }
   for (let c = 0; c < C; c++) dTheta[H + c] = sideRate(s, SIDE * (2 * H + c), clampVerts[3 * c]!, clampVerts[3 * c + 1]!, clampVerts[3 * c + 2]!, dx);
 }
 
 function sideRate(s: Float64Array, at: number, a: number, b: number, o: number, dx: Float64Array): number {
-  const t = s[at + 11]!, r = 1 - t;
+  const t = s[at + 11]!,
+    r = 1 - t;
   const px = dx[3 * o]! - r * dx[3 * a]! - t * dx[3 * b]!;
   const py = dx[3 * o + 1]! - r * dx[3 * a + 1]! - t * dx[3 * b + 1]!;
   const pz = dx[3 * o + 2]! - r * dx[3 * a + 2]! - t * dx[3 * b + 2]!;
@@ -132,10 +159,15 @@ function sideRate(s: Float64Array, at: number, a: number, b: number, o: number, 
  */
 export function addAngleAction(model: Model, ang: Angles, weight: Float64Array, dMoment: Float64Array, dx: Float64Array, out: Float64Array): void {
   const { hingeVerts, clampVerts } = model;
-  const H = hingeVerts.length / 4, C = clampVerts.length / 3, s = ang.sides;
+  const H = hingeVerts.length / 4,
+    C = clampVerts.length / 3,
+    s = ang.sides;
   for (let h = 0; h < H; h++) {
-    const a = hingeVerts[4 * h]!, b = hingeVerts[4 * h + 1]!, at = SIDE * 2 * h;
-    const w = weight[h]!, dM = dMoment[h]!;
+    const a = hingeVerts[4 * h]!,
+      b = hingeVerts[4 * h + 1]!,
+      at = SIDE * 2 * h;
+    const w = weight[h]!,
+      dM = dMoment[h]!;
     if (w === 0 && dM === 0) continue;
     addSideAction(s, at, w, dM, a, b, hingeVerts[4 * h + 2]!, dx, out);
     addSideAction(s, at + SIDE, w, dM, a, b, hingeVerts[4 * h + 3]!, dx, out);
@@ -146,19 +178,48 @@ export function addAngleAction(model: Model, ang: Angles, weight: Float64Array, 
 }
 
 function addSideAction(s: Float64Array, at: number, w: number, dM: number, a: number, b: number, o: number, dx: Float64Array, out: Float64Array): void {
-  const ex = s[at]!, ey = s[at + 1]!, ez = s[at + 2]!, mx = s[at + 3]!, my = s[at + 4]!, mz = s[at + 5]!;
-  const nx = s[at + 6]!, ny = s[at + 7]!, nz = s[at + 8]!;
-  const iL = 1 / s[at + 9]!, ih = 1 / s[at + 10]!, t = s[at + 11]!, r = 1 - t;
-  const ax = dx[3 * a]!, ay = dx[3 * a + 1]!, az = dx[3 * a + 2]!, bx = dx[3 * b]!, by = dx[3 * b + 1]!, bz = dx[3 * b + 2]!;
-  const px = dx[3 * o]! - r * ax - t * bx, py = dx[3 * o + 1]! - r * ay - t * by, pz = dx[3 * o + 2]! - r * az - t * bz;
-  const dX = bx - ax, dY = by - ay, dZ = bz - az;
-  const pe = px * ex + py * ey + pz * ez, pm = px * mx + py * my + pz * mz, pn = px * nx + py * ny + pz * nz;
-  const dm = dX * mx + dY * my + dZ * mz, dn = dX * nx + dY * ny + dZ * nz;
+  const ex = s[at]!,
+    ey = s[at + 1]!,
+    ez = s[at + 2]!,
+    mx = s[at + 3]!,
+    my = s[at + 4]!,
+    mz = s[at + 5]!;
+  const nx = s[at + 6]!,
+    ny = s[at + 7]!,
+    nz = s[at + 8]!;
+  const iL = 1 / s[at + 9]!,
+    ih = 1 / s[at + 10]!,
+    t = s[at + 11]!,
+    r = 1 - t;
+  const ax = dx[3 * a]!,
+    ay = dx[3 * a + 1]!,
+    az = dx[3 * a + 2]!,
+    bx = dx[3 * b]!,
+    by = dx[3 * b + 1]!,
+    bz = dx[3 * b + 2]!;
+  const px = dx[3 * o]! - r * ax - t * bx,
+    py = dx[3 * o + 1]! - r * ay - t * by,
+    pz = dx[3 * o + 2]! - r * az - t * bz;
+  const dX = bx - ax,
+    dY = by - ay,
+    dZ = bz - az;
+  const pe = px * ex + py * ey + pz * ez,
+    pm = px * mx + py * my + pz * mz,
+    pn = px * nx + py * ny + pz * nz;
+  const dm = dX * mx + dY * my + dZ * mz,
+    dn = dX * nx + dY * ny + dZ * nz;
   // Conjugates of the quadratic form: P for p, D for d.
-  const Pe = w * dn * iL * ih, Pm = w * pn * ih * ih, Pn = w * pm * ih * ih - dM * ih;
-  const Dm = 0.5 * w * dn * iL * iL, Dn = w * (pe * iL * ih + 0.5 * dm * iL * iL);
-  const Px = Pe * ex + Pm * mx + Pn * nx, Py = Pe * ey + Pm * my + Pn * ny, Pz = Pe * ez + Pm * mz + Pn * nz;
-  const Dx = Dm * mx + Dn * nx, Dy = Dm * my + Dn * ny, Dz = Dm * mz + Dn * nz;
+  const Pe = w * dn * iL * ih,
+    Pm = w * pn * ih * ih,
+    Pn = w * pm * ih * ih - dM * ih;
+  const Dm = 0.5 * w * dn * iL * iL,
+    Dn = w * (pe * iL * ih + 0.5 * dm * iL * iL);
+  const Px = Pe * ex + Pm * mx + Pn * nx,
+    Py = Pe * ey + Pm * my + Pn * ny,
+    Pz = Pe * ez + Pm * mz + Pn * nz;
+  const Dx = Dm * mx + Dn * nx,
+    Dy = Dm * my + Dn * ny,
+    Dz = Dm * mz + Dn * nz;
   out[3 * o] = out[3 * o]! + Px;
   out[3 * o + 1] = out[3 * o + 1]! + Py;
   out[3 * o + 2] = out[3 * o + 2]! + Pz;

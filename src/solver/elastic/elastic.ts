@@ -1,5 +1,5 @@
 import type { Model } from '../types.ts';
-import { addAngleAction, addAngleForces, type Angles, angleRates, computeAngles, createAngles } from './angles.ts';
+import { type Angles, addAngleAction, addAngleForces, angleRates, computeAngles, createAngles } from './angles.ts';
 import { phi, phi1, phi2 } from './arc.ts';
 import { buildSheet, type Sheet } from './sheet.ts';
 import { factoriseSlaves, type SlaveSolve } from './slaves.ts';
@@ -27,9 +27,16 @@ export interface Elastic {
 }
 
 interface Scratch {
-  readonly y: Float64Array; readonly z: Float64Array; readonly rhs: Float64Array;
-  readonly alpha: Float64Array; readonly c: Float64Array; readonly own: Float64Array;
-  readonly rate: Float64Array; readonly dMoment: Float64Array; readonly dStress: Float64Array; readonly dTurn: Float64Array;
+  readonly y: Float64Array;
+  readonly z: Float64Array;
+  readonly rhs: Float64Array;
+  readonly alpha: Float64Array;
+  readonly c: Float64Array;
+  readonly own: Float64Array;
+  readonly rate: Float64Array;
+  readonly dMoment: Float64Array;
+  readonly dStress: Float64Array;
+  readonly dTurn: Float64Array;
 }
 
 /** Sets up the energy of a model. One sparse scalar factorisation; no positions yet. */
@@ -42,24 +49,63 @@ export function createElastic(model: Model, arcs: boolean): Elastic {
     const y2 = sheet.slaveOf[3 * model.hingeTris[2 * h + 1]! + model.hingeLocal[2 * h + 1]!]!;
     seams.push([h, y1, y2]);
   }
-  const solveSlaves = factoriseSlaves(sheet, seams.map(([h, i, j]) => [i, j, sheet.seamSpring[h]!] as const));
-  const m3 = 3 * sheet.m, A = sheet.hinges + sheet.clamps, f = (k: number) => new Float64Array(k);
+  const solveSlaves = factoriseSlaves(
+    sheet,
+    seams.map(([h, i, j]) => [i, j, sheet.seamSpring[h]!] as const),
+  );
+  const m3 = 3 * sheet.m,
+    A = sheet.hinges + sheet.clamps,
+    f = (k: number) => new Float64Array(k);
   return {
-    model, sheet, solveSlaves, seams, arcs, angles: createAngles(sheet.hinges, sheet.clamps),
-    F: f(2 * m3), strain: f(m3), stress: f(m3), moment: f(A), turnOf: f(m3), geoStress: f(m3), geoMoment: f(A), tau: f(m3), slope: f(m3), bendSlope: f(m3),
-    scratch: { y: f(sheet.slaves), z: f(sheet.slaves), rhs: f(sheet.slaves), alpha: f(m3), c: f(m3), own: f(m3), rate: f(A), dMoment: f(A), dStress: f(m3), dTurn: f(m3) },
+    model,
+    sheet,
+    solveSlaves,
+    seams,
+    arcs,
+    angles: createAngles(sheet.hinges, sheet.clamps),
+    F: f(2 * m3),
+    strain: f(m3),
+    stress: f(m3),
+    moment: f(A),
+    turnOf: f(m3),
+    geoStress: f(m3),
+    geoMoment: f(A),
+    tau: f(m3),
+    slope: f(m3),
+    bendSlope: f(m3),
+    scratch: {
+      y: f(sheet.slaves),
+      z: f(sheet.slaves),
+      rhs: f(sheet.slaves),
+      alpha: f(m3),
+      c: f(m3),
+      own: f(m3),
+      rate: f(A),
+      dMoment: f(A),
+      dStress: f(m3),
+      dTurn: f(m3),
+    },
   };
 }
 
 /** rhs = -(d/dy of the bending energy at y = 0 for these angles); rest angles enter only for the state itself. */
 function slaveLoad(el: Elastic, theta: Float64Array, withRest: boolean): void {
-  const { sheet } = el, { K, angleOf, angleCoef, slaveOf, slaveCoef } = sheet, rhs = el.scratch.rhs;
+  const { sheet } = el,
+    { K, angleOf, angleCoef, slaveOf, slaveCoef } = sheet,
+    rhs = el.scratch.rhs;
   rhs.fill(0);
   for (let t = 0; t < sheet.m; t++) {
-    const q = 3 * t, k = 9 * t;
-    const i0 = angleOf[q]!, i1 = angleOf[q + 1]!, i2 = angleOf[q + 2]!;
-    const a0 = i0 < 0 ? 0 : angleCoef[q]! * theta[i0]!, a1 = i1 < 0 ? 0 : angleCoef[q + 1]! * theta[i1]!, a2 = i2 < 0 ? 0 : angleCoef[q + 2]! * theta[i2]!;
-    const y0 = slaveOf[q]!, y1 = slaveOf[q + 1]!, y2 = slaveOf[q + 2]!;
+    const q = 3 * t,
+      k = 9 * t;
+    const i0 = angleOf[q]!,
+      i1 = angleOf[q + 1]!,
+      i2 = angleOf[q + 2]!;
+    const a0 = i0 < 0 ? 0 : angleCoef[q]! * theta[i0]!,
+      a1 = i1 < 0 ? 0 : angleCoef[q + 1]! * theta[i1]!,
+      a2 = i2 < 0 ? 0 : angleCoef[q + 2]! * theta[i2]!;
+    const y0 = slaveOf[q]!,
+      y1 = slaveOf[q + 1]!,
+      y2 = slaveOf[q + 2]!;
     if (y0 >= 0) rhs[y0] = rhs[y0]! - slaveCoef[q]! * (K[k]! * a0 + K[k + 1]! * a1 + K[k + 2]! * a2);
     if (y1 >= 0) rhs[y1] = rhs[y1]! - slaveCoef[q + 1]! * (K[k + 3]! * a0 + K[k + 4]! * a1 + K[k + 5]! * a2);
     if (y2 >= 0) rhs[y2] = rhs[y2]! - slaveCoef[q + 2]! * (K[k + 6]! * a0 + K[k + 7]! * a1 + K[k + 8]! * a2);
@@ -75,16 +121,23 @@ function slaveLoad(el: Elastic, theta: Float64Array, withRest: boolean): void {
 function turns(sheet: Sheet, theta: Float64Array, y: Float64Array, alpha: Float64Array): void {
   const { angleOf, angleCoef, slaveOf, slaveCoef } = sheet;
   for (let q = 0; q < alpha.length; q++) {
-    const i = angleOf[q]!, j = slaveOf[q]!;
+    const i = angleOf[q]!,
+      j = slaveOf[q]!;
     alpha[q] = (i < 0 ? 0 : angleCoef[q]! * theta[i]!) + (j < 0 ? 0 : slaveCoef[q]! * y[j]!);
   }
 }
 
 /** Averaged arc turns: out = w own + (1 - w) partner, own = R alpha per triangle. */
 function arcTurns(el: Elastic, alpha: Float64Array, out: Float64Array): void {
-  const { sheet } = el, { R, partner, ownWeight } = sheet, own = el.scratch.own;
+  const { sheet } = el,
+    { R, partner, ownWeight } = sheet,
+    own = el.scratch.own;
   for (let t = 0; t < sheet.m; t++) {
-    const q = 3 * t, r = 9 * t, a = alpha[q]!, b = alpha[q + 1]!, c = alpha[q + 2]!;
+    const q = 3 * t,
+      r = 9 * t,
+      a = alpha[q]!,
+      b = alpha[q + 1]!,
+      c = alpha[q + 2]!;
     own[q] = R[r]! * a + R[r + 1]! * b + R[r + 2]! * c;
     own[q + 1] = R[r + 3]! * a + R[r + 4]! * b + R[r + 5]! * c;
     own[q + 2] = R[r + 6]! * a + R[r + 7]! * b + R[r + 8]! * c;
@@ -97,10 +150,14 @@ function arcTurns(el: Elastic, alpha: Float64Array, out: Float64Array): void {
 
 /** c_alpha = R^T (w * v) per triangle: carries forces on averaged turns back to the turns alpha. */
 function arcTurnsTransposed(el: Elastic, v: Float64Array, c: Float64Array): void {
-  const { sheet } = el, { R, ownWeight } = sheet;
+  const { sheet } = el,
+    { R, ownWeight } = sheet;
   for (let t = 0; t < sheet.m; t++) {
-    const q = 3 * t, r = 9 * t;
-    const a = ownWeight[q]! * v[q]!, b = ownWeight[q + 1]! * v[q + 1]!, d = ownWeight[q + 2]! * v[q + 2]!;
+    const q = 3 * t,
+      r = 9 * t;
+    const a = ownWeight[q]! * v[q]!,
+      b = ownWeight[q + 1]! * v[q + 1]!,
+      d = ownWeight[q + 2]! * v[q + 2]!;
     c[q] = R[r]! * a + R[r + 3]! * b + R[r + 6]! * d;
     c[q + 1] = R[r + 1]! * a + R[r + 4]! * b + R[r + 7]! * d;
     c[q + 2] = R[r + 2]! * a + R[r + 5]! * b + R[r + 8]! * d;
@@ -111,7 +168,12 @@ function arcTurnsTransposed(el: Elastic, v: Float64Array, c: Float64Array): void
 function edgeTension(sheet: Sheet, stress: Float64Array, own: Float64Array, tau: Float64Array): void {
   const { M, area, partner } = sheet;
   for (let t = 0; t < sheet.m; t++) {
-    const q = 3 * t, r = 9 * t, A = area[t]!, s0 = A * stress[q]!, s1 = A * stress[q + 1]!, s2 = A * stress[q + 2]!;
+    const q = 3 * t,
+      r = 9 * t,
+      A = area[t]!,
+      s0 = A * stress[q]!,
+      s1 = A * stress[q + 1]!,
+      s2 = A * stress[q + 2]!;
     own[q] = M[r]! * s0 + M[r + 3]! * s1 + M[r + 6]! * s2;
     own[q + 1] = M[r + 1]! * s0 + M[r + 4]! * s1 + M[r + 7]! * s2;
     own[q + 2] = M[r + 2]! * s0 + M[r + 5]! * s1 + M[r + 8]! * s2;
@@ -124,12 +186,20 @@ function edgeTension(sheet: Sheet, stress: Float64Array, own: Float64Array, tau:
 
 /** moment = a^T (K (a theta + s u) + c) + seam springs; u = y - z. `withRest` as in slaveLoad. */
 function moments(el: Elastic, theta: Float64Array, u: Float64Array, c: Float64Array | null, withRest: boolean, moment: Float64Array): void {
-  const { sheet } = el, { K, angleOf, angleCoef } = sheet, alpha = el.scratch.alpha;
+  const { sheet } = el,
+    { K, angleOf, angleCoef } = sheet,
+    alpha = el.scratch.alpha;
   turns(sheet, theta, u, alpha);
   moment.fill(0);
   for (let t = 0; t < sheet.m; t++) {
-    const q = 3 * t, k = 9 * t, a = alpha[q]!, b = alpha[q + 1]!, d = alpha[q + 2]!;
-    const i0 = angleOf[q]!, i1 = angleOf[q + 1]!, i2 = angleOf[q + 2]!;
+    const q = 3 * t,
+      k = 9 * t,
+      a = alpha[q]!,
+      b = alpha[q + 1]!,
+      d = alpha[q + 2]!;
+    const i0 = angleOf[q]!,
+      i1 = angleOf[q + 1]!,
+      i2 = angleOf[q + 2]!;
     if (i0 >= 0) moment[i0] = moment[i0]! + angleCoef[q]! * (K[k]! * a + K[k + 1]! * b + K[k + 2]! * d + (c ? c[q]! : 0));
     if (i1 >= 0) moment[i1] = moment[i1]! + angleCoef[q + 1]! * (K[k + 3]! * a + K[k + 4]! * b + K[k + 5]! * d + (c ? c[q + 1]! : 0));
     if (i2 >= 0) moment[i2] = moment[i2]! + angleCoef[q + 2]! * (K[k + 6]! * a + K[k + 7]! * b + K[k + 8]! * d + (c ? c[q + 2]! : 0));
@@ -139,12 +209,26 @@ function moments(el: Elastic, theta: Float64Array, u: Float64Array, c: Float64Ar
 
 /** F and the plain Green strain of every triangle at x. */
 function strains(el: Elastic, x: Float64Array): void {
-  const { sheet, F, strain } = el, { triVerts, shape } = sheet;
+  const { sheet, F, strain } = el,
+    { triVerts, shape } = sheet;
   for (let t = 0; t < sheet.m; t++) {
-    const q = 3 * t, s = 6 * t, i = 3 * triVerts[q]!, j = 3 * triVerts[q + 1]!, k = 3 * triVerts[q + 2]!;
-    const a0 = shape[s]!, a1 = shape[s + 1]!, b0 = shape[s + 2]!, b1 = shape[s + 3]!, c0 = shape[s + 4]!, c1 = shape[s + 5]!;
-    const ux = x[i]! * a0 + x[j]! * b0 + x[k]! * c0, uy = x[i + 1]! * a0 + x[j + 1]! * b0 + x[k + 1]! * c0, uz = x[i + 2]! * a0 + x[j + 2]! * b0 + x[k + 2]! * c0;
-    const vx = x[i]! * a1 + x[j]! * b1 + x[k]! * c1, vy = x[i + 1]! * a1 + x[j + 1]! * b1 + x[k + 1]! * c1, vz = x[i + 2]! * a1 + x[j + 2]! * b1 + x[k + 2]! * c1;
+    const q = 3 * t,
+      s = 6 * t,
+      i = 3 * triVerts[q]!,
+      j = 3 * triVerts[q + 1]!,
+      k = 3 * triVerts[q + 2]!;
+    const a0 = shape[s]!,
+      a1 = shape[s + 1]!,
+      b0 = shape[s + 2]!,
+      b1 = shape[s + 3]!,
+      c0 = shape[s + 4]!,
+      c1 = shape[s + 5]!;
+    const ux = x[i]! * a0 + x[j]! * b0 + x[k]! * c0,
+      uy = x[i + 1]! * a0 + x[j + 1]! * b0 + x[k + 1]! * c0,
+      uz = x[i + 2]! * a0 + x[j + 2]! * b0 + x[k + 2]! * c0;
+    const vx = x[i]! * a1 + x[j]! * b1 + x[k]! * c1,
+      vy = x[i + 1]! * a1 + x[j + 1]! * b1 + x[k + 1]! * c1,
+      vz = x[i + 2]! * a1 + x[j + 2]! * b1 + x[k + 2]! * c1;
     F[s] = ux;
     F[s + 1] = uy;
     F[s + 2] = uz;
@@ -161,7 +245,10 @@ function strains(el: Elastic, x: Float64Array): void {
 function stresses(sheet: Sheet, strain: Float64Array, stress: Float64Array): void {
   const C = sheet.stretch;
   for (let t = 0; t < sheet.m; t++) {
-    const q = 3 * t, c = 4 * t, a = strain[q]!, b = strain[q + 1]!;
+    const q = 3 * t,
+      c = 4 * t,
+      a = strain[q]!,
+      b = strain[q + 1]!;
     stress[q] = C[c]! * a + C[c + 2]! * b;
     stress[q + 1] = C[c + 2]! * a + C[c + 1]! * b;
     stress[q + 2] = C[c + 3]! * strain[q + 2]!;
@@ -172,7 +259,11 @@ function stresses(sheet: Sheet, strain: Float64Array, stress: Float64Array): voi
 function addEdgeStrains(sheet: Sheet, edge: Float64Array, out: Float64Array): void {
   const M = sheet.M;
   for (let t = 0; t < sheet.m; t++) {
-    const q = 3 * t, r = 9 * t, a = edge[q]!, b = edge[q + 1]!, c = edge[q + 2]!;
+    const q = 3 * t,
+      r = 9 * t,
+      a = edge[q]!,
+      b = edge[q + 1]!,
+      c = edge[q + 2]!;
     out[q] = out[q]! + M[r]! * a + M[r + 1]! * b + M[r + 2]! * c;
     out[q + 1] = out[q + 1]! + M[r + 3]! * a + M[r + 4]! * b + M[r + 5]! * c;
     out[q + 2] = out[q + 2]! + M[r + 6]! * a + M[r + 7]! * b + M[r + 8]! * c;
@@ -184,15 +275,22 @@ function addEdgeStrains(sheet: Sheet, edge: Float64Array, out: Float64Array): vo
  * stretch = sum A/2 E:C:E, bend = sum A/2 kappa:D:kappa + 1/2 k (theta - theta0 - turns)^2, J.
  */
 export function evaluate(el: Elastic, x: Float64Array, g: Float64Array | null): { stretch: number; bend: number } {
-  const { model, sheet, angles, stress, strain } = el, s = el.scratch;
+  const { model, sheet, angles, stress, strain } = el,
+    s = el.scratch;
   computeAngles(model, x, angles);
   slaveLoad(el, angles.theta, true);
   el.solveSlaves(s.rhs, s.y);
   turns(sheet, angles.theta, s.y, s.alpha);
-  let bend = 0, stretch = 0;
-  const K = sheet.K, alpha = s.alpha;
+  let bend = 0,
+    stretch = 0;
+  const K = sheet.K,
+    alpha = s.alpha;
   for (let t = 0; t < sheet.m; t++) {
-    const q = 3 * t, k = 9 * t, a = alpha[q]!, b = alpha[q + 1]!, c = alpha[q + 2]!;
+    const q = 3 * t,
+      k = 9 * t,
+      a = alpha[q]!,
+      b = alpha[q + 1]!,
+      c = alpha[q + 2]!;
     bend += 0.5 * (K[k]! * a * a + K[k + 4]! * b * b + K[k + 8]! * c * c) + K[k + 1]! * a * b + K[k + 2]! * a * c + K[k + 5]! * b * c;
   }
   for (const [h, i, j] of el.seams) {
@@ -220,7 +318,8 @@ export function evaluate(el: Elastic, x: Float64Array, g: Float64Array | null): 
 
 /** Moments conjugate to the angles for the current angles and a given stress; keeps tau and phi' for the linearisation. */
 function edgeMoments(el: Elastic, stress: Float64Array, moment: Float64Array): void {
-  const { sheet, angles } = el, s = el.scratch;
+  const { sheet, angles } = el,
+    s = el.scratch;
   if (!el.arcs) {
     moments(el, angles.theta, s.y, null, true, moment);
     return;
@@ -238,7 +337,8 @@ function edgeMoments(el: Elastic, stress: Float64Array, moment: Float64Array): v
 
 /** z = A_yy^-1 s^T c: the adjoint of the slave elimination. */
 function solveTransposed(el: Elastic, c: Float64Array, z: Float64Array): void {
-  const { slaveOf, slaveCoef } = el.sheet, rhs = el.scratch.rhs;
+  const { slaveOf, slaveCoef } = el.sheet,
+    rhs = el.scratch.rhs;
   rhs.fill(0);
   for (let q = 0; q < c.length; q++) {
     const i = slaveOf[q]!;
@@ -248,13 +348,25 @@ function solveTransposed(el: Elastic, c: Float64Array, z: Float64Array): void {
 }
 
 function addStretchForces(el: Elastic, g: Float64Array): void {
-  const { sheet, F, stress } = el, { triVerts, shape, area } = sheet;
+  const { sheet, F, stress } = el,
+    { triVerts, shape, area } = sheet;
   for (let t = 0; t < sheet.m; t++) {
-    const q = 3 * t, s = 6 * t, A = area[t]!, s0 = A * stress[q]!, s1 = A * stress[q + 1]!, s2 = A * stress[q + 2]!;
-    const px = F[s]! * s0 + F[s + 3]! * s2, py = F[s + 1]! * s0 + F[s + 4]! * s2, pz = F[s + 2]! * s0 + F[s + 5]! * s2;
-    const rx = F[s]! * s2 + F[s + 3]! * s1, ry = F[s + 1]! * s2 + F[s + 4]! * s1, rz = F[s + 2]! * s2 + F[s + 5]! * s1;
+    const q = 3 * t,
+      s = 6 * t,
+      A = area[t]!,
+      s0 = A * stress[q]!,
+      s1 = A * stress[q + 1]!,
+      s2 = A * stress[q + 2]!;
+    const px = F[s]! * s0 + F[s + 3]! * s2,
+      py = F[s + 1]! * s0 + F[s + 4]! * s2,
+      pz = F[s + 2]! * s0 + F[s + 5]! * s2;
+    const rx = F[s]! * s2 + F[s + 3]! * s1,
+      ry = F[s + 1]! * s2 + F[s + 4]! * s1,
+      rz = F[s + 2]! * s2 + F[s + 5]! * s1;
     for (let c = 0; c < 3; c++) {
-      const v = 3 * triVerts[q + c]!, b0 = shape[s + 2 * c]!, b1 = shape[s + 2 * c + 1]!;
+      const v = 3 * triVerts[q + c]!,
+        b0 = shape[s + 2 * c]!,
+        b1 = shape[s + 2 * c + 1]!;
       g[v] = g[v]! + px * b0 + rx * b1;
       g[v + 1] = g[v + 1]! + py * b0 + ry * b1;
       g[v + 2] = g[v + 2]! + pz * b0 + rz * b1;
@@ -283,10 +395,17 @@ export function linearise(el: Elastic, predicted: Float64Array | null, positive:
 /** Clips negative principal stresses to zero (in place), triangle by triangle. */
 function projectStress(S: Float64Array): void {
   for (let q = 0; q < S.length; q += 3) {
-    const a = S[q]!, b = S[q + 1]!, c = S[q + 2]!, mean = 0.5 * (a + b), dif = 0.5 * (a - b), r = Math.sqrt(dif * dif + c * c);
-    const hi = Math.max(0, mean + r), lo = Math.max(0, mean - r);
+    const a = S[q]!,
+      b = S[q + 1]!,
+      c = S[q + 2]!,
+      mean = 0.5 * (a + b),
+      dif = 0.5 * (a - b),
+      r = Math.sqrt(dif * dif + c * c);
+    const hi = Math.max(0, mean + r),
+      lo = Math.max(0, mean - r);
     if (mean - r >= 0) continue;
-    const m2 = 0.5 * (hi + lo), f = r > 0 ? (0.5 * (hi - lo)) / r : 0;
+    const m2 = 0.5 * (hi + lo),
+      f = r > 0 ? (0.5 * (hi - lo)) / r : 0;
     S[q] = m2 + f * dif;
     S[q + 1] = m2 - f * dif;
     S[q + 2] = f * c;
@@ -295,7 +414,8 @@ function projectStress(S: Float64Array): void {
 
 /** out += H dx, the action of the exact Hessian (of the linearisation) on dx (3n). Two scalar sparse solves with arcs, one without. */
 export function apply(el: Elastic, dx: Float64Array, out: Float64Array): void {
-  const { model, sheet, angles } = el, s = el.scratch;
+  const { model, sheet, angles } = el,
+    s = el.scratch;
   angleRates(model, angles, dx, s.rate);
   slaveLoad(el, s.rate, false);
   el.solveSlaves(s.rhs, s.y);
@@ -323,12 +443,26 @@ export function apply(el: Elastic, dx: Float64Array, out: Float64Array): void {
 
 /** Plain strain rates B dx (3m). */
 function strainRates(el: Elastic, dx: Float64Array, out: Float64Array): void {
-  const { sheet, F } = el, { triVerts, shape } = sheet;
+  const { sheet, F } = el,
+    { triVerts, shape } = sheet;
   for (let t = 0; t < sheet.m; t++) {
-    const q = 3 * t, s = 6 * t, i = 3 * triVerts[q]!, j = 3 * triVerts[q + 1]!, k = 3 * triVerts[q + 2]!;
-    const a0 = shape[s]!, a1 = shape[s + 1]!, b0 = shape[s + 2]!, b1 = shape[s + 3]!, c0 = shape[s + 4]!, c1 = shape[s + 5]!;
-    const ux = dx[i]! * a0 + dx[j]! * b0 + dx[k]! * c0, uy = dx[i + 1]! * a0 + dx[j + 1]! * b0 + dx[k + 1]! * c0, uz = dx[i + 2]! * a0 + dx[j + 2]! * b0 + dx[k + 2]! * c0;
-    const vx = dx[i]! * a1 + dx[j]! * b1 + dx[k]! * c1, vy = dx[i + 1]! * a1 + dx[j + 1]! * b1 + dx[k + 1]! * c1, vz = dx[i + 2]! * a1 + dx[j + 2]! * b1 + dx[k + 2]! * c1;
+    const q = 3 * t,
+      s = 6 * t,
+      i = 3 * triVerts[q]!,
+      j = 3 * triVerts[q + 1]!,
+      k = 3 * triVerts[q + 2]!;
+    const a0 = shape[s]!,
+      a1 = shape[s + 1]!,
+      b0 = shape[s + 2]!,
+      b1 = shape[s + 3]!,
+      c0 = shape[s + 4]!,
+      c1 = shape[s + 5]!;
+    const ux = dx[i]! * a0 + dx[j]! * b0 + dx[k]! * c0,
+      uy = dx[i + 1]! * a0 + dx[j + 1]! * b0 + dx[k + 1]! * c0,
+      uz = dx[i + 2]! * a0 + dx[j + 2]! * b0 + dx[k + 2]! * c0;
+    const vx = dx[i]! * a1 + dx[j]! * b1 + dx[k]! * c1,
+      vy = dx[i + 1]! * a1 + dx[j + 1]! * b1 + dx[k + 1]! * c1,
+      vz = dx[i + 2]! * a1 + dx[j + 2]! * b1 + dx[k + 2]! * c1;
     out[q] = F[s]! * ux + F[s + 1]! * uy + F[s + 2]! * uz;
     out[q + 1] = F[s + 3]! * vx + F[s + 4]! * vy + F[s + 5]! * vz;
     out[q + 2] = F[s]! * vx + F[s + 1]! * vy + F[s + 2]! * vz + F[s + 3]! * ux + F[s + 4]! * uy + F[s + 5]! * uz;
@@ -337,7 +471,8 @@ function strainRates(el: Elastic, dx: Float64Array, out: Float64Array): void {
 
 /** Strain rates with the arc part, then predicted stress = stress + C dE (3m): the mixed-integration-point predictor. */
 export function predictStress(el: Elastic, dx: Float64Array, out: Float64Array): void {
-  const { sheet } = el, s = el.scratch;
+  const { sheet } = el,
+    s = el.scratch;
   strainRates(el, dx, out);
   if (el.arcs) {
     angleRates(el.model, el.angles, dx, s.rate);
@@ -353,15 +488,39 @@ export function predictStress(el: Elastic, dx: Float64Array, out: Float64Array):
 }
 
 function addStretchAction(el: Elastic, dx: Float64Array, dS: Float64Array, out: Float64Array): void {
-  const { sheet, F, geoStress } = el, { triVerts, shape, area } = sheet;
+  const { sheet, F, geoStress } = el,
+    { triVerts, shape, area } = sheet;
   for (let t = 0; t < sheet.m; t++) {
-    const q = 3 * t, s = 6 * t, A = area[t]!, i = 3 * triVerts[q]!, j = 3 * triVerts[q + 1]!, k = 3 * triVerts[q + 2]!;
-    const a0 = shape[s]!, a1 = shape[s + 1]!, b0 = shape[s + 2]!, b1 = shape[s + 3]!, c0 = shape[s + 4]!, c1 = shape[s + 5]!;
-    const ux = dx[i]! * a0 + dx[j]! * b0 + dx[k]! * c0, uy = dx[i + 1]! * a0 + dx[j + 1]! * b0 + dx[k + 1]! * c0, uz = dx[i + 2]! * a0 + dx[j + 2]! * b0 + dx[k + 2]! * c0;
-    const vx = dx[i]! * a1 + dx[j]! * b1 + dx[k]! * c1, vy = dx[i + 1]! * a1 + dx[j + 1]! * b1 + dx[k + 1]! * c1, vz = dx[i + 2]! * a1 + dx[j + 2]! * b1 + dx[k + 2]! * c1;
-    const s0 = A * geoStress[q]!, s1 = A * geoStress[q + 1]!, s2 = A * geoStress[q + 2]!, r0 = A * dS[q]!, r1 = A * dS[q + 1]!, r2 = A * dS[q + 2]!;
-    const px = ux * s0 + vx * s2 + F[s]! * r0 + F[s + 3]! * r2, py = uy * s0 + vy * s2 + F[s + 1]! * r0 + F[s + 4]! * r2, pz = uz * s0 + vz * s2 + F[s + 2]! * r0 + F[s + 5]! * r2;
-    const rx = ux * s2 + vx * s1 + F[s]! * r2 + F[s + 3]! * r1, ry = uy * s2 + vy * s1 + F[s + 1]! * r2 + F[s + 4]! * r1, rz = uz * s2 + vz * s1 + F[s + 2]! * r2 + F[s + 5]! * r1;
+    const q = 3 * t,
+      s = 6 * t,
+      A = area[t]!,
+      i = 3 * triVerts[q]!,
+      j = 3 * triVerts[q + 1]!,
+      k = 3 * triVerts[q + 2]!;
+    const a0 = shape[s]!,
+      a1 = shape[s + 1]!,
+      b0 = shape[s + 2]!,
+      b1 = shape[s + 3]!,
+      c0 = shape[s + 4]!,
+      c1 = shape[s + 5]!;
+    const ux = dx[i]! * a0 + dx[j]! * b0 + dx[k]! * c0,
+      uy = dx[i + 1]! * a0 + dx[j + 1]! * b0 + dx[k + 1]! * c0,
+      uz = dx[i + 2]! * a0 + dx[j + 2]! * b0 + dx[k + 2]! * c0;
+    const vx = dx[i]! * a1 + dx[j]! * b1 + dx[k]! * c1,
+      vy = dx[i + 1]! * a1 + dx[j + 1]! * b1 + dx[k + 1]! * c1,
+      vz = dx[i + 2]! * a1 + dx[j + 2]! * b1 + dx[k + 2]! * c1;
+    const s0 = A * geoStress[q]!,
+      s1 = A * geoStress[q + 1]!,
+      s2 = A * geoStress[q + 2]!,
+      r0 = A * dS[q]!,
+      r1 = A * dS[q + 1]!,
+      r2 = A * dS[q + 2]!;
+    const px = ux * s0 + vx * s2 + F[s]! * r0 + F[s + 3]! * r2,
+      py = uy * s0 + vy * s2 + F[s + 1]! * r0 + F[s + 4]! * r2,
+      pz = uz * s0 + vz * s2 + F[s + 2]! * r0 + F[s + 5]! * r2;
+    const rx = ux * s2 + vx * s1 + F[s]! * r2 + F[s + 3]! * r1,
+      ry = uy * s2 + vy * s1 + F[s + 1]! * r2 + F[s + 4]! * r1,
+      rz = uz * s2 + vz * s1 + F[s + 2]! * r2 + F[s + 5]! * r1;
     out[i] = out[i]! + px * a0 + rx * a1;
     out[i + 1] = out[i + 1]! + py * a0 + ry * a1;
     out[i + 2] = out[i + 2]! + pz * a0 + rz * a1;

@@ -37,12 +37,18 @@ export interface Sheet {
 /** Rest geometry of one triangle: shape gradients, area, edge lengths, G. Returns area; asserts it is positive. */
 function triangleRest(rest: Float64Array, t: number, shape: Float64Array, G: Float64Array, edges: Float64Array): number {
   const q = 6 * t;
-  const x0 = rest[q]!, y0 = rest[q + 1]!, x1 = rest[q + 2]!, y1 = rest[q + 3]!, x2 = rest[q + 4]!, y2 = rest[q + 5]!;
+  const x0 = rest[q]!,
+    y0 = rest[q + 1]!,
+    x1 = rest[q + 2]!,
+    y1 = rest[q + 3]!,
+    x2 = rest[q + 4]!,
+    y2 = rest[q + 5]!;
   const twice = (x1 - x0) * (y2 - y0) - (x2 - x0) * (y1 - y0);
   if (!(twice > 0)) throw new Error(`triangle ${t}: rest area ${twice / 2} m2 is not positive`);
   const A = twice / 2;
   // Edge k runs from corner k+1 to corner k+2; the gradient of shape function k is its inward normal times l_k/(2A).
-  const ex = [x2 - x1, x0 - x2, x1 - x0], ey = [y2 - y1, y0 - y2, y1 - y0];
+  const ex = [x2 - x1, x0 - x2, x1 - x0],
+    ey = [y2 - y1, y0 - y2, y1 - y0];
   for (let k = 0; k < 3; k++) {
     const l = Math.hypot(ex[k]!, ey[k]!);
     shape[q + 2 * k] = -ey[k]! / twice;
@@ -50,7 +56,8 @@ function triangleRest(rest: Float64Array, t: number, shape: Float64Array, G: Flo
     edges[3 * k] = l;
     edges[3 * k + 1] = ex[k]! / l;
     edges[3 * k + 2] = ey[k]! / l;
-    const nx = ey[k]! / l, ny = -ex[k]! / l;
+    const nx = ey[k]! / l,
+      ny = -ex[k]! / l;
     const g = 9 * t + k;
     G[g] = (l / A) * nx * nx;
     G[g + 3] = (l / A) * ny * ny;
@@ -61,11 +68,19 @@ function triangleRest(rest: Float64Array, t: number, shape: Float64Array, G: Flo
 
 /** K = A G^T D G for D = [D11 D12 0; D12 D22 0; 0 0 D66], into K[9t..]. */
 function bendingMatrix(G: Float64Array, D: Float64Array, t: number, A: number, K: Float64Array): void {
-  const g = 9 * t, d11 = D[4 * t]!, d22 = D[4 * t + 1]!, d12 = D[4 * t + 2]!, d66 = D[4 * t + 3]!;
+  const g = 9 * t,
+    d11 = D[4 * t]!,
+    d22 = D[4 * t + 1]!,
+    d12 = D[4 * t + 2]!,
+    d66 = D[4 * t + 3]!;
   for (let i = 0; i < 3; i++) {
     for (let j = 0; j < 3; j++) {
-      const xi = G[g + i]!, yi = G[g + 3 + i]!, zi = G[g + 6 + i]!;
-      const xj = G[g + j]!, yj = G[g + 3 + j]!, zj = G[g + 6 + j]!;
+      const xi = G[g + i]!,
+        yi = G[g + 3 + i]!,
+        zi = G[g + 6 + i]!;
+      const xj = G[g + j]!,
+        yj = G[g + 3 + j]!,
+        zj = G[g + 6 + j]!;
       K[g + 3 * i + j] = A * (d11 * xi * xj + d22 * yi * yj + d12 * (xi * yj + yi * xj) + d66 * zi * zj);
     }
   }
@@ -73,7 +88,8 @@ function bendingMatrix(G: Float64Array, D: Float64Array, t: number, A: number, K
 
 /** Eliminates the moment-free turn at local edge f: alpha_f = -(K_f. alpha)/K_ff, so column f of G drops out. */
 function condenseEdge(G: Float64Array, K: Float64Array, t: number, f: number): void {
-  const g = 9 * t, kff = K[g + 4 * f]!;
+  const g = 9 * t,
+    kff = K[g + 4 * f]!;
   for (let j = 0; j < 3; j++) {
     if (j === f) continue;
     const w = K[g + 3 * f + j]! / kff;
@@ -86,7 +102,8 @@ function condenseEdge(G: Float64Array, K: Float64Array, t: number, f: number): v
 function invertEdgeMap(edges: Float64Array, out: Float64Array, o: number): void {
   const T = new Float64Array(9);
   for (let k = 0; k < 3; k++) {
-    const tx = edges[3 * k + 1]!, ty = edges[3 * k + 2]!;
+    const tx = edges[3 * k + 1]!,
+      ty = edges[3 * k + 2]!;
     T[3 * k] = tx * tx;
     T[3 * k + 1] = ty * ty;
     T[3 * k + 2] = tx * ty;
@@ -99,25 +116,37 @@ function invertEdgeMap(edges: Float64Array, out: Float64Array, o: number): void 
 
 /** Builds the rest data. Mutates nothing. Throws (assertion) on inverted or empty rest triangles. */
 export function buildSheet(model: Model): Sheet {
-  const n = model.vertexCount, m = model.triVerts.length / 3;
-  const hinges = model.hingeVerts.length / 4, clamps = model.clampVerts.length / 3;
-  const area = new Float64Array(m), shape = new Float64Array(6 * m), G = new Float64Array(9 * m), K = new Float64Array(9 * m);
-  const R = new Float64Array(9 * m), M = new Float64Array(9 * m);
-  const edges = new Float64Array(9 * m), one = new Float64Array(9);
+  const n = model.vertexCount,
+    m = model.triVerts.length / 3;
+  const hinges = model.hingeVerts.length / 4,
+    clamps = model.clampVerts.length / 3;
+  const area = new Float64Array(m),
+    shape = new Float64Array(6 * m),
+    G = new Float64Array(9 * m),
+    K = new Float64Array(9 * m);
+  const R = new Float64Array(9 * m),
+    M = new Float64Array(9 * m);
+  const edges = new Float64Array(9 * m),
+    one = new Float64Array(9);
   for (let t = 0; t < m; t++) {
     area[t] = triangleRest(model.triRest, t, shape, G, one);
     edges.set(one, 9 * t);
     invertEdgeMap(one, M, 9 * t);
     bendingMatrix(G, model.triBend, t, area[t]!, K);
   }
-  const angleOf = new Int32Array(3 * m).fill(-1), slaveOf = new Int32Array(3 * m).fill(-1), partner = new Int32Array(3 * m).fill(-1);
-  const angleCoef = new Float64Array(3 * m), slaveCoef = new Float64Array(3 * m), ownWeight = new Float64Array(3 * m).fill(1);
+  const angleOf = new Int32Array(3 * m).fill(-1),
+    slaveOf = new Int32Array(3 * m).fill(-1),
+    partner = new Int32Array(3 * m).fill(-1);
+  const angleCoef = new Float64Array(3 * m),
+    slaveCoef = new Float64Array(3 * m),
+    ownWeight = new Float64Array(3 * m).fill(1);
   const seamSpring = new Float64Array(hinges);
   const bound = new Uint8Array(3 * m);
   let slaves = 0;
   for (let h = 0; h < hinges; h++) {
     const k = model.hingeStiffness[h]!;
-    const q1 = 3 * model.hingeTris[2 * h]! + model.hingeLocal[2 * h]!, q2 = 3 * model.hingeTris[2 * h + 1]! + model.hingeLocal[2 * h + 1]!;
+    const q1 = 3 * model.hingeTris[2 * h]! + model.hingeLocal[2 * h]!,
+      q2 = 3 * model.hingeTris[2 * h + 1]! + model.hingeLocal[2 * h + 1]!;
     if (k === Number.POSITIVE_INFINITY) {
       angleOf[q1] = angleOf[q2] = h;
       angleCoef[q1] = angleCoef[q2] = 0.5;
@@ -126,7 +155,8 @@ export function buildSheet(model: Model): Sheet {
       slaveCoef[q2] = -1;
       partner[q1] = q2;
       partner[q2] = q1;
-      const a1 = area[(q1 / 3) | 0]!, a2 = area[(q2 / 3) | 0]!;
+      const a1 = area[(q1 / 3) | 0]!,
+        a2 = area[(q2 / 3) | 0]!;
       ownWeight[q1] = a2 / (a1 + a2);
       ownWeight[q2] = a1 / (a1 + a2);
       bound[q1] = bound[q2] = 1;
@@ -139,7 +169,8 @@ export function buildSheet(model: Model): Sheet {
       }
       slaveCoef[q1] = 1;
       // A panel sewn wrong side out runs the edge the same way as its neighbour; its own turn then counts the other way.
-      const t2 = (q2 / 3) | 0, runsAlong = model.triVerts[3 * t2 + ((q2 - 3 * t2 + 1) % 3)]! === model.hingeVerts[4 * h]!;
+      const t2 = (q2 / 3) | 0,
+        runsAlong = model.triVerts[3 * t2 + ((q2 - 3 * t2 + 1) % 3)]! === model.hingeVerts[4 * h]!;
       slaveCoef[q2] = runsAlong ? -1 : 1;
       seamSpring[h] = k * edges[3 * q1]!;
     }
@@ -158,20 +189,45 @@ export function buildSheet(model: Model): Sheet {
       bendingMatrix(G, model.triBend, t, area[t]!, K);
     }
     for (let k = 0; k < 3; k++) {
-      const l = edges[9 * t + 3 * k]!, tx = edges[9 * t + 3 * k + 1]!, ty = edges[9 * t + 3 * k + 2]!;
+      const l = edges[9 * t + 3 * k]!,
+        tx = edges[9 * t + 3 * k + 1]!,
+        ty = edges[9 * t + 3 * k + 2]!;
       for (let j = 0; j < 3; j++) R[9 * t + 3 * k + j] = l * (tx * tx * G[9 * t + j]! + ty * ty * G[9 * t + 3 + j]! + tx * ty * G[9 * t + 6 + j]!);
     }
   }
-  const localStiffness = new Float64Array(hinges), clampStiffness = new Float64Array(clamps);
+  const localStiffness = new Float64Array(hinges),
+    clampStiffness = new Float64Array(clamps);
   for (let h = 0; h < hinges; h++) {
-    const q1 = 3 * model.hingeTris[2 * h]! + model.hingeLocal[2 * h]!, q2 = 3 * model.hingeTris[2 * h + 1]! + model.hingeLocal[2 * h + 1]!;
-    const k1 = K[9 * ((q1 / 3) | 0) + 4 * (q1 % 3)]!, k2 = K[9 * ((q2 / 3) | 0) + 4 * (q2 % 3)]!;
+    const q1 = 3 * model.hingeTris[2 * h]! + model.hingeLocal[2 * h]!,
+      q2 = 3 * model.hingeTris[2 * h + 1]! + model.hingeLocal[2 * h + 1]!;
+    const k1 = K[9 * ((q1 / 3) | 0) + 4 * (q1 % 3)]!,
+      k2 = K[9 * ((q2 / 3) | 0) + 4 * (q2 % 3)]!;
     if (partner[q1] === q2) localStiffness[h] = (k1 * k2) / (k1 + k2);
     else if (seamSpring[h]! > 0) localStiffness[h] = 1 / (1 / k1 + 1 / k2 + 1 / seamSpring[h]!);
   }
   for (let c = 0; c < clamps; c++) clampStiffness[c] = K[9 * model.clampTris[c]! + 4 * model.clampLocal[c]!]!;
   return {
-    n, m, hinges, clamps, slaves, triVerts: model.triVerts, area, shape, stretch: model.triStretch, G, K,
-    angleOf, angleCoef, slaveOf, slaveCoef, seamSpring, localStiffness, clampStiffness, R, M, partner, ownWeight,
+    n,
+    m,
+    hinges,
+    clamps,
+    slaves,
+    triVerts: model.triVerts,
+    area,
+    shape,
+    stretch: model.triStretch,
+    G,
+    K,
+    angleOf,
+    angleCoef,
+    slaveOf,
+    slaveCoef,
+    seamSpring,
+    localStiffness,
+    clampStiffness,
+    R,
+    M,
+    partner,
+    ownWeight,
   };
 }

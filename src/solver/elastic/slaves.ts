@@ -34,7 +34,8 @@ export function factoriseSlaves(sheet: Sheet, seamPairs: readonly (readonly [num
   }
   const rowPtr = new Int32Array(N + 1);
   for (let i = 0; i < N; i++) rowPtr[i + 1] = rowPtr[i]! + rows[i]!.size;
-  const colIdx = new Int32Array(rowPtr[N]!), values = new Float64Array(rowPtr[N]!);
+  const colIdx = new Int32Array(rowPtr[N]!),
+    values = new Float64Array(rowPtr[N]!);
   for (let i = 0; i < N; i++) {
     let p = rowPtr[i]!;
     for (const j of [...rows[i]!.keys()].sort((u, v) => u - v)) {
@@ -44,6 +45,7 @@ export function factoriseSlaves(sheet: Sheet, seamPairs: readonly (readonly [num
   }
   const symbolic = analyse({ blockCount: N, blockSize: 1, rowPtr, colIdx });
   const factor = factorise(symbolic, values);
-  if (factor.failedAt >= 0) throw new Error(`bending matrix is not positive definite at slave unknown ${factor.failedAt}: a rigidity is zero or D12 is too large`);
+  if (factor.failedAt >= 0)
+    throw new Error(`bending matrix is not positive definite at slave unknown ${factor.failedAt}: a rigidity is zero or D12 is too large`);
   return (rhs, out) => solve(symbolic, factor, rhs, out);
 }

@@ -98,7 +98,11 @@ export function encodeModule(kernels: readonly Kernel[]): Uint8Array<ArrayBuffer
   const section = (id: number, content: Code): number[] => [id, ...unsigned(content.length), ...content];
   const types = kernels.map((k) => [0x60, ...list(Array.from({ length: k.params }, () => [I32])), ...list(k.returns ? [[I32]] : [])]);
   const bodies = kernels.map((k) => {
-    const locals = [[...unsigned(k.ints), I32], [...unsigned(k.floats), F64], [...unsigned(k.pairs), V128]];
+    const locals = [
+      [...unsigned(k.ints), I32],
+      [...unsigned(k.floats), F64],
+      [...unsigned(k.pairs), V128],
+    ];
     const code = [...list(locals), ...k.body, 0x0b];
     return [...unsigned(code.length), ...code];
   });
