@@ -4,6 +4,7 @@ import type { BagMesh } from '../mesh/types.ts';
 import type { Draft } from '../panels/types.ts';
 import { boxFrames, layFrames } from './place-box.ts';
 import { flatFrame, layPanel } from './place-flat.ts';
+import { coarseMesh, placeForm } from './place-form.ts';
 import { sewnGroups } from './place-graph.ts';
 import { outwardNormals } from './place-normals.ts';
 
@@ -28,6 +29,7 @@ export interface Placed {
 export function placePanels(bag: Bag, draft: Draft, mesh: BagMesh): Placed {
   const positions = new Float64Array(3 * mesh.vertexCount);
   const ways: Placed['ways'][number][] = [];
+  let coarse: BagMesh | undefined;
   for (const group of sewnGroups(draft)) {
     const panels = group.map((p) => draft.panels[p].name);
     if (group.length === 1 && !draft.seams.some((s) => s.sides[0].runs[0].panel === group[0])) {
@@ -40,7 +42,9 @@ export function placePanels(bag: Bag, draft: Draft, mesh: BagMesh): Placed {
       ways.push({ panels, way: 'box' });
       continue;
     }
-    throw new RangeError(`cannot place the group of panel ${panels[0]} yet`);
+    coarse ??= coarseMesh(bag, draft, mesh);
+    placeForm(bag, draft, coarse, mesh, group, positions);
+    ways.push({ panels, way: 'form' });
   }
   return { positions, normals: outwardNormals(mesh, positions), ways, crossings: countCrossings(positions, mesh.triVerts), strain: strainOf(mesh, positions) };
 }

@@ -1,0 +1,108 @@
+import type { Bag } from '../bag/types.ts';
+import type { BagMesh } from '../mesh/types.ts';
+import type { Core } from './place-core.ts';
+import { cross, dot, unit, type Vec } from './place-flat.ts';
+
+/**
+ * Turns a relaxed body the way it stands: up from its base, or out of its mouth; front at -y; its lowest point on z = 0; its middle over x = y = 0.
+ * Up, in this order: against the outward normal of the base panels; the area vector of the mouth loop, when it opens at least a twentieth of a
+ * circle of its girth; from the body's middle to the mouth's (a zip slit). Front, in this order: the outward normal of the front panels,
+ * horizontally; else the long way of the body goes along x.
+ * Mutates the positions of the listed vertices.
+ */
+export function standUpright(bag: Bag, mesh: BagMesh, core: Core, verts: readonly number[], x: Float64Array): void {
+  const up = upOf(bag, mesh, core, x);
+  let side: Vec = Math.abs(up[2]) > 0.9 ? [1, 0, 0] : [0, 0, 1];
+  const front = meanNormal(bag, mesh, core, x, 'front');
+  const back = meanNormal(bag, mesh, core, x, 'back');
+  const face: Vec = [front[0] - back[0], front[1] - back[1], front[2] - back[2]];
+  const level = (v: Vec): Vec => [v[0] - dot(v, up) * up[0], v[1] - dot(v, up) * up[1], v[2] - dot(v, up) * up[2]];
+  const flat = level(face);
+  if (Math.hypot(...flat) > 0.05 * Math.hypot(...face) && Math.hypot(...face) > 0) {
+    // Front looks along -y: x = y cross z with y = -flat.
+    side = cross([-flat[0], -flat[1], -flat[2]], up);
+  } else side = longWay(verts, x, up, level(side));
+  const ex = unit(level(side));
+  const ey = cross(up, ex);
+  const low = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
+  const high = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const v of verts) {
+    const p: Vec = [x[3 * v], x[3 * v + 1], x[3 * v + 2]];
+    [ex, ey, up].forEach((axis, d) => {
+      const c = dot(p, axis);
+      x[3 * v + d] = c;
+      low[d] = Math.min(low[d], c);
+      high[d] = Math.max(high[d], c);
+    });
+  }
+  for (const v of verts) {
+    x[3 * v] -= (low[0] + high[0]) / 2;
+    x[3 * v + 1] -= (low[1] + high[1]) / 2;
+    x[3 * v + 2] -= low[2];
+  }
+}
+
+function upOf(bag: Bag, mesh: BagMesh, core: Core, x: Float64Array): Vec {
+  const base = meanNormal(bag, mesh, core, x, 'base');
+  if (Math.hypot(...base) > 0) return unit([-base[0], -base[1], -base[2]]);
+  const mouth = core.loops[0];
+  if (!mouth) return [0, 0, 1];
+  const area: [number, number, number] = [0, 0, 0];
+  const middle: [number, number, number] = [0, 0, 0];
+  let girth = 0;
+  const at = (v: number): Vec => [x[3 * v], x[3 * v + 1], x[3 * v + 2]];
+  mouth.forEach((v, i) => {
+    const [p, q] = [at(v), at(mouth[(i + 1) % mouth.length])];
+    const c = cross(p, q);
+    for (let d = 0; d < 3; d++) {
+      area[d] += c[d] / 2;
+      middle[d] += p[d] / mouth.length;
+    }
+    girth += Math.hypot(q[0] - p[0], q[1] - p[1], q[2] - p[2]);
+  });
+  // Cloth on the left of the loop seen from outside: its area vector points into the bag.
+  if (Math.hypot(...area) > (0.05 * girth * girth) / (4 * Math.PI)) return unit([-area[0], -area[1], -area[2]]);
+  const body: [number, number, number] = [0, 0, 0];
+  for (const v of core.tris) for (let d = 0; d < 3; d++) body[d] += x[3 * v + d] / core.tris.length;
+  return unit([middle[0] - body[0], middle[1] - body[1], middle[2] - body[2]]);
+}
+
+/** Sum of the outward area vectors of the core's panels with a role, m2; zero when there is none. */
+function meanNormal(bag: Bag, mesh: BagMesh, core: Core, x: Float64Array, role: string): Vec {
+  const wanted = new Set(core.panels.filter((p) => bag.panels[p].role === role));
+  const sum: [number, number, number] = [0, 0, 0];
+  let t = 0;
+  for (const p of core.panels) {
+    const count = mesh.triPanel.reduce((c, q) => c + (q === p ? 1 : 0), 0);
+    for (let i = 0; i < count; i++, t++) {
+      if (!wanted.has(p)) continue;
+      const [a, b, c] = [3 * core.tris[3 * t], 3 * core.tris[3 * t + 1], 3 * core.tris[3 * t + 2]];
+      const n = cross([x[b] - x[a], x[b + 1] - x[a + 1], x[b + 2] - x[a + 2]], [x[c] - x[a], x[c + 1] - x[a + 1], x[c + 2] - x[a + 2]]);
+      for (let d = 0; d < 3; d++) sum[d] += n[d] / 2;
+    }
+  }
+  return sum;
+}
+
+/** Horizontal direction in which the body reaches farthest, of 36. */
+function longWay(verts: readonly number[], x: Float64Array, up: Vec, start: Vec): Vec {
+  const a = unit(start);
+  const b = cross(up, a);
+  let best: Vec = a;
+  let most = -1;
+  for (let k = 0; k < 36; k++) {
+    const angle = (k * Math.PI) / 36;
+    const axis: Vec = [0, 1, 2].map((d) => Math.cos(angle) * a[d] + Math.sin(angle) * b[d]) as unknown as Vec;
+    let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+    for (const v of verts) {
+      const c = dot([x[3 * v], x[3 * v + 1], x[3 * v + 2]], axis);
+      low = Math.min(low, c);
+      high = Math.max(high, c);
+    }
+    if (high - low > most * (1 + 1e-9)) {
+      most = high - low;
+      best = axis;
+    }
+  }
+  return best;
+}
