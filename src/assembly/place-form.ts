@@ -6,7 +6,7 @@ import type { Draft } from '../panels/types.ts';
 import { type Core, findCore } from './place-core.ts';
 import { spreadOnCap } from './place-embed.ts';
 import { prolong } from './place-prolong.ts';
-import { Relaxer } from './place-relax.ts';
+import { Relaxer, volume } from './place-relax.ts';
 import { standUpright } from './place-upright.ts';
 
 /** Vertices of the coarse mesh the shape is found on; the fine mesh only inherits it. */
@@ -33,21 +33,41 @@ export function placeForm(bag: Bag, draft: Draft, coarse: BagMesh, fine: BagMesh
   const onBase = [...new Set(core.panels.filter((p) => bag.panels[p].role === 'base').flatMap((p) => [...coarse.panelVerts[p].verts]))];
   spreadOnCap(core, { area, lengthOf: (a, b) => lengths.get(Math.min(a, b) * coarse.vertexCount + Math.max(a, b)) ?? 0 }, onBase, x);
   const size = Math.sqrt(area.reduce((sum, a) => sum + a, 0));
-  const compression = softness(draft);
-  const panels = new Set(core.panels);
-  const relaxer = new Relaxer(coarse, panels, core.tris, compression);
-  const free = { onTable: [] as number[], tolerance: 1e-4 * size };
-  relaxer.run(x, { ...free, bending: 1e-6 * size * size, pressure: 0.1 / size, iterations: 25 });
   const verts = [...new Set(core.tris)];
+  const relaxer = new Relaxer(coarse, new Set(core.panels), core.tris, softness(draft), smoothSeams(bag, draft));
+  const stage = (pressure: number, bending: number, iterations: number, onTable: readonly number[]): number =>
+    relaxer.run(x, { onTable, bending: bending * size * size, pressure: pressure / size, iterations, tolerance: 2e-4 * size });
+  stage(0.1, 1e-6, 25, []);
   standUpright(bag, coarse, core, verts, x);
-  relaxer.run(x, { ...free, onTable: onBase, bending: 1e-6 * size * size, pressure: 0.01 / size, iterations: 20 });
-  relaxer.run(x, { ...free, onTable: onBase, bending: 2e-6 * size * size, pressure: 2e-4 / size, iterations: 30 });
+  stage(0.01, 1e-6, 20, onBase);
+  stage(2e-4, 2e-6, 20, onBase);
+  // Without the last of the pressure boxes stand straight; sheets with nothing between them would fall flat onto each other and stay apart instead.
+  const blown = x.slice();
+  const room = volume(x, core.tris, [0, 0, 0]);
+  stage(1e-5, 2e-6, 25, onBase);
+  if (volume(x, core.tris, [0, 0, 0]) < 0.5 * room || findCrossings(x, core.tris, 1).length > 0) x.set(blown);
   standUpright(bag, coarse, core, verts, x);
   if (coarse === fine) {
     for (const v of verts) for (let d = 0; d < 3; d++) positions[3 * v + d] = x[3 * v + d];
     return;
   }
   prolong(coarse, x, fine, positions, core.panels);
+}
+
+/** Seams that carry on one surface: a tube's own seam, and gusset to gusset. They bend like the cloth beside them; other seams are creases. */
+function smoothSeams(bag: Bag, draft: Draft): Set<number> {
+  const smooth = new Set<number>();
+  draft.seams.forEach((seam, s) => {
+    const [a, b] = seam.sides.map((side) => side.runs);
+    const roles = new Set([...a, ...b].map((r) => bag.panels[r.panel].role));
+    if (seam.ratio > 1.02 || roles.size > 1 || !['gusset', 'body', 'strap', 'trim'].includes([...roles][0])) return;
+    // Two edges that share a corner are a dart or a boxed corner: a crease.
+    const dart = a.some((r) =>
+      b.some((q) => r.panel === q.panel && (draft.panels[r.panel].edges[r.edge].next === q.edge || draft.panels[q.panel].edges[q.edge].next === r.edge)),
+    );
+    if (!dart) smooth.add(s);
+  });
+  return smooth;
 }
 
 /** The group's core with panels dropped from the end of the list until it is a sphere with holes. */
@@ -70,7 +90,8 @@ function triangleAreas(mesh: BagMesh, core: Core): Float64Array {
   const out: number[] = [];
   for (const p of core.panels)
     for (let t = 0; t < mesh.triPanel.length; t++)
-      if (mesh.triPanel[t] === p) out.push(((f[6 * t + 2] - f[6 * t]) * (f[6 * t + 5] - f[6 * t + 1]) - (f[6 * t + 3] - f[6 * t + 1]) * (f[6 * t + 4] - f[6 * t])) / 2);
+      if (mesh.triPanel[t] === p)
+        out.push(((f[6 * t + 2] - f[6 * t]) * (f[6 * t + 5] - f[6 * t + 1]) - (f[6 * t + 3] - f[6 * t + 1]) * (f[6 * t + 4] - f[6 * t])) / 2);
   return Float64Array.from(out);
 }
 
@@ -94,5 +115,3 @@ function softness(draft: Draft): number[] {
   for (const seam of draft.seams) if (seam.ratio > 1.05) for (const run of seam.sides[seam.longer].runs) soft[run.panel] = 0.02;
   return soft;
 }
-
-void findCrossings;

@@ -1,4 +1,4 @@
-import { type BagMesh, EDGE_INNER } from '../mesh/types.ts';
+import { type BagMesh, EDGE_FREE, EDGE_INNER } from '../mesh/types.ts';
 import { SymmetricSystem } from './place-linear.ts';
 
 /** What the start shape is relaxed under. Stiffness is per unit: only ratios matter, C = 1 N/m. */
@@ -28,10 +28,10 @@ interface Springs {
 
 /**
  * Springs along every triangle edge (k = C x area of its triangles / rest^2) and the quadratic bending stencil of Bergou et al. (2006) on
- * every edge inside a panel, unit D; seams are free hinges, so panels meet at whatever angle they like. The longer (gathered) side of a
+ * every edge inside a panel and along the smooth seams, unit D; other seams are free hinges, so panels meet at whatever angle they like. The longer (gathered) side of a
  * seam puts no spring on the seam itself: the shorter side sets its length.
  */
-function springsOf(mesh: BagMesh, panels: ReadonlySet<number>, compression: readonly number[]): Springs {
+function springsOf(mesh: BagMesh, panels: ReadonlySet<number>, compression: readonly number[], smoothSeams: ReadonlySet<number>): Springs {
   const n = mesh.vertexCount;
   const sum = new Map<number, { a: number; b: number; rest: number; k: number; soft: number }>();
   const { triVerts, triFlat, triPanel } = mesh;
@@ -57,15 +57,19 @@ function springsOf(mesh: BagMesh, panels: ReadonlySet<number>, compression: read
   const hinges: number[] = [];
   const weights: number[] = [];
   for (let e = 0; e < mesh.edgeKind.length; e++) {
-    if (mesh.edgeKind[e] !== EDGE_INNER) continue;
+    if (mesh.edgeKind[e] === EDGE_FREE || (mesh.edgeKind[e] !== EDGE_INNER && !smoothSeams.has(mesh.edgeSeam[e]))) continue;
     const [t, u] = [mesh.edgeTris[2 * e], mesh.edgeTris[2 * e + 1]];
-    if (!panels.has(triPanel[t])) continue;
+    if (!panels.has(triPanel[t]) || !panels.has(triPanel[u])) continue;
     const [k, q] = [mesh.edgeLocal[2 * e], mesh.edgeLocal[2 * e + 1]];
+    // Each triangle's angles at the edge's two ends come from its own flat shape: across a tube's seam the two lie in different places.
     const corner = (tri: number, c: number): [number, number] => [triFlat[6 * tri + 2 * (c % 3)], triFlat[6 * tri + 2 * (c % 3) + 1]];
-    const [x0, x1, x2, x3] = [corner(t, k + 1), corner(t, k + 2), corner(t, k), corner(u, q)];
-    const cot = (p: [number, number], a: [number, number], b: [number, number]): number =>
-      ((a[0] - p[0]) * (b[0] - p[0]) + (a[1] - p[1]) * (b[1] - p[1])) / Math.abs((a[0] - p[0]) * (b[1] - p[1]) - (a[1] - p[1]) * (b[0] - p[0]));
-    const [c01, c02, c03, c04] = [cot(x0, x1, x2), cot(x0, x1, x3), cot(x1, x0, x2), cot(x1, x0, x3)];
+    const cot = (tri: number, c: number): number => {
+      const [p, a, b] = [corner(tri, c), corner(tri, c + 1), corner(tri, c + 2)];
+      return ((a[0] - p[0]) * (b[0] - p[0]) + (a[1] - p[1]) * (b[1] - p[1])) / Math.abs((a[0] - p[0]) * (b[1] - p[1]) - (a[1] - p[1]) * (b[0] - p[0]));
+    };
+    const same = triVerts[3 * u + ((q + 1) % 3)] === mesh.edgeVerts[2 * e];
+    const [c01, c03] = [cot(t, k + 1), cot(t, k + 2)];
+    const [c02, c04] = same ? [cot(u, q + 1), cot(u, q + 2)] : [cot(u, q + 2), cot(u, q + 1)];
     const area = (tri: number): number => {
       const f = 6 * tri;
       return ((triFlat[f + 2] - triFlat[f]) * (triFlat[f + 5] - triFlat[f + 1]) - (triFlat[f + 3] - triFlat[f + 1]) * (triFlat[f + 4] - triFlat[f])) / 2;
@@ -98,15 +102,17 @@ export class Relaxer {
    * @param panels panels that take part
    * @param body triangles that hold the pressure, counterclockwise from outside; may be empty
    * @param compression per panel: resistance of a shortened edge as a share of a stretched one (gathered cloth gives way)
+   * @param smoothSeams seams that bend like cloth (a tube's own seam); all others are free hinges
    */
   constructor(
     private readonly mesh: BagMesh,
     panels: ReadonlySet<number>,
     body: Uint32Array,
     compression: readonly number[],
+    smoothSeams: ReadonlySet<number>,
   ) {
     this.tris = body;
-    this.springs = springsOf(mesh, panels, compression);
+    this.springs = springsOf(mesh, panels, compression, smoothSeams);
     const { verts, hinges } = this.springs;
     const pairs: [number, number][] = [];
     for (let e = 0; e < verts.length; e += 2) pairs.push([verts[e], verts[e + 1]]);

@@ -5,7 +5,8 @@ import { cross, dot, unit, type Vec } from './place-flat.ts';
 
 /**
  * Turns a relaxed body the way it stands: up from its base, or out of its mouth; front at -y; its lowest point on z = 0; its middle over x = y = 0.
- * Up, in this order: against the outward normal of the base panels; the area vector of the mouth loop, when it opens at least a twentieth of a
+ * Up, in this order: against the outward normal of the base panels; the flat +y of front, back and side panels (drafted up the bag) when these
+ * agree in space; the area vector of the mouth loop, when it opens at least a twentieth of a
  * circle of its girth; from the body's middle to the mouth's (a zip slit). Front, in this order: the outward normal of the front panels,
  * horizontally; else the long way of the body goes along x.
  * Mutates the positions of the listed vertices.
@@ -45,6 +46,8 @@ export function standUpright(bag: Bag, mesh: BagMesh, core: Core, verts: readonl
 function upOf(bag: Bag, mesh: BagMesh, core: Core, x: Float64Array): Vec {
   const base = meanNormal(bag, mesh, core, x, 'base');
   if (Math.hypot(...base) > 0) return unit([-base[0], -base[1], -base[2]]);
+  const drafted = draftedUp(bag, mesh, core, x);
+  if (drafted) return drafted;
   const mouth = core.loops[0];
   if (!mouth) return [0, 0, 1];
   const area: [number, number, number] = [0, 0, 0];
@@ -65,6 +68,23 @@ function upOf(bag: Bag, mesh: BagMesh, core: Core, x: Float64Array): Vec {
   const body: [number, number, number] = [0, 0, 0];
   for (const v of core.tris) for (let d = 0; d < 3; d++) body[d] += x[3 * v + d] / core.tris.length;
   return unit([middle[0] - body[0], middle[1] - body[1], middle[2] - body[2]]);
+}
+
+/** Mean direction in space of the flat +y of the core's walls, area-weighted; null when they cancel (a tube that lies down) or there are none. */
+function draftedUp(bag: Bag, mesh: BagMesh, core: Core, x: Float64Array): Vec | null {
+  const sum: [number, number, number] = [0, 0, 0];
+  let total = 0;
+  const walls = new Set(core.panels.filter((p) => ['front', 'back', 'side', 'body'].includes(bag.panels[p].role)));
+  for (let t = 0; t < mesh.triPanel.length; t++) {
+    if (!walls.has(mesh.triPanel[t])) continue;
+    const f = mesh.triFlat.subarray(6 * t, 6 * t + 6);
+    const [a, b, c] = [0, 1, 2].map((k) => 3 * mesh.triVerts[3 * t + k]);
+    const twice = (f[2] - f[0]) * (f[5] - f[1]) - (f[3] - f[1]) * (f[4] - f[0]);
+    // dx/dv of the linear map flat -> space, times the triangle's area.
+    for (let d = 0; d < 3; d++) sum[d] += ((x[c + d] - x[a + d]) * (f[2] - f[0]) - (x[b + d] - x[a + d]) * (f[4] - f[0])) / 2;
+    total += twice / 2;
+  }
+  return Math.hypot(...sum) > 0.5 * total && total > 0 ? unit(sum) : null;
 }
 
 /** Sum of the outward area vectors of the core's panels with a role, m2; zero when there is none. */
