@@ -6,11 +6,15 @@ import type { Draft } from '../panels/types.ts';
 import { type Core, findCore } from './place-core.ts';
 import { spreadOnCap } from './place-embed.ts';
 import { prolong } from './place-prolong.ts';
-import { Relaxer, volume } from './place-relax.ts';
+import { Relaxer } from './place-relax.ts';
 import { standUpright } from './place-upright.ts';
+import { volume } from './place-volume.ts';
 
 /** Vertices of the coarse mesh the shape is found on; the fine mesh only inherits it. */
-const COARSE_VERTICES = 500;
+const COARSE_VERTICES = 350;
+
+/** Mean distance of opposite walls, over the root of the cloth's area, below which a start shape is not let go flat. */
+const FLATTEST = 0.03;
 
 /** Coarse mesh of the whole bag for shape finding; the fine one itself when that is coarse enough. */
 export function coarseMesh(bag: Bag, draft: Draft, fine: BagMesh): BagMesh {
@@ -34,28 +38,58 @@ export function placeForm(bag: Bag, draft: Draft, coarse: BagMesh, fine: BagMesh
   spreadOnCap(core, { area, lengthOf: (a, b) => lengths.get(Math.min(a, b) * coarse.vertexCount + Math.max(a, b)) ?? 0 }, onBase, x);
   const size = Math.sqrt(area.reduce((sum, a) => sum + a, 0));
   const verts = [...new Set(core.tris)];
-  const relaxer = new Relaxer(coarse, new Set(core.panels), core.tris, softness(draft), smoothSeams(bag, draft));
+  const relaxer = new Relaxer(coarse, new Set(core.panels), core, softness(draft), smoothSeams(bag, draft));
   const stage = (pressure: number, bending: number, iterations: number, onTable: readonly number[]): number =>
     relaxer.run(x, { onTable, bending: bending * size * size, pressure: pressure / size, iterations, tolerance: 2e-4 * size });
   stage(0.1, 1e-6, 25, []);
   standUpright(bag, coarse, core, verts, x);
-  stage(0.01, 1e-6, 20, onBase);
-  stage(2e-4, 2e-6, 20, onBase);
-  // Without the last of the pressure boxes stand straight; sheets with nothing between them would fall flat onto each other and stay apart instead.
-  const blown = x.slice();
-  const room = volume(x, core.tris, [0, 0, 0]);
-  stage(1e-5, 2e-6, 25, onBase);
-  if (volume(x, core.tris, [0, 0, 0]) < 0.5 * room || findCrossings(x, core.tris, 1).length > 0) x.set(blown);
+  // The pressure is let off by steps until panels stand flat. A step that makes sheets meet (a zip's two edges, a flat tote's two sides) is
+  // taken back and halved twice, in the logarithm, before that is the end of it.
+  let pressure = 0.1;
+  for (let factor = 0.1, refused = 0; pressure > 1e-5 * (1 + 1e-9) && refused < 3; ) {
+    const before = x.slice();
+    const next = Math.max(1e-5, pressure * factor);
+    stage(next, 2e-6, 20, onBase);
+    if ((2 * volume(x, core)) / (size * size) < FLATTEST * size || findCrossings(x, core.tris, 1).length > 0) {
+      x.set(before);
+      factor = Math.sqrt(factor);
+      refused++;
+    } else pressure = next;
+  }
   standUpright(bag, coarse, core, verts, x);
   if (coarse === fine) {
     for (const v of verts) for (let d = 0; d < 3; d++) positions[3 * v + d] = x[3 * v + d];
     return;
   }
   prolong(coarse, x, fine, positions, core.panels);
+  relaxFine(bag, draft, fine, group, core.panels, pressure / size, size, positions);
+}
+
+/** A few steps on the fine mesh, which take the coarse mesh's facets out of bends; kept only if nothing crosses. */
+function relaxFine(
+  bag: Bag,
+  draft: Draft,
+  fine: BagMesh,
+  group: readonly number[],
+  panels: readonly number[],
+  pressure: number,
+  size: number,
+  positions: Float64Array,
+): void {
+  const core = findCore(
+    bag,
+    fine,
+    group.filter((p) => panels.includes(p)),
+  );
+  const onBase = panels.filter((p) => bag.panels[p].role === 'base').flatMap((p) => [...fine.panelVerts[p].verts]);
+  const before = positions.slice();
+  const relaxer = new Relaxer(fine, new Set(panels), core, softness(draft), smoothSeams(bag, draft));
+  relaxer.run(positions, { onTable: onBase, bending: 2e-6 * size * size, pressure, iterations: 3, tolerance: 1e-4 * size });
+  if (findCrossings(positions, core.tris, 1).length > 0) positions.set(before);
 }
 
 /** Seams that carry on one surface: a tube's own seam, and gusset to gusset. They bend like the cloth beside them; other seams are creases. */
-function smoothSeams(bag: Bag, draft: Draft): Set<number> {
+export function smoothSeams(bag: Bag, draft: Draft): Set<number> {
   const smooth = new Set<number>();
   draft.seams.forEach((seam, s) => {
     const [a, b] = seam.sides.map((side) => side.runs);
@@ -85,7 +119,7 @@ function soundCore(bag: Bag, mesh: BagMesh, group: readonly number[]): Core {
   return core;
 }
 
-function triangleAreas(mesh: BagMesh, core: Core): Float64Array {
+export function triangleAreas(mesh: BagMesh, core: Core): Float64Array {
   const f = mesh.triFlat;
   const out: number[] = [];
   for (const p of core.panels)
@@ -96,7 +130,7 @@ function triangleAreas(mesh: BagMesh, core: Core): Float64Array {
 }
 
 /** Rest length of every edge by its two welded vertices; the shorter where two panels disagree (gathers). */
-function edgeLengths(mesh: BagMesh): Map<number, number> {
+export function edgeLengths(mesh: BagMesh): Map<number, number> {
   const lengths = new Map<number, number>();
   for (let t = 0; t < mesh.triPanel.length; t++)
     for (let k = 0; k < 3; k++) {
@@ -110,7 +144,7 @@ function edgeLengths(mesh: BagMesh): Map<number, number> {
 }
 
 /** Gathered panels give way when shortened: their fullness goes into folds finer than a start shape shows. */
-function softness(draft: Draft): number[] {
+export function softness(draft: Draft): number[] {
   const soft = draft.panels.map(() => 1);
   for (const seam of draft.seams) if (seam.ratio > 1.05) for (const run of seam.sides[seam.longer].runs) soft[run.panel] = 0.02;
   return soft;

@@ -1,5 +1,6 @@
 import { type BagMesh, EDGE_FREE, EDGE_INNER } from '../mesh/types.ts';
 import { SymmetricSystem } from './place-linear.ts';
+import { addVolumeGradient, type Shell, volume } from './place-volume.ts';
 
 /** What the start shape is relaxed under. Stiffness is per unit: only ratios matter, C = 1 N/m. */
 export interface RelaxOptions {
@@ -96,22 +97,20 @@ export class Relaxer {
   private readonly system: SymmetricSystem;
   private readonly edgeSlots: Int32Array;
   private readonly hingeSlots: Int32Array;
-  private readonly tris: Uint32Array;
 
   /**
    * @param panels panels that take part
-   * @param body triangles that hold the pressure, counterclockwise from outside; may be empty
+   * @param body surface that holds the pressure
    * @param compression per panel: resistance of a shortened edge as a share of a stretched one (gathered cloth gives way)
    * @param smoothSeams seams that bend like cloth (a tube's own seam); all others are free hinges
    */
   constructor(
     private readonly mesh: BagMesh,
     panels: ReadonlySet<number>,
-    body: Uint32Array,
+    private readonly body: Shell,
     compression: readonly number[],
     smoothSeams: ReadonlySet<number>,
   ) {
-    this.tris = body;
     this.springs = springsOf(mesh, panels, compression, smoothSeams);
     const { verts, hinges } = this.springs;
     const pairs: [number, number][] = [];
@@ -139,12 +138,11 @@ export class Relaxer {
     let damping = 1e-4;
     const most = 0.25 * sizeOf(x);
     for (let it = 0; it < options.iterations; it++) {
-      const centre = this.mouthCentre(x);
-      const energy = this.assemble(x, options, gradient, centre, damping);
+      const energy = this.assemble(x, options, gradient, damping);
       for (let tries = 0; ; tries++) {
         if (!this.system.factorise()) {
           damping = Math.max(1e-8, 10 * damping);
-          this.assemble(x, options, gradient, centre, damping);
+          this.assemble(x, options, gradient, damping);
           if (tries > 12) return it;
           continue;
         }
@@ -159,7 +157,7 @@ export class Relaxer {
         let accepted = false;
         for (let back = 0; back < 5; back++, scale /= 2) {
           for (let i = 0; i < x.length; i++) trial[i] = x[i] - scale * step[i];
-          if (this.energy(trial, options, centre) <= energy + 1e-4 * scale * slope) {
+          if (this.energy(trial, options) <= energy + 1e-4 * scale * slope) {
             accepted = true;
             break;
           }
@@ -172,20 +170,13 @@ export class Relaxer {
         }
         damping = Math.max(1e-8, 10 * damping);
         if (tries > 12) return it;
-        this.assemble(x, options, gradient, centre, damping);
+        this.assemble(x, options, gradient, damping);
       }
     }
     return options.iterations;
   }
 
-  /** Mean of the body's vertices: the point the enclosed volume is counted from; only its rate of change matters. */
-  private mouthCentre(x: Float64Array): [number, number, number] {
-    const c: [number, number, number] = [0, 0, 0];
-    for (const v of this.tris) for (let d = 0; d < 3; d++) c[d] += x[3 * v + d] / this.tris.length;
-    return c;
-  }
-
-  private energy(x: Float64Array, options: RelaxOptions, centre: readonly [number, number, number]): number {
+  private energy(x: Float64Array, options: RelaxOptions): number {
     const { verts, rest, stiffness, soft, hinges, weights } = this.springs;
     let sum = 0;
     for (let e = 0; e < rest.length; e++) {
@@ -202,7 +193,7 @@ export class Relaxer {
           weights[h + 3] * x[3 * hinges[h + 3] + d];
         sum += 0.5 * options.bending * s * s;
       }
-    if (options.pressure !== 0) sum -= options.pressure * volume(x, this.tris, centre);
+    if (options.pressure !== 0) sum -= options.pressure * volume(x, this.body);
     if (options.onTable.length > 0) {
       for (const v of options.onTable) sum += 0.5 * TABLE * x[3 * v + 2] * x[3 * v + 2];
       for (let v = 2; v < x.length; v += 3) if (x[v] < 0) sum += 0.5 * TABLE * x[v] * x[v];
@@ -211,7 +202,7 @@ export class Relaxer {
   }
 
   /** Fills gradient (mutated) and the matrix; returns the energy. */
-  private assemble(x: Float64Array, options: RelaxOptions, gradient: Float64Array, centre: readonly [number, number, number], damping: number): number {
+  private assemble(x: Float64Array, options: RelaxOptions, gradient: Float64Array, damping: number): number {
     const { verts, rest, stiffness, soft, hinges, weights } = this.springs;
     const H = this.system.values;
     H.fill(0);
@@ -254,7 +245,7 @@ export class Relaxer {
           H[at + 8] += w;
         }
     }
-    if (options.pressure !== 0) addVolumeGradient(x, this.tris, centre, -options.pressure, gradient);
+    if (options.pressure !== 0) addVolumeGradient(x, this.body, -options.pressure, gradient);
     const table = new Float64Array(this.mesh.vertexCount);
     if (options.onTable.length > 0) {
       for (const v of options.onTable) table[v] += TABLE;
@@ -270,7 +261,7 @@ export class Relaxer {
         if (held > 0) gradient[3 * v + d] = 0;
       }
     }
-    return this.energy(x, options, centre);
+    return this.energy(x, options);
   }
 }
 
@@ -285,29 +276,4 @@ function sizeOf(x: Float64Array): number {
     high = Math.max(high, c);
   }
   return Math.max(high - low, 1e-6);
-}
-
-/** Signed volume between the triangles and a point, m3; positive for triangles that face away from it. */
-export function volume(x: Float64Array, tris: Uint32Array, c: readonly [number, number, number]): number {
-  let sum = 0;
-  for (let t = 0; t < tris.length; t += 3) {
-    const [p, q, r] = [3 * tris[t], 3 * tris[t + 1], 3 * tris[t + 2]];
-    const [ax, ay, az] = [x[p] - c[0], x[p + 1] - c[1], x[p + 2] - c[2]];
-    const [bx, by, bz] = [x[q] - c[0], x[q + 1] - c[1], x[q + 2] - c[2]];
-    const [dx, dy, dz] = [x[r] - c[0], x[r + 1] - c[1], x[r + 2] - c[2]];
-    sum += ax * (by * dz - bz * dy) + ay * (bz * dx - bx * dz) + az * (bx * dy - by * dx);
-  }
-  return sum / 6;
-}
-
-function addVolumeGradient(x: Float64Array, tris: Uint32Array, c: readonly [number, number, number], factor: number, gradient: Float64Array): void {
-  for (let t = 0; t < tris.length; t += 3)
-    for (let k = 0; k < 3; k++) {
-      const [p, q, r] = [3 * tris[t + k], 3 * tris[t + ((k + 1) % 3)], 3 * tris[t + ((k + 2) % 3)]];
-      const [bx, by, bz] = [x[q] - c[0], x[q + 1] - c[1], x[q + 2] - c[2]];
-      const [dx, dy, dz] = [x[r] - c[0], x[r + 1] - c[1], x[r + 2] - c[2]];
-      gradient[p] += (factor / 6) * (by * dz - bz * dy);
-      gradient[p + 1] += (factor / 6) * (bz * dx - bx * dz);
-      gradient[p + 2] += (factor / 6) * (bx * dy - by * dx);
-    }
 }

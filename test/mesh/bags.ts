@@ -139,10 +139,10 @@ export function dartedPouch(): { bag: Bag; draft: Draft } {
   const mm = (x: number, y: number) => [`${x} mm`, `${y} mm`];
   const outline = [
     { at: mm(0, 0), edge: 'dart a1' },
-    { at: mm(35, 50), edge: 'dart a2' },
+    { at: mm(25, 50), edge: 'dart a2' },
     { at: mm(50, 0), edge: 'bottom' },
     { at: mm(150, 0), edge: 'dart b1' },
-    { at: mm(165, 50), edge: 'dart b2' },
+    { at: mm(175, 50), edge: 'dart b2' },
     { at: mm(200, 0), edge: 'right' },
     { at: mm(210, 200), edge: 'top' },
     { at: mm(-10, 200), edge: 'left' },
