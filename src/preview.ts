@@ -96,8 +96,11 @@ function equip(bag: Bag, option: BagOption, stance: Stance, band: Band, mesh: Ba
   };
 }
 
+/** A single clipped strip hangs clear of itself; whatever is sewn or stands can fold onto itself. */
+const meetsItself = (scene: Scene): boolean => scene.stance.kind === 'standing' || scene.bag.seams.length > 0;
+
 /** The scene in motion, for watching. */
-export const fall = (scene: Scene): Fall => createFall(scene.model, scene.start);
+export const fall = (scene: Scene): Fall => createFall(scene.model, scene.start, { selfContact: meetsItself(scene) });
 
 /**
  * The whole way: bag file (text, object or parsed Bag) -> verdict with its reasons. One option, one stance, one to three ends of the band.
@@ -150,7 +153,7 @@ function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, 
   const begun = now();
   const { bag, mesh, drafted } = base;
   const scene = band === base.band ? base : equip(bag, base.option, base.stance, band, mesh, drafted);
-  const sys = createSystem(scene.model);
+  const sys = createSystem(scene.model, { selfContact: meetsItself(scene) });
   const ready = now();
   const rim = rimOf(bag, mesh, drafted);
   const watch = rim && { verts: rim.verts, height: meanZ(drafted, rim.verts) };

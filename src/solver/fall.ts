@@ -1,7 +1,6 @@
-import { truncateAtSupports } from './contact/support.ts';
 import { predictStress } from './elastic/elastic.ts';
 import { capStep } from './relax.ts';
-import { commit, createSystem, forces, newtonDirection, type System } from './system.ts';
+import { arrive, commit, createSystem, enter, forces, limitStep, newtonDirection, type System, type SystemOptions } from './system.ts';
 import type { Model } from './types.ts';
 
 /** Damping by the air when a fall is watched, 1/s. */
@@ -34,7 +33,7 @@ function grab(sys: System, grip: Grip, x: Float64Array, g: Float64Array): void {
 export interface Fall {
   readonly sys: System;
   /** Advances by dt (default 1/60 s). Returns positions (3n, the working array) and the largest speed, m/s. */
-  step(dt?: number): { readonly x: Float64Array; readonly speed: number; readonly iterations: number };
+  step(dt?: number): { readonly x: Float64Array; readonly speed: number; readonly iterations: number; readonly exact: boolean };
   /** Pulls vertex v toward a point with a spring, N/m; null lets go. */
   pull(v: number, to: readonly [number, number, number] | null, stiffness?: number): void;
   readonly x: Float64Array;
@@ -51,8 +50,8 @@ export interface FallOptions {
   /** 1/s */ readonly drag?: number;
 }
 
-export const createFall = (model: Model, x0: Float64Array, options: FallOptions & { readonly arcs?: boolean } = {}): Fall =>
-  fallOf(createSystem(model, { arcs: options.arcs ?? true }), x0, options);
+export const createFall = (model: Model, x0: Float64Array, options: FallOptions & SystemOptions = {}): Fall =>
+  fallOf(createSystem(model, options), x0, options);
 
 /** The same over a system at hand (its friction anchors go on from where they are). */
 export function fallOf(sys: System, x0: Float64Array, options: FallOptions = {}): Fall {
@@ -67,6 +66,7 @@ export function fallOf(sys: System, x0: Float64Array, options: FallOptions = {})
   const from = new Float64Array(N),
     predicted = new Float64Array(3 * sys.el.sheet.m);
   let grip: Grip | null = null;
+  enter(sys, x);
   commit(sys, x);
   return {
     sys,
@@ -92,12 +92,13 @@ export function fallOf(sys: System, x0: Float64Array, options: FallOptions = {})
         // Tried exact first in every time step (projected-only freezes buckling); once it failed, it would fail again a moment later.
         positive = step.projected;
         const whole = capStep(d, 0.02) === 1;
-        truncateAtSupports(sys.contact, x, d);
+        limitStep(sys, x, d);
         if (it + 1 < iterations) {
           predictStress(sys.el, d, predicted);
           usePrediction = whole;
         }
         for (let i = 0; i < N; i++) x[i] = x[i]! + d[i]!;
+        arrive(sys, x);
         spent++;
         if (largest(d) < ENOUGH) break;
       }
@@ -107,7 +108,7 @@ export function fallOf(sys: System, x0: Float64Array, options: FallOptions = {})
         if (Math.abs(v[i]!) > speed) speed = Math.abs(v[i]!);
       }
       commit(sys, x);
-      return { x, speed, iterations: spent };
+      return { x, speed, iterations: spent, exact: !positive };
     },
   };
 }

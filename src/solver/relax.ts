@@ -1,6 +1,5 @@
-import { truncateAtSupports } from './contact/support.ts';
 import { predictStress } from './elastic/elastic.ts';
-import { commit, type Energies, forces, newtonDirection, residualOf, type System } from './system.ts';
+import { arrive, commit, type Energies, enter, forces, limitStep, newtonDirection, residualOf, type System } from './system.ts';
 import type { Status } from './types.ts';
 
 export interface RelaxOptions {
@@ -39,6 +38,7 @@ export function relax(sys: System, x: Float64Array, o: RelaxOptions): RelaxResul
     predicted = new Float64Array(3 * sys.el.sheet.m);
   let g = new Float64Array(N),
     gTrial = new Float64Array(N);
+  enter(sys, x);
   commit(sys, x);
   let e = forces(sys, x, g),
     residual = residualOf(sys, g),
@@ -69,17 +69,19 @@ export function relax(sys: System, x: Float64Array, o: RelaxOptions): RelaxResul
     }
     stable = !step.projected;
     const scale = capStep(d, o.cap);
-    truncateAtSupports(sys.contact, x, d);
+    limitStep(sys, x, d);
     if (!o.monotone) {
       predictStress(sys.el, d, predicted);
       havePrediction = scale === 1;
       for (let i = 0; i < N; i++) x[i] = x[i]! + d[i]!;
+      arrive(sys, x);
       commit(sys, x);
       e = forces(sys, x, g);
       residual = residualOf(sys, g);
       dt = Math.min(o.dtMax, dt * o.grow);
     } else {
       for (let i = 0; i < N; i++) trial[i] = x[i]! + d[i]!;
+      arrive(sys, trial);
       const eT = forces(sys, trial, gTrial),
         rT = residualOf(sys, gTrial);
       // Near rest the energy differences drown in rounding: there a falling residual is the better witness.
@@ -94,6 +96,7 @@ export function relax(sys: System, x: Float64Array, o: RelaxOptions): RelaxResul
         commit(sys, x);
       } else {
         dt *= 0.3;
+        arrive(sys, x);
         fresh = false;
         if (++refused > 12 || dt < 1e-7) break;
         continue;

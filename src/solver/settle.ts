@@ -1,7 +1,7 @@
 import { evaluate } from './elastic/elastic.ts';
 import { fallOf } from './fall.ts';
 import { type RelaxResult, relax } from './relax.ts';
-import { createSystem, type System } from './system.ts';
+import { createSystem, forces, residualOf, type System } from './system.ts';
 import type { Model, Progress, Settled } from './types.ts';
 
 /** Residual (over the mean vertex weight) below which a state may carry a verdict; 1e-2 gives false "stands" (measured). */
@@ -20,17 +20,15 @@ export interface SettleOptions {
 export interface RestState extends RelaxResult {
   readonly x: Float64Array;
   readonly factorisations: number;
-  /** Passed below half the watched height and still moving: ended there. */ readonly stillFalling: boolean;
+  /** Below half the watched height and not at rest when the longest fall was over. */ readonly stillFalling: boolean;
   /** Which path led there: big Newton steps near the start, or the fall. */ readonly path: 'newton' | 'fall';
   readonly cancelled: boolean;
 }
 
 /** Height kept below which a bag counts as crumpled: its folds are tighter than the mesh's arcs can follow. */
 const CRUMPLED = 0.8;
-/** Time steps of the fall to rest, s: so long that the fastest point moves STRIDE, within these bounds. Long steps of implicit Euler damp; the drag stops the last swinging. */
-const SHORTEST = 1 / 30;
-const LONGEST = 1 / 8;
-const STRIDE = 0.03;
+/** Step of the fall to rest, s, and its damping: implicit Euler itself damps at this step; the drag stops the last swinging. */
+const FALL_STEP = 1 / 30;
 const FALL_DRAG = 3;
 /** Longest fall, s. */
 const FALL_TIME = 10;
@@ -38,7 +36,8 @@ const FALL_TIME = 10;
 /**
  * Settles x0 (3n, not mutated). Big mixed-integration-point Newton steps first; if the result lies more than TRUSTED from the start,
  * is unstable or did not settle, the sheet is let fall from the start with its real masses, because near the threshold a bag has several
- * equilibria and the path decides. A fall that passes below half the watched height is ended: slumped, and still falling.
+ * equilibria and the path decides. A fall that has not come to rest in FALL_TIME but lies below half the watched height is told as such:
+ * slumped, and still falling.
  */
 export function rest(sys: System, x0: Float64Array, o: SettleOptions = {}): RestState {
   const run: Run = { sys, o, tolerance: o.tolerance ?? REST, iterations: 0, before: sys.counts.factorisations, cancelled: false };
@@ -93,34 +92,48 @@ function newton(run: Run, x: Float64Array, stage: string, home: Float64Array, mo
   return r;
 }
 
-/** Lets x (mutated) fall until it is slow, then tries Newton from there; goes on falling when that strays. */
+/**
+ * Lets x (mutated) fall. Plain triangles first: they fall fast and hold their folds. What comes to rest nearly whole is then asked again
+ * with arc-corrected edges, which may let go of a wall that plain triangles held up (they lock); a crumpled heap stays as it is.
+ */
 function sink(run: Run, x: Float64Array): RestState {
   const { sys, o } = run,
+    wanted = sys.el.arcs,
     height = () => (o.watch ? meanHeight(x, o.watch.verts) / o.watch.height : 1);
+  sys.el.arcs = false;
+  const g = new Float64Array(x.length);
   let fall = fallOf(sys, x, { iterations: 3, drag: FALL_DRAG }),
-    tryAt = 0.5,
+    tryAt = 0.3,
     failed = 0;
-  for (let t = 0, dt = 1 / 30; t < FALL_TIME; ) {
-    const { speed, iterations } = fall.step(dt);
-    t += dt;
-    dt = Math.min(LONGEST, Math.max(SHORTEST, Math.min(1.5 * dt, STRIDE / speed)));
+  for (let t = FALL_STEP; t <= FALL_TIME; t += FALL_STEP) {
+    const { speed, iterations, exact } = fall.step(FALL_STEP);
     run.iterations += iterations;
     x.set(fall.x);
-    if (!tell(run, 'sinking', t / FALL_TIME, x)) break;
-    if (!Number.isFinite(speed)) break;
-    if (height() < 0.5 && speed > STILL) return finish(run, measured(run, x), x, 'fall', true);
-    if (sys.el.arcs && height() < CRUMPLED) sys.el.arcs = false;
+    if (!tell(run, 'sinking', t / FALL_TIME, x) || !Number.isFinite(speed)) break;
     if (speed > 3 * STILL || t < tryAt) continue;
-    const y = x.slice();
-    const near = newton(run, y, 'settling', x, 25);
+    const whole = wanted && height() >= CRUMPLED;
+    if (whole && !sys.el.arcs && failed < 2) {
+      if (speed > STILL) continue;
+      sys.el.arcs = true;
+      tryAt = t + 0.2;
+      fall = fallOf(sys, x, { iterations: 3, drag: FALL_DRAG });
+    }
+    const energies = forces(sys, x, g),
+      residual = residualOf(sys, g);
+    if (residual < run.tolerance && exact)
+      return finish(run, { status: 'settled', residual, iterations: 0, energies, stable: true, stopped: false }, x, 'fall', false);
+    if (speed > STILL / 4) continue;
+    const y = x.slice(),
+      near = newton(run, y, 'settling', x, 25);
     if (run.cancelled) break;
     if (near.status === 'settled' && near.stable && furthest(y, x) < TRUSTED) return finish(run, near, y, 'fall', false);
     // Folds tighter than an arc can follow show as Newton steps that do not settle, long before the height says so.
     if (++failed === 2) sys.el.arcs = false;
-    tryAt = t + 0.6;
+    tryAt = t + 0.3;
     fall = fallOf(sys, x, { iterations: 3, drag: FALL_DRAG });
   }
-  return finish(run, measured(run, x), x, 'fall', false);
+  const end = measured(run, x);
+  return finish(run, end, x, 'fall', end.status !== 'settled' && height() < 0.5);
 }
 
 /** Speed, m/s, below which a sheet is about to rest. */

@@ -6,8 +6,9 @@ import { commit, forces, type System } from './system.ts';
 export const NUDGE = 0.03;
 /** Movement left after a nudge, m, that still counts as having come back: half of a maker's tolerance of 5 mm. */
 export const CAME_BACK = 0.0025;
-/** Height kept below which the inward start is run as well. */
+/** Heights kept between which the inward start is run as well: above, the bag stands; below, it lies, and a heap's height is chance anyway. */
 const INWARD_BELOW = 0.95;
+const INWARD_ABOVE = 0.7;
 /** Height kept below which a bag has slumped already: the nudge test asks whether a bag that stands comes back. */
 const NUDGED_ABOVE = 0.85;
 /** Heights kept that differ by more than this are two different shapes. */
@@ -35,7 +36,7 @@ export function stand(sys: System, start: Float64Array, o: StandOptions): Stood 
   const firstArcs = sys.el.arcs;
   const kept = (x: Float64Array) => (o.watch ? meanHeight(x, o.watch.verts) / o.watch.height : 1);
   let inward: Stood['inward'] = { ran: false, height: null, differs: false };
-  if (!first.cancelled && !first.stillFalling && first.status === 'settled' && o.inward && kept(first.x) < INWARD_BELOW) {
+  if (!first.cancelled && !first.stillFalling && first.status === 'settled' && o.inward && kept(first.x) < INWARD_BELOW && kept(first.x) >= INWARD_ABOVE) {
     sys.el.arcs = arcs;
     const second = rest(sys, o.inward, { ...o, progress: o.progress && ((_, f, x) => o.progress?.('filled the other way', f, x)) });
     const height = kept(second.x);

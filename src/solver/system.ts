@@ -1,4 +1,7 @@
-import { commitFriction, createSupportContact, evaluateSupports, type SupportContact } from './contact/support.ts';
+import { applyPairs, commitPairs, evaluatePairs } from './contact/pairForce.ts';
+import { activate, createPairContact, type PairContact, sweep } from './contact/pairs.ts';
+import { commitFriction, createSupportContact, evaluateSupports, type SupportContact, truncateAtSupports } from './contact/support.ts';
+import { truncatePairs } from './contact/truncate.ts';
 import { apply, createElastic, type Elastic, evaluate, linearise } from './elastic/elastic.ts';
 import { assembleMatrix, createMatrix, type StencilMatrix } from './elastic/matrix.ts';
 import { analyse, type Factor, factorise, type Symbolic, solve } from './sparse/index.ts';
@@ -9,6 +12,7 @@ export interface System {
   readonly model: Model;
   readonly el: Elastic;
   readonly contact: SupportContact;
+  /** Cloth on cloth, or null where the sheet cannot meet itself. */ readonly pairs: PairContact | null;
   readonly matrix: StencilMatrix;
   readonly symbolic: Symbolic;
   factor: Factor | undefined;
@@ -21,6 +25,7 @@ export interface System {
 
 export interface SystemOptions {
   /** Arc-corrected edge lengths (the cure for membrane locking). Default true. */ readonly arcs?: boolean;
+  /** Contact of the sheet with itself. Default false. The start must be free of crossings. */ readonly selfContact?: boolean;
 }
 
 /** Builds a system: rest data, slave factor, matrix pattern and its fill-reducing order. */
@@ -36,6 +41,7 @@ export function createSystem(model: Model, options: SystemOptions = {}): System 
     model,
     el,
     contact: createSupportContact(model),
+    pairs: options.selfContact ? createPairContact(model) : null,
     matrix,
     symbolic: analyse(matrix.pattern),
     factor: undefined,
@@ -61,7 +67,7 @@ export function forces(sys: System, x: Float64Array, g: Float64Array): Energies 
   g.fill(0);
   sys.diag.fill(0);
   const { stretch, bend } = evaluate(sys.el, x, g);
-  const contact = evaluateSupports(sys.contact, x, g, sys.diag);
+  const contact = evaluateSupports(sys.contact, x, g, sys.diag) + (sys.pairs ? evaluatePairs(sys.pairs, x, g, sys.diag) : 0);
   let weight = 0;
   for (let v = 0; v < model.vertexCount; v++) {
     const m = model.mass[v]!;
@@ -89,6 +95,7 @@ function action(sys: System, massFactor: number, p: Float64Array, out: Float64Ar
   const { model, diag } = sys;
   out.fill(0);
   apply(sys.el, p, out);
+  if (sys.pairs) applyPairs(sys.pairs, p, out);
   for (let v = 0; v < model.vertexCount; v++) {
     const q = 3 * v;
     if (model.held[v]) {
@@ -185,4 +192,23 @@ function dot(a: Float64Array, b: Float64Array): number {
 /** Friction anchors follow the accepted state x. */
 export function commit(sys: System, x: Float64Array): void {
   commitFriction(sys.contact, x);
+  if (sys.pairs) commitPairs(sys.pairs, x);
+}
+
+/** Finds what touches at x, without a step: before the first forces() of a run. */
+export function enter(sys: System, x: Float64Array): void {
+  if (!sys.pairs) return;
+  sweep(sys.pairs, x, new Float64Array(x.length));
+  activate(sys.pairs, x);
+}
+
+/** Shortens the step d (mutated) so that neither a support nor the sheet itself is passed through. */
+export function limitStep(sys: System, x: Float64Array, d: Float64Array): void {
+  truncateAtSupports(sys.contact, x, d);
+  if (sys.pairs) truncatePairs(sys.pairs, x, d);
+}
+
+/** Finds what touches at x, the end (or the start) of the step last limited. */
+export function arrive(sys: System, x: Float64Array): void {
+  if (sys.pairs) activate(sys.pairs, x);
 }
