@@ -1,10 +1,11 @@
 import type { Bag } from '../bag/types.ts';
-import { findCrossings } from '../mesh/crossings.ts';
+import { countCrossings, findCrossings } from '../mesh/crossings.ts';
 import { meshPanels } from '../mesh/meshPanels.ts';
 import type { BagMesh } from '../mesh/types.ts';
 import type { Draft } from '../panels/types.ts';
 import { type Core, findCore } from './place-core.ts';
 import { spreadOnCap } from './place-embed.ts';
+import { placeExtras } from './place-extras.ts';
 import { prolong } from './place-prolong.ts';
 import { Relaxer } from './place-relax.ts';
 import { standUpright } from './place-upright.ts';
@@ -15,6 +16,9 @@ const COARSE_VERTICES = 350;
 
 /** Mean distance of opposite walls, over the root of the cloth's area, below which a start shape is not let go flat. */
 const FLATTEST = 0.03;
+
+/** Bending over stretching, in units of the cloth's area: strains from bending stay under 1e-3, panels come out flat. */
+const BENDING = 2e-6;
 
 /** Coarse mesh of the whole bag for shape finding; the fine one itself when that is coarse enough. */
 export function coarseMesh(bag: Bag, draft: Draft, fine: BagMesh): BagMesh {
@@ -39,9 +43,19 @@ export function placeForm(bag: Bag, draft: Draft, coarse: BagMesh, fine: BagMesh
   const size = Math.sqrt(area.reduce((sum, a) => sum + a, 0));
   const verts = [...new Set(core.tris)];
   const relaxer = new Relaxer(coarse, new Set(core.panels), core, softness(draft), smoothSeams(bag, draft));
-  const stage = (pressure: number, bending: number, iterations: number, onTable: readonly number[]): number =>
-    relaxer.run(x, { onTable, bending: bending * size * size, pressure: pressure / size, iterations, tolerance: 2e-4 * size });
-  stage(0.1, 1e-6, 25, []);
+  const stage = (pressure: number, more: { bending?: number; crease?: number; give?: number; onTable?: readonly number[] }): number =>
+    relaxer.run(x, {
+      onTable: more.onTable ?? onBase,
+      bending: (more.bending ?? BENDING) * size * size,
+      crease: (more.crease ?? 0) * size * size,
+      give: more.give ?? 1,
+      pressure: pressure / size,
+      iterations: 20,
+      tolerance: 2e-4 * size,
+    });
+  // Blown up with seams that bend like cloth and cloth that gives when shortened, or seams would crimp into dents that stay.
+  stage(0.1, { bending: 1e-4, crease: 1e-4, give: 0.1, onTable: [] });
+  stage(0.1, { bending: 1e-5, crease: 1e-5, give: 0.3, onTable: [] });
   standUpright(bag, coarse, core, verts, x);
   // The pressure is let off by steps until panels stand flat. A step that makes sheets meet (a zip's two edges, a flat tote's two sides) is
   // taken back and halved twice, in the logarithm, before that is the end of it.
@@ -49,7 +63,7 @@ export function placeForm(bag: Bag, draft: Draft, coarse: BagMesh, fine: BagMesh
   for (let factor = 0.1, refused = 0; pressure > 1e-5 * (1 + 1e-9) && refused < 3; ) {
     const before = x.slice();
     const next = Math.max(1e-5, pressure * factor);
-    stage(next, 2e-6, 20, onBase);
+    stage(next, {});
     if ((2 * volume(x, core)) / (size * size) < FLATTEST * size || findCrossings(x, core.tris, 1).length > 0) {
       x.set(before);
       factor = Math.sqrt(factor);
@@ -57,35 +71,41 @@ export function placeForm(bag: Bag, draft: Draft, coarse: BagMesh, fine: BagMesh
     } else pressure = next;
   }
   standUpright(bag, coarse, core, verts, x);
-  if (coarse === fine) {
-    for (const v of verts) for (let d = 0; d < 3; d++) positions[3 * v + d] = x[3 * v + d];
-    return;
-  }
-  prolong(coarse, x, fine, positions, core.panels);
-  relaxFine(bag, draft, fine, group, core.panels, pressure / size, size, positions);
+  const placed = new Set(core.panels);
+  placeExtras(bag, coarse, group, placed, x);
+  const panels = [...placed].sort((p, q) => p - q);
+  prolong(coarse, x, fine, positions, panels);
+  relaxFine(bag, draft, fine, core.panels, panels, pressure / size, size, positions);
 }
 
-/** A few steps on the fine mesh, which take the coarse mesh's facets out of bends; kept only if nothing crosses. */
+/** A few steps on the fine mesh, which take the coarse mesh's facets out of bends; kept only if nothing more crosses. Lowest point back on the table. */
 function relaxFine(
   bag: Bag,
   draft: Draft,
   fine: BagMesh,
-  group: readonly number[],
+  body: readonly number[],
   panels: readonly number[],
   pressure: number,
   size: number,
-  positions: Float64Array,
+  x: Float64Array,
 ): void {
-  const core = findCore(
-    bag,
-    fine,
-    group.filter((p) => panels.includes(p)),
-  );
-  const onBase = panels.filter((p) => bag.panels[p].role === 'base').flatMap((p) => [...fine.panelVerts[p].verts]);
-  const before = positions.slice();
+  const core = findCore(bag, fine, body);
+  const onBase = body.filter((p) => bag.panels[p].role === 'base').flatMap((p) => [...fine.panelVerts[p].verts]);
+  const before = x.slice();
+  const tris = panelTriangles(fine, new Set(panels));
+  const crossings = countCrossings(x, tris);
   const relaxer = new Relaxer(fine, new Set(panels), core, softness(draft), smoothSeams(bag, draft));
-  relaxer.run(positions, { onTable: onBase, bending: 2e-6 * size * size, pressure, iterations: 3, tolerance: 1e-4 * size });
-  if (findCrossings(positions, core.tris, 1).length > 0) positions.set(before);
+  relaxer.run(x, { onTable: onBase, bending: BENDING * size * size, crease: 0, give: 1, pressure, iterations: 3, tolerance: 1e-4 * size });
+  if (countCrossings(x, tris) > crossings) x.set(before);
+  const verts = [...new Set(core.tris)];
+  const lowest = verts.reduce((least, v) => Math.min(least, x[3 * v + 2]), Number.POSITIVE_INFINITY);
+  for (const v of new Set(tris)) x[3 * v + 2] -= lowest;
+}
+
+function panelTriangles(mesh: BagMesh, panels: ReadonlySet<number>): Uint32Array {
+  const out: number[] = [];
+  for (let t = 0; t < mesh.triPanel.length; t++) if (panels.has(mesh.triPanel[t])) out.push(...mesh.triVerts.subarray(3 * t, 3 * t + 3));
+  return Uint32Array.from(out);
 }
 
 /** Seams that carry on one surface: a tube's own seam, and gusset to gusset. They bend like the cloth beside them; other seams are creases. */

@@ -1,4 +1,4 @@
-import { type BagMesh, EDGE_FREE, EDGE_INNER } from '../mesh/types.ts';
+import { type BagMesh, EDGE_FREE, EDGE_SEAM } from '../mesh/types.ts';
 import { SymmetricSystem } from './place-linear.ts';
 import { addVolumeGradient, type Shell, volume } from './place-volume.ts';
 
@@ -6,6 +6,9 @@ import { addVolumeGradient, type Shell, volume } from './place-volume.ts';
 export interface RelaxOptions {
   /** Bending against stretching, m2: D / C. Small enough that bending strains stay under 1e-3, large enough that panels come out flat. */
   readonly bending: number;
+  /** The same across seams that are not smooth, m2: 0 = free hinges. Some of it at first keeps a blown-up seam from crimping. */
+  readonly crease: number;
+  /** Resistance of a shortened edge as a share of a stretched one, on top of a panel's own. */ readonly give: number;
   /** Pressure from inside over C, 1/m: tension is pressure x radius. */
   readonly pressure: number;
   /** Vertices held on the table z = 0 (a base); may be empty. When not empty nothing may sink under the table either. */
@@ -25,6 +28,7 @@ interface Springs {
   readonly soft: Float64Array;
   readonly hinges: Int32Array;
   readonly weights: Float64Array;
+  /** 1 where the hinge lies across a seam that is not smooth. */ readonly creased: Uint8Array;
 }
 
 /**
@@ -57,8 +61,9 @@ function springsOf(mesh: BagMesh, panels: ReadonlySet<number>, compression: read
   const list = [...sum.values()];
   const hinges: number[] = [];
   const weights: number[] = [];
+  const creased: number[] = [];
   for (let e = 0; e < mesh.edgeKind.length; e++) {
-    if (mesh.edgeKind[e] === EDGE_FREE || (mesh.edgeKind[e] !== EDGE_INNER && !smoothSeams.has(mesh.edgeSeam[e]))) continue;
+    if (mesh.edgeKind[e] === EDGE_FREE) continue;
     const [t, u] = [mesh.edgeTris[2 * e], mesh.edgeTris[2 * e + 1]];
     if (!panels.has(triPanel[t]) || !panels.has(triPanel[u])) continue;
     const [k, q] = [mesh.edgeLocal[2 * e], mesh.edgeLocal[2 * e + 1]];
@@ -78,6 +83,7 @@ function springsOf(mesh: BagMesh, panels: ReadonlySet<number>, compression: read
     const scale = Math.sqrt(3 / (area(t) + area(u)));
     // A panel sewn to itself round a cone may meet one vertex twice in a stencil.
     if (triVerts[3 * t + k] === triVerts[3 * u + q]) continue;
+    creased.push(mesh.edgeKind[e] === EDGE_SEAM && !smoothSeams.has(mesh.edgeSeam[e]) ? 1 : 0);
     hinges.push(mesh.edgeVerts[2 * e], mesh.edgeVerts[2 * e + 1], triVerts[3 * t + k], triVerts[3 * u + q]);
     weights.push(scale * (c03 + c04), scale * (c01 + c02), scale * (-c01 - c03), scale * (-c02 - c04));
   }
@@ -88,6 +94,7 @@ function springsOf(mesh: BagMesh, panels: ReadonlySet<number>, compression: read
     soft: Float64Array.from(list, (s) => s.soft),
     hinges: Int32Array.from(hinges),
     weights: Float64Array.from(weights),
+    creased: Uint8Array.from(creased),
   };
 }
 
@@ -177,22 +184,25 @@ export class Relaxer {
   }
 
   private energy(x: Float64Array, options: RelaxOptions): number {
-    const { verts, rest, stiffness, soft, hinges, weights } = this.springs;
+    const { verts, rest, stiffness, soft, hinges, weights, creased } = this.springs;
     let sum = 0;
     for (let e = 0; e < rest.length; e++) {
       const [a, b] = [3 * verts[2 * e], 3 * verts[2 * e + 1]];
       const excess = Math.hypot(x[b] - x[a], x[b + 1] - x[a + 1], x[b + 2] - x[a + 2]) - rest[e];
-      sum += 0.5 * stiffness[e] * (excess < 0 ? soft[e] : 1) * excess * excess;
+      sum += 0.5 * stiffness[e] * (excess < 0 ? soft[e] * options.give : 1) * excess * excess;
     }
-    for (let h = 0; h < hinges.length; h += 4)
+    for (let h = 0; h < hinges.length; h += 4) {
+      const bending = creased[h / 4] ? options.crease : options.bending;
+      if (bending === 0) continue;
       for (let d = 0; d < 3; d++) {
         const s =
           weights[h] * x[3 * hinges[h] + d] +
           weights[h + 1] * x[3 * hinges[h + 1] + d] +
           weights[h + 2] * x[3 * hinges[h + 2] + d] +
           weights[h + 3] * x[3 * hinges[h + 3] + d];
-        sum += 0.5 * options.bending * s * s;
+        sum += 0.5 * bending * s * s;
       }
+    }
     if (options.pressure !== 0) sum -= options.pressure * volume(x, this.body);
     if (options.onTable.length > 0) {
       for (const v of options.onTable) sum += 0.5 * TABLE * x[3 * v + 2] * x[3 * v + 2];
@@ -203,7 +213,7 @@ export class Relaxer {
 
   /** Fills gradient (mutated) and the matrix; returns the energy. */
   private assemble(x: Float64Array, options: RelaxOptions, gradient: Float64Array, damping: number): number {
-    const { verts, rest, stiffness, soft, hinges, weights } = this.springs;
+    const { verts, rest, stiffness, soft, hinges, weights, creased } = this.springs;
     const H = this.system.values;
     H.fill(0);
     gradient.fill(0);
@@ -211,7 +221,7 @@ export class Relaxer {
       const [a, b] = [3 * verts[2 * e], 3 * verts[2 * e + 1]];
       const d = [x[b] - x[a], x[b + 1] - x[a + 1], x[b + 2] - x[a + 2]];
       const length = Math.hypot(d[0], d[1], d[2]) || 1e-12;
-      const k = stiffness[e] * (length < rest[e] ? soft[e] : 1);
+      const k = stiffness[e] * (length < rest[e] ? soft[e] * options.give : 1);
       // d2E = k [n n' + (1 - l0/l)(I - n n')]; the second part only when stretched.
       const side = k * Math.max(0, 1 - rest[e] / length);
       const along = (k - side) / (length * length);
@@ -228,18 +238,20 @@ export class Relaxer {
       }
     }
     for (let h = 0; h < hinges.length; h += 4) {
+      const bending = creased[h / 4] ? options.crease : options.bending;
+      if (bending === 0) continue;
       for (let d = 0; d < 3; d++) {
         const s =
           weights[h] * x[3 * hinges[h] + d] +
           weights[h + 1] * x[3 * hinges[h + 1] + d] +
           weights[h + 2] * x[3 * hinges[h + 2] + d] +
           weights[h + 3] * x[3 * hinges[h + 3] + d];
-        for (let i = 0; i < 4; i++) gradient[3 * hinges[h + i] + d] += options.bending * s * weights[h + i];
+        for (let i = 0; i < 4; i++) gradient[3 * hinges[h + i] + d] += bending * s * weights[h + i];
       }
       for (let i = 0; i < 4; i++)
         for (let j = 0; j <= i; j++) {
           const at = this.hingeSlots[4 * h + 4 * i + j];
-          const w = options.bending * weights[h + i] * weights[h + j];
+          const w = bending * weights[h + i] * weights[h + j];
           H[at] += w;
           H[at + 4] += w;
           H[at + 8] += w;

@@ -104,25 +104,21 @@ function meanNormal(bag: Bag, mesh: BagMesh, core: Core, x: Float64Array, role: 
   return sum;
 }
 
-/** Horizontal direction in which the body reaches farthest, of 36. */
+/** Horizontal direction in which the body is spread widest (principal axis of its vertices). */
 function longWay(verts: readonly number[], x: Float64Array, up: Vec, start: Vec): Vec {
   const a = unit(start);
   const b = cross(up, a);
-  let best: Vec = a;
-  let most = -1;
-  for (let k = 0; k < 36; k++) {
-    const angle = (k * Math.PI) / 36;
-    const axis: Vec = [0, 1, 2].map((d) => Math.cos(angle) * a[d] + Math.sin(angle) * b[d]) as unknown as Vec;
-    let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-    for (const v of verts) {
-      const c = dot([x[3 * v], x[3 * v + 1], x[3 * v + 2]], axis);
-      low = Math.min(low, c);
-      high = Math.max(high, c);
-    }
-    if (high - low > most * (1 + 1e-9)) {
-      most = high - low;
-      best = axis;
-    }
+  const flat = verts.map((v): [number, number] => {
+    const p: Vec = [x[3 * v], x[3 * v + 1], x[3 * v + 2]];
+    return [dot(p, a), dot(p, b)];
+  });
+  const [ma, mb] = [0, 1].map((d) => flat.reduce((sum, p) => sum + p[d], 0) / flat.length);
+  let [aa, ab, bb] = [0, 0, 0];
+  for (const [p, q] of flat) {
+    aa += (p - ma) ** 2;
+    ab += (p - ma) * (q - mb);
+    bb += (q - mb) ** 2;
   }
-  return best;
+  const angle = Math.atan2(2 * ab, aa - bb) / 2;
+  return [0, 1, 2].map((d) => Math.cos(angle) * a[d] + Math.sin(angle) * b[d]) as unknown as Vec;
 }
