@@ -8,8 +8,8 @@ const less = (a: Vec, b: Vec): Vec => combine(a, 1, b, -1);
 /**
  * A strap as a circular arch from one hold to the other: chord c, strap length L, half angle from sin(q)/q = c/L (straight when L <= c). The arch
  * stands in the plane of the chord and the direction past the edges, leaned outward. The width follows by parallel transport from the first
- * hold, with whatever twist is left at the second spread evenly. Where the strap must bend edgewise (both ends side by side in one
- * edge) this is a stretched shape that the relaxation twists into place.
+ * hold, with whatever twist is left at the second spread evenly. A strap that leaves its ends edgewise (both sewn side by side in one edge)
+ * turns flat over the middle of the arch, as handles do; what strain that leaves is for the relaxation.
  * Returns positions (3n) with the panel's own vertices written.
  */
 export function archStrap(mesh: BagMesh, p: number, a: Hold, b: Hold, lean: number, x: Float64Array): Float64Array {
@@ -54,12 +54,19 @@ export function archStrap(mesh: BagMesh, p: number, a: Hold, b: Hold, lean: numb
     const s = (du * lu + dv * lv) / length;
     const w = -lv * du + lu * dv;
     const { point, tangent } = at(s);
-    const turn = start + twist * Math.min(1, Math.max(0, s));
+    const even = start + twist * Math.min(1, Math.max(0, s));
+    // Flat over the arch: the width along the binormal, either way round.
+    const turn = even + ease(s / 0.35) * ease((1 - s) / 0.35) * (Math.PI * Math.round(even / Math.PI - 1e-9) - even);
     const width = combine(binormal, Math.cos(turn), cross(binormal, tangent), Math.sin(turn));
     for (let d = 0; d < 3; d++) out[3 * verts[i] + d] = point[d] + w * width[d];
   }
   return out;
 }
+
+const ease = (t: number): number => {
+  const s = Math.min(1, Math.max(0, t));
+  return s * s * (3 - 2 * s);
+};
 
 /** q in (0, pi) with sin(q)/q = ratio, by bisection. */
 function halfAngle(ratio: number): number {

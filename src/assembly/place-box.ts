@@ -15,7 +15,7 @@ export function boxFrames(bag: Bag, draft: Draft, group: readonly number[]): Map
   const base = bases[0];
   const drafted = draft.panels[base];
   if (drafted.edges.some((e) => e.edge.kind !== 'line')) return null;
-  const joins = joinsOf(draft)[base];
+  const joins = joinsOf(draft)[base].filter(({ other }) => group.includes(other.panel));
   const walls = new Map<number, { baseEdge: number; wallEdge: number; anti: boolean }>();
   for (const { own, other } of joins) {
     const edge = draft.panels[other.panel].edges[other.edge];

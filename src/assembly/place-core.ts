@@ -18,7 +18,8 @@ export interface Core {
  * a third layer somewhere (a divider, a pocket set into a seam) or a handle (a strap sewn at both ends) is left out.
  */
 export function findCore(bag: Bag, mesh: BagMesh, group: readonly number[]): Core {
-  const facing = panelFacing(mesh);
+  // Before anything is placed only the seams speak; third layers come out either way round and are left out below.
+  const facing = panelFacing(mesh, new Float64Array(3 * mesh.vertexCount));
   const rank = (p: number): number => {
     const r = BODY.indexOf(bag.panels[p].role);
     return r < 0 ? BODY.length : r;

@@ -3,6 +3,7 @@ import { countCrossings } from '../mesh/crossings.ts';
 import { type BagMesh, EDGE_SEAM } from '../mesh/types.ts';
 import { archStrap } from './place-arch.ts';
 import { cross, dot, unit, type Vec } from './place-flat.ts';
+import { Relaxer } from './place-relax.ts';
 import { spanBetween } from './place-span.ts';
 
 /** Where a hanging panel is sewn to what is already placed: one entry per seam. */
@@ -45,8 +46,31 @@ export function placeExtras(bag: Bag, mesh: BagMesh, group: readonly number[], p
       if (crossings === 0) break;
     }
     x.set(kept);
+    // A flat pocket keeps its lift: settled, it would lie in the very plane of the wall behind it.
+    if (best === 0 && (twoEnds(holds) !== null || inLine(holds) || bag.panels[p].role !== 'pocket')) settleExtra(mesh, p, own, after, x);
     waiting = waiting.filter((q) => q !== p);
   }
+}
+
+/** Lets one hanging panel find its lengths with everything else held; taken back if that makes it cross something. */
+function settleExtra(mesh: BagMesh, p: number, own: ReadonlySet<number>, tris: Uint32Array, x: Float64Array): void {
+  const before = x.slice();
+  const held = new Uint8Array(mesh.vertexCount).fill(1);
+  for (const v of own) held[v] = 0;
+  const area = mesh.triPanel.reduce((sum, q, t) => {
+    const f = 6 * t;
+    const { triFlat: c } = mesh;
+    return q === p ? sum + ((c[f + 2] - c[f]) * (c[f + 5] - c[f + 1]) - (c[f + 3] - c[f + 1]) * (c[f + 4] - c[f])) / 2 : sum;
+  }, 0);
+  const relaxer = new Relaxer(
+    mesh,
+    new Set([p]),
+    { tris: new Uint32Array(0), loops: [] },
+    mesh.panelNames.map(() => 1),
+    new Set(),
+  );
+  relaxer.run(x, { bending: 1e-6 * area, crease: 0, give: 1, pressure: 0, onTable: [], held, iterations: 12, tolerance: 1e-4 * Math.sqrt(area) });
+  if (countCrossings(x, tris) > countCrossings(before, tris)) x.set(before);
 }
 
 function trianglesOf(mesh: BagMesh, panels: ReadonlySet<number>): Uint32Array {

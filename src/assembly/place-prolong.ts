@@ -27,7 +27,11 @@ export function prolong(coarse: BagMesh, from: Float64Array, fine: BagMesh, to: 
       const v = verts[i];
       if (done[v]) continue;
       const { tri, weights } = finder.find(flat[2 * i], flat[2 * i + 1]);
-      for (let d = 0; d < 3; d++) to[3 * v + d] = weights[0] * from[3 * coarse.triVerts[3 * tri] + d] + weights[1] * from[3 * coarse.triVerts[3 * tri + 1] + d] + weights[2] * from[3 * coarse.triVerts[3 * tri + 2] + d];
+      for (let d = 0; d < 3; d++)
+        to[3 * v + d] =
+          weights[0] * from[3 * coarse.triVerts[3 * tri] + d] +
+          weights[1] * from[3 * coarse.triVerts[3 * tri + 1] + d] +
+          weights[2] * from[3 * coarse.triVerts[3 * tri + 2] + d];
     }
   }
 }

@@ -16,7 +16,7 @@ const WAVES = 4;
  */
 export function bulge(mesh: BagMesh, bag: Bag, positions: Float64Array, amplitude: number, seed: number): Float64Array {
   const out = positions.slice();
-  const facing = panelFacing(mesh);
+  const facing = panelFacing(mesh, positions);
   const seamFlat = sewnSegments(mesh);
   const onBase = new Uint8Array(mesh.vertexCount);
   bag.panels.forEach((panel, p) => {

@@ -3,6 +3,8 @@ import { countCrossings } from '../mesh/crossings.ts';
 import type { BagMesh } from '../mesh/types.ts';
 import type { Draft } from '../panels/types.ts';
 import { boxFrames, layFrames } from './place-box.ts';
+import { findCore } from './place-core.ts';
+import { placeExtras } from './place-extras.ts';
 import { flatFrame, layPanel } from './place-flat.ts';
 import { coarseMesh, placeForm } from './place-form.ts';
 import { sewnGroups } from './place-graph.ts';
@@ -24,7 +26,10 @@ export interface Placed {
 
 /**
  * Start positions of the sewn bag, without anybody arranging pieces.
- * An unsewn panel lies by its pose (default: face up on the table). A base with upright walls is placed exactly as a box.
+ * An unsewn panel lies by its pose (default: face up on the table). A base with upright walls is placed exactly as a box; any other body is blown up and let go
+ * (place-form.ts); what hangs on a body follows (place-extras.ts).
+ * Assumes seams whose sides match or are gathered on purpose; a group whose body is no sphere with holes (a handle left in it) may come out crossing,
+ * and `crossings` says so.
  */
 export function placePanels(bag: Bag, draft: Draft, mesh: BagMesh): Placed {
   const positions = new Float64Array(3 * mesh.vertexCount);
@@ -37,8 +42,10 @@ export function placePanels(bag: Bag, draft: Draft, mesh: BagMesh): Placed {
       ways.push({ panels, way: 'flat' });
       continue;
     }
-    const frames = boxFrames(bag, draft, group);
+    const core = findCore(bag, mesh, group);
+    const frames = boxFrames(bag, draft, core.panels);
     if (frames && layFrames(mesh, frames, positions) < 1e-9) {
+      placeExtras(bag, mesh, group, new Set(core.panels), positions);
       ways.push({ panels, way: 'box' });
       continue;
     }

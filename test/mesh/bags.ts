@@ -32,7 +32,17 @@ export function boxTote(W = 300, H = 240, D = 100): { bag: Bag; draft: Draft } {
 
 /** Two sheets sewn left, bottom and right. */
 export function flatTote(W = 300, H = 350): { bag: Bag; draft: Draft } {
-  return sewn({ front: { ...rectangle(W, H), open: ['top'] }, back: { ...rectangle(W, H), open: ['top'] } }, { A: { join: [['front.left', 'front.bottom', 'front.right'], ['back.left', 'back.bottom', 'back.right']] } });
+  return sewn(
+    { front: { ...rectangle(W, H), open: ['top'] }, back: { ...rectangle(W, H), open: ['top'] } },
+    {
+      A: {
+        join: [
+          ['front.left', 'front.bottom', 'front.right'],
+          ['back.left', 'back.bottom', 'back.right'],
+        ],
+      },
+    },
+  );
 }
 
 /** Two sheets with a square of D/2 cut from each lower corner. */
@@ -69,7 +79,11 @@ export function satchel(W = 330, H = 254, D = 100, R = 50, flap = true): { bag: 
   const shape = { width: `${W} mm`, height: `${H} mm`, radius: [`${R} mm`, `${R} mm`, 0, 0] };
   const body = { rectangle: shape, open: ['top'], chains: { around: round } };
   const length = W + 2 * H - (4 - Math.PI) * R;
-  const panels: Record<string, unknown> = { front: body, back: flap ? { ...body, open: [] } : body, gusset: { ...rectangle(length, D), open: ['left', 'right'] } };
+  const panels: Record<string, unknown> = {
+    front: body,
+    back: flap ? { ...body, open: [] } : body,
+    gusset: { ...rectangle(length, D), open: ['left', 'right'] },
+  };
   const seams: Record<string, unknown> = { A: { join: ['front.around', 'gusset.bottom'] }, B: { join: ['back.around', 'gusset.top'] } };
   if (flap) {
     panels.flap = { rectangle: { width: `${W} mm`, height: `${0.7 * H} mm`, radius: [0, 0, `${R} mm`, `${R} mm`] }, open: ['top', 'left', 'right'] };
@@ -80,7 +94,10 @@ export function satchel(W = 330, H = 254, D = 100, R = 50, flap = true): { bag: 
 
 /** Tube on a round base. */
 export function bucket(diameter = 180, H = 250): { bag: Bag; draft: Draft } {
-  return sewn({ body: { ...rectangle(Math.PI * diameter, H), open: ['top'] }, base: { circle: { diameter: `${diameter} mm` } } }, { A: { join: ['body.left', 'body.right'] }, B: { join: ['base.rim', 'body.bottom'] } });
+  return sewn(
+    { body: { ...rectangle(Math.PI * diameter, H), open: ['top'] }, base: { circle: { diameter: `${diameter} mm` } } },
+    { A: { join: ['body.left', 'body.right'] }, B: { join: ['base.rim', 'body.bottom'] } },
+  );
 }
 
 /** Two pointed crescents sewn along the lower curve, open along the upper. */
@@ -95,8 +112,17 @@ export function crescent(W = 380, H = 300, dip = 120): { bag: Bag; draft: Draft 
 /** Tube lying on its side with round ends; a zip along the top is sewn shut over a fifth of its length at each end. */
 export function barrel(diameter = 250, L = 500): { bag: Bag; draft: Draft } {
   return sewn(
-    { body: { ...rectangle(L, Math.PI * diameter), open: ['top', 'bottom'] }, 'left end': { circle: { diameter: `${diameter} mm` } }, 'right end': { circle: { diameter: `${diameter} mm` } } },
-    { L: { join: ['left end.rim', 'body.left'] }, R: { join: ['right end.rim', 'body.right'] }, Z1: { join: ['body.bottom[0%..20%]', 'body.top[80%..100%]'] }, Z2: { join: ['body.bottom[80%..100%]', 'body.top[0%..20%]'] } },
+    {
+      body: { ...rectangle(L, Math.PI * diameter), open: ['top', 'bottom'] },
+      'left end': { circle: { diameter: `${diameter} mm` } },
+      'right end': { circle: { diameter: `${diameter} mm` } },
+    },
+    {
+      L: { join: ['left end.rim', 'body.left'] },
+      R: { join: ['right end.rim', 'body.right'] },
+      Z1: { join: ['body.bottom[0%..20%]', 'body.top[80%..100%]'] },
+      Z2: { join: ['body.bottom[80%..100%]', 'body.top[0%..20%]'] },
+    },
   );
 }
 
@@ -108,7 +134,13 @@ export function backpack(W = 270, H = 400, D = 115, R = 60): { bag: Bag; draft: 
   const low = W - 2 * R + 2 * (H - 2 * R) + Math.PI * R;
   const high = W - 2 * R + Math.PI * R;
   return sewn(
-    { front: { ...shape, chains: { around, over: top } }, back: { ...shape, chains: { around, over: top } }, gusset: rectangle(low, D), 'zip front': { role: 'gusset', ...rectangle(high, D / 2), open: ['top'] }, 'zip back': { role: 'gusset', ...rectangle(high, D / 2), open: ['top'] } },
+    {
+      front: { ...shape, chains: { around, over: top } },
+      back: { ...shape, chains: { around, over: top } },
+      gusset: rectangle(low, D),
+      'zip front': { role: 'gusset', ...rectangle(high, D / 2), open: ['top'] },
+      'zip back': { role: 'gusset', ...rectangle(high, D / 2), open: ['top'] },
+    },
     {
       A: { join: ['front.around', 'gusset.bottom'] },
       B: { join: ['back.around', 'gusset.top'] },
@@ -158,6 +190,56 @@ export function dartedPouch(): { bag: Bag; draft: Draft } {
       s: { join: ['front.left', 'back.right'] },
       t: { join: ['front.right', 'back.left'] },
       u: { join: ['front.bottom', 'back.bottom'] },
+    },
+  );
+}
+
+/** The box tote with two handles, a patch pocket held in the side seams and the bottom, and a divider between the sides. */
+export function furnishedTote(): { bag: Bag; draft: Draft } {
+  const side = { role: 'side', ...rectangle(100, 240), open: ['top'] };
+  const handle = { role: 'strap', ...rectangle(420, 30), open: ['top', 'bottom'] };
+  return sewn(
+    {
+      front: { ...rectangle(300, 240), open: ['top'] },
+      back: { ...rectangle(300, 240), open: ['top'] },
+      left: side,
+      right: side,
+      base: rectangle(300, 100),
+      'front handle': handle,
+      'back handle': handle,
+      pocket: { ...rectangle(300, 140), open: ['top'] },
+    },
+    {
+      A: { join: ['front.bottom', 'base.bottom', 'pocket.bottom'] },
+      B: { join: ['back.bottom', 'base.top'] },
+      C: { join: ['left.bottom', 'base.right'] },
+      D: { join: ['right.bottom', 'base.left'] },
+      E: { join: ['front.right', 'right.left'] },
+      F: { join: ['right.right', 'back.left'] },
+      G: { join: ['back.right', 'left.left'] },
+      H: { join: ['left.right', 'front.left'] },
+      P: { join: ['pocket.right', 'front.right[0%..58.3333%]'] },
+      Q: { join: ['pocket.left', 'front.left[41.6667%..100%]'] },
+      S: { join: ['front handle.left', 'front.top[20%..30%]'] },
+      T: { join: ['front handle.right', 'front.top[70%..80%]'] },
+      U: { join: ['back handle.left', 'back.top[20%..30%]'] },
+      V: { join: ['back handle.right', 'back.top[70%..80%]'] },
+    },
+  );
+}
+
+/** The satchel's body with a shoulder strap from gusset end to gusset end. */
+export function shoulderBag(): { bag: Bag; draft: Draft } {
+  const round = ['left', 'left-bottom', 'bottom', 'bottom-right', 'right'];
+  const body = { rectangle: { width: '280 mm', height: '220 mm', radius: ['60 mm', '60 mm', 0, 0] }, open: ['top'], chains: { around: round } };
+  const length = 280 + 440 - (4 - Math.PI) * 60;
+  return sewn(
+    { front: body, back: body, gusset: rectangle(length, 60), strap: { ...rectangle(900, 40), open: ['top', 'bottom'] } },
+    {
+      A: { join: ['front.around', 'gusset.bottom'] },
+      B: { join: ['back.around', 'gusset.top'] },
+      S: { join: ['strap.left', 'gusset.left[16.6667%..83.3333%]'] },
+      T: { join: ['strap.right', 'gusset.right[16.6667%..83.3333%]'] },
     },
   );
 }
