@@ -3,5 +3,6 @@ export { edgeLength, flatten, insidePolygon, outlineArea, pointAt, polygonArea, 
 export { type BagDocument, parseBag, parseBagDocument } from './parse.ts';
 export { printBag, withParameter, withValue } from './print.ts';
 export { bagJsonSchema } from './schema.ts';
+export { newBag, type Template, templates } from './templates/index.ts';
 export * from './types.ts';
 export { EVERY_PANEL, PRESET_IDS, type PresetId, ROLES, SEAM_TYPES, WANTED } from './words.ts';

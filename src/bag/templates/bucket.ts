@@ -1,0 +1,33 @@
+import type { TemplateSource } from './template.ts';
+
+export const bucket: TemplateSource = {
+  name: 'bucket',
+  title: 'Bucket',
+  question: 'A tube on a round base. Question: does the rim stay round, or does it go oval and lean?',
+  bag: {
+    wanted: 'structured',
+    parameters: { d: '7 in', H: '10 in', girth: 'pi*d', SA: '8 mm' },
+    panels: {
+      body: { rectangle: { width: 'girth', height: 'H' }, open: ['top'], marks: { 'seam rim': 'top[0%]', 'far rim': 'top[50%]' } },
+      base: { circle: { diameter: 'd' } },
+    },
+    seams: {
+      'back seam': { join: ['body.left', 'body.right'], type: 'plain', allowance: 'SA' },
+      'base seam': { join: ['base.rim', 'body.bottom'], type: 'plain', allowance: 'SA' },
+    },
+    stacks: {
+      suede: ['suede'],
+      'suede base': ['suede', { bonded: 'leatherboard' }],
+      leather: ['chrome20'],
+      'leather base': ['chrome20', { bonded: 'leatherboard' }],
+      'canvas foamed': ['canvas12', { fused: 'foam' }, { loose: 'poplin' }],
+      'canvas base': ['canvas12', { loose: 'pp1' }, { loose: 'poplin' }],
+    },
+    options: {
+      'suede split': { body: 'suede', base: 'suede base' },
+      'chrome-tanned leather': { body: 'leather', base: 'leather base' },
+      'canvas, foam, poplin': { body: 'canvas foamed', base: 'canvas base' },
+    },
+    stances: { standing: { friction: 0.4 } },
+  },
+};

@@ -1,0 +1,42 @@
+import type { TemplateSource } from './template.ts';
+
+/** Two sheets sewn round three sides. The hem is a region of its own, because the mouth is what gives way. */
+export const flatTote: TemplateSource = {
+  name: 'flat-tote',
+  title: 'Flat tote',
+  question: 'A tote of two sheets without a base. Question: does a doubled top hem keep the mouth up when nothing else does?',
+  bag: {
+    wanted: 'soft',
+    parameters: { W: '12 in', H: '14 in', hem: '1 in', SA: '10 mm' },
+    panels: {
+      front: {
+        rectangle: { width: 'W', height: 'H' },
+        open: ['top'],
+        chains: { around: ['left', 'bottom', 'right'] },
+        marks: { 'front rim': 'top[50%]' },
+        regions: { hem: { above: 'H - hem', stack: 'cloth hem' } },
+      },
+      back: {
+        copy: 'front',
+        open: ['top'],
+        marks: { 'back rim': 'top[50%]' },
+        regions: { hem: { above: 'H - hem', stack: 'cloth hem' } },
+      },
+    },
+    seams: { around: { join: ['front.around', 'back.around'], type: 'plain', allowance: 'SA' } },
+    stacks: {
+      cloth: ['canvas10'],
+      'cloth hem': ['canvas10', { loose: 'canvas10' }],
+      lined: ['canvas10', { fused: 'fus_heavy' }, { loose: 'poplin' }],
+      'lined hem': ['canvas10', { fused: 'fus_heavy' }, { loose: 'canvas10' }],
+      stiff: ['canvas24'],
+      'stiff hem': ['canvas24', { loose: 'canvas24' }],
+    },
+    options: {
+      'canvas alone': { 'every panel': 'cloth' },
+      'canvas, heavy fusible, poplin': { 'every panel': 'lined', 'front/hem': 'lined hem', 'back/hem': 'lined hem' },
+      'heavy canvas alone': { 'every panel': 'stiff', 'front/hem': 'stiff hem', 'back/hem': 'stiff hem' },
+    },
+    stances: { standing: { friction: 0.4 } },
+  },
+};
