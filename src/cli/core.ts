@@ -9,6 +9,7 @@ export type Core = Pick<
   | 'draftPanels'
   | 'htmlReport'
   | 'meshObj'
+  | 'newBag'
   | 'overhangAtFixedAngle'
   | 'parseBag'
   | 'picture'
@@ -19,6 +20,7 @@ export type Core = Pick<
   | 'resultJson'
   | 'resultsJson'
   | 'stableJson'
+  | 'templates'
   | 'textReport'
 >;
 

@@ -4,6 +4,7 @@ import { check } from './check.ts';
 import { type Core, core as realCore } from './core.ts';
 import { EXIT, Failure, type Io } from './io.ts';
 import { materials } from './materials.ts';
+import { type NewFlags, newFile } from './new.ts';
 import { type SettleFlags, settle } from './settle.ts';
 
 /**
@@ -32,6 +33,8 @@ export async function main(argv: readonly string[], io: Io, core: Core = realCor
     return EXIT.program;
   }
 }
+
+const gathered = (one: string, before: readonly string[]): readonly string[] => [...before, one];
 
 function commands(io: Io, core: Core, done: (code: number) => void): Command {
   const program = new Command('slumpline')
@@ -62,6 +65,14 @@ function commands(io: Io, core: Core, done: (code: number) => void): Command {
     .option('--out <dir>', 'also write result.json, picture.svg, mesh.obj and report.html into this folder')
     .option('--quiet', 'no progress on stderr')
     .action(async (file: string, flags: SettleFlags) => done(await settle(io, core, file, flags)));
+
+  program
+    .command('new')
+    .argument('[template]', 'name of a template')
+    .description('Print the bag file of a template, to be kept, changed and settled.')
+    .option('--set <name=figure>', 'write a parameter of the template anew, such as "W=320 mm"; may be given several times', gathered, [])
+    .option('--list', 'list the templates, one name a line')
+    .action((name: string | undefined, flags: NewFlags) => done(newFile(io, core, name, flags)));
 
   program
     .command('materials')

@@ -6,7 +6,7 @@ const sewn = { type: 'plain', allowance: 'SA' };
 
 /**
  * Front and back with four rounded corners. The strip that goes round below is shut to a ring by two zip halves that go over the top. The pocket
- * is caught in the front seam up to its own mouth: it starts where the front still has pocket height to go, and ends so on the other side.
+ * is caught in the front seam up to its own mouth, along the front's outline (its face outward too), from `above` the mouth to as far on the other side.
  */
 export const backpack: TemplateSource = {
   name: 'backpack',
@@ -40,7 +40,7 @@ export const backpack: TemplateSource = {
       'back zip': { join: ['back.over', 'zip back.bottom'], ...sewn },
       'strip end': { join: ['gusset.top', ['zip front.right', 'zip back.left']], ...sewn },
       'strip start': { join: ['gusset.bottom', ['zip front.left', 'zip back.right']], ...sewn },
-      'pocket seam': { join: ['front.around[above..strip - above]', 'pocket.around'], ...sewn },
+      'pocket seam': { join: ['front.around[above..strip - above]', 'pocket.around'], direction: 'along', ...sewn },
     },
     stacks: {
       canvas: ['canvas12', { loose: 'poplin' }],

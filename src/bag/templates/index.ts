@@ -69,8 +69,8 @@ export function newBag(name: string, overrides: Readonly<Record<string, string>>
   }
   faults.stop();
   parametersOf(document.value).forEach((after, i) => {
-    // Otherwise each place that uses the parameter would be reported by itself.
-    if (after.kind !== before[i].kind) faults.add(at('parameters', after.name), after.text, EXPECTED[before[i].kind]);
+    // Otherwise each place that uses the parameter would be reported by itself; formulas that follow from it have nothing to mend.
+    if (Object.hasOwn(overrides, after.name) && after.kind !== before[i].kind) faults.add(at('parameters', after.name), after.text, EXPECTED[before[i].kind]);
   });
   faults.stop();
   const text = printBag(document);
