@@ -4,9 +4,9 @@ import type { TemplateSource } from './template.ts';
 export const flatTote: TemplateSource = {
   name: 'flat-tote',
   title: 'Flat tote',
-  question: 'A tote of two sheets without a base. Question: does a doubled top hem keep the mouth up when nothing else does?',
+  question: 'A tote of two sheets without a base, set down empty. Question: how much of its height is left, and does a stiffer cloth leave more?',
   bag: {
-    wanted: 'soft',
+    wanted: 'slouchy',
     parameters: { W: '12 in', H: '14 in', hem: '1 in', SA: '10 mm' },
     panels: {
       front: {
