@@ -13,7 +13,7 @@ import type { Draft } from '../../src/panels/types.ts';
 import { overridesOf } from './templates-sizes.ts';
 
 const NAMES = templates().map((t) => t.name);
-/** A gathered skirt lies in waves that a coarse mesh cannot follow: its start shape stays pressed together (see the test below). */
+/** Placed without crossings, but its gathers are not laid in waves yet: see the expected failure at the end. */
 const GATHERED = 'gathered-tote';
 
 function made(text: string, edgeLength: number): { bag: Bag; draft: Draft; mesh: BagMesh } {
@@ -88,8 +88,14 @@ describe('a template sewn up', () => {
 
   it(`${GATHERED} starts without crossings`, () => {
     const { bag, draft, mesh } = made(newBag(GATHERED), 0.018);
-    const { crossings, strain } = placePanels(bag, draft, mesh);
-    console.log(`${GATHERED}: crossings ${crossings}, expected 0; strain mean ${strain.mean.toExponential(1)}`);
-    expect(crossings).toBe(0);
+    expect(placePanels(bag, draft, mesh).crossings).toBe(0);
+  });
+
+  // Not supported yet: the start shape of a gathered panel is one smooth barrel, pressed together by the gather ratio along its seams, at every mesh size.
+  it.fails(`${GATHERED} starts with its gathers laid in waves: mean strain under 1 %`, () => {
+    const { bag, draft, mesh } = made(newBag(GATHERED), 0.012);
+    const { strain } = placePanels(bag, draft, mesh);
+    console.log(`${GATHERED}: strain mean ${strain.mean.toExponential(1)}, largest ${strain.max.toExponential(1)}; wanted < 1e-2`);
+    expect(strain.mean).toBeLessThan(0.01);
   });
 });
