@@ -97,11 +97,12 @@ export function withLayers(form: BagForm, bag: Bag, option: string, panels: read
   const options = { ...form.options, [option]: choice };
   const stacks = { ...form.stacks, [name]: write(layers) };
   const used = usedStacks({ ...form, options, stacks }, bag);
-  const made = new RegExp(`^(${Object.keys(options).map(escape).join('|')}), `);
+  const made = new RegExp(`^(${Object.keys(options).map(literally).join('|')}), `);
   return { ...form, options, stacks: without(stacks, (key) => key !== name && made.test(key) && !used.has(key)) };
 }
 
-const escape = (word: string): string => word.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
+/** A word as a pattern that matches only itself. */
+const literally = (word: string): string => word.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
 
 function usedStacks(form: BagForm, bag: Bag): Set<string> {
   const used = new Set(Object.values(form.options).flatMap((choice) => Object.values(choice)));

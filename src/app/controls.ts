@@ -1,7 +1,7 @@
 import GUI, { type Controller } from 'lil-gui';
 import { type BagForm, type Group, groupsOf, type Layers, layersOf } from './bagform.ts';
 import { h, refill } from './dom.ts';
-import { stepped } from './format.ts';
+import { inOtherUnit, stepped, withUnitOf } from './format.ts';
 import { gaugeMatters, isInterfacing, type MaterialChoice, materialChoices } from './materials.ts';
 import { segmentedRow } from './segmented.ts';
 import type { Preferences, State } from './store.ts';
@@ -117,8 +117,16 @@ export class Controls {
   private addBag(folder: GUI, state: State): void {
     for (const { name } of state.bag.parameters) {
       const key = `parameter ${name}`;
-      const field = this.addTyped(folder, key, words.parameter[name] ?? name, words.dimensionHint, (value) => this.wishes.setParameter(name, value));
+      const field = this.addTyped(folder, key, words.parameter[name] ?? name, words.dimensionHint, (value) =>
+        this.wishes.setParameter(name, withUnitOf(value, written)),
+      );
+      const beside = h('small', { class: 'other-unit' });
+      field.$name.append(beside);
+      let written = '';
       this.syncs.push((now) => {
+        const parameter = now.bag.parameters.find((p) => p.name === name);
+        written = parameter?.text ?? '';
+        refill(beside, parameter?.kind === 'length' ? inOtherUnit(parameter.value, written) : '');
         const fault = now.faults.some((f) => f.path === `parameters.${name}`);
         field.domElement.querySelector('input')!.setAttribute('aria-invalid', String(fault));
         if (!fault) this.fields[key] = String(now.form.parameters?.[name] ?? '');

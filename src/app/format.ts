@@ -52,3 +52,14 @@ export function stepped(written: string, direction: 1 | -1, large: boolean): str
   if (inches) return formatInches(value, 16);
   return /cm/.test(written) ? `${Number((value * 100).toFixed(1))} cm` : `${Number((value * 1000).toFixed(0))} mm`;
 }
+
+/** A bare number typed over a length keeps the unit that stood there; anything else stays as typed. */
+export function withUnitOf(typed: string, before: string): string {
+  const unit = /(mm|cm|m|in|inch|inches|ft|yd|["″”])\s*$/.exec(before)?.[1];
+  return unit && readQuantity(typed, 'length').ok === false && readQuantity(`${typed} ${unit}`, 'length').ok ? `${typed} ${unit}` : typed;
+}
+
+/** A length in the unit it was not written in: the small figure beside a dimension. */
+export function inOtherUnit(metres: number, written: string): string {
+  return /in|"|″|”|ft|yd/.test(written) ? formatMm(metres, 0) : formatInches(metres, 16);
+}

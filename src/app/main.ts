@@ -1,11 +1,12 @@
 import './style/base.css';
+import './style/bay.css';
 import './style/controls.css';
 import './style/mat.css';
 import './style/table.css';
 import harbourTote from '../../demos/harbour-tote.bag.json?raw';
 import { type BagForm, type Group, groupsOf, withLayers, withOption, withoutOption, withParameter, withWanted } from './bagform.ts';
 import { Controls } from './controls.ts';
-import { type Bag, BagError, parseBag, stillSvg } from './core.ts';
+import { type Bag, BagError, parseBag, picture } from './core.ts';
 import { FaultList } from './faultlist.ts';
 import { forgetBag, keepBag, keepPreferences, keptBag, keptPreferences, readFile, saveFile } from './keeping.ts';
 import { choose, columnsFor, type Easel, LineUp } from './lineup.ts';
@@ -136,12 +137,13 @@ function openStage(): Stage | null {
   try {
     const made = new Stage(mat.canvas);
     made.setFloor(FLOOR);
-    made.onScale = (scale) => mat.setScale(scale, store.state.preferences.units);
+    made.onScale = (scale, zero) => mat.setScale(scale, zero, store.state.preferences.units);
     made.onNeed = (height) => mat.element.style.setProperty('--need', `${height}px`);
     listenForTurning(
       mat.canvas,
       () => made.camera,
       (camera) => made.turnTo(camera),
+      () => made.scale,
     );
     const redraw = (): void => {
       // The canvas is as wide as what can be seen of the mat, however far the bays reach beyond it.
@@ -162,7 +164,7 @@ const easel: Easel = {
   setSubject: (bay, subject) => stage?.setSubject(bay, subject),
   show: (bay, x) => stage?.show(bay, x),
   finish: (bay, result) => {
-    if (!stage) mat.showFlat(bay, stillSvg(result));
+    if (!stage) mat.showFlat(bay, picture([result]));
   },
 };
 const lineUp = new LineUp(store, easel, calm);

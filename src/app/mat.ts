@@ -35,10 +35,9 @@ export class Mat {
   private readonly legend = h('div', { class: 'mat-legend' });
   private readonly actions: HTMLElement;
   private bays: BayParts[] = [];
-  private scale = 600;
   constructor(private readonly wishes: MatWishes) {
     this.actions = this.buildActions();
-    this.element.append(this.canvas, h('div', { class: 'mat-side' }, h('div', { class: 'mat-words' }, this.stance, this.actions, this.legend), this.tape));
+    this.element.append(this.canvas, h('div', { class: 'mat-side' }, this.stance, this.tape), this.actions, this.legend);
   }
 
   get bayElements(): readonly HTMLElement[] {
@@ -51,8 +50,12 @@ export class Mat {
     return h(
       'div',
       { class: 'mat-actions' },
-      h('button', { type: 'button', class: 'mat-button watch', onclick: () => this.wishes.watch() }, text.mat.watch),
-      h('button', { type: 'button', class: 'mat-button settle', onclick: () => this.wishes.settle() }, text.mat.settle),
+      h(
+        'div',
+        { class: 'mat-runs' },
+        h('button', { type: 'button', class: 'mat-button watch', onclick: () => this.wishes.watch() }, text.mat.watch),
+        h('button', { type: 'button', class: 'mat-button settle', onclick: () => this.wishes.settle() }, text.mat.settle),
+      ),
       h(
         'div',
         { class: 'mat-turns' },
@@ -103,7 +106,7 @@ export class Mat {
       const { stage } = column;
       const words = stage
         ? text.stage.progress(
-            [text.stage[stage.step === 'settling' ? 'settling' : stage.step], stage.band && text.stage.band[stage.band]].filter(Boolean).join(', '),
+            [text.stage.detail[stage.detail] ?? text.stage[stage.step], stage.band && text.stage.band[stage.band]].filter(Boolean).join(', '),
             seconds((performance.now() - stage.since) / 1000),
           )
         : column.waiting
@@ -136,16 +139,15 @@ export class Mat {
     const colours = mapColours();
     const stops = [0, 9, 18, 27, 36, 45, 54, 63].map((i) => cssColour(colours[i])).join(',');
     // The map runs with the root of curvature; its half-way mark therefore stands at a quarter of the tightest bend.
+    const marks = [text.mat.legendFlat, lengthText(4 / TIGHT_CURVATURE, units), text.mat.legendTight(lengthText(1 / TIGHT_CURVATURE, units))];
     refill(
       this.legend,
       h('strong', {}, text.mat.legend),
-      h('div', { class: 'legend-bar', style: `background:linear-gradient(to top,${stops})` }),
       h(
-        'ol',
-        {},
-        h('li', {}, text.mat.legendTight(lengthText(1 / TIGHT_CURVATURE, units))),
-        h('li', {}, lengthText(4 / TIGHT_CURVATURE, units)),
-        h('li', {}, text.mat.legendFlat),
+        'div',
+        { class: 'legend-scale' },
+        h('div', { class: 'legend-bar', style: `background:linear-gradient(to right,${stops})` }),
+        h('ol', {}, ...marks.map((m) => h('li', {}, m))),
       ),
     );
   }
@@ -159,9 +161,8 @@ export class Mat {
     flat.append(h('img', { alt: '', src: `data:image/svg+xml,${encodeURIComponent(drawing)}` }));
   }
 
-  /** Puts the tape to the picture's scale, px per metre. */
-  setScale(scale: number, units: State['preferences']['units']): void {
-    this.scale = scale;
-    drawTape(this.tape, { height: this.element.clientHeight, floor: FLOOR, scale: this.scale, units });
+  /** Puts the tape to the picture's scale, px per metre, with its zero this many px from the mat's top. */
+  setScale(scale: number, zero: number, units: State['preferences']['units']): void {
+    drawTape(this.tape, { height: this.canvas.clientHeight, zero, scale, units });
   }
 }

@@ -31,7 +31,8 @@ export class Page {
       file.value = '';
       if (chosen) this.wishes.open(chosen);
     });
-    const button = (label: string, act: () => void): HTMLElement => h('button', { type: 'button', class: 'plain', onclick: act }, label);
+    const button = (label: string, act: () => void, hint: string | null = null): HTMLElement =>
+      h('button', { type: 'button', class: 'plain', title: hint, onclick: act }, label);
     return h(
       'header',
       { class: 'top' },
@@ -43,7 +44,7 @@ export class Page {
         { class: 'files' },
         button(text.file.open, () => file.click()),
         button(text.file.save, this.wishes.save),
-        button(text.file.start, this.wishes.startAgain),
+        button(text.file.start, this.wishes.startAgain, text.file.startHint),
         file,
       ),
     );

@@ -16,19 +16,19 @@ function spacing(units: UnitChoice, scale: number): { readonly step: number; rea
 /** Redraws the tape: it rises from the mat at the left and its zero is the mat's surface. */
 export function drawTape(
   tape: SVGSVGElement,
-  at: { readonly height: number; readonly floor: number; readonly scale: number; readonly units: UnitChoice },
+  at: { readonly height: number; readonly zero: number; readonly scale: number; readonly units: UnitChoice },
 ): void {
   const { step, per, unit } = spacing(at.units, at.scale);
-  const zero = at.height - at.floor;
   const parts: SVGElement[] = [svg('rect', { class: 'tape-band', x: 0, y: 0, width: WIDTH, height: at.height })];
   for (let i = 0; ; i++) {
-    const y = Math.round((zero - i * step * at.scale) * 2) / 2;
+    const y = Math.round((at.zero - i * step * at.scale) * 2) / 2;
     if (y < 6) break;
+    if (y > at.height - 4) continue;
     const named = i % per === 0;
     parts.push(svg('path', { class: 'tape-mark', d: `M${named ? 22 : 31} ${y}H${WIDTH}` }));
     if (named && y > 10) parts.push(svg('text', { class: 'tape-figure', x: 18, y: y + 4 }, String(Math.round((i * step) / unit))));
   }
-  if (at.floor >= 26) parts.push(svg('text', { class: 'tape-figure', x: 18, y: zero + 22 }, at.units === 'inch' ? text.units.in : text.units.cm));
+  parts.push(svg('text', { class: 'tape-figure', x: 18, y: Math.min(at.zero + 22, at.height - 10) }, at.units === 'inch' ? text.units.in : text.units.cm));
   tape.setAttribute('viewBox', `0 0 ${WIDTH} ${at.height}`);
   tape.setAttribute('height', String(at.height));
   refill(tape, ...parts);

@@ -10,7 +10,8 @@ export const text = {
   file: {
     open: 'Open',
     save: 'Save',
-    start: 'Start from the example',
+    start: 'Example',
+    startHint: 'Start again from the example bag',
     saved: 'saved on this machine',
     notSaved: 'not saved: this browser keeps nothing',
     dropHere: 'Drop a bag file to open it',
@@ -86,7 +87,7 @@ export const text = {
     heldHow: 'by its clips',
     tape: 'Tape, rising from the table',
     picture: (n: number): string =>
-      `Picture of ${n === 1 ? 'one option' : `${n} options`} on one mat, to one scale. Arrow keys turn the bags and tilt the view, plus and minus come closer and go back, 0 puts it straight.`,
+      `Picture of ${n === 1 ? 'one option' : `${n} options`} on one mat, to one scale. Arrow keys turn the bags and tilt the view, with Shift they move it; plus and minus come closer and go back, 0 puts it straight.`,
     flat: 'This browser draws no three-dimensional pictures, so the bags are shown as drawings. The figures are the same.',
     turnLeft: 'Turn left',
     turnRight: 'Turn right',
@@ -113,6 +114,8 @@ export const text = {
     stopped: 'stopped',
     stale: 'from before the change',
     failed: 'The solver stopped unexpectedly. Your bag is kept; settle again.',
+    /** The core's words for its stages. */
+    detail: { settling: 'settling', sinking: 'sinking', nudged: 'nudged', 'filled the other way': 'filled the other way' } as Readonly<Record<string, string>>,
     band: { low: 'soft end', mid: 'middle', high: 'stiff end' },
     progress: (stage: string, time: string): string => `${stage} · ${time}`,
   },

@@ -1,4 +1,4 @@
-import { BagError, fall, parseBag, prepare, preview } from './core.ts';
+import { BagError, type Band, fall, parseBag, prepare, preview } from './core.ts';
 import type { Ask, Say } from './protocol.ts';
 
 /** Simulated time of the live fall, s: long enough for a wall to fold, short enough to wait for. */
@@ -38,7 +38,15 @@ async function run(ask: Ask): Promise<void> {
     tell({ kind: 'stage', stage: { step: 'drafting', detail: '', band: null } });
     if (ask.fallEdge !== null) await watchFall(ask, ask.fallEdge, tell);
     tell({ kind: 'stage', stage: { step: 'settling', detail: '', band: null } });
-    const result = preview(parseBag(ask.bag), { option: ask.option, stance: ask.stance, edgeLength: ask.edgeLength });
+    let told = 0;
+    const onProgress = (words: string): undefined => {
+      // A few words a second are plenty; more would only fill the page's queue.
+      if (performance.now() - told < 150) return;
+      told = performance.now();
+      const [band, detail] = words.split(': ');
+      tell({ kind: 'stage', stage: { step: 'settling', detail: detail ?? words, band: band as Band } });
+    };
+    const result = preview(parseBag(ask.bag), { option: ask.option, stance: ask.stance, edgeLength: ask.edgeLength, onProgress, now: () => performance.now() });
     tell({ kind: 'result', result });
   } catch (error) {
     if (error instanceof BagError) tell({ kind: 'faults', faults: error.faults });

@@ -8,9 +8,10 @@ export interface Camera {
   /** Upward shift per metre of depth: 0 = from straight ahead, 1 = well from above. */ readonly lift: number;
   /** Sideways shift per metre of depth. */ readonly slide: number;
   /** 1 = the bags fill their bays. */ readonly zoom: number;
+  /** Where the middle of a bay looks, m: to the right of the bag's middle and above its usual place. */ readonly pan: readonly [number, number];
 }
 
-export const START_CAMERA: Camera = { turn: 0, lift: 0.3, slide: 0.4, zoom: 1 };
+export const START_CAMERA: Camera = { turn: 0, lift: 0.3, slide: 0.4, zoom: 1, pan: [0, 0] };
 
 /** Half extents of what is looked at, and its centre on the mat; metres. */
 export interface Frame {
@@ -36,17 +37,26 @@ export function nearDepth(frame: Frame, camera: Camera): number {
 
 /** Room that a frame's picture takes, m: to the sides however it is turned, and upward from the tape's zero. */
 const room = (f: Frame, camera: Camera): { readonly wide: number; readonly high: number } => ({
-  wide: 1.16 * Math.max(2 * f.half[0] + 2 * f.half[1] * camera.slide, 2 * Math.hypot(f.half[0], f.half[1])),
+  wide: 1.22 * Math.max(2 * f.half[0] + 2 * f.half[1] * camera.slide, 2 * Math.hypot(f.half[0], f.half[1])),
   high: 1.04 * (f.height + 2 * f.half[1] * camera.lift) + 0.01,
 });
 
 /** Pixels per metre at which every frame fits `width` and, above the tape's zero, `above` pixels; and the height that they then fill, px. */
-export function fit(frames: readonly Frame[], width: number, above: number, camera: Camera): { readonly scale: number; readonly filled: number } {
+export function fitting(frames: readonly Frame[], width: number, above: number, camera: Camera): { readonly scale: number; readonly filled: number } {
   if (frames.length === 0) return { scale: 600, filled: above };
   const rooms = frames.map((f) => room(f, camera));
   const byWidth = width / Math.max(...rooms.map((r) => r.wide));
   const high = Math.max(...rooms.map((r) => r.high));
   return { scale: Math.min(byWidth, above / high), filled: byWidth * high };
+}
+
+/**
+ * How far the tape's zero moves down when the bags come closer, px: two thirds up the bag stays in place, because it is the mouth
+ * that one wants to see from near. Further away than filling, the bags stay on their line.
+ */
+export function floorShift(frames: readonly Frame[], camera: Camera, fitted: number): number {
+  const pivot = (2 / 3) * Math.max(0, ...frames.map((f) => f.height));
+  return Math.round(Math.max(0, camera.zoom - 1) * fitted * pivot + camera.pan[1] * fitted * camera.zoom);
 }
 
 /** Column-major 4x4 from world metres to clip space for one bay. */
@@ -66,7 +76,7 @@ export function viewMatrix(camera: Camera, frame: Frame, bay: Bay): Float32Array
   const m = new Float32Array(16);
   m[0] = sx * ax;
   m[4] = sx * ay;
-  m[12] = -sx * (ax * cx + ay * cy);
+  m[12] = -sx * (ax * cx + ay * cy + camera.pan[0]);
   m[1] = sy * bx;
   m[5] = sy * by;
   m[9] = sy;
@@ -86,12 +96,13 @@ export function viewerDirection(camera: Camera): [number, number, number] {
 
 const clamp = (v: number, low: number, high: number): number => Math.min(high, Math.max(low, v));
 
-export function moved(camera: Camera, by: { turn?: number; lift?: number; zoom?: number }): Camera {
+export function moved(camera: Camera, by: { turn?: number; lift?: number; zoom?: number; pan?: readonly [number, number] }): Camera {
   const turn = camera.turn + (by.turn ?? 0);
   return {
     turn: turn - 2 * Math.PI * Math.round(turn / (2 * Math.PI)),
     lift: clamp(camera.lift + (by.lift ?? 0), 0, 1),
     slide: camera.slide,
     zoom: clamp(camera.zoom * (by.zoom ?? 1), 0.5, 6),
+    pan: [clamp(camera.pan[0] + (by.pan?.[0] ?? 0), -0.5, 0.5), clamp(camera.pan[1] + (by.pan?.[1] ?? 0), -0.5, 0.5)],
   };
 }

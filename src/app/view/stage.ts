@@ -1,7 +1,7 @@
 import { BufferAttribute, BufferGeometry, Matrix3, Mesh, Scene, Camera as ThreeCamera, Vector2, Vector3, WebGLRenderer } from 'three';
 import { Picture, type Subject } from './picture.ts';
 import { mapTexture, matProgram, type SharedUniforms } from './programs.ts';
-import { type Camera, type Frame, fit, nearDepth, START_CAMERA, viewerDirection, viewMatrix } from './projection.ts';
+import { type Camera, type Frame, fitting, floorShift, nearDepth, START_CAMERA, viewerDirection, viewMatrix } from './projection.ts';
 
 /** Curvature at the dark end of the map, 1/m: a bend of 20 mm radius. */
 export const TIGHT_CURVATURE = 50;
@@ -30,10 +30,11 @@ function isSoftware(): boolean {
  */
 export class Stage {
   camera: Camera = START_CAMERA;
+  /** Px per metre of the last drawing. */ scale = 600;
   /** Called with the height that the bags would fill at this width, px: a wide row of small bays needs less mat. */
   onNeed: (height: number) => void = () => {};
-  /** Called after each change of scale or camera with px per metre. */
-  onScale: (scale: number) => void = () => {};
+  /** Called after each drawing with px per metre and the tape's zero, px from the mat's top. */
+  onScale: (scale: number, zero: number) => void = () => {};
   private readonly renderer: WebGLRenderer;
   private readonly software: boolean;
   private readonly shared: SharedUniforms;
@@ -128,9 +129,10 @@ export class Stage {
 
     const frames = this.bays.flatMap((b) => (b.picture ? [b.picture.frame] : []));
     const bayWidth = this.bays[0]?.element.clientWidth || width;
-    const floorPx = height - this.floor;
-    const { scale: fitted, filled } = fit(frames, bayWidth, floorPx - HEADROOM, START_CAMERA);
+    const { scale: fitted, filled } = fitting(frames, bayWidth, height - this.floor - HEADROOM, START_CAMERA);
+    const floorPx = height - this.floor + floorShift(frames, this.camera, fitted);
     const scale = fitted * this.camera.zoom;
+    this.scale = scale;
     if (frames.length > 0) this.onNeed(Math.ceil(filled + this.floor + HEADROOM));
     const own = this.canvas.getBoundingClientRect();
     this.shareCamera(scale, density);
@@ -149,7 +151,9 @@ export class Stage {
       r.render(picture.scene, this.eye);
     }
     r.setScissorTest(false);
-    this.onScale(scale);
+    // Told to the page's own tests and to anyone who asks the document how the bags stand.
+    this.canvas.dataset.turn = String(Math.round((this.camera.turn * 180) / Math.PI));
+    this.onScale(scale, floorPx);
     if (this.software && !fine) this.rest = window.setTimeout(() => this.draw(true), 220);
   }
 
@@ -168,7 +172,7 @@ export class Stage {
     u.uDensity.value = at.density;
     u.uScale.value = at.scale;
     u.uFloor.value = at.floorPx;
-    u.uOrigin.value = first ? first.left - own.left : 0;
+    u.uOrigin.value = (first ? first.left - own.left : 0) - this.camera.pan[0] * at.scale;
     u.uSlide.value.set(this.camera.slide, this.camera.lift);
     // The mat bends up a hand's breadth behind the deepest bag.
     u.uBack.value = 0.12 + 2 * Math.max(0.05, ...frames.map((f) => nearDepth(f, this.camera)));

@@ -5,6 +5,9 @@ export const TURN_STEP = Math.PI / 36;
 export const LIFT_STEP = 0.05;
 export const ZOOM_STEP = 1.15;
 
+/** One step sideways or up with Shift, m. */
+export const PAN_STEP = 0.02;
+
 const KEYS: Readonly<Record<string, (c: Camera) => Camera>> = {
   ArrowLeft: (c) => moved(c, { turn: -TURN_STEP }),
   ArrowRight: (c) => moved(c, { turn: TURN_STEP }),
@@ -17,14 +20,21 @@ const KEYS: Readonly<Record<string, (c: Camera) => Camera>> = {
   Home: () => START_CAMERA,
 };
 
+const SHIFTED: Readonly<Record<string, (c: Camera) => Camera>> = {
+  ArrowLeft: (c) => moved(c, { pan: [-PAN_STEP, 0] }),
+  ArrowRight: (c) => moved(c, { pan: [PAN_STEP, 0] }),
+  ArrowUp: (c) => moved(c, { pan: [0, PAN_STEP] }),
+  ArrowDown: (c) => moved(c, { pan: [0, -PAN_STEP] }),
+};
+
 /**
  * Turns the bags by mouse and by keys. Keys are heard on the canvas only: on the window, arrow keys in a number field would
  * turn the bags as well. Touch is left to scrolling, or a narrow screen could not be moved past the picture; the buttons serve it.
  */
-export function listenForTurning(canvas: HTMLElement, get: () => Camera, set: (camera: Camera) => void): void {
+export function listenForTurning(canvas: HTMLElement, get: () => Camera, set: (camera: Camera) => void, scale: () => number): void {
   canvas.addEventListener('keydown', (event) => {
     if (event.ctrlKey || event.metaKey || event.altKey) return;
-    const act = KEYS[event.key];
+    const act = (event.shiftKey ? SHIFTED[event.key] : undefined) ?? KEYS[event.key];
     if (!act) return;
     event.preventDefault();
     set(act(get()));
@@ -40,7 +50,8 @@ export function listenForTurning(canvas: HTMLElement, get: () => Camera, set: (c
     const dx = event.clientX - held.x;
     const dy = event.clientY - held.y;
     held = { id: held.id, x: event.clientX, y: event.clientY };
-    set(moved(get(), { turn: dx * 0.008, lift: dy * 0.004 }));
+    // With Shift the mat moves with the hand: as many metres as the pointer went at this scale.
+    set(moved(get(), event.shiftKey ? { pan: [-dx / scale(), dy / scale()] } : { turn: dx * 0.008, lift: dy * 0.004 }));
   });
   const release = (event: PointerEvent): void => {
     if (held?.id === event.pointerId) held = null;

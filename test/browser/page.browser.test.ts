@@ -1,0 +1,153 @@
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import type { Page } from 'playwright-core';
+import { afterAll, expect, test } from 'vitest';
+import { type OpenPage, openPage, stopBrowser } from './harness.ts';
+
+afterAll(stopBrowser);
+
+const axe = join(fileURLToPath(new URL('../..', import.meta.url)), 'node_modules/axe-core/axe.min.js');
+
+/** Every option has its word and nothing is running any more. */
+async function waitForVerdicts(page: Page): Promise<string[]> {
+  await page.waitForFunction(
+    () => {
+      const words = document.querySelectorAll('.verdict-word').length;
+      const columns = document.querySelectorAll('.row-verdict td').length;
+      return columns > 0 && words === columns && document.querySelector('.bay-stage button') === null && document.querySelector('td.stale') === null;
+    },
+    null,
+    { timeout: 150_000 },
+  );
+  return page.locator('.verdict-word').allTextContents();
+}
+
+/** Serious and critical findings of axe-core, one line each. */
+async function seriousFindings(page: Page): Promise<string[]> {
+  await page.addScriptTag({ path: axe });
+  return page.evaluate(async () => {
+    const run = (window as unknown as { axe: { run(): Promise<{ violations: { id: string; impact: string; nodes: { html: string }[] }[] }> } }).axe;
+    const { violations } = await run.run();
+    return violations
+      .filter((v) => v.impact === 'serious' || v.impact === 'critical')
+      .map((v) => `${v.id}: ${v.nodes.map((n) => n.html.slice(0, 120)).join(' | ')}`);
+  });
+}
+
+async function withPage(options: Parameters<typeof openPage>[0], use: (open: OpenPage) => Promise<void>): Promise<void> {
+  const open = await openPage(options);
+  try {
+    await use(open);
+    expect(open.errors).toEqual([]);
+  } finally {
+    await open.close();
+  }
+}
+
+test('a first visit shows every option of the example with its verdict, and nothing serious stands in anyone’s way', async () => {
+  await withPage({ width: 1440, height: 900 }, async ({ page, shot }) => {
+    const words = await waitForVerdicts(page);
+    expect(words.length).toBeGreaterThanOrEqual(2);
+    expect(words).toContain('slumps');
+    expect(words).toContain('holds');
+    await page.waitForTimeout(800);
+    await shot('page-1440');
+    expect(await seriousFindings(page)).toEqual([]);
+    await page.getByRole('radio', { name: 'curvature' }).check();
+    await page.waitForTimeout(800);
+    await shot('page-1440-curvature');
+  });
+});
+
+test('the whole way goes by keyboard: a dimension, a stack, the view', async () => {
+  await withPage({ width: 1440, height: 900 }, async ({ page }) => {
+    await waitForVerdicts(page);
+    const width = page.locator('input[data-key="parameter W"]');
+    await width.focus();
+    await page.keyboard.press('ArrowUp');
+    await expect.poll(() => width.inputValue()).toBe('305 mm');
+    await page.waitForSelector('td.stale');
+    // Leaving the field does not undo the step; the next fields follow in order.
+    await page.keyboard.press('Tab');
+    expect(await page.evaluate(() => (document.activeElement as HTMLElement).dataset.key)).toBe('parameter H');
+    await page.locator('select[data-key="interfacing"]').focus();
+    await page.keyboard.press('ArrowDown');
+    await expect.poll(() => page.locator('select[data-key="interfacing"]').inputValue()).not.toBe('none');
+    const canvas = page.locator('canvas');
+    await canvas.focus();
+    const outline = await canvas.evaluate((c) => getComputedStyle(c).boxShadow);
+    expect(outline).toContain('rgb(27, 95, 209)');
+    await page.keyboard.press('ArrowRight');
+    await page.keyboard.press('ArrowRight');
+    await expect.poll(() => canvas.getAttribute('data-turn')).toBe('10');
+    // The same keys in a field of numbers must leave the view alone.
+    await width.focus();
+    await page.keyboard.press('ArrowRight');
+    expect(await canvas.getAttribute('data-turn')).toBe('10');
+    await waitForVerdicts(page);
+    // Kept on this machine: a new visit finds the changed bag.
+    await page.reload();
+    await expect.poll(() => page.locator('input[data-key="parameter W"]').inputValue()).toBe('305 mm');
+  });
+});
+
+test('at 390 px the bays scroll sideways while the tape and the first column stay', async () => {
+  await withPage({ width: 390, height: 844 }, async ({ page, shot }) => {
+    await waitForVerdicts(page);
+    await page.waitForTimeout(800);
+    await shot('page-390');
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
+    const left = (selector: string): Promise<number> =>
+      page
+        .locator(selector)
+        .first()
+        .evaluate((e) => e.getBoundingClientRect().left);
+    const before = [await left('.tape'), await left('.row-verdict th'), await left('.bay')];
+    await page.locator('.lineup').evaluate((e) => e.scrollBy(200, 0));
+    await page.waitForTimeout(800);
+    const after = [await left('.tape'), await left('.row-verdict th'), await left('.bay')];
+    expect(after[0]).toBeCloseTo(before[0], 0);
+    expect(after[1]).toBeCloseTo(before[1], 0);
+    expect(after[2]).toBeCloseTo(before[2] - 200, 0);
+    await shot('page-390-scrolled');
+    expect(await seriousFindings(page)).toEqual([]);
+  });
+});
+
+test('a broken bag file is told fault by fault and the last good bag stays', async () => {
+  await withPage({ width: 1440, height: 900 }, async ({ page, shot }) => {
+    await page.locator('input[type=file]').setInputFiles({
+      name: 'broken.bag.json',
+      mimeType: 'application/json',
+      buffer: Buffer.from(
+        '{"slumpline": 1, "panels": {"front": {"rectangle": {"width": "12", "height": -3}}}, "stacks": {}, "options": {"A": {"front": "none"}}}',
+      ),
+    });
+    await page.waitForSelector('.faults tbody tr');
+    expect(await page.locator('.faults tbody tr').count()).toBeGreaterThanOrEqual(2);
+    expect(await page.locator('.faults tbody').textContent()).toContain('panels.front');
+    expect(await page.locator('.bag-name').textContent()).toBe('Harbour tote');
+    await shot('page-faults');
+    await page
+      .locator('input[type=file]')
+      .setInputFiles({ name: 'picture.png', mimeType: 'image/png', buffer: Buffer.from([0x89, 0x50, 0x4e, 0x47, 0, 255, 254]) });
+    await expect.poll(() => page.locator('.faults tbody tr').count()).toBe(1);
+    await waitForVerdicts(page);
+  });
+});
+
+test('without WebGL the bags are drawings and the figures are the same', async () => {
+  // Loading the page a second time breaks off what the first was still fetching.
+  await withPage({ width: 1440, height: 900, expectedErrors: /ERR_ABORTED/ }, async ({ page, shot }) => {
+    await page.addInitScript(() => {
+      const own = HTMLCanvasElement.prototype.getContext;
+      HTMLCanvasElement.prototype.getContext = function (this: HTMLCanvasElement, kind: string, ...rest: unknown[]) {
+        return kind.startsWith('webgl') ? null : (own as (...all: unknown[]) => unknown).call(this, kind, ...rest);
+      } as typeof own;
+    });
+    await page.reload();
+    const words = await waitForVerdicts(page);
+    expect(await page.locator('.bay-flat img').count()).toBe(words.length);
+    await shot('page-flat');
+  });
+});
