@@ -78,7 +78,7 @@ export function edgeEdge(x: Float64Array, a: number, b: number, c: number, d: nu
     B = ux * vx + uy * vy + uz * vz,
     den = A * E - B * B;
   let s = den > 1e-12 * A * E ? (B * F - C * E) / den : 0.5;
-  s = s < 0 ? 0 : s > 1 ? 1 : s;
+  s = s < 0 ? 0 : Math.min(s, 1);
   let t = (B * s + F) / E;
   if (t < 0) {
     t = 0;
@@ -87,7 +87,7 @@ export function edgeEdge(x: Float64Array, a: number, b: number, c: number, d: nu
     t = 1;
     s = (B - C) / A;
   }
-  s = s < 0 ? 0 : s > 1 ? 1 : s;
+  s = s < 0 ? 0 : Math.min(s, 1);
   finish(rx + s * ux - t * vx, ry + s * uy - t * vy, rz + s * uz - t * vz, out);
   out[4] = 1 - s;
   out[5] = s;

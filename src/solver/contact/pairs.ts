@@ -89,8 +89,8 @@ export function sweep(pc: PairContact, x: Float64Array, d: Float64Array): void {
     for (let k = 0; k < 3; k++) {
       const a = x[3 * v + k]!,
         b = a + d[3 * v + k]!;
-      vb[6 * v + k] = (a < b ? a : b) - pad;
-      vb[6 * v + 3 + k] = (a < b ? b : a) + pad;
+      vb[6 * v + k] = Math.min(a, b) - pad;
+      vb[6 * v + 3 + k] = Math.max(a, b) + pad;
     }
   }
   for (let t = 0; t < m; t++) unite(vb, tri[3 * t]!, tri[3 * t + 1]!, tri[3 * t + 2]!, tb, t);
