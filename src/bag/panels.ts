@@ -147,7 +147,7 @@ export function resolvePanel(
     const here = at(at(path, 'regions'), region);
     if (!goodName(region)) shop.faults.add(here, region, NAME_RULE);
     stackKnown(at(here, 'stack'), written.stack);
-    const outline = regionOutline(shop, here, written, drawn.outline);
+    const outline = regionOutline(shop, here, written, drawn.outline, name);
     if (outline) regions.push({ name: region, stack: written.stack, outline });
   }
   return {

@@ -2,9 +2,11 @@
 import { selfCrossing } from './crossings.ts';
 import { distanceToPolygon, insidePolygon, polygonArea, polygonOf } from './curve.ts';
 import { at } from './faults.ts';
+import { FormulaError } from './formula.ts';
 import type { RegionForm } from './schema.ts';
 import { rectangle } from './shapes.ts';
-import type { OutlineEdge, Point2 } from './types.ts';
+import { stripAlong } from './strip.ts';
+import type { EdgeRun, OutlineEdge, Point2 } from './types.ts';
 import { LIMITS } from './words.ts';
 import { Reported, type Workshop } from './workshop.ts';
 import { point } from './written-corners.ts';
@@ -48,7 +50,7 @@ function unit(a: Point2, b: Point2): Point2 {
   return [(b[0] - a[0]) / d, (b[1] - a[1]) / d];
 }
 
-function drawn(shop: Workshop, path: string, form: RegionForm, panel: readonly Point2[]): Point2[] {
+function drawn(shop: Workshop, path: string, form: RegionForm, outline: readonly OutlineEdge[], panel: readonly Point2[], home: string): Point2[] {
   if (form.outline) {
     const points = form.outline.map((p, i) => point(shop, at(at(path, 'outline'), i), p));
     if (points.includes(null)) throw new Reported();
@@ -63,28 +65,46 @@ function drawn(shop: Workshop, path: string, form: RegionForm, panel: readonly P
     // A margin wider than half the panel turns the polygon inside out, twice over in a rectangle: only the distance tells.
     return moved.every((p) => distanceToPolygon(p, panel) > margin * (1 - 1e-6)) ? moved : [];
   }
+  if (form.along !== undefined) return strip(shop, path, form, outline, home);
   const above = form.above !== undefined;
   const level = shop.size(at(path, above ? 'above' : 'below'), form.above ?? form.below ?? 0, 'length', { min: -LIMITS.length, max: LIMITS.length });
   if (level === null) throw new Reported();
   return cutAt(panel, level, above);
 }
 
+function strip(shop: Workshop, path: string, form: RegionForm, outline: readonly OutlineEdge[], home: string): Point2[] {
+  const width = shop.size(at(path, 'width'), form.width ?? 0, 'length', { min: 0, above: true, max: LIMITS.length });
+  const refs = typeof form.along === 'string' ? [form.along] : (form.along ?? []);
+  if (refs.length === 0) shop.faults.addText(at(path, 'along'), 'an empty list', 'at least one edge');
+  const runs = refs.map((ref) => shop.attempt(at(path, 'along'), ref, () => shop.reference(ref, 'a region', home)));
+  if (width === null || refs.length === 0 || runs.includes(null)) throw new Reported();
+  const made = runs.flat() as EdgeRun[];
+  const stranger = made.find((r) => r.panel !== home);
+  const points = shop.attempt(at(path, 'along'), form.along, () => {
+    if (stranger) throw new FormulaError(`an edge of panel ${home} itself`);
+    return stripAlong(made, outline, width);
+  });
+  if (!points) throw new Reported();
+  return points;
+}
+
 /**
  * Counterclockwise polygon of a written region, or null after its faults: not exactly one shape, no area, crossing itself, outside the panel.
- * Parameters: path of the region; its written form; the panel's outline.
+ * Parameters: path of the region; its written form; the panel's outline and name.
  */
-export function regionOutline(shop: Workshop, path: string, form: RegionForm, outline: readonly OutlineEdge[]): Point2[] | null {
-  const given = (['outline', 'rectangle', 'above', 'below', 'inside'] as const).filter((k) => form[k] !== undefined);
+export function regionOutline(shop: Workshop, path: string, form: RegionForm, outline: readonly OutlineEdge[], home: string): Point2[] | null {
+  const given = (['outline', 'rectangle', 'above', 'below', 'inside', 'along'] as const).filter((k) => form[k] !== undefined);
   if (given.length !== 1) {
     shop.faults.addText(
       path,
       given.length === 0 ? 'a region without a shape' : `a region with ${given.join(' and ')}`,
-      'exactly one of outline, rectangle, above, below, inside',
+      'exactly one of outline, rectangle, above, below, inside, along',
     );
     return null;
   }
+  if (form.width !== undefined && form.along === undefined) shop.faults.add(at(path, 'width'), form.width, 'a width only with "along"');
   const panel = polygonOf(outline);
-  const points = shop.attempt(path, form, () => drawn(shop, path, form, panel));
+  const points = shop.attempt(path, form, () => drawn(shop, path, form, outline, panel, home));
   if (!points) return null;
   const where = at(path, given[0]);
   if (points.length < 3 || Math.abs(polygonArea(points)) < 1e-8 || selfCrossing(points)) {

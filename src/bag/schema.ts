@@ -57,6 +57,11 @@ const Region = entry({
   above: Size.optional().meta({ description: 'the part of the panel above this y' }),
   below: Size.optional().meta({ description: 'the part of the panel below this y' }),
   inside: Size.optional().meta({ description: 'the panel less a margin of this width all round' }),
+  along: z
+    .union([Name, z.array(Name)], { error: 'an edge such as "top" or "top[10%..90%]", or a list of edges that follow each other' })
+    .optional()
+    .meta({ description: 'the strip of this "width" along an edge: a stay tape, a binding, a turned edge' }),
+  width: Size.optional().meta({ description: 'width of the strip, only with "along"' }),
 });
 
 const Clip = entry({ edge: Name.optional(), point: Place.optional(), slope: z.boolean({ error: 'true or false' }).optional() });
