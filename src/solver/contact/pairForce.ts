@@ -1,5 +1,6 @@
 import { crossness, edgeEdge, vertexTriangle } from './closest.ts';
 import { PAIR, type PairContact } from './pairs.ts';
+import { AT_LIMIT } from './support.ts';
 
 /**
  * Energy, gradient (added to g), 3x3 diagonals (added to diag) of the active pairs at x; keeps what applyPairs needs. J.
@@ -62,7 +63,7 @@ export function evaluatePairs(pc: PairContact, x: Float64Array, g: Float64Array 
       ez -= en * nz;
       const l = Math.sqrt(ex * ex + ey * ey + ez * ez),
         limit = pc.friction * N,
-        slips = k * l > limit;
+        slips = k * l > AT_LIMIT * limit;
       kt = slips ? limit / l : k;
       energy += slips ? limit * (l - (0.5 * limit) / k) : 0.5 * k * l * l;
       fx += kt * ex;

@@ -18,6 +18,12 @@ export interface SupportContact {
  */
 const STIFFNESS = 180;
 
+/**
+ * A spring this near its limit counts as slipping: after a commit a sliding vertex sits exactly on the limit, and taking it for stuck
+ * would hold every next step's first iteration fast.
+ */
+export const AT_LIMIT = 1 - 1e-6;
+
 export function createSupportContact(model: Model): SupportContact {
   const n = model.vertexCount,
     g = Math.hypot(...model.gravity) || 9.80665;
@@ -93,7 +99,7 @@ export function evaluateSupports(c: SupportContact, x: Float64Array, g: Float64A
         ez -= en * nz;
         const l = Math.sqrt(ex * ex + ey * ey + ez * ez),
           limit = sup.friction * N,
-          slips = k * l > limit;
+          slips = k * l > AT_LIMIT * limit;
         const w = slips ? limit / l : k;
         energy += slips ? limit * (l - (0.5 * limit) / k) : 0.5 * k * l * l;
         fx -= w * ex;
