@@ -6,12 +6,14 @@ import { readJson } from './json.ts';
 import { goodLabel, goodName, LABEL_RULE, NAME_RULE } from './names.ts';
 import { defaultStances, resolveOption, resolveStance } from './options.ts';
 import { resolvePanel } from './panels.ts';
-import { BagForm, MaterialForm, OptionForm, PanelForm, SeamForm, StackForm, StanceForm } from './schema.ts';
+import { BagForm, MaterialForm, OptionForm, PanelForm, SeamForm, StackForm, StanceForm, StrapForm } from './schema.ts';
 import { validated } from './schema-faults.ts';
 import { resolveSeam } from './seams.ts';
 import { drawShape } from './shapes.ts';
 import { resolveMaterial, resolveStack } from './stacks.ts';
-import type { Bag, Parameter, Wanted } from './types.ts';
+import { resolveStrap } from './straps.ts';
+import { resolveTopstitch } from './topstitch.ts';
+import type { Bag, Parameter, Strap, Wanted } from './types.ts';
 import { EVERY_PANEL, LIMITS, PRESET_IDS, WANTED } from './words.ts';
 import { Reported, Workshop } from './workshop.ts';
 
@@ -154,6 +156,7 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
   const readParameters = parameters(shop, file);
   const panelForms = section(shop, file, 'panels', PanelForm, true, LIMITS.panels);
   const seamForms = section(shop, file, 'seams', SeamForm, true);
+  const strapForms = section(shop, file, 'straps', StrapForm, true, 100);
   const materialForms = section(shop, file, 'materials', MaterialForm, false);
   const stackForms = section(shop, file, 'stacks', StackForm, false);
   const optionForms = section(shop, file, 'options', OptionForm, false);
@@ -180,6 +183,9 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
   const panels = [...panelForms.good].flatMap(
     ([panel, form]) => resolvePanel(shop, panel, form, panelForms.good, sewn.get(panel) ?? new Set(), stackKnown) ?? [],
   );
+  const topstitch = [...panelForms.good].flatMap(([panel, form]) => resolveTopstitch(shop, panel, form.topstitch ?? []));
+  const straps: Strap[] = [];
+  for (const [strap, form] of strapForms.good) straps.push(...resolveStrap(shop, strap, form, straps, stackKnown));
   if (panelForms.names.size === 0) faults.addText('panels', 'no panels', 'at least one panel');
   for (const id of materialForms.names)
     if ((PRESET_IDS as readonly string[]).includes(id)) faults.addText(at('materials', id), `the name "${id}"`, 'a name that no built-in material has');
@@ -206,6 +212,8 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
     parameters: resolved,
     panels,
     seams,
+    straps,
+    topstitch,
     materials,
     stacks,
     options,

@@ -2,11 +2,10 @@
 import { selfCrossing } from './crossings.ts';
 import { distanceToPolygon, insidePolygon, polygonArea, polygonOf } from './curve.ts';
 import { at } from './faults.ts';
-import { FormulaError } from './formula.ts';
 import type { RegionForm } from './schema.ts';
 import { rectangle } from './shapes.ts';
-import { stripAlong } from './strip.ts';
-import type { EdgeRun, OutlineEdge, Point2 } from './types.ts';
+import { runsOnPanel, stripAlong } from './strip.ts';
+import type { OutlineEdge, Point2 } from './types.ts';
 import { LIMITS } from './words.ts';
 import { Reported, type Workshop } from './workshop.ts';
 import { point } from './written-corners.ts';
@@ -74,18 +73,10 @@ function drawn(shop: Workshop, path: string, form: RegionForm, outline: readonly
 
 function strip(shop: Workshop, path: string, form: RegionForm, outline: readonly OutlineEdge[], home: string): Point2[] {
   const width = shop.size(at(path, 'width'), form.width ?? 0, 'length', { min: 0, above: true, max: LIMITS.length });
-  const refs = typeof form.along === 'string' ? [form.along] : (form.along ?? []);
-  if (refs.length === 0) shop.faults.addText(at(path, 'along'), 'an empty list', 'at least one edge');
-  const runs = refs.map((ref) => shop.attempt(at(path, 'along'), ref, () => shop.reference(ref, 'a region', home)));
-  if (width === null || refs.length === 0 || runs.includes(null)) throw new Reported();
-  const made = runs.flat() as EdgeRun[];
-  const stranger = made.find((r) => r.panel !== home);
-  const points = shop.attempt(at(path, 'along'), form.along, () => {
-    if (stranger) throw new FormulaError(`an edge of panel ${home} itself`);
-    return stripAlong(made, outline, width);
-  });
-  if (!points) throw new Reported();
-  return points;
+  const runs = runsOnPanel(shop, at(path, 'along'), form.along ?? [], 'a region', home);
+  const made = width !== null && runs ? shop.attempt(at(path, 'along'), form.along, () => stripAlong(runs, outline, width)) : null;
+  if (!made) throw new Reported();
+  return [...made.outer, ...made.inner.reverse()];
 }
 
 /**

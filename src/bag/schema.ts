@@ -4,7 +4,7 @@
  */
 import { z } from 'zod';
 import { oneOf } from './faults.ts';
-import { EVERY_PANEL, JOINS, ROLES, SEAM_TYPES, WANTED } from './words.ts';
+import { ANCHORS, EVERY_PANEL, JOINS, ROLES, SEAM_TYPES, WANTED } from './words.ts';
 
 // zod would otherwise try to compile checks with new Function, which pages with a strict content policy forbid.
 z.config({ jitless: true });
@@ -50,6 +50,8 @@ export const SHAPES = ['rectangle', 'trapezoid', 'circle', 'outline', 'half', 'c
 
 const Hole = entry({ rectangle: Rectangle.optional(), circle: Circle.optional(), outline: Corners.optional() });
 
+const EdgeList = z.union([Name, z.array(Name)], { error: 'an edge such as "top" or "top[10%..90%]", or a list of edges that follow each other' });
+
 const Region = entry({
   stack: Name,
   outline: z.array(Point, { error: 'a list of points [x, y]' }).optional(),
@@ -57,12 +59,16 @@ const Region = entry({
   above: Size.optional().meta({ description: 'the part of the panel above this y' }),
   below: Size.optional().meta({ description: 'the part of the panel below this y' }),
   inside: Size.optional().meta({ description: 'the panel less a margin of this width all round' }),
-  along: z
-    .union([Name, z.array(Name)], { error: 'an edge such as "top" or "top[10%..90%]", or a list of edges that follow each other' })
-    .optional()
-    .meta({ description: 'the strip of this "width" along an edge: a stay tape, a binding, a turned edge' }),
+  along: EdgeList.optional().meta({ description: 'the strip of this "width" along an edge: a stay tape, a binding, a turned edge' }),
   width: Size.optional().meta({ description: 'width of the strip, only with "along"' }),
 });
+
+const Topstitch = entry({
+  along: EdgeList,
+  offset: Size.meta({ description: 'distance of the row from the edge' }),
+  stitch: Size.optional().meta({ description: 'stitch length, 3 mm when left out' }),
+});
+export type TopstitchForm = z.infer<typeof Topstitch>;
 
 const Clip = entry({ edge: Name.optional(), point: Place.optional(), slope: z.boolean({ error: 'true or false' }).optional() });
 const Axis = z.tuple([z.number(), z.number(), z.number()], { error: 'a direction [x, y, z] of plain numbers' });
@@ -84,6 +90,10 @@ export const PanelForm = entry({
   marks: z.record(z.string(), Place, { error: 'mark names, each with its place' }).optional(),
   clips: z.array(Clip, { error: 'a list of clips' }).optional(),
   regions: z.record(z.string(), Region, { error: 'region names, each with its stack and shape' }).optional(),
+  topstitch: z
+    .array(Topstitch, { error: 'a list of rows, each with "along" and "offset"' })
+    .optional()
+    .meta({ description: 'rows of topstitching: checked and kept, not yet part of the simulation (they do not stiffen)' }),
   pose: entry({ origin: z.tuple([Size, Size, Size], { error: 'a point [x, y, z]' }), x: Axis, y: Axis }).optional(),
 });
 export type PanelForm = z.infer<typeof PanelForm>;
@@ -108,6 +118,33 @@ const SeamFull = entry({
 });
 export const SeamForm = z.union([SeamSides, SeamFull], { error: 'a list of sides such as ["front.left", "gusset.top"], or an object with "join"' });
 export type SeamForm = z.infer<typeof SeamForm>;
+
+const Anchor = entry({
+  panel: Name,
+  kind: z.enum(ANCHORS, { error: `one of ${ANCHORS.join(', ')}` }).optional(),
+  'from left': Size.optional().meta({ description: "level distance of the strap's centre line from the left side of the panel, seen from its face" }),
+  'from right': Size.optional().meta({ description: 'the same from the right side; exactly one of the two' }),
+  'from top': Size.optional().meta({ description: 'distance of the top of the patch straight down from the edge above it; 25 mm when left out' }),
+  height: Size.optional().meta({ description: 'height of the sewn patch; by its kind when left out' }),
+});
+export type AnchorForm = z.infer<typeof Anchor>;
+export const StrapForm = entry({
+  note: z.string({ error: 'text' }).optional(),
+  width: Size,
+  length: Size.meta({ description: 'length between the tops of its two patches' }),
+  stack: Name.meta({ description: 'stack of the cloth or webbing the strap is made of, unfolded' }),
+  layers: z
+    .number({ error: 'a whole number from 1 to 8' })
+    .optional()
+    .meta({ description: 'thicknesses of the stack that the folded strap has, 1 when left out' }),
+  from: Anchor,
+  to: z.union([z.literal('mirrored'), Anchor], { error: '"mirrored" or an anchor such as {"panel": "back", "from left": "W/4"}' }),
+  'also on': z
+    .array(Name, { error: 'a list of panels' })
+    .optional()
+    .meta({ description: 'the same strap once more on each of these panels: front and back stay a pair' }),
+}).meta({ description: 'a strap and its two anchors: checked and kept, not yet part of the simulation (neither its weight nor its pull)' });
+export type StrapForm = z.infer<typeof StrapForm>;
 
 const Banded = z.union([Quantity, z.tuple([Quantity, Quantity, Quantity])], { error: 'a figure with its unit, or three: low, middle, high' });
 const BothWays = z.union([Banded, entry({ warp: Banded, weft: Banded })], { error: 'a figure with its unit, or {"warp": ..., "weft": ...}' });
@@ -175,6 +212,7 @@ export const BagForm = entry({
   parameters: z.record(z.string(), Size).optional(),
   panels: z.record(z.string(), PanelForm),
   seams: z.record(z.string(), SeamForm).optional(),
+  straps: z.record(z.string(), StrapForm).optional(),
   materials: z.record(z.string(), MaterialForm).optional(),
   stacks: z.record(z.string(), StackForm),
   options: z.record(z.string(), OptionForm),

@@ -1,7 +1,9 @@
 /** The strip of cloth along an edge: where a stay tape, a binding or a turned edge lies. */
 import { far, flatten, mix, pointAt } from './curve.ts';
+import { at } from './faults.ts';
 import { FormulaError } from './formula.ts';
 import type { EdgeRun, OutlineEdge, Point2 } from './types.ts';
+import type { Workshop } from './workshop.ts';
 
 /** A corner sharper than this belongs to the strip, whose end then runs along the neighbouring edge; at blunter ones (a rounding) it is cut square. */
 const SHARP = (120 * Math.PI) / 180;
@@ -18,13 +20,27 @@ function pointsOf(e: OutlineEdge, from: number, to: number): Point2[] {
   return Array.from({ length: n + 1 }, (_, i) => pointAt(e, from + ((to - from) * i) / n));
 }
 
+/** Stretches of panel `home` named by one reference or a list of them, or null after the faults. */
+export function runsOnPanel(shop: Workshop, path: string, written: string | readonly string[], what: string, home: string): EdgeRun[] | null {
+  const refs = typeof written === 'string' ? [written] : written;
+  if (refs.length === 0) shop.faults.addText(path, 'an empty list', 'at least one edge');
+  const runs = refs.map((ref, i) => {
+    const here = typeof written === 'string' ? path : at(path, i);
+    const made = shop.attempt(here, ref, () => shop.reference(ref, what, home));
+    if (made?.every((r) => r.panel === home)) return made;
+    if (made) shop.faults.add(here, ref, `an edge of panel ${home} itself`);
+    return null;
+  });
+  return refs.length === 0 || runs.includes(null) ? null : (runs.flat() as EdgeRun[]);
+}
+
 /**
- * Polygon between a stretch of the outline and a line `width` inside it, counterclockwise for a counterclockwise outline.
+ * A stretch of the outline and the line `width` inside it, both in outline order; outer and turned inner points make the strip's polygon.
  * Assumes a width well under the radii of the stretch; otherwise the polygon crosses itself, which the caller tests.
  * Parameters: the stretches in outline order; outline edges by order; width, m. Errors: FormulaError for stretches that do not follow each other
  * or that close round the whole panel.
  */
-export function stripAlong(runs: readonly EdgeRun[], outline: readonly OutlineEdge[], width: number): Point2[] {
+export function stripAlong(runs: readonly EdgeRun[], outline: readonly OutlineEdge[], width: number): { outer: Point2[]; inner: Point2[] } {
   const n = outline.length;
   const numbers = runs.map((r) => outline.findIndex((e) => e.name === r.edge));
   if (numbers.includes(-1)) throw new FormulaError('edges of the outline itself (a hole has no strip)');
@@ -48,7 +64,7 @@ export function stripAlong(runs: readonly EdgeRun[], outline: readonly OutlineEd
     const scale = width / (1 + u[0] * v[0] + u[1] * v[1]);
     return [p[0] - (u[1] + v[1]) * scale, p[1] + (u[0] + v[0]) * scale];
   });
-  return [...outer, ...inner.reverse()];
+  return { outer, inner };
 }
 
 function unit(a: Point2, b: Point2): Point2 {

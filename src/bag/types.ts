@@ -87,6 +87,36 @@ export interface Seam {
   readonly hinge: { readonly stiffness: number; readonly restAngle: number } | null;
 }
 
+/** A row of topstitching on one panel. Kept and checked; nothing simulates it yet. */
+export interface Topstitch {
+  readonly panel: string;
+  /** Stretches of the outline it follows, in outline order. */ readonly runs: readonly EdgeRun[];
+  /** Distance from the edge, m. */ readonly offset: number;
+  /** Stitch length, m. */ readonly stitch: number;
+  /** The row itself, flattened, panel frame, in the direction of the outline. */ readonly line: readonly Point2[];
+}
+
+export type AnchorKind = 'box' | 'box with cross' | 'row' | 'rivet' | 'ring loop';
+
+/** Where a strap's end is sewn to a panel: an upright rectangle of cloth that carries the pull over its area. */
+export interface Anchor {
+  readonly panel: string;
+  readonly kind: AnchorKind;
+  /** Centre of the patch, panel frame, m. */ readonly at: Point2;
+  /** Across the strap, m. */ readonly width: number;
+  /** Along the strap, m. */ readonly height: number;
+}
+
+/** A strap with its two anchors. Kept and checked; nothing simulates it yet, neither its weight nor its pull. */
+export interface Strap {
+  readonly name: string;
+  /** Finished width, m. */ readonly width: number;
+  /** Between the tops of its patches, m. */ readonly length: number;
+  readonly stack: string;
+  /** Thicknesses of the stack in the folded strap. */ readonly layers: number;
+  readonly anchors: readonly [Anchor, Anchor];
+}
+
 export type Join = 'loose' | 'bonded' | 'fused';
 
 export interface Layer {
@@ -169,6 +199,8 @@ export interface Bag {
   readonly parameters: readonly Parameter[];
   readonly panels: readonly Panel[];
   readonly seams: readonly Seam[];
+  /** Not simulated yet. */ readonly straps: readonly Strap[];
+  /** Not simulated yet. */ readonly topstitch: readonly Topstitch[];
   readonly materials: readonly OwnMaterial[];
   readonly stacks: readonly Stack[];
   readonly options: readonly BagOption[];

@@ -3,6 +3,8 @@
 export const WANTED = ['slouchy', 'soft', 'structured', 'rigid'] as const;
 export const ROLES = ['front', 'back', 'side', 'gusset', 'base', 'body', 'flap', 'pocket', 'strap', 'trim', 'flat'] as const;
 export const SEAM_TYPES = ['plain', 'turned', 'lapped', 'bound', 'topstitched', 'fold'] as const;
+/** Ways a strap's end is sewn on. */
+export const ANCHORS = ['box', 'box with cross', 'row', 'rivet', 'ring loop'] as const;
 export const JOINS = ['loose', 'bonded', 'fused'] as const;
 
 export const PRESET_IDS = [

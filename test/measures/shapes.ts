@@ -118,6 +118,8 @@ export function sew(name: string, pieces: readonly Piece[], wanted: Wanted = 'st
     parameters: [],
     panels: pieces.map(panelOf),
     seams: [],
+    straps: [],
+    topstitch: [],
     materials: [],
     stacks: [
       { name: 'stack', kind: 'direct', arealMass: 0.34, thickness: 0.001, bending: [1e-4, 1e-4, 0, 5e-5], inPlane: [2e4, 2e4, 0, 1e4], angle: 0, source: null },

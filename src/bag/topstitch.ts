@@ -1,0 +1,34 @@
+/** Written rows of topstitching to lines on their panels. Nothing downstream simulates them yet. */
+import { distanceToPolygon, insidePolygon, polygonOf } from './curve.ts';
+import { at } from './faults.ts';
+import { FormulaError } from './formula.ts';
+import type { TopstitchForm } from './schema.ts';
+import { runsOnPanel, stripAlong } from './strip.ts';
+import type { Topstitch } from './types.ts';
+import { LIMITS } from './words.ts';
+import type { Workshop } from './workshop.ts';
+
+/** Topstitch of 7-8 stitches per inch. Common practice, no source. */
+const STITCH = 0.003;
+const SLACK = 2e-4;
+
+/** The rows of one panel; faulty ones are left out after their faults. Parameters: panel name; its written rows. */
+export function resolveTopstitch(shop: Workshop, panel: string, forms: readonly TopstitchForm[]): Topstitch[] {
+  return forms.flatMap((form, i) => {
+    const path = at(at(at('panels', panel), 'topstitch'), i);
+    const offset = shop.size(at(path, 'offset'), form.offset, 'length', { min: 0, above: true, max: LIMITS.allowance });
+    const stitch = form.stitch === undefined ? STITCH : shop.size(at(path, 'stitch'), form.stitch, 'length', { min: 0.0005, max: 0.02 });
+    const drawn = shop.attempt(path, form, () => shop.drawn(panel));
+    if (!drawn || offset === null || stitch === null) return [];
+    const runs = runsOnPanel(shop, at(path, 'along'), form.along, 'a row of topstitching', panel);
+    const line =
+      runs &&
+      shop.attempt(at(path, 'along'), form.along, () => {
+        const { inner } = stripAlong(runs, drawn.outline, offset);
+        const outer = polygonOf(drawn.outline);
+        if (inner.some((p) => !insidePolygon(p, outer) && distanceToPolygon(p, outer) > SLACK)) throw new FormulaError('a row that stays on the panel');
+        return inner;
+      });
+    return runs && line ? [{ panel, runs, offset, stitch, line }] : [];
+  });
+}
