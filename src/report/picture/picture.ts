@@ -1,6 +1,6 @@
+import { formatMm } from '../../units/index.ts';
 import { leadRun } from '../judge.ts';
 import type { Result } from '../types.ts';
-import { length } from '../words.ts';
 import { type Frame, type Posed, paperExtent, poseForView } from './camera.ts';
 import { extraRows, paintCell, paintTag, paintVerdict, pictureRows, ROW, verdictHeight } from './column.ts';
 import { MAT_TEXT, type MatBox, paintMat, paintPointers, paintTape } from './mat.ts';
@@ -116,9 +116,10 @@ function pointers(r: Result, mat: MatBox, right: number): string {
   const { draftedHeight, rimHeight } = leadRun(r.runs).measures;
   if (draftedHeight === null || rimHeight === null) return '';
   const y = (h: number) => mat.groundY - mat.scale * h;
+  // Millimetres alone: the words have the tape's own width, and inches are read off it.
   const words = [
-    { y: y(draftedHeight), text: `drafted ${length(draftedHeight)}` },
-    { y: y(rimHeight), text: `rim ${length(rimHeight)}` },
+    { y: y(draftedHeight), text: `drafted ${formatMm(draftedHeight, 0)}` },
+    { y: y(rimHeight), text: `rim ${formatMm(rimHeight, 0)}` },
   ];
   // Two lines of words need their own room; the settled one keeps to its pointer or goes below.
   const second = Math.max(words[1].y, words[0].y + 18);
