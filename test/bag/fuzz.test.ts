@@ -96,13 +96,14 @@ const either = (source: unknown): void => {
 };
 
 test('400 random JSON values, also in place of a section or an entry: a bag or a BagError, never another exception', () => {
-  const sections = fc.constantFrom('parameters', 'panels', 'seams', 'materials', 'stacks', 'options', 'stances', 'name', 'wanted', 'slumpline');
+  const sections = fc.constantFrom('parameters', 'panels', 'seams', 'straps', 'materials', 'stacks', 'options', 'stances', 'name', 'wanted', 'slumpline');
   fc.assert(
     fc.property(fc.jsonValue({ maxDepth: 6 }), sections, validFile, (junk, section, file) => {
       either(junk);
       either({ ...file, [section]: junk });
       either({ ...file, [section]: { front: junk, s1: junk } });
-      either({ ...file, panels: { ...file.panels, front: { rectangle: junk, marks: junk, clips: [junk], regions: { r: junk } } } });
+      either({ ...file, panels: { ...file.panels, front: { rectangle: junk, marks: junk, clips: [junk], topstitch: [junk], regions: { r: junk } } } });
+      either({ ...file, straps: { s: { width: '9 mm', length: '1 m', stack: 's1', from: { panel: 'front', 'from left': junk }, to: junk } } });
     }),
     { seed: 24, numRuns: 400 },
   );

@@ -90,7 +90,9 @@ const frontOnly = fc.record(
     regions: fc.constantFrom(
       { band: { stack: 's1', above: 'H - R/2' } },
       { core: { stack: 's1', rectangle: { at: ['W/4', 'H/4'], width: 'W/2', height: 'R' } }, low: { stack: 's1', below: 'H/5' } },
+      { tape: { stack: 's1', along: 'left[20%..80%]', width: 'R/2' } },
     ),
+    topstitch: fc.constantFrom([{ along: 'left[10%..90%]', offset: '6 mm' }], [{ along: ['bottom[50%..100%]'], offset: 'R/4', stitch: '1/8 in' }]),
     open: fc.constantFrom(['top'], ['top', 'left']),
     chains: fc.constantFrom({ sides: ['left', 'right'] }),
   },
@@ -148,15 +150,29 @@ export const validFile: fc.Arbitrary<File> = fc
     ),
     seams: fc.array(seam, { maxLength: 4 }),
     stacks: fc.array(stack, { minLength: 1, maxLength: 3 }),
+    straps: fc.constantFrom<object | undefined>(
+      undefined,
+      { handle: { width: '20 mm', length: 'around', stack: 's1', from: { panel: 'front', 'from left': 'W/4' }, to: 'mirrored', layers: 4 } },
+      {
+        sling: {
+          width: '3/4 in',
+          length: '1 m',
+          stack: 's1',
+          from: { panel: 'front', 'from left': 'half', kind: 'rivet' },
+          to: { panel: 'back', 'from right': 'W/3' },
+        },
+      },
+    ),
     stances: fc.constantFrom(undefined, { standing: { friction: 0.3 } }, { held: {}, 'on felt': { kind: 'standing', friction: 0.6 } }),
   })
-  .map(({ front, back, p0, rest, seams, stacks, stances, ...head }) => ({
+  .map(({ front, back, p0, rest, seams, straps, stacks, stances, ...head }) => ({
     ...head,
     panels: { front, back, p0, ...Object.fromEntries(rest.map((p, i) => [`p${i + 1}`, 'copy' in p || 'mirror' in p ? withoutHoles(p) : p])) },
     seams: Object.fromEntries(seams.map((s, i) => [`S${i + 1}`, s])),
     materials: { mine: { mass: '339 g/m2', overhang: { warp: '52 mm', weft: ['40 mm', '44 mm', '1 3/4 in'] }, like: 'canvas10', source: 'a strip' } },
     stacks: Object.fromEntries(stacks.map((s, i) => [`s${i + 1}`, s])),
     options: { all: { 'every panel': 's1' }, mixed: { 'every panel': `s${stacks.length}`, front: 's1' } },
+    ...(straps === undefined ? {} : { straps }),
     ...(stances === undefined ? {} : { stances }),
   }));
 

@@ -257,6 +257,7 @@ test('the JSON schema for editors names every section and knows the shapes', () 
     'parameters',
     'panels',
     'seams',
+    'straps',
     'materials',
     'stacks',
     'options',
