@@ -1,5 +1,6 @@
 import type { TemplateSource } from './template.ts';
 
+/** The back seam is lapped: a plain one is a free hinge, and the flat cloth pulls the tube into a drop with its point at the seam. */
 export const bucket: TemplateSource = {
   name: 'bucket',
   title: 'Bucket',
@@ -12,19 +13,18 @@ export const bucket: TemplateSource = {
       base: { circle: { diameter: 'd' } },
     },
     seams: {
-      'back seam': { join: ['body.left', 'body.right'], type: 'plain', allowance: 'SA' },
+      'back seam': { join: ['body.left', 'body.right'], type: 'lapped', allowance: 'SA' },
       'base seam': { join: ['base.rim', 'body.bottom'], type: 'plain', allowance: 'SA' },
     },
     stacks: {
-      suede: ['suede'],
-      'suede base': ['suede', { bonded: 'leatherboard' }],
+      'canvas lined': ['canvas12', { loose: 'poplin' }],
       leather: ['chrome20'],
       'leather base': ['chrome20', { bonded: 'leatherboard' }],
       'canvas foamed': ['canvas12', { fused: 'foam' }, { loose: 'poplin' }],
       'canvas base': ['canvas12', { loose: 'pp1' }, { loose: 'poplin' }],
     },
     options: {
-      'suede split': { body: 'suede', base: 'suede base' },
+      'canvas, poplin lining': { body: 'canvas lined', base: 'canvas base' },
       'chrome-tanned leather': { body: 'leather', base: 'leather base' },
       'canvas, foam, poplin': { body: 'canvas foamed', base: 'canvas base' },
     },
