@@ -146,11 +146,11 @@ export function standingStrip(K: number, lean: number): { readonly tipSlope: num
 export const GREENHILL = 7.83735;
 
 /**
- * Drop and reach of the tip over L of a weightless strip clamped level with a dead load P at its tip: theta'' = -p cos(theta), s from the tip.
- * Parameter: p = P L^2/B > 0. Source: Bisshopp and Drucker 1945, Quart. Appl. Math. 3, 272.
+ * Drop and reach of the tip over L of a strip clamped level with a dead load P at its tip: theta'' = -(p + K s) cos(theta), s from the tip.
+ * Parameters: p = P L^2/B > 0; K = w L^3/B of its own weight (0: weightless). Source: Bisshopp and Drucker 1945, Quart. Appl. Math. 3, 272 (K = 0).
  */
-export function tipLoaded(p: number): { readonly drop: number; readonly reach: number } {
-  const ray = (tip: number) => shoot((_, t) => -p * Math.cos(t), tip, 0, 1);
+export function tipLoaded(p: number, K = 0): { readonly drop: number; readonly reach: number } {
+  const ray = (tip: number) => shoot((s, t) => -(p + K * s) * Math.cos(t), tip, 0, 1);
   let [low, high] = [0, Math.PI / 2];
   for (let i = 0; i < 60; i++) {
     const mid = (low + high) / 2;

@@ -103,16 +103,15 @@ export function middleOf(s: Strip, verts: Uint32Array, x: Float64Array): [number
 }
 
 /**
- * Value of coordinate k on the middle line at u, read from a parabola fitted by least squares to the vertices within `reach` of u: a vertex need not
- * lie there, and the sagitta of one edge (h^2/8R) is more than a bar's worth.
+ * Parabola c0 + c1 d + c2 d^2 of coordinate k along the strip about u, by least squares over the vertices within `reach`: a vertex need not lie at
+ * the place that is read, and the sagitta of one edge (h^2/8R) is more than a bar's worth.
  */
-export function readAt(s: Strip, x: Float64Array, u: number, k: 0 | 1 | 2, reach: number): number {
+function parabola(s: Strip, x: Float64Array, u: number, k: 0 | 1 | 2, reach: number): readonly [number, number, number] {
   let [n, a1, a2, a3, a4, b0, b1, b2] = [0, 0, 0, 0, 0, 0, 0, 0];
-  const scale = reach;
   for (let v = 0; v < s.mesh.vertexCount; v++) {
     let d = s.flat[2 * v] - u;
     if (s.spec.closed) d -= s.length * Math.round(d / s.length);
-    d /= scale;
+    d /= reach;
     if (Math.abs(d) > 1 + 1e-9) continue;
     const z = x[3 * v + k];
     n++;
@@ -124,7 +123,26 @@ export function readAt(s: Strip, x: Float64Array, u: number, k: 0 | 1 | 2, reach
     b1 += z * d;
     b2 += z * d * d;
   }
-  // Cramer's rule on the normal equations, value at d = 0.
+  // Cramer's rule on the normal equations.
   const det = n * (a2 * a4 - a3 * a3) - a1 * (a1 * a4 - a3 * a2) + a2 * (a1 * a3 - a2 * a2);
-  return (b0 * (a2 * a4 - a3 * a3) - a1 * (b1 * a4 - a3 * b2) + a2 * (b1 * a3 - a2 * b2)) / det;
+  const c0 = b0 * (a2 * a4 - a3 * a3) - a1 * (b1 * a4 - a3 * b2) + a2 * (b1 * a3 - a2 * b2);
+  const c1 = n * (b1 * a4 - a3 * b2) - b0 * (a1 * a4 - a3 * a2) + a2 * (a1 * b2 - b1 * a2);
+  const c2 = n * (a2 * b2 - b1 * a3) - a1 * (a1 * b2 - b1 * a2) + b0 * (a1 * a3 - a2 * a2);
+  return [c0 / det, c1 / det, c2 / det];
+}
+
+/** Highest (sign 1) or lowest (sign -1) height of the strip's middle surface along its length, m: the peak of the parabola through the extreme vertex's surroundings. */
+export function extremeHeight(s: Strip, x: Float64Array, sign: 1 | -1): number {
+  let best = 0;
+  for (let v = 0; v < s.mesh.vertexCount; v++) if (sign * x[3 * v + 2] > sign * x[3 * best + 2]) best = v;
+  const [c0, c1, c2] = parabola(s, x, s.flat[2 * best], 2, 2.5 * s.spec.mesh);
+  const peak = -c1 / (2 * c2);
+  return sign * c2 < 0 && Math.abs(peak) < 1 ? c0 - (c1 * c1) / (4 * c2) : x[3 * best + 2];
+}
+
+/** Slope angle at the free end u = length in the plane of coordinates [a, z], rad from the +a axis: the chord over the last 1.5 edges, where the strip is straight. */
+export function endSlope(s: Strip, x: Float64Array, a: 0 | 1): number {
+  const reach = 2 * s.spec.mesh;
+  const fit = (k: 0 | 1 | 2) => parabola(s, x, s.length, k, reach);
+  return Math.atan2(fit(2)[1], fit(a)[1]);
 }
