@@ -49,7 +49,7 @@ async function page() {
   return `dist/page (${line})`;
 }
 
-/** Script of the first view: everything except what is reached only through import(). Workers start with the page, so they count. */
+/** Script of the first view: what the entry imports, and the workers that this script names. What is reached only through import() comes later, with its workers. */
 function firstView(folder) {
   const manifest = JSON.parse(readFileSync(join(folder, '.vite/manifest.json'), 'utf8'));
   const now = new Set();
@@ -60,14 +60,15 @@ function firstView(folder) {
     for (const next of chunk.imports ?? []) visit(next);
   };
   for (const [key, chunk] of Object.entries(manifest)) if (chunk.isEntry) visit(key);
-  const later = new Set(
-    Object.values(manifest)
-      .map((chunk) => chunk.file)
-      .filter((file) => !now.has(file)),
-  );
-  const scripts = readdirSync(folder, { recursive: true, encoding: 'utf8' })
+  const all = readdirSync(folder, { recursive: true, encoding: 'utf8' })
     .map((name) => name.replaceAll('\\', '/'))
-    .filter((name) => name.endsWith('.js') && !later.has(name));
+    .filter((name) => name.endsWith('.js'));
+  const chunks = new Set(Object.values(manifest).map((chunk) => chunk.file));
+  const text = [...now]
+    .filter((name) => name.endsWith('.js'))
+    .map((name) => readFileSync(join(folder, name), 'utf8'))
+    .join('\n');
+  const scripts = all.filter((name) => now.has(name) || (!chunks.has(name) && text.includes(name.split('/').pop())));
   return { files: scripts.length, bytes: scripts.reduce((sum, name) => sum + gzipSync(readFileSync(join(folder, name))).length, 0) };
 }
 

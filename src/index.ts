@@ -21,3 +21,4 @@ export type * from './report/types.ts';
 export { type Fall, settle } from './solver/index.ts';
 export type * from './solver/types.ts';
 export * from './units/index.ts';
+export { type FlatOptions, flatSvg } from './pattern/flat.ts';

@@ -7,6 +7,7 @@ import harbourTote from '../../demos/harbour-tote.bag.json?raw';
 import { type BagForm, type Group, groupsOf, withLayers, withOption, withoutOption, withParameter, withWanted } from './bagform.ts';
 import { Controls } from './controls.ts';
 import { type Bag, BagError, parseBag, picture } from './core.ts';
+import type { Desk } from './cutting.ts';
 import { FaultList } from './faultlist.ts';
 import { forgetBag, keepBag, keepPreferences, keptBag, keptPreferences, readFile, saveFile } from './keeping.ts';
 import { choose, columnsFor, type Easel, LineUp } from './lineup.ts';
@@ -49,6 +50,27 @@ function firstState(): State {
 }
 
 const store = new Store(firstState());
+
+let deskMade: Promise<Desk> | null = null;
+/** The desk (flat panels, bags to start from) comes after the first picture: neither its script nor its worker is needed for that. */
+const desk = (): Promise<Desk> => {
+  deskMade ??= import('./cutting.ts').then((m) => new m.Desk());
+  return deskMade;
+};
+
+/** Draws the flat panels of the option being edited, when they are what is being looked at. */
+function drawFlat(): void {
+  // Called once while the page itself is still being made.
+  queueMicrotask(() => {
+    if (page.question !== 'cut') return;
+    const { form, columns, editing, preferences } = store.state;
+    void desk()
+      .then((d) => d.flat(JSON.stringify(form), columns[editing].option, preferences.units))
+      .then((svg) => {
+        page.cutting.innerHTML = svg;
+      });
+  });
+}
 
 /** Takes a changed form if it parses; otherwise shows its faults and keeps the bag there is. */
 function take(source: string, opened = false): void {
@@ -96,6 +118,15 @@ const page = new Page({
     forgetBag();
     take(harbourTote, true);
   },
+  startFrom: (name) => {
+    void desk()
+      .then((d) => d.templates())
+      .then((list) => {
+        const chosen = list.find((t) => t.name === name);
+        if (chosen) take(chosen.text, true);
+      });
+  },
+  turnTo: () => drawFlat(),
 });
 const controls = new Controls(page.controls, {
   setParameter: (name, value) => change(withParameter(store.state.form, name, value)),
@@ -174,6 +205,7 @@ function update(state: State, before: State | null): void {
   controls.update(state);
   mat.update(state);
   faultList.update(state.faults);
+  if (before !== null && (before.bag !== state.bag || before.editing !== state.editing || before.preferences !== state.preferences)) drawFlat();
   const chosen = choose(state);
   table.update(state.columns, chosen.index, chosen.reason, state.preferences.units);
   page.element.style.setProperty('--bays', String(state.columns.length));
@@ -193,6 +225,7 @@ function update(state: State, before: State | null): void {
 }
 
 store.listen(update);
+setTimeout(() => void desk().then(async (d) => page.offer(await d.templates())), 1500);
 document.body.append(page.element);
 update(store.state, null);
 lineUp.solve(true);

@@ -6,21 +6,62 @@ export interface PageWishes {
   open(file: File): void;
   save(): void;
   startAgain(): void;
+  /** Opens one of the bags to start from, by its name. */ startFrom(template: string): void;
+  /** A question was chosen. */ turnTo(question: Question): void;
 }
+
+/** The questions of the page, each a screen of its own. */
+export type Question = 'stand' | 'cut';
+const QUESTIONS: readonly Question[] = ['stand', 'cut'];
+
+/** Value of the list's own example. */
+const EXAMPLE = ' example';
 
 /** The frame of the page: header with the questions, controls at the left, the line-up, the spoken line. */
 export class Page {
   readonly controls = h('div', { class: 'controls' });
   readonly lineUp = h('div', { class: 'lineup', tabindex: 0, role: 'region', 'aria-label': text.mat.label });
+  readonly cutting = h('section', { class: 'cutting', tabindex: 0, 'aria-label': text.cut.label, hidden: true });
   readonly main = h('main', { class: 'main' });
+  question: Question = 'stand';
   readonly element: HTMLElement;
   private readonly spoken = h('div', { class: 'away', 'aria-live': 'polite', role: 'status' });
   private readonly name = h('span', { class: 'bag-name' });
   private readonly kept = h('span', { class: 'bag-kept' });
+  private readonly tabs = QUESTIONS.map((q) => h('a', { href: `#${q}`, class: 'tab' }, text.tabs[q]));
+  private readonly starts = h('select', { class: 'plain starts', 'aria-label': text.file.startHint, title: text.file.startHint });
   constructor(private readonly wishes: PageWishes) {
-    this.main.append(this.lineUp);
+    this.main.append(this.lineUp, this.cutting);
     this.element = h('div', { class: 'page' }, this.header(), this.controls, this.main, this.spoken);
     this.acceptDrops();
+    this.offer([]);
+    this.starts.addEventListener('change', () => {
+      const { value } = this.starts;
+      this.starts.selectedIndex = 0;
+      if (value === EXAMPLE) this.wishes.startAgain();
+      else if (value) this.wishes.startFrom(value);
+    });
+    window.addEventListener('hashchange', () => this.turn());
+    this.turn();
+  }
+
+  /** Fills the list of bags to start from. */
+  offer(templates: readonly { readonly name: string; readonly title: string }[]): void {
+    const entry = (value: string, label: string): HTMLElement => h('option', { value }, label);
+    refill(this.starts, entry('', text.file.start), entry(EXAMPLE, text.file.example), ...templates.map((t) => entry(t.name, t.title)));
+  }
+
+  /** Shows the question that the address names. */
+  private turn(): void {
+    const asked = QUESTIONS.find((q) => `#${q}` === window.location.hash) ?? 'stand';
+    this.question = asked;
+    this.tabs.forEach((tab, i) => {
+      if (QUESTIONS[i] === asked) tab.setAttribute('aria-current', 'page');
+      else tab.removeAttribute('aria-current');
+    });
+    this.lineUp.hidden = asked !== 'stand';
+    this.cutting.hidden = asked !== 'cut';
+    this.wishes.turnTo(asked);
   }
 
   private header(): HTMLElement {
@@ -37,14 +78,14 @@ export class Page {
       'header',
       { class: 'top' },
       h('h1', {}, text.name),
-      h('nav', { 'aria-label': text.questions }, h('a', { href: '#stand', class: 'tab', 'aria-current': 'page' }, text.tabs.stand)),
+      h('nav', { 'aria-label': text.questions, class: 'tabs' }, ...this.tabs),
       h('div', { class: 'bag' }, this.name, this.kept),
       h(
         'div',
         { class: 'files' },
         button(text.file.open, () => file.click()),
         button(text.file.save, this.wishes.save),
-        button(text.file.start, this.wishes.startAgain, text.file.startHint),
+        this.starts,
         file,
       ),
     );

@@ -5,13 +5,15 @@
 export const text = {
   name: 'slumpline',
   title: (bag: string): string => `${bag}: will it stand?`,
-  tabs: { stand: 'Will it stand?' },
+  tabs: { stand: 'Will it stand?', cut: 'Cut it' },
+  cut: { label: 'The flat panels to scale, with seams, lengths and grain' },
   questions: 'Questions',
   file: {
     open: 'Open',
     save: 'Save',
-    start: 'Example',
-    startHint: 'Start again from the example bag',
+    start: 'Start from …',
+    example: 'the example',
+    startHint: 'Start from a bag of the house',
     saved: 'saved on this machine',
     notSaved: 'not saved: this browser keeps nothing',
     dropHere: 'Drop a bag file to open it',

@@ -7,6 +7,7 @@ export type Core = Pick<
   | 'Cancelled'
   | 'compareText'
   | 'draftPanels'
+  | 'flatSvg'
   | 'htmlReport'
   | 'meshObj'
   | 'newBag'

@@ -77,8 +77,13 @@ function outFiles(core: Core, out: string, bag: Bag, results: readonly Result[])
       { path: `${folder}/mesh.obj`, text: core.meshObj(r.mesh, lead.positions, `${r.bag}, option ${r.option}, ${r.stance}, ${lead.band} of the band`) },
     ];
   };
+  const flat = (b: Bag, folder: string, option: string): OutFile => ({ path: `${folder}/panels.svg`, text: core.flatSvg(b, core.draftPanels(b), { option }) });
   const base = out.replace(/\/+$/, '') || '/';
-  if (results.length === 1) return { folders: [base], files: [...one(base, results[0]), { path: `${base}/report.html`, text: core.htmlReport(results) }] };
+  if (results.length === 1)
+    return {
+      folders: [base],
+      files: [...one(base, results[0]), flat(bag, base, results[0].option), { path: `${base}/report.html`, text: core.htmlReport(results) }],
+    };
   const names = folderNames(bag.options.map((o) => o.name));
   const folders = results.map((r) => `${base}/${names[bag.options.findIndex((o) => o.name === r.option)]}`);
   return {
@@ -87,6 +92,7 @@ function outFiles(core: Core, out: string, bag: Bag, results: readonly Result[])
       { path: `${base}/result.json`, text: core.resultsJson(results) },
       { path: `${base}/picture.svg`, text: core.picture(results) },
       { path: `${base}/report.html`, text: core.htmlReport(results) },
+      flat(bag, base, results[0].option),
       ...results.flatMap((r, i) => one(folders[i], r)),
     ],
   };

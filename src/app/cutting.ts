@@ -1,0 +1,35 @@
+import type { DeskAsk, DeskSay } from './desk.ts';
+
+type Question = DeskAsk extends infer A ? (A extends DeskAsk ? Omit<A, 'id'> : never) : never;
+
+/** The desk's worker, started when first asked: draws the flat panels and knows the bags to start from. */
+export class Desk {
+  private worker: Worker | null = null;
+  private readonly waiting = new Map<number, (say: DeskSay) => void>();
+  private counter = 0;
+
+  async templates(): Promise<Extract<DeskSay, { kind: 'templates' }>['list']> {
+    const say = await this.ask({ kind: 'templates' });
+    return say.kind === 'templates' ? say.list : [];
+  }
+
+  async flat(bag: string, option: string, units: 'metric' | 'inch'): Promise<string> {
+    const say = await this.ask({ kind: 'flat', bag, option, units });
+    return say.kind === 'flat' ? say.svg : '';
+  }
+
+  private ask(question: Question): Promise<DeskSay> {
+    const id = ++this.counter;
+    if (!this.worker) {
+      this.worker = new Worker(new URL('./desk.ts', import.meta.url), { type: 'module' });
+      this.worker.onmessage = (event: MessageEvent<DeskSay>) => {
+        this.waiting.get(event.data.id)?.(event.data);
+        this.waiting.delete(event.data.id);
+      };
+    }
+    return new Promise((resolve) => {
+      this.waiting.set(id, resolve);
+      this.worker!.postMessage({ ...question, id });
+    });
+  }
+}

@@ -1,0 +1,167 @@
+import type { Bag, Point2 } from '../bag/types.ts';
+import { polyline } from '../panels/outline.ts';
+import type { Draft, DraftPanel, SideRun } from '../panels/types.ts';
+import { formatInches, formatMm } from '../units/index.ts';
+
+/** Sizes on the sheet, mm of the pattern itself: the drawing is to scale, so its words are too. */
+const GAP = 34;
+const WORDS = 14;
+const SMALL = 11;
+/** Room under a panel for its caption. */
+const CAPTION = WORDS + 3 * (SMALL + 3) + 10;
+
+export interface FlatOptions {
+  /** Option whose stacks are named on the panels; default the first. */ readonly option?: string;
+  /** Widest row of panels, m. */ readonly width?: number;
+  readonly units?: 'metric' | 'inch';
+}
+
+/**
+ * All panels of a bag, face up and to one scale (1 user unit = 1 mm), as an SVG text: outline at the stitch line, openings dashed, every sewn
+ * stretch with its seam's letter and length, notches at its ends and middle, grain arrow, regions, clips and marks, size and stack.
+ * Rows are filled in file order. Nothing is measured from the drawing; lengths are the drafted ones. Units: bag in metres.
+ */
+export function flatSvg(bag: Bag, draft: Draft, o: FlatOptions = {}): string {
+  const option = bag.options.find((c) => c.name === o.option) ?? bag.options[0];
+  const most = (o.width ?? 1.1) * 1000;
+  const places = layOut(draft.panels, most);
+  const parts = draft.panels.map((panel, p) => {
+    const { x, y, h } = places.at[p]!,
+      [x0, , , y1] = panel.bounds.map((v) => v * 1000) as [number, number, number, number];
+    // Panel frame (y up) to sheet (y down), millimetres.
+    const at = ([u, v]: Point2): [number, number] => [x + u * 1000 - x0, y + y1 - v * 1000];
+    return `<g class="flat-panel" data-panel="${escapeXml(panel.name)}">${paintPanel(bag, draft, panel, p, at, o.units ?? 'metric')}${caption(bag, panel, option?.stacks[panel.name], x, y + h + WORDS + 4, o.units ?? 'metric')}</g>`;
+  });
+  const long = draft.seams.map((seam, i) => [letterOf(seam.name, i), seam.name] as const).filter(([letter, name]) => letter !== name);
+  const widest = Math.max(places.width, 420),
+    key =
+      long.length > 0
+        ? `<text class="note" x="${GAP}" y="${n(places.height + WORDS)}">${escapeXml(long.map(([letter, name]) => `${letter} ${name}`).join(' · '))}</text>`
+        : '';
+  const height = places.height + (key ? GAP : 0);
+  return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${n(widest)} ${n(height)}" role="img" aria-label="${escapeXml(`Flat panels of ${bag.name}`)}" font-family="system-ui, 'DejaVu Sans', sans-serif"><style>
+.cloth{fill:#fbfbf8;stroke:none}.stitch{fill:none;stroke:#15201f;stroke-width:1.2}.open{stroke-dasharray:6 4}.region{fill:#fff7dc;stroke:#5b6967;stroke-width:.6;stroke-dasharray:2 2}
+.notch{stroke:#15201f;stroke-width:1.2}.grain{stroke:#5b6967;stroke-width:.9;fill:none}.badge{fill:#17403f}.letter{fill:#f4f1e6;font-size:${SMALL}px;font-weight:600;text-anchor:middle}
+.size{fill:#5b6967;font-size:${SMALL}px;text-anchor:middle}.name{fill:#15201f;font-size:${WORDS}px;font-weight:600}.note{fill:#5b6967;font-size:${SMALL}px}.clip{stroke:#1b5fd1;stroke-width:3;fill:none}.mark{fill:#1b5fd1}
+</style><rect width="${n(widest)}" height="${n(height)}" fill="#e9ece7"/>${parts.join('')}${key}</svg>`;
+}
+
+/** A seam's letter: its own name when that is short, else by its place in the file. */
+const letterOf = (name: string, i: number): string => (name.length <= 2 ? name : i < 26 ? String.fromCharCode(65 + i) : `S${i + 1}`);
+
+/** Places for the panels, mm: tallest first on shelves, shorter ones stacked under one another where a shelf has room. */
+function layOut(panels: readonly DraftPanel[], most: number): { at: { x: number; y: number; h: number }[]; width: number; height: number } {
+  const size = panels.map((p) => ({ w: Math.max((p.bounds[2] - p.bounds[0]) * 1000, 150), h: (p.bounds[3] - p.bounds[1]) * 1000 }));
+  const order = panels.map((_, i) => i).sort((a, b) => size[b]!.h - size[a]!.h || a - b),
+    at: { x: number; y: number; h: number }[] = [];
+  let shelf = { y: GAP, h: 0, end: GAP, columns: [] as { x: number; w: number; used: number }[] },
+    width = 0;
+  for (const i of order) {
+    const { w, h } = size[i]!,
+      need = h + CAPTION + GAP;
+    const room = shelf.columns.find((c) => c.w >= w && c.used + need <= shelf.h + 1);
+    if (room) {
+      at[i] = { x: room.x, y: shelf.y + room.used, h };
+      room.used += need;
+      continue;
+    }
+    if (shelf.columns.length > 0 && shelf.end + w > most) shelf = { y: shelf.y + shelf.h, h: 0, end: GAP, columns: [] };
+    at[i] = { x: shelf.end, y: shelf.y, h };
+    shelf.columns.push({ x: shelf.end, w, used: need });
+    shelf.h = Math.max(shelf.h, need);
+    shelf.end += w + GAP;
+    width = Math.max(width, shelf.end);
+  }
+  return { at, width, height: shelf.y + shelf.h };
+}
+
+function paintPanel(bag: Bag, draft: Draft, panel: DraftPanel, p: number, at: (q: Point2) => [number, number], units: 'metric' | 'inch'): string {
+  const source = bag.panels[p]!,
+    open = new Set(source.openings.flatMap((name) => source.chains[name] ?? [name]));
+  const loops = panel.loops.map(
+    (loop) =>
+      `M${loop
+        .flatMap((e) => polyline(panel.edges[e]!).slice(0, -1))
+        .map((q) => pair(at(q)))
+        .join('L')}Z`,
+  );
+  const regions = source.regions.map(
+    (r) => `<path class="region" d="M${r.outline.map((q) => pair(at(q))).join('L')}Z"><title>${escapeXml(`${r.name}: ${r.stack}`)}</title></path>`,
+  );
+  const edges = panel.edges.map(
+    (edge) =>
+      `<path class="stitch${open.has(edge.name) ? ' open' : ''}" d="M${polyline(edge)
+        .map((q) => pair(at(q)))
+        .join('L')}"><title>${escapeXml(`${panel.name}.${edge.name} ${formatMm(edge.length)}`)}</title></path>`,
+  );
+  const seams = draft.seams.flatMap((seam, i) =>
+    seam.sides.flatMap((side) => side.runs.filter((run) => run.panel === p).map((run) => paintRun(panel, run, letterOf(seam.name, i), at, units))),
+  );
+  const clips = source.clips.map((clip) => {
+    if (clip.kind === 'point') return `<circle class="mark" cx="${n(at(clip.at)[0])}" cy="${n(at(clip.at)[1])}" r="3"/>`;
+    const edge = panel.edges.find((e) => e.name === clip.run.edge)!;
+    return `<path class="clip" d="M${Array.from({ length: 13 }, (_, i) => pair(at(edge.curve.at(clip.run.from + ((clip.run.to - clip.run.from) * i) / 12)))).join('L')}"/>`;
+  });
+  const marks = source.marks.map(
+    (m) => `<circle class="mark" cx="${n(at(m.at)[0])}" cy="${n(at(m.at)[1])}" r="1.8"><title>${escapeXml(m.name)}</title></circle>`,
+  );
+  return `<path class="cloth" fill-rule="evenodd" d="${loops.join('')}"/>${regions.join('')}${grainArrow(panel, source.grain, at)}${edges.join('')}${clips.join('')}${seams.join('')}${marks.join('')}`;
+}
+
+/** One sewn stretch: letter in a badge and length just inside the edge, notches at both ends and the middle. */
+function paintRun(panel: DraftPanel, run: SideRun, seam: string, at: (q: Point2) => [number, number], units: 'metric' | 'inch'): string {
+  const edge = panel.edges[run.edge]!;
+  const inward = (s: number): [number, number] => {
+    const [tx, ty] = edge.curve.tangent(s),
+      side = edge.clothOnLeft ? 1 : -1;
+    return [-side * ty, side * tx];
+  };
+  const notches = [run.from, (run.from + run.to) / 2, run.to].map((s) => {
+    const [ix, iy] = inward(s),
+      q = edge.curve.at(s);
+    return `<path class="notch" d="M${pair(at(q))}L${pair(at([q[0] + ix * 0.004, q[1] + iy * 0.004]))}"/>`;
+  });
+  // On a narrow panel the words of the two long edges would meet in the middle, so each side keeps to its own half of the height.
+  const narrow = Math.min(panel.bounds[2] - panel.bounds[0], panel.bounds[3] - panel.bounds[1]) < 0.16,
+    middle = (run.from + run.to) / 2,
+    s = narrow ? run.from + (run.to - run.from) * 0.42 : middle,
+    [ix, iy] = inward(s),
+    q = edge.curve.at(s),
+    [bx, by] = at([q[0] + ix * 0.015, q[1] + iy * 0.015]);
+  const length = units === 'inch' ? formatInches(run.length) : formatMm(run.length);
+  // The length stands beyond the letter, toward the middle of the panel, level whatever the edge does.
+  const [lx, ly] = at([q[0] + ix * (Math.abs(ix) > 0.5 ? 0.056 : 0.031), q[1] + iy * 0.031]);
+  const wide = 9 + 7.2 * seam.length;
+  return `${notches.join('')}<rect class="badge" x="${n(bx - wide / 2)}" y="${n(by - 8)}" width="${n(wide)}" height="16" rx="8"/><text class="letter" x="${n(bx)}" y="${n(by + 4)}">${escapeXml(seam)}</text><text class="size" x="${n(lx)}" y="${n(ly + 4)}">${escapeXml(length)}</text>`;
+}
+
+/** Arrow along the warp through the middle of the panel, a third of its size. */
+function grainArrow(panel: DraftPanel, grain: number, at: (q: Point2) => [number, number]): string {
+  const [x0, y0, x1, y1] = panel.bounds,
+    c: Point2 = [(x0 + x1) / 2, (y0 + y1) / 2],
+    half = Math.min(x1 - x0, y1 - y0) / 5;
+  const [dx, dy] = [-Math.sin(grain) * half, Math.cos(grain) * half];
+  const [ax, ay] = at([c[0] - dx, c[1] - dy]),
+    [bx, by] = at([c[0] + dx, c[1] + dy]);
+  const l = Math.hypot(bx - ax, by - ay) || 1,
+    [ux, uy] = [(bx - ax) / l, (by - ay) / l];
+  const head = (x: number, y: number, s: number) =>
+    `M${n(x - s * (4 * ux - 2 * uy))} ${n(y - s * (4 * uy + 2 * ux))}L${n(x)} ${n(y)}L${n(x - s * (4 * ux + 2 * uy))} ${n(y - s * (4 * uy - 2 * ux))}`;
+  return `<path class="grain" d="M${n(ax)} ${n(ay)}L${n(bx)} ${n(by)}${head(bx, by, 1)}${head(ax, ay, -1)}"><title>grain</title></path>`;
+}
+
+function caption(bag: Bag, panel: DraftPanel, stack: string | undefined, x: number, y: number, units: 'metric' | 'inch'): string {
+  const [x0, y0, x1, y1] = panel.bounds,
+    size = (v: number) => (units === 'inch' ? formatInches(v) : formatMm(v));
+  const openings = bag.panels.find((q) => q.name === panel.name)?.openings ?? [];
+  const notes = [
+    `${size(x1 - x0)} x ${size(y1 - y0)} at the stitch line`,
+    ...(stack ? [stack] : []),
+    ...(openings.length > 0 ? [`open: ${openings.join(', ')}`] : []),
+  ];
+  return `<text class="name" x="${n(x)}" y="${n(y)}">${escapeXml(panel.name)}</text>${notes.map((t, i) => `<text class="note" x="${n(x)}" y="${n(y + (i + 1) * (SMALL + 3))}">${escapeXml(t)}</text>`).join('')}`;
+}
+
+const n = (v: number): string => (Math.round(v * 100) / 100).toString();
+const pair = ([x, y]: readonly [number, number]): string => `${n(x)} ${n(y)}`;
+const escapeXml = (t: string): string => t.replace(/[&<>"]/g, (c) => ({ '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' })[c]!);
