@@ -140,9 +140,9 @@ export function extremeHeight(s: Strip, x: Float64Array, sign: 1 | -1): number {
   return sign * c2 < 0 && Math.abs(peak) < 1 ? c0 - (c1 * c1) / (4 * c2) : x[3 * best + 2];
 }
 
-/** Slope angle at the free end u = length in the plane of coordinates [a, z], rad from the +a axis: the chord over the last 1.5 edges, where the strip is straight. */
+/** Slope angle at the free end u = length in the plane of coordinates [a, z], rad from the +a axis: from a parabola over the last two or three rows, which reach the end straight. */
 export function endSlope(s: Strip, x: Float64Array, a: 0 | 1): number {
-  const reach = 2 * s.spec.mesh;
+  const reach = 2.5 * s.spec.mesh;
   const fit = (k: 0 | 1 | 2) => parabola(s, x, s.length, k, reach);
   return Math.atan2(fit(2)[1], fit(a)[1]);
 }
