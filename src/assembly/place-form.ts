@@ -95,7 +95,7 @@ function relaxFine(
   const tris = panelTriangles(fine, new Set(panels));
   const crossings = countCrossings(x, tris);
   const relaxer = new Relaxer(fine, new Set(panels), core, softness(draft), smoothSeams(bag, draft));
-  relaxer.run(x, { onTable: onBase, bending: BENDING * size * size, crease: 0, give: 1, pressure, iterations: 3, tolerance: 1e-4 * size });
+  relaxer.run(x, { onTable: onBase, bending: BENDING * size * size, crease: 0, give: 1, pressure, iterations: fine.vertexCount > 3000 ? 2 : 3, tolerance: 1e-4 * size });
   if (countCrossings(x, tris) > crossings) x.set(before);
   const verts = [...new Set(core.tris)];
   const lowest = verts.reduce((least, v) => Math.min(least, x[3 * v + 2]), Number.POSITIVE_INFINITY);
