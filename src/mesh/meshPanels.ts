@@ -1,6 +1,7 @@
 import type { Bag, Panel, Point2 } from '../bag/types.ts';
 import type { Draft, DraftPanel } from '../panels/types.ts';
 import { type Breaks, findBreaks } from './breaks.ts';
+import { partDoubles } from './doubles.ts';
 import { fillShape } from './fill.ts';
 import { smallestAngle } from './improve.ts';
 import { innerLines } from './lines.ts';
@@ -39,7 +40,8 @@ export function meshPanels(bag: Bag, draft: Draft, options: MeshOptions): BagMes
       ? rowStations(draft, breaks, strands, kind, h)
       : placeStations(draft, breaks, strands, edgeSizes(draft, breaks, h, bag.panels.map(borders)), h);
   const rims = buildRims(draft, breaks, strands, stations);
-  const meshes = draft.panels.map((panel, p) => meshPanel(bag.panels[p], panel, rims[p], options, cornersSewnToThemselves(rims, p)));
+  const ears = repeatedEars(rims);
+  const meshes = partDoubles(draft.panels.map((panel, p) => meshPanel(bag.panels[p], panel, rims[p], options, ears[p])));
   const welded = weldPanels(meshes);
   const edges = edgeTables(draft, strands, meshes, welded);
   return {
@@ -123,25 +125,19 @@ function rowStations(draft: Draft, breaks: Breaks, strands: Strands, kind: 'stru
   });
 }
 
-/** Outline vertices whose two neighbours are one sewn place, or whose ear another panel repeats: these may not be single triangles. */
-function cornersSewnToThemselves(rims: readonly Rim[], p: number): Set<number> {
-  const found = new Set<number>();
-  const ears = new Map<string, number>();
-  rims.forEach((rim) => {
+/** Per panel, outline vertices whose two neighbours are one sewn place, or whose ear an earlier panel has too: these may not be single triangles. */
+function repeatedEars(rims: readonly Rim[]): Set<number>[] {
+  const seen = new Set<string>();
+  return rims.map((rim) => {
+    const found = new Set<number>();
     for (const loop of rim.loops)
       loop.forEach((v, i) => {
         const key = earKey(rim, loop, v, i);
-        ears.set(key, (ears.get(key) ?? 0) + 1);
+        if (seen.has(key) || rim.place[loop[(i + loop.length - 1) % loop.length]] === rim.place[loop[(i + 1) % loop.length]]) found.add(v);
+        seen.add(key);
       });
+    return found;
   });
-  const rim = rims[p];
-  for (const loop of rim.loops)
-    loop.forEach((v, i) => {
-      const before = rim.place[loop[(i + loop.length - 1) % loop.length]];
-      const after = rim.place[loop[(i + 1) % loop.length]];
-      if (before === after || (ears.get(earKey(rim, loop, v, i)) ?? 0) > 1) found.add(v);
-    });
-  return found;
 }
 
 function earKey(rim: Rim, loop: readonly number[], v: number, i: number): string {
