@@ -1,5 +1,5 @@
 import { sizeField } from './field.ts';
-import { raiseAngles, smallestAngle, turnEars } from './improve.ts';
+import { openCones, raiseAngles, smallestAngle, turnEars } from './improve.ts';
 import { type Shape, seedPoints } from './seeds.ts';
 import { smoothFill } from './smooth.ts';
 import type { Flat } from './triangulate.ts';
@@ -27,7 +27,9 @@ export function fillShape(shape: Shape, h: number, sewnCorners: ReadonlySet<numb
   for (const shift of [0, 0.25, 0.5, 0.75]) {
     const { coords, flat } = smoothFill(shape, seedPoints(shape, field, shift), field, 10);
     turnEars(coords, flat, protectedEdge, 20.5 * DEGREE, sewnCorners);
-    raiseAngles(coords, flat, fixed, 30 * DEGREE, protectedEdge, 8);
+    openCones(coords, flat, shape.cones);
+    const keep = (a: number, b: number): boolean => protectedEdge(a, b) || shape.cones.has(a) || shape.cones.has(b);
+    raiseAngles(coords, flat, fixed, 30 * DEGREE, keep, 8);
     const minAngle = freeMinAngle(coords, flat, shape);
     if (!best || minAngle > best.minAngle) best = { coords, flat, minAngle };
     if (best.minAngle > 27 * DEGREE) break;

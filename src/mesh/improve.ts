@@ -71,6 +71,31 @@ export function turnEars(
   return left;
 }
 
+/** Gives every cone corner at least three triangles, by swapping the edge opposite it in whichever of its triangles leaves the larger angles. */
+export function openCones(coords: ArrayLike<number>, flat: Flat, cones: ReadonlySet<number>): void {
+  const { tris, half } = flat;
+  for (const v of cones)
+    for (let round = 0; round < 3; round++) {
+      const opposite: number[] = [];
+      for (let h = 0; h < tris.length; h++) if (tris[prev(h)] === v) opposite.push(h);
+      if (opposite.length >= 3) break;
+      let best = -1;
+      let least = 0.05;
+      for (const h of opposite) {
+        const o = half[h];
+        if (o === -1) continue;
+        const [a, b, d] = [tris[h], tris[next(h)], tris[prev(o)]];
+        const after = Math.min(smallestAngle(coords, d, b, v), smallestAngle(coords, v, a, d));
+        if (after > least) {
+          least = after;
+          best = h;
+        }
+      }
+      if (best < 0) break;
+      flip(flat, best);
+    }
+}
+
 /** Triangles round every vertex, as one list with starts. */
 function stars(tris: Uint32Array, n: number): { start: Int32Array; list: Int32Array } {
   const start = new Int32Array(n + 1);

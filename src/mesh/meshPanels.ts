@@ -84,7 +84,7 @@ function meshPanel(panel: Panel, drafted: DraftPanel, rim: Rim, options: MeshOpt
     const inside = (x: number, y: number): boolean => insideLoops(rim.flat, rim.loops, x, y);
     const lines = innerLines(borders(panel), rim, inside, h);
     const filled = fillShape(
-      { coords: [...rim.flat, ...lines.points], bowed: [...rim.bowed, ...lines.points], loops: rim.loops, lines: lines.segments },
+      { coords: [...rim.flat, ...lines.points], bowed: [...rim.bowed, ...lines.points], loops: rim.loops, lines: lines.segments, cones: coneCorners(rim) },
       h,
       sewnCorners,
     );
@@ -123,6 +123,19 @@ function rowStations(draft: Draft, breaks: Breaks, strands: Strands, kind: 'stru
     const count = segmentsFor(kind, alongY.has(g), draft.panels[panel].edges[edge].length * (list[interval + 1] - list[interval]), h);
     return Float64Array.from({ length: count - 1 }, (_, i) => (i + 1) / count);
   });
+}
+
+/** Outline vertices whose two neighbours are one sewn place, the cloth between them less than a straight angle. */
+function coneCorners(rim: Rim): Set<number> {
+  const found = new Set<number>();
+  for (const loop of rim.loops)
+    loop.forEach((v, i) => {
+      const [a, b] = [loop[(i + loop.length - 1) % loop.length], loop[(i + 1) % loop.length]];
+      const f = rim.flat;
+      const turn = (f[2 * b] - f[2 * v]) * (f[2 * a + 1] - f[2 * v + 1]) - (f[2 * b + 1] - f[2 * v + 1]) * (f[2 * a] - f[2 * v]);
+      if (rim.place[a] === rim.place[b] && turn > 0) found.add(v);
+    });
+  return found;
 }
 
 /** Per panel, outline vertices whose two neighbours are one sewn place, or whose ear an earlier panel has too: these may not be single triangles. */

@@ -6,6 +6,8 @@ export interface Shape {
   /** The same points as the triangulation sees them (Rim.bowed). */ readonly bowed: readonly number[];
   readonly loops: readonly (readonly number[])[];
   readonly lines: readonly (readonly [number, number])[];
+  /** Convex corners whose two edges are sewn to each other: they need three triangles, or the cone they make would be a flat pocket. */
+  readonly cones: ReadonlySet<number>;
 }
 
 /** Points already taken, in a grid of cell h, to keep new ones at a distance. */
@@ -60,7 +62,9 @@ export function seedPoints(shape: Shape, field: SizeField, shift: number): numbe
   };
   for (const loop of loops)
     loop.forEach((v, i) => {
-      const seed = cornerSeed(coords, loop[(i + loop.length - 1) % loop.length], v, loop[(i + 1) % loop.length]);
+      const [before, after] = [loop[(i + loop.length - 1) % loop.length], loop[(i + 1) % loop.length]];
+      if (shape.cones.has(v)) for (const [x, y, size] of coneSeeds(coords, before, v, after)) place(x, y, 0.4 * size);
+      const seed = shape.cones.has(v) ? null : cornerSeed(coords, before, v, after);
       if (seed && insideLoops(coords, loops, seed[0], seed[1]) && edges.clear(seed[0], seed[1], 0.45 * seed[2])) place(seed[0], seed[1], 0.6 * seed[2]);
     });
   let [minX, minY, maxX, maxY] = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY];
@@ -116,6 +120,16 @@ function cornerSeed(coords: readonly number[], before: number, v: number, after:
   const m = Math.hypot(mx, my);
   const reach = size * Math.min(1.2, Math.max(0.95, 1.7 * Math.cos(angle / 2)));
   return [coords[2 * v] + (mx / m) * reach, coords[2 * v + 1] + (my / m) * reach, size];
+}
+
+/** Two points at a third and two thirds of a corner's angle, as far out as its outline edges are long: with them it has three triangles. */
+function coneSeeds(coords: readonly number[], before: number, v: number, after: number): [number, number, number][] {
+  const [ax, ay] = [coords[2 * after] - coords[2 * v], coords[2 * after + 1] - coords[2 * v + 1]];
+  const [bx, by] = [coords[2 * before] - coords[2 * v], coords[2 * before + 1] - coords[2 * v + 1]];
+  const size = Math.min(Math.hypot(ax, ay), Math.hypot(bx, by));
+  const start = Math.atan2(ay, ax);
+  const angle = Math.atan2(ax * by - ay * bx, ax * bx + ay * by);
+  return [angle / 3, (2 * angle) / 3].map((turn) => [coords[2 * v] + size * Math.cos(start + turn), coords[2 * v + 1] + size * Math.sin(start + turn), size]);
 }
 
 /** x where the loops cross the height y, increasing: inside between the 1st and 2nd, the 3rd and 4th... */

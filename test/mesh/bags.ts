@@ -243,3 +243,11 @@ export function shoulderBag(): { bag: Bag; draft: Draft } {
     },
   );
 }
+
+/** A square folded corner to corner: two pairs of neighbouring edges sewn to each other, so that two corners become cones. */
+export function folded(): { bag: Bag; draft: Draft } {
+  return sewn(
+    { cloth: { role: 'body', ...rectangle(300, 300), open: [] } },
+    { a: { join: ['cloth.bottom', 'cloth.right'] }, b: { join: ['cloth.top', 'cloth.left'] } },
+  );
+}
