@@ -7,7 +7,7 @@ import { smallestAngle } from './improve.ts';
 import { innerLines } from './lines.ts';
 import { locateMarks } from './marks.ts';
 import { jitteredPoints, rectangleOf, rowMesh, segmentsFor } from './rectangles.ts';
-import { regionAt, regionBreaks } from './regions.ts';
+import { lineBreaks, regionAt } from './regions.ts';
 import { buildRims, type Rim } from './rim.ts';
 import { insideLoops } from './seeds.ts';
 import { edgeSizes } from './sizing.ts';
@@ -32,13 +32,24 @@ export function meshPanels(bag: Bag, draft: Draft, options: MeshOptions): BagMes
   if (!(h > 0)) throw new RangeError(`invalid edge length ${h}, m; expected a positive length`);
   if (kind !== 'graded')
     for (const panel of draft.panels) if (!rectangleOf(panel)) throw new RangeError(`panel ${panel.name} is not an upright rectangle: ${kind} meshes need one`);
-  const soft = kind === 'graded' ? bag.panels.flatMap((panel, p) => regionBreaks(panel, draft.panels[p], p)) : [];
+  const soft = kind === 'graded' ? bag.panels.flatMap((panel, p) => lineBreaks(borders(panel, options), draft.panels[p], p)) : [];
   const breaks = findBreaks(bag, draft, soft, BORDER_SNAP * h);
   const strands = findStrands(draft, breaks);
   const stations =
     kind === 'structured' || kind === 'equilateral'
       ? rowStations(draft, breaks, strands, kind, h)
-      : placeStations(draft, breaks, strands, edgeSizes(draft, breaks, h, bag.panels.map(borders)), h);
+      : placeStations(
+          draft,
+          breaks,
+          strands,
+          edgeSizes(
+            draft,
+            breaks,
+            h,
+            bag.panels.map((panel) => borders(panel, options)),
+          ),
+          h,
+        );
   const rims = buildRims(draft, breaks, strands, stations);
   const ears = repeatedEars(rims);
   const meshes = partDoubles(draft.panels.map((panel, p) => meshPanel(bag.panels[p], panel, rims[p], options, ears[p])));
@@ -67,8 +78,11 @@ export function meshPanels(bag: Bag, draft: Draft, options: MeshOptions): BagMes
   };
 }
 
-/** Region borders as closed chains of points. */
-const borders = (panel: Panel): Point2[][] => panel.regions.map((r) => [...r.outline, r.outline[0]]);
+/** Lines that must be edges: region borders as closed chains of points, then what the caller asks for. */
+const borders = (panel: Panel, options: MeshOptions): (readonly Point2[])[] => [
+  ...panel.regions.map((r) => [...r.outline, r.outline[0]]),
+  ...(options.lines?.[panel.name] ?? []),
+];
 
 function meshPanel(panel: Panel, drafted: DraftPanel, rim: Rim, options: MeshOptions, sewnCorners: ReadonlySet<number>): PanelMesh {
   const h = options.edgeLength;
@@ -82,7 +96,7 @@ function meshPanel(panel: Panel, drafted: DraftPanel, rim: Rim, options: MeshOpt
     tris = triangulate(Float64Array.from([...rim.bowed, ...inner]), rim.loops, []).tris;
   } else {
     const inside = (x: number, y: number): boolean => insideLoops(rim.flat, rim.loops, x, y);
-    const lines = innerLines(borders(panel), rim, inside, h);
+    const lines = innerLines(borders(panel, options), rim, inside, h);
     const filled = fillShape(
       { coords: [...rim.flat, ...lines.points], bowed: [...rim.bowed, ...lines.points], loops: rim.loops, lines: lines.segments, cones: coneCorners(rim) },
       h,

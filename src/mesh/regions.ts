@@ -3,12 +3,12 @@ import { polyline } from '../panels/outline.ts';
 import type { DraftPanel } from '../panels/types.ts';
 import type { SoftBreak } from './breaks.ts';
 
-/** Where region borders run across the outline: places that should be outline vertices. */
-export function regionBreaks(panel: Panel, drafted: DraftPanel, p: number): SoftBreak[] {
+/** Where inner lines run across the outline: places that should be outline vertices. */
+export function lineBreaks(lines: readonly (readonly Point2[])[], drafted: DraftPanel, p: number): SoftBreak[] {
   const found: SoftBreak[] = [];
-  for (const region of panel.regions)
-    region.outline.forEach((a, i) => {
-      const b = region.outline[(i + 1) % region.outline.length];
+  for (const line of lines)
+    line.slice(0, -1).forEach((a, i) => {
+      const b = line[i + 1];
       drafted.edges.forEach((edge, e) => {
         const points = polyline(edge);
         for (let k = 0; k + 1 < points.length; k++) {

@@ -47,6 +47,8 @@ export interface MeshOptions {
   readonly kind?: 'graded' | 'structured' | 'equilateral' | 'irregular';
   /** Seed of the irregular kind. */
   readonly seed?: number;
+  /** Further lines that must be edges, by panel name (fold lines, stitching), metres, panel frame. Graded meshes only. */
+  readonly lines?: Readonly<Record<string, readonly (readonly Point2[])[]>>;
 }
 
 export type { Point2 };
