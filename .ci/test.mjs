@@ -84,9 +84,9 @@ async function browserEnv() {
 
 async function vitest(args) {
   const folder = mkdtempSync(join(tmpdir(), 'slumpline-test-'));
-  const report = join(folder, 'vitest.json');
-  const env = await browserEnv();
-  const code = await run(bin('vitest/vitest.mjs'), ['run', '--reporter=default', '--reporter=json', `--outputFile.json=${report}`, ...args], env);
+  const report = join(folder, 'report.json');
+  const env = { ...(await browserEnv()), SLUMPLINE_TEST_REPORT: report };
+  const code = await run(bin('vitest/vitest.mjs'), ['run', '--reporter=default', `--reporter=${join(root, '.ci/reporter.mjs')}`, ...args], env);
   let text = null;
   try {
     text = readFileSync(report, 'utf8');
