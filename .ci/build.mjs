@@ -1,4 +1,4 @@
-// node .ci/build.mjs [lib] [cli] [page]: builds those parts, or all of them, into dist/.
+// node .ci/build.mjs [--strict] [lib] [cli] [page]: builds those parts, or all of them, into dist/.
 import { spawnSync } from 'node:child_process';
 import { chmodSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -9,7 +9,10 @@ import { build } from 'vite';
 const root = fileURLToPath(new URL('..', import.meta.url));
 const at = (...path) => join(root, ...path);
 
-/** What a visitor on a slow line waits for before the first picture: kB = 1000 bytes, gzipped. */
+/**
+ * What a visitor on a slow line waits for before the first picture: kB = 1000 bytes, gzipped.
+ * Over it, --strict fails, as in the tests; whoever only wants to use the page still gets it.
+ */
 const firstViewLimit = 350;
 
 const run = (mode) => build({ configFile: at('vite.config.ts'), mode, logLevel: 'warn' });
@@ -40,12 +43,12 @@ async function cli() {
   return 'dist/cli/slumpline.js';
 }
 
-async function page() {
+async function page(strict) {
   await run('production');
   const { bytes, files } = firstView(at('dist/page'));
   const kB = bytes / 1000;
   const line = `first view ${kB.toFixed(0)} kB of script gzipped in ${files} files, limit ${firstViewLimit}`;
-  if (kB >= firstViewLimit) throw new Error(line);
+  if (kB >= firstViewLimit && strict) throw new Error(`too heavy: ${line}`);
   return `dist/page (${line})`;
 }
 
@@ -75,22 +78,23 @@ function firstView(folder) {
 const parts = { lib, cli, page };
 
 /** Builds the named parts one after another; throws on the first that fails. */
-export async function buildParts(names, say = console.log) {
+export async function buildParts(names, strict = false) {
   for (const name of names) {
     const part = parts[name];
     if (part === undefined) throw new Error(`unknown part "${name}": expected ${Object.keys(parts).join(', ')}`);
     const begun = performance.now();
-    const what = await part();
-    say(`${name}: ${what}, ${((performance.now() - begun) / 1000).toFixed(1)} s`);
+    const what = await part(strict);
+    console.log(`${name}: ${what}, ${((performance.now() - begun) / 1000).toFixed(1)} s`);
   }
 }
 
 export const allParts = Object.keys(parts);
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
-  const names = process.argv.slice(2);
+  const strict = process.argv.includes('--strict');
+  const names = process.argv.slice(2).filter((word) => word !== '--strict');
   try {
-    await buildParts(names.length > 0 ? names : allParts);
+    await buildParts(names.length > 0 ? names : allParts, strict);
   } catch (error) {
     console.error(error instanceof Error ? error.message : error);
     process.exit(1);

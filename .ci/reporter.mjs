@@ -11,7 +11,7 @@ export default class Counted {
   onTestRunEnd(modules) {
     const testResults = modules.map((module) => ({
       name: module.moduleId,
-      // Not `ok()` alone: a file that was never run through is neither passed nor failed.
+      // A file that was never run through, because its process died, is still 'pending' here: that is a failure.
       status: module.state() === 'passed' || module.state() === 'skipped' ? 'passed' : 'failed',
       assertionResults: [...module.children.allTests()].map((test) => ({ status: statusOf(test) })),
     }));

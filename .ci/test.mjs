@@ -104,7 +104,7 @@ if (filters.length === 0) {
   counts.push(await check('types', bin('typescript/bin/tsc'), ['--noEmit']));
   counts.push(await check('lint', bin('@biomejs/biome/bin/biome'), ['lint', '--error-on-warnings']));
 }
-counts.push(await check('build', join(root, '.ci/build.mjs'), []));
+counts.push(await check('build', join(root, '.ci/build.mjs'), ['--strict']));
 const tests = await vitest(filters);
 for (const remark of tests.remarks) console.log(remark);
 counts.push(tests);
