@@ -63,6 +63,14 @@ export function chainDirection(panels: readonly DraftPanel[], runs: readonly Fou
   return along > 0 && along >= against ? 1 : against > 0 ? -1 : 0;
 }
 
+/** true when a chain, walked in its own order, ends where it starts: a hoop. */
+export function isHoop(panels: readonly DraftPanel[], runs: readonly FoundRun[], direction: 1 | -1, sewn: SewnPlaces): boolean {
+  const [first, last] = [runs[0], runs[runs.length - 1]];
+  const start = placeKey(panels, first.panel, first.edge, direction > 0 ? first.from : first.to);
+  const end = placeKey(panels, last.panel, last.edge, direction > 0 ? last.to : last.from);
+  return sewn.find(start) === sewn.find(end);
+}
+
 /** A side with every run walked forward or backward, in the order given or turned round, lengths accumulated. */
 export function layOut(panels: readonly DraftPanel[], runs: readonly FoundRun[], forward: boolean, turned: boolean): SeamSide {
   const order = turned ? [...runs].reverse() : runs;

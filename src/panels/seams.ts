@@ -1,5 +1,5 @@
 import type { Bag, Seam } from '../bag/types.ts';
-import { chainDirection, type FoundRun, findRuns, layOut, placeKey, SewnPlaces, sideEnds } from './chains.ts';
+import { chainDirection, type FoundRun, findRuns, isHoop, layOut, placeKey, SewnPlaces, sideEnds } from './chains.ts';
 import type { DraftPanel, DraftSeam, SeamSide } from './types.ts';
 
 /** A mismatch a cutter lets pass: corners closer than this are meant to meet. 3 mm or 1 % of the seam (common practice). */
@@ -62,7 +62,7 @@ function resolveSeam(seam: Seam, panels: readonly DraftPanel[], [runsA, runsB]: 
   if (seam.reversed !== null) {
     // As stated: each chain walked in its own order; true turns side b round.
     a = layOut(panels, runsA, chainA >= 0, false);
-    b = layOut(panels, runsB, chainB >= 0 !== seam.reversed, seam.reversed);
+    b = seam.reversed ? turnedRound(panels, a, runsB, chainB < 0, chainB, sewn) : layOut(panels, runsB, chainB >= 0, false);
   } else {
     // What the pairing direction of side b must be so that the cloth lies on opposite hands.
     const directionA = chainA !== 0 ? chainA : runsB.length > 1 && runsA.length > 1 && chainB !== 0 ? -chainB * handed : 1;
@@ -70,7 +70,8 @@ function resolveSeam(seam: Seam, panels: readonly DraftPanel[], [runsA, runsB]: 
     const directionB = -directionA * handed;
     if (runsB.length > 1 && chainB === 0)
       b = betterOrder(panels, a, layOut(panels, runsB, directionB > 0, false), layOut(panels, runsB, directionB > 0, true), sewn);
-    else b = layOut(panels, runsB, directionB > 0, chainB !== 0 && chainB !== directionB);
+    else if (chainB !== 0 && chainB !== directionB) b = turnedRound(panels, a, runsB, directionB > 0, chainB, sewn);
+    else b = layOut(panels, runsB, directionB > 0, false);
   }
   const longer = b.length > a.length ? 1 : 0;
   const forwardA = a.runs[0].forward;
@@ -85,6 +86,19 @@ function resolveSeam(seam: Seam, panels: readonly DraftPanel[], [runsA, runsB]: 
     inferred: seam.reversed === null,
     faceFlips: (forwardA === forwardB ? 1 : -1) * handOf(panels, runsA[0]) * handOf(panels, runsB[0]) > 0,
   };
+}
+
+/**
+ * A chain walked from its far end. A hoop has no far end: it may also keep its first run first and go round the other way, which is taken
+ * when its corners then meet side a's better, or as well with as many runs (first run to first run, as written).
+ */
+function turnedRound(panels: readonly DraftPanel[], a: SeamSide, runs: readonly FoundRun[], forward: boolean, chain: number, sewn: SewnPlaces): SeamSide {
+  const turned = layOut(panels, runs, forward, true);
+  if (runs.length < 2 || !isHoop(panels, runs, chain < 0 ? -1 : 1, sewn)) return turned;
+  const kept = layOut(panels, [runs[0], ...runs.slice(1).reverse()], forward, false);
+  const misfit = (b: SeamSide): number => b.runs.reduce((sum, y) => sum + Math.min(...a.runs.map((x) => Math.abs(x.u1 - y.u1))), 0);
+  const gain = misfit(turned) - misfit(kept);
+  return gain > 1e-9 || (gain > -1e-9 && a.runs.length === runs.length) ? kept : turned;
 }
 
 /** Of two orders of a chain over several panels: the one whose ends are already sewn to side a's ends, else the one whose corners match in length. */

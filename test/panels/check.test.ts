@@ -1,0 +1,116 @@
+import { describe, expect, it } from 'vitest';
+import { checkPattern } from '../../src/panels/check.ts';
+import * as bags from '../mesh/bags.ts';
+
+const { sewn } = bags;
+const rectangle = (w: number, h: number) => ({ rectangle: { width: `${w} mm`, height: `${h} mm` } });
+const kinds = (list: readonly { kind: string }[]): string[] => list.map((f) => f.kind);
+
+function check(panels: Record<string, unknown>, seams: Record<string, unknown>) {
+  const { bag, draft } = sewn(panels, seams);
+  return checkPattern(bag, draft);
+}
+
+describe('pattern checks', () => {
+  it.each(Object.entries(bags).filter(([name]) => !['sewn', 'satchel', 'shoulderBag'].includes(name)))('%s: nothing to complain about', (_name, make) => {
+    const { bag, draft } = (make as () => { bag: Parameters<typeof checkPattern>[0]; draft: Parameters<typeof checkPattern>[1] })();
+    const { faults, warnings } = checkPattern(bag, draft);
+    expect(faults).toEqual([]);
+    expect(warnings).toEqual([]);
+  });
+
+  it('2 mm in 300 passes, 4 mm in 600 is a warning, 20 mm in 300 a fault, each with its figure', () => {
+    const two = (w: number, v: number) =>
+      check(
+        { a: { ...rectangle(w, 100), open: ['left', 'right', 'bottom'] }, b: { ...rectangle(v, 100), open: ['left', 'right', 'top'] } },
+        { A: { join: ['a.top', 'b.bottom'] } },
+      );
+    expect(kinds([...two(300, 302).faults, ...two(300, 302).warnings])).toEqual([]);
+    const warned = two(600, 604).warnings;
+    expect(kinds(warned)).toEqual(['mismatch']);
+    expect(warned[0].value).toBeCloseTo(0.004, 9);
+    expect(warned[0].figure).toBe('4 mm (0.7 %)');
+    expect(warned[0].text).toContain('b.bottom is 604 mm');
+    expect(kinds(two(300, 320).faults)).toEqual(['mismatch']);
+    // 1 % of a short seam: 1.5 mm in 100.
+    expect(kinds(two(100, 101.5).warnings)).toEqual(['mismatch']);
+  });
+
+  it('a stated gather of 1.5 drawn as 1.7 is a warning; drawn as 1.5 it is not', () => {
+    const at = (w: number) =>
+      check(
+        { a: { ...rectangle(200, 50), open: ['left', 'right', 'top'] }, b: { ...rectangle(w, 100), open: ['left', 'right', 'bottom'] } },
+        { A: { join: ['a.bottom', 'b.top'], gather: 1.5 } },
+      );
+    expect(at(300).warnings).toEqual([]);
+    expect(at(340).warnings[0]).toMatchObject({ kind: 'gather', figure: 'ratio 1.70' });
+  });
+
+  it('an edge left out of every seam is named with its length, a part of one with that part', () => {
+    const { warnings } = check(
+      { a: { ...rectangle(200, 50), open: ['left', 'right'] }, b: { ...rectangle(150, 50), open: ['left', 'right', 'top'] } },
+      { A: { join: ['a.top[0%..75%]', 'b.bottom'] } },
+    );
+    expect(warnings.map((w) => `${w.kind} ${w.panel}.${w.edge} ${w.figure}`)).toEqual(['unsewn a.bottom 200 mm', 'unsewn a.top 50 mm']);
+  });
+
+  it('a band closed with a half turn is a fault', () => {
+    const { faults } = check({ a: { ...rectangle(400, 50), open: ['top', 'bottom'] } }, { A: { join: ['a.left', 'a.right'], direction: 'along' } });
+    expect(kinds(faults)).toEqual(['twisted']);
+    const plain = check({ a: { ...rectangle(400, 50), open: ['top', 'bottom'] } }, { A: { join: ['a.left', 'a.right'] } });
+    expect(plain.faults).toEqual([]);
+  });
+
+  it('walls in the wrong order round a base are a fault', () => {
+    const side = { role: 'side', ...rectangle(100, 240), open: ['top'] };
+    const { faults } = check(
+      { front: { ...rectangle(100, 240), open: ['top'] }, back: { ...rectangle(100, 240), open: ['top'] }, left: side, right: side, base: rectangle(100, 100) },
+      {
+        A: {
+          join: [
+            ['base.bottom', 'base.right', 'base.top', 'base.left'],
+            ['front.bottom', 'back.bottom', 'left.bottom', 'right.bottom'],
+          ],
+        },
+        E: { join: ['front.right', 'right.left'] },
+        F: { join: ['right.right', 'back.left'] },
+        G: { join: ['back.right', 'left.left'] },
+        H: { join: ['left.right', 'front.left'] },
+      },
+    );
+    expect(kinds(faults)).toContain('chain broken');
+  });
+
+  it('a curve of 6 mm with a 10 mm allowance is a warning, of 30 mm a note to clip', () => {
+    const at = (R: number) => {
+      const face = {
+        rectangle: { width: '100 mm', height: '100 mm', radius: [`${R} mm`, 0, 0, 0] },
+        open: ['top', 'right', 'left'],
+        chains: { low: ['left-bottom', 'bottom'] },
+      };
+      return check(
+        { a: face, b: { ...rectangle(100 - R + (Math.PI / 2) * R, 40), open: ['left', 'right', 'top'] } },
+        { A: { join: ['a.low', 'b.bottom'], allowance: '10 mm' } },
+      );
+    };
+    expect(at(6).warnings[0]).toMatchObject({ kind: 'tight curve', panel: 'a', edge: 'left-bottom', figure: 'radius 6 mm' });
+    expect(kinds(at(30).warnings)).toEqual([]);
+    expect(kinds(at(30).notes)).toContain('clip marks');
+  });
+
+  it('five squares round a point add up to 450 deg: a warning', () => {
+    const square = { ...rectangle(100, 100), open: ['right', 'top'] };
+    const panels = Object.fromEntries(['a', 'b', 'c', 'd', 'e'].map((n) => [n, square]));
+    const ring = ['a', 'b', 'c', 'd', 'e'];
+    const { warnings } = check(panels, Object.fromEntries(ring.map((n, i) => [`s${i}`, { join: [`${n}.left`, `${ring[(i + 1) % 5]}.bottom`] }])));
+    expect(warnings.map((w) => `${w.kind} ${w.figure}`)).toEqual(['angle sum 450 deg']);
+  });
+
+  it('a corner of 15 deg is too sharp to turn; a panel cut on the bias is noted', () => {
+    const h = 200 * Math.tan((15 * Math.PI) / 180);
+    const mm = (x: number, y: number) => [`${x} mm`, `${y.toFixed(6)} mm`];
+    const { warnings, notes } = check({ a: { outline: [{ at: mm(0, 0) }, { at: mm(200, 0) }, { at: mm(200, h) }], grain: '45 deg' } }, {});
+    expect(warnings).toMatchObject([{ kind: 'sharp corner', figure: '15 deg' }]);
+    expect(notes).toMatchObject([{ kind: 'grain', figure: '45 deg' }]);
+  });
+});
