@@ -8,6 +8,9 @@ import { crossing } from './regions.ts';
 /** Wanted edge length along one panel edge, sampled at equal arc-length steps, both ends included, m. */
 export type EdgeSizes = Float64Array;
 
+/** Samples per edge: two a wanted edge, but enough that a narrow place between two samples cannot be missed on a short edge. */
+const samplesFor = (length: number, h: number): number => Math.min(400, Math.max(24, Math.ceil((2 * length) / h)));
+
 /** Growth of edge length per metre of distance from a small feature. */
 export const GRADE = 0.35;
 
@@ -20,7 +23,7 @@ export function edgeSizes(draft: Draft, breaks: Breaks, h: number, lines: readon
   return draft.panels.map((panel, p) => {
     const samples: { x: number; y: number; size: number; edge: number; i: number }[] = [];
     panel.edges.forEach((edge, e) => {
-      const count = Math.min(400, Math.max(4, Math.ceil((2 * edge.length) / h)));
+      const count = samplesFor(edge.length, h);
       for (let i = 0; i <= count; i++) {
         const [x, y] = edge.curve.at(i / count);
         const width = widthAt(panel, e, i / count);
@@ -37,7 +40,7 @@ export function edgeSizes(draft: Draft, breaks: Breaks, h: number, lines: readon
       }
     });
     const small = samples.filter((s) => s.size < 0.95 * h);
-    const sizes = panel.edges.map((edge) => new Float64Array(Math.min(400, Math.max(4, Math.ceil((2 * edge.length) / h))) + 1));
+    const sizes = panel.edges.map((edge) => new Float64Array(samplesFor(edge.length, h) + 1));
     for (const s of samples) {
       let size = s.size;
       for (const t of small) size = Math.min(size, t.size + GRADE * Math.hypot(s.x - t.x, s.y - t.y));

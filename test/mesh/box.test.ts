@@ -1,29 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { meshPanels } from '../../src/mesh/meshPanels.ts';
-import { type BagMesh, EDGE_FREE, EDGE_INNER, EDGE_SEAM } from '../../src/mesh/types.ts';
+import { EDGE_FREE, EDGE_INNER, EDGE_SEAM } from '../../src/mesh/types.ts';
 import { boxTote } from './bags.ts';
+import { euler, flatArea } from './tools.ts';
 
 const { bag, draft } = boxTote();
-
-/** Vertices less edges plus faces, an edge being an unordered pair of vertices. */
-function euler(mesh: BagMesh): number {
-  const pairs = new Set<number>();
-  for (let e = 0; e < mesh.edgeKind.length; e++) {
-    const [a, b] = [mesh.edgeVerts[2 * e], mesh.edgeVerts[2 * e + 1]];
-    pairs.add(Math.min(a, b) * mesh.vertexCount + Math.max(a, b));
-  }
-  return mesh.vertexCount - pairs.size + mesh.triPanel.length;
-}
-
-function flatArea(mesh: BagMesh, panel = -1): number {
-  let sum = 0;
-  for (let t = 0; t < mesh.triPanel.length; t++) {
-    if (panel >= 0 && mesh.triPanel[t] !== panel) continue;
-    const f = mesh.triFlat.subarray(6 * t, 6 * t + 6);
-    sum += ((f[2] - f[0]) * (f[5] - f[1]) - (f[3] - f[1]) * (f[4] - f[0])) / 2;
-  }
-  return sum;
-}
 
 describe.each([20, 10, 5])('the box tote 300 x 240 x 100 mm at %i mm', (mm) => {
   const mesh = meshPanels(bag, draft, { edgeLength: mm / 1000 });
