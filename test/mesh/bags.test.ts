@@ -147,3 +147,16 @@ describe('sharp tips', () => {
     expect(flaws(mesh)).toEqual({ folded: 0, repeated: 0, sharedInner: 0, turned: 0 });
   });
 });
+
+describe('time', () => {
+  it('meshes 5000 vertices in a time that is printed (300 ms is the aim on two idle cores)', () => {
+    const { bag, draft } = bags.satchel();
+    meshPanels(bag, draft, { edgeLength: 0.02 });
+    const start = performance.now();
+    const mesh = meshPanels(bag, draft, { edgeLength: 0.0084 });
+    const ms = performance.now() - start;
+    console.log(`${mesh.vertexCount} vertices in ${ms.toFixed(0)} ms, aim 300 ms; the bound here only catches a change of order`);
+    expect(mesh.vertexCount).toBeGreaterThan(4500);
+    expect(ms).toBeLessThan(5000);
+  });
+});
