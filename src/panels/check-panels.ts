@@ -1,6 +1,6 @@
 import type { Bag } from '../bag/types.ts';
 import { placeKey, placeOnSide, SewnPlaces } from './chains.ts';
-import { type Book, degrees, millimetres } from './check.ts';
+import { type Book, degrees, millimetres } from './findings.ts';
 import type { Draft } from './types.ts';
 
 /** A corner narrower than this cannot be turned to a clean point (common practice). */

@@ -1,6 +1,6 @@
 import type { Bag } from '../bag/types.ts';
 import { placeKey, SewnPlaces, sideEnds } from './chains.ts';
-import { type Book, millimetres, percent } from './check.ts';
+import { type Book, millimetres, percent } from './findings.ts';
 import { CUTTING_FRACTION, CUTTING_TOLERANCE } from './seams.ts';
 import type { Draft, DraftSeam, SeamSide, SideRun } from './types.ts';
 

@@ -1,0 +1,42 @@
+/** One finding of a pattern check: what, where, and the figure that shows it. */
+export interface Finding {
+  readonly kind:
+    | 'crosses itself'
+    | 'drawn clockwise'
+    | 'sharp corner'
+    | 'short edge'
+    | 'tight curve'
+    | 'clip marks'
+    | 'mismatch'
+    | 'gather'
+    | 'corners apart'
+    | 'chain broken'
+    | 'twisted'
+    | 'unsewn'
+    | 'opening sewn'
+    | 'angle sum'
+    | 'grain';
+  readonly panel: string;
+  /** null when the whole panel is meant. */ readonly edge: string | null;
+  readonly seam: string | null;
+  /** The measured value in its SI unit (m, rad, or a plain ratio), for programs. */ readonly value: number;
+  /** The figure with its unit, as a maker reads it: "4.2 mm (0.7 %)". */ readonly figure: string;
+  /** One sentence that names panel, edge and figure. */ readonly text: string;
+}
+
+export interface PatternCheck {
+  /** It cannot be sewn as drawn. */ readonly faults: readonly Finding[];
+  /** It can be sewn, but is probably not what is meant, or needs care. */ readonly warnings: readonly Finding[];
+  /** Worth knowing at the cutting table. */ readonly notes: readonly Finding[];
+}
+
+/** Where checks write their findings. */
+export interface Book {
+  fault(finding: Finding): void;
+  warning(finding: Finding): void;
+  note(finding: Finding): void;
+}
+
+export const millimetres = (m: number): string => `${Number((m * 1000).toFixed(1))} mm`;
+export const percent = (share: number): string => `${Number((100 * share).toFixed(1))} %`;
+export const degrees = (angle: number): string => `${Number(((angle * 180) / Math.PI).toFixed(1))} deg`;
