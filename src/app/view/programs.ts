@@ -1,6 +1,7 @@
 import { DataTexture, DoubleSide, GLSL3, LinearFilter, RawShaderMaterial, RGBAFormat, UnsignedByteType, Vector2, Vector3, Vector4 } from 'three';
 import clothFrag from '../../../shaders/cloth.frag?raw';
 import clothVert from '../../../shaders/cloth.vert?raw';
+import copyFrag from '../../../shaders/copy.frag?raw';
 import edgeFrag from '../../../shaders/edge.frag?raw';
 import edgeVert from '../../../shaders/edge.vert?raw';
 import light from '../../../shaders/light.glsl?raw';
@@ -124,5 +125,16 @@ export function matProgram(): RawShaderMaterial {
       uBack: { value: 0.25 },
       uRule: { value: new Vector2(0.0254, 0.1016) },
     },
+  });
+}
+
+export function copyProgram(): RawShaderMaterial {
+  return new RawShaderMaterial({
+    ...BASE,
+    vertexShader: matVert,
+    fragmentShader: copyFrag,
+    depthTest: false,
+    depthWrite: false,
+    uniforms: { uPicture: { value: null }, uTexel: { value: new Vector2() } },
   });
 }

@@ -1,4 +1,5 @@
-import { BufferAttribute, BufferGeometry, Matrix3, Mesh, Scene, Camera as ThreeCamera, Vector2, Vector3, WebGLRenderer } from 'three';
+import { Matrix3, Mesh, Scene, Camera as ThreeCamera, Vector2, Vector3, WebGLRenderer } from 'three';
+import { coveringTriangle, FineDraw } from './finedraw.ts';
 import { Picture, type Subject } from './picture.ts';
 import { mapTexture, matProgram, type SharedUniforms } from './programs.ts';
 import { type Camera, type Frame, fitting, floorShift, nearDepth, START_CAMERA, viewerDirection, viewMatrix } from './projection.ts';
@@ -44,6 +45,7 @@ export class Stage {
   private bays: { element: HTMLElement; picture: Picture | null }[] = [];
   private options: StageOptions = { rule: [0.0254, 0.1016], map: false };
   private floor = 40;
+  private fine: FineDraw | null = null;
   private queued = 0;
   private rest = 0;
 
@@ -51,6 +53,8 @@ export class Stage {
     this.software = isSoftware();
     this.renderer = new WebGLRenderer({ canvas, antialias: !this.software, alpha: false });
     this.renderer.autoClear = false;
+    // Asking after each program would make the page wait for its compiler; a build for development asks.
+    this.renderer.debug.checkShaderErrors = import.meta.env.DEV;
     this.shared = {
       uTurn: { value: new Matrix3() },
       uViewer: { value: new Vector3() },
@@ -60,9 +64,7 @@ export class Stage {
       uTight: { value: TIGHT_CURVATURE },
       uScale: { value: mapTexture() },
     };
-    const quad = new BufferGeometry();
-    quad.setAttribute('position', new BufferAttribute(new Float32Array([-1, -1, 0, 3, -1, 0, -1, 3, 0]), 3));
-    const sheet = new Mesh(quad, this.mat);
+    const sheet = new Mesh(coveringTriangle(), this.mat);
     sheet.frustumCulled = false;
     this.backdrop.add(sheet);
   }
@@ -106,6 +108,7 @@ export class Stage {
 
   /** Draws in the next frame; many asks in one frame are one drawing. */
   ask(): void {
+    clearTimeout(this.rest);
     if (!this.queued) this.queued = requestAnimationFrame(() => this.draw(false));
   }
 
@@ -117,15 +120,13 @@ export class Stage {
 
   private draw(fine: boolean): void {
     this.queued = 0;
-    clearTimeout(this.rest);
     const width = this.canvas.clientWidth;
     const height = this.canvas.clientHeight;
     if (width === 0 || height === 0) return;
-    const density = this.software ? (fine ? 2 : 1) : Math.min(2, window.devicePixelRatio || 1);
+    const ratio = this.software ? 1 : Math.min(2, window.devicePixelRatio || 1);
     const r = this.renderer;
-    if (r.getPixelRatio() !== density) r.setPixelRatio(density);
-    const size = { width: this.canvas.width, height: this.canvas.height };
-    if (size.width !== Math.floor(width * density) || size.height !== Math.floor(height * density)) r.setSize(width, height, false);
+    if (r.getPixelRatio() !== ratio) r.setPixelRatio(ratio);
+    if (this.canvas.width !== Math.floor(width * ratio) || this.canvas.height !== Math.floor(height * ratio)) r.setSize(width, height, false);
 
     const frames = this.bays.flatMap((b) => (b.picture ? [b.picture.frame] : []));
     const bayWidth = this.bays[0]?.element.clientWidth || width;
@@ -134,27 +135,39 @@ export class Stage {
     const scale = fitted * this.camera.zoom;
     this.scale = scale;
     if (frames.length > 0) this.onNeed(Math.ceil(filled + this.floor + HEADROOM));
+    const paint = (times: number): void => {
+      this.shareCamera(scale, ratio * times);
+      this.drawMat(frames, { width, height, density: ratio * times, times, scale, floorPx });
+      this.drawBays({ width, height, times, scale, floorPx });
+    };
+    if (fine) {
+      this.fine ??= new FineDraw(r);
+      this.fine.draw(width, height, this.eye, () => paint(2));
+    } else paint(1);
+    // Told to the page's own tests and to anyone who asks the document how the bags stand.
+    this.canvas.dataset.turn = String(Math.round((this.camera.turn * 180) / Math.PI));
+    this.onScale(scale, floorPx);
+    if (this.software && !fine) this.rest = window.setTimeout(() => this.draw(true), 300);
+  }
+
+  private drawBays(at: { width: number; height: number; times: number; scale: number; floorPx: number }): void {
+    const { renderer: r, eye } = this;
     const own = this.canvas.getBoundingClientRect();
-    this.shareCamera(scale, density);
-    this.drawMat(frames, own, { width, height, density, scale, floorPx });
+    const k = at.times;
     r.setScissorTest(true);
     for (const { element, picture } of this.bays) {
       if (!picture) continue;
       const box = element.getBoundingClientRect();
       const left = box.left - own.left;
-      if (left > width || left + box.width < 0) continue;
-      const matrix = viewMatrix(this.camera, picture.frame, { width: box.width, height, floor: floorPx, scale });
-      this.eye.projectionMatrix.fromArray(matrix);
-      this.shared.uSize.value.set(box.width, height);
-      r.setViewport(left, 0, box.width, height);
-      r.setScissor(Math.max(0, left), 0, Math.min(box.width, width - left, box.width + left), height);
-      r.render(picture.scene, this.eye);
+      if (left > at.width || left + box.width < 0) continue;
+      const matrix = viewMatrix(this.camera, picture.frame, { width: box.width, height: at.height, floor: at.floorPx, scale: at.scale });
+      eye.projectionMatrix.fromArray(matrix);
+      this.shared.uSize.value.set(box.width, at.height);
+      r.setViewport(k * left, 0, k * box.width, k * at.height);
+      r.setScissor(k * Math.max(0, left), 0, k * Math.min(box.width, at.width - left, box.width + left), k * at.height);
+      r.render(picture.scene, eye);
     }
     r.setScissorTest(false);
-    // Told to the page's own tests and to anyone who asks the document how the bags stand.
-    this.canvas.dataset.turn = String(Math.round((this.camera.turn * 180) / Math.PI));
-    this.onScale(scale, floorPx);
-    if (this.software && !fine) this.rest = window.setTimeout(() => this.draw(true), 220);
   }
 
   private shareCamera(scale: number, density: number): void {
@@ -165,8 +178,9 @@ export class Stage {
     this.shared.uPixel.value = 1 / (scale * density);
   }
 
-  private drawMat(frames: readonly Frame[], own: DOMRect, at: { width: number; height: number; density: number; scale: number; floorPx: number }): void {
+  private drawMat(frames: readonly Frame[], at: { width: number; height: number; density: number; times: number; scale: number; floorPx: number }): void {
     const u = this.mat.uniforms;
+    const own = this.canvas.getBoundingClientRect();
     const first = this.bays[0]?.element.getBoundingClientRect();
     u.uSize.value.set(at.width, at.height);
     u.uDensity.value = at.density;
@@ -177,7 +191,7 @@ export class Stage {
     // The mat bends up a hand's breadth behind the deepest bag.
     u.uBack.value = 0.12 + 2 * Math.max(0.05, ...frames.map((f) => nearDepth(f, this.camera)));
     u.uRule.value.set(...this.options.rule);
-    this.renderer.setViewport(0, 0, at.width, at.height);
+    this.renderer.setViewport(0, 0, at.times * at.width, at.times * at.height);
     this.renderer.clear();
     this.renderer.render(this.backdrop, this.eye);
   }
