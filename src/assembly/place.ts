@@ -9,6 +9,7 @@ import { flatFrame, layPanel } from './place-flat.ts';
 import { coarseMesh, placeForm } from './place-form.ts';
 import { sewnGroups } from './place-graph.ts';
 import { outwardNormals } from './place-normals.ts';
+import { layByPoses, moveToPose } from './place-pose.ts';
 
 export { bulge } from './place-stuffed.ts';
 
@@ -26,7 +27,7 @@ export interface Placed {
 
 /**
  * Start positions of the sewn bag, without anybody arranging pieces.
- * An unsewn panel lies by its pose (default: face up on the table). A base with upright walls is placed exactly as a box; any other body is blown up and let go
+ * An unsewn panel lies by its pose (default: face up on the table); a group whose panels all state poses lies by them; a group with one stated pose is moved to it as a piece. A base with upright walls is placed exactly as a box; any other body is blown up and let go
  * (place-form.ts); what hangs on a body follows (place-extras.ts).
  * Assumes seams whose sides match or are gathered on purpose; a group whose body is no sphere with holes (a handle left in it) may come out crossing,
  * and `crossings` says so.
@@ -42,15 +43,21 @@ export function placePanels(bag: Bag, draft: Draft, mesh: BagMesh): Placed {
       ways.push({ panels, way: 'flat' });
       continue;
     }
+    if (layByPoses(bag, draft, mesh, group, positions)) {
+      ways.push({ panels, way: 'flat' });
+      continue;
+    }
     const core = findCore(bag, mesh, group);
     const frames = boxFrames(bag, draft, core.panels);
     if (frames && layFrames(mesh, frames, positions) < 1e-9) {
       placeExtras(bag, mesh, group, new Set(core.panels), positions);
+      moveToPose(bag, draft, mesh, group, positions);
       ways.push({ panels, way: 'box' });
       continue;
     }
     coarse ??= coarseMesh(bag, draft, mesh);
     placeForm(bag, draft, coarse, mesh, group, positions);
+    moveToPose(bag, draft, mesh, group, positions);
     ways.push({ panels, way: 'form' });
   }
   return { positions, normals: outwardNormals(mesh, positions), ways, crossings: countCrossings(positions, mesh.triVerts), strain: strainOf(mesh, positions) };

@@ -79,4 +79,28 @@ describe('an unsewn panel', () => {
     });
     expect(strain.max).toBeLessThan(1e-13);
   });
+
+  it('sewn to another that also states its pose, lies by both to 1e-12; a box with one stated pose is moved to it', () => {
+    const half = (x: number) => ({ rectangle: { width: '50 mm', height: '100 mm' }, pose: { origin: [`${x} mm`, 0, '300 mm'], x: [1, 0, 0], y: [0, 1, 0] } });
+    const { bag, draft } = sewn({ a: half(0), b: half(50) }, { A: { join: ['a.right', 'b.left'] } });
+    const mesh = meshPanels(bag, draft, { edgeLength: 0.01 });
+    const { positions, strain, ways } = placePanels(bag, draft, mesh);
+    expect(ways[0].way).toBe('flat');
+    expect(strain.max).toBeLessThan(1e-12);
+    for (let v = 0; v < mesh.vertexCount; v++) expect(positions[3 * v + 2]).toBe(0.3);
+    const box = boxTote();
+    const posed = {
+      ...box.bag,
+      panels: box.bag.panels.map((p) => (p.name === 'front' ? { ...p, pose: { origin: [1, 2, 3], x: [0, 1, 0], y: [0, 0, 1] } as const } : p)),
+    };
+    const boxMesh = meshPanels(posed, box.draft, { edgeLength: 0.02 });
+    const moved = placePanels(posed, box.draft, boxMesh);
+    expect(moved.strain.max).toBeLessThan(1e-12);
+    const front = boxMesh.panelVerts[0];
+    front.verts.forEach((v, i) => {
+      expect(moved.positions[3 * v]).toBeCloseTo(1, 12);
+      expect(moved.positions[3 * v + 1]).toBeCloseTo(2 + front.flat[2 * i], 12);
+      expect(moved.positions[3 * v + 2]).toBeCloseTo(3 + front.flat[2 * i + 1], 12);
+    });
+  });
 });
