@@ -15,7 +15,6 @@ export {
   type Join,
   type PanelRole,
   parseBag,
-  picture,
   prepare,
   presets,
   preview,

@@ -1,3 +1,4 @@
+import type { Result } from './core.ts';
 import type { DeskAsk, DeskSay } from './desk.ts';
 
 type Question = DeskAsk extends infer A ? (A extends DeskAsk ? Omit<A, 'id'> : never) : never;
@@ -16,6 +17,12 @@ export class Desk {
   async flat(bag: string, option: string, units: 'metric' | 'inch'): Promise<string> {
     const say = await this.ask({ kind: 'flat', bag, option, units });
     return say.kind === 'flat' ? say.svg : '';
+  }
+
+  /** A still picture of one result, for machines without WebGL. */
+  async still(result: Result): Promise<string> {
+    const say = await this.ask({ kind: 'still', result });
+    return say.kind === 'still' ? say.svg : '';
   }
 
   private ask(question: Question): Promise<DeskSay> {

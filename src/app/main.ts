@@ -6,7 +6,7 @@ import './style/table.css';
 import harbourTote from '../../demos/harbour-tote.bag.json?raw';
 import { type BagForm, type Group, groupsOf, withLayers, withOption, withoutOption, withParameter, withWanted } from './bagform.ts';
 import { Controls } from './controls.ts';
-import { type Bag, BagError, parseBag, picture } from './core.ts';
+import { type Bag, BagError, parseBag } from './core.ts';
 import type { Desk } from './cutting.ts';
 import { FaultList } from './faultlist.ts';
 import { forgetBag, keepBag, keepPreferences, keptBag, keptPreferences, readFile, saveFile } from './keeping.ts';
@@ -195,7 +195,7 @@ const easel: Easel = {
   setSubject: (bay, subject) => stage?.setSubject(bay, subject),
   show: (bay, x) => stage?.show(bay, x),
   finish: (bay, result) => {
-    if (!stage) mat.showFlat(bay, picture([result]));
+    if (!stage) void desk().then(async (d) => mat.showFlat(bay, await d.still(result)));
   },
 };
 const lineUp = new LineUp(store, easel, calm);

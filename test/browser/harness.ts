@@ -25,6 +25,8 @@ export interface PageOptions {
   readonly height?: number;
   /** Default true: nothing but physics may move, and pictures must not depend on when they were taken. */
   readonly reducedMotion?: boolean;
+  /** The quick mesh, for tests that look at the page and not at the shapes. Default false: what a first visit gets. */
+  readonly quick?: boolean;
   /** Console errors that a test brings about on purpose. */
   readonly expectedErrors?: RegExp;
 }
@@ -68,6 +70,11 @@ export async function openPage(options: PageOptions = {}): Promise<OpenPage> {
     locale: 'en-GB',
     timezoneId: 'UTC',
   });
+  if (options.quick) {
+    await context.addInitScript(() => {
+      if (localStorage.getItem('slumpline.preferences') === null) localStorage.setItem('slumpline.preferences', '{"fineness":"quick"}');
+    });
+  }
   const page = await context.newPage();
   page.setDefaultTimeout(60_000);
   const errors: string[] = [];

@@ -60,7 +60,7 @@ test('a first visit shows every option of the example with its verdict, and noth
 });
 
 test('the whole way goes by keyboard: a dimension, a stack, the view', async () => {
-  await withPage({ width: 1440, height: 900 }, async ({ page }) => {
+  await withPage({ quick: true, width: 1440, height: 900 }, async ({ page }) => {
     await waitForVerdicts(page);
     const width = page.locator('input[data-key="parameter W"]');
     await width.focus();
@@ -92,7 +92,7 @@ test('the whole way goes by keyboard: a dimension, a stack, the view', async () 
 });
 
 test('at 390 px the bays scroll sideways while the tape and the first column stay', async () => {
-  await withPage({ width: 390, height: 844 }, async ({ page, shot }) => {
+  await withPage({ quick: true, width: 390, height: 844 }, async ({ page, shot }) => {
     await waitForVerdicts(page);
     await page.waitForTimeout(800);
     await shot('page-390');
@@ -115,7 +115,7 @@ test('at 390 px the bays scroll sideways while the tape and the first column sta
 });
 
 test('a broken bag file is told fault by fault and the last good bag stays', async () => {
-  await withPage({ width: 1440, height: 900 }, async ({ page, shot }) => {
+  await withPage({ quick: true, width: 1440, height: 900 }, async ({ page, shot }) => {
     await page.locator('input[type=file]').setInputFiles({
       name: 'broken.bag.json',
       mimeType: 'application/json',
@@ -138,7 +138,7 @@ test('a broken bag file is told fault by fault and the last good bag stays', asy
 
 test('without WebGL the bags are drawings and the figures are the same', async () => {
   // Loading the page a second time breaks off what the first was still fetching.
-  await withPage({ width: 1440, height: 900, expectedErrors: /ERR_ABORTED/ }, async ({ page, shot }) => {
+  await withPage({ quick: true, width: 1440, height: 900, expectedErrors: /ERR_ABORTED/ }, async ({ page, shot }) => {
     await page.addInitScript(() => {
       const own = HTMLCanvasElement.prototype.getContext;
       HTMLCanvasElement.prototype.getContext = function (this: HTMLCanvasElement, kind: string, ...rest: unknown[]) {
@@ -149,5 +149,22 @@ test('without WebGL the bags are drawings and the figures are the same', async (
     const words = await waitForVerdicts(page);
     expect(await page.locator('.bay-flat img').count()).toBe(words.length);
     await shot('page-flat');
+  });
+});
+
+test('the flat panels of a bag to start from stand to scale on their own screen, by keyboard alone', async () => {
+  await withPage({ quick: true, width: 1440, height: 900 }, async ({ page, shot }) => {
+    const starts = page.locator('select.starts');
+    await expect.poll(() => starts.locator('option').count(), { timeout: 20_000 }).toBe(12);
+    await starts.selectOption('satchel');
+    await expect.poll(() => page.locator('.bag-name').textContent()).toContain('satchel');
+    await page.locator('a.tab[href="#cut"]').focus();
+    await page.keyboard.press('Enter');
+    await page.waitForSelector('.cutting svg .flat-panel[data-panel="gusset"]');
+    expect(await page.locator('.cutting svg .flat-panel').count()).toBe(4);
+    // W + 2H - (4 - pi) R of 13 x 10 in with R 2 in: 31.283 in, 31 5/16 in to the nearest sixteenth.
+    expect(await page.locator('.cutting svg').textContent()).toContain('31 5/16 in');
+    await shot('page-cut');
+    expect(await seriousFindings(page)).toEqual([]);
   });
 });
