@@ -11,7 +11,8 @@ const FIT = 0.02;
 
 /**
  * A panel held round its seams, spanned between them: the flat panel itself where its held outline fits in space (a pocket on a wall), else every free
- * vertex at the mean of its neighbours (harmonic). Then lifted along the mean normal of what it is sewn to by lift x 2 % of its size, fading out toward the seams like the harmonic weight of the free part.
+ * vertex at the mean of its neighbours (harmonic). Then lifted along the mean normal of what it is sewn to by lift x 2 % of its size, fading
+ * out toward the seams like the harmonic weight of the free part.
  * Returns positions (3n) with the panel's own free vertices written.
  */
 export function spanBetween(mesh: BagMesh, p: number, holds: readonly Hold[], lift: number, x: Float64Array): Float64Array {

@@ -13,7 +13,8 @@ export interface Springs {
 
 /**
  * Springs along every triangle edge (k = C x area of its triangles / rest^2) and the quadratic bending stencil of Bergou et al. (2006) on
- * every edge inside a panel and along the smooth seams, unit D; other seams are free hinges, so panels meet at whatever angle they like. The longer (gathered) side of a
+ * every edge inside a panel and along the smooth seams, unit D; other seams are free hinges, so panels meet at whatever angle they like. The
+ * longer (gathered) side of a
  * seam puts no spring on the seam itself: the shorter side sets its length.
  */
 export function springsOf(mesh: BagMesh, panels: ReadonlySet<number>, compression: readonly number[], smoothSeams: ReadonlySet<number>): Springs {

@@ -27,7 +27,8 @@ export interface Placed {
 
 /**
  * Start positions of the sewn bag, without anybody arranging pieces.
- * An unsewn panel lies by its pose (default: face up on the table); a group whose panels all state poses lies by them; a group with one stated pose is moved to it as a piece. A base with upright walls is placed exactly as a box; any other body is blown up and let go
+ * An unsewn panel lies by its pose (default: face up on the table); a group whose panels all state poses lies by them; a group with one stated
+ * pose is moved to it as a piece. A base with upright walls is placed exactly as a box; any other body is blown up and let go
  * (place-form.ts); what hangs on a body follows (place-extras.ts).
  * Assumes seams whose sides match or are gathered on purpose; a group whose body is no sphere with holes (a handle left in it) may come out crossing,
  * and `crossings` says so.

@@ -17,7 +17,8 @@ export const GRADE = 0.35;
 /**
  * Wanted vertex spacing along every panel edge: sizes[panel][edge].
  * h, less where the panel is narrow (two triangles across if that leaves edges of 0.4 h, else one), where the outline curves
- * (at most about 0.7 of the radius, so that a corner keeps its shape) and near short stretches and inner lines (1.3 of the gap); small spacings fade out at 0.35 per metre.
+ * (at most about 0.7 of the radius, so that a corner keeps its shape) and near short stretches and inner lines (1.3 of the gap); small
+ * spacings fade out at 0.35 per metre.
  */
 export function edgeSizes(draft: Draft, breaks: Breaks, h: number, lines: readonly (readonly (readonly Point2[])[])[]): EdgeSizes[][] {
   return draft.panels.map((panel, p) => {

@@ -57,7 +57,10 @@ export interface SeamSide {
 export interface DraftSeam {
   readonly name: string;
   readonly sides: readonly [SeamSide, SeamSide];
-  /** Matched places [u on a, u on b], increasing, from [0, 0] to [1, 1]: corners within cutting tolerance are sewn corner to corner, equal fractions between them. */
+  /**
+   * Matched places [u on a, u on b], increasing, from [0, 0] to [1, 1]: corners within cutting tolerance are sewn corner to corner, equal
+   * fractions between them.
+   */
   readonly knots: readonly (readonly [number, number])[];
   /** Longer over shorter, >= 1: ease, or the gather ratio. */ readonly ratio: number;
   /** Which side is longer: 0 = a, 1 = b. */ readonly longer: 0 | 1;
