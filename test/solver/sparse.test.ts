@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { analyse, type BlockPattern, factorise, multiply, solve } from '../../src/solver/sparse/index.ts';
+import { allocateFactor, analyse, type BlockPattern, factorise, multiply, solve } from '../../src/solver/sparse/index.ts';
 import { boxBag, dominantValues, edgePattern, hingePattern, patternOf, seeded, sheetValues } from './sparse-meshes.ts';
 
 function randomVector(length: number, seed: number): Float64Array {
@@ -199,6 +199,26 @@ describe('sparse Cholesky', () => {
     solve(symbolic, factorise(symbolic, values), rhs, x);
     expect(run()).toEqual(x);
     expect(run()).toEqual(x);
+  });
+
+  it('gives the same bytes with WebAssembly kernels and without', () => {
+    const sheet = boxBag(0.012);
+    const patterns = [hingePattern(sheet), edgePattern(sheet)];
+    for (let n = 1; n < 40; n++) patterns.push(randomGraph(n, n % 9, n % 2 === 0 ? 1 : 3, n));
+    for (const pattern of patterns) {
+      const values = dominantValues(pattern, 17);
+      const symbolic = analyse(pattern);
+      const plain = allocateFactor(symbolic, false);
+      const simd = allocateFactor(symbolic);
+      expect(plain.simd).toBeUndefined();
+      expect(simd.simd).toBeDefined();
+      factorise(symbolic, values, plain);
+      factorise(symbolic, values, simd);
+      expect(Buffer.compare(Buffer.from(plain.panels.slice().buffer), Buffer.from(simd.panels.slice().buffer))).toBe(0);
+      // A matrix that fails must fail at the same block.
+      values[(pattern.rowPtr[(pattern.blockCount + 1) >> 1] - 1) * pattern.blockSize ** 2] = -1;
+      expect(factorise(symbolic, values, simd).failedAt).toBe(factorise(symbolic, values, plain).failedAt);
+    }
   });
 
   it('has no place outside the pattern: the factor times its transpose is the permuted matrix', () => {

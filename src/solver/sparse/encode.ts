@@ -4,7 +4,7 @@
  */
 export type Code = readonly number[];
 
-export const I32 = 0x7f;
+const I32 = 0x7f;
 const V128 = 0x7b;
 const F64 = 0x7c;
 const VOID = 0x40;
@@ -43,7 +43,7 @@ export const shr = (a: Code, bits: number): Code => [...a, ...i32(bits), 0x76];
 export const and = (a: Code, mask: number): Code => [...a, ...i32(mask), 0x71];
 export const less = (a: Code, b: Code): Code => [...a, ...b, 0x48];
 export const equal = (a: Code, b: Code): Code => [...a, ...b, 0x46];
-export const select = (yes: Code, no: Code, when: Code): Code => [...yes, ...no, ...when, 0x1b];
+export const not = (a: Code): Code => [...a, 0x45];
 export const step = (local: number, by: Code): Code => set(local, add(get(local), by));
 
 export const loadI32 = (at: Code, offset = 0): Code => [...at, 0x28, 2, ...unsigned(offset)];
@@ -70,6 +70,8 @@ export const loadBoth = (at: Code, offset = 0): Code => [...at, ...simd(0x0a), 3
 export const add2 = (a: Code, b: Code): Code => [...a, ...b, ...simd(0xf0)];
 export const sub2 = (a: Code, b: Code): Code => [...a, ...b, ...simd(0xf1)];
 export const mul2 = (a: Code, b: Code): Code => [...a, ...b, ...simd(0xf2)];
+
+export const zero2: Code = [...simd(0x0c), ...new Array<number>(16).fill(0)];
 
 export const when = (condition: Code, body: Code): Code => [...condition, 0x04, VOID, ...body, 0x0b];
 export const result = (value: Code): Code => [...value, 0x0f];

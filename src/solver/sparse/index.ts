@@ -1,4 +1,4 @@
-export { factorise } from './factor.ts';
+export { allocateFactor, factorise } from './factor.ts';
 export { multiply, solve } from './solve.ts';
 export { analyse } from './symbolic.ts';
 export type { BlockPattern, Factor, Symbolic } from './types.ts';
