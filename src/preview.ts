@@ -1,7 +1,6 @@
 import { assemble, panelMasses } from './assembly/assemble.ts';
 import { bulge, placePanels } from './assembly/place.ts';
 import { seamsOf } from './assembly/seamBulk.ts';
-import { parseBag } from './bag/index.ts';
 import { type Bag, BagError, type BagOption, type Stance } from './bag/types.ts';
 import { type BagLaminates, type Band, layUp, overhangUpright, weakest } from './material/index.ts';
 import { markPositions, measure } from './measures/measure.ts';
@@ -103,11 +102,10 @@ const meetsItself = (scene: Scene): boolean => scene.stance.kind === 'standing' 
 export const fall = (scene: Scene): Fall => createFall(scene.model, scene.start, { selfContact: meetsItself(scene) });
 
 /**
- * The whole way: bag file (text, object or parsed Bag) -> verdict with its reasons. One option, one stance, one to three ends of the band.
+ * The way of a parsed bag: Bag -> verdict with its reasons. One option, one stance, one to three ends of the band.
  * Throws BagError for bad input, Cancelled when onProgress returned false. Same input, same numbers (apart from `seconds`).
  */
-export function preview(spec: string | object, o: PreviewOptions = {}): Result {
-  const bag = isBag(spec) ? spec : parseBag(spec);
+export function previewBag(bag: Bag, o: PreviewOptions = {}): Result {
   const now = o.now ?? (() => 0);
   const begun = now();
   const scene = prepare(bag, { ...o, band: 'mid' });
@@ -146,8 +144,6 @@ export function preview(spec: string | object, o: PreviewOptions = {}): Result {
     verdict: judge(runs, bag.wanted),
   };
 }
-
-const isBag = (spec: string | object): spec is Bag => typeof spec === 'object' && 'version' in spec && Array.isArray((spec as Bag).panels);
 
 function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, shared: number, from: number, share: number): BandRun {
   const begun = now();

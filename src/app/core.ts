@@ -17,7 +17,7 @@ export {
   parseBag,
   prepare,
   presets,
-  preview,
+  previewBag,
   type Result,
   readQuantity,
   type Status,

@@ -83,15 +83,14 @@ export class LineUp {
   /** Solves every option whose result is missing or old; with `fall`, all of them, live from the stuffed bag. */
   solve(fall: boolean): void {
     clearTimeout(this.timer);
-    const { bag, columns, stance, preferences, form } = this.store.state;
-    const bagText = JSON.stringify(form);
+    const { bag, columns, stance, preferences } = this.store.state;
     columns.forEach((column, i) => {
       const key = inputKey(bag, column.option, stance, preferences.fineness);
       const current = this.jobs.get(column.option)?.key === key || this.done.get(column.option) === key;
       if (current && !fall) return;
       if (this.jobs.has(column.option)) this.stop(i, false);
       const live = fall && !this.calm();
-      const ask = { bag: bagText, option: column.option, stance, edgeLength: EDGE[preferences.fineness], fallEdge: live ? FALL_EDGE : null };
+      const ask = { bag, option: column.option, stance, edgeLength: EDGE[preferences.fineness], fallEdge: live ? FALL_EDGE : null };
       const job = this.solvers.start(ask, (say) => this.hear(column.option, key, say));
       this.jobs.set(column.option, { job, key });
       this.store.setColumn(i, { waiting: true, problem: null });

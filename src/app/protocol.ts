@@ -1,10 +1,10 @@
-import type { BagMesh, Band, Fault, Result } from './core.ts';
+import type { Bag, BagMesh, Band, Fault, Result } from './core.ts';
 
 /** What the page asks of a solver worker. One worker does one job at a time; a job is stopped by ending its worker. */
 export interface Ask {
   readonly job: number;
-  /** The bag file as text: the worker parses it itself, so that both sides read the same thing. */
-  readonly bag: string;
+  /** The parsed bag: plain records, cloned on the way. */
+  readonly bag: Bag;
   readonly option: string;
   readonly stance: string;
   /** Edge length of the settle, m. */ readonly edgeLength: number;

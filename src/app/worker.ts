@@ -1,4 +1,4 @@
-import { BagError, type Band, fall, parseBag, prepare, preview } from './core.ts';
+import { BagError, type Band, fall, prepare, previewBag } from './core.ts';
 import type { Ask, Say } from './protocol.ts';
 
 /** Simulated time of the live fall, s: long enough for a wall to fold, short enough to wait for. */
@@ -18,7 +18,7 @@ const pause = (ms: number): Promise<void> => new Promise((resolve) => setTimeout
 
 /** Streams the fall at the pace of real time, or as fast as this machine steps if that is slower. */
 async function watchFall(ask: Ask, edge: number, tell: ReturnType<typeof teller>): Promise<void> {
-  const scene = prepare(parseBag(ask.bag), { option: ask.option, band: 'mid', stance: ask.stance, edgeLength: edge });
+  const scene = prepare(ask.bag, { option: ask.option, band: 'mid', stance: ask.stance, edgeLength: edge });
   tell({ kind: 'mesh', mesh: scene.mesh, drafted: Float32Array.from(scene.drafted), thickness: scene.thickness });
   tell({ kind: 'stage', stage: { step: 'falling', detail: '', band: null } });
   const falling = fall(scene);
@@ -46,7 +46,7 @@ async function run(ask: Ask): Promise<void> {
       const [band, detail] = words.split(': ');
       tell({ kind: 'stage', stage: { step: 'settling', detail: detail ?? words, band: band as Band } });
     };
-    const result = preview(parseBag(ask.bag), { option: ask.option, stance: ask.stance, edgeLength: ask.edgeLength, onProgress, now: () => performance.now() });
+    const result = previewBag(ask.bag, { option: ask.option, stance: ask.stance, edgeLength: ask.edgeLength, onProgress, now: () => performance.now() });
     tell({ kind: 'result', result });
   } catch (error) {
     if (error instanceof BagError) tell({ kind: 'faults', faults: error.faults });

@@ -171,8 +171,7 @@ const FLAT_FROM = 147.1;
  * Parameter: K, 0 <= K <= 1500. Assumes no friction (symmetry needs none).
  */
 export function tubeHeight(K: number): { readonly height: number; readonly contact: number } | null {
-  const half = (load: number, q: readonly number[], b: number) =>
-    shoot((s, t) => q[1] * Math.sin(t) + load * s * Math.cos(t), 0, q[0], 0.5 - b);
+  const half = (load: number, q: readonly number[], b: number) => shoot((s, t) => q[1] * Math.sin(t) + load * s * Math.cos(t), 0, q[0], 0.5 - b);
   let p: number[] | null = [2 * Math.PI, 0];
   const line = Math.min(K, FLAT_FROM);
   const steps = Math.max(1, Math.ceil(line / 10));

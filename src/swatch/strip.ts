@@ -41,16 +41,15 @@ export const STANDARD_WIDTH = 0.025;
 export function cutStrip(spec: StripSpec): Strip {
   const width = spec.width ?? STANDARD_WIDTH;
   const { length } = spec;
-  if (!(length > 0 && width > 0 && spec.mesh > 0)) throw new RangeError(`invalid strip ${length} x ${width} m at mesh ${spec.mesh} m; expected positive lengths`);
+  if (!(length > 0 && width > 0 && spec.mesh > 0))
+    throw new RangeError(`invalid strip ${length} x ${width} m at mesh ${spec.mesh} m; expected positive lengths`);
   const corners: Point2[] = [
     [0, 0],
     [length, 0],
     [length, width],
     [0, width],
   ];
-  const outline = ['near', 'last', 'far', 'first'].map(
-    (name, i): OutlineEdge => ({ name, kind: 'line', from: corners[i], to: corners[(i + 1) % 4] }),
-  );
+  const outline = ['near', 'last', 'far', 'first'].map((name, i): OutlineEdge => ({ name, kind: 'line', from: corners[i], to: corners[(i + 1) % 4] }));
   const run = (edge: string) => [{ panel: 'swatch', edge, from: 0, to: 1 }];
   const seam: Seam = { name: 'tube', sides: [run('first'), run('last')], reversed: true, type: 'fold', allowance: 0, gather: null, hinge: null };
   const bag = swatchBag(outline, [], spec.closed ? [seam] : []);
@@ -77,8 +76,7 @@ export function cutStrip(spec: StripSpec): Strip {
 }
 
 /** Length of strip at which w L^3/B has the value K, m. */
-export const lengthFor = (sheet: Sheet, K: number, cut = 0): number =>
-  Math.cbrt((K * stripRigidity(sheet.bending, cut)) / (sheet.arealMass * GRAVITY));
+export const lengthFor = (sheet: Sheet, K: number, cut = 0): number => Math.cbrt((K * stripRigidity(sheet.bending, cut)) / (sheet.arealMass * GRAVITY));
 
 /** w L^3/B of a strip. */
 export const loadOf = (s: Strip): number => (s.w * s.length ** 3) / s.B;

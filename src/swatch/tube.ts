@@ -28,7 +28,7 @@ export function tube(setup: Setup): TestResult {
     {
       test: 'tube',
       reading: height / (2 * R),
-      theory: theory && theory.height,
+      theory: theory?.height ?? null,
       unit: '1',
       quantity: 'height of a tube on a table over its round diameter',
       formula: "B theta'' = H sin(theta) + w s cos(theta), s from the top; flat patch where the curvature vanishes",
