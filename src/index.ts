@@ -13,6 +13,7 @@ export type * from './measures/types.ts';
 export { countCrossings } from './mesh/crossings.ts';
 export { meshPanels } from './mesh/meshPanels.ts';
 export { type BagMesh, EDGE_FREE, EDGE_INNER, EDGE_SEAM, type MeshOptions } from './mesh/types.ts';
+export { checkPattern } from './panels/check.ts';
 export { draftPanels } from './panels/draftPanels.ts';
 export type { Draft } from './panels/types.ts';
 export { type FlatOptions, flatSvg } from './pattern/flat.ts';

@@ -8,6 +8,17 @@ export async function check(io: Io, core: Core, file: string): Promise<number> {
   const bag = readBag(core, file, await readText(io, file));
   try {
     const draft = core.draftPanels(bag);
+    const pattern = core.checkPattern(bag, draft);
+    if (pattern.faults.length > 0) {
+      io.err(
+        [
+          `${file}: ${pattern.faults.length === 1 ? '1 fault' : `${pattern.faults.length} faults`} in the pattern`,
+          ...pattern.faults.map((f) => `  ${f.text}`),
+          '',
+        ].join('\n'),
+      );
+      return EXIT.input;
+    }
     const scene = core.prepare(bag);
     const panels = draft.panels.map((p) => {
       const [x0, y0, x1, y1] = p.bounds;
@@ -25,6 +36,7 @@ export async function check(io: Io, core: Core, file: string): Promise<number> {
         ...(seams.length > 0
           ? ['seams whose sides differ by more than 3 mm or 1 %:', ...seams]
           : ['both sides of every seam are of one length (to 3 mm and 1 %)']),
+        ...(pattern.warnings.length > 0 ? ['a pattern cutter would look at:', ...pattern.warnings.map((f) => `  ${f.text}`)] : []),
         `options: ${names(bag.options)}`,
         `stances: ${names(bag.stances)}`,
         `mesh at its usual size: ${scene.mesh.vertexCount} points, smallest angle ${q.minAngleDeg.toFixed(0)} deg`,
