@@ -16,14 +16,14 @@ function best(runs: number, work: () => void): number {
   return least;
 }
 
-function row(name: string, pattern: BlockPattern, coords?: Float64Array): void {
+function row(name: string, pattern: BlockPattern): void {
   const values = dominantValues(pattern, 1);
   const size = pattern.blockCount * pattern.blockSize;
   const start = performance.now();
-  let symbolic = analyse(pattern, coords);
+  let symbolic = analyse(pattern);
   const cold = performance.now() - start;
   const analysis = best(5, () => {
-    symbolic = analyse(pattern, coords);
+    symbolic = analyse(pattern);
   });
   const factor = allocateFactor(symbolic);
   const plain = allocateFactor(symbolic, false);
@@ -74,7 +74,7 @@ console.log('system       blocks    cold analyse  factor   plain   solve  multip
 for (const [size, spacing] of spacings) {
   if (wanted.length > 0 ? !wanted.includes(size) : size > 10000) continue;
   const sheet = boxBag(spacing);
-  row('hinge', hingePattern(sheet), sheet.x);
+  row('hinge', hingePattern(sheet));
   row('edge angle', edgePattern(sheet));
 }
 if (Number.isNaN(sink)) console.log('not a number');

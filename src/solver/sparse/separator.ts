@@ -4,6 +4,27 @@ import { Refiner, SEPARATOR, type WeightedGraph } from './refine.ts';
 const COARSEST = 100;
 const STARTS = 8;
 
+/** Integer arrays that are all given back at once: the levels of one cut are made and dropped hundreds of times. */
+class Arena {
+  private readonly store: Int32Array;
+  private top = 0;
+
+  constructor(size: number) {
+    this.store = new Int32Array(size);
+  }
+
+  clear(): void {
+    this.top = 0;
+  }
+
+  /** Not cleared. */
+  take(length: number): Int32Array {
+    if (this.top + length > this.store.length) return new Int32Array(length);
+    this.top += length;
+    return this.store.subarray(this.top - length, this.top);
+  }
+}
+
 /**
  * Splits connected graphs of up to `capacity` vertices into two sides (marks 0 and 1) and a separator (mark 2).
  *
@@ -15,11 +36,17 @@ export class Splitter {
   private readonly queue: Int32Array;
   private readonly seen: Int32Array;
   private stamp = 0;
+  private readonly arena: Arena;
 
-  constructor(capacity: number) {
+  /** trials: independent cuts to choose from where the graph is large. */
+  constructor(
+    capacity: number,
+    private readonly trials: number,
+  ) {
     this.refiner = new Refiner(capacity);
     this.queue = new Int32Array(capacity);
     this.seen = new Int32Array(capacity);
+    this.arena = new Arena(80 * capacity);
   }
 
   /** The cheapest of several independent cuts. */
@@ -27,8 +54,9 @@ export class Splitter {
     let best = Number.POSITIVE_INFINITY;
     let chosen = new Uint8Array(0);
     // A poor cut costs most at the top, and there are few pieces there.
-    const trials = graph.count > 300 ? 4 : 1;
+    const trials = graph.count > 300 ? this.trials : 1;
     for (let t = 0; t < trials; t++) {
+      this.arena.clear();
       const part = new Uint8Array(graph.count);
       const found = this.cut(graph, part, t);
       if (found < best) {
@@ -41,8 +69,8 @@ export class Splitter {
 
   private cut(graph: WeightedGraph, part: Uint8Array, trial: number): number {
     if (graph.count <= COARSEST) return this.firstCut(graph, part);
-    const map = new Int32Array(graph.count);
-    const coarse = contract(graph, map, trial);
+    const map = this.arena.take(graph.count);
+    const coarse = contract(graph, map, trial, this.arena);
     if (coarse.count > 0.9 * graph.count) return this.firstCut(graph, part);
     const coarsePart = new Uint8Array(coarse.count);
     this.cut(coarse, coarsePart, trial);
@@ -90,10 +118,10 @@ export class Splitter {
 }
 
 /** Contracts a matching of heavy edges; fills map with each vertex's coarse vertex. */
-function contract(graph: WeightedGraph, map: Int32Array, trial: number): WeightedGraph {
+function contract(graph: WeightedGraph, map: Int32Array, trial: number, arena: Arena): WeightedGraph {
   const { count: n, start, next, weight, edgeWeight, totalWeight } = graph;
-  const mate = new Int32Array(n).fill(-1);
-  const member = new Int32Array(n);
+  const mate = arena.take(n).fill(-1);
+  const member = arena.take(n);
   let count = 0;
   // A stride coprime to n visits vertices in scattered order: contraction in mesh order makes long thin clumps.
   let stride = Math.max(1, Math.floor((0.618 - 0.0371 * (trial % 16)) * n));
@@ -119,11 +147,12 @@ function contract(graph: WeightedGraph, map: Int32Array, trial: number): Weighte
     member[count] = v;
     map[v] = map[best] = count++;
   }
-  const newStart = new Int32Array(count + 1);
-  const newNext = new Int32Array(next.length);
-  const newEdgeWeight = new Int32Array(next.length);
-  const newWeight = new Int32Array(count);
-  const seen = new Int32Array(count).fill(-1);
+  const newStart = arena.take(count + 1);
+  const newNext = arena.take(next.length);
+  const newEdgeWeight = arena.take(next.length);
+  const newWeight = arena.take(count);
+  const seen = arena.take(count).fill(-1);
+  newStart[0] = 0;
   let q = 0;
   for (let c = 0; c < count; c++) {
     const begin = q;
