@@ -21,12 +21,20 @@ type AbsorbArguments = [
   landing: number,
 ];
 
-/** undefined before the first try, null where WebAssembly or its SIMD is missing or forbidden. */
-let compiled: WebAssembly.Module | null | undefined;
+/** What is used of WebAssembly. Named here because the library's declarations are compiled without any host's types. */
+interface Host {
+  readonly Module: new (bytes: Uint8Array) => object;
+  readonly Memory: new (size: { initial: number; maximum: number }) => { readonly buffer: ArrayBuffer };
+  readonly Instance: new (module: object, imports: object) => { readonly exports: unknown };
+}
+const host = (globalThis as { readonly WebAssembly?: Host }).WebAssembly;
 
-function compile(): WebAssembly.Module | null {
+/** undefined before the first try, null where WebAssembly or its SIMD is missing or forbidden. */
+let compiled: object | null | undefined;
+
+function compile(wasm: Host): object | null {
   try {
-    return new WebAssembly.Module(encodeModule(kernels()));
+    return new wasm.Module(encodeModule(kernels()));
   } catch {
     return null;
   }
@@ -34,13 +42,13 @@ function compile(): WebAssembly.Module | null {
 
 /** A memory of at least `bytes` with the kernels bound to it, or undefined where that is not to be had. */
 export function simdMemory(bytes: number): { readonly buffer: ArrayBuffer; readonly kernels: SimdKernels } | undefined {
-  if (compiled === undefined) compiled = typeof WebAssembly === 'object' ? compile() : null;
+  if (compiled === undefined) compiled = host ? compile(host) : null;
   const pages = Math.ceil(bytes / 65536);
-  if (compiled === null || pages > 65536) return undefined;
+  if (!host || compiled === null || pages > 65536) return undefined;
   try {
-    const memory = new WebAssembly.Memory({ initial: pages, maximum: pages });
-    const instance = new WebAssembly.Instance(compiled, { m: { m: memory } });
-    return { buffer: memory.buffer as ArrayBuffer, kernels: instance.exports as unknown as SimdKernels };
+    const memory = new host.Memory({ initial: pages, maximum: pages });
+    const instance = new host.Instance(compiled, { m: { m: memory } });
+    return { buffer: memory.buffer, kernels: instance.exports as unknown as SimdKernels };
   } catch {
     return undefined;
   }
