@@ -27,7 +27,8 @@ interface Host {
   readonly Memory: new (size: { initial: number; maximum: number }) => { readonly buffer: ArrayBuffer };
   readonly Instance: new (module: object, imports: object) => { readonly exports: unknown };
 }
-const host = (globalThis as { readonly WebAssembly?: Host }).WebAssembly;
+declare const WebAssembly: Host | undefined;
+const host = typeof WebAssembly === 'object' ? WebAssembly : undefined;
 
 /** undefined before the first try, null where WebAssembly or its SIMD is missing or forbidden. */
 let compiled: object | null | undefined;
