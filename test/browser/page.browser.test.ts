@@ -8,6 +8,9 @@ afterAll(stopBrowser);
 
 const axe = join(fileURLToPath(new URL('../..', import.meta.url)), 'node_modules/axe-core/axe.min.js');
 
+/** Software drawing and two solvers share the cores, so an answer may take its time. */
+const SOON = { timeout: 20_000 };
+
 /** Every option has its word and nothing is running any more. */
 async function waitForVerdicts(page: Page): Promise<string[]> {
   await page.waitForFunction(
@@ -65,21 +68,21 @@ test('the whole way goes by keyboard: a dimension, a stack, the view', async () 
     const width = page.locator('input[data-key="parameter W"]');
     await width.focus();
     await page.keyboard.press('ArrowUp');
-    await expect.poll(() => width.inputValue()).toBe('305 mm');
+    await expect.poll(() => width.inputValue(), SOON).toBe('305 mm');
     await page.waitForSelector('td.stale');
     // Leaving the field does not undo the step; the next fields follow in order.
     await page.keyboard.press('Tab');
     expect(await page.evaluate(() => (document.activeElement as HTMLElement).dataset.key)).toBe('parameter H');
     await page.locator('select[data-key="interfacing"]').focus();
     await page.keyboard.press('ArrowDown');
-    await expect.poll(() => page.locator('select[data-key="interfacing"]').inputValue()).not.toBe('none');
+    await expect.poll(() => page.locator('select[data-key="interfacing"]').inputValue(), SOON).not.toBe('none');
     const canvas = page.locator('canvas');
     await canvas.focus();
     const outline = await canvas.evaluate((c) => getComputedStyle(c).boxShadow);
     expect(outline).toContain('rgb(27, 95, 209)');
     await page.keyboard.press('ArrowRight');
     await page.keyboard.press('ArrowRight');
-    await expect.poll(() => canvas.getAttribute('data-turn')).toBe('10');
+    await expect.poll(() => canvas.getAttribute('data-turn'), SOON).toBe('10');
     // The same keys in a field of numbers must leave the view alone.
     await width.focus();
     await page.keyboard.press('ArrowRight');
@@ -87,7 +90,7 @@ test('the whole way goes by keyboard: a dimension, a stack, the view', async () 
     await waitForVerdicts(page);
     // Kept on this machine: a new visit finds the changed bag.
     await page.reload();
-    await expect.poll(() => page.locator('input[data-key="parameter W"]').inputValue()).toBe('305 mm');
+    await expect.poll(() => page.locator('input[data-key="parameter W"]').inputValue(), SOON).toBe('305 mm');
   });
 });
 
@@ -131,7 +134,7 @@ test('a broken bag file is told fault by fault and the last good bag stays', asy
     await page
       .locator('input[type=file]')
       .setInputFiles({ name: 'picture.png', mimeType: 'image/png', buffer: Buffer.from([0x89, 0x50, 0x4e, 0x47, 0, 255, 254]) });
-    await expect.poll(() => page.locator('.faults tbody tr').count()).toBe(1);
+    await expect.poll(() => page.locator('.faults tbody tr').count(), SOON).toBe(1);
     await waitForVerdicts(page);
   });
 });
@@ -157,7 +160,7 @@ test('the flat panels of a bag to start from stand to scale on their own screen,
     const starts = page.locator('select.starts');
     await expect.poll(() => starts.locator('option').count(), { timeout: 20_000 }).toBe(12);
     await starts.selectOption('satchel');
-    await expect.poll(() => page.locator('.bag-name').textContent()).toContain('satchel');
+    await expect.poll(() => page.locator('.bag-name').textContent(), SOON).toContain('satchel');
     await page.locator('a.tab[href="#cut"]').focus();
     await page.keyboard.press('Enter');
     await page.waitForSelector('.cutting svg .flat-panel[data-panel="gusset"]');

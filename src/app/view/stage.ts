@@ -103,6 +103,8 @@ export class Stage {
 
   turnTo(camera: Camera): void {
     this.camera = camera;
+    // Told to the page's own tests and to anyone who asks the document how the bags stand.
+    this.canvas.dataset.turn = String(Math.round((this.camera.turn * 180) / Math.PI));
     this.ask();
   }
 
@@ -144,8 +146,6 @@ export class Stage {
       this.fine ??= new FineDraw(r);
       this.fine.draw(width, height, this.eye, () => paint(2));
     } else paint(1);
-    // Told to the page's own tests and to anyone who asks the document how the bags stand.
-    this.canvas.dataset.turn = String(Math.round((this.camera.turn * 180) / Math.PI));
     this.onScale(scale, floorPx);
     if (this.software && !fine) this.rest = window.setTimeout(() => this.draw(true), 300);
   }
