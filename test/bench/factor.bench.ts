@@ -51,13 +51,17 @@ function row(name: string, pattern: BlockPattern): void {
     solve(symbolic, factor, rhs, x);
     sink += x[0];
   });
+  const solvingPlain = best(30, () => {
+    solve(symbolic, plain, rhs, x);
+    sink += x[0];
+  });
   const multiplying = best(30, () => {
     multiply(pattern, values, x, rhs);
     sink += rhs[0];
   });
   const cell = (v: number, digits = 1): string => v.toFixed(digits).padStart(8);
   console.log(
-    `${name.padEnd(12)}${String(pattern.blockCount).padStart(7)}${cell(cold)}${cell(analysis)}${cell(factoring)}${cell(plainly)}${cell(solving, 2)}${cell(multiplying, 2)}` +
+    `${name.padEnd(12)}${String(pattern.blockCount).padStart(7)}${cell(cold)}${cell(analysis)}${cell(factoring)}${cell(plainly)}${cell(solving, 2)}${cell(solvingPlain, 2)}${cell(multiplying, 2)}` +
       `${cell(symbolic.factorNonzeros / 1e6, 3)}${cell(symbolic.flops / 1e6)}${cell(symbolic.flops / factoring / 1e6, 2)}${String(symbolic.superCount).padStart(7)}`,
   );
 }
@@ -70,7 +74,7 @@ const spacings = [
   [20000, 0.0031],
 ];
 const wanted = process.argv.slice(2).map(Number);
-console.log('system       blocks    cold analyse  factor   plain   solve  multiply  nnz/M  Mflops   GF/s  supers   (ms)');
+console.log('system       blocks    cold analyse  factor   plain   solve   plain  multiply  nnz/M  Mflops   GF/s  supers   (ms)');
 for (const [size, spacing] of spacings) {
   if (wanted.length > 0 ? !wanted.includes(size) : size > 10000) continue;
   const sheet = boxBag(spacing);

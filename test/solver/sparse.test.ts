@@ -215,6 +215,12 @@ describe('sparse Cholesky', () => {
       factorise(symbolic, values, plain);
       factorise(symbolic, values, simd);
       expect(Buffer.compare(Buffer.from(plain.panels.slice().buffer), Buffer.from(simd.panels.slice().buffer))).toBe(0);
+      const rhs = randomVector(pattern.blockCount * pattern.blockSize, 18);
+      const x = rhs.slice();
+      const y = rhs.slice();
+      solve(symbolic, plain, x, x);
+      solve(symbolic, simd, y, y);
+      expect(Buffer.compare(Buffer.from(x.buffer), Buffer.from(y.buffer))).toBe(0);
       // A matrix that fails must fail at the same block.
       values[(pattern.rowPtr[(pattern.blockCount + 1) >> 1] - 1) * pattern.blockSize ** 2] = -1;
       expect(factorise(symbolic, values, simd).failedAt).toBe(factorise(symbolic, values, plain).failedAt);

@@ -41,9 +41,10 @@ export const mul = (a: Code, b: Code): Code => [...a, ...b, 0x6c];
 export const shl = (a: Code, bits: number): Code => [...a, ...i32(bits), 0x74];
 export const shr = (a: Code, bits: number): Code => [...a, ...i32(bits), 0x76];
 export const and = (a: Code, mask: number): Code => [...a, ...i32(mask), 0x71];
-export const less = (a: Code, b: Code): Code => [...a, ...b, 0x48];
+export const less = (a: Code, b: Code): Code => [...a, ...b, 0x49];
 export const equal = (a: Code, b: Code): Code => [...a, ...b, 0x46];
 export const not = (a: Code): Code => [...a, 0x45];
+export const times = (count: number, code: (i: number) => Code): Code => Array.from({ length: count }, (_, i) => code(i)).flat();
 export const step = (local: number, by: Code): Code => set(local, add(get(local), by));
 
 export const loadI32 = (at: Code, offset = 0): Code => [...at, 0x28, 2, ...unsigned(offset)];
@@ -57,6 +58,7 @@ export const fdiv = (a: Code, b: Code): Code => [...a, ...b, 0xa3];
 export const fsqrt = (a: Code): Code => [...a, 0x9f];
 export const positive = (a: Code): Code => [...a, ...f64(0), 0x64];
 export const one: Code = f64(1);
+export const fzero: Code = f64(0);
 
 function f64(value: number): number[] {
   return [0x44, ...new Uint8Array(new Float64Array([value]).buffer)];
@@ -71,15 +73,21 @@ export const add2 = (a: Code, b: Code): Code => [...a, ...b, ...simd(0xf0)];
 export const sub2 = (a: Code, b: Code): Code => [...a, ...b, ...simd(0xf1)];
 export const mul2 = (a: Code, b: Code): Code => [...a, ...b, ...simd(0xf2)];
 
+/** One of the two numbers. */
+export const lane = (a: Code, which: number): Code => [...a, ...simd(0x21), which];
+export const pair = (low: Code, high: Code): Code => [...low, ...simd(0x14), ...high, ...simd(0x22), 1];
+/** Low numbers of both, high numbers of both. */
+export const unpackLow = (a: Code, b: Code): Code => [...a, ...b, ...simd(0x0d), 0, 1, 2, 3, 4, 5, 6, 7, 16, 17, 18, 19, 20, 21, 22, 23];
+export const unpackHigh = (a: Code, b: Code): Code => [...a, ...b, ...simd(0x0d), 8, 9, 10, 11, 12, 13, 14, 15, 24, 25, 26, 27, 28, 29, 30, 31];
 export const zero2: Code = [...simd(0x0c), ...new Array<number>(16).fill(0)];
 
 export const when = (condition: Code, body: Code): Code => [...condition, 0x04, VOID, ...body, 0x0b];
 export const result = (value: Code): Code => [...value, 0x0f];
 
-/** body while local < end, tested before each turn; `next` moves the local on. */
+/** body while local < end (unsigned, so a count below zero ends it too), tested before each turn; `next` moves the local on. */
 export const whileLess = (local: number, end: Code, body: Code, next: Code): Code => [
-  ...[0x02, VOID, ...get(local), ...end, 0x4e, 0x0d, 0],
-  ...[0x03, VOID, ...body, ...next, ...get(local), ...end, 0x48, 0x0d, 0, 0x0b],
+  ...[0x02, VOID, ...get(local), ...end, 0x4f, 0x0d, 0],
+  ...[0x03, VOID, ...body, ...next, ...get(local), ...end, 0x49, 0x0d, 0, 0x0b],
   0x0b,
 ];
 

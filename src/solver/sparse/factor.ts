@@ -26,27 +26,42 @@ export function factorise(symbolic: Symbolic, values: Float64Array, factor?: Fac
   return out;
 }
 
-/** Memory for a factor: one WebAssembly memory where there is SIMD (and `simd` is not false), plain arrays otherwise. */
+/** Memory for a factor: one WebAssembly memory where there is SIMD (and `simd` is not false), a plain buffer otherwise. */
 export function allocateFactor(symbolic: Symbolic, simd = true): Factor {
-  const { superCount, relative, maxRows, updateSize, frontSize } = symbolic;
-  const panelSize = symbolic.panelStart[superCount];
-  const panelsAt = 0;
-  const updatesAt = panelsAt + 8 * panelSize;
-  const frontAt = updatesAt + 8 * updateSize;
-  const relativeAt = frontAt + 8 * frontSize;
-  const landingAt = relativeAt + 4 * relative.length;
-  const bound = simd ? simdMemory(landingAt + 4 * maxRows) : undefined;
-  const buffer = bound?.buffer ?? new ArrayBuffer(landingAt + 4 * maxRows);
-  new Int32Array(buffer, relativeAt, relative.length).set(relative);
+  const { superStart, rowStart, panelStart, rows, relative, maxRows, superCount } = symbolic;
+  let bytes = 0;
+  // 32 bytes: a row group column never straddles two cache lines.
+  const reserve = (size: number): number => {
+    const at = bytes;
+    bytes += Math.ceil(size / 32) * 32;
+    return at;
+  };
+  const floats = [panelStart[superCount], symbolic.updateSize, symbolic.frontSize, symbolic.blockCount * symbolic.blockSize, maxRows + 4].map(
+    (length) => [reserve(8 * length), length] as const,
+  );
+  const landingAt = reserve(4 * maxRows);
+  const plainBytes = bytes;
+  const copied = [superStart, rowStart, panelStart, rows, relative];
+  const copiesAt = copied.map((array) => reserve(4 * array.length));
+  const bound = simd ? simdMemory(bytes) : undefined;
+  const buffer = bound?.buffer ?? new ArrayBuffer(plainBytes);
+  const [panels, updates, front, work, gather] = floats.map(([at, length]) => new Float64Array(buffer, at, length));
+  const copies =
+    bound &&
+    copied.map((array, i) => {
+      const copy = new Int32Array(buffer, copiesAt[i], array.length);
+      copy.set(array);
+      return copy;
+    });
   return {
-    panels: new Float64Array(buffer, panelsAt, panelSize),
-    updates: new Float64Array(buffer, updatesAt, updateSize),
-    front: new Float64Array(buffer, frontAt, frontSize),
-    relative: new Int32Array(buffer, relativeAt, relative.length),
+    panels,
+    updates,
+    front,
+    work,
+    gather,
     landing: new Int32Array(buffer, landingAt, maxRows),
-    work: new Float64Array(symbolic.blockCount * symbolic.blockSize),
-    gather: new Float64Array(maxRows),
-    simd: bound?.kernels,
+    simd: bound &&
+      copies && { kernels: bound.kernels, superStart: copies[0], rowStart: copies[1], panelStart: copies[2], rows: copies[3], relative: copies[4] },
     failedAt: -1,
   };
 }
@@ -124,8 +139,8 @@ function plainFront(symbolic: Symbolic, factor: Factor, s: number): number {
 /** The same with the WebAssembly kernels. */
 function simdFront(symbolic: Symbolic, factor: Factor, s: number): number {
   const { blockSize: b, superStart, rowStart, childStart, childList, panelStart, updateStart } = symbolic;
-  const { panels, updates, front, relative, landing } = factor;
-  const kernels = factor.simd!;
+  const { panels, updates, front, landing } = factor;
+  const { kernels, relative } = factor.simd!;
   const kBlocks = superStart[s + 1] - superStart[s];
   const k = kBlocks * b;
   const ld = ((rowStart[s + 1] - rowStart[s]) * b + 3) & ~3;

@@ -1,4 +1,5 @@
 export { allocateFactor, factorise } from './factor.ts';
-export { multiply, solve } from './solve.ts';
+export { multiply } from './multiply.ts';
+export { solve } from './solve.ts';
 export { analyse } from './symbolic.ts';
 export type { BlockPattern, Factor, Symbolic } from './types.ts';

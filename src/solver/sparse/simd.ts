@@ -1,12 +1,19 @@
+import { denseKernels } from './dense-simd.ts';
 import { encodeModule } from './encode.ts';
-import { kernels } from './kernels.ts';
+import { sweepKernels } from './sweeps-simd.ts';
 
 /** The WebAssembly kernels, bound to one memory; addresses and strides in bytes. */
 export interface SimdKernels {
   eliminate(base: number, k: number, pivotGroups: number, groups: number, front: number, update: number, columnBytes: number, fresh: number): number;
   absorb1(...at: AbsorbArguments): void;
   absorb3(...at: AbsorbArguments): void;
+  forward1(...at: SweepArguments): void;
+  forward3(...at: SweepArguments): void;
+  backward1(...at: SweepArguments): void;
+  backward3(...at: SweepArguments): void;
 }
+
+type SweepArguments = [supernodes: number, superStart: number, rowStart: number, panelStart: number, rows: number, panels: number, y: number, gather: number];
 
 type AbsorbArguments = [
   update: number,
@@ -35,7 +42,7 @@ let compiled: object | null | undefined;
 
 function compile(wasm: Host): object | null {
   try {
-    return new wasm.Module(encodeModule(kernels()));
+    return new wasm.Module(encodeModule([...denseKernels(), ...sweepKernels()]));
   } catch {
     return null;
   }

@@ -45,15 +45,24 @@ export interface Symbolic {
   /** Multiplications and additions of one factorisation, relaxation zeros counted. */ readonly flops: number;
 }
 
-/** Numbers of L and the work arrays; reuse it from one factorisation to the next. All but the vectors share one buffer. */
+/** Numbers of L and the work arrays; reuse it from one factorisation to the next. All share one buffer. */
 export interface Factor {
   /** Panels as laid out by Symbolic; the diagonal of L is stored as its reciprocal. */ readonly panels: Float64Array;
   /** Update matrices waiting for their parents, columns padded to a multiple of 4, lower triangles. */ readonly updates: Float64Array;
   /** Trailing square of the front at work, laid out like an update matrix. */ readonly front: Float64Array;
-  /** Symbolic.relative, where the kernels can reach it. */ readonly relative: Int32Array;
-  /** maxRows: where a child's rows land. */ readonly landing: Int32Array;
   /** The permuted right-hand side, then the solution. */ readonly work: Float64Array;
-  /** maxRows: rows of one supernode gathered. */ readonly gather: Float64Array;
-  /** WebAssembly kernels bound to the buffer, if there are any. */ readonly simd: SimdKernels | undefined;
+  /** maxRows + 4: rows of one supernode gathered. */ readonly gather: Float64Array;
+  /** maxRows: where a child's rows land. */ readonly landing: Int32Array;
+  /** WebAssembly kernels and what they need to know, where there are any. */ readonly simd: FactorSimd | undefined;
   /** -1, or the block (caller's numbering) where a pivot was not positive: L is then unusable. */ failedAt: number;
+}
+
+/** Copies of Symbolic's arrays in the memory of the kernels. */
+export interface FactorSimd {
+  readonly kernels: SimdKernels;
+  readonly superStart: Int32Array;
+  readonly rowStart: Int32Array;
+  readonly panelStart: Int32Array;
+  readonly rows: Int32Array;
+  readonly relative: Int32Array;
 }
