@@ -23,4 +23,5 @@ export * from './report/index.ts';
 export type * from './report/types.ts';
 export { type Fall, settle } from './solver/index.ts';
 export type * from './solver/types.ts';
+export * from './swatch/index.ts';
 export * from './units/index.ts';
