@@ -68,7 +68,7 @@ function nudged(verdict: BandVerdict, run: BandRun): BandVerdict {
 /** Wall panels: those that have a height to keep. */
 export const wallsOf = (run: BandRun): readonly PanelMeasures[] => run.panels.filter((p) => p.heightKept !== null && p.height > 0);
 
-/** Height to which a panel's stack stands by itself, m (0.9931 of its 41.5-degree overhang). */
+/** Height to which a panel's stack stands by itself, m (0.9930 of its 41.5-degree overhang). */
 export const unaidedHeight = (panel: PanelMeasures): number => UNAIDED * panel.overhang;
 
 /**

@@ -82,7 +82,9 @@ function noVerdict(run: BandRun): string {
 
 function holds(bands: readonly BandVerdict[], spoken: BandVerdict): string {
   const { nudge, measures } = spoken.run;
-  const drop = measures.topEdgeDrop === null ? '' : `, and the top edge drops ${length(Math.max(0, measures.topEdgeDrop))}`;
+  // Under a millimetre there is nothing that a string across the mouth would show.
+  const level = measures.topEdgeDrop !== null && measures.topEdgeDrop < 0.001;
+  const drop = measures.topEdgeDrop === null ? '' : level ? ', and the top edge stays level' : `, and the top edge drops ${length(measures.topEdgeDrop)}`;
   const kept =
     measures.heightKept === null ? clause(spoken.threshold ?? THRESHOLDS[0], spoken.run) : `keeps ${percent(measures.heightKept)} of its height${drop}`;
   const all = bands.length > 1 ? ' with every batch' : '';

@@ -2,7 +2,7 @@ import { formatArealMass, formatForce, formatMass, formatRigidity, GRAVITY, trim
 import { leadRun } from './judge.ts';
 import { PANEL_HEADS, panelLine, rowsOf } from './rows.ts';
 import type { BandRun, Result } from './types.ts';
-import { CAUTIONS, evidenceTag, percent } from './words.ts';
+import { BAND_WORD, CAUTIONS, evidenceTag, percent } from './words.ts';
 
 /** Letter styles of a terminal; the plain ones return their text unchanged. */
 export interface Style {
@@ -61,14 +61,14 @@ function nudgeWord(run: BandRun): string {
 
 function panels(result: Result, lead: BandRun, style: Style): string[] {
   const body = lead.panels.map((p) => panelLine(lead, p.name));
-  return table([PANEL_HEADS, ...body], style, `${lead.band} of the band; overhang and all that follows: ${evidenceTag(result.evidence)}`);
+  return table([PANEL_HEADS, ...body], style, `${BAND_WORD[lead.band]} of the band; overhang and all that follows: ${evidenceTag(result.evidence)}`);
 }
 
 function stacks(result: Result, style: Style): string[] {
   const groups = new Map<string, string[]>();
   for (const s of result.stacks) {
     const [d11, d22] = s.bending;
-    const text = `${s.story}: ${formatArealMass(s.arealMass)}, ${trimmed(s.thickness * 1000, 1)} mm, rigidity ${formatRigidity(d11)} along, ${formatRigidity(d22)} across [${evidenceTag(s.evidence)}]`;
+    const text = `${s.story}; ${formatArealMass(s.arealMass)}; rigidity ${formatRigidity(d11)} along the grain, ${formatRigidity(d22)} across [${evidenceTag(s.evidence)}]`;
     const where = s.region === null ? s.panel : `${s.panel}/${s.region}`;
     groups.set(text, [...(groups.get(text) ?? []), where]);
   }
@@ -128,7 +128,7 @@ export function compareText(results: readonly Result[], style: Style = PLAIN): s
   ];
   const evidence = [...new Set(results.map((r) => evidenceTag(r.evidence)))].join(', ');
   const reasons = results.flatMap((r) => wrap(`${style.strong(r.option)}: ${r.verdict.reason} ${r.verdict.wantedReason}`.trimEnd(), 100, '  '));
-  const note = `${first.band} of the band; brackets: difference to ${results[0].option}; figures rest on material values: ${evidence}`;
+  const note = `${BAND_WORD[first.band]} of the band; brackets: difference to ${results[0].option}; figures rest on material values: ${evidence}`;
   const head = `${style.strong(results[0].bag)} · ${results.length} options · ${results[0].stance}`;
   return `${[head, '', ...table(body, style, note), '', ...reasons, '', ...CAUTIONS.flatMap((c) => wrap(c, 100).map(style.faint))].join('\n')}\n`;
 }

@@ -34,8 +34,8 @@ export const THRESHOLDS: readonly Threshold[] = [
 export const PUDDLE = 0.6;
 
 /**
- * A flat strip clamped along its foot buckles under its own weight at 1.9865 c; its 41.5-degree overhang is 2.0004 c. So a stack stands
- * unaided to 0.9931 of its overhang [computed; Greenhill 1881: (7.83735)^(1/3) c, fixed-angle load 8.0042^(1/3) c].
+ * A flat strip clamped along its foot buckles under its own weight at 1.9864 c; its 41.5-degree overhang is 2.0004 c. So a stack stands
+ * unaided to 0.9930 of its overhang [computed; Greenhill 1881: (7.83735)^(1/3) c, fixed-angle load 8.0042^(1/3) c].
  */
 export const UNAIDED = (7.83735 / 8.0042) ** (1 / 3);
 

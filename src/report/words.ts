@@ -24,6 +24,9 @@ export const limit = (t: Threshold): string => `${t.ideal === 1 ? '>=' : '<='} $
 /** Name of an end of the material band as makers meet it. */
 export const BATCH = { low: 'the soft batch', mid: 'the middle batch', high: 'the stiff batch' } as const;
 
+/** The same as a place in the band. */
+export const BAND_WORD = { low: 'soft end', mid: 'middle', high: 'stiff end' } as const;
+
 /** What one measure shows, as a clause: "the top edge drops 31 mm (1 1/4 in)". */
 export function clause(t: Threshold, run: BandRun): string {
   const value = gateValue(t.gate, run.measures);
@@ -57,3 +60,6 @@ export const CAUTIONS: readonly string[] = [
   'A preview of shape under its own weight, from material values that vary from bolt to bolt; make a swatch test before cutting dear material.',
   'It says nothing about strength, wear or how long a bag keeps its shape in use.',
 ];
+
+/** A stack's story without the reasons behind its figures: what lies on what, its weight and thickness. */
+export const shortStory = (story: string): string => story.split(';')[0].trim();

@@ -28,7 +28,7 @@ export function paintSign(x: number, y: number, standNumber: number): string {
 
 /** Height that the verdict block of one column needs, px. */
 export function verdictHeight(result: Result, width: number): number {
-  return 22 + 30 * wordLines(result, width).length + 20 * reasonLines(result, width).length + 14;
+  return 28 + 30 * wordLines(result, width).length + 20 * reasonLines(result, width).length + 14;
 }
 
 const wordLines = (r: Result, width: number): string[] => fitLines(r.verdict.word, width - 64, 22, 3);
@@ -40,12 +40,12 @@ export function paintVerdict(result: Result, x: number, y: number, width: number
   const wall = givesWay(lead);
   const words = wordLines(result, width);
   const indent = wall === null ? 0 : 46;
-  const parts = wall === null ? [] : [paintSign(x, y + 20, wall.standNumber)];
+  const parts = wall === null ? [] : [paintSign(x, y + 16, wall.standNumber)];
   words.forEach((w, i) => {
     parts.push(text(x + indent, y + 38 + 30 * i, w, { size: 22, weight: 650 }));
   });
   reasonLines(result, width).forEach((l, i) => {
-    parts.push(text(x, y + 32 + 30 * words.length + 20 * i, l, { size: 14.5, fill: MUTED }));
+    parts.push(text(x, y + 38 + 30 * words.length + 20 * i, l, { size: 14.5, fill: MUTED }));
   });
   return parts.join('');
 }
@@ -61,7 +61,8 @@ export function paintCell(row: Row, result: Result, first: Result, x: number, y:
     parts.push(text(at, y + 22, difference, { size: 15, fill: MUTED }));
     at += textWidth(difference, 15) + 8;
   }
-  const barX = x + width - 28 - BAR;
+  // Beside the figures, not at the far end of a wide column, and in one line down the column.
+  const barX = x + Math.min(232, width - 28 - BAR);
   if (barX > at) parts.push(paintBar(row, result.runs, barX, y + 17));
   return parts.join('');
 }
@@ -77,7 +78,7 @@ function paintBar(row: Row, runs: readonly BandRun[], x: number, y: number): str
   const high = Math.max(...all) * BAR;
   return [
     rect(x, y - 4, BAR, 8, '#e4eae7', 4),
-    rect(x + low, y - 4, Math.max(4, high - low), 8, BAND, 4),
+    rect(x + Math.min(low, BAR - 5), y - 4, Math.max(5, high - low), 8, BAND, 4),
     rect(Math.min(x + BAR - 2, x + mid * BAR - 1), y - 8, 2.2, 16, INK),
   ].join('');
 }

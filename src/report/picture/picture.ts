@@ -1,6 +1,7 @@
-import { formatMm } from '../../units/index.ts';
+import { formatInches, formatMm } from '../../units/index.ts';
 import { leadRun } from '../judge.ts';
 import type { Result } from '../types.ts';
+import { BAND_WORD, shortStory } from '../words.ts';
 import { type Frame, type Posed, paperExtent, poseForView } from './camera.ts';
 import { extraRows, paintCell, paintTag, paintVerdict, pictureRows, ROW, verdictHeight } from './column.ts';
 import { MAT_TEXT, type MatBox, paintMat, paintPointers, paintTape } from './mat.ts';
@@ -9,7 +10,7 @@ import { FONT_ATTRIBUTES, fitLines, line, px, rect, text, textWidth } from './sv
 import { CHALK, CHOSEN, MUTED, PAPER, RULE, TAPE } from './tokens.ts';
 
 const WORDS = 172;
-const TAPE_WIDTH = 58;
+const TAPE_WIDTH = 66;
 /** Bay width and room for the bag's height by the number of options, px. */
 const BAYS = [
   { width: 620, height: 380 },
@@ -98,7 +99,8 @@ function paintBay(r: Result, posed: Posed, frame: Frame, x: number, width: numbe
 /** The stacks in words: the commonest one first, others with their panels. */
 function storyOf(r: Result): string {
   const groups = new Map<string, string[]>();
-  for (const s of r.stacks) groups.set(s.story, [...(groups.get(s.story) ?? []), s.region === null ? s.panel : `${s.panel}/${s.region}`]);
+  for (const s of r.stacks)
+    groups.set(shortStory(s.story), [...(groups.get(shortStory(s.story)) ?? []), s.region === null ? s.panel : `${s.panel}/${s.region}`]);
   const sorted = [...groups].sort((a, b) => b[1].length - a[1].length);
   return sorted.map(([story, panels], i) => (i === 0 ? story : `${panels.join(', ')}: ${story}`)).join(' · ');
 }
@@ -116,18 +118,13 @@ function pointers(r: Result, mat: MatBox, right: number): string {
   const { draftedHeight, rimHeight } = leadRun(r.runs).measures;
   if (draftedHeight === null || rimHeight === null) return '';
   const y = (h: number) => mat.groundY - mat.scale * h;
-  // Millimetres alone: the words have the tape's own width, and inches are read off it.
-  const words = [
-    { y: y(draftedHeight), text: `drafted ${formatMm(draftedHeight, 0)}` },
-    { y: y(rimHeight), text: `rim ${formatMm(rimHeight, 0)}` },
-  ];
-  // Two lines of words need their own room; the settled one keeps to its pointer or goes below.
-  const second = Math.max(words[1].y, words[0].y + 18);
-  return [
-    paintPointers(mat, right, draftedHeight, rimHeight),
-    text(WORDS - 12, words[0].y + 4.5, words[0].text, { size: 12.5, fill: CHALK, anchor: 'end', opacity: 0.8 }),
-    text(WORDS - 12, second + 4.5, words[1].text, { size: 12.5, fill: TAPE, anchor: 'end' }),
-  ].join('');
+  // Each label is two lines tall; where the two heights are close the settled one moves down.
+  const first = y(draftedHeight);
+  const second = Math.max(y(rimHeight), first + 42);
+  const label = (at: number, word: string, h: number, fill: string) =>
+    text(WORDS - 14, at - 2, word, { size: 12.5, fill, anchor: 'end', opacity: 0.85 }) +
+    text(WORDS - 14, at + 15, `${formatMm(h, 0)} · ${formatInches(h)}`, { size: 13, fill, anchor: 'end', weight: 600 });
+  return paintPointers(mat, right, draftedHeight, rimHeight) + label(first, 'drafted', draftedHeight, CHALK) + label(second, 'rim at rest', rimHeight, TAPE);
 }
 
 function paintTable(results: readonly Result[], top: number, bayX: (i: number) => number, width: number, full: number): { svg: string; height: number } {
@@ -167,7 +164,9 @@ function paintTable(results: readonly Result[], top: number, bayX: (i: number) =
     y += ROW;
   }
   parts.push(line(0, y, full, y, RULE));
-  const note = 'Dashed: as drafted. Solid: at rest, middle of the material band; bars: low to high. Grid 2 and 10 cm.';
+  const falls = results.some((r) => leadRun(r.runs).stillFalling);
+  const solid = `${falls ? 'at rest, or as far as it had fallen' : 'at rest'}, ${BAND_WORD[leadRun(results[0].runs).band]} of the material band`;
+  const note = `Dashed: as drafted. Solid: ${solid}; bars: low to high. Grid 2 and 10 cm.`;
   const notes = fitLines(note, full - 36, 12.5, 2);
   notes.forEach((l, i) => {
     parts.push(text(18, y + 26 + 17 * i, l, { size: 12.5, fill: MUTED }));

@@ -37,7 +37,9 @@ export const textWidth = (content: string, size: number): number => 0.575 * size
 export function fitLines(content: string, width: number, size: number, most = 9): string[] {
   const lines: string[] = [];
   let at = '';
-  for (const word of content.split(/\s+/).filter((w) => w !== '')) {
+  // A figure and its unit stay on one line.
+  const bound = content.replace(/(\d) (%|mm|in\b|deg\b|g\b)/g, '$1\u00a0$2');
+  for (const word of bound.split(/[ \n\t]+/).filter((w) => w !== '')) {
     const longer = at === '' ? word : `${at} ${word}`;
     if (at !== '' && textWidth(longer, size) > width) {
       lines.push(at);
