@@ -65,7 +65,7 @@ describe('a template as triangles', () => {
       const laminates = layUp(bag, option.name, 'mid');
       const mass = assemble(bag, mesh, laminates, positions, bag.stances[0]).mass.reduce((a, b) => a + b, 0);
       const { drafted, meshed } = massOf(bag, draft, mesh, laminates);
-      // Chords cut off slivers of h^2/(12 r^2) of a round edge's sector: 0.3 % at h = 15 mm, r = 50 mm would be its whole area.
+      // Chords cut h^2/(6 r^2) off the sector of a round edge: 1.5 % at h = 15 mm, r = 50 mm, but sectors are a small part of any of these bags.
       console.log(
         `${name}, ${option.name}: ${(1000 * mass).toFixed(3)} g; off the triangles by ${(mass / meshed - 1).toExponential(1)} (tolerance 1e-9), off the drafted by ${(mass / drafted - 1).toExponential(1)} (tolerance ${curved ? 3e-3 : 1e-9})`,
       );
