@@ -1,6 +1,9 @@
+import { bias } from './bias.ts';
+import { board } from './board.ts';
 import { drape } from './drape.ts';
 import { cantilever, loop, tip } from './hanging.ts';
 import type { Setup, TestName, TestResult } from './result.ts';
+import { slip } from './slip.ts';
 import { leaning, onEdge, standing } from './standing.ts';
 import { tube } from './tube.ts';
 
@@ -14,7 +17,10 @@ const TESTS: Readonly<Record<TestName, (setup: Setup) => TestResult>> = {
   drape,
   tube,
   tip,
+  board,
   'on-edge': onEdge,
+  bias,
+  slip,
 };
 
 export const TEST_NAMES = Object.keys(TESTS) as readonly TestName[];

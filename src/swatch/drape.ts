@@ -1,11 +1,11 @@
 import type { OutlineEdge } from '../bag/types.ts';
-import { bendingLengthOf } from './figures.ts';
 import { countCrossings } from '../mesh/crossings.ts';
 import { meshPanels } from '../mesh/meshPanels.ts';
-import type { BagMesh } from '../mesh/types.ts';
 import { seeded } from '../mesh/random.ts';
+import type { BagMesh } from '../mesh/types.ts';
 import { draftPanels } from '../panels/draftPanels.ts';
 import { settle } from '../solver/index.ts';
+import { bendingLengthOf } from './figures.ts';
 import { finished, type Setup, type TestResult } from './result.ts';
 import { sheetModel, swatchBag } from './sheet.ts';
 
@@ -90,7 +90,8 @@ function flatOf(mesh: BagMesh): Float64Array {
   return flat;
 }
 
-const place3 = (flat: Float64Array): Float64Array => Float64Array.from({ length: (flat.length / 2) * 3 }, (_, i) => (i % 3 === 2 ? 0 : flat[2 * Math.floor(i / 3) + (i % 3)]));
+const place3 = (flat: Float64Array): Float64Array =>
+  Float64Array.from({ length: (flat.length / 2) * 3 }, (_, i) => (i % 3 === 2 ? 0 : flat[2 * Math.floor(i / 3) + (i % 3)]));
 
 /** Away from the ring, level, across the edge: the direction in which the held middle goes on. */
 const towardsMiddle =

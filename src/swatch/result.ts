@@ -1,7 +1,7 @@
 import type { Model, Settled, Status } from '../solver/types.ts';
 import type { MeshKind, Sheet } from './sheet.ts';
 
-export type TestName = 'cantilever' | 'heart' | 'ring' | 'pear' | 'standing' | 'leaning' | 'drape' | 'tube' | 'tip' | 'on-edge';
+export type TestName = 'cantilever' | 'heart' | 'ring' | 'pear' | 'standing' | 'leaning' | 'drape' | 'tube' | 'tip' | 'board' | 'on-edge' | 'bias' | 'slip';
 
 /** What a bench test is run with. What is not given is chosen so that the test reads well on this sheet. */
 export interface Setup {
@@ -15,6 +15,7 @@ export interface Setup {
   /** Arc-corrected edge lengths; default true. */ readonly arcs?: boolean;
   /** Leaning: off vertical, rad. Default 5 deg. */ readonly lean?: number;
   /** Tip: load P L^2/B. Default 1. */ readonly tipLoad?: number;
+  /** Slip: coefficient of friction. Default 0.4. */ readonly friction?: number;
   /** Tip: leave out the strip's own weight. */ readonly weightless?: boolean;
 }
 
