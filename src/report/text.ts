@@ -1,6 +1,6 @@
-import { formatArealMass, formatForce, formatMass, formatRigidity, GRAVITY, trimmed } from '../units/index.ts';
+import { formatForce, formatMass, formatOzYd2, formatRigidity, GRAVITY, trimmed } from '../units/index.ts';
 import { leadRun } from './judge.ts';
-import { PANEL_HEADS, panelLine, rowsOf } from './rows.ts';
+import { markLines, PANEL_HEADS, panelLine, rowsOf } from './rows.ts';
 import type { BandRun, Result } from './types.ts';
 import { BAND_WORD, CAUTIONS, evidenceTag, percent } from './words.ts';
 
@@ -31,6 +31,7 @@ export function textReport(result: Result, style: Style = PLAIN): string {
     '',
     ...panels(result, lead, style),
     '',
+    ...marks(result, lead),
     ...stacks(result, style),
     '',
     balance(result, lead),
@@ -64,11 +65,16 @@ function panels(result: Result, lead: BandRun, style: Style): string[] {
   return table([PANEL_HEADS, ...body], style, `${BAND_WORD[lead.band]} of the band; overhang and all that follows: ${evidenceTag(result.evidence)}`);
 }
 
+function marks(result: Result, lead: BandRun): string[] {
+  const lines = markLines(result, lead).map((m) => `mark ${m.name}: ${m.text}`);
+  return lines.length === 0 ? [] : [...lines, ''];
+}
+
 function stacks(result: Result, style: Style): string[] {
   const groups = new Map<string, string[]>();
   for (const s of result.stacks) {
     const [d11, d22] = s.bending;
-    const text = `${s.story}; ${formatArealMass(s.arealMass)}; rigidity ${formatRigidity(d11)} along the grain, ${formatRigidity(d22)} across [${evidenceTag(s.evidence)}]`;
+    const text = `${s.story}; ${formatOzYd2(s.arealMass)}, rigidity ${formatRigidity(d11)} along the grain, ${formatRigidity(d22)} across [${evidenceTag(s.evidence)}]`;
     const where = s.region === null ? s.panel : `${s.panel}/${s.region}`;
     groups.set(text, [...(groups.get(text) ?? []), where]);
   }

@@ -1,7 +1,7 @@
 import { formatMass, trimmed } from '../../units/index.ts';
 import { givesWay, unaidedHeight } from '../band.ts';
 import { leadRun } from '../judge.ts';
-import { type Row, rowsOf } from '../rows.ts';
+import { markLines, type Row, rowsOf } from '../rows.ts';
 import type { BandRun, Result } from '../types.ts';
 import { evidenceTag, length } from '../words.ts';
 import { bentStrip } from './elastica.ts';
@@ -83,7 +83,7 @@ function paintBar(row: Row, runs: readonly BandRun[], x: number, y: number): str
   ].join('');
 }
 
-/** Rows that are not measures of shape: weight and what the stack can do. Each: label, then text and tag per option. */
+/** Rows that are not measures of shape: weight, what the stack can do, and the marks of a piece that has no walls. Each: label, then text and tag per option. */
 export function extraRows(results: readonly Result[]): { label: string; cells: { value: string; difference: string; tag: string }[] }[] {
   const grams = (r: Result) => Math.round((r.massKg - results[0].massKg) * 1000);
   const signed = (g: number) => (g === 0 ? '' : `${g > 0 ? '+' : ''}${trimmed(g, 0)} g`);
@@ -97,6 +97,13 @@ export function extraRows(results: readonly Result[]): { label: string; cells: {
         return wall === null ? { value: '-', difference: '', tag: '' } : { value: length(unaidedHeight(wall)), difference: '', tag: tagOf(r, wall.name) };
       }),
     });
+  }
+  if (walls.every((w) => w === null)) {
+    const names = markLines(results[0], leadRun(results[0].runs)).map((m) => m.name);
+    for (const name of names.slice(0, 6)) {
+      const cells = results.map((r) => ({ value: markLines(r, leadRun(r.runs)).find((m) => m.name === name)?.text ?? '-', difference: '', tag: '' }));
+      rows.push({ label: name, cells });
+    }
   }
   return rows;
 }

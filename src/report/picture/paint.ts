@@ -26,8 +26,7 @@ export function paintBag(mesh: BagMesh, x: Float64Array, frame: Frame): string {
   for (let t = 0; t < mesh.triPanel.length; t++) {
     const corners = [0, 1, 2].map((k) => mesh.triVerts[3 * t + k]);
     const n = unit([0, 1, 2].map((c) => corners.reduce((s, v) => s + normals(mesh.triPanel[t], v)[c], 0)) as [number, number, number]);
-    const height = corners.reduce((s, v) => s + x[3 * v + 2], 0) / 3;
-    parts.push({ depth: corners.reduce((s, v) => s + depthOf(x, v), 0) / 3, svg: triangle(frame, x, corners, shade(n, seen[t] === 1, height)) });
+    parts.push({ depth: corners.reduce((s, v) => s + depthOf(x, v), 0) / 3, svg: triangle(frame, x, corners, shade(n, seen[t] === 1)) });
   }
   for (const e of shapeEdges(mesh, x)) {
     const [a, b] = [mesh.edgeVerts[2 * e], mesh.edgeVerts[2 * e + 1]];
@@ -45,14 +44,14 @@ const depthOf = (x: Float64Array, v: number): number => x[3 * v] * INTO[0] + x[3
 
 const px = (v: number): string => (Math.round(v * 10) / 10).toString();
 
-/** Drawn a third of a pixel larger than it is: neighbours then overlap and no mat shines through between them. */
+/** Corners drawn a pixel further out than they are: neighbours then overlap and nothing behind shines through between them. */
 function triangle(frame: Frame, x: Float64Array, corners: readonly number[], fill: string): string {
   const p = corners.map((v) => project(frame, x[3 * v], x[3 * v + 1], x[3 * v + 2]));
   const cx = (p[0][0] + p[1][0] + p[2][0]) / 3;
   const cy = (p[0][1] + p[1][1] + p[2][1]) / 3;
   const grown = p.map(([a, b]) => {
     const l = Math.hypot(a - cx, b - cy);
-    const f = l > 0 ? 1 + 0.5 / l : 1;
+    const f = l > 0 ? 1 + 1 / l : 1;
     return `${px(cx + (a - cx) * f)} ${px(cy + (b - cy) * f)}`;
   });
   return `<path fill="${fill}" d="M${grown.join('L')}Z"/>`;
@@ -67,13 +66,13 @@ function segment(frame: Frame, x: Float64Array, a: number, b: number, rim: boole
   return `<path class="${rim ? 'rim' : 'sew'}" d="M${p}L${q}"/>`;
 }
 
-/** Cloth colour under the lamp. Near the table it darkens: the bag shades its own foot. */
-function shade(n: readonly [number, number, number], outside: boolean, height: number): string {
+/** Cloth colour under the lamp. */
+function shade(n: readonly [number, number, number], outside: boolean): string {
   const side = outside ? 1 : -1;
   const lit = side * (n[0] * LAMP[0] + n[1] * LAMP[1] + n[2] * LAMP[2]);
-  const t = Math.min(1, Math.max(0, 0.36 + 0.6 * lit)) * (1 - 0.16 * Math.exp(-height / 0.04));
-  // 40 steps: fine enough for the eye, and equal colours pack well.
-  const level = Math.round(t * 40) / 40;
+  const t = Math.min(1, Math.max(0, 0.36 + 0.6 * lit));
+  // 64 steps: fine enough for the eye, and equal colours pack well.
+  const level = Math.round(t * 64) / 64;
   return outside ? mix(BAG.dark, BAG.light, level) : mix(BAG.insideDark, BAG.insideLight, level);
 }
 
