@@ -8,7 +8,7 @@ import { GREENHILL, onEdgeLoad, standingStrip } from './elastica.ts';
 import { stripOf } from './hanging.ts';
 import { finished, type Setup, type TestResult } from './result.ts';
 import { sheetModel } from './sheet.ts';
-import { endSlope, lengthFor, loadOf, middleOf, place } from './strip.ts';
+import { endSlope, lengthFor, loadOf, middleOf, place, type Strip } from './strip.ts';
 
 /** What a search for the load of buckling found. */
 interface Critical {
@@ -72,7 +72,7 @@ function criticalFactor(model: Model, arcs: boolean, start: Float64Array, side: 
 /**
  * Standing strip: the tallest that stands by itself, clamped upright at its foot, m. Read off one strip (of that height by theory, or the length
  * given) by raising its weight to the point of buckling: w L^3/B there is the same for every length of an inextensible strip.
- * With a length given, `more` holds where the tip of the strip itself comes to rest when it starts a tenth of a degree off. Source: Greenhill 1881.
+ * With a length given, `more` holds where the tip of the strip itself comes to rest when it starts slightly bent. Source: Greenhill 1881.
  */
 export function standing(setup: Setup): TestResult {
   const s = stripOf(setup, GREENHILL);
@@ -81,7 +81,7 @@ export function standing(setup: Setup): TestResult {
   const theory = lengthFor(setup.sheet, GREENHILL, setup.cut);
   const K = loadOf(s);
   const critical = criticalFactor(model, setup.arcs ?? true, upright, [1, 0, 0], (0.8 * GREENHILL) / K, 1);
-  const own = setup.length === undefined ? null : fallen(setup, 0.1 * DEGREE);
+  const own = setup.length === undefined ? null : fallen(setup, 0);
   return finished(
     {
       test: 'standing',
@@ -106,11 +106,7 @@ function fallen(setup: Setup, lean: number): TestResult {
   const model = sheetModel(s.mesh, setup.sheet, s.warp, [{ verts: s.first, direction: () => [-sn, 0, -c] }]);
   const K = loadOf(s);
   const theory = standingStrip(K, lean);
-  const state = settle(
-    model,
-    place(s, (u, v) => [u * sn, v, u * c]),
-    { arcs: setup.arcs },
-  );
+  const state = settle(model, bowed(s, lean), { arcs: setup.arcs });
   const [reach, , height] = middleOf(s, s.last, state.x);
   const tipAngle = 90 - endSlope(s, state.x, 0) / DEGREE;
   return finished(
@@ -129,6 +125,15 @@ function fallen(setup: Setup, lean: number): TestResult {
     state,
   );
 }
+
+/** Bend of the start, rad from foot to tip: a strip started straight may be taken for one at rest while it only balances. */
+const BEND = 0.3;
+
+/** Start of a standing strip: a circular arc from `lean` at the foot, BEND more at the tip. */
+const bowed = (s: Strip, lean: number): Float64Array => {
+  const R = s.length / BEND;
+  return place(s, (u, v) => [R * (Math.cos(lean) - Math.cos(lean + u / R)), v, R * (Math.sin(lean + u / R) - Math.sin(lean))]);
+};
 
 /** Strip clamped off the vertical (5 deg unless told): where its tip comes to rest. Without a length K = 7. */
 export const leaning = (setup: Setup): TestResult => fallen(setup, setup.lean ?? 5 * DEGREE);

@@ -138,6 +138,24 @@ export function extremeHeight(s: Strip, x: Float64Array, sign: 1 | -1): number {
   return sign * c2 < 0 && Math.abs(peak) < 1 ? c0 - (c1 * c1) / (4 * c2) : x[3 * best + 2];
 }
 
+/** Height, m, of the upper side of a closed strip at the middle of its plan (x): heavy tubes sink there, and round ones may have rolled a little. */
+export function crownHeight(s: Strip, x: Float64Array): number {
+  let [least, most, low, high] = [x[0], x[0], x[2], x[2]];
+  for (let i = 0; i < x.length; i += 3) {
+    least = Math.min(least, x[i]);
+    most = Math.max(most, x[i]);
+    low = Math.min(low, x[i + 2]);
+    high = Math.max(high, x[i + 2]);
+  }
+  const centre = (least + most) / 2;
+  let best = -1;
+  for (let v = 0; v < s.mesh.vertexCount; v++)
+    if (x[3 * v + 2] > (low + high) / 2 && (best < 0 || Math.abs(x[3 * v] - centre) < Math.abs(x[3 * best] - centre))) best = v;
+  const reach = 2.5 * s.spec.mesh;
+  const [x0, x1] = parabola(s, x, s.flat[2 * best], 0, reach);
+  return parabola(s, x, s.flat[2 * best] + ((centre - x0) / x1) * reach, 2, reach)[0];
+}
+
 /** Slope angle at the free end u = length in the plane of coordinates [a, z], rad from the +a axis: from a parabola over the last two or three rows, which reach the end straight. */
 export function endSlope(s: Strip, x: Float64Array, a: 0 | 1): number {
   const reach = 2.5 * s.spec.mesh;

@@ -4,11 +4,12 @@ import { tubeHeight } from './elastica.ts';
 import { stripOf } from './hanging.ts';
 import { finished, type Setup, type TestResult } from './result.ts';
 import { sheetModel } from './sheet.ts';
-import { extremeHeight, loadOf, place } from './strip.ts';
+import { crownHeight, extremeHeight, loadOf, place } from './strip.ts';
 
 /** Distance at which the table is felt, m; the table's face lies this much below z = 0. */
 const SKIN = 1e-3;
-const TABLE: Support = { name: 'table', sdf: { kind: 'plane', point: [0, 0, -SKIN], normal: [0, 0, 1] }, friction: 0.3, offset: SKIN };
+// Grips enough that the round tube does not roll away; theory is symmetric and needs none.
+const TABLE: Support = { name: 'table', sdf: { kind: 'plane', point: [0, 0, -SKIN], normal: [0, 0, 1] }, friction: 0.6, offset: SKIN };
 
 /**
  * Tube of circumference L lying on a table: height over the diameter L/pi of the weightless tube. Without a length K = w L^3/B = 80.
@@ -23,14 +24,14 @@ export function tube(setup: Setup): TestResult {
   const state = settle(model, start, { arcs: setup.arcs });
   const K = loadOf(s);
   const theory = K <= 1500 ? tubeHeight(K) : null;
-  const height = extremeHeight(s, state.x, 1) - extremeHeight(s, state.x, -1);
+  const height = crownHeight(s, state.x) - extremeHeight(s, state.x, -1);
   return finished(
     {
       test: 'tube',
       reading: height / (2 * R),
       theory: theory?.height ?? null,
       unit: '1',
-      quantity: 'height of a tube on a table over its round diameter',
+      quantity: 'height of a tube on a table, at the middle of its top, over its round diameter',
       formula: "B theta'' = H sin(theta) + w s cos(theta), s from the top; flat patch where the curvature vanishes",
       source: 'exact elastica computed',
       load: K,
