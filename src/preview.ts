@@ -12,7 +12,7 @@ import { draftPanels } from './panels/draftPanels.ts';
 import { judge } from './report/judge.ts';
 import type { BandRun, Result } from './report/types.ts';
 import { createFall, createSystem, type Fall, stand } from './solver/index.ts';
-import { reactions } from './solver/settle.ts';
+import { meanHeight, reactions } from './solver/settle.ts';
 import type { Model, Progress } from './solver/types.ts';
 
 /** Edge length used when none is asked for, m: about 2000 vertices for a tote of 300 x 240 x 100 mm. */
@@ -152,7 +152,7 @@ function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, 
   const sys = createSystem(scene.model, { selfContact: meetsItself(scene) });
   const ready = now();
   const rim = rimOf(bag, mesh, drafted);
-  const watch = rim && { verts: rim.verts, height: meanZ(drafted, rim.verts) };
+  const watch = rim && { verts: rim.verts, height: meanHeight(drafted, rim.verts) };
   let settled = ready;
   const stood = stand(sys, scene.start, {
     ...(watch && watch.height > 1e-3 ? { watch } : {}),
@@ -195,12 +195,6 @@ function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, 
     contact: { touching: sys.contact.touching, deepestPenetration: sys.contact.deepest, crossings: countCrossings(x, mesh.triVerts) },
   };
 }
-
-const meanZ = (x: Float64Array, verts: ArrayLike<number>): number => {
-  let s = 0;
-  for (let i = 0; i < verts.length; i++) s += x[3 * verts[i]! + 2]!;
-  return s / Math.max(1, verts.length);
-};
 
 function total(f: Float64Array): [number, number, number] {
   const out: [number, number, number] = [0, 0, 0];

@@ -15,34 +15,14 @@ function largest(d: Float64Array): number {
   return worst;
 }
 
-interface Grip {
-  readonly v: number;
-  readonly to: readonly [number, number, number];
-  readonly k: number;
-}
-
-/** The pull of a hand on one vertex: a spring, added to gradient and diagonal. */
-function grab(sys: System, grip: Grip, x: Float64Array, g: Float64Array): void {
-  for (let k = 0; k < 3; k++) {
-    g[3 * grip.v + k] = g[3 * grip.v + k]! + grip.k * (x[3 * grip.v + k]! - grip.to[k]!);
-    sys.diag[9 * grip.v + 4 * k] = sys.diag[9 * grip.v + 4 * k]! + grip.k;
-  }
-}
-
 /** A sheet in motion: real masses, one Newton step of implicit Euler per frame. */
 export interface Fall {
   readonly sys: System;
   /** Advances by dt (default 1/60 s). Returns positions (3n, the working array) and the largest speed, m/s. */
   step(dt?: number): { readonly x: Float64Array; readonly speed: number; readonly iterations: number; readonly exact: boolean };
-  /** Pulls vertex v toward a point with a spring, N/m; null lets go. */
-  pull(v: number, to: readonly [number, number, number] | null, stiffness?: number): void;
   readonly x: Float64Array;
 }
 
-/**
- * Motion of the model from x0 (copied): M (x - x_old - dt v)/dt^2 + drag + forces(x) = 0 by one Newton step a frame, projected only
- * when the exact Hessian is not positive. For watching; a verdict comes from stand().
- */
 export interface FallOptions {
   /** Newton iterations a step. One is enough to watch; three, with the predicted stress carried from one to the next, keep the true speed
    * (one alone is held back by the sheet's in-plane stiffness: measured 3.5 s instead of 0.5 s for a soft tote to go down). */
@@ -50,6 +30,10 @@ export interface FallOptions {
   /** 1/s */ readonly drag?: number;
 }
 
+/**
+ * Motion of the model from x0 (copied): M (x - x_old - dt v)/dt^2 + drag + forces(x) = 0 by one Newton step a frame, projected only
+ * when the exact Hessian is not positive. For watching; a verdict comes from stand().
+ */
 export const createFall = (model: Model, x0: Float64Array, options: FallOptions & SystemOptions = {}): Fall =>
   fallOf(createSystem(model, options), x0, options);
 
@@ -65,15 +49,11 @@ export function fallOf(sys: System, x0: Float64Array, options: FallOptions = {})
     d = new Float64Array(N);
   const from = new Float64Array(N),
     predicted = new Float64Array(3 * sys.el.sheet.m);
-  let grip: Grip | null = null;
   enter(sys, x);
   commit(sys, x);
   return {
     sys,
     x,
-    pull(vertex, to, stiffness = 50) {
-      grip = to ? { v: vertex, to, k: stiffness } : null;
-    },
     step(dt = 1 / 60) {
       const inertia = 1 / (dt * dt) + drag / dt;
       from.set(x);
@@ -86,7 +66,6 @@ export function fallOf(sys: System, x0: Float64Array, options: FallOptions = {})
           const vertex = (i / 3) | 0;
           if (!model.held[vertex]) g[i] = g[i]! + model.mass[vertex]! * (inertia * (x[i]! - from[i]!) - v[i]! / dt);
         }
-        if (grip) grab(sys, grip, x, g);
         const step = newtonDirection(sys, g, d, { massFactor: inertia, predicted: usePrediction ? predicted : null, tolerance: 0.03, positive });
         if (!step.ok) break;
         // Tried exact first in every time step (projected-only freezes buckling); once it failed, it would fail again a moment later.

@@ -24,7 +24,6 @@ export interface RelaxResult {
   readonly iterations: number;
   readonly energies: Energies;
   /** The last step used the exact Hessian and found no negative curvature. */ readonly stable: boolean;
-  readonly stopped: boolean;
 }
 
 /**
@@ -48,11 +47,10 @@ export function relax(sys: System, x: Float64Array, o: RelaxOptions): RelaxResul
     fresh = true;
   let it = 0,
     refused = 0,
-    stopped = false,
     polish = false;
   for (; it < o.maxIterations; it++) {
     if (residual < o.tolerance) break;
-    if (!Number.isFinite(residual)) return { status: 'diverged', residual, iterations: it, energies: e, stable: false, stopped: false };
+    if (!Number.isFinite(residual)) return { status: 'diverged', residual, iterations: it, energies: e, stable: false };
     if (!fresh) forces(sys, x, g);
     fresh = true;
     const step = newtonDirection(sys, g, d, {
@@ -103,13 +101,12 @@ export function relax(sys: System, x: Float64Array, o: RelaxOptions): RelaxResul
       }
     }
     if (o.watch?.(it + 1, residual, x) === false) {
-      stopped = true;
       it++;
       break;
     }
   }
   const status: Status = residual < o.tolerance ? 'settled' : Number.isFinite(residual) ? 'notConverged' : 'diverged';
-  return { status, residual, iterations: it, energies: e, stable, stopped };
+  return { status, residual, iterations: it, energies: e, stable };
 }
 
 /** Scales d so that no vertex moves further than cap; returns the factor. */

@@ -30,6 +30,8 @@ const CRUMPLED = 0.8;
 /** Step of the fall to rest, s, and its damping: implicit Euler itself damps at this step; the drag stops the last swinging. */
 const FALL_STEP = 1 / 30;
 const FALL_DRAG = 3;
+/** Speed, m/s, below which a sheet is about to rest. */
+const STILL = 0.02;
 /** Longest fall, s. */
 const FALL_TIME = 10;
 
@@ -40,10 +42,10 @@ const FALL_TIME = 10;
  * slumped, and still falling.
  */
 export function rest(sys: System, x0: Float64Array, o: SettleOptions = {}): RestState {
-  const run: Run = { sys, o, tolerance: o.tolerance ?? REST, iterations: 0, before: sys.counts.factorisations, cancelled: false };
+  const free = sys.model.supports.length === 0 && !o.watch;
+  const run: Run = { sys, o, free, tolerance: o.tolerance ?? REST, iterations: 0, before: sys.counts.factorisations, cancelled: false };
   const x = x0.slice();
   const quick = newton(run, x, 'settling', x0, 40);
-  const free = sys.model.supports.length === 0 && !o.watch;
   // A held strip has one equilibrium to hang in: there is no second branch to be mistaken for.
   if (run.cancelled || (quick.status === 'settled' && quick.stable && (free || furthest(x, x0) < TRUSTED))) return finish(run, quick, x, 'newton', false);
   return sink(run, x0.slice());
@@ -52,6 +54,7 @@ export function rest(sys: System, x0: Float64Array, o: SettleOptions = {}): Rest
 interface Run {
   readonly sys: System;
   readonly o: SettleOptions;
+  /** Held by clips alone: nothing to lie on and no height to lose. */ readonly free: boolean;
   readonly tolerance: number;
   readonly before: number;
   iterations: number;
@@ -75,7 +78,7 @@ const finish = (run: Run, r: RelaxResult, x: Float64Array, path: RestState['path
 
 /** Newton steps from x (mutated) to rest; ended when it strays from `home` by more than three times TRUSTED. */
 function newton(run: Run, x: Float64Array, stage: string, home: Float64Array, most: number): RelaxResult {
-  const leash = run.sys.model.supports.length === 0 && !run.o.watch ? Number.POSITIVE_INFINITY : 3 * TRUSTED;
+  const leash = run.free ? Number.POSITIVE_INFINITY : 3 * TRUSTED;
   const r = relax(run.sys, x, {
     tolerance: run.tolerance,
     dt: 0.01,
@@ -83,7 +86,7 @@ function newton(run: Run, x: Float64Array, stage: string, home: Float64Array, mo
     dtMax: 1e4,
     cap: TRUSTED,
     monotone: false,
-    maxIterations: leash === Number.POSITIVE_INFINITY ? 4 * most : most,
+    maxIterations: run.free ? 4 * most : most,
     cg: 1e-3,
     // Convergence is fast but not monotone, so only the count says how far a run can still go.
     watch: (k, _, at) => tell(run, stage, k / most, at) && furthest(at, home) < leash,
@@ -99,10 +102,11 @@ function newton(run: Run, x: Float64Array, stage: string, home: Float64Array, mo
 function sink(run: Run, x: Float64Array): RestState {
   const { sys, o } = run,
     wanted = sys.el.arcs,
-    height = () => (o.watch ? meanHeight(x, o.watch.verts) / o.watch.height : 1);
+    begin = () => fallOf(sys, x, { iterations: 3, drag: FALL_DRAG }),
+    height = () => heightKept(o.watch, x);
   sys.el.arcs = false;
   const g = new Float64Array(x.length);
-  let fall = fallOf(sys, x, { iterations: 3, drag: FALL_DRAG }),
+  let fall = begin(),
     tryAt = 0.3,
     failed = 0;
   for (let t = FALL_STEP; t <= FALL_TIME; t += FALL_STEP) {
@@ -116,12 +120,11 @@ function sink(run: Run, x: Float64Array): RestState {
       if (speed > STILL) continue;
       sys.el.arcs = true;
       tryAt = t + 0.2;
-      fall = fallOf(sys, x, { iterations: 3, drag: FALL_DRAG });
+      fall = begin();
     }
     const energies = forces(sys, x, g),
       residual = residualOf(sys, g);
-    if (residual < run.tolerance && exact)
-      return finish(run, { status: 'settled', residual, iterations: 0, energies, stable: true, stopped: false }, x, 'fall', false);
+    if (residual < run.tolerance && exact) return finish(run, { status: 'settled', residual, iterations: 0, energies, stable: true }, x, 'fall', false);
     if (speed > STILL / 4) continue;
     const y = x.slice(),
       near = newton(run, y, 'settling', x, 25);
@@ -130,14 +133,11 @@ function sink(run: Run, x: Float64Array): RestState {
     // Folds tighter than an arc can follow show as Newton steps that do not settle, long before the height says so.
     if (++failed === 2) sys.el.arcs = false;
     tryAt = t + 0.3;
-    fall = fallOf(sys, x, { iterations: 3, drag: FALL_DRAG });
+    fall = begin();
   }
   const end = measured(run, x);
   return finish(run, end, x, 'fall', end.status !== 'settled' && height() < 0.5);
 }
-
-/** Speed, m/s, below which a sheet is about to rest. */
-const STILL = 0.02;
 
 /** The state as it is: residual and energies without a step. */
 function measured(run: Run, x: Float64Array): RelaxResult {
@@ -159,6 +159,9 @@ export function meanHeight(x: Float64Array, verts: Uint32Array): number {
   for (const v of verts) s += x[3 * v + 2]!;
   return s / Math.max(1, verts.length);
 }
+
+/** Mean height of the watched vertices over the one they started with; 1 where nothing is watched. */
+export const heightKept = (watch: SettleOptions['watch'], x: Float64Array): number => (watch ? meanHeight(x, watch.verts) / watch.height : 1);
 
 /** Forces of held vertices and supports on the sheet at rest, N (3n): what balances weight and sheet at each vertex. */
 export function reactions(sys: System, x: Float64Array): { held: Float64Array; supports: Float64Array } {
@@ -195,7 +198,7 @@ export function settle(model: Model, x0: Float64Array, o: SettleOptions = {}): S
     factorisations: r.factorisations,
     stable: r.stable,
     reaction,
-    contact: { touching: sys.contact.touching, deepestPenetration: sys.contact.deepest, crossings: 0 },
+    contact: { touching: sys.contact.touching, deepestPenetration: sys.contact.deepest },
     energy: { stretch: r.energies.stretch, bend: r.energies.bend, weight: r.energies.weight },
   };
 }

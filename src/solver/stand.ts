@@ -1,5 +1,5 @@
 import { relax } from './relax.ts';
-import { furthest, meanHeight, REST, type RestState, rest, type SettleOptions } from './settle.ts';
+import { furthest, heightKept, REST, type RestState, rest, type SettleOptions } from './settle.ts';
 import { commit, forces, type System } from './system.ts';
 
 /** Lateral gravity of the nudge test as a fraction of g: a few per cent, what a hand brushing past does (common practice, no source). */
@@ -34,7 +34,7 @@ export function stand(sys: System, start: Float64Array, o: StandOptions): Stood 
   const arcs = sys.el.arcs;
   const first = rest(sys, start, o);
   const firstArcs = sys.el.arcs;
-  const kept = (x: Float64Array) => (o.watch ? meanHeight(x, o.watch.verts) / o.watch.height : 1);
+  const kept = (x: Float64Array) => heightKept(o.watch, x);
   let inward: Stood['inward'] = { ran: false, height: null, differs: false };
   if (!first.cancelled && !first.stillFalling && first.status === 'settled' && o.inward && kept(first.x) < INWARD_BELOW && kept(first.x) >= INWARD_ABOVE) {
     sys.el.arcs = arcs;

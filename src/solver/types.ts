@@ -48,7 +48,7 @@ export interface Settled {
   readonly factorisations: number;
   /** true when the exact Hessian at rest had no negative curvature. */ readonly stable: boolean;
   /** 3n forces of held vertices and supports on the sheet, N. */ readonly reaction: Float64Array;
-  readonly contact: { readonly touching: number; readonly deepestPenetration: number; readonly crossings: number };
+  readonly contact: { readonly touching: number; readonly deepestPenetration: number };
   readonly energy: { readonly stretch: number; readonly bend: number; readonly weight: number };
 }
 

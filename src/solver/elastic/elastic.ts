@@ -3,6 +3,7 @@ import { type Angles, addAngleAction, addAngleForces, angleRates, computeAngles,
 import { phi, phi1, phi2 } from './arc.ts';
 import { buildSheet, type Sheet } from './sheet.ts';
 import { factoriseSlaves, type SlaveSolve } from './slaves.ts';
+import { addEdgeStrains, addStretchAction, addStretchForces, gradients, greenStrains, projectStress, strainRates, stresses } from './stretch.ts';
 
 /** Working arrays of the sheet's energy; mutated by evaluate, linearise and apply below. */
 export interface Elastic {
@@ -37,6 +38,7 @@ interface Scratch {
   readonly dMoment: Float64Array;
   readonly dStress: Float64Array;
   readonly dTurn: Float64Array;
+  /** 6m: gradient columns of a displacement */ readonly dF: Float64Array;
 }
 
 /** Sets up the energy of a model. One sparse scalar factorisation; no positions yet. */
@@ -84,6 +86,7 @@ export function createElastic(model: Model, arcs: boolean): Elastic {
       dMoment: f(A),
       dStress: f(m3),
       dTurn: f(m3),
+      dF: f(2 * m3),
     },
   };
 }
@@ -207,69 +210,6 @@ function moments(el: Elastic, theta: Float64Array, u: Float64Array, c: Float64Ar
   for (const [h, i, j] of el.seams) moment[h] = moment[h]! + sheet.seamSpring[h]! * (theta[h]! - (withRest ? el.model.hingeRest[h]! : 0) - u[i]! - u[j]!);
 }
 
-/** F and the plain Green strain of every triangle at x. */
-function strains(el: Elastic, x: Float64Array): void {
-  const { sheet, F, strain } = el,
-    { triVerts, shape } = sheet;
-  for (let t = 0; t < sheet.m; t++) {
-    const q = 3 * t,
-      s = 6 * t,
-      i = 3 * triVerts[q]!,
-      j = 3 * triVerts[q + 1]!,
-      k = 3 * triVerts[q + 2]!;
-    const a0 = shape[s]!,
-      a1 = shape[s + 1]!,
-      b0 = shape[s + 2]!,
-      b1 = shape[s + 3]!,
-      c0 = shape[s + 4]!,
-      c1 = shape[s + 5]!;
-    const ux = x[i]! * a0 + x[j]! * b0 + x[k]! * c0,
-      uy = x[i + 1]! * a0 + x[j + 1]! * b0 + x[k + 1]! * c0,
-      uz = x[i + 2]! * a0 + x[j + 2]! * b0 + x[k + 2]! * c0;
-    const vx = x[i]! * a1 + x[j]! * b1 + x[k]! * c1,
-      vy = x[i + 1]! * a1 + x[j + 1]! * b1 + x[k + 1]! * c1,
-      vz = x[i + 2]! * a1 + x[j + 2]! * b1 + x[k + 2]! * c1;
-    F[s] = ux;
-    F[s + 1] = uy;
-    F[s + 2] = uz;
-    F[s + 3] = vx;
-    F[s + 4] = vy;
-    F[s + 5] = vz;
-    strain[q] = 0.5 * (ux * ux + uy * uy + uz * uz - 1);
-    strain[q + 1] = 0.5 * (vx * vx + vy * vy + vz * vz - 1);
-    strain[q + 2] = ux * vx + uy * vy + uz * vz;
-  }
-}
-
-/** stress = C strain (Voigt) for arrays of 3m. */
-function stresses(sheet: Sheet, strain: Float64Array, stress: Float64Array): void {
-  const C = sheet.stretch;
-  for (let t = 0; t < sheet.m; t++) {
-    const q = 3 * t,
-      c = 4 * t,
-      a = strain[q]!,
-      b = strain[q + 1]!;
-    stress[q] = C[c]! * a + C[c + 2]! * b;
-    stress[q + 1] = C[c + 2]! * a + C[c + 1]! * b;
-    stress[q + 2] = C[c + 3]! * strain[q + 2]!;
-  }
-}
-
-/** out strain += M phi for per-edge values (3m). */
-function addEdgeStrains(sheet: Sheet, edge: Float64Array, out: Float64Array): void {
-  const M = sheet.M;
-  for (let t = 0; t < sheet.m; t++) {
-    const q = 3 * t,
-      r = 9 * t,
-      a = edge[q]!,
-      b = edge[q + 1]!,
-      c = edge[q + 2]!;
-    out[q] = out[q]! + M[r]! * a + M[r + 1]! * b + M[r + 2]! * c;
-    out[q + 1] = out[q + 1]! + M[r + 3]! * a + M[r + 4]! * b + M[r + 5]! * c;
-    out[q + 2] = out[q + 2]! + M[r + 6]! * a + M[r + 7]! * b + M[r + 8]! * c;
-  }
-}
-
 /**
  * Energies at x (3n) and, when g (3n) is given, the gradient ADDED to g. Mutates el's state arrays; call before linearise.
  * stretch = sum A/2 E:C:E, bend = sum A/2 kappa:D:kappa + 1/2 k (theta - theta0 - turns)^2, J.
@@ -297,7 +237,8 @@ export function evaluate(el: Elastic, x: Float64Array, g: Float64Array | null): 
     const gap = angles.theta[h]! - model.hingeRest[h]! - s.y[i]! - s.y[j]!;
     bend += 0.5 * sheet.seamSpring[h]! * gap * gap;
   }
-  strains(el, x);
+  gradients(sheet, x, el.F);
+  greenStrains(el.F, strain);
   if (el.arcs) {
     arcTurns(el, alpha, el.turnOf);
     for (let q = 0; q < s.c.length; q++) s.c[q] = phi(el.turnOf[q]!);
@@ -311,7 +252,7 @@ export function evaluate(el: Elastic, x: Float64Array, g: Float64Array | null): 
   if (g) {
     edgeMoments(el, stress, el.moment);
     addAngleForces(model, angles, el.moment, g);
-    addStretchForces(el, g);
+    addStretchForces(sheet, el.F, stress, g);
   }
   return { stretch, bend };
 }
@@ -347,33 +288,6 @@ function solveTransposed(el: Elastic, c: Float64Array, z: Float64Array): void {
   el.solveSlaves(rhs, z);
 }
 
-function addStretchForces(el: Elastic, g: Float64Array): void {
-  const { sheet, F, stress } = el,
-    { triVerts, shape, area } = sheet;
-  for (let t = 0; t < sheet.m; t++) {
-    const q = 3 * t,
-      s = 6 * t,
-      A = area[t]!,
-      s0 = A * stress[q]!,
-      s1 = A * stress[q + 1]!,
-      s2 = A * stress[q + 2]!;
-    const px = F[s]! * s0 + F[s + 3]! * s2,
-      py = F[s + 1]! * s0 + F[s + 4]! * s2,
-      pz = F[s + 2]! * s0 + F[s + 5]! * s2;
-    const rx = F[s]! * s2 + F[s + 3]! * s1,
-      ry = F[s + 1]! * s2 + F[s + 4]! * s1,
-      rz = F[s + 2]! * s2 + F[s + 5]! * s1;
-    for (let c = 0; c < 3; c++) {
-      const v = 3 * triVerts[q + c]!,
-        b0 = shape[s + 2 * c]!,
-        b1 = shape[s + 2 * c + 1]!;
-      g[v] = g[v]! + px * b0 + rx * b1;
-      g[v + 1] = g[v + 1]! + py * b0 + ry * b1;
-      g[v + 2] = g[v + 2]! + pz * b0 + rz * b1;
-    }
-  }
-}
-
 /**
  * Fixes the geometric stiffness for apply() and assemble() after an evaluate() with gradient.
  * `predicted` (3m, or null for the actual stress): the mixed-integration-point stress (Magisano, Leonetti, Garcea 2017).
@@ -392,26 +306,6 @@ export function linearise(el: Elastic, predicted: Float64Array | null, positive:
   } else geoMoment.set(el.moment);
 }
 
-/** Clips negative principal stresses to zero (in place), triangle by triangle. */
-function projectStress(S: Float64Array): void {
-  for (let q = 0; q < S.length; q += 3) {
-    const a = S[q]!,
-      b = S[q + 1]!,
-      c = S[q + 2]!,
-      mean = 0.5 * (a + b),
-      dif = 0.5 * (a - b),
-      r = Math.sqrt(dif * dif + c * c);
-    const hi = Math.max(0, mean + r),
-      lo = Math.max(0, mean - r);
-    if (mean - r >= 0) continue;
-    const m2 = 0.5 * (hi + lo),
-      f = r > 0 ? (0.5 * (hi - lo)) / r : 0;
-    S[q] = m2 + f * dif;
-    S[q + 1] = m2 - f * dif;
-    S[q + 2] = f * c;
-  }
-}
-
 /** out += H dx, the action of the exact Hessian (of the linearisation) on dx (3n). Two scalar sparse solves with arcs, one without. */
 export function apply(el: Elastic, dx: Float64Array, out: Float64Array): void {
   const { model, sheet, angles } = el,
@@ -419,16 +313,12 @@ export function apply(el: Elastic, dx: Float64Array, out: Float64Array): void {
   angleRates(model, angles, dx, s.rate);
   slaveLoad(el, s.rate, false);
   el.solveSlaves(s.rhs, s.y);
-  strainRates(el, dx, s.dStress);
+  gradients(sheet, dx, s.dF);
+  strainRates(el.F, s.dF, s.dStress);
   let c: Float64Array | null = null;
-  if (el.arcs) {
-    turns(sheet, s.rate, s.y, s.alpha);
-    arcTurns(el, s.alpha, s.dTurn);
-    for (let q = 0; q < s.c.length; q++) s.c[q] = el.slope[q]! * s.dTurn[q]!;
-    addEdgeStrains(sheet, s.c, s.dStress);
-  }
+  if (el.arcs) addArcRates(el, s.dStress);
   stresses(sheet, s.dStress, s.dStress);
-  addStretchAction(el, dx, s.dStress, out);
+  addStretchAction(el, s.dF, s.dStress, out);
   if (el.arcs) {
     edgeTension(sheet, s.dStress, s.own, s.alpha);
     for (let q = 0; q < s.c.length; q++) s.dTurn[q] = s.alpha[q]! * el.slope[q]! + el.bendSlope[q]! * s.dTurn[q]!;
@@ -441,94 +331,27 @@ export function apply(el: Elastic, dx: Float64Array, out: Float64Array): void {
   addAngleAction(model, angles, el.geoMoment, s.dMoment, dx, out);
 }
 
-/** Plain strain rates B dx (3m). */
-function strainRates(el: Elastic, dx: Float64Array, out: Float64Array): void {
-  const { sheet, F } = el,
-    { triVerts, shape } = sheet;
-  for (let t = 0; t < sheet.m; t++) {
-    const q = 3 * t,
-      s = 6 * t,
-      i = 3 * triVerts[q]!,
-      j = 3 * triVerts[q + 1]!,
-      k = 3 * triVerts[q + 2]!;
-    const a0 = shape[s]!,
-      a1 = shape[s + 1]!,
-      b0 = shape[s + 2]!,
-      b1 = shape[s + 3]!,
-      c0 = shape[s + 4]!,
-      c1 = shape[s + 5]!;
-    const ux = dx[i]! * a0 + dx[j]! * b0 + dx[k]! * c0,
-      uy = dx[i + 1]! * a0 + dx[j + 1]! * b0 + dx[k + 1]! * c0,
-      uz = dx[i + 2]! * a0 + dx[j + 2]! * b0 + dx[k + 2]! * c0;
-    const vx = dx[i]! * a1 + dx[j]! * b1 + dx[k]! * c1,
-      vy = dx[i + 1]! * a1 + dx[j + 1]! * b1 + dx[k + 1]! * c1,
-      vz = dx[i + 2]! * a1 + dx[j + 2]! * b1 + dx[k + 2]! * c1;
-    out[q] = F[s]! * ux + F[s + 1]! * uy + F[s + 2]! * uz;
-    out[q + 1] = F[s + 3]! * vx + F[s + 4]! * vy + F[s + 5]! * vz;
-    out[q + 2] = F[s]! * vx + F[s + 1]! * vy + F[s + 2]! * vz + F[s + 3]! * ux + F[s + 4]! * uy + F[s + 5]! * uz;
-  }
+/** out += M phi' dy: what the turning edges add to the strain rates. Angle rates and their slaves must stand in the scratch; keeps dy in dTurn. */
+function addArcRates(el: Elastic, out: Float64Array): void {
+  const s = el.scratch;
+  turns(el.sheet, s.rate, s.y, s.alpha);
+  arcTurns(el, s.alpha, s.dTurn);
+  for (let q = 0; q < s.c.length; q++) s.c[q] = el.slope[q]! * s.dTurn[q]!;
+  addEdgeStrains(el.sheet, s.c, out);
 }
 
 /** Strain rates with the arc part, then predicted stress = stress + C dE (3m): the mixed-integration-point predictor. */
 export function predictStress(el: Elastic, dx: Float64Array, out: Float64Array): void {
   const { sheet } = el,
     s = el.scratch;
-  strainRates(el, dx, out);
+  gradients(sheet, dx, s.dF);
+  strainRates(el.F, s.dF, out);
   if (el.arcs) {
     angleRates(el.model, el.angles, dx, s.rate);
     slaveLoad(el, s.rate, false);
     el.solveSlaves(s.rhs, s.y);
-    turns(sheet, s.rate, s.y, s.alpha);
-    arcTurns(el, s.alpha, s.dTurn);
-    for (let q = 0; q < s.c.length; q++) s.c[q] = el.slope[q]! * s.dTurn[q]!;
-    addEdgeStrains(sheet, s.c, out);
+    addArcRates(el, out);
   }
   stresses(sheet, out, out);
   for (let q = 0; q < out.length; q++) out[q] = out[q]! + el.stress[q]!;
-}
-
-function addStretchAction(el: Elastic, dx: Float64Array, dS: Float64Array, out: Float64Array): void {
-  const { sheet, F, geoStress } = el,
-    { triVerts, shape, area } = sheet;
-  for (let t = 0; t < sheet.m; t++) {
-    const q = 3 * t,
-      s = 6 * t,
-      A = area[t]!,
-      i = 3 * triVerts[q]!,
-      j = 3 * triVerts[q + 1]!,
-      k = 3 * triVerts[q + 2]!;
-    const a0 = shape[s]!,
-      a1 = shape[s + 1]!,
-      b0 = shape[s + 2]!,
-      b1 = shape[s + 3]!,
-      c0 = shape[s + 4]!,
-      c1 = shape[s + 5]!;
-    const ux = dx[i]! * a0 + dx[j]! * b0 + dx[k]! * c0,
-      uy = dx[i + 1]! * a0 + dx[j + 1]! * b0 + dx[k + 1]! * c0,
-      uz = dx[i + 2]! * a0 + dx[j + 2]! * b0 + dx[k + 2]! * c0;
-    const vx = dx[i]! * a1 + dx[j]! * b1 + dx[k]! * c1,
-      vy = dx[i + 1]! * a1 + dx[j + 1]! * b1 + dx[k + 1]! * c1,
-      vz = dx[i + 2]! * a1 + dx[j + 2]! * b1 + dx[k + 2]! * c1;
-    const s0 = A * geoStress[q]!,
-      s1 = A * geoStress[q + 1]!,
-      s2 = A * geoStress[q + 2]!,
-      r0 = A * dS[q]!,
-      r1 = A * dS[q + 1]!,
-      r2 = A * dS[q + 2]!;
-    const px = ux * s0 + vx * s2 + F[s]! * r0 + F[s + 3]! * r2,
-      py = uy * s0 + vy * s2 + F[s + 1]! * r0 + F[s + 4]! * r2,
-      pz = uz * s0 + vz * s2 + F[s + 2]! * r0 + F[s + 5]! * r2;
-    const rx = ux * s2 + vx * s1 + F[s]! * r2 + F[s + 3]! * r1,
-      ry = uy * s2 + vy * s1 + F[s + 1]! * r2 + F[s + 4]! * r1,
-      rz = uz * s2 + vz * s1 + F[s + 2]! * r2 + F[s + 5]! * r1;
-    out[i] = out[i]! + px * a0 + rx * a1;
-    out[i + 1] = out[i + 1]! + py * a0 + ry * a1;
-    out[i + 2] = out[i + 2]! + pz * a0 + rz * a1;
-    out[j] = out[j]! + px * b0 + rx * b1;
-    out[j + 1] = out[j + 1]! + py * b0 + ry * b1;
-    out[j + 2] = out[j + 2]! + pz * b0 + rz * b1;
-    out[k] = out[k]! + px * c0 + rx * c1;
-    out[k + 1] = out[k + 1]! + py * c0 + ry * c1;
-    out[k + 2] = out[k + 2]! + pz * c0 + rz * c1;
-  }
 }

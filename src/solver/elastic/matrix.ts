@@ -19,8 +19,8 @@ export interface StencilMatrix {
 const TRI_PAIRS = [0, 0, 1, 1, 2, 2, 1, 0, 2, 0, 2, 1];
 const HINGE_PAIRS = [0, 0, 1, 1, 2, 2, 3, 3, 1, 0, 2, 0, 3, 0, 2, 1, 3, 1, 3, 2];
 
-/** Pattern and block maps of a model. `extra` (pairs a, b): further couplings, e.g. an attached strap. */
-export function createMatrix(el: Elastic, extra: Uint32Array = new Uint32Array(0)): StencilMatrix {
+/** Pattern and block maps of a model. */
+export function createMatrix(el: Elastic): StencilMatrix {
   const { model, sheet } = el,
     n = sheet.n;
   const { hingeVerts } = model,
@@ -36,7 +36,6 @@ export function createMatrix(el: Elastic, extra: Uint32Array = new Uint32Array(0
     link(triVerts[q]!, triVerts[q + 2]!);
   }
   for (let q = 0; q < hingeVerts.length; q += 4) link(hingeVerts[q + 2]!, hingeVerts[q + 3]!);
-  for (let q = 0; q < extra.length; q += 2) link(extra[q]!, extra[q + 1]!);
   const rowPtr = new Int32Array(n + 1);
   for (let i = 0; i < n; i++) rowPtr[i + 1] = rowPtr[i]! + neighbours[i]!.size;
   const colIdx = new Int32Array(rowPtr[n]!),
