@@ -1,0 +1,63 @@
+import type { Core } from '../../src/cli/core.ts';
+import { core } from '../../src/cli/core.ts';
+import type { Io } from '../../src/cli/io.ts';
+import { main } from '../../src/cli/main.ts';
+
+/** A machine in memory: files by path, what was said, and a few ways to go wrong. */
+export interface Desk {
+  readonly files: Map<string, string>;
+  readonly folders: string[];
+  out: string;
+  err: string;
+  /** Path whose writing fails with this code. */ failing: { path: string; code: string } | null;
+  /** Ctrl-C comes while this path is being written. */ interruptAt: string | null;
+}
+
+export function createDesk(files: Readonly<Record<string, string>> = {}): Desk {
+  return { files: new Map(Object.entries(files)), folders: [], out: '', err: '', failing: null, interruptAt: null };
+}
+
+export function ioOf(desk: Desk, terminal = false): Io {
+  const handlers = new Set<() => void>();
+  const coded = (code: string) => Object.assign(new Error(code), { code });
+  let clock = 0;
+  return {
+    out: (text) => {
+      desk.out += text;
+    },
+    err: (text) => {
+      desk.err += text;
+    },
+    errIsTerminal: terminal,
+    outIsTerminal: terminal,
+    readFile: async (path) => {
+      const text = desk.files.get(path);
+      if (text === undefined) throw coded('ENOENT');
+      return text;
+    },
+    writeFile: async (path, text) => {
+      if (desk.failing?.path === path) throw coded(desk.failing.code);
+      desk.files.set(path, text);
+      if (desk.interruptAt === path) for (const stop of handlers) stop();
+    },
+    rename: async (from, to) => {
+      desk.files.set(to, desk.files.get(from)!);
+      desk.files.delete(from);
+    },
+    remove: async (path) => void desk.files.delete(path),
+    mkdir: async (path) => void desk.folders.push(path),
+    now: () => {
+      clock += 7;
+      return clock;
+    },
+    onInterrupt: (stop) => {
+      handlers.add(stop);
+      return () => void handlers.delete(stop);
+    },
+  };
+}
+
+/** Runs the command line at a desk; what it said is on the desk. */
+export async function run(desk: Desk, argv: readonly string[], changes: Partial<Core> = {}, terminal = false): Promise<number> {
+  return main(argv, ioOf(desk, terminal), { ...core, ...changes });
+}
