@@ -6,6 +6,7 @@ import { EXIT, Failure, type Io } from './io.ts';
 import { materials } from './materials.ts';
 import { type NewFlags, newFile } from './new.ts';
 import { type SettleFlags, settle } from './settle.ts';
+import { registerSwatch } from './swatch.ts';
 
 /**
  * The command line as a function from arguments to an exit code: 0 done, 2 bad input (all faults on stderr, nothing written),
@@ -80,5 +81,7 @@ function commands(io: Io, core: Core, done: (code: number) => void): Command {
     .description('List the built-in materials, or show one with its band, its reasons and its sources.')
     .option('--json', 'print as JSON (SI units)')
     .action((name: string | undefined, flags: { json?: boolean }) => done(materials(io, core, name, flags.json ?? false)));
+
+  registerSwatch(program, io, core, done);
   return program;
 }

@@ -1,0 +1,193 @@
+import type { Command } from 'commander';
+import type { SwatchResult } from '../index.ts';
+import type { Core } from './core.ts';
+import { faultFailure, nearest } from './faults.ts';
+import { EXIT, Failure, type Io, readText, writeTogether } from './io.ts';
+
+export interface SwatchFlags {
+  readonly rigidity?: string;
+  readonly arealMass?: string;
+  readonly length?: string;
+  readonly inPlane?: string;
+  readonly mesh?: string;
+  readonly meshKind?: string;
+  readonly cut?: string;
+  readonly json?: boolean;
+  readonly out?: string;
+}
+
+const KINDS = ['structured', 'equilateral', 'irregular'] as const;
+/** Stiffness in the plane where bare figures leave it out, N/m: a middling cotton; a bending test hardly feels it. */
+const IN_PLANE = 5e3;
+
+/** Adds `swatch` to the program. `done` is told the exit code. */
+export function registerSwatch(program: Command, io: Io, core: Core, done: (code: number) => void): void {
+  program
+    .command('swatch')
+    .argument('<test>', `one of ${core.TEST_NAMES.join(', ')}; or reading, to make a material of your own from a file of readings`)
+    .argument('[material]', 'a built-in material, or a file (*.json) of your own')
+    .description('Put a material through a standard test, with theory beside the reading; or turn readings into a material.')
+    .option('--rigidity <B>', 'bending rigidity per width, N.m or with its unit ("55 uN.m"), the same in every direction')
+    .option('--areal-mass <m>', 'mass per area with its unit, such as "340 g/m2" or "10 oz/yd2"')
+    .option('--length <mm>', 'length of the strip (drape: diameter of the disc) in mm')
+    .option('--in-plane <C>', 'stiffness in the plane, N/m')
+    .option('--mesh <mm>', 'edge length of the mesh in mm')
+    .option('--mesh-kind <kind>', KINDS.join(', '), 'irregular')
+    .option('--cut <deg>', 'angle of the strip from the warp, degrees')
+    .option('--json', 'print the result as JSON (SI), and nothing else on stdout')
+    .option('--out <file>', 'reading: write the material into this file')
+    .action(async (test: string, material: string | undefined, flags: SwatchFlags) => done(await swatch(io, core, test, material, flags)));
+}
+
+/** `swatch TEST [MATERIAL]`. Exit 0 with a reading, 2 for bad input (all of it listed), 3 when the strip did not come to rest. */
+export async function swatch(io: Io, core: Core, test: string, material: string | undefined, flags: SwatchFlags): Promise<number> {
+  if (test === 'reading') return reading(io, core, material, flags);
+  const faults: string[] = [];
+  const size = (name: string, text: string | undefined, kind: Parameters<Core['readQuantity']>[1], bare: string): number | null => {
+    if (text === undefined) return null;
+    const plain = /^\s*-?\d+(\.\d+)?(e[-+]?\d+)?\s*$/i.test(text);
+    // "1e-4" has an exponent, which quantities do not: it is read as a number and scaled by its unit's own size.
+    const read = plain && bare !== '' ? core.readQuantity(`1 ${bare}`, kind) : core.readQuantity(text, kind);
+    const value = read.ok ? (plain && bare !== '' ? Number(text) * read.value : read.value) : null;
+    if (value === null) faults.push(`--${name} "${text}": expected ${read.ok ? 'a number' : read.expected}`);
+    else if (!(value > 0) && name !== 'cut') faults.push(`--${name} "${text}": expected more than zero`);
+    else if (Number.isFinite(value)) return value;
+    return null;
+  };
+  const name = core.TEST_NAMES.find((t) => t === test);
+  if (name === undefined) {
+    const near = nearest(test, core.TEST_NAMES);
+    faults.push(`unknown test "${test}"${near === null ? `: one of ${core.TEST_NAMES.join(', ')}, reading` : `; did you mean "${near}"?`}`);
+  }
+  const rigidity = size('rigidity', flags.rigidity, 'bending', 'N.m');
+  const arealMass = size('areal-mass', flags.arealMass, 'arealMass', '');
+  const inPlane = size('in-plane', flags.inPlane, 'inPlane', 'N/m');
+  const length = size('length', flags.length, 'length', 'mm');
+  const mesh = size('mesh', flags.mesh, 'length', 'mm');
+  const cut = size('cut', flags.cut, 'angle', 'deg') ?? (name === 'bias' ? Math.PI / 4 : 0);
+  const kind = KINDS.find((k) => k === (flags.meshKind ?? 'irregular'));
+  if (kind === undefined) faults.push(`--mesh-kind "${flags.meshKind}": expected one of ${KINDS.join(', ')}`);
+  if (arealMass !== null && !(arealMass >= 0.01 && arealMass <= 10))
+    faults.push(`--areal-mass "${flags.arealMass}" is ${Math.round(arealMass * 1000)} g/m2: expected 10 to 10000 g/m2; is the unit meant to be g/m2?`);
+  if (flags.out !== undefined) faults.push('--out is for reading; a test prints its result');
+  const cloth = await clothOf(io, core, material, faults);
+  if (cloth === null && material === undefined) {
+    if (flags.rigidity === undefined) faults.push('no material: name one, or give --rigidity and --areal-mass');
+    else if (flags.arealMass === undefined) faults.push('--rigidity without --areal-mass: both are needed where no material is named');
+  }
+  if (faults.length > 0 || name === undefined || kind === undefined) throw failure(faults);
+  const bare = core.isotropic(arealMass ?? cloth?.sheet.arealMass ?? 0, rigidity ?? 1, inPlane ?? IN_PLANE);
+  const sheet = {
+    arealMass: bare.arealMass,
+    bending: rigidity === null && cloth ? cloth.sheet.bending : bare.bending,
+    inPlane: inPlane === null && cloth ? cloth.sheet.inPlane : bare.inPlane,
+  };
+  const tested = length ?? core.ownLength(name, sheet, cut);
+  const setup = { sheet, length: tested, mesh: mesh ?? core.ownMesh(name, tested), kind, cut };
+  faults.push(...core.unfitSetup(name, setup, length === null));
+  if (faults.length > 0) throw failure(faults);
+  const result = core.swatchTest(name, { ...setup, length: length ?? (name === 'drape' ? tested : undefined) });
+  const title = cloth?.name ?? 'bare figures';
+  io.out(flags.json === true ? core.stableJson(record(title, setup, result)) : text(core, title, cloth, setup, result));
+  return result.status === 'settled' ? EXIT.ok : EXIT.notSettled;
+}
+
+const failure = (faults: readonly string[]): Failure => new Failure(`${faults.join('\n')}\n`, EXIT.input);
+
+async function clothOf(io: Io, core: Core, material: string | undefined, faults: string[]): Promise<ReturnType<Core['fileCloth']> | null> {
+  if (material === undefined) return null;
+  if (!/\.json$/i.test(material)) {
+    const wanted = material.toLowerCase();
+    const found = core.presets().find((m) => m.id.toLowerCase() === wanted || m.name.toLowerCase() === wanted);
+    if (found) return core.presetCloth(found.id);
+    const near = nearest(
+      material,
+      core.presets().map((m) => m.id),
+    );
+    faults.push(
+      `unknown material "${material}"${near === null ? '; see `slumpline materials` for the list, or name a file ending in .json' : `; did you mean "${near}"?`}`,
+    );
+    return null;
+  }
+  try {
+    return core.fileCloth(JSON.parse(await readText(io, material)));
+  } catch (error) {
+    if (error instanceof core.BagError) faults.push(...error.faults.map((f) => `${material}: ${f.path}: got ${f.got}; expected ${f.expected}`));
+    else if (error instanceof Failure) faults.push(error.message.trim());
+    else if (error instanceof SyntaxError) faults.push(`${material}: not a JSON file`);
+    else throw error;
+    return null;
+  }
+}
+
+interface Shown {
+  readonly mesh: number;
+  readonly kind: string;
+  readonly cut: number;
+}
+
+/** SI; numbers as computed. */
+function record(material: string, setup: Shown, r: SwatchResult): Record<string, unknown> {
+  const { test, reading, theory, error, unit, quantity, status, residual, formula, source, load, more, vertices } = r;
+  return {
+    test,
+    material,
+    reading,
+    theory,
+    error,
+    unit,
+    quantity,
+    status,
+    residual,
+    formula,
+    source,
+    load: Number.isFinite(load) ? load : null,
+    ...setup,
+    more,
+    vertices,
+  };
+}
+
+function text(core: Core, material: string, cloth: { id: string | null; story: string } | null, setup: Shown, r: SwatchResult): string {
+  const unit = r.unit === '1' ? '' : r.unit === 'm' ? ' mm' : ` ${r.unit}`;
+  const scale = r.unit === 'm' ? 1000 : 1;
+  const show = (v: number | null, sign = false) =>
+    v === null ? 'none for this test' : `${sign && v >= 0 ? '+' : ''}${Number((v * scale).toPrecision(sign ? 2 : 5))}${unit}`;
+  const sized = r.more.length ?? r.more.diameter;
+  return `${[
+    `${r.test}: ${material}${cloth === null ? '' : ` (${cloth.story})`}`,
+    `  ${sized === undefined ? '' : `${Number((sized * 1000).toPrecision(4))} mm, `}cut ${Number(((setup.cut * 180) / Math.PI).toFixed(1))} deg from the warp, ${r.test === 'drape' ? 'graded' : setup.kind} mesh of ${Number((setup.mesh * 1000).toPrecision(3))} mm, ${r.vertices} vertices`,
+    `  reading   ${show(r.reading)}   ${r.quantity}`,
+    `  theory    ${show(r.theory)}`,
+    `  error     ${r.error === null ? '' : show(r.error, true)}`,
+    `  status    ${r.status}, residual ${r.residual.toExponential(1)} of a vertex's weight`,
+    r.test === 'drape' ? `  folds     ${r.more.folds} (one of several numbers that can rest)` : '',
+    r.test === 'drape' && r.more.crossings > 0 ? `  note      the cloth passes through itself in ${r.more.crossings} places: its folds would touch` : '',
+    ...core.besidePublished(r, cloth?.id ?? null).map((line) => `  ${line}`),
+    `  formula   ${r.formula}`,
+    `  source    ${r.source}`,
+  ]
+    .filter((line) => line !== '' && !/^ {2}error {5}$/.test(line))
+    .join('\n')}\n`;
+}
+
+/** `swatch reading FILE`: the material on stdout or in --out. Nothing is written when anything is wrong. */
+async function reading(io: Io, core: Core, file: string | undefined, flags: SwatchFlags): Promise<number> {
+  if (file === undefined) throw new Failure('which file? `swatch reading FILE` reads a file of readings (mass, overhangs)\n', EXIT.input);
+  const written = await readText(io, file);
+  let swatchMaterial: ReturnType<Core['swatchMaterial']>;
+  try {
+    swatchMaterial = core.swatchMaterial(core.parseReadings(written));
+  } catch (error) {
+    if (error instanceof core.BagError) throw faultFailure(file, error.faults);
+    throw error;
+  }
+  const form = core.ownMaterialForm(swatchMaterial);
+  const json = `${JSON.stringify(form, null, 2)}\n`;
+  if (flags.out !== undefined) {
+    const folder = /[\\/]/.test(flags.out) ? flags.out.replace(/[\\/][^\\/]*$/, '') || '/' : '.';
+    await writeTogether(io, [folder], [{ path: flags.out, text: json }]);
+  }
+  io.out(flags.json === true ? json : `${core.swatchText(swatchMaterial).join('\n')}\n${flags.out === undefined ? `\n${json}` : `wrote ${flags.out}\n`}`);
+  return EXIT.ok;
+}

@@ -1,0 +1,60 @@
+/** What to put on the bench: a built-in material, a file of the maker's own, or bare figures. */
+import { at, FaultList } from '../bag/faults.ts';
+import { parseBagDocument } from '../bag/parse.ts';
+import { withValue } from '../bag/print.ts';
+import { newBag } from '../bag/templates/index.ts';
+import type { Bag, Stack } from '../bag/types.ts';
+import { type Band, laminateOf, materialBands } from '../material/index.ts';
+import type { Sheet } from './sheet.ts';
+
+export interface Cloth {
+  readonly name: string;
+  /** Preset id, where the cloth is one. */ readonly id: string | null;
+  readonly sheet: Sheet;
+  /** Where the figures come from. */ readonly story: string;
+}
+
+const oneLayer = (material: string): Stack => ({
+  name: material,
+  kind: 'layers',
+  layers: [{ material, thickness: null, thicknessRange: null, join: 'loose', bond: null, angle: 0 }],
+});
+
+function clothOf(bag: Pick<Bag, 'materials'>, stack: Stack, name: string, id: string | null, band: Band): Cloth {
+  const { arealMass, bending, inPlane, story } = laminateOf(bag as Bag, stack, band);
+  return { name, id, sheet: { arealMass, bending, inPlane }, story };
+}
+
+/** A built-in material, or null when there is none of this id. Parameters: id; which end of its band (default mid). */
+export function presetCloth(id: string, band: Band = 'mid'): Cloth | null {
+  const found = materialBands(id);
+  return found && clothOf({ materials: [] }, oneLayer(id), found.name, id, band);
+}
+
+/**
+ * The cloth of a file such as swatch readings are saved in: {"materials": {...}, "stacks": {...}}, or of a whole bag file. A stack with all
+ * four rigidities is taken before the material it was made from; of several the first. Throws BagError with every fault.
+ */
+export function fileCloth(source: unknown, band: Band = 'mid'): Cloth {
+  const faults = new FaultList();
+  const entry = source as { materials?: Record<string, unknown>; stacks?: Record<string, unknown> };
+  const plain = (v: unknown): v is Record<string, unknown> => v !== null && typeof v === 'object' && !Array.isArray(v);
+  if (!plain(source)) faults.add('', source, 'an object with "materials", such as swatch readings are saved in');
+  faults.stop();
+  const sections = (['materials', 'stacks'] as const).filter((key) => entry[key] !== undefined);
+  for (const key of sections) if (!plain(entry[key])) faults.add(key, entry[key], 'an object, one entry a name');
+  if (sections.length === 0) faults.addText('', 'no materials and no stacks', '"materials" with one of your own, such as swatch readings are saved in');
+  faults.stop();
+  const [materials, stacks] = [Object.entries(entry.materials ?? {}), Object.entries(entry.stacks ?? {})];
+  // Read by the bag file's own rules, on the simplest bag there is: one way to write a material, one list of faults.
+  let { document } = parseBagDocument(newBag('flat-tote'));
+  for (const [name, value] of materials) document = withValue(document, ['materials', name], value);
+  for (const [name, value] of stacks) document = withValue(document, ['stacks', name], value);
+  const { bag } = parseBagDocument(document.value);
+  const direct = bag.stacks.find((s) => s.kind === 'direct' && stacks.some(([name]) => name === s.name));
+  if (direct) return clothOf(bag, direct, direct.name, null, band);
+  const own = bag.materials.find((m) => materials.some(([name]) => name === m.id));
+  if (!own) faults.addText(at('', 'materials'), 'no material of your own', 'at least one');
+  faults.stop();
+  return clothOf(bag, oneLayer((own as { id: string }).id), (own as { name: string }).name, null, band);
+}

@@ -1,0 +1,191 @@
+/** What a maker writes down at the table, as a file: read with every fault at once, SI afterwards. */
+import { at, FaultList, oneOf } from '../bag/faults.ts';
+import { readJson } from '../bag/json.ts';
+import { goodLabel, LABEL_RULE } from '../bag/names.ts';
+import { PRESET_IDS } from '../bag/words.ts';
+import { type QuantityKind, quantityExample, readQuantity } from '../units/index.ts';
+import { mm, unfit } from './ranges.ts';
+
+export const DIRECTIONS = ['warp', 'weft', 'bias'] as const;
+/** Lengthwise, crosswise, and at 45 degrees between them. */
+export type Direction = (typeof DIRECTIONS)[number];
+
+/** The ways of testing a strip: hung out to 41.5 deg; hung out a fixed way with its drop read; both ends held together, hanging as a heart; a laboratory's pure-bending slope. */
+export const METHODS = ['overhang', 'tip drop', 'heart loop', 'pure bending'] as const;
+export type Method = (typeof METHODS)[number];
+
+export interface StripReading {
+  readonly direction: Direction;
+  readonly method: Method;
+  /** m: overhang; tip drop: fixed overhang; heart loop: free length of the strip. */ readonly length: number;
+  /** m; tip drop: the drop; heart loop: height from clamp to lowest point; overhang: not used; pure bending: the slope, N*m (and no length). */ readonly value: number;
+  readonly side: 'face' | 'back';
+}
+
+export interface Readings {
+  readonly id: string;
+  readonly name: string;
+  /** Preset that stands in for what a strip does not tell: stiffness in the plane, Poisson's ratio. */ readonly like: string;
+  /** kg */ readonly mass: number;
+  /** m2 and the piece's sides, m */ readonly sides: readonly [number, number];
+  /** Smallest division of the scale, kg, and of the ruler, m. */ readonly scale: number;
+  readonly ruler: number;
+  /** m or null */ readonly thickness: number | null;
+  /** m, or null: longest overhang that the strip allows. */ readonly stripLength: number | null;
+  /** The strip was cut from the finished, fused or glued stack. */ readonly fused: boolean;
+  readonly strips: readonly StripReading[];
+}
+
+const TOP = ['id', 'name', 'like', 'piece', 'thickness', 'ruler', 'strip length', 'fused', ...METHODS] as const;
+/** A kitchen scale and a ruler, where nothing is said. */
+const DEFAULT_SCALE = 1e-3;
+const DEFAULT_RULER = 1e-3;
+/** Beyond these an areal mass is a slip of the unit, not a cloth: the lightest voile to a thick sole leather, kg/m2. */
+const CLOTH_MASS = [0.015, 8] as const;
+
+type Entry = Readonly<Record<string, unknown>>;
+const isEntry = (v: unknown): v is Entry => v !== null && typeof v === 'object' && !Array.isArray(v);
+
+/** Reads quantities of one file and keeps the faults. */
+class Reader {
+  readonly faults = new FaultList();
+
+  size(path: string, written: unknown, kind: QuantityKind, zero = false): number | null {
+    const reading = typeof written === 'string' ? readQuantity(written, kind) : ({ ok: false, expected: quantityExample(kind) } as const);
+    if (!reading.ok) {
+      this.faults.add(path, written, typeof written === 'number' ? `${reading.expected}; the unit is missing` : reading.expected);
+      return null;
+    }
+    if (reading.value > 0 || (zero && reading.value === 0)) return reading.value;
+    this.faults.add(path, written, zero ? 'zero or more' : 'more than zero');
+    return null;
+  }
+
+  known(path: string, entry: Entry, names: readonly string[]): void {
+    for (const key of Object.keys(entry)) if (!names.includes(key)) this.faults.addText(at(path, key), 'an unknown entry', oneOf('one of', key, names));
+  }
+
+  entry(path: string, written: unknown, what: string): Entry | null {
+    if (isEntry(written)) return written;
+    this.faults.add(path, written, what);
+    return null;
+  }
+
+  /** Readings of one direction: a list for both faces alike, or {"face": [...], "back": [...]}. */
+  sides(path: string, written: unknown, kind: QuantityKind = 'length'): { side: 'face' | 'back'; value: number }[] {
+    if (isEntry(written)) {
+      this.known(path, written, ['face', 'back']);
+      return (['face', 'back'] as const).flatMap((side) => (written[side] === undefined ? [] : this.list(at(path, side), written[side], side, kind)));
+    }
+    return this.list(path, written, 'face', kind);
+  }
+
+  private list(path: string, written: unknown, side: 'face' | 'back', kind: QuantityKind): { side: 'face' | 'back'; value: number }[] {
+    const all = Array.isArray(written) ? written : [written];
+    if (all.length === 0 || all.length > 100) this.faults.addText(path, `${all.length} readings`, 'one to a hundred readings');
+    return all.slice(0, 100).flatMap((w, i) => {
+      const value = this.size(Array.isArray(written) ? at(path, i) : path, w, kind);
+      return value === null ? [] : [{ side, value }];
+    });
+  }
+}
+
+/**
+ * A file of readings. Returns it in SI. Throws BagError with every fault: missing units, zero or negative readings, an areal mass that no cloth has,
+ * overhangs longer than the strip, drops deeper than the overhang, strips too limp or too stiff for their test (naming the one to use), unknown words.
+ */
+export function parseReadings(text: string): Readings {
+  const r = new Reader();
+  const json = readJson(text);
+  if (!json.ok) {
+    r.faults.addText(`line ${json.fault.line}, column ${json.fault.column}`, json.fault.got, json.fault.expected);
+    r.faults.stop();
+  }
+  const value = json.ok ? json.value : null;
+  const top = r.entry('', value, 'an object with piece, like and overhang') ?? {};
+  r.known('', top, TOP);
+  const piece = r.entry('piece', top.piece, 'an object such as {"mass": "31 g", "length": "30 cm", "width": "30 cm", "scale": "1 g"}') ?? {};
+  r.known('piece', piece, ['mass', 'length', 'width', 'scale']);
+  const has = top.piece !== undefined && isEntry(top.piece);
+  const size = (key: string, kind: QuantityKind) => (has ? r.size(at('piece', key), piece[key], kind) : null);
+  const [mass, length, width] = [size('mass', 'mass'), size('length', 'length'), size('width', 'length')];
+  if (mass !== null && length !== null && width !== null) plausible(r, mass / (length * width));
+  const optional = (path: string, written: unknown, kind: QuantityKind, missing: number | null) =>
+    written === undefined ? missing : r.size(path, written, kind);
+  const scale = optional('piece.scale', piece.scale, 'mass', DEFAULT_SCALE);
+  const ruler = optional('ruler', top.ruler, 'length', DEFAULT_RULER);
+  const thickness = optional('thickness', top.thickness, 'thickness', null);
+  const stripLength = optional('strip length', top['strip length'], 'length', null);
+  if (top.fused !== undefined && typeof top.fused !== 'boolean') r.faults.add('fused', top.fused, 'true or false');
+  const name = typeof top.name === 'string' && goodLabel(top.name) ? top.name : null;
+  if (name === null) r.faults.add('name', top.name, LABEL_RULE);
+  const id = top.id === undefined ? 'my-material' : top.id;
+  if (typeof id !== 'string' || !goodLabel(id)) r.faults.add('id', id, LABEL_RULE);
+  const like = top.like;
+  if (typeof like !== 'string' || !(PRESET_IDS as readonly string[]).includes(like))
+    r.faults.add('like', like, oneOf('a built-in material', String(like ?? ''), PRESET_IDS));
+  const strips = METHODS.flatMap((method) => readMethod(r, method, top[method], stripLength));
+  if (ruler !== null) for (const s of strips) for (const f of unfit(s, ruler)) r.faults.addText(f.path, f.got, f.expected);
+  for (const d of ['warp', 'weft'] as const) {
+    if (!METHODS.some((m) => isEntry(top[m]) && (top[m] as Entry)[d] !== undefined))
+      r.faults.addText('', `no strip along the ${d}`, `a reading of a strip along the ${d}, such as "overhang": {"${d}": ["62 mm", "64 mm"]}`);
+  }
+  r.faults.stop();
+  return {
+    id: id as string,
+    name: name as string,
+    like: like as string,
+    mass: mass as number,
+    sides: [length as number, width as number],
+    scale: scale as number,
+    ruler: ruler as number,
+    thickness,
+    stripLength,
+    fused: top.fused === true,
+    strips,
+  };
+}
+
+function plausible(r: Reader, arealMass: number): void {
+  const [low, high] = CLOTH_MASS;
+  if (arealMass >= low && arealMass <= high) return;
+  const gsm = Number((arealMass * 1000).toPrecision(3));
+  r.faults.addText('piece', `${gsm} g/m2`, `a piece of ${low * 1000} to ${high * 1000} g/m2; is a unit wrong (mm for cm, oz for g)?`);
+}
+
+function readMethod(r: Reader, method: Method, written: unknown, stripLength: number | null): StripReading[] {
+  if (written === undefined) return [];
+  const all = r.entry(method, written, 'an object with warp, weft and, if tested, bias');
+  if (!all) return [];
+  r.known(method, all, DIRECTIONS);
+  return DIRECTIONS.flatMap((direction) => (all[direction] === undefined ? [] : readDirection(r, method, direction, all[direction], stripLength)));
+}
+
+function readDirection(r: Reader, method: Method, direction: Direction, written: unknown, stripLength: number | null): StripReading[] {
+  const path = at(method, direction);
+  if (method === 'pure bending') return r.sides(path, written, 'bending').map(({ side, value }) => ({ direction, method, length: 0, value, side }));
+  if (method === 'overhang') {
+    return r.sides(path, written).map(({ side, value }) => {
+      if (stripLength !== null && value > stripLength)
+        r.faults.addText(
+          path,
+          `an overhang of ${mm(value)}`,
+          `less than the strip's own length, ${mm(stripLength)}: a stiffer board is tested by its tip drop`,
+        );
+      return { direction, method, length: value, value, side };
+    });
+  }
+  const [lengthKey, valueKey] = method === 'tip drop' ? (['overhang', 'drop'] as const) : (['length', 'height'] as const);
+  const form = r.entry(path, written, `an object such as {"${lengthKey}": "200 mm", "${valueKey}": ["9 mm", "10 mm"]}`);
+  if (!form) return [];
+  r.known(path, form, [lengthKey, valueKey]);
+  const length = r.size(at(path, lengthKey), form[lengthKey], 'length');
+  const values = r.sides(at(path, valueKey), form[valueKey]);
+  if (length === null) return [];
+  if (method === 'tip drop' && stripLength !== null && length > stripLength)
+    r.faults.addText(at(path, lengthKey), mm(length), `less than the strip's own length, ${mm(stripLength)}`);
+  return values.map(({ side, value }) => {
+    if (value >= length) r.faults.addText(at(path, valueKey), mm(value), `less than the ${lengthKey}, ${mm(length)}`);
+    return { direction, method, length, value, side };
+  });
+}
