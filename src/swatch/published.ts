@@ -67,12 +67,10 @@ export function besidePublished(r: TestResult, preset: string | null): string[] 
     const c = r.more.length / Math.cbrt(r.load);
     const p = fabricPercentile(c);
     const place = p <= 0 ? 'under the limpest hundredth' : p >= 100 ? 'above the stiffest hundredth' : `stiffer than ${Math.round(p)} in 100`;
-    lines.push(`beside    bending length ${(c * 1000).toFixed(1)} mm: ${place} of 251 fabrics tested so (Feng et al. 2022)`);
+    lines.push(`bending length ${(c * 1000).toFixed(1)} mm: ${place} of 251 fabrics tested so (Feng et al. 2022)`);
   }
   if (preset?.startsWith('denim') && r.test === 'cantilever')
-    lines.push(
-      `beside    ${DENIM.name}: B ${DENIM.taken.join(' / ')} uN·m at 0 / 45 / 90 deg (files ${DENIM.files.join(' / ')}); ${DENIM.question}. ${DENIM.source}`,
-    );
-  if (r.test === 'drape') lines.push('beside    cloth on the tester reads lower: its friction keeps the folds that handling makes, which springs alone let go');
+    lines.push(`${DENIM.name}: B ${DENIM.taken.join(' / ')} uN·m at 0 / 45 / 90 deg (files ${DENIM.files.join(' / ')}); ${DENIM.question}. ${DENIM.source}`);
+  if (r.test === 'drape') lines.push('cloth on the tester reads lower: its friction keeps the folds that handling makes, which springs alone let go');
   return lines;
 }

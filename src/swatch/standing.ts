@@ -4,7 +4,8 @@ import { relax } from '../solver/relax.ts';
 import { forces, newtonDirection } from '../solver/system.ts';
 import type { Model } from '../solver/types.ts';
 import { DEGREE, GRAVITY } from '../units/index.ts';
-import { GREENHILL, onEdgeLoad, standingStrip } from './elastica.ts';
+import { GREENHILL, standingStrip } from './elastica.ts';
+import { onEdgeOf } from './figures.ts';
 import { stripOf } from './hanging.ts';
 import { finished, type Setup, type TestResult } from './result.ts';
 import { sheetModel } from './sheet.ts';
@@ -143,14 +144,14 @@ const SLENDER = 10;
 
 /**
  * Strip clamped at one end with its width upright: the load w L^3/D (D = D11 of the sheet along the strip) at which it tips over sideways.
- * 18.17, 14.50, 11.13 for Poisson's ratio 0, 0.3, 0.5. Assumes length over width of 10 or more and no bend-twist coupling (cuts along the axes).
+ * 18.17, 14.50, 11.13 for Poisson's ratio 0, 0.3, 0.5. Assumes length over width of 10 or more; no theory for cuts off the axes (bend-twist coupling).
  * Source: lateral buckling of a cantilever under its own weight, 12.85 sqrt(EI GJ)/L^2 (Timoshenko and Gere; from memory).
  */
 export function onEdge(setup: Setup): TestResult {
   const cut = setup.cut ?? 0;
   const D = plateRigidity(setup.sheet.bending, cut);
   const w = setup.sheet.arealMass * GRAVITY;
-  const wanted = onEdgeLoad(stripOf({ ...setup, length: 0.1, mesh: 0.05, kind: 'structured' }, 1).B, setup.sheet.bending[3]);
+  const { load: wanted, known } = onEdgeOf(setup.sheet, cut);
   const length = setup.length ?? Math.cbrt(wanted / w);
   const s = stripOf({ ...setup, length, width: setup.width ?? length / SLENDER }, 1);
   const model = sheetModel(s.mesh, setup.sheet, s.warp, [{ verts: s.first, direction: () => [-1, 0, 0] }]);
@@ -160,7 +161,7 @@ export function onEdge(setup: Setup): TestResult {
     {
       test: 'on-edge',
       reading: (found.factor * w * length ** 3) / D,
-      theory: wanted / D,
+      theory: known ? wanted / D : null,
       unit: '1',
       quantity: 'load w L^3/D at which a strip held on edge tips over sideways',
       formula: 'w b L^3 = 12.85 sqrt(EI GJ), EI = B b, GJ = 4 D66 b',
