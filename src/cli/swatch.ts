@@ -55,7 +55,7 @@ export async function swatch(io: Io, core: Core, test: string, material: string 
     // "1e-4" has an exponent, which quantities do not: it is read as a number and scaled by its unit's own size.
     const read = plain && bare !== '' ? core.readQuantity(`1 ${bare}`, kind) : core.readQuantity(text, kind);
     const value = read.ok ? (plain && bare !== '' ? Number(text) * read.value : read.value) : null;
-    if (value === null) faults.push(`--${name} "${text}": expected ${read.ok ? 'a number' : read.expected}`);
+    if (value === null) faults.push(`--${name} "${text}": expected ${bare === '' ? '' : `a number of ${bare}, or `}${read.ok ? 'a number' : read.expected}`);
     else if (!(value > 0) && name !== 'cut') faults.push(`--${name} "${text}": expected more than zero`);
     else if (Number.isFinite(value)) return value;
     return null;

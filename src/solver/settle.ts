@@ -15,6 +15,13 @@ export interface SettleOptions {
   readonly watch?: { readonly verts: Uint32Array; readonly height: number };
   readonly progress?: Progress;
   /** Default true, see elastic/arc.ts. */ readonly arcs?: boolean;
+  /** Newton steps: first pseudo-time, s, its growth per step, largest movement, m. For measuring what they leave in a result; default STEPS. */ readonly steps?: Steps;
+}
+
+export interface Steps {
+  readonly dt: number;
+  readonly grow: number;
+  readonly cap: number;
 }
 
 export interface RestState extends RelaxResult {
@@ -24,6 +31,8 @@ export interface RestState extends RelaxResult {
   /** Which path led there: big Newton steps near the start, or the fall. */ readonly path: 'newton' | 'fall';
   readonly cancelled: boolean;
 }
+
+const STEPS: Steps = { dt: 0.01, grow: 2.5, cap: TRUSTED };
 
 /** Height kept below which a bag counts as crumpled: its folds are tighter than the mesh's arcs can follow. */
 const CRUMPLED = 0.8;
@@ -81,10 +90,8 @@ function newton(run: Run, x: Float64Array, stage: string, home: Float64Array, mo
   const leash = run.free ? Number.POSITIVE_INFINITY : 3 * TRUSTED;
   const r = relax(run.sys, x, {
     tolerance: run.tolerance,
-    dt: 0.01,
-    grow: 2.5,
+    ...(run.o.steps ?? STEPS),
     dtMax: 1e4,
-    cap: TRUSTED,
     monotone: false,
     maxIterations: run.free ? 4 * most : most,
     cg: 1e-3,

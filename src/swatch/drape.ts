@@ -54,7 +54,7 @@ export function drape(setup: Setup): TestResult {
   const place = (name: string) => mesh.outlines[0][name].verts;
   const inner = Uint32Array.from(new Set([...place('disc-a'), ...place('disc-b')]));
   const model = sheetModel(mesh, setup.sheet, -(setup.cut ?? 0), [{ verts: inner, direction: towardsMiddle(flat) }]);
-  const state = settle(model, wavy(flat, r, R, setup.seed ?? 1), { arcs: setup.arcs });
+  const state = settle(model, wavy(flat, r, R, setup.seed ?? 1), { arcs: setup.arcs, steps: setup.steps });
   const shadow = shadowOf(mesh, state.x);
   const [disc, whole] = [Math.PI * r * r, Math.PI * R * R];
   // Polygons lie inside their circles; the flat specimen's own polygon makes 100 %.

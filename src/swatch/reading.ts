@@ -80,7 +80,7 @@ function combined(d: Direction, strips: readonly StripReading[], r: Readings, m:
   const slopes = strips.filter((q) => q.method === 'pure bending');
   if (slopes.length > 0) warnings.push(frictionWords(d, slopes[0], m));
   if (ruled > LIMIT / 3) warnings.push(`${d}: the ruler's ${mm(r.ruler)} divisions alone leave ${percent(3 * ruled)} in rigidity`);
-  if (reads.length === 1) warnings.push(`${d}: one reading only; +-5 % in overhang is +-15 % in rigidity. Repeat it on both faces`);
+  if (reads.length === 1 && slopes.length === 0) warnings.push(`${d}: one reading only; +-5 % in overhang is +-15 % in rigidity. Repeat it on both faces`);
   if (spread > 0.1) warnings.push(`${d}: the readings differ by up to ${percent(spread)} in overhang`);
   const rigidity: Three = [mid * (1 - error) ** 3, mid, mid * (1 + error) ** 3];
   const overhang = rigidity.map((B) => 2 * Math.cbrt(B / (m * GRAVITY))) as unknown as Three;

@@ -1,3 +1,4 @@
+import type { SettleOptions } from '../solver/settle.ts';
 import type { Model, Settled, Status } from '../solver/types.ts';
 import type { MeshKind, Sheet } from './sheet.ts';
 
@@ -17,6 +18,7 @@ export interface Setup {
   /** Tip: load P L^2/B. Default 1. */ readonly tipLoad?: number;
   /** Slip: coefficient of friction. Default 0.4. */ readonly friction?: number;
   /** Tip: leave out the strip's own weight. */ readonly weightless?: boolean;
+  /** Drape: the solver's steps, to see what they leave in the result. */ readonly steps?: SettleOptions['steps'];
 }
 
 /** One reading of the bench with the theory beside it. */

@@ -122,6 +122,12 @@ describe('slumpline swatch', () => {
     ['a file that is no JSON', ['heart', 'a.json'], { 'a.json': '{' }, [/not a JSON file/]],
     ['a file without a material', ['heart', 'a.json'], { 'a.json': '{}' }, [/no materials and no stacks/]],
     ['a broken material', ['heart', 'a.json'], { 'a.json': '{"materials": {"m": {"mass": 3}}}' }, [/materials\.m\.mass/]],
+    [
+      'a file of 400 oz/yd2',
+      ['heart', 'a.json'],
+      { 'a.json': '{"materials": {"m": {"name": "m", "like": "canvas10", "mass": "400 oz/yd2"}}}' },
+      [/materials\.m\.mass: got 13562 g\/m2; .*is the unit meant to be g\/m2/],
+    ],
     ['a list for a file', ['heart', 'a.json'], { 'a.json': '[]' }, [/an object with "materials"/]],
     ['readings that are none', ['reading', 'a.json'], { 'a.json': '{"name": "x"}' }, [/no strip along the warp/, /nothing was written/]],
     ['reading without a file', ['reading'], {}, [/which file\?/]],
