@@ -73,7 +73,7 @@ export function swatchText(core: Core, material: string, cloth: Cloth | null, se
     'with',
     disc
       ? `bending length ${core.formatMm(r.more.bendingLength)}, areal mass ${core.formatGsm(sheet.arealMass)}`
-      : `B = ${core.formatRigidity(B)} along the strip, w = ${plain(sheet.arealMass * core.GRAVITY, 3)} N/m2, L = ${core.formatMm(length)}, w L^3/B = ${plain(r.load, 4)}`,
+      : `B = ${core.formatRigidity(B)} along the strip, w = ${plain(sheet.arealMass * core.GRAVITY, 3)} N/m2, L = ${core.formatMm(length)}, w L^3/B = ${plain(r.load, 4)}${given(r)}`,
   ]);
   rows.push(['source', r.source]);
   return `${[`${r.test}: ${material}`, ...rows.map(([name, words]) => `  ${name.padEnd(9)} ${words}`)].join('\n')}\n`;
@@ -93,4 +93,10 @@ function noTheory(r: SwatchResult): string {
   if (r.test === 'drape') return 'none: no closed form for a buckled ring';
   if (r.test === 'on-edge') return 'none for a strip that twists when it bends (cut off the axes)';
   return `none at this load, w L^3/B = ${plain(r.load, 3)}`;
+}
+
+/** What a test sets of itself besides the strip. */
+function given(r: SwatchResult): string {
+  if (r.more.lean !== undefined) return `, lean = ${plain(r.more.lean, 3)} deg`;
+  return r.more.tipLoad === undefined ? '' : `, P L^2/B = ${plain(r.more.tipLoad, 3)}`;
 }
