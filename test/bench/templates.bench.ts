@@ -9,10 +9,11 @@ const [names = '', bands = ''] = process.argv.slice(2);
 const asked = names.split(',').filter((n) => n !== '');
 const demo = { name: 'harbour-tote', text: readFileSync('demos/harbour-tote.bag.json', 'utf8') };
 
-/** The bag with every panel of one layer of muslin. */
+/** The bag with every stack, a hem's too, one layer of muslin. */
 function inMuslin(text: string): string {
   const file = JSON.parse(text);
-  return JSON.stringify({ ...file, stacks: { muslin: ['muslin'] }, options: { muslin: { 'every panel': 'muslin' } } });
+  const stacks = Object.fromEntries(Object.keys(file.stacks).map((name) => [name, ['muslin']]));
+  return JSON.stringify({ ...file, stacks, options: { muslin: Object.values(file.options)[0] } });
 }
 
 const all = [demo, ...templates()].flatMap((t) => [
