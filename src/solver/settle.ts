@@ -154,7 +154,8 @@ function sink(run: Run, x: Float64Array): RestState {
     const energies = forces(sys, x, g),
       residual = residualOf(sys, g);
     if (residual < run.tolerance && exact) return finish(run, { status: 'settled', residual, iterations: 0, energies, stable: true }, x, 'fall', false);
-    if (speed > STILL / 4) continue;
+    // What chatters by a tenth of a millimetre a step is slow in long steps and fast in short ones.
+    if (speed > (t < LONG_STEPS ? STILL / 4 : STILL)) continue;
     const y = x.slice(),
       near = newton(run, y, 'settling', x, 25);
     if (run.cancelled) break;
