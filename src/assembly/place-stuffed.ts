@@ -1,4 +1,5 @@
 import type { Bag } from '../bag/types.ts';
+import { countCrossings } from '../mesh/crossings.ts';
 import { seeded } from '../mesh/random.ts';
 import { type BagMesh, EDGE_SEAM } from '../mesh/types.ts';
 import { outwardNormals, panelFacing } from './place-normals.ts';
@@ -6,15 +7,30 @@ import { outwardNormals, panelFacing } from './place-normals.ts';
 /** Waviness as a share of the bulge: enough to break symmetry, too little to choose the branch (bulges of 1-8 mm end alike). */
 const WAVINESS = 0.1;
 const WAVES = 4;
+/** Halvings of the amplitude before the bag is left as it was: walls pressed in meet where a bag is flat from the start. */
+const HALVINGS = 6;
+
+/**
+ * The stuffed (amplitude > 0) or pressed-in start: see moved(). The amplitude is halved until no more triangles pass through one another
+ * than before, because contact keeps sheets on the side it finds them on.
+ * @param amplitude m; negative = pressed inward
+ */
+export function bulge(mesh: BagMesh, bag: Bag, positions: Float64Array, amplitude: number, seed: number): Float64Array {
+  const crossings = countCrossings(positions, mesh.triVerts);
+  for (let k = 0; k <= HALVINGS; k++) {
+    const out = moved(mesh, bag, positions, amplitude / 2 ** k, seed);
+    if (countCrossings(out, mesh.triVerts) <= crossings) return out;
+  }
+  return positions.slice();
+}
 
 /**
  * Copy of the positions with every sewn wall moved along its outward normal as if stuffed: amplitude x f(d / dmax), f(s) = s (2 - s), where d is
  * the flat distance to the panel's nearest sewn edge and dmax the largest on that panel. Seams stay; free edges (the mouth) bulge with their panel.
  * On top a seeded waviness of a tenth of the amplitude: four cosine waves in flat coordinates, the same for every mesh.
  * Base panels and unsewn panels stay; nothing goes below the table or below where it was.
- * @param amplitude m; negative = pressed inward
  */
-export function bulge(mesh: BagMesh, bag: Bag, positions: Float64Array, amplitude: number, seed: number): Float64Array {
+function moved(mesh: BagMesh, bag: Bag, positions: Float64Array, amplitude: number, seed: number): Float64Array {
   const out = positions.slice();
   const facing = panelFacing(mesh, positions);
   const seamFlat = sewnSegments(mesh);
