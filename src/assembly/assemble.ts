@@ -1,6 +1,6 @@
 import type { Bag, Stance } from '../bag/types.ts';
 import type { BagLaminates, Laminate } from '../material/types.ts';
-import { type BagMesh, EDGE_FREE, EDGE_INNER } from '../mesh/types.ts';
+import { type BagMesh, EDGE_FOLD, EDGE_FREE, EDGE_INNER } from '../mesh/types.ts';
 import type { Model, Support } from '../solver/types.ts';
 import { GRAVITY } from '../units/index.ts';
 import { held } from './clips.ts';
@@ -86,8 +86,15 @@ function hinges(bag: Bag, mesh: BagMesh, laminates: BagLaminates, placed: Float6
       rest.push(0);
       continue;
     }
-    const seam = bag.seams[mesh.edgeSeam[e]!]!;
     const lams = [t1, t2].map((t) => laminates[mesh.triPanel[t]!]![mesh.triRegion[t]!]!);
+    if (kind === EDGE_FOLD) {
+      const { width, angle } = bag.panels[mesh.triPanel[t1]!]!.lines[mesh.edgeLine[e]!]!.fold!;
+      const spring = width > 0 ? seamSpring('fold', meanRigidity(lams[0]!), meanRigidity(lams[1]!), width) : 0;
+      stiffness.push(spring);
+      rest.push(spring > 0 ? (angle ?? dihedral(placed, ends)) : 0);
+      continue;
+    }
+    const seam = bag.seams[mesh.edgeSeam[e]!]!;
     const k = seam.hinge?.stiffness ?? seamSpring(seam.type, meanRigidity(lams[0]!), meanRigidity(lams[1]!), Math.max(seam.allowance, LEAST_ALLOWANCE));
     stiffness.push(k);
     rest.push(seam.hinge?.restAngle ?? (k > 0 ? dihedral(placed, ends) : 0));

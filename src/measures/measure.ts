@@ -4,7 +4,7 @@ import { countFolds } from './folds.ts';
 import { footprintKept } from './footprint.ts';
 import { mouthGap } from './mouth.ts';
 import { lowest, meanHeight, type Rim, rimHeight, rimOf, topEdgeDrop } from './rim.ts';
-import { type PanelSheet, SHELL_ROLES, sheetsOf, WALL_ROLES } from './sheet.ts';
+import { type PanelSheet, SHELL_ROLES, sheetsOf, WALL_ROLES, wallPart } from './sheet.ts';
 import type { MeasureInput, Measures, PanelMeasures } from './types.ts';
 import { enclosureOf, volumeKept } from './volume.ts';
 import { type WallShape, wallShape } from './wall.ts';
@@ -21,11 +21,15 @@ export function measure(input: MeasureInput): { readonly measures: Measures; rea
   const { bag, mesh, drafted, settled } = input;
   const sheets = sheetsOf(bag, mesh);
   const shell = shellVerts(sheets);
-  const walls = new Map<PanelSheet, WallShape>();
-  for (const s of sheets) if (WALL_ROLES.has(s.panel.role)) walls.set(s, wallShape(s, drafted, settled));
+  const walls = new Map<PanelSheet, { part: PanelSheet; shape: WallShape }>();
+  for (const s of sheets) {
+    if (!WALL_ROLES.has(s.panel.role)) continue;
+    const part = wallPart(s, mesh);
+    walls.set(s, { part, shape: wallShape(part, drafted, settled) });
+  }
   const rim = rimOf(bag, mesh, drafted);
-  const shapes = [...walls.values()];
-  const panels = sheets.map((s) => panelMeasures(input, s, walls.get(s) ?? null, rim, shell));
+  const shapes = [...walls.values()].map((w) => w.shape);
+  const panels = sheets.map((s) => panelMeasures(input, s, walls.get(s)?.shape ?? null, rim, shell));
   const draftedHeight = rim === null ? null : rimHeight(rim, drafted);
   // A rim drafted on the table (an opened-out piece) has no height to keep.
   const stands = rim !== null && draftedHeight !== null && draftedHeight > 0.001;
@@ -40,7 +44,7 @@ export function measure(input: MeasureInput): { readonly measures: Measures; rea
       footprintKept: input.stance === 'standing' && shell.length > 0 ? footprintKept(drafted, settled, shell) : null,
       mouthGap: rim === null ? null : mouthGap(bag, rim, drafted, settled),
       volumeKept: rim === null ? null : volumeKept(enclosureOf(sheets), drafted, settled),
-      folds: worst([...walls].map(([s, w]) => countFolds(s, w.deviation))),
+      folds: worst([...walls.values()].map(({ part, shape }) => countFolds(part, shape.deviation))),
     },
     panels,
   };
