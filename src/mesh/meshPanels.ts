@@ -1,6 +1,7 @@
 import type { Bag, Panel, Point2 } from '../bag/types.ts';
 import { boxedPart } from '../panels/boxed.ts';
 import type { Draft, DraftLine, DraftPanel } from '../panels/types.ts';
+import { areaScale } from './area-scale.ts';
 import { type Breaks, findBreaks } from './breaks.ts';
 import { partDoubles } from './doubles.ts';
 import { fillShape } from './fill.ts';
@@ -62,6 +63,7 @@ export function meshPanels(bag: Bag, draft: Draft, options: MeshOptions): BagMes
     triPanel: welded.triPanel,
     triRegion: welded.triRegion,
     triPart: welded.triPart,
+    areaScale: meshes.map((mesh, p) => areaScale(bag.panels[p], draft.panels[p], partAreas(mesh, bag.panels[p].regions.length))),
     triFlat: welded.triFlat,
     ...edges,
     panelNames: draft.panels.map((p) => p.name),
@@ -125,6 +127,16 @@ function meshPanel(panel: Panel, drafted: DraftPanel, draft: Draft, p: number, r
   const part = new Uint8Array(region.length);
   if (boxed) for (let t = 0; t < part.length; t++) part[t] = PARTS[boxedPart(boxed, centre(coords, tris, t))];
   return { rim, coords, tris, region, part, lines: onLine };
+}
+
+/** Meshed area of a panel's own stack and of each region, m2. */
+function partAreas({ coords, tris, region }: PanelMesh, regions: number): number[] {
+  const areas = new Array<number>(regions + 1).fill(0);
+  for (let t = 0; t < region.length; t++) {
+    const [a, b, c] = [2 * tris[3 * t], 2 * tris[3 * t + 1], 2 * tris[3 * t + 2]];
+    areas[region[t]] += ((coords[b] - coords[a]) * (coords[c + 1] - coords[a + 1]) - (coords[c] - coords[a]) * (coords[b + 1] - coords[a + 1])) / 2;
+  }
+  return areas;
 }
 
 /** Evenly spaced stations for row meshes. Opposite sides get one count, through as many seams as that reaches; rows along y need an even one. */

@@ -26,6 +26,8 @@ export interface BagMesh {
   readonly triRegion: Uint16Array;
   /** m: PART_BASE where boxed corners make the panel a part of the base, PART_RETURN where they turn it round the side, else PART_WALL. */
   readonly triPart: Uint8Array;
+  /** Per panel and region (0 = the panel's own stack): drafted area over meshed area, so that cloth weighs what is cut. */
+  readonly areaScale: readonly (readonly number[])[];
   /** 6m flat corner coordinates, metres, panel frame: [x0 y0 x1 y1 x2 y2] in the order of triVerts. Rest shape. */
   readonly triFlat: Float64Array;
   /** 2E vertex indices; for an edge with a first triangle, the direction in which that triangle runs it. */

@@ -96,6 +96,7 @@ export function sew(name: string, pieces: readonly Piece[], wanted: Wanted = 'st
     triPanel: Uint16Array.from(triPanel),
     triRegion: new Uint16Array(triPanel.length),
     triPart: new Uint8Array(triPanel.length),
+    areaScale: pieces.map(() => [1]),
     triFlat: Float64Array.from(triFlat),
     ...edges,
     edgeLine: new Int32Array(edges.edgeKind.length).fill(-1),
