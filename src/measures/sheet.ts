@@ -86,6 +86,21 @@ export function wallPart(sheet: PanelSheet, mesh: BagMesh): PanelSheet {
   };
 }
 
+/** Share of a panel's area that must lie nearer to level than to upright for it to be no wall, whatever its role (a zip strip over the top). */
+const LEVEL_SHARE = 0.6;
+
+/** Is the panel drafted level, so that it has no height, lean or bulge of a wall? x: 3n drafted positions. */
+export function liesLevel(sheet: PanelSheet, x: Float64Array): boolean {
+  let [level, total] = [0, 0];
+  for (let i = 0; i < sheet.tris.length; i += 3) {
+    const n = triangleNormal(x, sheet.verts[sheet.tris[i]], sheet.verts[sheet.tris[i + 1]], sheet.verts[sheet.tris[i + 2]]);
+    const twice = Math.hypot(...n);
+    total += twice;
+    if (Math.abs(n[2]) > Math.SQRT1_2 * twice) level += twice;
+  }
+  return level > LEVEL_SHARE * total;
+}
+
 /** 1 for vertices on an edge that only one of the panel's own triangles uses. */
 function borderOf(tris: Uint32Array, count: number): Uint8Array {
   const uses = new Map<number, number>();
