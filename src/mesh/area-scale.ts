@@ -17,8 +17,11 @@ export function areaScale(panel: Panel, drafted: DraftPanel, meshed: readonly nu
   // A part that the mesh missed altogether would be weighed as nothing: its neighbours carry it.
   const sound = apart && areas.every((a, r) => (meshed[r] > 0 ? a > 0 : a < 1e-9));
   const whole = drafted.area / meshed.reduce((sum, a) => sum + a, 0);
-  return meshed.map((m, r) => (m > 0 ? (sound ? areas[r] / m : whole) : 1));
+  return meshed.map((m, r) => (m > 0 ? exact(sound ? areas[r] / m : whole) : 1));
 }
+
+/** Rounding of two sums over the same straight edges is no difference: a soft heap's path hangs on the last bits of its masses. */
+const exact = (ratio: number): number => (Math.abs(ratio - 1) < 1e-12 ? 1 : ratio);
 
 /** Do two polygons share some area? Common borders do not count. */
 function overlap(a: readonly Point2[], b: readonly Point2[]): boolean {
