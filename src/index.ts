@@ -4,6 +4,7 @@
  *   preview(spec):  bag = parseBag(spec); draft = draftPanels(bag); mesh = meshPanels(bag, draft, ...); laminates = layUp(bag, ...);
  *                   model = assemble(...); state = stand(model) ; return judge(measure(state))
  */
+export { checkBulk } from './assembly/check-bulk.ts';
 export * from './bag/index.ts';
 export type * from './bag/types.ts';
 export { BagError } from './bag/types.ts';

@@ -167,7 +167,7 @@ function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, 
   const nudged = now();
   const x = stood.rest.x;
   const force = reactions(sys, x);
-  const { measures, panels } = measure({
+  const { measures, panels, hasBase } = measure({
     bag,
     mesh,
     drafted,
@@ -187,6 +187,7 @@ function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, 
     stillFalling: stood.rest.stillFalling,
     measures,
     panels,
+    hasBase,
     nudge: stood.nudge,
     inward: { ran: stood.inward.ran, heightKept: stood.inward.height, differs: stood.inward.differs },
     positions: x,

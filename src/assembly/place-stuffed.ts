@@ -2,6 +2,7 @@ import type { Bag } from '../bag/types.ts';
 import { countCrossings } from '../mesh/crossings.ts';
 import { seeded } from '../mesh/random.ts';
 import { type BagMesh, EDGE_SEAM } from '../mesh/types.ts';
+import { baseVerts, turnsHere } from './place-base.ts';
 import { outwardNormals, panelFacing } from './place-normals.ts';
 
 /** Waviness as a share of the bulge: enough to break symmetry, too little to choose the branch (bulges of 1-8 mm end alike). */
@@ -35,9 +36,7 @@ function moved(mesh: BagMesh, bag: Bag, positions: Float64Array, amplitude: numb
   const facing = panelFacing(mesh, positions);
   const seamFlat = sewnSegments(mesh);
   const onBase = new Uint8Array(mesh.vertexCount);
-  bag.panels.forEach((panel, p) => {
-    if (panel.role === 'base') for (const v of mesh.panelVerts[p].verts) onBase[v] = 1;
-  });
+  for (const v of baseVerts(bag, mesh, bag.panels.keys())) onBase[v] = 1;
   bag.panels.forEach((panel, p) => {
     const segments = seamFlat[p];
     if (panel.role === 'base' || segments.length === 0) return;
@@ -60,11 +59,11 @@ function moved(mesh: BagMesh, bag: Bag, positions: Float64Array, amplitude: numb
   return out;
 }
 
-/** Per panel, its sewn outline segments in flat coordinates, 4 numbers each. */
+/** Per panel, its sewn outline segments and the edges on which boxed corners turn it, in flat coordinates, 4 numbers each. */
 function sewnSegments(mesh: BagMesh): number[][] {
   const segments: number[][] = mesh.panelNames.map(() => []);
   for (let e = 0; e < mesh.edgeKind.length; e++) {
-    if (mesh.edgeKind[e] !== EDGE_SEAM) continue;
+    if (mesh.edgeKind[e] !== EDGE_SEAM && !turnsHere(mesh, e)) continue;
     for (const side of [0, 1]) {
       const t = mesh.edgeTris[2 * e + side];
       const k = mesh.edgeLocal[2 * e + side];

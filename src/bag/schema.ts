@@ -63,6 +63,15 @@ const Region = entry({
   width: Size.optional().meta({ description: 'width of the strip, only with "along"' }),
 });
 
+const Line = entry({
+  points: z.array(Point, { error: 'a list of points [x, y]' }).meta({ description: 'the line from end to end' }),
+  fold: Size.optional().meta({
+    description: 'the line is a crease that takes up this width of cloth ("5 mm" pressed; 0 scored, which turns freely); left out: not folded',
+  }),
+  angle: Size.optional().meta({ description: 'turn of the crease at rest, 90 deg = square; as the sewn bag has it when left out; only with "fold"' }),
+});
+export type LineForm = z.infer<typeof Line>;
+
 const Topstitch = entry({
   along: EdgeList,
   offset: Size.meta({ description: 'distance of the row from the edge' }),
@@ -90,6 +99,10 @@ export const PanelForm = entry({
   marks: z.record(z.string(), Place, { error: 'mark names, each with its place' }).optional(),
   clips: z.array(Clip, { error: 'a list of clips' }).optional(),
   regions: z.record(z.string(), Region, { error: 'region names, each with its stack and shape' }).optional(),
+  lines: z
+    .record(z.string(), Line, { error: 'line names, each with its points' })
+    .optional()
+    .meta({ description: 'fold lines and other lines marked inside the panel' }),
   topstitch: z
     .array(Topstitch, { error: 'a list of rows, each with "along" and "offset"' })
     .optional()

@@ -44,6 +44,20 @@ export interface Region {
   readonly outline: readonly Point2[];
 }
 
+/**
+ * A line marked inside a panel. A fold line is creased before sewing: a hinge with a spring that is at rest at the fold's angle. Any other line
+ * is a line of the drawing alone; the mesh follows it.
+ */
+export interface InnerLine {
+  readonly name: string;
+  /** From end to end, m, panel frame; at least two. */ readonly points: readonly Point2[];
+  /**
+   * null: not folded. width: cloth taken up by the crease, m; its spring is the stack's rigidity over that width; 0 = scored or cut half through, a free
+   * hinge. angle: rad between the two sides, positive = folded away from the face, or null = as the sewn bag has it.
+   */
+  readonly fold: { readonly width: number; readonly angle: number | null } | null;
+}
+
 /** How the panel is meant to stand in the finished bag; only used for start shape, measures and wording. */
 export type PanelRole = 'front' | 'back' | 'side' | 'gusset' | 'base' | 'body' | 'flap' | 'pocket' | 'strap' | 'trim' | 'flat';
 
@@ -60,6 +74,7 @@ export interface Panel {
   readonly marks: readonly { readonly name: string; readonly at: Point2 }[];
   readonly clips: readonly Clip[];
   readonly regions: readonly Region[];
+  /** Fold lines and other lines marked on the panel. */ readonly lines: readonly InnerLine[];
   /** Named edges that are left open on purpose (mouth, free hem). */
   readonly openings: readonly string[];
   /** Stated pose of a flat panel (start shape): origin of the panel frame and its x and y directions in world axes; z up. */

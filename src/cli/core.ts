@@ -5,6 +5,7 @@ export type Core = Pick<
   typeof api,
   | 'BagError'
   | 'Cancelled'
+  | 'checkBulk'
   | 'checkPattern'
   | 'besidePublished'
   | 'compareText'

@@ -40,7 +40,7 @@ export function flatSvg(bag: Bag, draft: Draft, o: FlatOptions = {}): string {
         : '';
   const height = places.height + (key ? GAP : 0);
   return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${n(widest)} ${n(height)}" role="img" aria-label="${escapeXml(`Flat panels of ${bag.name}`)}" font-family="system-ui, 'DejaVu Sans', sans-serif"><style>
-.cloth{fill:#fbfbf8;stroke:none}.stitch{fill:none;stroke:#15201f;stroke-width:1.2}.open{stroke-dasharray:6 4}.region{fill:#fff7dc;stroke:#5b6967;stroke-width:.6;stroke-dasharray:2 2}
+.cloth{fill:#fbfbf8;stroke:none}.stitch{fill:none;stroke:#15201f;stroke-width:1.2}.open{stroke-dasharray:6 4}.region{fill:#fff7dc;stroke:#5b6967;stroke-width:.6;stroke-dasharray:2 2}.inner{fill:none;stroke:#5b6967;stroke-width:.8}.fold{fill:none;stroke:#15201f;stroke-width:.8;stroke-dasharray:9 3 2 3}
 .notch{stroke:#15201f;stroke-width:1.2}.grain{stroke:#5b6967;stroke-width:.9;fill:none}.badge{fill:#17403f}.letter{fill:#f4f1e6;font-size:${SMALL}px;font-weight:600;text-anchor:middle}
 .size{fill:#5b6967;font-size:${SMALL}px;text-anchor:middle}.name{fill:#15201f;font-size:${WORDS}px;font-weight:600}.note{fill:#5b6967;font-size:${SMALL}px}.clip{stroke:#1b5fd1;stroke-width:3;fill:none}.mark{fill:#1b5fd1}
 </style><rect width="${n(widest)}" height="${n(height)}" fill="#e9ece7"/>${parts.join('')}${key}</svg>`;
@@ -88,6 +88,10 @@ function paintPanel(bag: Bag, draft: Draft, panel: DraftPanel, p: number, at: (q
   const regions = source.regions.map(
     (r) => `<path class="region" d="M${r.outline.map((q) => pair(at(q))).join('L')}Z"><title>${escapeXml(`${r.name}: ${r.stack}`)}</title></path>`,
   );
+  const lines = source.lines.map(
+    (line) =>
+      `<path class="${line.fold ? 'fold' : 'inner'}" d="M${line.points.map((q) => pair(at(q))).join('L')}"><title>${escapeXml(line.fold ? `${line.name}, fold line` : line.name)}</title></path>`,
+  );
   const edges = panel.edges.map(
     (edge) =>
       `<path class="stitch${open.has(edge.name) ? ' open' : ''}" d="M${polyline(edge)
@@ -105,7 +109,7 @@ function paintPanel(bag: Bag, draft: Draft, panel: DraftPanel, p: number, at: (q
   const marks = source.marks.map(
     (m) => `<circle class="mark" cx="${n(at(m.at)[0])}" cy="${n(at(m.at)[1])}" r="1.8"><title>${escapeXml(m.name)}</title></circle>`,
   );
-  return `<path class="cloth" fill-rule="evenodd" d="${loops.join('')}"/>${regions.join('')}${grainArrow(panel, source.grain, at)}${edges.join('')}${clips.join('')}${seams.join('')}${marks.join('')}`;
+  return `<path class="cloth" fill-rule="evenodd" d="${loops.join('')}"/>${regions.join('')}${lines.join('')}${grainArrow(panel, source.grain, at)}${edges.join('')}${clips.join('')}${seams.join('')}${marks.join('')}`;
 }
 
 /** One sewn stretch: letter in a badge and length just inside the edge, notches at both ends and the middle. */

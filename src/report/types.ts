@@ -4,7 +4,7 @@ import type { Measures, PanelMeasures } from '../measures/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
 import type { Status } from '../solver/types.ts';
 
-export type VerdictWord = 'holds' | 'softens' | 'slumps' | 'depends on the swatch' | 'depends on how it is filled' | 'no verdict';
+export type VerdictWord = 'holds' | 'softens' | 'slumps' | 'lies flat' | 'depends on the swatch' | 'depends on how it is filled' | 'no verdict';
 
 /** One settle of one option in one stance with one end of the material band. */
 export interface BandRun {
@@ -18,6 +18,7 @@ export interface BandRun {
   /** Passed below half its height and still moving when the run was ended: slumped, shape unfinished. */ readonly stillFalling: boolean;
   readonly measures: Measures;
   readonly panels: readonly PanelMeasures[];
+  /** The bag has a base: a panel of that role, or the bottom that boxed corners make. */ readonly hasBase: boolean;
   /** Nudge test: lateral gravity (fraction of g) from four sides, released each time. worstShift: largest rim movement left afterwards, m. */
   readonly nudge: { readonly tested: boolean; readonly comesBack: boolean; readonly fraction: number; readonly worstShift: number };
   /** Second run from walls bulged inward, when the rim was under 95 %. */

@@ -89,13 +89,17 @@ export function sew(name: string, pieces: readonly Piece[], wanted: Wanted = 'st
       }
     }
   });
+  const edges = edgesOf(triVerts, triPanel);
   const mesh: BagMesh = {
     vertexCount: points.length,
     triVerts: Uint32Array.from(triVerts),
     triPanel: Uint16Array.from(triPanel),
     triRegion: new Uint16Array(triPanel.length),
+    triPart: new Uint8Array(triPanel.length),
+    areaScale: pieces.map(() => [1]),
     triFlat: Float64Array.from(triFlat),
-    ...edgesOf(triVerts, triPanel),
+    ...edges,
+    edgeLine: new Int32Array(edges.edgeKind.length).fill(-1),
     panelNames: pieces.map((p) => p.name),
     seamNames: [],
     panelVerts: pieces.map((p, index) => panelVertsOf(p, welded[index])),
@@ -144,7 +148,20 @@ function panelOf(p: Piece): Panel {
   const outline = Object.entries(p.outline).map(
     ([name, verts]): OutlineEdge => ({ name, kind: 'line', from: p.flat[verts[0]], to: p.flat[verts[verts.length - 1]] }),
   );
-  return { name: p.name, role: p.role, outline, holes: [], grain: 0, marks: [], clips: [], regions: [], chains: {}, openings: p.openings, pose: null };
+  return {
+    name: p.name,
+    role: p.role,
+    outline,
+    holes: [],
+    grain: 0,
+    marks: [],
+    clips: [],
+    regions: [],
+    lines: [],
+    chains: {},
+    openings: p.openings,
+    pose: null,
+  };
 }
 
 function edgesOf(triVerts: readonly number[], triPanel: readonly number[]): Pick<BagMesh, 'edgeVerts' | 'edgeTris' | 'edgeLocal' | 'edgeKind' | 'edgeSeam'> {
