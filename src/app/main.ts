@@ -9,7 +9,8 @@ import { Controls } from './controls.ts';
 import { type Bag, BagError, parseBag } from './core.ts';
 import type { Desk } from './cutting.ts';
 import { FaultList } from './faultlist.ts';
-import { forgetBag, keepBag, keepPreferences, keptBag, keptPreferences, readFile, saveFile } from './keeping.ts';
+import { History, listenForUndo } from './history.ts';
+import { keepBag, keepHistory, keepPreferences, keptBag, keptHistory, keptPreferences, readFile, saveFile } from './keeping.ts';
 import { choose, columnsFor, type Easel, LineUp } from './lineup.ts';
 import { FLOOR, Mat } from './mat.ts';
 import { Page } from './page.ts';
@@ -32,12 +33,15 @@ function tryParse(source: string): { readonly form: BagForm; readonly bag: Bag }
   }
 }
 
+const history = new History();
+
 function firstState(): State {
   const kept = keptBag();
   let opened = kept === null ? null : tryParse(kept);
   // A kept bag that no longer parses (an older version) must not lock the page: the example opens instead.
   if (opened === null || opened instanceof BagError) opened = tryParse(harbourTote);
   if (opened instanceof BagError) throw opened;
+  history.read(keptHistory());
   const { form, bag } = opened;
   const own = keptPreferences();
   const preferences: Preferences = {
@@ -46,7 +50,8 @@ function firstState(): State {
     fineness: own.fineness === 'quick' || own.fineness === 'fine' ? own.fineness : 'medium',
   };
   const group = groupsOf(bag).keys().next().value ?? 'wall';
-  return { form, bag, stance: bag.stances[0].name, faults: [], columns: columnsFor(bag, []), editing: 0, group, preferences, saved: true };
+  const steps = { undo: history.undoable?.what ?? null, redo: history.redoable?.what ?? null };
+  return { form, bag, stance: bag.stances[0].name, faults: [], columns: columnsFor(bag, []), editing: 0, group, preferences, saved: true, ...steps };
 }
 
 const store = new Store(firstState());
@@ -72,15 +77,20 @@ function drawFlat(): void {
   });
 }
 
-/** Takes a changed form if it parses; otherwise shows its faults and keeps the bag there is. */
-function take(source: string, opened = false): void {
-  const result = tryParse(source);
-  if (result instanceof BagError) {
-    store.set({ faults: result.faults });
-    page.say(text.say.faults(result.faults.length));
-    return;
-  }
-  const { form, bag } = result;
+const written = (form: BagForm): string => JSON.stringify(form, null, 2);
+
+let historyTimer = 0;
+/** The bag itself is kept at once; its history, which is longer, when the hand rests or the page goes away. */
+function keepSteps(): void {
+  clearTimeout(historyTimer);
+  historyTimer = 0;
+  keepHistory(history.write());
+}
+window.addEventListener('pagehide', () => historyTimer && keepSteps());
+document.addEventListener('visibilitychange', () => historyTimer && document.visibilityState === 'hidden' && keepSteps());
+
+/** Puts a parsed bag on the page. `opened`: another bag, whose columns begin afresh. */
+function put({ form, bag }: { readonly form: BagForm; readonly bag: Bag }, opened: boolean): void {
   const now = store.state;
   const columns = columnsFor(bag, opened ? [] : now.columns);
   const groups = groupsOf(bag);
@@ -92,13 +102,44 @@ function take(source: string, opened = false): void {
     stance: bag.stances.some((s) => s.name === now.stance) ? now.stance : bag.stances[0].name,
     editing: Math.min(opened ? 0 : now.editing, columns.length - 1),
     group: groups.has(now.group) ? now.group : (groups.keys().next().value ?? 'wall'),
-    saved: keepBag(JSON.stringify(form, null, 2)),
+    saved: keepBag(written(form)),
+    undo: history.undoable?.what ?? null,
+    redo: history.redoable?.what ?? null,
   });
-  if (opened) page.say(text.say.opened(bag.name));
+  clearTimeout(historyTimer);
+  historyTimer = window.setTimeout(keepSteps, 400);
   lineUp.refresh();
 }
 
-const change = (form: BagForm): void => take(JSON.stringify(form, null, 2));
+/** Takes a changed text if it parses; otherwise shows its faults and keeps the bag there is, with its history. Returns whether it was taken. */
+function take(source: string, what: string, opened = false): boolean {
+  const result = tryParse(source);
+  if (result instanceof BagError) {
+    store.set({ faults: result.faults });
+    page.say(text.say.faults(result.faults.length));
+    return false;
+  }
+  const before = written(store.state.form);
+  if (before !== written(result.form)) history.keep(before, what || text.history.opened(result.bag.name), opened);
+  put(result, opened);
+  if (opened) page.say(text.say.opened(result.bag.name));
+  return true;
+}
+
+const change = (form: BagForm, what: string): boolean => take(written(form), what);
+
+function travel(way: 'undo' | 'redo'): void {
+  const step = history[way](written(store.state.form));
+  if (!step) {
+    page.say(way === 'undo' ? text.history.nothing : text.history.nothingAgain);
+    return;
+  }
+  const result = tryParse(step.text);
+  // Only a history that somebody else wrote into the browser's store can be broken.
+  if (result instanceof BagError) store.set({ faults: result.faults });
+  else put(result, step.opened);
+  page.say(way === 'undo' ? text.history.undone(step.what) : text.history.redone(step.what));
+}
 
 function prefer(wish: Partial<Preferences>): void {
   const preferences = { ...store.state.preferences, ...wish };
@@ -110,45 +151,50 @@ function prefer(wish: Partial<Preferences>): void {
 const page = new Page({
   open: async (file) => {
     const read = await readFile(file);
-    if ('text' in read) take(read.text, true);
+    if ('text' in read) take(read.text, '', true);
     else store.set({ faults: [{ path: '', ...read }] });
   },
-  save: () => saveFile(store.state.bag.name, JSON.stringify(store.state.form, null, 2)),
-  startAgain: () => {
-    forgetBag();
-    take(harbourTote, true);
-  },
+  save: () => saveFile(store.state.bag.name, written(store.state.form)),
+  startAgain: () => take(harbourTote, '', true),
   startFrom: (name) => {
     void desk()
       .then((d) => d.templates())
       .then((list) => {
         const chosen = list.find((t) => t.name === name);
-        if (chosen) take(chosen.text, true);
+        if (chosen) take(chosen.text, '', true);
       });
   },
   turnTo: () => drawFlat(),
+  undo: () => travel('undo'),
+  redo: () => travel('redo'),
 });
 const controls = new Controls(page.controls, {
-  setParameter: (name, value) => change(withParameter(store.state.form, name, value)),
+  setParameter: (name, value) =>
+    change(withParameter(store.state.form, name, value), text.history.size(text.controls.parameter[name] ?? name, value)),
   setStance: (stance) => {
     store.set({ stance });
     lineUp.refresh();
   },
-  setWanted: (wanted) => change(withWanted(store.state.form, wanted)),
+  setWanted: (wanted) =>
+    change(withWanted(store.state.form, wanted), text.history.wanted(text.controls.wants[wanted as keyof typeof text.controls.wants] ?? wanted)),
   setLayers: (layers) => {
     const { form, bag, editing, columns, group } = store.state;
-    change(withLayers(form, bag, columns[editing].option, groupsOf(bag).get(group) ?? [], text.controls.groups[group], layers));
+    const label = text.controls.groups[group];
+    change(
+      withLayers(form, bag, columns[editing].option, groupsOf(bag).get(group) ?? [], label, layers),
+      text.history.layers(columns[editing].letter, label),
+    );
   },
   edit: (editing) => store.set({ editing }),
   editGroup: (group: Group) => store.set({ group }),
   addOption: () => {
     const { form, columns, editing } = store.state;
-    change(withOption(form, columns[editing].option).form);
+    change(withOption(form, columns[editing].option).form, text.history.added);
     store.set({ editing: store.state.columns.length - 1 });
   },
   removeOption: () => {
     const { form, columns, editing } = store.state;
-    change(withoutOption(form, columns[editing].option));
+    change(withoutOption(form, columns[editing].option), text.history.removed(columns[editing].letter));
   },
   prefer,
 });
@@ -202,6 +248,7 @@ const lineUp = new LineUp(store, easel, calm);
 
 function update(state: State, before: State | null): void {
   page.update(state);
+  page.updateHistory(state.undo, state.redo);
   controls.update(state);
   mat.update(state);
   faultList.update(state.faults);
@@ -225,6 +272,10 @@ function update(state: State, before: State | null): void {
 }
 
 store.listen(update);
+listenForUndo(
+  () => travel('undo'),
+  () => travel('redo'),
+);
 setTimeout(() => void desk().then(async (d) => page.offer(await d.templates())), 1500);
 document.body.append(page.element);
 update(store.state, null);
