@@ -16,8 +16,10 @@ export { type BagMesh, EDGE_FREE, EDGE_INNER, EDGE_SEAM, type MeshOptions } from
 export { checkPattern } from './panels/check.ts';
 export { draftPanels } from './panels/draftPanels.ts';
 export type { Draft } from './panels/types.ts';
-export { type FlatOptions, flatSvg } from './pattern/flat.ts';
-export { Cancelled, DEFAULT_EDGE, fall, type PreviewOptions, prepare, previewBag, type Scene, type SceneOptions } from './preview.ts';
+export { type Move, moved, type SideLengths, sideLengths } from './pattern/edit.ts';
+export { type FlatLayout, type FlatOptions, flatLayout, flatSvg } from './pattern/flat.ts';
+export { type Handle, handlesOf } from './pattern/handles.ts';
+export { Cancelled, DEFAULT_EDGE, fall, type PreviewOptions, prepare, previewBag, sew, type Scene, type SceneOptions } from './preview.ts';
 export { preview } from './preview-file.ts';
 export * from './report/index.ts';
 export type * from './report/types.ts';

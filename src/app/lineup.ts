@@ -8,7 +8,7 @@ import { text } from './text.ts';
 import type { Subject } from './view/picture.ts';
 
 /** Edge length of the settle by choice of mesh, m. */
-const EDGE: Readonly<Record<Fineness, number>> = { quick: 0.022, medium: 0.016, fine: 0.011 };
+export const EDGE: Readonly<Record<Fineness, number>> = { quick: 0.022, medium: 0.016, fine: 0.011 };
 /** The live fall wants thirty steps a second, hence a coarser mesh. */
 const FALL_EDGE = 0.018;
 /** Pause after a change before solving, ms: a maker types two digits, not two bags. */
@@ -158,6 +158,17 @@ export class LineUp {
           problem: say.kind === 'failed' ? text.stage.failed : say.faults.map((f) => `${f.path}: ${f.expected}`).join('; '),
         });
     }
+  }
+
+  /** Shows the re-drafted, sewn shape of a changed pattern in every bay whose result is out of date, until that is settled anew. */
+  showSewn(bag: Bag, mesh: BagMesh, drafted: ArrayLike<number>): void {
+    this.store.state.columns.forEach((column, i) => {
+      if (this.store.state.bag !== bag || (column.result !== null && !column.stale)) return;
+      const thickness = mesh.panelNames.map((name) => column.result?.stacks.find((s) => s.panel === name)?.thickness ?? 0.001);
+      const subject = this.subjectOf(bag, column.option, mesh, drafted, thickness);
+      this.shown.set(column.option, subject);
+      this.easel.setSubject(i, subject);
+    });
   }
 
   /** Shows a result that belongs to the inputs as they are now. */

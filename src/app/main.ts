@@ -1,17 +1,18 @@
 import './style/base.css';
 import './style/bay.css';
 import './style/controls.css';
+import './style/flat.css';
 import './style/mat.css';
 import './style/table.css';
 import harbourTote from '../../demos/harbour-tote.bag.json?raw';
 import { type BagForm, type Group, groupsOf, withLayers, withOption, withoutOption, withParameter, withWanted } from './bagform.ts';
 import { Controls } from './controls.ts';
 import { type Bag, BagError, parseBag } from './core.ts';
-import type { Desk } from './cutting.ts';
+import type { Desk, FlatBoard } from './cutting.ts';
 import { FaultList } from './faultlist.ts';
 import { History, listenForUndo } from './history.ts';
 import { keepBag, keepHistory, keepPreferences, keptBag, keptHistory, keptPreferences, readFile, saveFile } from './keeping.ts';
-import { choose, columnsFor, type Easel, LineUp } from './lineup.ts';
+import { choose, columnsFor, type Easel, EDGE, LineUp } from './lineup.ts';
 import { FLOOR, Mat } from './mat.ts';
 import { Page } from './page.ts';
 import { type Preferences, type State, Store } from './store.ts';
@@ -63,17 +64,32 @@ const desk = (): Promise<Desk> => {
   return deskMade;
 };
 
+let boardMade: Promise<FlatBoard> | null = null;
+const board = (): Promise<FlatBoard> => {
+  boardMade ??= Promise.all([import('./cutting.ts'), desk()]).then(
+    ([m, d]) =>
+      new m.FlatBoard(page.cutting, d, {
+        commit: (bag, what) => take(bag, what),
+        say: (words) => page.say(words),
+        point: (panel) => pointOut(panel),
+      }),
+  );
+  return boardMade;
+};
+
+/** Lights a panel up wherever it is shown. */
+function pointOut(panel: string | null): void {
+  stage?.pointOut(panel);
+  void boardMade?.then((b) => b.pointOut(panel));
+}
+
 /** Draws the flat panels of the option being edited, when they are what is being looked at. */
 function drawFlat(): void {
   // Called once while the page itself is still being made.
   queueMicrotask(() => {
     if (page.question !== 'cut') return;
     const { form, columns, editing, preferences } = store.state;
-    void desk()
-      .then((d) => d.flat(JSON.stringify(form), columns[editing].option, preferences.units))
-      .then((svg) => {
-        page.cutting.innerHTML = svg;
-      });
+    void board().then((b) => b.show(written(form), { option: columns[editing].option, units: preferences.units }));
   });
 }
 
@@ -92,6 +108,8 @@ document.addEventListener('visibilitychange', () => historyTimer && document.vis
 /** Puts a parsed bag on the page. `opened`: another bag, whose columns begin afresh. */
 function put({ form, bag }: { readonly form: BagForm; readonly bag: Bag }, opened: boolean): void {
   const now = store.state;
+  const pattern = (b: Bag): string => JSON.stringify([b.panels, b.seams]);
+  const redrafted = pattern(now.bag) !== pattern(bag);
   const columns = columnsFor(bag, opened ? [] : now.columns);
   const groups = groupsOf(bag);
   store.set({
@@ -109,6 +127,14 @@ function put({ form, bag }: { readonly form: BagForm; readonly bag: Bag }, opene
   clearTimeout(historyTimer);
   historyTimer = window.setTimeout(keepSteps, 400);
   lineUp.refresh();
+  if (redrafted)
+    void desk()
+      .then((d) => d.sewn(bag, EDGE[store.state.preferences.fineness]))
+      .then((sewn) => {
+        if (!sewn) return;
+        lineUp.showSewn(bag, sewn.mesh, sewn.drafted);
+        page.element.dataset.sewn = String(Number(page.element.dataset.sewn ?? 0) + 1);
+      });
 }
 
 /** Takes a changed text if it parses; otherwise shows its faults and keeps the bag there is, with its history. Returns whether it was taken. */
@@ -169,8 +195,7 @@ const page = new Page({
   redo: () => travel('redo'),
 });
 const controls = new Controls(page.controls, {
-  setParameter: (name, value) =>
-    change(withParameter(store.state.form, name, value), text.history.size(text.controls.parameter[name] ?? name, value)),
+  setParameter: (name, value) => change(withParameter(store.state.form, name, value), text.history.size(text.controls.parameter[name] ?? name, value)),
   setStance: (stance) => {
     store.set({ stance });
     lineUp.refresh();
@@ -180,10 +205,7 @@ const controls = new Controls(page.controls, {
   setLayers: (layers) => {
     const { form, bag, editing, columns, group } = store.state;
     const label = text.controls.groups[group];
-    change(
-      withLayers(form, bag, columns[editing].option, groupsOf(bag).get(group) ?? [], label, layers),
-      text.history.layers(columns[editing].letter, label),
-    );
+    change(withLayers(form, bag, columns[editing].option, groupsOf(bag).get(group) ?? [], label, layers), text.history.layers(columns[editing].letter, label));
   },
   edit: (editing) => store.set({ editing }),
   editGroup: (group: Group) => store.set({ group }),

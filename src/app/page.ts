@@ -35,7 +35,7 @@ export class Page {
   private readonly again = h('button', { type: 'button', class: 'plain redo', onclick: () => this.wishes.redo() }, text.history.redo);
   private readonly starts = h('select', { class: 'plain starts', 'aria-label': text.file.startHint, title: text.file.startHint });
   constructor(private readonly wishes: PageWishes) {
-    this.main.append(this.lineUp, this.cutting);
+    this.main.append(this.cutting, this.lineUp);
     this.element = h('div', { class: 'page' }, this.header(), this.controls, this.main, this.spoken);
     this.acceptDrops();
     this.offer([]);
@@ -63,7 +63,9 @@ export class Page {
       if (QUESTIONS[i] === asked) tab.setAttribute('aria-current', 'page');
       else tab.removeAttribute('aria-current');
     });
-    this.lineUp.hidden = asked !== 'stand';
+    // Beside the flat panels the bag being edited stays in sight.
+    this.lineUp.hidden = asked !== 'stand' && asked !== 'cut';
+    this.main.dataset.question = asked;
     this.cutting.hidden = asked !== 'cut';
     this.wishes.turnTo(asked);
   }

@@ -156,7 +156,7 @@ export class Stage {
     const k = at.times;
     r.setScissorTest(true);
     for (const { element, picture } of this.bays) {
-      if (!picture) continue;
+      if (!picture || element.clientWidth === 0) continue;
       const box = element.getBoundingClientRect();
       const left = box.left - own.left;
       if (left > at.width || left + box.width < 0) continue;
