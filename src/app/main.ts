@@ -1,11 +1,13 @@
 import './style/base.css';
 import './style/bay.css';
+import './style/compare.css';
 import './style/controls.css';
 import './style/flat.css';
 import './style/mat.css';
 import './style/table.css';
 import harbourTote from '../../demos/harbour-tote.bag.json?raw';
 import { type BagForm, type Group, groupsOf, withLayers, withOption, withoutOption, withParameter, withWanted } from './bagform.ts';
+import { CompareTable } from './compare.ts';
 import { Controls } from './controls.ts';
 import { type Bag, BagError, parseBag } from './core.ts';
 import type { Desk, FlatBoard } from './cutting.ts';
@@ -229,7 +231,9 @@ const mat = new Mat({
 });
 const table = new ComparisonTable();
 const faultList = new FaultList(() => store.set({ faults: [] }));
+const compare = new CompareTable((panel) => pointOut(panel));
 page.lineUp.append(mat.element, table.element);
+page.compare.append(compare.element);
 page.main.prepend(faultList.element);
 
 function openStage(): Stage | null {
@@ -277,6 +281,7 @@ function update(state: State, before: State | null): void {
   if (before !== null && (before.bag !== state.bag || before.editing !== state.editing || before.preferences !== state.preferences)) drawFlat();
   const chosen = choose(state);
   table.update(state.columns, chosen.index, chosen.reason, state.preferences.units);
+  compare.update(state.columns, chosen.index, state.bag.wanted, state.preferences.units);
   page.element.style.setProperty('--bays', String(state.columns.length));
   if (before === null || before.columns.map((c) => c.option).join() !== state.columns.map((c) => c.option).join()) {
     stage?.setBays(mat.bayElements);

@@ -24,6 +24,7 @@ export class Page {
   readonly controls = h('div', { class: 'controls' });
   readonly lineUp = h('div', { class: 'lineup', tabindex: 0, role: 'region', 'aria-label': text.mat.label });
   readonly cutting = h('section', { class: 'cutting', tabindex: 0, 'aria-label': text.cut.label, hidden: true });
+  readonly compare = h('section', { class: 'compared', 'aria-label': text.compare.title });
   readonly main = h('main', { class: 'main' });
   question: Question = 'stand';
   readonly element: HTMLElement;
@@ -35,7 +36,7 @@ export class Page {
   private readonly again = h('button', { type: 'button', class: 'plain redo', onclick: () => this.wishes.redo() }, text.history.redo);
   private readonly starts = h('select', { class: 'plain starts', 'aria-label': text.file.startHint, title: text.file.startHint });
   constructor(private readonly wishes: PageWishes) {
-    this.main.append(this.cutting, this.lineUp);
+    this.main.append(this.cutting, this.lineUp, this.compare);
     this.element = h('div', { class: 'page' }, this.header(), this.controls, this.main, this.spoken);
     this.acceptDrops();
     this.offer([]);
@@ -65,6 +66,7 @@ export class Page {
     });
     // Beside the flat panels the bag being edited stays in sight.
     this.lineUp.hidden = asked !== 'stand' && asked !== 'cut';
+    this.compare.hidden = asked !== 'stand';
     this.main.dataset.question = asked;
     this.cutting.hidden = asked !== 'cut';
     this.wishes.turnTo(asked);

@@ -206,6 +206,26 @@ export const text = {
       stated: 'This figure rests on values stated in the bag file.',
     },
   },
+  compare: {
+    title: 'Compare the options',
+    caption: (to: string | null): string =>
+      to === null
+        ? 'The options, one row each, with their values. A heading sorts by its column.'
+        : `The options, one row each, with differences to option ${to}. A heading sorts by its column.`,
+    option: 'Option',
+    against: 'Compared with',
+    values: 'values only',
+    against1: (letter: string): string => `option ${letter}`,
+    drop: 'Top-edge drop',
+    band: 'Low / mid / high',
+    same: 'same',
+    of: (low: string, mid: string, high: string): string => `${low} / ${mid} / ${high}`,
+    stale: 'from before the change',
+    lightest: (wanted: string): string => `lightest that meets "${wanted}"`,
+    lighter: (by: string, letter: string): string => `${by} lighter than ${letter}, the next that meets it.`,
+    only: 'No other option meets it.',
+    noneMeets: (wanted: string): string => `No option with a current result meets "${wanted}".`,
+  },
   say: {
     verdict: (letter: string, word: string, reason: string): string => `Option ${letter}: ${word}. ${reason}`,
     stopped: (letter: string): string => `Option ${letter}: stopped.`,

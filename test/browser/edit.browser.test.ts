@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, expect, test } from 'vitest';
 import { stopBrowser } from './harness.ts';
-import { SOON, waitForVerdicts, withPage } from './tools.ts';
+import { SOON, seriousFindings, waitForVerdicts, withPage } from './tools.ts';
 
 afterAll(stopBrowser);
 
@@ -150,5 +150,112 @@ test('another look wanted is judged from the stored measures: 0 further settles,
     await page.waitForTimeout(1200);
     expect(await settles()).toBe(before + 4);
     expect(await page.locator('td.stale').count()).toBe(0);
+  });
+});
+
+/** Middle of a handle on the screen. */
+async function middle(page: Page, hold: string): Promise<[number, number]> {
+  const box = await page.locator(`[data-hold="${hold}"] .handle-reach`).boundingBox();
+  if (!box) throw new Error(`no handle ${hold}`);
+  return [box.x + box.width / 2, box.y + box.height / 2];
+}
+
+test('the right edge of the front dragged 20 mm out changes W and with it back and base; the bag is sewn anew at once; one undo takes it back', async () => {
+  await withPage({ quick: true, path: '#cut' }, async ({ page, shot }) => {
+    await page.getByRole('radio', { name: 'mm', exact: true }).check();
+    const hold = 'front/edge/right';
+    await page.waitForSelector(`[data-hold="${hold}"]`);
+    await shot('edit-cut-1440');
+    const [x, y] = await middle(page, hold);
+    // Pixels to one millimetre, read off the drawing itself.
+    const scale = await page.locator('.sheet svg').evaluate((s) => (s as SVGSVGElement).getScreenCTM()!.a);
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    await page.mouse.move(x + 10 * scale, y, { steps: 3 });
+    await page.mouse.move(x + 20.2 * scale, y, { steps: 3 });
+    // While the hand still holds: the length, the seam partner's length and the difference.
+    await expect.poll(() => page.locator('.sheet-told').textContent(), SOON).toContain('320 mm');
+    expect(await page.locator('.sheet-lengths').textContent()).toMatch(/Seam E: .*240 mm.*right\.left.*240 mm.*difference none/);
+    expect((await kept(page))?.parameters.W ?? '300 mm').toBe('300 mm');
+    await shot('edit-cut-dragging');
+    await page.mouse.up();
+    await expect.poll(() => kept(page).then((b) => b?.parameters.W), SOON).toBe('320 mm');
+    expect(await page.locator('.sheet-told').textContent()).toBe('Width: 300 mm is now 320 mm.');
+    await expect.poll(() => page.locator('.page').getAttribute('data-sewn'), SOON).toBe('1');
+    expect(await page.locator('.flat-panel[data-panel="base"]').textContent()).toContain('320 mm x 100 mm');
+    await page.keyboard.press('Control+z');
+    await expect.poll(() => kept(page).then((b) => b.parameters.W), SOON).toBe('300 mm');
+    await expect.poll(() => page.locator('.flat-panel[data-panel="base"]').textContent(), SOON).toContain('300 mm x 100 mm');
+  });
+});
+
+test('by keyboard alone: a panel chosen, a corner moved 10 mm by one key, a size typed, a broken size refused with its path', async () => {
+  await withPage({ quick: true, path: '#cut' }, async ({ page }) => {
+    await page.getByRole('radio', { name: 'mm', exact: true }).check();
+    await page.waitForSelector('[data-hold="panel left"]');
+    await page.locator('[data-hold="panel left"]').focus();
+    await page.keyboard.press('Enter');
+    await page.waitForSelector('[data-hold="left/corner/upper right"]');
+    await page.keyboard.press('Tab');
+    expect(await page.evaluate(() => (document.activeElement as HTMLElement).dataset.hold)).toBe('left/edge/bottom');
+    await page.locator('[data-hold="left/corner/upper right"]').focus();
+    await page.keyboard.press('Shift+ArrowRight');
+    await expect.poll(() => kept(page).then((b) => b?.parameters.D), SOON).toBe('110 mm');
+    await expect.poll(() => page.evaluate(() => (document.activeElement as HTMLElement).dataset.hold), SOON).toBe('left/corner/upper right');
+    await page.keyboard.press('ArrowUp');
+    await expect.poll(() => kept(page).then((b) => b?.parameters.H), SOON).toBe('241 mm');
+    const height = page.locator('[data-hold="form 1"]');
+    await height.fill('9 1/2 in');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => kept(page).then((b) => b?.parameters.H), SOON).toBe('241.3 mm');
+    await height.fill('W - 900 mm');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => page.locator('.sheet-told').textContent(), SOON).toContain('panels.left.rectangle.height');
+    expect((await kept(page)).parameters.H).toBe('241.3 mm');
+  });
+});
+
+test('at 390 px the flat panels scroll in their own box, and nothing serious stands in anyone’s way at 390 or 2560 px', async () => {
+  for (const [width, height] of [
+    [390, 844],
+    [2560, 1440],
+  ]) {
+    await withPage({ quick: true, path: '#cut', width, height }, async ({ page, shot }) => {
+      await page.waitForSelector('[data-hold="front/edge/right"]');
+      await page.waitForTimeout(1500);
+      await shot(`edit-cut-${width}`);
+      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
+      expect(await seriousFindings(page)).toEqual([]);
+    });
+  }
+});
+
+test('the options sort by any column by keyboard, differences go to a chosen option in mm and inches, the lightest is marked with its reason', async () => {
+  await withPage({ quick: true }, async ({ page, shot }) => {
+    await waitForVerdicts(page);
+    const grams = (): Promise<number[]> =>
+      page.locator('.differences tbody tr td:nth-child(5)').evaluateAll((cells) => cells.map((c) => Number.parseFloat(c.firstChild?.textContent ?? '')));
+    const weight = page.getByRole('button', { name: 'Weight' });
+    await weight.focus();
+    await page.keyboard.press('Enter');
+    const up = await grams();
+    expect(up).toEqual([...up].sort((a, b) => a - b));
+    expect(up.length).toBe(4);
+    expect(await page.locator('.differences th', { has: weight }).getAttribute('aria-sort')).toBe('ascending');
+    await page.keyboard.press('Enter');
+    expect(await grams()).toEqual([...up].reverse());
+    expect(await page.locator('.differences th[aria-sort="descending"]').count()).toBe(1);
+    await page.locator('#compare-with').selectOption('A');
+    const texts = await page.locator('.differences tbody tr').allTextContents();
+    expect(texts.filter((t) => /[+−]\d+ g/.test(t)).length).toBe(3);
+    expect(texts.filter((t) => /[+−].*in \(.*mm\)/.test(t)).length).toBeGreaterThan(0);
+    // Marked: the lightest of those that the table under the mat marks as meeting what is wanted.
+    const marked = await page.locator('.differences tr.chosen th').textContent();
+    const column = await page.locator('.row-verdict td').evaluateAll((cells) => cells.findIndex((c) => c.classList.contains('chosen')));
+    expect(marked?.[0]).toBe('ABCD'[column]);
+    expect(await page.locator('.compare-note').textContent()).toMatch(/lightest that meets "upright", \d+ g\. (\d+ g lighter than [A-D]|No other option)/);
+    await page.locator('.compared').scrollIntoViewIfNeeded();
+    await shot('edit-compare-1440');
+    expect(await seriousFindings(page)).toEqual([]);
   });
 });

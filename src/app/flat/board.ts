@@ -91,7 +91,6 @@ export class FlatBoard {
     for (const g of drawing.querySelectorAll<SVGElement>('.flat-panel')) {
       g.setAttribute('tabindex', '0');
       g.setAttribute('role', 'button');
-      g.setAttribute('aria-label', g.dataset.panel ?? '');
       g.setAttribute('aria-pressed', String(g.dataset.panel === this.panel));
       g.dataset.hold = `panel ${g.dataset.panel}`;
       g.classList.toggle('chosen', g.dataset.panel === this.panel);
