@@ -10,6 +10,7 @@ export { BagError } from './bag/types.ts';
 export * from './material/index.ts';
 export { measure } from './measures/measure.ts';
 export type * from './measures/types.ts';
+export { type Where, whereMeasured } from './measures/where.ts';
 export { countCrossings } from './mesh/crossings.ts';
 export { meshPanels } from './mesh/meshPanels.ts';
 export { type BagMesh, EDGE_FREE, EDGE_INNER, EDGE_SEAM, type MeshOptions } from './mesh/types.ts';

@@ -41,7 +41,7 @@ const FIELDS: readonly Field[] = [
     label: text.table.heightKept,
     rank: (e) => e.heightKept?.mid ?? null,
     show: (e) => (e.heightKept ? f.percent(e.heightKept.mid) : text.table.none),
-    apart: (e, to) => (e.heightKept && to.heightKept ? signed(e.heightKept.mid - to.heightKept.mid, f.percent, 0.005) : ''),
+    apart: (e, to) => (e.heightKept && to.heightKept ? signed(e.heightKept.mid - to.heightKept.mid, (v) => words.points(Math.round(100 * v)), 0.005) : ''),
   },
   {
     key: 'drop',

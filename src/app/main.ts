@@ -9,12 +9,13 @@ import harbourTote from '../../demos/harbour-tote.bag.json?raw';
 import { type BagForm, type Group, groupsOf, withLayers, withOption, withoutOption, withParameter, withWanted } from './bagform.ts';
 import { CompareTable } from './compare.ts';
 import { Controls } from './controls.ts';
-import { type Bag, BagError, parseBag } from './core.ts';
+import { type Bag, BagError, parseBag, type Result } from './core.ts';
 import type { Desk, FlatBoard } from './cutting.ts';
 import { FaultList } from './faultlist.ts';
 import { History, listenForUndo } from './history.ts';
 import { keepBag, keepHistory, keepPreferences, keptBag, keptHistory, keptPreferences, readFile, saveFile } from './keeping.ts';
 import { choose, columnsFor, type Easel, EDGE, LineUp } from './lineup.ts';
+import { drawMarks, type Measured } from './marks.ts';
 import { FLOOR, Mat } from './mat.ts';
 import { Page } from './page.ts';
 import { type Preferences, type State, Store } from './store.ts';
@@ -22,6 +23,7 @@ import { ComparisonTable } from './table.ts';
 import { text } from './text.ts';
 import { Stage } from './view/stage.ts';
 import { listenForTurning } from './view/turning.ts';
+import type { Where } from './where.ts';
 
 const calm = (): boolean => window.matchMedia('(prefers-reduced-motion: reduce)').matches;
 
@@ -81,6 +83,8 @@ const board = (): Promise<FlatBoard> => {
 
 /** Lights a panel up wherever it is shown. */
 function pointOut(panel: string | null): void {
+  if (panel === pointed) return;
+  pointed = panel;
   stage?.pointOut(panel);
   void boardMade?.then((b) => b.pointOut(panel));
 }
@@ -229,7 +233,45 @@ const mat = new Mat({
   watch: () => lineUp.solve(true),
   turn: (by) => stage?.turnTo(by(stage.camera)),
 });
-const table = new ComparisonTable();
+let pointed: string | null = null;
+let measured: Measured | null = null;
+let where: typeof import('./where.ts') | null = null;
+const table = new ComparisonTable((figure) => {
+  measured = measured === figure ? null : figure;
+  table.mark(measured);
+  page.say(measured === null ? text.measured.hidden(text.table[figure]) : text.measured.said(text.table[figure]));
+  void import('./where.ts').then((m) => {
+    where = m;
+    stage?.ask();
+  });
+});
+
+/** Places are worked out once a result, not once a drawing. */
+const places = new WeakMap<Result, Where>();
+function placesOf(m: typeof import('./where.ts'), result: Result, settled: Float64Array): Where {
+  const known = places.get(result) ?? m.whereMeasured(store.state.bag, result.mesh, result.drafted, settled);
+  places.set(result, known);
+  return known;
+}
+
+/** Redraws what is written over the bags: the panel pointed out, the dimension line of the figure asked for. */
+function drawAllMarks(): void {
+  const { columns, preferences } = store.state;
+  mat.bayElements.forEach((bay, i) => {
+    const result = columns[i]?.result;
+    const run = result && !columns[i].stale ? (result.runs.find((r) => r.band === 'mid') ?? result.runs[0]) : null;
+    const at = pointed === null ? null : (stage?.middleOf(i, pointed) ?? null);
+    drawMarks(
+      {
+        bay,
+        project: (p) => stage?.project(i, p) ?? null,
+        pointed: pointed !== null && at ? { panel: pointed, at } : null,
+        measured: measured !== null && where && result && run ? { figure: measured, where: placesOf(where, result, run.positions) } : null,
+      },
+      preferences.units,
+    );
+  });
+}
 const faultList = new FaultList(() => store.set({ faults: [] }));
 const compare = new CompareTable((panel) => pointOut(panel));
 page.lineUp.append(mat.element, table.element);
@@ -240,7 +282,23 @@ function openStage(): Stage | null {
   try {
     const made = new Stage(mat.canvas);
     made.setFloor(FLOOR);
-    made.onScale = (scale, zero) => mat.setScale(scale, zero, store.state.preferences.units);
+    made.onScale = (scale, zero) => {
+      mat.setScale(scale, zero, store.state.preferences.units);
+      drawAllMarks();
+    };
+    mat.canvas.addEventListener('pointermove', (event) => {
+      if (event.buttons === 0) pointOut(made.panelAt(event.offsetX, event.offsetY));
+    });
+    mat.canvas.addEventListener('pointerleave', () => pointOut(null));
+    mat.canvas.addEventListener('blur', () => pointOut(null));
+    mat.canvas.addEventListener('keydown', (event) => {
+      if (event.key.toLowerCase() !== 'n' || event.ctrlKey || event.metaKey || event.altKey) return;
+      const names = made.panelNames;
+      const next = names.indexOf(pointed ?? '') + (event.shiftKey ? -1 : 1);
+      const panel = names[(next + names.length) % names.length] ?? null;
+      pointOut(panel);
+      if (panel) page.say(panel);
+    });
     made.onNeed = (height) => mat.element.style.setProperty('--need', `${height}px`);
     listenForTurning(
       mat.canvas,
@@ -281,6 +339,7 @@ function update(state: State, before: State | null): void {
   if (before !== null && (before.bag !== state.bag || before.editing !== state.editing || before.preferences !== state.preferences)) drawFlat();
   const chosen = choose(state);
   table.update(state.columns, chosen.index, chosen.reason, state.preferences.units);
+  table.mark(measured);
   compare.update(state.columns, chosen.index, state.bag.wanted, state.preferences.units);
   page.element.style.setProperty('--bays', String(state.columns.length));
   if (before === null || before.columns.map((c) => c.option).join() !== state.columns.map((c) => c.option).join()) {

@@ -143,7 +143,7 @@ export const text = {
     heldHow: 'by its clips',
     tape: 'Tape, rising from the table',
     picture: (n: number): string =>
-      `Picture of ${n === 1 ? 'one option' : `${n} options`} on one mat, to one scale. Arrow keys turn the bags and tilt the view, with Shift they move it; plus and minus come closer and go back, 0 puts it straight.`,
+      `Picture of ${n === 1 ? 'one option' : `${n} options`} on one mat, to one scale. Arrow keys turn the bags and tilt the view, with Shift they move it; plus and minus come closer and go back, 0 puts it straight. N and Shift+N point out the panels one by one.`,
     flat: 'This browser draws no three-dimensional pictures, so the bags are shown as drawings. The figures are the same.',
     turnLeft: 'Turn left',
     turnRight: 'Turn right',
@@ -182,6 +182,7 @@ export const text = {
     verdict: 'Verdict',
     heightKept: 'Height kept',
     droop: 'Mouth droop',
+    lean: 'Wall lean',
     weight: 'Weight',
     rigidity: 'Wall rigidity',
     bulk: 'Seam bulk',
@@ -206,6 +207,14 @@ export const text = {
       stated: 'This figure rests on values stated in the bag file.',
     },
   },
+  measured: {
+    show: (figure: string): string => `${figure}: show where it was measured`,
+    height: (kept: string, drafted: string): string => `mean rim height ${kept} of ${drafted} drafted`,
+    drop: (drop: string, panel: string): string => `${panel ? `rim of ${panel}` : 'rim'}: ${drop} below its drafted height`,
+    lean: (angle: string, panel: string): string => `${panel} leans ${angle} (best-fit plane)`,
+    said: (figure: string): string => `${figure}: shown on the bags.`,
+    hidden: (figure: string): string => `${figure}: no longer shown.`,
+  },
   compare: {
     title: 'Compare the options',
     caption: (to: string | null): string =>
@@ -219,6 +228,7 @@ export const text = {
     drop: 'Top-edge drop',
     band: 'Low / mid / high',
     same: 'same',
+    points: (n: number): string => `${n} points`,
     of: (low: string, mid: string, high: string): string => `${low} / ${mid} / ${high}`,
     stale: 'from before the change',
     lightest: (wanted: string): string => `lightest that meets "${wanted}"`,

@@ -259,3 +259,50 @@ test('the options sort by any column by keyboard, differences go to a chosen opt
     expect(await seriousFindings(page)).toEqual([]);
   });
 });
+
+test('a panel pointed out in one view is named and outlined in the others; a figure shows where it was measured with the table’s own figure', async () => {
+  await withPage({ quick: true }, async ({ page, shot }) => {
+    await waitForVerdicts(page);
+    const label = page.locator('.mark-panel').first();
+    // In the table: the cell of the panel that gives way first.
+    const first = page.locator('.differences .panel-name').first();
+    await first.focus();
+    await expect.poll(() => label.textContent(), SOON).toBe(await first.textContent());
+    // On the bag, by keys and by pointer.
+    await page.locator('canvas').focus();
+    await page.keyboard.press('n');
+    await page.keyboard.press('n');
+    await expect.poll(() => label.textContent(), SOON).toBe('back');
+    expect(await page.locator('.flat-panel').count()).toBe(0);
+    const bay = (await page.locator('.bay').nth(3).boundingBox())!;
+    await page.mouse.move(bay.x + bay.width / 2 - 10, bay.y + bay.height - 120);
+    await expect.poll(() => label.textContent(), SOON).toBe('front');
+    await page.mouse.move(5, 400);
+    await expect.poll(() => page.locator('.mark-panel').count(), SOON).toBe(0);
+    const droop = page.locator('.row-droop .shows');
+    await droop.focus();
+    await page.keyboard.press('Enter');
+    await expect.poll(() => page.locator('.mark-label').count(), SOON).toBe(4);
+    expect(await droop.getAttribute('aria-pressed')).toBe('true');
+    // The words beside the line give the figure of the table, to the millimetre.
+    const told = await page.locator('.bay').nth(1).locator('.mark-label').textContent();
+    const cell = await page.locator('.row-droop td').nth(1).textContent();
+    const mm = (t: string | null): number => Number(/(\d+(?:\.\d+)?) mm/.exec(t ?? '')?.[1]);
+    expect(mm(told)).toBe(mm(cell));
+    await page.waitForTimeout(600);
+    await shot('edit-measured-droop');
+    await page.locator('.row-heightKept .shows').click();
+    await expect.poll(() => page.locator('.mark-label').first().textContent(), SOON).toMatch(/mean rim height .* of 9 1\/2 in \(240 mm\) drafted/);
+    await page.locator('.row-lean .shows').click();
+    await expect.poll(() => page.locator('.mark-label').first().textContent(), SOON).toMatch(/leans \d+\.\d°/);
+    await shot('edit-measured-lean');
+    expect(await seriousFindings(page)).toEqual([]);
+    // The same panel in the flat view.
+    await page.locator('a.tab[href="#cut"]').click();
+    await page.waitForSelector('.flat-panel[data-panel="base"]');
+    await page.locator('.flat-panel[data-panel="base"]').focus();
+    await expect.poll(() => page.locator('.flat-panel.pointed').getAttribute('data-panel'), SOON).toBe('base');
+    await expect.poll(() => label.textContent(), SOON).toBe('base');
+    await shot('edit-linked');
+  });
+});

@@ -46,6 +46,7 @@ export class Stage {
   private options: StageOptions = { rule: [0.0254, 0.1016], map: false };
   private floor = 40;
   private fine: FineDraw | null = null;
+  private drawn: { readonly height: number; readonly floor: number } | null = null;
   private queued = 0;
   private rest = 0;
 
@@ -96,6 +97,37 @@ export class Stage {
     this.ask();
   }
 
+  /** px from a bay's left and the mat's top of a place on its bag, as last drawn; null for an empty bay. */
+  project(bay: number, p: readonly [number, number, number]): readonly [number, number] | null {
+    const slot = this.bays[bay];
+    if (!slot?.picture || !this.drawn || slot.element.clientWidth === 0) return null;
+    const [width, height] = [slot.element.clientWidth, this.drawn.height];
+    const m = viewMatrix(this.camera, slot.picture.frame, { width, height, floor: this.drawn.floor, scale: this.scale });
+    const x = m[0] * p[0] + m[4] * p[1] + m[8] * p[2] + m[12];
+    const y = m[1] * p[0] + m[5] * p[1] + m[9] * p[2] + m[13];
+    return [(0.5 + 0.5 * x) * width, (0.5 - 0.5 * y) * height];
+  }
+
+  /** Name of the panel seen at a place of the mat, px from its left and top; null beside the bags. */
+  panelAt(left: number, top: number): string | null {
+    const own = this.canvas.getBoundingClientRect();
+    for (let bay = 0; bay < this.bays.length; bay++) {
+      const box = this.bays[bay].element.getBoundingClientRect();
+      const x = left - (box.left - own.left);
+      if (x < 0 || x > box.width) continue;
+      return this.bays[bay].picture?.panelAt([x, top], (p) => this.project(bay, p), this.camera.turn) ?? null;
+    }
+    return null;
+  }
+
+  middleOf(bay: number, panel: string): readonly [number, number, number] | null {
+    return this.bays[bay]?.picture?.middleOf(panel) ?? null;
+  }
+
+  get panelNames(): readonly string[] {
+    return this.bays.find((b) => b.picture)?.picture?.subject.mesh.panelNames ?? [];
+  }
+
   pointOut(panel: string | null): void {
     for (const { picture } of this.bays) picture?.pointOut(panel);
     this.ask();
@@ -136,6 +168,7 @@ export class Stage {
     const floorPx = height - this.floor + floorShift(frames, this.camera, fitted);
     const scale = fitted * this.camera.zoom;
     this.scale = scale;
+    this.drawn = { height, floor: floorPx };
     if (frames.length > 0) this.onNeed(Math.ceil(filled + this.floor + HEADROOM));
     const paint = (times: number): void => {
       this.shareCamera(scale, ratio * times);
