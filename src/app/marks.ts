@@ -27,7 +27,7 @@ export function drawMarks({ bay, project, pointed, measured }: Marked, units: f.
   const label = (at: readonly [number, number], words: string, kind: string): void => {
     // Kept inside its bay, whatever the figure's place is.
     const x = Math.min(Math.max(at[0], 4), Math.max(4, bay.clientWidth - 170));
-    labels.push(h('span', { class: `mark-label ${kind}`, style: `left:${x.toFixed(0)}px;top:${Math.max(64, at[1]).toFixed(0)}px` }, words));
+    labels.push(h('span', { class: `mark-label ${kind}`, style: `left:${x.toFixed(0)}px;top:${Math.max(54, at[1]).toFixed(0)}px` }, words));
   };
   const p = pointed && project(pointed.at);
   if (pointed && p) label(p, pointed.panel, 'mark-panel');
@@ -42,21 +42,21 @@ export function drawMarks({ bay, project, pointed, measured }: Marked, units: f.
       if (a && b && c) {
         shapes.push(line('mark-line', a, b), tick(a), tick(b), line('mark-line mark-dashed', b, c), tick(c));
         const kept = heightKept.mean[2] - heightKept.foot[2];
-        label([b[0] + 10, (a[1] + b[1]) / 2], text.measured.height(both(kept), both(heightKept.drafted[2] - heightKept.foot[2])), '');
+        label([c[0] + 10, c[1] - 58], text.measured.height(both(kept), both(heightKept.drafted[2] - heightKept.foot[2])), '');
       }
     }
     if (measured.figure === 'droop' && drop) {
       const [a, c] = [project(drop.at), project(drop.drafted)];
       if (a && c) {
         shapes.push(line('mark-line', a, c), tick(a), tick(c), svg('circle', { class: 'mark-dot', cx: a[0], cy: a[1], r: 3.5 }));
-        label([a[0] + 10, (a[1] + c[1]) / 2], text.measured.drop(both(drop.drop), drop.panel), '');
+        label([c[0] + 10, c[1] - 58], text.measured.drop(both(drop.drop), drop.panel), '');
       }
     }
     if (measured.figure === 'lean' && lean) {
       const [a, b, c] = [project(lean.foot), project(lean.top), project(lean.upright)];
       if (a && b && c) {
         shapes.push(line('mark-line', a, b), line('mark-line mark-dashed', a, c), svg('circle', { class: 'mark-dot', cx: a[0], cy: a[1], r: 3.5 }));
-        label([b[0] + 10, b[1]], text.measured.lean(`${((lean.angle * 180) / Math.PI).toFixed(1)}${text.units.degrees}`, lean.panel), '');
+        label([c[0] + 10, c[1] - 58], text.measured.lean(`${((lean.angle * 180) / Math.PI).toFixed(1)}${text.units.degrees}`, lean.panel), '');
       }
     }
   }

@@ -67,7 +67,7 @@ const letterOf = (name: string, i: number): string => (name.length <= 2 ? name :
 
 /** Places for the panels, mm: tallest first on shelves, shorter ones stacked under one another where a shelf has room. */
 function layOut(panels: readonly DraftPanel[], most: number): { at: { x: number; y: number; h: number }[]; width: number; height: number } {
-  const size = panels.map((p) => ({ w: Math.max((p.bounds[2] - p.bounds[0]) * 1000, 150), h: (p.bounds[3] - p.bounds[1]) * 1000 }));
+  const size = panels.map((p) => ({ w: Math.max((p.bounds[2] - p.bounds[0]) * 1000, 216), h: (p.bounds[3] - p.bounds[1]) * 1000 }));
   const order = panels.map((_, i) => i).sort((a, b) => size[b]!.h - size[a]!.h || a - b),
     at: { x: number; y: number; h: number }[] = [];
   let shelf = { y: GAP, h: 0, end: GAP, columns: [] as { x: number; w: number; used: number }[] },
