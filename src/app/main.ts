@@ -21,7 +21,7 @@ import { Page } from './page.ts';
 import { type Preferences, type State, Store } from './store.ts';
 import { ComparisonTable } from './table.ts';
 import { text } from './text.ts';
-import { Stage } from './view/stage.ts';
+import { isSoftware, Stage } from './view/stage.ts';
 import { listenForTurning } from './view/turning.ts';
 import type { Where } from './where.ts';
 
@@ -278,9 +278,9 @@ page.lineUp.append(mat.element, table.element);
 page.compare.append(compare.element);
 page.main.prepend(faultList.element);
 
-function openStage(): Stage | null {
+function openStage(software: boolean): Stage | null {
   try {
-    const made = new Stage(mat.canvas);
+    const made = new Stage(mat.canvas, software);
     made.setFloor(FLOOR);
     made.onScale = (scale, zero) => {
       mat.setScale(scale, zero, store.state.preferences.units);
@@ -320,12 +320,30 @@ function openStage(): Stage | null {
   }
 }
 
-const stage = openStage();
+let stage: Stage | null = null;
+/** true: this browser draws no three-dimensional pictures. */
+let flatOnly = false;
+
+/** The page is painted first; WebGL is asked for in a worker and then opened in a task of its own, so that none is long. */
+function openPictures(): Promise<void> {
+  return isSoftware().then((software) => {
+    stage = openStage(software);
+    flatOnly = stage === null;
+    stage?.setBays(mat.bayElements);
+    showPreferences();
+    lineUp.redraw();
+  });
+}
+
+function showPreferences(): void {
+  const { units, shade } = store.state.preferences;
+  stage?.set({ map: shade === 'curvature', rule: units === 'inch' ? [0.0254, 0.1016] : [0.02, 0.1] });
+}
 const easel: Easel = {
   setSubject: (bay, subject) => stage?.setSubject(bay, subject),
   show: (bay, x) => stage?.show(bay, x),
   finish: (bay, result) => {
-    if (!stage) void desk().then(async (d) => mat.showFlat(bay, await d.still(result)));
+    if (flatOnly) void desk().then(async (d) => mat.showFlat(bay, await d.still(result)));
   },
 };
 const lineUp = new LineUp(store, easel, calm);
@@ -347,8 +365,7 @@ function update(state: State, before: State | null): void {
     lineUp.redraw();
   }
   if (before === null || before.preferences !== state.preferences) {
-    const inch = state.preferences.units === 'inch';
-    stage?.set({ map: state.preferences.shade === 'curvature', rule: inch ? [0.0254, 0.1016] : [0.02, 0.1] });
+    showPreferences();
   }
   state.columns.forEach((column, i) => {
     const old = before?.columns[i];
@@ -365,7 +382,8 @@ listenForUndo(
 setTimeout(() => void desk().then(async (d) => page.offer(await d.templates())), 1500);
 document.body.append(page.element);
 update(store.state, null);
-lineUp.solve(true);
+// Solvers that took every core would hold the opening up.
+void openPictures().then(() => lineUp.solve(true));
 // The seconds beside a running stage count on between the worker's words.
 setInterval(() => {
   if (store.state.columns.some((c) => c.stage)) mat.tick(store.state.columns);

@@ -304,5 +304,10 @@ test('a panel pointed out in one view is named and outlined in the others; a fig
     await expect.poll(() => page.locator('.flat-panel.pointed').getAttribute('data-panel'), SOON).toBe('base');
     await expect.poll(() => label.textContent(), SOON).toBe('base');
     await shot('edit-linked');
+    await page.emulateMedia({ forcedColors: 'active' });
+    await shot('edit-cut-forced');
+    await page.locator('a.tab[href="#stand"]').click();
+    await page.waitForTimeout(600);
+    await shot('edit-stand-forced');
   });
 });
