@@ -311,3 +311,42 @@ test('a panel pointed out in one view is named and outlined in the others; a fig
     await shot('edit-stand-forced');
   });
 });
+
+test('a strap’s anchor is moved by keys and typed: 25 mm from the left, both patches and both panels with it; a mirrored half keeps its two sides alike', async () => {
+  await withPage({ quick: true, path: '#cut' }, async ({ page, shot }) => {
+    await page.getByRole('radio', { name: 'mm', exact: true }).check();
+    const handle = {
+      width: '20 mm',
+      length: '200 mm',
+      stack: 'plain',
+      from: { panel: 'front', 'from left': '24 mm', 'from top': '10 mm' },
+      to: 'mirrored',
+      'also on': ['back'],
+    };
+    const half = [{ at: [0, 0], edge: 'bottom' }, { at: ['W/2', 0], edge: 'side' }, { at: ['W/2', '80 mm'], edge: 'top' }, { at: [0, '80 mm'] }];
+    const bag = {
+      ...SWATCH,
+      name: 'Two halves',
+      parameters: { W: '120 mm' },
+      panels: { front: { half, open: ['top'] }, back: { copy: 'front', open: ['top'] } },
+      seams: { A: ['front.bottom', 'back.bottom'], B: ['front.side left', 'back.side right'], C: ['front.side right', 'back.side left'] },
+      straps: { handle },
+    };
+    await page.locator('input[type=file]').setInputFiles({ name: 'halves.bag.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(bag)) });
+    const anchor = page.locator('[data-hold="front/anchor/handle 1"]');
+    await anchor.focus();
+    await page.keyboard.press('ArrowRight');
+    const from = (): Promise<Record<string, string>> => page.evaluate(() => JSON.parse(localStorage.getItem('slumpline.bag') ?? '{}').straps?.handle.from);
+    await expect.poll(() => from().then((f) => f['from left']), SOON).toBe('25 mm');
+    const top = page.locator('.sheet-row', { hasText: 'From top' }).locator('input');
+    await top.fill('12 mm');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => from().then((f) => f['from top']), SOON).toBe('12 mm');
+    expect(await page.locator('.patch').count()).toBe(4);
+    await page.locator('[data-hold="front/edge/side (left)"]').focus();
+    await page.keyboard.press('Shift+ArrowLeft');
+    await expect.poll(() => kept(page).then((b) => b.parameters.W), SOON).toBe('140 mm');
+    expect(await page.locator('.flat-panel[data-panel="back"]').textContent()).toContain('140 mm x 80 mm');
+    await shot('edit-cut-anchors');
+  });
+});

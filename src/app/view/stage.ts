@@ -56,7 +56,11 @@ export class Stage {
     private readonly canvas: HTMLCanvasElement,
     private readonly software: boolean,
   ) {
-    this.renderer = new WebGLRenderer({ canvas, antialias: !this.software, alpha: false });
+    const wishes = { antialias: !this.software, alpha: false, depth: true, stencil: false };
+    // Asked for here, because three.js calls a missing context an error aloud.
+    const context = canvas.getContext('webgl2', wishes) as WebGL2RenderingContext | null;
+    if (!context) throw new Error('no WebGL2');
+    this.renderer = new WebGLRenderer({ canvas, context, ...wishes });
     // Asked for now, while nothing is being drawn: later the question waits for everything drawn before it (96 ms in software, measured).
     for (const name of ['WEBGL_multisampled_render_to_texture', 'EXT_texture_filter_anisotropic', 'OES_texture_float_linear', 'EXT_color_buffer_float'])
       this.renderer.extensions.has(name);
