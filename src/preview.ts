@@ -76,6 +76,13 @@ export function prepare(bag: Bag, o: SceneOptions = {}): Scene {
   return equip(bag, option, stance, o.band ?? 'mid', mesh, placePanels(bag, draft, mesh).positions);
 }
 
+/** The sewn, undeformed shape alone: what an edit of the pattern shows before anything is settled. Deterministic. */
+export function sew(bag: Bag, edgeLength: number): { readonly mesh: BagMesh; readonly drafted: Float64Array } {
+  const draft = draftPanels(bag);
+  const mesh = meshPanels(bag, draft, { edgeLength });
+  return { mesh, drafted: placePanels(bag, draft, mesh).positions };
+}
+
 /** The same shape with another cloth: what changes between bands and options. */
 function equip(bag: Bag, option: BagOption, stance: Stance, band: Band, mesh: BagMesh, drafted: Float64Array): Scene {
   const laminates = layUp(bag, option.name, band);
