@@ -1,8 +1,11 @@
 import { assemble, panelMasses } from './assembly/assemble.ts';
+import { hungStraps, strapLines } from './assembly/hanging.ts';
 import { bulge, placePanels } from './assembly/place.ts';
+import { type Rig, rigStraps, withStraps } from './assembly/rig.ts';
 import { seamsOf } from './assembly/seamBulk.ts';
 import { type Bag, BagError, type BagOption, type Stance } from './bag/types.ts';
 import { type BagLaminates, type Band, layUp, overhangUpright, weakest } from './material/index.ts';
+import { measureHung } from './measures/hung.ts';
 import { markPositions, measure } from './measures/measure.ts';
 import { rimOf } from './measures/rim.ts';
 import { countCrossings } from './mesh/crossings.ts';
@@ -53,7 +56,8 @@ export interface Scene {
   readonly laminates: BagLaminates;
   readonly model: Model;
   /** 3n sewn, undeformed */ readonly drafted: Float64Array;
-  /** 3n stuffed start */ readonly start: Float64Array;
+  readonly rig: Rig;
+  /** 3n stuffed start, then the straps' own points */ readonly start: Float64Array;
   /** 3n start pressed inward */ readonly inward: Float64Array;
   /** Per panel, m */ readonly thickness: readonly number[];
 }
@@ -80,6 +84,8 @@ export function prepare(bag: Bag, o: SceneOptions = {}): Scene {
 function equip(bag: Bag, option: BagOption, stance: Stance, band: Band, mesh: BagMesh, drafted: Float64Array): Scene {
   const laminates = layUp(bag, option.name, band);
   const standing = stance.kind === 'standing';
+  const rig = rigStraps(bag, mesh, drafted, stance, band);
+  const stuffed = (by: number) => (stance.kind === 'held' ? drafted : bulge(mesh, bag, drafted, by, SEED));
   return {
     bag,
     option,
@@ -88,15 +94,16 @@ function equip(bag: Bag, option: BagOption, stance: Stance, band: Band, mesh: Ba
     mesh,
     laminates,
     drafted,
-    model: assemble(bag, mesh, laminates, drafted, stance),
-    start: standing ? bulge(mesh, bag, drafted, STUFFED, SEED) : drafted,
-    inward: standing ? bulge(mesh, bag, drafted, -STUFFED, SEED) : drafted,
+    rig,
+    model: withStraps(assemble(bag, mesh, laminates, drafted, stance), rig, stance),
+    start: Float64Array.from([...stuffed(STUFFED), ...rig.extra]),
+    inward: standing ? stuffed(-STUFFED) : drafted,
     thickness: laminates.map((l) => l[0]!.thickness),
   };
 }
 
 /** A single clipped strip hangs clear of itself; whatever is sewn or stands can fold onto itself. */
-const meetsItself = (scene: Scene): boolean => scene.stance.kind === 'standing' || scene.bag.seams.length > 0;
+const meetsItself = (scene: Scene): boolean => scene.stance.kind !== 'held' || scene.bag.seams.length > 0;
 
 /** The scene in motion, for watching. */
 export const fall = (scene: Scene): Fall => createFall(scene.model, scene.start, { selfContact: meetsItself(scene) });
@@ -152,7 +159,7 @@ function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, 
   const sys = createSystem(scene.model, { selfContact: meetsItself(scene) });
   const ready = now();
   const rim = rimOf(bag, mesh, drafted);
-  const watch = rim && { verts: rim.verts, height: meanHeight(drafted, rim.verts) };
+  const watch = scene.stance.kind !== 'hung' && rim && { verts: rim.verts, height: meanHeight(drafted, rim.verts) };
   let settled = ready;
   const stood = stand(sys, scene.start, {
     ...(watch && watch.height > 1e-3 ? { watch } : {}),
@@ -165,8 +172,9 @@ function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, 
   });
   if (stood.rest.cancelled) throw new Cancelled();
   const nudged = now();
-  const x = stood.rest.x;
-  const force = reactions(sys, x);
+  const all = stood.rest.x;
+  const x = all.slice(0, 3 * mesh.vertexCount);
+  const force = reactions(sys, all);
   const { measures, panels } = measure({
     bag,
     mesh,
@@ -189,6 +197,22 @@ function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, 
     panels,
     nudge: stood.nudge,
     inward: { ran: stood.inward.ran, heightKept: stood.inward.height, differs: stood.inward.differs },
+    hung:
+      scene.stance.kind === 'hung'
+        ? measureHung({
+            bag,
+            mesh,
+            drafted,
+            settled: x,
+            mass: scene.model.mass,
+            load: scene.model.load?.slice(0, x.length) ?? null,
+            span: scene.rig.span,
+            axis: scene.rig.axis,
+            straps: hungStraps(scene.rig, mesh, all, sys.el.cords?.tension ?? new Float64Array(0)),
+            support: total(force.supports),
+          })
+        : null,
+    straps: strapLines(scene.rig, all),
     positions: x,
     marks: markPositions(mesh, x),
     reactions: { table: total(force.supports), held: total(force.held) },

@@ -13,7 +13,7 @@ import { type WallShape, wallShape } from './wall.ts';
  * Everything read off one settled state: measures of the whole bag and of each panel (order of mesh.panelNames).
  * Formulas: rim.ts (heights, drop), wall.ts (lean, bulge), footprint.ts, mouth.ts, volume.ts, folds.ts, curvature.ts.
  * Heights count from the lowest point of the walls and base, so the table need not be known. Whatever does not apply is null:
- * a plain strip has no rim, no footprint, no volume; a held bag has no footprint.
+ * a plain strip has no rim, no footprint, no volume; a held bag has no footprint; a hung one is judged by hung.ts alone.
  * Panel: height = drafted z extent (0 for a base), standNumber = height / overhang, heightKept = its own rim, else its mean level, settled over drafted.
  * Assumes finite positions, z up. Throws when the mesh and the bag disagree about panels. Mutates nothing.
  */
@@ -28,18 +28,19 @@ export function measure(input: MeasureInput): { readonly measures: Measures; rea
   const panels = sheets.map((s) => panelMeasures(input, s, walls.get(s) ?? null, rim, shell));
   const draftedHeight = rim === null ? null : rimHeight(rim, drafted);
   // A rim drafted on the table (an opened-out piece) has no height to keep.
-  const stands = rim !== null && draftedHeight !== null && draftedHeight > 0.001;
+  const hung = input.stance === 'hung';
+  const stands = !hung && rim !== null && draftedHeight !== null && draftedHeight > 0.001;
   return {
     measures: {
       heightKept: stands ? rimHeight(rim, settled) / draftedHeight : null,
       rimHeight: stands ? rimHeight(rim, settled) : null,
       draftedHeight: stands ? draftedHeight : null,
       topEdgeDrop: stands ? topEdgeDrop(rim, drafted, settled) : null,
-      wallLean: worst(shapes.map((w) => w.lean)),
-      bulge: worst(shapes.map((w) => w.bulge)),
+      wallLean: hung ? null : worst(shapes.map((w) => w.lean)),
+      bulge: hung ? null : worst(shapes.map((w) => w.bulge)),
       footprintKept: input.stance === 'standing' && shell.length > 0 ? footprintKept(drafted, settled, shell) : null,
-      mouthGap: rim === null ? null : mouthGap(bag, rim, drafted, settled),
-      volumeKept: rim === null ? null : volumeKept(enclosureOf(sheets), drafted, settled),
+      mouthGap: hung || rim === null ? null : mouthGap(bag, rim, drafted, settled),
+      volumeKept: hung || rim === null ? null : volumeKept(enclosureOf(sheets), drafted, settled),
       folds: worst([...walls].map(([s, w]) => countFolds(s, w.deviation))),
     },
     panels,

@@ -22,6 +22,21 @@ export interface Model {
   readonly clampDir: Float64Array;
   /** n: 1 = held in place. */ readonly held: Uint8Array;
   readonly supports: readonly Support[];
+  /** Straps and the like; absent where there are none. */ readonly cords?: Cords;
+  /** 3n constant forces besides weight (contents), N; absent where there are none. */ readonly load?: Float64Array;
+  /** n: force that presses each vertex on what it touches, N, where its own weight says too little (a strap over a bar). */
+  readonly pressed?: Float64Array;
+}
+
+/** c straight pieces that only pull along their length; see elastic/cords.ts. */
+export interface Cords {
+  /** c + 1: where each piece's vertices begin in `verts`. */ readonly start: Uint32Array;
+  readonly verts: Uint32Array;
+  /** Per entry of `verts`: its share in end b, or minus its share in end a; each end's shares add up to 1. No vertex twice in one piece. */
+  readonly weights: Float64Array;
+  /** c rest lengths, m. */ readonly rest: Float64Array;
+  /** c stiffness EA, N (force per strain). */ readonly stiffness: Float64Array;
+  /** 2 per piece that other cloth can touch: its two end vertices. */ readonly edges: Uint32Array;
 }
 
 /** A rigid thing that the sheet rests on. Signed distance: positive outside. */

@@ -51,6 +51,7 @@ export function createPairContact(model: Model, friction = CLOTH_FRICTION): Pair
       }
     }
   }
+  if (model.cords) edges.push(...model.cords.edges);
   let sum = 0;
   for (let t = 0; t < model.triVerts.length / 3; t++)
     sum += Math.hypot(model.triRest[6 * t + 2]! - model.triRest[6 * t]!, model.triRest[6 * t + 3]! - model.triRest[6 * t + 1]!);
@@ -60,7 +61,7 @@ export function createPairContact(model: Model, friction = CLOTH_FRICTION): Pair
     model,
     r,
     friction,
-    stiffness: model.mass.map((m) => (60 * m * g) / r),
+    stiffness: model.mass.map((m, v) => (60 * Math.max(m * g, model.pressed?.[v] ?? 0)) / r),
     edges: Uint32Array.from(edges),
     meanEdge,
     vt: new Records(2),
