@@ -1,8 +1,9 @@
 import { assemble, panelMasses } from './assembly/assemble.ts';
 import { hungStraps, strapLines } from './assembly/hanging.ts';
 import { bulge, placePanels } from './assembly/place.ts';
-import { type Rig, rigStraps, withStraps } from './assembly/rig.ts';
+import { type Rig, rigStraps } from './assembly/rig.ts';
 import { seamsOf } from './assembly/seamBulk.ts';
+import { withStraps } from './assembly/strap-weight.ts';
 import { type Bag, BagError, type BagOption, type Stance } from './bag/types.ts';
 import { type BagLaminates, type Band, layUp, overhangUpright, weakest } from './material/index.ts';
 import { measureHung } from './measures/hung.ts';
@@ -17,6 +18,7 @@ import type { BandRun, Result } from './report/types.ts';
 import { createFall, createSystem, type Fall, stand } from './solver/index.ts';
 import { meanHeight, reactions } from './solver/settle.ts';
 import type { Model, Progress } from './solver/types.ts';
+import { GRAVITY } from './units/index.ts';
 
 /** Edge length used when none is asked for, m: about 2000 vertices for a tote of 300 x 240 x 100 mm. */
 export const DEFAULT_EDGE = 0.0118;
@@ -84,8 +86,11 @@ export function prepare(bag: Bag, o: SceneOptions = {}): Scene {
 function equip(bag: Bag, option: BagOption, stance: Stance, band: Band, mesh: BagMesh, drafted: Float64Array): Scene {
   const laminates = layUp(bag, option.name, band);
   const standing = stance.kind === 'standing';
-  const rig = rigStraps(bag, mesh, drafted, stance, band);
   const stuffed = (by: number) => (stance.kind === 'held' ? drafted : bulge(mesh, bag, drafted, by, SEED));
+  const start = stuffed(STUFFED);
+  const cloth = assemble(bag, mesh, laminates, drafted, stance);
+  const contents = stance.kind === 'held' || !stance.load ? 0 : stance.load.mass;
+  const rig = rigStraps(bag, mesh, start, stance, band, GRAVITY * cloth.mass.reduce((sum, m) => sum + m, contents));
   return {
     bag,
     option,
@@ -95,8 +100,8 @@ function equip(bag: Bag, option: BagOption, stance: Stance, band: Band, mesh: Ba
     laminates,
     drafted,
     rig,
-    model: withStraps(assemble(bag, mesh, laminates, drafted, stance), rig, stance),
-    start: Float64Array.from([...stuffed(STUFFED), ...rig.extra]),
+    model: withStraps(cloth, rig, stance),
+    start: Float64Array.from([...start, ...rig.extra]),
     inward: standing ? stuffed(-STUFFED) : drafted,
     thickness: laminates.map((l) => l[0]!.thickness),
   };

@@ -3,10 +3,11 @@ import type { BagMesh } from '../mesh/types.ts';
 import { patchCentre } from './patch.ts';
 import type { Rig, RiggedStrap } from './rig.ts';
 
-/** Middle line of a carrying strap at x (mesh and strap points), patch to patch: 3 per point. */
+/** Middle line of a carrying strap at x (mesh and strap points), patch, edge above it, points, edge, patch: 3 per point. */
 function lineOf(s: RiggedStrap, x: Float64Array): Float64Array {
-  const points = [...s.nodes].flatMap((v) => [x[3 * v]!, x[3 * v + 1]!, x[3 * v + 2]!]);
-  return Float64Array.from([...patchCentre(s.patches[0], x), ...points, ...patchCentre(s.patches[1], x)]);
+  const points = s.nodes.flatMap((v) => [x[3 * v]!, x[3 * v + 1]!, x[3 * v + 2]!]);
+  const end = (e: 0 | 1) => [patchCentre(s.patches[e], x), patchCentre(s.edges[e], x)];
+  return Float64Array.from([...end(0).flat(), ...points, ...end(1).reverse().flat()]);
 }
 
 /** Carrying straps as drawn lines. */
@@ -18,13 +19,14 @@ export const hungStraps = (rig: Rig, mesh: BagMesh, x: Float64Array, tension: Fl
   rig.straps
     .filter((s) => s.nodes.length > 0)
     .map((s) => {
-      const pieces = s.nodes.length + 1;
+      const own = tension.slice(s.firstCord, s.firstCord + s.nodes.length + 1);
       return {
         name: s.strap.name,
         wantedDrop: s.strap.drop,
         length: s.strap.length,
         line: lineOf(s, x),
-        tension: tension.slice(s.firstCord, s.firstCord + pieces),
+        // One pull from the patch through the edge above it to the strap's first point.
+        tension: Float64Array.from([own[0]!, ...own, own.at(-1)!]),
         patches: [under(s, mesh, 0), under(s, mesh, 1)],
       };
     });

@@ -11,6 +11,8 @@ export interface Patch {
 
 /** Points per side of the grid that a patch's area is read on. */
 const GRID = 8;
+/** Step in which the edge above a patch is looked for, m. */
+const STEP = 2e-4;
 
 interface Located {
   readonly tri: number;
@@ -53,6 +55,31 @@ export function patchOf(mesh: BagMesh, anchor: Anchor): Patch {
   return { anchor, panel, verts, weights: verts.map((v) => shares.get(v)! / found) };
 }
 
+/** Where the strap of an anchor leaves its panel: the last of the cloth straight above the patch, as wide as the strap. */
+export function edgeAbove(mesh: BagMesh, patch: Patch): Patch {
+  const { anchor, panel } = patch;
+  const shares = new Map<number, number>();
+  let found = 0;
+  for (let i = 0; i < GRID; i++) {
+    const x = anchor.at[0] + ((i + 0.5) / GRID - 0.5) * anchor.width;
+    let last: Located | null = null;
+    for (let y = anchor.at[1]; ; y += STEP) {
+      const here = locate(mesh, panel, [x, y]);
+      if (here === null) break;
+      last = here;
+    }
+    if (last === null) continue;
+    found++;
+    last.weights.forEach((w, k) => {
+      const v = mesh.triVerts[3 * last.tri + k]!;
+      shares.set(v, (shares.get(v) ?? 0) + w);
+    });
+  }
+  if (found === 0) return patch;
+  const verts = [...shares.keys()].sort((a, b) => a - b);
+  return { anchor, panel, verts, weights: verts.map((v) => shares.get(v)! / found) };
+}
+
 /** Weighted mean of the patch's vertices at x (3n). */
 export function patchCentre(patch: Patch, x: ArrayLike<number>): [number, number, number] {
   const out: [number, number, number] = [0, 0, 0];
@@ -60,17 +87,4 @@ export function patchCentre(patch: Patch, x: ArrayLike<number>): [number, number
     for (let k = 0; k < 3; k++) out[k] = out[k]! + patch.weights[i]! * x[3 * v + k]!;
   });
   return out;
-}
-
-/** World position of a flat point of panel p at x, and the face normal there; null off the panel. */
-export function onPanel(mesh: BagMesh, x: ArrayLike<number>, p: number, at: readonly [number, number]) {
-  const here = locate(mesh, p, at);
-  if (here === null) return null;
-  const [a, b, c] = [0, 1, 2].map((k) => 3 * mesh.triVerts[3 * here.tri + k]!) as [number, number, number];
-  const point = [0, 1, 2].map((k) => here.weights[0] * x[a + k]! + here.weights[1] * x[b + k]! + here.weights[2] * x[c + k]!) as [number, number, number];
-  const u = [0, 1, 2].map((k) => x[b + k]! - x[a + k]!),
-    v = [0, 1, 2].map((k) => x[c + k]! - x[a + k]!);
-  const n = [u[1]! * v[2]! - u[2]! * v[1]!, u[2]! * v[0]! - u[0]! * v[2]!, u[0]! * v[1]! - u[1]! * v[0]!];
-  const l = Math.hypot(n[0]!, n[1]!, n[2]!);
-  return { point, normal: [n[0]! / l, n[1]! / l, n[2]! / l] as [number, number, number] };
 }

@@ -29,7 +29,7 @@ const at = (x: ArrayLike<number>, v: number): Vec => [x[3 * v]!, x[3 * v + 1]!, 
  * mouthDroop: highest less lowest rim point, each counted from its drafted place, in the bag's own pose. baseSag: furthest a base vertex hangs below
  * the mean of the base's border, in that pose; null without a base. mouthKept: rim's extent along the mouth over the drafted one.
  * Per strap: drop, from its top to the mean level of the rim; slack when no piece pulls more than a hundredth of the bag's weight.
- * Per anchor: force of the strap on the patch, split by the patch's mean plane into peel (along its normal) and shear (in it); inward pull, the level part
+ * Per anchor: force of the leg that leaves the panel above the patch, split by the patch's mean plane into peel (along its normal, positive outward) and shear; inward pull, the level part
  * of the leg's pull along the mouth, read half way up the leg.
  */
 export function measureHung(input: HungInput): HungMeasures {
@@ -154,8 +154,8 @@ function strapMeasures(s: HungStrap, input: HungInput, rim: Rim | null, weight: 
   const anchors = ([0, 1] as const).map((e) => {
     const piece = e === 0 ? 0 : tension.length - 1,
       from = e === 0 ? 0 : count - 1,
-      to = e === 0 ? 1 : count - 2,
-      d = pieceDirection(line, from, to),
+      // The leg that leaves the panel: point 1 is the edge above the patch.
+      d = pieceDirection(line, e === 0 ? 1 : count - 2, e === 0 ? 2 : count - 3),
       pull = tension[piece]!,
       force: Vec = [pull * d[0], pull * d[1], pull * d[2]],
       normal = patchNormal(input.mesh, input.settled, s.patches[e].triangles),

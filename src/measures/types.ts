@@ -79,7 +79,7 @@ export interface HungStrap {
   readonly name: string;
   /** Wanted drop, m, or null. */ readonly wantedDrop: number | null;
   /** Rest length between the middles of its patches, m. */ readonly length: number;
-  /** 3 per point from patch to patch, m; the first and last are the patches' middles. */ readonly line: Float64Array;
+  /** 3 per point, m: the patch's middle, the edge above it, the strap's points, edge, patch. */ readonly line: Float64Array;
   /** Pull in each piece between two points, N. */ readonly tension: Float64Array;
   readonly patches: readonly [HungPatch, HungPatch];
 }

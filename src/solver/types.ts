@@ -28,15 +28,15 @@ export interface Model {
   readonly pressed?: Float64Array;
 }
 
-/** c straight pieces that only pull along their length; see elastic/cords.ts. */
+/** Straps as cords: p straight pieces, one or more to a cord; see elastic/cords.ts. */
 export interface Cords {
-  /** c + 1: where each piece's vertices begin in `verts`. */ readonly start: Uint32Array;
+  /** p + 1: where each piece's vertices begin in `verts`. */ readonly start: Uint32Array;
   readonly verts: Uint32Array;
-  /** Per entry of `verts`: its share in end b, or minus its share in end a; each end's shares add up to 1. No vertex twice in one piece. */
+  /** Per entry of `verts`: its share in the piece's end, or minus its share in its beginning; each end's shares add up to 1. */
   readonly weights: Float64Array;
+  /** p: cord of each piece, rising. A cord of several pieces runs freely through the points where they meet. */ readonly cordOf: Uint32Array;
   /** c rest lengths, m. */ readonly rest: Float64Array;
   /** c stiffness EA, N (force per strain). */ readonly stiffness: Float64Array;
-  /** 2 per piece that other cloth can touch: its two end vertices. */ readonly edges: Uint32Array;
 }
 
 /** A rigid thing that the sheet rests on. Signed distance: positive outside. */

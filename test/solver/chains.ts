@@ -23,7 +23,7 @@ export function chain(c: Chain): { model: Model; x: Float64Array } {
     weights: Float64Array.from(pairs.flatMap(() => [-1, 1])),
     rest: Float64Array.from(pairs, (p) => p[2]),
     stiffness: new Float64Array(pairs.length).fill(c.stiffness),
-    edges: Uint32Array.from(pairs.flatMap(([a, b]) => [a, b])),
+    cordOf: Uint32Array.from({ length: pairs.length }, (_, i) => i),
   };
   const held = new Uint8Array(n);
   for (const v of c.held ?? []) held[v] = 1;
