@@ -6,9 +6,9 @@ import { seamsOf } from './assembly/seamBulk.ts';
 import { withStraps } from './assembly/strap-weight.ts';
 import { type Bag, BagError, type BagOption, type Stance } from './bag/types.ts';
 import { type BagLaminates, type Band, layUp, overhangUpright, weakest } from './material/index.ts';
-import { measureHung } from './measures/hung.ts';
+import { hungGates, measureHung } from './measures/hung.ts';
 import { markPositions, measure } from './measures/measure.ts';
-import { rimOf } from './measures/rim.ts';
+import { type Rim, rimOf } from './measures/rim.ts';
 import { countCrossings } from './mesh/crossings.ts';
 import { meshPanels } from './mesh/meshPanels.ts';
 import type { BagMesh } from './mesh/types.ts';
@@ -189,6 +189,21 @@ function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, 
     overhangs: scene.laminates.map((l, p) => overhangUpright(l[0]!, bag.panels[p]!)),
     panelMass: panelMasses(mesh, scene.laminates),
   });
+  const hung =
+    scene.stance.kind === 'hung'
+      ? measureHung({
+          bag,
+          mesh,
+          drafted,
+          settled: x,
+          mass: scene.model.mass,
+          load: scene.model.load?.slice(0, x.length) ?? null,
+          span: scene.rig.span,
+          axis: scene.rig.axis,
+          straps: hungStraps(scene.rig, mesh, all, sys.el.cords?.tension ?? new Float64Array(0)),
+          support: total(force.supports),
+        })
+      : null;
   return {
     band,
     status: stood.rest.status,
@@ -198,25 +213,11 @@ function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, 
     seconds: { setup: (shared + ready - begun) / 1000, settle: (settled - ready) / 1000, nudge: (nudged - settled) / 1000 },
     stable: stood.rest.stable,
     stillFalling: stood.rest.stillFalling,
-    measures,
+    measures: hung === null ? measures : { ...measures, ...hungGates(hung, watchHeight(rim, drafted)) },
     panels,
     nudge: stood.nudge,
     inward: { ran: stood.inward.ran, heightKept: stood.inward.height, differs: stood.inward.differs },
-    hung:
-      scene.stance.kind === 'hung'
-        ? measureHung({
-            bag,
-            mesh,
-            drafted,
-            settled: x,
-            mass: scene.model.mass,
-            load: scene.model.load?.slice(0, x.length) ?? null,
-            span: scene.rig.span,
-            axis: scene.rig.axis,
-            straps: hungStraps(scene.rig, mesh, all, sys.el.cords?.tension ?? new Float64Array(0)),
-            support: total(force.supports),
-          })
-        : null,
+    hung,
     straps: strapLines(scene.rig, all),
     positions: x,
     marks: markPositions(mesh, x),
@@ -224,6 +225,8 @@ function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, 
     contact: { touching: sys.contact.touching, deepestPenetration: sys.contact.deepest, crossings: countCrossings(x, mesh.triVerts) },
   };
 }
+
+const watchHeight = (rim: Rim | null, x: Float64Array): number | null => (rim === null ? null : meanHeight(x, rim.verts));
 
 function total(f: Float64Array): [number, number, number] {
   const out: [number, number, number] = [0, 0, 0];

@@ -28,4 +28,3 @@ export function barsOf(stance: Hung, at: Vec, axis: Vec, radius: number, offset:
     b: Vec = [at[0] + 0.3 * axis[0], at[1] + 0.3 * axis[1], at[2] - 0.3 * fall];
   return [{ name: 'shoulder', sdf: { kind: 'capsule', a, b, radius: radius * Math.cos(stance.slope) }, friction: stance.friction, offset }];
 }
-

@@ -26,11 +26,7 @@ export function loadForces(bag: Bag, mesh: BagMesh, placed: Float64Array, load: 
     const v = [0, 1, 2].map((k) => 3 * mesh.triVerts[3 * t + k]!);
     const e = [0, 1, 2].map((k) => placed[v[1]! + k]! - placed[v[0]! + k]!),
       f = [0, 1, 2].map((k) => placed[v[2]! + k]! - placed[v[0]! + k]!);
-    const a: [number, number, number] = [
-      (e[1]! * f[2]! - e[2]! * f[1]!) / 2,
-      (e[2]! * f[0]! - e[0]! * f[2]!) / 2,
-      (e[0]! * f[1]! - e[1]! * f[0]!) / 2,
-    ];
+    const a: [number, number, number] = [(e[1]! * f[2]! - e[2]! * f[1]!) / 2, (e[2]! * f[0]! - e[0]! * f[2]!) / 2, (e[0]! * f[1]! - e[1]! * f[0]!) / 2];
     const zs = v.map((i) => placed[i + 2]!);
     low = Math.min(low, ...zs);
     high = Math.max(high, ...zs);
@@ -46,7 +42,10 @@ export function loadForces(bag: Bag, mesh: BagMesh, placed: Float64Array, load: 
   };
   const size = (a: readonly number[]): number => Math.hypot(a[0]!, a[1]!, a[2]!);
   const floor = shell.filter((s) => -s.a[2] > DOWNWARD * size(s.a));
-  const carriers = floor.length > 0 ? floor.map((s) => ({ ...s, share: -s.a[2] })) : shell.filter((s) => s.z < low + LOWEST * (high - low)).map((s) => ({ ...s, share: size(s.a) }));
+  const carriers =
+    floor.length > 0
+      ? floor.map((s) => ({ ...s, share: -s.a[2] }))
+      : shell.filter((s) => s.z < low + LOWEST * (high - low)).map((s) => ({ ...s, share: size(s.a) }));
   const area = carriers.reduce((sum, s) => sum + s.share, 0);
   for (const s of carriers) give(s.t, 0, 0, (-load.mass * GRAVITY * s.share) / area);
   if (floor.length === 0) return out;

@@ -81,7 +81,11 @@ function spanOf(straps: readonly Made[], x: Float64Array): Vec {
     const c = v[0] * each[0]![0] + v[1] * each[0]![1];
     if (Math.abs(c) < 0.7)
       throw new BagError([
-        { path: `straps.${straps[i]!.strap.name}`, got: 'a strap that runs across another', expected: 'carrying straps that run the same way, so that one bar goes under all' },
+        {
+          path: `straps.${straps[i]!.strap.name}`,
+          got: 'a strap that runs across another',
+          expected: 'carrying straps that run the same way, so that one bar goes under all',
+        },
       ]);
     sum[0] += Math.sign(c) * v[0];
     sum[1] += Math.sign(c) * v[1];

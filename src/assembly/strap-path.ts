@@ -36,11 +36,7 @@ export function overBar(bar: Over, from: Vec, to: Vec, height: number, across: n
     arc.push([bar.radius * Math.cos(a), bar.radius * Math.sin(a), across]);
   }
   const path = [...left.points, ...arc, ...right.points.reverse()];
-  return path.map(([s, z, y]): Vec => [
-    bar.centre[0] + s * bar.span[0] + y * bar.axis[0],
-    bar.centre[1] + s * bar.span[1] + y * bar.axis[1],
-    height + z,
-  ]);
+  return path.map(([s, z, y]): Vec => [bar.centre[0] + s * bar.span[0] + y * bar.axis[0], bar.centre[1] + s * bar.span[1] + y * bar.axis[1], height + z]);
 }
 
 /** One leg in the bar's own frame (across the bar, up, along it): from p to where it touches the circle, on the side given. */

@@ -220,7 +220,13 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
     materials,
     stacks,
     options,
-    stances: stances.length > 0 ? stances : defaultStances(panels, straps.map((s) => s.name)),
+    stances:
+      stances.length > 0
+        ? stances
+        : defaultStances(
+            panels,
+            straps.map((s) => s.name),
+          ),
   };
   return { document: { value: file }, bag };
 }

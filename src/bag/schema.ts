@@ -208,7 +208,10 @@ export type LoadForm = z.infer<typeof LoadForm>;
 export const StanceForm = entry({
   kind: z.enum(STANCES, { error: `one of ${STANCES.join(', ')}` }).optional(),
   friction: z.number({ error: 'a number such as 0.4' }).optional(),
-  from: z.enum(HANGS_FROM, { error: `one of ${HANGS_FROM.join(', ')}` }).optional().meta({ description: 'what a hung bag hangs from' }),
+  from: z
+    .enum(HANGS_FROM, { error: `one of ${HANGS_FROM.join(', ')}` })
+    .optional()
+    .meta({ description: 'what a hung bag hangs from' }),
   diameter: Size.optional().meta({ description: "of the hook's wire, the bar or the shoulder" }),
   slope: Size.optional().meta({ description: 'fall of the shoulder, outward' }),
   straps: z.array(z.string({ error: 'a strap of this bag' }), { error: 'a list of strap names' }).optional(),

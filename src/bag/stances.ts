@@ -44,7 +44,8 @@ export function resolveStance(shop: Workshop, name: string, form: StanceForm, st
   const before = faults.faults.length;
   const kind = form.kind ?? (name === 'held' || name === 'hung' ? name : 'standing');
   for (const [field, value] of Object.entries(form))
-    if (value !== undefined && !FIELDS[kind].has(field)) faults.add(at(path, field), value, `nothing: a bag that is ${kind} takes ${[...FIELDS[kind]].join(', ')}`);
+    if (value !== undefined && !FIELDS[kind].has(field))
+      faults.add(at(path, field), value, `nothing: a bag that is ${kind} takes ${[...FIELDS[kind]].join(', ')}`);
   if (kind === 'held') return faults.faults.length > before ? null : { name, kind };
   const from = form.from ?? 'hook';
   const usual = USUAL[from];

@@ -3,7 +3,7 @@ import type { BagMesh } from '../mesh/types.ts';
 import { symmetricEigen } from './linear.ts';
 import { type Rim, rimOf } from './rim.ts';
 import { SHELL_ROLES } from './sheet.ts';
-import type { HungMeasures, HungStrap, StrapMeasures } from './types.ts';
+import type { HungMeasures, HungStrap, Measures, StrapMeasures } from './types.ts';
 
 type Vec = readonly [number, number, number];
 
@@ -149,7 +149,9 @@ function strapMeasures(s: HungStrap, input: HungInput, rim: Rim | null, weight: 
   let top = 0;
   for (let i = 1; i < count; i++) if (line[3 * i + 2]! > line[3 * top + 2]!) top = i;
   const level =
-    rim === null ? (line[2]! + line[3 * count - 1]!) / 2 : rim.verts.reduce((sum, v, i) => sum + rim.weights[i]! * input.settled[3 * v + 2]!, 0) / rim.weights.reduce((a, b) => a + b, 0);
+    rim === null
+      ? (line[2]! + line[3 * count - 1]!) / 2
+      : rim.verts.reduce((sum, v, i) => sum + rim.weights[i]! * input.settled[3 * v + 2]!, 0) / rim.weights.reduce((a, b) => a + b, 0);
   const strongest = tension.reduce((a, b) => Math.max(a, b), 0);
   const anchors = ([0, 1] as const).map((e) => {
     const piece = e === 0 ? 0 : tension.length - 1,
@@ -203,4 +205,15 @@ function patchNormal(mesh: BagMesh, x: Float64Array, triangles: readonly number[
   }
   const l = Math.hypot(n[0]!, n[1]!, n[2]!) || 1;
   return [n[0]! / l, n[1]! / l, n[2]! / l];
+}
+
+/** The figures of a hung bag that a verdict rests on. height: drafted height of the mouth, m, or null. */
+export function hungGates(hung: HungMeasures, height: number | null): Pick<Measures, 'hangTilt' | 'mouthSag' | 'baseSag' | 'dropMiss'> {
+  const misses = hung.straps.flatMap((s) => (s.wantedDrop === null || s.slack ? [] : [Math.abs(s.drop - s.wantedDrop)]));
+  return {
+    hangTilt: hung.tilt,
+    mouthSag: hung.mouthDroop === null || height === null || !(height > 0.001) ? null : hung.mouthDroop / height,
+    baseSag: hung.baseSag,
+    dropMiss: misses.length === 0 ? null : Math.max(...misses),
+  };
 }

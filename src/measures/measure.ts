@@ -42,6 +42,10 @@ export function measure(input: MeasureInput): { readonly measures: Measures; rea
       mouthGap: hung || rim === null ? null : mouthGap(bag, rim, drafted, settled),
       volumeKept: hung || rim === null ? null : volumeKept(enclosureOf(sheets), drafted, settled),
       folds: worst([...walls].map(([s, w]) => countFolds(s, w.deviation))),
+      hangTilt: null,
+      mouthSag: null,
+      baseSag: null,
+      dropMiss: null,
     },
     panels,
   };
@@ -62,7 +66,10 @@ function panelMeasures(input: MeasureInput, sheet: PanelSheet, wall: WallShape |
   const height = sheet.panel.role === 'base' ? 0 : extent(drafted, sheet.verts);
   const overhang = input.overhangs[sheet.index];
   const part = rim?.byPanel.get(sheet.panel.name) ?? { verts: sheet.verts, weights: sheet.area };
-  const kept = wall === null ? null : ratio(meanHeight(part, settled, lowest(settled, shell)), meanHeight(part, drafted, lowest(drafted, shell)));
+  const kept =
+    wall === null || input.stance === 'hung'
+      ? null
+      : ratio(meanHeight(part, settled, lowest(settled, shell)), meanHeight(part, drafted, lowest(drafted, shell)));
   return {
     name: sheet.panel.name,
     massKg: input.panelMass[sheet.index],

@@ -25,6 +25,12 @@ export interface Measures {
   /** Smallest front-to-back distance across the mouth over the drafted depth. */ readonly mouthGap: number | null;
   /** Enclosed volume (mouth closed by a flat fan) over the drafted one. */ readonly volumeKept: number | null;
   /** Number of folds deeper than 5 mm, worst panel. */ readonly folds: number | null;
+  /** Hung bags only (hung.ts): lean of the bag's upright, rad; sag of the mouth between the straps over the drafted height; sag of the base, m;
+   * largest difference of a carrying strap's drop from the wanted one, m. */
+  readonly hangTilt: number | null;
+  readonly mouthSag: number | null;
+  readonly baseSag: number | null;
+  readonly dropMiss: number | null;
 }
 
 export interface PanelMeasures {

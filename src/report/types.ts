@@ -47,8 +47,19 @@ export interface Verdict {
   readonly decidedBy: Gate | 'nudge' | 'filling' | 'falling' | null;
 }
 
-/** The measures of a standing bag that a verdict may rest on. */
-export type Gate = 'heightKept' | 'topEdgeDrop' | 'wallLean' | 'bulge' | 'footprintKept' | 'mouthGap' | 'volumeKept';
+/** The measures that a verdict may rest on: of a standing bag, then of a hung one. */
+export type Gate =
+  | 'heightKept'
+  | 'topEdgeDrop'
+  | 'wallLean'
+  | 'bulge'
+  | 'footprintKept'
+  | 'mouthGap'
+  | 'volumeKept'
+  | 'hangTilt'
+  | 'mouthSag'
+  | 'baseSag'
+  | 'dropMiss';
 
 /** What preview() returns: everything the page, the terminal and the JSON show. */
 export interface Result {

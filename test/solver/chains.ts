@@ -19,7 +19,7 @@ export function chain(c: Chain): { model: Model; x: Float64Array } {
   pairs.push(...(c.struts ?? []).map(([a, b, l]): [number, number, number] => [a, b, l]));
   const cords: Cords = {
     start: Uint32Array.from({ length: pairs.length + 1 }, (_, i) => 2 * i),
-    verts: Uint32Array.from(pairs.flatMap(([a, b]) => [a, b])),
+    verts: Uint32Array.from(pairs.flatMap((p) => [p[0], p[1]])),
     weights: Float64Array.from(pairs.flatMap(() => [-1, 1])),
     rest: Float64Array.from(pairs, (p) => p[2]),
     stiffness: new Float64Array(pairs.length).fill(c.stiffness),
