@@ -21,7 +21,7 @@ export type { Draft } from './panels/types.ts';
 export { type Move, moved, type SideLengths, sideLengths } from './pattern/edit.ts';
 export { type FlatLayout, type FlatOptions, flatLayout, flatSvg } from './pattern/flat.ts';
 export { type Handle, handlesOf } from './pattern/handles.ts';
-export { Cancelled, DEFAULT_EDGE, fall, type PreviewOptions, prepare, previewBag, sew, type Scene, type SceneOptions } from './preview.ts';
+export { Cancelled, DEFAULT_EDGE, fall, type PreviewOptions, prepare, previewBag, type Scene, type SceneOptions, sew } from './preview.ts';
 export { preview } from './preview-file.ts';
 export * from './report/index.ts';
 export type * from './report/types.ts';

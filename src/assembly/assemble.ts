@@ -4,6 +4,7 @@ import { type BagMesh, EDGE_FOLD, EDGE_FREE, EDGE_INNER } from '../mesh/types.ts
 import type { Model, Support } from '../solver/types.ts';
 import { GRAVITY } from '../units/index.ts';
 import { held } from './clips.ts';
+import { loadForces } from './load.ts';
 import { seamSpring } from './seamSpring.ts';
 
 /** Distance from the sheet's middle at which the table is felt, m. Drawn and measured heights start at the sheet, not the table. */
@@ -49,11 +50,12 @@ export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, place
     ...hinges(bag, mesh, laminates, placed),
     ...clamp,
     supports: supportsOf(stance),
+    ...(stance.kind !== 'held' && stance.load ? { load: loadForces(bag, mesh, placed, stance.load) } : {}),
   };
 }
 
 function supportsOf(stance: Stance): Support[] {
-  if (stance.kind === 'held') return [];
+  if (stance.kind !== 'standing') return [];
   return [{ name: 'table', sdf: { kind: 'plane', point: [0, 0, -TABLE_OFFSET], normal: [0, 0, 1] }, friction: stance.friction, offset: TABLE_OFFSET }];
 }
 

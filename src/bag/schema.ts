@@ -4,7 +4,7 @@
  */
 import { z } from 'zod';
 import { oneOf } from './faults.ts';
-import { ANCHORS, EVERY_PANEL, JOINS, ROLES, SEAM_TYPES, WANTED } from './words.ts';
+import { ANCHORS, EVERY_PANEL, HANGS_FROM, JOINS, ROLES, SEAM_TYPES, STANCES, WANTED } from './words.ts';
 
 // zod would otherwise try to compile checks with new Function, which pages with a strict content policy forbid.
 z.config({ jitless: true });
@@ -145,6 +145,7 @@ export const StrapForm = entry({
   note: z.string({ error: 'text' }).optional(),
   width: Size,
   length: Size.meta({ description: 'length between the tops of its two patches' }),
+  drop: Size.optional().meta({ description: 'wanted distance from the top of the strap, carried, down to the mouth' }),
   stack: Name.meta({ description: 'stack of the cloth or webbing the strap is made of, unfolded' }),
   layers: z
     .number({ error: 'a whole number from 1 to 8' })
@@ -210,9 +211,24 @@ export type StackForm = z.infer<typeof StackForm>;
 
 export const OptionForm = z.record(z.string(), z.string({ error: 'a stack name' }), { error: `panels with their stacks, such as {"${EVERY_PANEL}": "plain"}` });
 
+const LoadForm = entry({
+  mass: Quantity.meta({ description: 'mass of loose contents, such as "2 kg"' }),
+  fill: z.number({ error: 'a number from 0.05 to 1' }).optional().meta({ description: 'depth of the contents over the height of the bag; 0.5 when left out' }),
+  repose: Size.optional().meta({ description: 'angle at which the contents heap by themselves; 30 deg when left out' }),
+});
+export type LoadForm = z.infer<typeof LoadForm>;
+
 export const StanceForm = entry({
-  kind: z.enum(['standing', 'held'], { error: '"standing" or "held"' }).optional(),
+  kind: z.enum(STANCES, { error: `one of ${STANCES.join(', ')}` }).optional(),
   friction: z.number({ error: 'a number such as 0.4' }).optional(),
+  from: z
+    .enum(HANGS_FROM, { error: `one of ${HANGS_FROM.join(', ')}` })
+    .optional()
+    .meta({ description: 'what a hung bag hangs from' }),
+  diameter: Size.optional().meta({ description: "of the hook's wire, the bar or the shoulder" }),
+  slope: Size.optional().meta({ description: 'fall of the shoulder, outward' }),
+  straps: z.array(z.string({ error: 'a strap of this bag' }), { error: 'a list of strap names' }).optional(),
+  load: z.union([Quantity, LoadForm], { error: 'a mass such as "2 kg", or {"mass": "2 kg", "fill": 0.5}' }).optional(),
 });
 export type StanceForm = z.infer<typeof StanceForm>;
 

@@ -28,7 +28,8 @@ export function judge(runs: readonly BandRun[], wanted: Wanted): Verdict {
     margin,
     givesWayFirst: gives?.name ?? null,
     byBand,
-    ...judgeWanted(bands, wanted),
+    // The wanted look is that of a standing bag.
+    ...(runs.some((r) => r.hung !== null) ? { meetsWanted: null, wanted, wantedReason: '' } : judgeWanted(bands, wanted)),
     decidedBy: spoken.decidedBy,
   };
 }

@@ -1,6 +1,6 @@
 import type { Wanted } from '../bag/types.ts';
 import type { Band, Evidence } from '../material/types.ts';
-import type { Measures, PanelMeasures } from '../measures/types.ts';
+import type { HungMeasures, Measures, PanelMeasures } from '../measures/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
 import type { Status } from '../solver/types.ts';
 
@@ -23,6 +23,9 @@ export interface BandRun {
   readonly nudge: { readonly tested: boolean; readonly comesBack: boolean; readonly fraction: number; readonly worstShift: number };
   /** Second run from walls bulged inward, when the rim was under 95 %. */
   readonly inward: { readonly ran: boolean; readonly heightKept: number | null; readonly differs: boolean };
+  /** How it hangs; null unless the stance is hung. */ readonly hung: HungMeasures | null;
+  /** Straps as they lie, for drawing: 3 per point; only those that carry are known. */
+  readonly straps: readonly { readonly name: string; readonly width: number; readonly line: Float64Array }[];
   /** 3n settled positions, m. */ readonly positions: Float64Array;
   readonly marks: Readonly<Record<string, readonly [number, number, number]>>;
   /** Total force of the table and of held points on the bag, N. */
@@ -45,8 +48,19 @@ export interface Verdict {
   readonly decidedBy: Gate | 'nudge' | 'filling' | 'falling' | null;
 }
 
-/** The measures of a standing bag that a verdict may rest on. */
-export type Gate = 'heightKept' | 'topEdgeDrop' | 'wallLean' | 'bulge' | 'footprintKept' | 'mouthGap' | 'volumeKept';
+/** The measures that a verdict may rest on: of a standing bag, then of a hung one. */
+export type Gate =
+  | 'heightKept'
+  | 'topEdgeDrop'
+  | 'wallLean'
+  | 'bulge'
+  | 'footprintKept'
+  | 'mouthGap'
+  | 'volumeKept'
+  | 'hangTilt'
+  | 'mouthSag'
+  | 'baseSag'
+  | 'dropMiss';
 
 /** What preview() returns: everything the page, the terminal and the JSON show. */
 export interface Result {

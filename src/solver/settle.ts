@@ -1,5 +1,6 @@
 import { evaluate } from './elastic/elastic.ts';
 import { fallOf } from './fall.ts';
+import { hang } from './hang.ts';
 import { type RelaxResult, relax } from './relax.ts';
 import { createSystem, forces, residualOf, type System } from './system.ts';
 import type { Model, Progress, Settled } from './types.ts';
@@ -28,7 +29,7 @@ export interface RestState extends RelaxResult {
   readonly x: Float64Array;
   readonly factorisations: number;
   /** Below half the watched height and not at rest when the longest fall was over. */ readonly stillFalling: boolean;
-  /** Which path led there: big Newton steps near the start, or the fall. */ readonly path: 'newton' | 'fall';
+  /** Which path led there: big Newton steps near the start, the fall, or (on straps) energy-lowering steps. */ readonly path: 'newton' | 'fall' | 'flow';
   readonly cancelled: boolean;
 }
 
@@ -60,6 +61,11 @@ export function rest(sys: System, x0: Float64Array, o: SettleOptions = {}): Rest
   const free = sys.model.supports.length === 0 && !o.watch;
   const run: Run = { sys, o, free, tolerance: o.tolerance ?? REST, iterations: 0, before: sys.counts.factorisations, cancelled: false };
   const x = x0.slice();
+  if (sys.model.cords) {
+    const hung = hang(sys, x, run.tolerance, (stage, fraction, at) => tell(run, stage, fraction, at));
+    run.iterations += hung.iterations;
+    return finish(run, hung, x, 'flow', false);
+  }
   const quick = newton(run, x, 'settling', x0, 40);
   // A held strip has one equilibrium to hang in: there is no second branch to be mistaken for.
   if (run.cancelled || (quick.status === 'settled' && quick.stable && (free || furthest(x, x0) < TRUSTED))) return finish(run, quick, x, 'newton', false);

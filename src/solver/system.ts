@@ -75,6 +75,12 @@ export function forces(sys: System, x: Float64Array, g: Float64Array): Energies 
       weight -= m * pull[k]! * x[3 * v + k]!;
       g[3 * v + k] = g[3 * v + k]! - m * pull[k]!;
     }
+    if (model.load) {
+      for (let k = 0; k < 3; k++) {
+        weight -= model.load[3 * v + k]! * x[3 * v + k]!;
+        g[3 * v + k] = g[3 * v + k]! - model.load[3 * v + k]!;
+      }
+    }
     if (model.held[v]) g[3 * v] = g[3 * v + 1] = g[3 * v + 2] = 0;
   }
   return { stretch, bend, weight, contact, total: stretch + bend + weight + contact };

@@ -129,7 +129,7 @@ export function sew(name: string, pieces: readonly Piece[], wanted: Wanted = 'st
       { name: 'stack', kind: 'direct', arealMass: 0.34, thickness: 0.001, bending: [1e-4, 1e-4, 0, 5e-5], inPlane: [2e4, 2e4, 0, 1e4], angle: 0, source: null },
     ],
     options: [{ name: 'A', stacks: Object.fromEntries(pieces.map((p) => [p.name, 'stack'])), regions: {} }],
-    stances: [{ name: 'empty', kind: 'standing', friction: 0.4 }],
+    stances: [{ name: 'empty', kind: 'standing', load: null, friction: 0.4 }],
   };
   return { bag, mesh, drafted: Float64Array.from(points.flat()) };
 }

@@ -42,6 +42,8 @@ export function runOf(band: Band, settled: Float64Array, overhang = 0.3, changes
     hasBase,
     nudge: { tested: true, comesBack: true, fraction: 0.03, worstShift: 0.0001 },
     inward: { ran: false, heightKept: null, differs: false },
+    hung: null,
+    straps: [],
     positions: settled,
     marks: { 'front rim': [0, -0.05, 0.24] },
     reactions: { table: [0, 0, 1.0003], held: [0, 0, 0] },
