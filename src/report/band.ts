@@ -45,7 +45,8 @@ export function judgeBand(run: BandRun): BandVerdict {
 function worstGate(run: BandRun): { word: 'holds' | 'softens' | 'slumps'; threshold: Threshold; margin: number } | null {
   const judged = THRESHOLDS.flatMap((threshold) => {
     const value = gateValue(threshold.gate, run.measures);
-    return value === null ? [] : [{ threshold, word: wordOf(threshold, value), margin: marginOf(threshold, value) }];
+    // A strap cut too long is a figure to mend at the table, not a bag that gives way: its row shows the miss, the word leaves it out.
+    return value === null || threshold.gate === 'dropMiss' ? [] : [{ threshold, word: wordOf(threshold, value), margin: marginOf(threshold, value) }];
   });
   if (judged.length === 0) return null;
   const worst = judged.reduce((a, b) => (RANK[b.word] > RANK[a.word] || (b.word === a.word && b.margin < a.margin) ? b : a));

@@ -8,13 +8,17 @@ export const HANGING_CAUTIONS: readonly string[] = [
   'They say nothing about what strap, seam, thread or hardware can bear. Try every carrying part with a real load, well above the wanted one, before anybody carries with it.',
 ];
 
+/** Tilt under which a bag hangs level for every purpose, rad: less than a level on a phone shows. */
+const LEVEL = (0.5 * Math.PI) / 180;
+
 /** The figures of a hung bag, a line each: how it hangs, then each strap with its two anchors. Empty for a bag that does not hang. */
 export function hungLines(run: BandRun): readonly string[] {
   const h = run.hung;
   if (h === null) return [];
   const side = (a: number, to: string, fro: string): string => `${formatAngle(Math.abs(a))} ${a >= 0 ? to : fro}`;
+  const askew = `${formatAngle(h.tilt)} off the plumb line (${side(h.tiltSideways, 'toward the second anchors', 'toward the first anchors')}, ${side(h.tiltForward, 'backward', 'forward')})`;
   const lines = [
-    `hangs ${formatAngle(h.tilt)} off the plumb line (${side(h.tiltSideways, 'toward the second anchors', 'toward the first anchors')}, ${side(h.tiltForward, 'backward', 'forward')}); ${formatForce(h.weight)} in all`,
+    `hangs ${h.tilt < LEVEL ? 'level' : askew}; ${formatForce(h.weight)} in all`,
     ...(h.mouthKept === null ? [] : [`mouth ${trimmed(100 * h.mouthKept, 0)} % of its drafted length between the straps`]),
   ];
   for (const s of h.straps) {
