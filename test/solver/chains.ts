@@ -7,6 +7,7 @@ export interface Chain {
   readonly held?: readonly number[];
   readonly supports?: readonly Support[];
   /** Further pieces: two points with a rest length, m. */ readonly struts?: readonly (readonly [number, number, number])[];
+  /** 3 per point: constant forces, N. */ readonly load?: Float64Array;
   /** Force on the bar at each point, N, for the contact springs. */ readonly pressed?: number;
 }
 
@@ -51,6 +52,7 @@ export function chain(c: Chain): { model: Model; x: Float64Array } {
       held,
       supports: c.supports ?? [],
       cords,
+      ...(c.load === undefined ? {} : { load: c.load }),
       ...(c.pressed === undefined ? {} : { pressed: new Float64Array(n).fill(c.pressed) }),
     },
   };
