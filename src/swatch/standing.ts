@@ -1,12 +1,12 @@
 import { plateRigidity } from '../material/index.ts';
-import { createSystem, settle } from '../solver/index.ts';
+import { createSystem } from '../solver/index.ts';
 import { relax } from '../solver/relax.ts';
 import { forces, newtonDirection } from '../solver/system.ts';
 import type { Model } from '../solver/types.ts';
 import { DEGREE, GRAVITY } from '../units/index.ts';
 import { GREENHILL, onEdgeLoad, standingStrip } from './elastica.ts';
 import { stripOf } from './hanging.ts';
-import { finished, type Setup, type TestResult } from './result.ts';
+import { finished, type Setup, settleFor, type TestResult } from './result.ts';
 import { sheetModel } from './sheet.ts';
 import { endSlope, lengthFor, loadOf, middleOf, place, type Strip } from './strip.ts';
 
@@ -106,7 +106,7 @@ function fallen(setup: Setup, lean: number): TestResult {
   const model = sheetModel(s.mesh, setup.sheet, s.warp, [{ verts: s.first, direction: () => [-sn, 0, -c] }]);
   const K = loadOf(s);
   const theory = standingStrip(K, lean);
-  const state = settle(model, bowed(s, lean), { arcs: setup.arcs });
+  const state = settleFor(setup, model, bowed(s, lean));
   const [reach, , height] = middleOf(s, s.last, state.x);
   const tipAngle = 90 - endSlope(s, state.x, 0) / DEGREE;
   return finished(

@@ -1,8 +1,7 @@
-import { settle } from '../solver/index.ts';
 import type { Support } from '../solver/types.ts';
 import { tubeHeight } from './elastica.ts';
 import { stripOf } from './hanging.ts';
-import { finished, type Setup, type TestResult } from './result.ts';
+import { finished, type Setup, settleFor, type TestResult } from './result.ts';
 import { sheetModel } from './sheet.ts';
 import { crownHeight, extremeHeight, loadOf, place } from './strip.ts';
 
@@ -21,7 +20,7 @@ export function tube(setup: Setup): TestResult {
   const model = sheetModel(s.mesh, setup.sheet, s.warp, [], [TABLE]);
   // The joint is put at a quarter, away from the places that are read.
   const start = place(s, (u, v) => [R * Math.cos(u / R), v, R * (1 + Math.sin(u / R))]);
-  const state = settle(model, start, { arcs: setup.arcs });
+  const state = settleFor(setup, model, start);
   const K = loadOf(s);
   const theory = K <= 1500 ? tubeHeight(K) : null;
   const height = crownHeight(s, state.x) - extremeHeight(s, state.x, -1);
