@@ -4,20 +4,24 @@
  *   preview(spec):  bag = parseBag(spec); draft = draftPanels(bag); mesh = meshPanels(bag, draft, ...); laminates = layUp(bag, ...);
  *                   model = assemble(...); state = stand(model) ; return judge(measure(state))
  */
+export { checkBulk } from './assembly/check-bulk.ts';
 export * from './bag/index.ts';
 export type * from './bag/types.ts';
 export { BagError } from './bag/types.ts';
 export * from './material/index.ts';
 export { measure } from './measures/measure.ts';
 export type * from './measures/types.ts';
+export { type Where, whereMeasured } from './measures/where.ts';
 export { countCrossings } from './mesh/crossings.ts';
 export { meshPanels } from './mesh/meshPanels.ts';
 export { type BagMesh, EDGE_FREE, EDGE_INNER, EDGE_SEAM, type MeshOptions } from './mesh/types.ts';
 export { checkPattern } from './panels/check.ts';
 export { draftPanels } from './panels/draftPanels.ts';
 export type { Draft } from './panels/types.ts';
-export { type FlatOptions, flatSvg } from './pattern/flat.ts';
-export { Cancelled, DEFAULT_EDGE, fall, type PreviewOptions, prepare, previewBag, type Scene, type SceneOptions } from './preview.ts';
+export { type Move, moved, type SideLengths, sideLengths } from './pattern/edit.ts';
+export { type FlatLayout, type FlatOptions, flatLayout, flatSvg } from './pattern/flat.ts';
+export { type Handle, handlesOf } from './pattern/handles.ts';
+export { Cancelled, DEFAULT_EDGE, fall, type PreviewOptions, prepare, previewBag, type Scene, type SceneOptions, sew } from './preview.ts';
 export { preview } from './preview-file.ts';
 export * from './report/index.ts';
 export type * from './report/types.ts';

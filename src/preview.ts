@@ -1,10 +1,14 @@
 import { assemble, panelMasses } from './assembly/assemble.ts';
+import { hungStraps, strapLines } from './assembly/hanging.ts';
 import { bulge, placePanels } from './assembly/place.ts';
+import { type Rig, rigStraps } from './assembly/rig.ts';
 import { seamsOf } from './assembly/seamBulk.ts';
+import { withStraps } from './assembly/strap-weight.ts';
 import { type Bag, BagError, type BagOption, type Stance } from './bag/types.ts';
 import { type BagLaminates, type Band, layUp, overhangUpright, weakest } from './material/index.ts';
+import { hungGates, measureHung } from './measures/hung.ts';
 import { markPositions, measure } from './measures/measure.ts';
-import { rimOf } from './measures/rim.ts';
+import { type Rim, rimOf } from './measures/rim.ts';
 import { countCrossings } from './mesh/crossings.ts';
 import { meshPanels } from './mesh/meshPanels.ts';
 import type { BagMesh } from './mesh/types.ts';
@@ -14,6 +18,7 @@ import type { BandRun, Result } from './report/types.ts';
 import { createFall, createSystem, type Fall, stand } from './solver/index.ts';
 import { meanHeight, reactions } from './solver/settle.ts';
 import type { Model, Progress } from './solver/types.ts';
+import { GRAVITY } from './units/index.ts';
 
 /** Edge length used when none is asked for, m: about 2000 vertices for a tote of 300 x 240 x 100 mm. */
 export const DEFAULT_EDGE = 0.0118;
@@ -53,7 +58,8 @@ export interface Scene {
   readonly laminates: BagLaminates;
   readonly model: Model;
   /** 3n sewn, undeformed */ readonly drafted: Float64Array;
-  /** 3n stuffed start */ readonly start: Float64Array;
+  readonly rig: Rig;
+  /** 3n stuffed start, then the straps' own points */ readonly start: Float64Array;
   /** 3n start pressed inward */ readonly inward: Float64Array;
   /** Per panel, m */ readonly thickness: readonly number[];
 }
@@ -76,10 +82,22 @@ export function prepare(bag: Bag, o: SceneOptions = {}): Scene {
   return equip(bag, option, stance, o.band ?? 'mid', mesh, placePanels(bag, draft, mesh).positions);
 }
 
+/** The sewn, undeformed shape alone: what an edit of the pattern shows before anything is settled. Deterministic. */
+export function sew(bag: Bag, edgeLength: number): { readonly mesh: BagMesh; readonly drafted: Float64Array } {
+  const draft = draftPanels(bag);
+  const mesh = meshPanels(bag, draft, { edgeLength });
+  return { mesh, drafted: placePanels(bag, draft, mesh).positions };
+}
+
 /** The same shape with another cloth: what changes between bands and options. */
 function equip(bag: Bag, option: BagOption, stance: Stance, band: Band, mesh: BagMesh, drafted: Float64Array): Scene {
   const laminates = layUp(bag, option.name, band);
   const standing = stance.kind === 'standing';
+  const stuffed = (by: number) => (stance.kind === 'held' ? drafted : bulge(mesh, bag, drafted, by, SEED));
+  const start = stuffed(STUFFED);
+  const cloth = assemble(bag, mesh, laminates, drafted, stance);
+  const contents = stance.kind === 'held' || !stance.load ? 0 : stance.load.mass;
+  const rig = rigStraps(bag, mesh, start, stance, band, GRAVITY * cloth.mass.reduce((sum, m) => sum + m, contents));
   return {
     bag,
     option,
@@ -88,15 +106,16 @@ function equip(bag: Bag, option: BagOption, stance: Stance, band: Band, mesh: Ba
     mesh,
     laminates,
     drafted,
-    model: assemble(bag, mesh, laminates, drafted, stance),
-    start: standing ? bulge(mesh, bag, drafted, STUFFED, SEED) : drafted,
-    inward: standing ? bulge(mesh, bag, drafted, -STUFFED, SEED) : drafted,
+    rig,
+    model: withStraps(cloth, rig, stance),
+    start: Float64Array.from([...start, ...rig.extra]),
+    inward: standing ? stuffed(-STUFFED) : drafted,
     thickness: laminates.map((l) => l[0]!.thickness),
   };
 }
 
 /** A single clipped strip hangs clear of itself; whatever is sewn or stands can fold onto itself. */
-const meetsItself = (scene: Scene): boolean => scene.stance.kind === 'standing' || scene.bag.seams.length > 0;
+const meetsItself = (scene: Scene): boolean => scene.stance.kind !== 'held' || scene.bag.seams.length > 0;
 
 /** The scene in motion, for watching. */
 export const fall = (scene: Scene): Fall => createFall(scene.model, scene.start, { selfContact: meetsItself(scene) });
@@ -152,7 +171,7 @@ function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, 
   const sys = createSystem(scene.model, { selfContact: meetsItself(scene) });
   const ready = now();
   const rim = rimOf(bag, mesh, drafted);
-  const watch = rim && { verts: rim.verts, height: meanHeight(drafted, rim.verts) };
+  const watch = scene.stance.kind !== 'hung' && rim && { verts: rim.verts, height: meanHeight(drafted, rim.verts) };
   let settled = ready;
   const stood = stand(sys, scene.start, {
     ...(watch && watch.height > 1e-3 ? { watch } : {}),
@@ -165,9 +184,10 @@ function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, 
   });
   if (stood.rest.cancelled) throw new Cancelled();
   const nudged = now();
-  const x = stood.rest.x;
-  const force = reactions(sys, x);
-  const { measures, panels } = measure({
+  const all = stood.rest.x;
+  const x = all.slice(0, 3 * mesh.vertexCount);
+  const force = reactions(sys, all);
+  const { measures, panels, hasBase } = measure({
     bag,
     mesh,
     drafted,
@@ -176,6 +196,21 @@ function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, 
     overhangs: scene.laminates.map((l, p) => overhangUpright(l[0]!, bag.panels[p]!)),
     panelMass: panelMasses(mesh, scene.laminates),
   });
+  const hung =
+    scene.stance.kind === 'hung'
+      ? measureHung({
+          bag,
+          mesh,
+          drafted,
+          settled: x,
+          mass: scene.model.mass,
+          load: scene.model.load?.slice(0, x.length) ?? null,
+          span: scene.rig.span,
+          axis: scene.rig.axis,
+          straps: hungStraps(scene.rig, mesh, all, sys.el.cords?.tension ?? new Float64Array(0)),
+          support: total(force.supports),
+        })
+      : null;
   return {
     band,
     status: stood.rest.status,
@@ -185,16 +220,21 @@ function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, 
     seconds: { setup: (shared + ready - begun) / 1000, settle: (settled - ready) / 1000, nudge: (nudged - settled) / 1000 },
     stable: stood.rest.stable,
     stillFalling: stood.rest.stillFalling,
-    measures,
+    measures: hung === null ? measures : { ...measures, ...hungGates(hung, watchHeight(rim, drafted)) },
     panels,
+    hasBase,
     nudge: stood.nudge,
     inward: { ran: stood.inward.ran, heightKept: stood.inward.height, differs: stood.inward.differs },
+    hung,
+    straps: strapLines(scene.rig, all),
     positions: x,
     marks: markPositions(mesh, x),
     reactions: { table: total(force.supports), held: total(force.held) },
     contact: { touching: sys.contact.touching, deepestPenetration: sys.contact.deepest, crossings: countCrossings(x, mesh.triVerts) },
   };
 }
+
+const watchHeight = (rim: Rim | null, x: Float64Array): number | null => (rim === null ? null : meanHeight(x, rim.verts));
 
 function total(f: Float64Array): [number, number, number] {
   const out: [number, number, number] = [0, 0, 0];

@@ -35,6 +35,16 @@ describe('the boxed tote, end to end', () => {
     }
   });
 
+  it('after the nudge test the table pushes sideways by no more than what rest leaves unbalanced (residual x weight): no friction of the last nudge stays', () => {
+    for (const r of leather.runs) {
+      const weight = leather.massKg * 9.80665,
+        sideways = Math.hypot(r.reactions.table[0], r.reactions.table[1]);
+      console.log(`${r.band}: sideways ${sideways.toExponential(2)} N, bar ${(r.residual * weight).toExponential(2)} N (sum of unbalanced forces)`);
+      expect(r.nudge.tested).toBe(true);
+      expect(sideways).toBeLessThanOrEqual(r.residual * weight);
+    }
+  });
+
   it('slumps in lined soft cotton alone, and says so even when it is still falling', () => {
     const soft = structuredClone(JSON.parse(text));
     soft.stacks = { cotton: ['muslin'] };

@@ -31,6 +31,8 @@ export class Controls {
   private gui: GUI | null = null;
   private built = '';
   private readonly fields: Record<string, string> = {};
+  /** Fields in which something has been typed and not yet entered: no news from the solver may take the letters away. */
+  private readonly typing = new Set<string>();
   private layers: Layers | null = null;
   private syncs: ((state: State) => void)[] = [];
   constructor(
@@ -97,6 +99,8 @@ export class Controls {
       entered = this.fields[key];
       input.select();
     });
+    input.addEventListener('input', () => this.typing.add(key));
+    input.addEventListener('focusout', () => this.typing.delete(key));
     input.addEventListener('keydown', (event) => {
       if (event.key !== 'ArrowUp' && event.key !== 'ArrowDown') return;
       const next = stepped(input.value, event.key === 'ArrowUp' ? 1 : -1, event.shiftKey);
@@ -107,11 +111,19 @@ export class Controls {
       report(next);
     });
     controller.onFinishChange((value: string) => {
+      this.typing.delete(key);
       if (value === entered) return;
       entered = value;
       report(value.trim());
     });
     return controller;
+  }
+
+  /** Shows a field's value, in the field that has the focus as well (lil-gui leaves that one alone), unless letters are being typed there. */
+  private showTyped(controller: Controller, key: string): void {
+    controller.updateDisplay();
+    const input = controller.domElement.querySelector('input')!;
+    if (!this.typing.has(key) && input.value !== this.fields[key]) input.value = this.fields[key];
   }
 
   private addBag(folder: GUI, state: State): void {
@@ -129,8 +141,8 @@ export class Controls {
         refill(beside, parameter?.kind === 'length' ? inOtherUnit(parameter.value, written) : '');
         const fault = now.faults.some((f) => f.path === `parameters.${name}`);
         field.domElement.querySelector('input')!.setAttribute('aria-invalid', String(fault));
-        if (!fault) this.fields[key] = String(now.form.parameters?.[name] ?? '');
-        field.updateDisplay();
+        if (!fault && !this.typing.has(key)) this.fields[key] = String(now.form.parameters?.[name] ?? '');
+        this.showTyped(field, key);
       });
     }
   }
@@ -188,7 +200,7 @@ export class Controls {
       const l = this.layers;
       Object.assign(this.fields, {
         shell: l?.shell ?? '',
-        gauge: l?.thickness ?? '',
+        ...(this.typing.has('gauge') ? {} : { gauge: l?.thickness ?? '' }),
         interfacing: l?.interfacing ?? '',
         join: l?.join ?? 'fused',
         lining: l?.lining ?? '',

@@ -13,6 +13,7 @@ export {
   formatMm,
   formatRigidity,
   type Join,
+  judge,
   type PanelRole,
   parseBag,
   prepare,

@@ -1,7 +1,12 @@
-import type { Result } from './core.ts';
+import type { Bag, Result } from './core.ts';
 import type { DeskAsk, DeskSay } from './desk.ts';
 
+export { FlatBoard } from './flat/board.ts';
+
 type Question = DeskAsk extends infer A ? (A extends DeskAsk ? Omit<A, 'id'> : never) : never;
+
+export type Look = Extract<DeskAsk, { kind: 'flat' }>['look'];
+export type Move = Extract<DeskAsk, { kind: 'move' }>['move'];
 
 /** The desk's worker, started when first asked: draws the flat panels and knows the bags to start from. */
 export class Desk {
@@ -14,9 +19,22 @@ export class Desk {
     return say.kind === 'templates' ? say.list : [];
   }
 
-  async flat(bag: string, option: string, units: 'metric' | 'inch'): Promise<string> {
-    const say = await this.ask({ kind: 'flat', bag, option, units });
-    return say.kind === 'flat' ? say.svg : '';
+  async flat(bag: string, look: Look): Promise<DeskSay> {
+    return this.ask({ kind: 'flat', bag, look });
+  }
+
+  async move(bag: string, move: Move, look: Look): Promise<DeskSay> {
+    return this.ask({ kind: 'move', bag, move, look });
+  }
+
+  async type(bag: string, handle: string, control: number, typed: string, look: Look): Promise<DeskSay> {
+    return this.ask({ kind: 'type', bag, handle, control, typed, look });
+  }
+
+  /** The sewn shape of a bag, before anything is settled; null when it cannot be sewn up. */
+  async sewn(bag: Bag, edgeLength: number): Promise<Extract<DeskSay, { kind: 'sewn' }> | null> {
+    const say = await this.ask({ kind: 'sew', bag, edgeLength });
+    return say.kind === 'sewn' ? say : null;
   }
 
   /** A still picture of one result, for machines without WebGL. */

@@ -9,6 +9,7 @@ export interface Figures {
   readonly reason: string;
   readonly heightKept: { readonly low: number; readonly mid: number; readonly high: number } | null;
   readonly droop: number | null;
+  /** rad */ readonly lean: number | null;
   readonly massKg: number;
   readonly rigidity: { readonly value: number; readonly evidence: Evidence } | null;
   /** The front (or the tallest panel): overhang of its stack, and how many of those it is tall. */
@@ -36,6 +37,7 @@ export function figuresOf(result: Result): Figures {
     reason: verdict.reason,
     heightKept: mid?.measures.heightKept == null ? null : { mid: mid.measures.heightKept, low: Math.min(...kept), high: Math.max(...kept) },
     droop: mid?.measures.topEdgeDrop ?? null,
+    lean: mid?.measures.wallLean ?? null,
     massKg: result.massKg,
     rigidity: stack ? { value: stack.bending[0], evidence: stack.evidence } : null,
     wall: wall && wall.height > 0 && stack ? { overhang: wall.overhang, standNumber: wall.standNumber, evidence: stack.evidence } : null,

@@ -17,6 +17,9 @@ export function length(metres: number, units: UnitChoice): Figure {
   return { main: formatInches(metres, Math.abs(metres) > 0.0254 ? 8 : 16), beside: mm };
 }
 
+/** A pattern's own length, to 1/16 in. */
+export const lengthFine = (metres: number): string => formatInches(metres, 16);
+
 export const lengthText = (metres: number, units: UnitChoice): string => length(metres, units).main;
 
 export const percent = (fraction: number): string => `${Math.round(fraction * 100)} %`;

@@ -2,6 +2,7 @@ import { text } from './text.ts';
 
 /** Keys in the browser's own store. Nothing leaves the machine. */
 const BAG = 'slumpline.bag';
+const HISTORY = 'slumpline.history';
 const PREFERENCES = 'slumpline.preferences';
 export const LARGEST_FILE = 2_000_000;
 
@@ -23,7 +24,10 @@ export const keepBag = (bag: string): boolean =>
     return true;
   }) ?? false;
 
-export const forgetBag = (): void => void reach((s) => s.removeItem(BAG));
+export const keptHistory = (): string | null => reach((s) => s.getItem(HISTORY));
+
+/** A browser too full for the history still has the bag itself, which is written apart from it. */
+export const keepHistory = (history: string): void => void reach((s) => s.setItem(HISTORY, history));
 
 export function keptPreferences(): Readonly<Record<string, unknown>> {
   const kept = reach((s) => s.getItem(PREFERENCES));

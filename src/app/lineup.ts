@@ -1,4 +1,4 @@
-import type { Bag, BagMesh, Result } from './core.ts';
+import { type Bag, type BagMesh, judge, type Result } from './core.ts';
 import { lightestThatMeets } from './figures.ts';
 import { optionTitle, panelLook } from './materials.ts';
 import type { Say } from './protocol.ts';
@@ -8,7 +8,7 @@ import { text } from './text.ts';
 import type { Subject } from './view/picture.ts';
 
 /** Edge length of the settle by choice of mesh, m. */
-const EDGE: Readonly<Record<Fineness, number>> = { quick: 0.022, medium: 0.016, fine: 0.011 };
+export const EDGE: Readonly<Record<Fineness, number>> = { quick: 0.022, medium: 0.016, fine: 0.011 };
 /** The live fall wants thirty steps a second, hence a coarser mesh. */
 const FALL_EDGE = 0.018;
 /** Pause after a change before solving, ms: a maker types two digits, not two bags. */
@@ -21,7 +21,10 @@ export interface Easel {
   /** A finished result, for drawings without WebGL. */ finish(bay: number, result: Result): void;
 }
 
-/** Everything that a result depends on, as text: equal keys mean that the result still holds. */
+/**
+ * Everything that a settled state depends on, as text: equal keys mean that the result still holds. What is wanted is not among it: that only
+ * asks the stored measures another question.
+ */
 function inputKey(bag: Bag, option: string, stance: string, fineness: Fineness): string {
   const choice = bag.options.find((o) => o.name === option);
   const used = new Set([...Object.values(choice?.stacks ?? {}), ...Object.values(choice?.regions ?? {})]);
@@ -32,7 +35,6 @@ function inputKey(bag: Bag, option: string, stance: string, fineness: Fineness):
     bag.stacks.filter((s) => used.has(s.name)),
     choice?.stacks,
     choice?.regions,
-    bag.wanted,
     bag.stances.find((s) => s.name === stance),
     fineness,
   ]);
@@ -48,12 +50,20 @@ export function columnsFor(bag: Bag, old: readonly Column[]): Column[] {
   });
 }
 
+/** The same measures judged by what is wanted now; the solver has no part in it. */
+export const judged = (result: Result, wanted: Bag['wanted']): Result =>
+  result.verdict.wanted === wanted ? result : { ...result, verdict: judge(result.runs, wanted) };
+
+/** Results kept beside the ones shown, so that an undo finds its figures again. About half a megabyte each. */
+const MOST_KEPT = 12;
+
 /** Runs the solver for each option when its inputs change, and keeps pictures and columns up to date. */
 export class LineUp {
   private readonly solvers = new Solvers();
   private readonly jobs = new Map<string, { readonly job: number; readonly key: string }>();
   private readonly done = new Map<string, string>();
   private readonly shown = new Map<string, Subject>();
+  private readonly kept = new Map<string, Result>();
   private timer = 0;
   constructor(
     private readonly store: Store,
@@ -69,8 +79,11 @@ export class LineUp {
       const running = this.jobs.get(column.option);
       if (running && running.key !== key) this.stop(i, false);
       const stale = column.result !== null && this.done.get(column.option) !== key;
-      if (stale !== column.stale) this.store.setColumn(i, { stale });
+      const known = stale || column.result === null ? this.kept.get(key) : undefined;
+      if (known && this.done.get(column.option) !== key) this.finish(i, key, known);
+      else if (stale !== column.stale) this.store.setColumn(i, { stale });
     });
+    this.judgeAgain();
     for (const option of [...this.jobs.keys()]) {
       if (columns.some((c) => c.option === option)) continue;
       this.solvers.stop(this.jobs.get(option)!.job);
@@ -135,9 +148,7 @@ export class LineUp {
         break;
       case 'result':
         this.jobs.delete(option);
-        this.done.set(option, key);
-        this.store.setColumn(index, { stage: null, waiting: false, result: say.result, stale: false, problem: null });
-        this.showResult(index, say.result);
+        this.finish(index, key, say.result);
         break;
       default:
         this.jobs.delete(option);
@@ -147,6 +158,38 @@ export class LineUp {
           problem: say.kind === 'failed' ? text.stage.failed : say.faults.map((f) => `${f.path}: ${f.expected}`).join('; '),
         });
     }
+  }
+
+  /** Shows the re-drafted, sewn shape of a changed pattern in every bay whose result is out of date, until that is settled anew. */
+  showSewn(bag: Bag, mesh: BagMesh, drafted: ArrayLike<number>): void {
+    this.store.state.columns.forEach((column, i) => {
+      if (this.store.state.bag !== bag || (column.result !== null && !column.stale)) return;
+      const thickness = mesh.panelNames.map((name) => column.result?.stacks.find((s) => s.panel === name)?.thickness ?? 0.001);
+      const subject = this.subjectOf(bag, column.option, mesh, drafted, thickness);
+      this.shown.set(column.option, subject);
+      this.easel.setSubject(i, subject);
+    });
+  }
+
+  /** Shows a result that belongs to the inputs as they are now. */
+  private finish(index: number, key: string, found: Result): void {
+    const { bag, columns } = this.store.state;
+    const { option } = columns[index];
+    // Options of the same stacks share a result; each keeps its own name on it.
+    const result = judged(found.option === option ? found : { ...found, option }, bag.wanted);
+    this.done.set(option, key);
+    this.kept.delete(key);
+    this.kept.set(key, result);
+    if (this.kept.size > MOST_KEPT) this.kept.delete(this.kept.keys().next().value!);
+    this.store.setColumn(index, { stage: null, waiting: false, result, stale: false, problem: null });
+    this.showResult(index, result);
+  }
+
+  /** Another look is wanted: every stored result is judged by it, stale ones too. */
+  private judgeAgain(): void {
+    const { bag, columns } = this.store.state;
+    if (columns.every((c) => c.result === null || c.result.verdict.wanted === bag.wanted)) return;
+    this.store.set({ columns: columns.map((c) => (c.result ? { ...c, result: judged(c.result, bag.wanted) } : c)) });
   }
 
   private subjectOf(bag: Bag, option: string, mesh: BagMesh, drafted: ArrayLike<number>, thickness: readonly number[]): Subject {

@@ -1,23 +1,29 @@
 import './style/base.css';
 import './style/bay.css';
+import './style/compare.css';
 import './style/controls.css';
+import './style/flat.css';
 import './style/mat.css';
 import './style/table.css';
 import harbourTote from '../../demos/harbour-tote.bag.json?raw';
 import { type BagForm, type Group, groupsOf, withLayers, withOption, withoutOption, withParameter, withWanted } from './bagform.ts';
+import { CompareTable } from './compare.ts';
 import { Controls } from './controls.ts';
-import { type Bag, BagError, parseBag } from './core.ts';
-import type { Desk } from './cutting.ts';
+import { type Bag, BagError, parseBag, type Result } from './core.ts';
+import type { Desk, FlatBoard } from './cutting.ts';
 import { FaultList } from './faultlist.ts';
-import { forgetBag, keepBag, keepPreferences, keptBag, keptPreferences, readFile, saveFile } from './keeping.ts';
-import { choose, columnsFor, type Easel, LineUp } from './lineup.ts';
+import { History, listenForUndo } from './history.ts';
+import { keepBag, keepHistory, keepPreferences, keptBag, keptHistory, keptPreferences, readFile, saveFile } from './keeping.ts';
+import { choose, columnsFor, type Easel, EDGE, LineUp } from './lineup.ts';
+import { drawMarks, type Measured } from './marks.ts';
 import { FLOOR, Mat } from './mat.ts';
 import { Page } from './page.ts';
 import { type Preferences, type State, Store } from './store.ts';
 import { ComparisonTable } from './table.ts';
 import { text } from './text.ts';
-import { Stage } from './view/stage.ts';
+import { isSoftware, Stage } from './view/stage.ts';
 import { listenForTurning } from './view/turning.ts';
+import type { Where } from './where.ts';
 
 const calm = (): boolean => window.matchMedia('(prefers-reduced-motion: reduce)').matches;
 
@@ -32,12 +38,15 @@ function tryParse(source: string): { readonly form: BagForm; readonly bag: Bag }
   }
 }
 
+const history = new History();
+
 function firstState(): State {
   const kept = keptBag();
   let opened = kept === null ? null : tryParse(kept);
   // A kept bag that no longer parses (an older version) must not lock the page: the example opens instead.
   if (opened === null || opened instanceof BagError) opened = tryParse(harbourTote);
   if (opened instanceof BagError) throw opened;
+  history.read(keptHistory());
   const { form, bag } = opened;
   const own = keptPreferences();
   const preferences: Preferences = {
@@ -46,7 +55,8 @@ function firstState(): State {
     fineness: own.fineness === 'quick' || own.fineness === 'fine' ? own.fineness : 'medium',
   };
   const group = groupsOf(bag).keys().next().value ?? 'wall';
-  return { form, bag, stance: bag.stances[0].name, faults: [], columns: columnsFor(bag, []), editing: 0, group, preferences, saved: true };
+  const steps = { undo: history.undoable?.what ?? null, redo: history.redoable?.what ?? null };
+  return { form, bag, stance: bag.stances[0].name, faults: [], columns: columnsFor(bag, []), editing: 0, group, preferences, saved: true, ...steps };
 }
 
 const store = new Store(firstState());
@@ -58,30 +68,54 @@ const desk = (): Promise<Desk> => {
   return deskMade;
 };
 
+let boardMade: Promise<FlatBoard> | null = null;
+const board = (): Promise<FlatBoard> => {
+  boardMade ??= Promise.all([import('./cutting.ts'), desk()]).then(
+    ([m, d]) =>
+      new m.FlatBoard(page.cutting, d, {
+        commit: (bag, what) => take(bag, what),
+        say: (words) => page.say(words),
+        point: (panel) => pointOut(panel),
+      }),
+  );
+  return boardMade;
+};
+
+/** Lights a panel up wherever it is shown. */
+function pointOut(panel: string | null): void {
+  if (panel === pointed) return;
+  pointed = panel;
+  stage?.pointOut(panel);
+  void boardMade?.then((b) => b.pointOut(panel));
+}
+
 /** Draws the flat panels of the option being edited, when they are what is being looked at. */
 function drawFlat(): void {
   // Called once while the page itself is still being made.
   queueMicrotask(() => {
     if (page.question !== 'cut') return;
     const { form, columns, editing, preferences } = store.state;
-    void desk()
-      .then((d) => d.flat(JSON.stringify(form), columns[editing].option, preferences.units))
-      .then((svg) => {
-        page.cutting.innerHTML = svg;
-      });
+    void board().then((b) => b.show(written(form), { option: columns[editing].option, units: preferences.units }));
   });
 }
 
-/** Takes a changed form if it parses; otherwise shows its faults and keeps the bag there is. */
-function take(source: string, opened = false): void {
-  const result = tryParse(source);
-  if (result instanceof BagError) {
-    store.set({ faults: result.faults });
-    page.say(text.say.faults(result.faults.length));
-    return;
-  }
-  const { form, bag } = result;
+const written = (form: BagForm): string => JSON.stringify(form, null, 2);
+
+let historyTimer = 0;
+/** The bag itself is kept at once; its history, which is longer, when the hand rests or the page goes away. */
+function keepSteps(): void {
+  clearTimeout(historyTimer);
+  historyTimer = 0;
+  keepHistory(history.write());
+}
+window.addEventListener('pagehide', () => historyTimer && keepSteps());
+document.addEventListener('visibilitychange', () => historyTimer && document.visibilityState === 'hidden' && keepSteps());
+
+/** Puts a parsed bag on the page. `opened`: another bag, whose columns begin afresh. */
+function put({ form, bag }: { readonly form: BagForm; readonly bag: Bag }, opened: boolean): void {
   const now = store.state;
+  const pattern = (b: Bag): string => JSON.stringify([b.panels, b.seams]);
+  const redrafted = pattern(now.bag) !== pattern(bag);
   const columns = columnsFor(bag, opened ? [] : now.columns);
   const groups = groupsOf(bag);
   store.set({
@@ -92,13 +126,52 @@ function take(source: string, opened = false): void {
     stance: bag.stances.some((s) => s.name === now.stance) ? now.stance : bag.stances[0].name,
     editing: Math.min(opened ? 0 : now.editing, columns.length - 1),
     group: groups.has(now.group) ? now.group : (groups.keys().next().value ?? 'wall'),
-    saved: keepBag(JSON.stringify(form, null, 2)),
+    saved: keepBag(written(form)),
+    undo: history.undoable?.what ?? null,
+    redo: history.redoable?.what ?? null,
   });
-  if (opened) page.say(text.say.opened(bag.name));
+  clearTimeout(historyTimer);
+  historyTimer = window.setTimeout(keepSteps, 400);
   lineUp.refresh();
+  if (redrafted)
+    void desk()
+      .then((d) => d.sewn(bag, EDGE[store.state.preferences.fineness]))
+      .then((sewn) => {
+        if (!sewn) return;
+        lineUp.showSewn(bag, sewn.mesh, sewn.drafted);
+        page.element.dataset.sewn = String(Number(page.element.dataset.sewn ?? 0) + 1);
+      });
 }
 
-const change = (form: BagForm): void => take(JSON.stringify(form, null, 2));
+/** Takes a changed text if it parses; otherwise shows its faults and keeps the bag there is, with its history. Returns whether it was taken. */
+function take(source: string, what: string, opened = false): boolean {
+  const result = tryParse(source);
+  if (result instanceof BagError) {
+    store.set({ faults: result.faults });
+    page.say(text.say.faults(result.faults.length));
+    return false;
+  }
+  const before = written(store.state.form);
+  if (before !== written(result.form)) history.keep(before, what || text.history.opened(result.bag.name), opened);
+  put(result, opened);
+  if (opened) page.say(text.say.opened(result.bag.name));
+  return true;
+}
+
+const change = (form: BagForm, what: string): boolean => take(written(form), what);
+
+function travel(way: 'undo' | 'redo'): void {
+  const step = history[way](written(store.state.form));
+  if (!step) {
+    page.say(way === 'undo' ? text.history.nothing : text.history.nothingAgain);
+    return;
+  }
+  const result = tryParse(step.text);
+  // Only a history that somebody else wrote into the browser's store can be broken.
+  if (result instanceof BagError) store.set({ faults: result.faults });
+  else put(result, step.opened);
+  page.say(way === 'undo' ? text.history.undone(step.what) : text.history.redone(step.what));
+}
 
 function prefer(wish: Partial<Preferences>): void {
   const preferences = { ...store.state.preferences, ...wish };
@@ -110,45 +183,46 @@ function prefer(wish: Partial<Preferences>): void {
 const page = new Page({
   open: async (file) => {
     const read = await readFile(file);
-    if ('text' in read) take(read.text, true);
+    if ('text' in read) take(read.text, '', true);
     else store.set({ faults: [{ path: '', ...read }] });
   },
-  save: () => saveFile(store.state.bag.name, JSON.stringify(store.state.form, null, 2)),
-  startAgain: () => {
-    forgetBag();
-    take(harbourTote, true);
-  },
+  save: () => saveFile(store.state.bag.name, written(store.state.form)),
+  startAgain: () => take(harbourTote, '', true),
   startFrom: (name) => {
     void desk()
       .then((d) => d.templates())
       .then((list) => {
         const chosen = list.find((t) => t.name === name);
-        if (chosen) take(chosen.text, true);
+        if (chosen) take(chosen.text, '', true);
       });
   },
   turnTo: () => drawFlat(),
+  undo: () => travel('undo'),
+  redo: () => travel('redo'),
 });
 const controls = new Controls(page.controls, {
-  setParameter: (name, value) => change(withParameter(store.state.form, name, value)),
+  setParameter: (name, value) => change(withParameter(store.state.form, name, value), text.history.size(text.controls.parameter[name] ?? name, value)),
   setStance: (stance) => {
     store.set({ stance });
     lineUp.refresh();
   },
-  setWanted: (wanted) => change(withWanted(store.state.form, wanted)),
+  setWanted: (wanted) =>
+    change(withWanted(store.state.form, wanted), text.history.wanted(text.controls.wants[wanted as keyof typeof text.controls.wants] ?? wanted)),
   setLayers: (layers) => {
     const { form, bag, editing, columns, group } = store.state;
-    change(withLayers(form, bag, columns[editing].option, groupsOf(bag).get(group) ?? [], text.controls.groups[group], layers));
+    const label = text.controls.groups[group];
+    change(withLayers(form, bag, columns[editing].option, groupsOf(bag).get(group) ?? [], label, layers), text.history.layers(columns[editing].letter, label));
   },
   edit: (editing) => store.set({ editing }),
   editGroup: (group: Group) => store.set({ group }),
   addOption: () => {
     const { form, columns, editing } = store.state;
-    change(withOption(form, columns[editing].option).form);
+    change(withOption(form, columns[editing].option).form, text.history.added);
     store.set({ editing: store.state.columns.length - 1 });
   },
   removeOption: () => {
     const { form, columns, editing } = store.state;
-    change(withoutOption(form, columns[editing].option));
+    change(withoutOption(form, columns[editing].option), text.history.removed(columns[editing].letter));
   },
   prefer,
 });
@@ -159,16 +233,72 @@ const mat = new Mat({
   watch: () => lineUp.solve(true),
   turn: (by) => stage?.turnTo(by(stage.camera)),
 });
-const table = new ComparisonTable();
+let pointed: string | null = null;
+let measured: Measured | null = null;
+let where: typeof import('./where.ts') | null = null;
+const table = new ComparisonTable((figure) => {
+  measured = measured === figure ? null : figure;
+  table.mark(measured);
+  page.say(measured === null ? text.measured.hidden(text.table[figure]) : text.measured.said(text.table[figure]));
+  void import('./where.ts').then((m) => {
+    where = m;
+    stage?.ask();
+  });
+});
+
+/** Places are worked out once a result, not once a drawing. */
+const places = new WeakMap<Result, Where>();
+function placesOf(m: typeof import('./where.ts'), result: Result, settled: Float64Array): Where {
+  const known = places.get(result) ?? m.whereMeasured(store.state.bag, result.mesh, result.drafted, settled);
+  places.set(result, known);
+  return known;
+}
+
+/** Redraws what is written over the bags: the panel pointed out, the dimension line of the figure asked for. */
+function drawAllMarks(): void {
+  const { columns, preferences } = store.state;
+  mat.bayElements.forEach((bay, i) => {
+    const result = columns[i]?.result;
+    const run = result && !columns[i].stale ? (result.runs.find((r) => r.band === 'mid') ?? result.runs[0]) : null;
+    const at = pointed === null ? null : (stage?.middleOf(i, pointed) ?? null);
+    drawMarks(
+      {
+        bay,
+        project: (p) => stage?.project(i, p) ?? null,
+        pointed: pointed !== null && at ? { panel: pointed, at } : null,
+        measured: measured !== null && where && result && run ? { figure: measured, where: placesOf(where, result, run.positions) } : null,
+      },
+      preferences.units,
+    );
+  });
+}
 const faultList = new FaultList(() => store.set({ faults: [] }));
+const compare = new CompareTable((panel) => pointOut(panel));
 page.lineUp.append(mat.element, table.element);
+page.compare.append(compare.element);
 page.main.prepend(faultList.element);
 
-function openStage(): Stage | null {
+function openStage(software: boolean): Stage | null {
   try {
-    const made = new Stage(mat.canvas);
+    const made = new Stage(mat.canvas, software);
     made.setFloor(FLOOR);
-    made.onScale = (scale, zero) => mat.setScale(scale, zero, store.state.preferences.units);
+    made.onScale = (scale, zero) => {
+      mat.setScale(scale, zero, store.state.preferences.units);
+      drawAllMarks();
+    };
+    mat.canvas.addEventListener('pointermove', (event) => {
+      if (event.buttons === 0) pointOut(made.panelAt(event.offsetX, event.offsetY));
+    });
+    mat.canvas.addEventListener('pointerleave', () => pointOut(null));
+    mat.canvas.addEventListener('blur', () => pointOut(null));
+    mat.canvas.addEventListener('keydown', (event) => {
+      if (event.key.toLowerCase() !== 'n' || event.ctrlKey || event.metaKey || event.altKey) return;
+      const names = made.panelNames;
+      const next = names.indexOf(pointed ?? '') + (event.shiftKey ? -1 : 1);
+      const panel = names[(next + names.length) % names.length] ?? null;
+      pointOut(panel);
+      if (panel) page.say(panel);
+    });
     made.onNeed = (height) => mat.element.style.setProperty('--need', `${height}px`);
     listenForTurning(
       mat.canvas,
@@ -190,32 +320,52 @@ function openStage(): Stage | null {
   }
 }
 
-const stage = openStage();
+let stage: Stage | null = null;
+/** true: this browser draws no three-dimensional pictures. */
+let flatOnly = false;
+
+/** The page is painted first; WebGL is asked for in a worker and then opened in a task of its own, so that none is long. */
+function openPictures(): Promise<void> {
+  return isSoftware().then((software) => {
+    stage = openStage(software);
+    flatOnly = stage === null;
+    stage?.setBays(mat.bayElements);
+    showPreferences();
+    lineUp.redraw();
+  });
+}
+
+function showPreferences(): void {
+  const { units, shade } = store.state.preferences;
+  stage?.set({ map: shade === 'curvature', rule: units === 'inch' ? [0.0254, 0.1016] : [0.02, 0.1] });
+}
 const easel: Easel = {
   setSubject: (bay, subject) => stage?.setSubject(bay, subject),
   show: (bay, x) => stage?.show(bay, x),
   finish: (bay, result) => {
-    if (!stage) void desk().then(async (d) => mat.showFlat(bay, await d.still(result)));
+    if (flatOnly) void desk().then(async (d) => mat.showFlat(bay, await d.still(result)));
   },
 };
 const lineUp = new LineUp(store, easel, calm);
 
 function update(state: State, before: State | null): void {
   page.update(state);
+  page.updateHistory(state.undo, state.redo);
   controls.update(state);
   mat.update(state);
   faultList.update(state.faults);
   if (before !== null && (before.bag !== state.bag || before.editing !== state.editing || before.preferences !== state.preferences)) drawFlat();
   const chosen = choose(state);
   table.update(state.columns, chosen.index, chosen.reason, state.preferences.units);
+  table.mark(measured);
+  compare.update(state.columns, chosen.index, state.bag.wanted, state.preferences.units);
   page.element.style.setProperty('--bays', String(state.columns.length));
   if (before === null || before.columns.map((c) => c.option).join() !== state.columns.map((c) => c.option).join()) {
     stage?.setBays(mat.bayElements);
     lineUp.redraw();
   }
   if (before === null || before.preferences !== state.preferences) {
-    const inch = state.preferences.units === 'inch';
-    stage?.set({ map: state.preferences.shade === 'curvature', rule: inch ? [0.0254, 0.1016] : [0.02, 0.1] });
+    showPreferences();
   }
   state.columns.forEach((column, i) => {
     const old = before?.columns[i];
@@ -225,10 +375,15 @@ function update(state: State, before: State | null): void {
 }
 
 store.listen(update);
+listenForUndo(
+  () => travel('undo'),
+  () => travel('redo'),
+);
 setTimeout(() => void desk().then(async (d) => page.offer(await d.templates())), 1500);
 document.body.append(page.element);
 update(store.state, null);
-lineUp.solve(true);
+// Solvers that took every core would hold the opening up.
+void openPictures().then(() => lineUp.solve(true));
 // The seconds beside a running stage count on between the worker's words.
 setInterval(() => {
   if (store.state.columns.some((c) => c.stage)) mat.tick(store.state.columns);

@@ -8,6 +8,8 @@ export interface PageWishes {
   startAgain(): void;
   /** Opens one of the bags to start from, by its name. */ startFrom(template: string): void;
   /** A question was chosen. */ turnTo(question: Question): void;
+  undo(): void;
+  redo(): void;
 }
 
 /** The questions of the page, each a screen of its own. */
@@ -22,6 +24,7 @@ export class Page {
   readonly controls = h('div', { class: 'controls' });
   readonly lineUp = h('div', { class: 'lineup', tabindex: 0, role: 'region', 'aria-label': text.mat.label });
   readonly cutting = h('section', { class: 'cutting', tabindex: 0, 'aria-label': text.cut.label, hidden: true });
+  readonly compare = h('section', { class: 'compared', 'aria-label': text.compare.title });
   readonly main = h('main', { class: 'main' });
   question: Question = 'stand';
   readonly element: HTMLElement;
@@ -29,9 +32,11 @@ export class Page {
   private readonly name = h('span', { class: 'bag-name' });
   private readonly kept = h('span', { class: 'bag-kept' });
   private readonly tabs = QUESTIONS.map((q) => h('a', { href: `#${q}`, class: 'tab' }, text.tabs[q]));
+  private readonly back = h('button', { type: 'button', class: 'plain undo', onclick: () => this.wishes.undo() }, text.history.undo);
+  private readonly again = h('button', { type: 'button', class: 'plain redo', onclick: () => this.wishes.redo() }, text.history.redo);
   private readonly starts = h('select', { class: 'plain starts', 'aria-label': text.file.startHint, title: text.file.startHint });
   constructor(private readonly wishes: PageWishes) {
-    this.main.append(this.lineUp, this.cutting);
+    this.main.append(this.cutting, this.lineUp, this.compare);
     this.element = h('div', { class: 'page' }, this.header(), this.controls, this.main, this.spoken);
     this.acceptDrops();
     this.offer([]);
@@ -59,7 +64,10 @@ export class Page {
       if (QUESTIONS[i] === asked) tab.setAttribute('aria-current', 'page');
       else tab.removeAttribute('aria-current');
     });
-    this.lineUp.hidden = asked !== 'stand';
+    // Beside the flat panels the bag being edited stays in sight.
+    this.lineUp.hidden = asked !== 'stand' && asked !== 'cut';
+    this.compare.hidden = asked !== 'stand';
+    this.main.dataset.question = asked;
     this.cutting.hidden = asked !== 'cut';
     this.wishes.turnTo(asked);
   }
@@ -83,6 +91,8 @@ export class Page {
       h(
         'div',
         { class: 'files' },
+        this.back,
+        this.again,
         button(text.file.open, () => file.click()),
         button(text.file.save, this.wishes.save),
         this.starts,
@@ -118,6 +128,16 @@ export class Page {
     document.title = text.title(state.bag.name);
     refill(this.name, state.bag.name);
     refill(this.kept, state.saved ? text.file.saved : text.file.notSaved);
+  }
+
+  /** What the undo and redo buttons would do; null: nothing. They stay in the tab order, so that focus is not lost at the last step. */
+  updateHistory(undo: string | null, redo: string | null): void {
+    const dress = (button: HTMLElement, what: string | null, hint: (what: string) => string, nothing: string): void => {
+      button.setAttribute('aria-disabled', String(what === null));
+      button.title = what === null ? nothing : hint(what);
+    };
+    dress(this.back, undo, text.history.undoHint, text.history.nothing);
+    dress(this.again, redo, text.history.redoHint, text.history.nothingAgain);
   }
 
   /** Says something to a screen reader. */

@@ -38,6 +38,9 @@ export interface State {
   readonly group: Group;
   readonly preferences: Preferences;
   /** false: the browser refuses to store anything. */ readonly saved: boolean;
+  /** What undo and redo would take back or do again, in words; null: nothing. */
+  readonly undo: string | null;
+  readonly redo: string | null;
 }
 
 /** The page's one piece of state; listeners are told after every change, once per turn of the event loop. */

@@ -1,6 +1,7 @@
 import { h, refill } from './dom.ts';
 import { bandBar, chip, type Figures, figuresOf } from './figures.ts';
 import * as f from './format.ts';
+import type { Measured } from './marks.ts';
 import type { Column } from './store.ts';
 import { droopingStrip, STRIP_LENGTH, stripSign } from './strip.ts';
 import { text } from './text.ts';
@@ -32,6 +33,11 @@ const ROWS: readonly Row[] = [
         bandBar(heightKept),
       ];
     },
+  },
+  {
+    key: 'lean',
+    label: text.table.lean,
+    cell: (own) => (own.lean === null ? [text.table.none] : [`${((own.lean * 180) / Math.PI).toFixed(1)}${text.units.degrees}`]),
   },
   { key: 'droop', label: text.table.droop, cell: (own, _first, units) => (own.droop === null ? [text.table.none] : withBeside(f.length(own.droop, units))) },
   {
@@ -83,11 +89,31 @@ function verdictCell(own: Figures, chosen: string | null, units: f.UnitChoice): 
   ];
 }
 
+/** Rows whose heading shows on the bags where their figure was read. */
+const SHOWN: readonly string[] = ['heightKept', 'droop', 'lean'] satisfies readonly Measured[];
+
 /** The comparison under the mat: a real table whose columns stand under the bays. Updated cell by cell. */
 export class ComparisonTable {
   readonly element = h('table', { class: 'compare' });
   private heads: HTMLElement[] = [];
   private cells: HTMLElement[][] = [];
+
+  constructor(private readonly show: (figure: Measured) => void) {}
+
+  private heading(key: string, label: string): Node | string {
+    if (!SHOWN.includes(key)) return label;
+    const hint = text.measured.show(label);
+    return h(
+      'button',
+      { type: 'button', class: 'shows', title: hint, 'aria-pressed': 'false', 'data-figure': key, onclick: () => this.show(key as Measured) },
+      label,
+    );
+  }
+
+  /** Marks the row whose figure is shown on the bags. */
+  mark(figure: Measured | null): void {
+    for (const b of this.element.querySelectorAll<HTMLElement>('.shows')) b.setAttribute('aria-pressed', String(b.dataset.figure === figure));
+  }
 
   private build(count: number): void {
     this.heads = Array.from({ length: count }, () => h('th', { scope: 'col' }));
@@ -98,7 +124,11 @@ export class ComparisonTable {
       h('caption', { class: 'away' }, text.table.caption),
       h('colgroup', {}, h('col', { class: 'first' })),
       h('thead', {}, h('tr', {}, h('th', { scope: 'col' }, h('span', { class: 'away' }, text.table.figure)), ...this.heads)),
-      h('tbody', {}, ...rows.map((row, r) => h('tr', { class: `row-${row.key}` }, h('th', { scope: 'row' }, row.label), ...this.cells[r]))),
+      h(
+        'tbody',
+        {},
+        ...rows.map((row, r) => h('tr', { class: `row-${row.key}` }, h('th', { scope: 'row' }, this.heading(row.key, row.label)), ...this.cells[r])),
+      ),
     );
   }
 

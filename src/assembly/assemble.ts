@@ -1,9 +1,10 @@
 import type { Bag, Stance } from '../bag/types.ts';
 import type { BagLaminates, Laminate } from '../material/types.ts';
-import { type BagMesh, EDGE_FREE, EDGE_INNER } from '../mesh/types.ts';
+import { type BagMesh, EDGE_FOLD, EDGE_FREE, EDGE_INNER } from '../mesh/types.ts';
 import type { Model, Support } from '../solver/types.ts';
 import { GRAVITY } from '../units/index.ts';
 import { held } from './clips.ts';
+import { loadForces } from './load.ts';
 import { seamSpring } from './seamSpring.ts';
 
 /** Distance from the sheet's middle at which the table is felt, m. Drawn and measured heights start at the sheet, not the table. */
@@ -13,7 +14,7 @@ const LEAST_ALLOWANCE = 2e-3;
 
 /**
  * The solver's model: mesh + laminates + start positions + stance. The one meeting place of shape, cloth and surroundings.
- * Masses: a third of each triangle's area times areal mass to each corner (lumped). Axes: the laminate's warp is x of each triangle's rest frame.
+ * Masses: a third of each triangle's area times areal mass to each corner (lumped), scaled so that every part weighs its drafted area. Axes: the laminate's warp is x of each triangle's rest frame.
  * @param placed 3n sewn start positions, m (gives clamps their direction and folded seams their rest angle)
  */
 export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, placed: Float64Array, stance: Stance): Model {
@@ -32,7 +33,7 @@ export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, place
       triRest[6 * t + 2 * k] = c * u + s * v;
       triRest[6 * t + 2 * k + 1] = -s * u + c * v;
     }
-    const third = (lam.arealMass * flatArea(mesh, t)) / 3;
+    const third = (lam.arealMass * flatArea(mesh, t) * mesh.areaScale[panel]![mesh.triRegion[t]!]!) / 3;
     for (let k = 0; k < 3; k++) mass[mesh.triVerts[3 * t + k]!]! += third;
     triStretch.set(lam.inPlane, 4 * t);
     triBend.set(lam.bending, 4 * t);
@@ -49,11 +50,12 @@ export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, place
     ...hinges(bag, mesh, laminates, placed),
     ...clamp,
     supports: supportsOf(stance),
+    ...(stance.kind !== 'held' && stance.load ? { load: loadForces(bag, mesh, placed, stance.load) } : {}),
   };
 }
 
 function supportsOf(stance: Stance): Support[] {
-  if (stance.kind === 'held') return [];
+  if (stance.kind !== 'standing') return [];
   return [{ name: 'table', sdf: { kind: 'plane', point: [0, 0, -TABLE_OFFSET], normal: [0, 0, 1] }, friction: stance.friction, offset: TABLE_OFFSET }];
 }
 
@@ -86,8 +88,15 @@ function hinges(bag: Bag, mesh: BagMesh, laminates: BagLaminates, placed: Float6
       rest.push(0);
       continue;
     }
-    const seam = bag.seams[mesh.edgeSeam[e]!]!;
     const lams = [t1, t2].map((t) => laminates[mesh.triPanel[t]!]![mesh.triRegion[t]!]!);
+    if (kind === EDGE_FOLD) {
+      const { width, angle } = bag.panels[mesh.triPanel[t1]!]!.lines[mesh.edgeLine[e]!]!.fold!;
+      const spring = width > 0 ? seamSpring('fold', meanRigidity(lams[0]!), meanRigidity(lams[1]!), width) : 0;
+      stiffness.push(spring);
+      rest.push(spring > 0 ? (angle ?? dihedral(placed, ends)) : 0);
+      continue;
+    }
+    const seam = bag.seams[mesh.edgeSeam[e]!]!;
     const k = seam.hinge?.stiffness ?? seamSpring(seam.type, meanRigidity(lams[0]!), meanRigidity(lams[1]!), Math.max(seam.allowance, LEAST_ALLOWANCE));
     stiffness.push(k);
     rest.push(seam.hinge?.restAngle ?? (k > 0 ? dihedral(placed, ends) : 0));
@@ -124,7 +133,7 @@ export function panelMasses(mesh: BagMesh, laminates: BagLaminates): Float64Arra
   const out = new Float64Array(mesh.panelNames.length);
   for (let t = 0; t < mesh.triPanel.length; t++) {
     const p = mesh.triPanel[t]!;
-    out[p]! += laminates[p]![mesh.triRegion[t]!]!.arealMass * flatArea(mesh, t);
+    out[p]! += laminates[p]![mesh.triRegion[t]!]!.arealMass * flatArea(mesh, t) * mesh.areaScale[p]![mesh.triRegion[t]!]!;
   }
   return out;
 }

@@ -2,7 +2,9 @@ import type { Bag } from '../bag/types.ts';
 import { countCrossings, findCrossings } from '../mesh/crossings.ts';
 import { meshPanels } from '../mesh/meshPanels.ts';
 import type { BagMesh } from '../mesh/types.ts';
-import type { Draft } from '../panels/types.ts';
+import { boxedPart } from '../panels/boxed.ts';
+import type { Draft, SideRun } from '../panels/types.ts';
+import { baseVerts } from './place-base.ts';
 import { type Core, findCore } from './place-core.ts';
 import { spreadOnCap } from './place-embed.ts';
 import { placeExtras } from './place-extras.ts';
@@ -38,7 +40,7 @@ export function placeForm(bag: Bag, draft: Draft, coarse: BagMesh, fine: BagMesh
   const x = new Float64Array(3 * coarse.vertexCount);
   const area = triangleAreas(coarse, core);
   const lengths = edgeLengths(coarse);
-  const onBase = [...new Set(core.panels.filter((p) => bag.panels[p].role === 'base').flatMap((p) => [...coarse.panelVerts[p].verts]))];
+  const onBase = baseVerts(bag, coarse, core.panels);
   spreadOnCap(core, { area, lengthOf: (a, b) => lengths.get(Math.min(a, b) * coarse.vertexCount + Math.max(a, b)) ?? 0 }, onBase, x);
   const size = Math.sqrt(area.reduce((sum, a) => sum + a, 0));
   const verts = [...new Set(core.tris)];
@@ -90,7 +92,7 @@ function relaxFine(
   x: Float64Array,
 ): void {
   const core = findCore(bag, fine, body);
-  const onBase = body.filter((p) => bag.panels[p].role === 'base').flatMap((p) => [...fine.panelVerts[p].verts]);
+  const onBase = baseVerts(bag, fine, body);
   const before = x.slice();
   const tris = panelTriangles(fine, new Set(panels));
   const crossings = countCrossings(x, tris);
@@ -121,7 +123,9 @@ export function smoothSeams(bag: Bag, draft: Draft): Set<number> {
   const smooth = new Set<number>();
   draft.seams.forEach((seam, s) => {
     const [a, b] = seam.sides.map((side) => side.runs);
-    const roles = new Set([...a, ...b].map((r) => bag.panels[r.panel].role));
+    // The sides of a bag with boxed corners are the two halves that its side seam joins.
+    const sides = [...a, ...b].every((r) => isReturn(draft, r));
+    const roles = new Set([...a, ...b].map((r) => (sides ? 'gusset' : bag.panels[r.panel].role)));
     if (seam.ratio > 1.02 || roles.size > 1 || !['gusset', 'body', 'strap', 'trim'].includes([...roles][0])) return;
     // Two edges that share a corner are a dart or a boxed corner: a crease.
     const dart = a.some((r) =>
@@ -130,6 +134,12 @@ export function smoothSeams(bag: Bag, draft: Draft): Set<number> {
     if (!dart) smooth.add(s);
   });
   return smooth;
+}
+
+/** Does a run bound the part of a panel with boxed corners that turns round the side? */
+function isReturn(draft: Draft, run: SideRun): boolean {
+  const boxed = draft.boxed[run.panel];
+  return boxed !== null && boxedPart(boxed, draft.panels[run.panel].edges[run.edge].curve.at((run.from + run.to) / 2)) === 'return';
 }
 
 /** The group's core with panels dropped from the end of the list until it is a sphere with holes. */

@@ -1,4 +1,5 @@
 import { type BagMesh, EDGE_FREE, EDGE_SEAM } from '../mesh/types.ts';
+import { turnsHere } from './place-base.ts';
 
 /** Springs of the surface: per edge two vertices, rest length, stiffness, share when shortened; per inner edge a bending stencil. */
 export interface Springs {
@@ -8,7 +9,7 @@ export interface Springs {
   readonly soft: Float64Array;
   readonly hinges: Int32Array;
   readonly weights: Float64Array;
-  /** 1 where the hinge lies across a seam that is not smooth. */ readonly creased: Uint8Array;
+  /** 1 where the hinge lies across a seam that is not smooth, a fold line or a base line. */ readonly creased: Uint8Array;
 }
 
 /**
@@ -64,7 +65,7 @@ export function springsOf(mesh: BagMesh, panels: ReadonlySet<number>, compressio
     const scale = Math.sqrt(3 / (area(t) + area(u)));
     // A panel sewn to itself round a cone may meet one vertex twice in a stencil.
     if (triVerts[3 * t + k] === triVerts[3 * u + q]) continue;
-    creased.push(mesh.edgeKind[e] === EDGE_SEAM && !smoothSeams.has(mesh.edgeSeam[e]) ? 1 : 0);
+    creased.push((mesh.edgeKind[e] === EDGE_SEAM && !smoothSeams.has(mesh.edgeSeam[e])) || turnsHere(mesh, e) ? 1 : 0);
     hinges.push(mesh.edgeVerts[2 * e], mesh.edgeVerts[2 * e + 1], triVerts[3 * t + k], triVerts[3 * u + q]);
     weights.push(scale * (c03 + c04), scale * (c01 + c02), scale * (-c01 - c03), scale * (-c02 - c04));
   }

@@ -1,27 +1,42 @@
 import type { Bag } from '../bag/types.ts';
+import { countCrossings } from '../mesh/crossings.ts';
 import { seeded } from '../mesh/random.ts';
 import { type BagMesh, EDGE_SEAM } from '../mesh/types.ts';
+import { baseVerts, turnsHere } from './place-base.ts';
 import { outwardNormals, panelFacing } from './place-normals.ts';
 
 /** Waviness as a share of the bulge: enough to break symmetry, too little to choose the branch (bulges of 1-8 mm end alike). */
 const WAVINESS = 0.1;
 const WAVES = 4;
+/** Halvings of the amplitude before the bag is left as it was: walls pressed in meet where a bag is flat from the start. */
+const HALVINGS = 6;
+
+/**
+ * The stuffed (amplitude > 0) or pressed-in start: see moved(). The amplitude is halved until no more triangles pass through one another
+ * than before, because contact keeps sheets on the side it finds them on.
+ * @param amplitude m; negative = pressed inward
+ */
+export function bulge(mesh: BagMesh, bag: Bag, positions: Float64Array, amplitude: number, seed: number): Float64Array {
+  const crossings = countCrossings(positions, mesh.triVerts);
+  for (let k = 0; k <= HALVINGS; k++) {
+    const out = moved(mesh, bag, positions, amplitude / 2 ** k, seed);
+    if (countCrossings(out, mesh.triVerts) <= crossings) return out;
+  }
+  return positions.slice();
+}
 
 /**
  * Copy of the positions with every sewn wall moved along its outward normal as if stuffed: amplitude x f(d / dmax), f(s) = s (2 - s), where d is
  * the flat distance to the panel's nearest sewn edge and dmax the largest on that panel. Seams stay; free edges (the mouth) bulge with their panel.
  * On top a seeded waviness of a tenth of the amplitude: four cosine waves in flat coordinates, the same for every mesh.
  * Base panels and unsewn panels stay; nothing goes below the table or below where it was.
- * @param amplitude m; negative = pressed inward
  */
-export function bulge(mesh: BagMesh, bag: Bag, positions: Float64Array, amplitude: number, seed: number): Float64Array {
+function moved(mesh: BagMesh, bag: Bag, positions: Float64Array, amplitude: number, seed: number): Float64Array {
   const out = positions.slice();
   const facing = panelFacing(mesh, positions);
   const seamFlat = sewnSegments(mesh);
   const onBase = new Uint8Array(mesh.vertexCount);
-  bag.panels.forEach((panel, p) => {
-    if (panel.role === 'base') for (const v of mesh.panelVerts[p].verts) onBase[v] = 1;
-  });
+  for (const v of baseVerts(bag, mesh, bag.panels.keys())) onBase[v] = 1;
   bag.panels.forEach((panel, p) => {
     const segments = seamFlat[p];
     if (panel.role === 'base' || segments.length === 0) return;
@@ -44,11 +59,11 @@ export function bulge(mesh: BagMesh, bag: Bag, positions: Float64Array, amplitud
   return out;
 }
 
-/** Per panel, its sewn outline segments in flat coordinates, 4 numbers each. */
+/** Per panel, its sewn outline segments and the edges on which boxed corners turn it, in flat coordinates, 4 numbers each. */
 function sewnSegments(mesh: BagMesh): number[][] {
   const segments: number[][] = mesh.panelNames.map(() => []);
   for (let e = 0; e < mesh.edgeKind.length; e++) {
-    if (mesh.edgeKind[e] !== EDGE_SEAM) continue;
+    if (mesh.edgeKind[e] !== EDGE_SEAM && !turnsHere(mesh, e)) continue;
     for (const side of [0, 1]) {
       const t = mesh.edgeTris[2 * e + side];
       const k = mesh.edgeLocal[2 * e + side];

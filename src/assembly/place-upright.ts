@@ -1,11 +1,12 @@
 import type { Bag } from '../bag/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
+import { isBase } from './place-base.ts';
 import type { Core } from './place-core.ts';
 import { cross, dot, unit, type Vec } from './place-flat.ts';
 
 /**
  * Turns a relaxed body the way it stands: up from its base, or out of its mouth; front at -y; its lowest point on z = 0; its middle over x = y = 0.
- * Up, in this order: against the outward normal of the base panels; the flat +y of front, back and side panels (drafted up the bag) when these
+ * Up, in this order: against the outward normal of the base (panels, or what boxed corners turn under); the flat +y of front, back and side panels (drafted up the bag) when these
  * agree in space; the area vector of the mouth loop, when it opens at least a twentieth of a
  * circle of its girth; from the body's middle to the mouth's (a zip slit). Front, in this order: the outward normal of the front panels,
  * horizontally; else the long way of the body goes along x.
@@ -14,8 +15,9 @@ import { cross, dot, unit, type Vec } from './place-flat.ts';
 export function standUpright(bag: Bag, mesh: BagMesh, core: Core, verts: readonly number[], x: Float64Array): void {
   const up = upOf(bag, mesh, core, x);
   let side: Vec = Math.abs(up[2]) > 0.9 ? [1, 0, 0] : [0, 0, 1];
-  const front = meanNormal(bag, mesh, core, x, 'front');
-  const back = meanNormal(bag, mesh, core, x, 'back');
+  const standing = (role: string) => (t: number) => bag.panels[mesh.triPanel[t]].role === role && !isBase(bag, mesh, t);
+  const front = meanNormal(mesh, core, x, standing('front'));
+  const back = meanNormal(mesh, core, x, standing('back'));
   const face: Vec = [front[0] - back[0], front[1] - back[1], front[2] - back[2]];
   const level = (v: Vec): Vec => [v[0] - dot(v, up) * up[0], v[1] - dot(v, up) * up[1], v[2] - dot(v, up) * up[2]];
   const flat = level(face);
@@ -44,7 +46,7 @@ export function standUpright(bag: Bag, mesh: BagMesh, core: Core, verts: readonl
 }
 
 function upOf(bag: Bag, mesh: BagMesh, core: Core, x: Float64Array): Vec {
-  const base = meanNormal(bag, mesh, core, x, 'base');
+  const base = meanNormal(mesh, core, x, (t) => isBase(bag, mesh, t));
   if (Math.hypot(...base) > 0) return unit([-base[0], -base[1], -base[2]]);
   const drafted = draftedUp(bag, mesh, core, x);
   if (drafted) return drafted;
@@ -76,7 +78,7 @@ function draftedUp(bag: Bag, mesh: BagMesh, core: Core, x: Float64Array): Vec | 
   let total = 0;
   const walls = new Set(core.panels.filter((p) => ['front', 'back', 'side', 'body'].includes(bag.panels[p].role)));
   for (let t = 0; t < mesh.triPanel.length; t++) {
-    if (!walls.has(mesh.triPanel[t])) continue;
+    if (!walls.has(mesh.triPanel[t]) || isBase(bag, mesh, t)) continue;
     const f = mesh.triFlat.subarray(6 * t, 6 * t + 6);
     const [a, b, c] = [0, 1, 2].map((k) => 3 * mesh.triVerts[3 * t + k]);
     const twice = (f[2] - f[0]) * (f[5] - f[1]) - (f[3] - f[1]) * (f[4] - f[0]);
@@ -87,20 +89,20 @@ function draftedUp(bag: Bag, mesh: BagMesh, core: Core, x: Float64Array): Vec | 
   return Math.hypot(...sum) > 0.5 * total && total > 0 ? unit(sum) : null;
 }
 
-/** Sum of the outward area vectors of the core's panels with a role, m2; zero when there is none. */
-function meanNormal(bag: Bag, mesh: BagMesh, core: Core, x: Float64Array, role: string): Vec {
-  const wanted = new Set(core.panels.filter((p) => bag.panels[p].role === role));
+/** Sum of the outward area vectors of the core's triangles that are wanted (by their number in the mesh), m2; zero when there is none. */
+function meanNormal(mesh: BagMesh, core: Core, x: Float64Array, wanted: (t: number) => boolean): Vec {
   const sum: [number, number, number] = [0, 0, 0];
-  let t = 0;
-  for (const p of core.panels) {
-    const count = mesh.triPanel.reduce((c, q) => c + (q === p ? 1 : 0), 0);
-    for (let i = 0; i < count; i++, t++) {
-      if (!wanted.has(p)) continue;
-      const [a, b, c] = [3 * core.tris[3 * t], 3 * core.tris[3 * t + 1], 3 * core.tris[3 * t + 2]];
+  let i = 0;
+  for (const p of core.panels)
+    for (let t = 0; t < mesh.triPanel.length; t++) {
+      if (mesh.triPanel[t] !== p) continue;
+      // core.tris holds the panels' triangles one panel after another, each in mesh order.
+      const [a, b, c] = [3 * core.tris[3 * i], 3 * core.tris[3 * i + 1], 3 * core.tris[3 * i + 2]];
+      i++;
+      if (!wanted(t)) continue;
       const n = cross([x[b] - x[a], x[b + 1] - x[a + 1], x[b + 2] - x[a + 2]], [x[c] - x[a], x[c + 1] - x[a + 1], x[c + 2] - x[a + 2]]);
       for (let d = 0; d < 3; d++) sum[d] += n[d] / 2;
     }
-  }
   return sum;
 }
 

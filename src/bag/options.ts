@@ -1,12 +1,8 @@
-/** Options (which stack each panel and region gets) and stances. */
+/** Options: which stack each panel and region gets. */
 import { at, oneOf } from './faults.ts';
-import type { StanceForm } from './schema.ts';
-import type { BagOption, Panel, Stance } from './types.ts';
-import { EVERY_PANEL, LIMITS } from './words.ts';
+import type { BagOption } from './types.ts';
+import { EVERY_PANEL } from './words.ts';
 import type { Workshop } from './workshop.ts';
-
-/** Cloth or leather on a wooden table; published values scatter from 0.25 to 0.6. Source: common practice. */
-export const DEFAULT_FRICTION = 0.4;
 
 /** What an option may speak of: panel names, and "panel/region" with the region's own stack. */
 export interface Parts {
@@ -46,26 +42,4 @@ export function resolveOption(
     stacks: Object.fromEntries([...parts.panels].map((p) => [p, entries.get(p) ?? (all as string)])),
     regions: Object.fromEntries([...parts.regions].map(([key, own]) => [key, entries.get(key) ?? own])),
   };
-}
-
-/** A stance, or null after its faults. A stance called "held" or "standing" needs no kind. */
-export function resolveStance(shop: Workshop, name: string, form: StanceForm): Stance | null {
-  const path = at('stances', name);
-  const kind = form.kind ?? (name === 'held' ? 'held' : 'standing');
-  if (kind === 'held') {
-    if (form.friction !== undefined) shop.faults.add(at(path, 'friction'), form.friction, 'friction only on a standing bag');
-    return { name, kind };
-  }
-  const friction = form.friction ?? DEFAULT_FRICTION;
-  if (!(friction >= 0 && friction <= LIMITS.friction)) {
-    shop.faults.add(at(path, 'friction'), friction, `a number from 0 to ${LIMITS.friction}`);
-    return null;
-  }
-  return { name, kind, friction };
-}
-
-/** Stances of a file that states none: held where every panel is clipped, otherwise standing on a table. */
-export function defaultStances(panels: readonly Panel[]): Stance[] {
-  const held = panels.length > 0 && panels.every((p) => p.clips.length > 0);
-  return held ? [{ name: 'held', kind: 'held' }] : [{ name: 'standing', kind: 'standing', friction: DEFAULT_FRICTION }];
 }

@@ -2,6 +2,7 @@
 import { distanceToPolygon, insidePolygon, pointAt, polygonOf } from './curve.ts';
 import { at, oneOf } from './faults.ts';
 import { FormulaError } from './formula.ts';
+import { innerLines } from './inner-lines.ts';
 import { goodName, NAME_RULE } from './names.ts';
 import { regionOutline } from './regions.ts';
 import type { PanelForm, SizeForm } from './schema.ts';
@@ -160,6 +161,13 @@ export function resolvePanel(
     marks,
     clips: clips(shop, path, name, form, drawn, polygon),
     regions,
+    lines: innerLines(
+      shop,
+      at(path, 'lines'),
+      form.lines ?? {},
+      polygon,
+      drawn.holes.map((h) => polygonOf(h)),
+    ),
     openings: openings(shop, path, form, drawn, sewn),
     pose: pose(shop, at(path, 'pose'), form.pose),
   };

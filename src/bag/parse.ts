@@ -4,13 +4,14 @@ import { at, FaultList, oneOf } from './faults.ts';
 import { RESERVED } from './formula.ts';
 import { readJson } from './json.ts';
 import { goodLabel, goodName, LABEL_RULE, NAME_RULE } from './names.ts';
-import { defaultStances, resolveOption, resolveStance } from './options.ts';
+import { resolveOption } from './options.ts';
 import { resolvePanel } from './panels.ts';
 import { BagForm, MaterialForm, OptionForm, PanelForm, SeamForm, StackForm, StanceForm, StrapForm } from './schema.ts';
 import { validated } from './schema-faults.ts';
 import { resolveSeam } from './seams.ts';
 import { drawShape } from './shapes.ts';
 import { resolveMaterial, resolveStack } from './stacks.ts';
+import { defaultStances, resolveStance } from './stances.ts';
 import { resolveStrap } from './straps.ts';
 import { resolveTopstitch } from './topstitch.ts';
 import type { Bag, Parameter, Strap, Wanted } from './types.ts';
@@ -202,7 +203,9 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
       : new Map([...stackForms.names].map((s) => [s, { [EVERY_PANEL]: s }] as const));
   if (optionForms.names.size === 0 && stackForms.names.size > 1) faults.addText('options', 'no options', 'at least one option where there are several stacks');
   const options = [...written].flatMap(([option, form]) => resolveOption(shop, option, form, parts, stackKnown) ?? []);
-  const stances = [...stanceForms.good].flatMap(([stance, form]) => resolveStance(shop, stance, form) ?? []);
+  // Straps that have faults of their own are not missed a second time here.
+  const carriers = [...new Set([...straps.map((s) => s.name), ...strapForms.names])];
+  const stances = [...stanceForms.good].flatMap(([stance, form]) => resolveStance(shop, stance, form, carriers) ?? []);
   faults.stop();
   const bag: Bag = {
     version: 1,
@@ -217,7 +220,13 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
     materials,
     stacks,
     options,
-    stances: stances.length > 0 ? stances : defaultStances(panels),
+    stances:
+      stances.length > 0
+        ? stances
+        : defaultStances(
+            panels,
+            straps.map((s) => s.name),
+          ),
   };
   return { document: { value: file }, bag };
 }

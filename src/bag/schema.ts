@@ -4,7 +4,7 @@
  */
 import { z } from 'zod';
 import { oneOf } from './faults.ts';
-import { ANCHORS, EVERY_PANEL, JOINS, ROLES, SEAM_TYPES, WANTED } from './words.ts';
+import { ANCHORS, EVERY_PANEL, HANGS_FROM, JOINS, ROLES, SEAM_TYPES, STANCES, WANTED } from './words.ts';
 
 // zod would otherwise try to compile checks with new Function, which pages with a strict content policy forbid.
 z.config({ jitless: true });
@@ -63,6 +63,15 @@ const Region = entry({
   width: Size.optional().meta({ description: 'width of the strip, only with "along"' }),
 });
 
+const Line = entry({
+  points: z.array(Point, { error: 'a list of points [x, y]' }).meta({ description: 'the line from end to end' }),
+  fold: Size.optional().meta({
+    description: 'the line is a crease that takes up this width of cloth ("5 mm" pressed; 0 scored, which turns freely); left out: not folded',
+  }),
+  angle: Size.optional().meta({ description: 'turn of the crease at rest, 90 deg = square; as the sewn bag has it when left out; only with "fold"' }),
+});
+export type LineForm = z.infer<typeof Line>;
+
 const Topstitch = entry({
   along: EdgeList,
   offset: Size.meta({ description: 'distance of the row from the edge' }),
@@ -90,6 +99,10 @@ export const PanelForm = entry({
   marks: z.record(z.string(), Place, { error: 'mark names, each with its place' }).optional(),
   clips: z.array(Clip, { error: 'a list of clips' }).optional(),
   regions: z.record(z.string(), Region, { error: 'region names, each with its stack and shape' }).optional(),
+  lines: z
+    .record(z.string(), Line, { error: 'line names, each with its points' })
+    .optional()
+    .meta({ description: 'fold lines and other lines marked inside the panel' }),
   topstitch: z
     .array(Topstitch, { error: 'a list of rows, each with "along" and "offset"' })
     .optional()
@@ -132,6 +145,7 @@ export const StrapForm = entry({
   note: z.string({ error: 'text' }).optional(),
   width: Size,
   length: Size.meta({ description: 'length between the tops of its two patches' }),
+  drop: Size.optional().meta({ description: 'wanted distance from the top of the strap, carried, down to the mouth' }),
   stack: Name.meta({ description: 'stack of the cloth or webbing the strap is made of, unfolded' }),
   layers: z
     .number({ error: 'a whole number from 1 to 8' })
@@ -197,9 +211,24 @@ export type StackForm = z.infer<typeof StackForm>;
 
 export const OptionForm = z.record(z.string(), z.string({ error: 'a stack name' }), { error: `panels with their stacks, such as {"${EVERY_PANEL}": "plain"}` });
 
+const LoadForm = entry({
+  mass: Quantity.meta({ description: 'mass of loose contents, such as "2 kg"' }),
+  fill: z.number({ error: 'a number from 0.05 to 1' }).optional().meta({ description: 'depth of the contents over the height of the bag; 0.5 when left out' }),
+  repose: Size.optional().meta({ description: 'angle at which the contents heap by themselves; 30 deg when left out' }),
+});
+export type LoadForm = z.infer<typeof LoadForm>;
+
 export const StanceForm = entry({
-  kind: z.enum(['standing', 'held'], { error: '"standing" or "held"' }).optional(),
+  kind: z.enum(STANCES, { error: `one of ${STANCES.join(', ')}` }).optional(),
   friction: z.number({ error: 'a number such as 0.4' }).optional(),
+  from: z
+    .enum(HANGS_FROM, { error: `one of ${HANGS_FROM.join(', ')}` })
+    .optional()
+    .meta({ description: 'what a hung bag hangs from' }),
+  diameter: Size.optional().meta({ description: "of the hook's wire, the bar or the shoulder" }),
+  slope: Size.optional().meta({ description: 'fall of the shoulder, outward' }),
+  straps: z.array(z.string({ error: 'a strap of this bag' }), { error: 'a list of strap names' }).optional(),
+  load: z.union([Quantity, LoadForm], { error: 'a mass such as "2 kg", or {"mass": "2 kg", "fill": 0.5}' }).optional(),
 });
 export type StanceForm = z.infer<typeof StanceForm>;
 

@@ -1,4 +1,4 @@
-/** Written straps to records: where their patches lie, and whether they fit there. Nothing downstream simulates them yet. */
+/** Written straps to records: where their patches lie, and whether they fit there. */
 import { distanceToPolygon, insidePolygon, polygonOf } from './curve.ts';
 import { at } from './faults.ts';
 import { FormulaError } from './formula.ts';
@@ -121,6 +121,7 @@ export function resolveStrap(
   const { faults } = shop;
   const width = shop.size(at(path, 'width'), form.width, 'length', LONG);
   const length = shop.size(at(path, 'length'), form.length, 'length', LONG);
+  const drop = form.drop === undefined ? null : shop.size(at(path, 'drop'), form.drop, 'length', LONG);
   const layers = form.layers ?? 1;
   if (!(Number.isInteger(layers) && layers >= 1 && layers <= 8)) faults.add(at(path, 'layers'), form.layers, 'a whole number from 1 to 8');
   stackKnown(at(path, 'stack'), form.stack);
@@ -141,7 +142,7 @@ export function resolveStrap(
       faults.addText(here, 'patches that lie on each other', 'each patch on cloth of its own');
     const apart = Math.hypot(one.at[0] - two.at[0], one.at[1] - two.at[1]);
     if (one.panel === two.panel && length < apart) faults.add(at(path, 'length'), form.length, `at least the ${mm(apart)} mm between its two patches`);
-    made.push({ name: copy === null ? name : `${name} on ${copy}`, width, length, stack: form.stack, layers, anchors: [one, two] });
+    made.push({ name: copy === null ? name : `${name} on ${copy}`, width, length, stack: form.stack, layers, anchors: [one, two], drop });
   });
   return made;
 }

@@ -44,6 +44,20 @@ export interface Region {
   readonly outline: readonly Point2[];
 }
 
+/**
+ * A line marked inside a panel. A fold line is creased before sewing: a hinge with a spring that is at rest at the fold's angle. Any other line
+ * is a line of the drawing alone; the mesh follows it.
+ */
+export interface InnerLine {
+  readonly name: string;
+  /** From end to end, m, panel frame; at least two. */ readonly points: readonly Point2[];
+  /**
+   * null: not folded. width: cloth taken up by the crease, m; its spring is the stack's rigidity over that width; 0 = scored or cut half through, a free
+   * hinge. angle: rad between the two sides, positive = folded away from the face, or null = as the sewn bag has it.
+   */
+  readonly fold: { readonly width: number; readonly angle: number | null } | null;
+}
+
 /** How the panel is meant to stand in the finished bag; only used for start shape, measures and wording. */
 export type PanelRole = 'front' | 'back' | 'side' | 'gusset' | 'base' | 'body' | 'flap' | 'pocket' | 'strap' | 'trim' | 'flat';
 
@@ -60,6 +74,7 @@ export interface Panel {
   readonly marks: readonly { readonly name: string; readonly at: Point2 }[];
   readonly clips: readonly Clip[];
   readonly regions: readonly Region[];
+  /** Fold lines and other lines marked on the panel. */ readonly lines: readonly InnerLine[];
   /** Named edges that are left open on purpose (mouth, free hem). */
   readonly openings: readonly string[];
   /** Stated pose of a flat panel (start shape): origin of the panel frame and its x and y directions in world axes; z up. */
@@ -107,7 +122,7 @@ export interface Anchor {
   /** Along the strap, m. */ readonly height: number;
 }
 
-/** A strap with its two anchors. Kept and checked; nothing simulates it yet, neither its weight nor its pull. */
+/** A strap with its two anchors. It carries in a hung stance; elsewhere half its weight lies on each patch. */
 export interface Strap {
   readonly name: string;
   /** Finished width, m. */ readonly width: number;
@@ -115,6 +130,7 @@ export interface Strap {
   readonly stack: string;
   /** Thicknesses of the stack in the folded strap. */ readonly layers: number;
   readonly anchors: readonly [Anchor, Anchor];
+  /** Wanted distance from the top of the carrying strap down to the mouth, m; null when none is stated. */ readonly drop: number | null;
 }
 
 export type Join = 'loose' | 'bonded' | 'fused';
@@ -180,7 +196,29 @@ export interface BagOption {
   readonly regions: Readonly<Record<string, string>>;
 }
 
-export type Stance = { readonly name: string; readonly kind: 'standing'; readonly friction: number } | { readonly name: string; readonly kind: 'held' };
+/** Loose contents of a bag, filled in level. */
+export interface Load {
+  /** kg */ readonly mass: number;
+  /** Depth of the fill over the drafted height, 0..1. */ readonly fill: number;
+  /** Angle of repose of the contents, rad: how little they push sideways. */ readonly repose: number;
+}
+
+/** What a bag hangs from: a bent hook that draws the straps together, a level bar, or a rounded bar that slopes like a shoulder. */
+export type HangsFrom = 'hook' | 'bar' | 'shoulder';
+
+export type Stance =
+  | { readonly name: string; readonly kind: 'standing'; readonly friction: number; readonly load: Load | null }
+  | { readonly name: string; readonly kind: 'held' }
+  | {
+      readonly name: string;
+      readonly kind: 'hung';
+      readonly from: HangsFrom;
+      /** Of the hook's wire, the bar or the shoulder, m. */ readonly diameter: number;
+      /** Fall of a shoulder from the neck outward, rad. */ readonly slope: number;
+      /** Straps over it. */ readonly friction: number;
+      /** Names of the straps that carry; the others hang loose and only weigh. */ readonly straps: readonly string[];
+      readonly load: Load | null;
+    };
 
 /** A named dimension of the bag. `text` is what the file says; `value` is SI (m, m2, rad or a plain number, as `kind` says). */
 export interface Parameter {
@@ -199,7 +237,7 @@ export interface Bag {
   readonly parameters: readonly Parameter[];
   readonly panels: readonly Panel[];
   readonly seams: readonly Seam[];
-  /** Not simulated yet. */ readonly straps: readonly Strap[];
+  readonly straps: readonly Strap[];
   /** Not simulated yet. */ readonly topstitch: readonly Topstitch[];
   readonly materials: readonly OwnMaterial[];
   readonly stacks: readonly Stack[];

@@ -5,6 +5,9 @@ export const ROLES = ['front', 'back', 'side', 'gusset', 'base', 'body', 'flap',
 export const SEAM_TYPES = ['plain', 'turned', 'lapped', 'bound', 'topstitched', 'fold'] as const;
 /** Ways a strap's end is sewn on. */
 export const ANCHORS = ['box', 'box with cross', 'row', 'rivet', 'ring loop'] as const;
+export const STANCES = ['standing', 'held', 'hung'] as const;
+/** What a bag can hang from. */
+export const HANGS_FROM = ['hook', 'bar', 'shoulder'] as const;
 export const JOINS = ['loose', 'bonded', 'fused'] as const;
 
 export const PRESET_IDS = [
@@ -68,6 +71,7 @@ export const LIMITS = {
   hinge: 1e4,
   allowance: 0.1,
   friction: 3,
+  mass: 100,
   panels: 400,
   edges: 4000,
   edgesPerPanel: 200,

@@ -207,6 +207,7 @@ const PRINTED: Readonly<Partial<Record<QuantityKind, readonly [number, string]>>
   bending: [1, 'N.m'],
   inPlane: [1, 'N/m'],
   hinge: [1, 'N'],
+  mass: [1, 'kg'],
 };
 
 function inRange(value: number, written: unknown, kind: QuantityKind, range: Range): void {

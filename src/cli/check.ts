@@ -24,19 +24,18 @@ export async function check(io: Io, core: Core, file: string): Promise<number> {
       const [x0, y0, x1, y1] = p.bounds;
       return `  ${p.name}: ${mm(x1 - x0)} x ${mm(y1 - y0)} mm, ${(p.area * 1e4).toFixed(0)} cm2`;
     });
-    // A few stations of rounding are not ease; a maker's tolerance is 3 mm or 1 %.
-    const uneven = draft.seams.filter((s) => Math.abs(s.sides[0].length - s.sides[1].length) > 0.003 || s.ratio > 1.01);
-    const seams = uneven.map((s) => `  ${s.name}: ${mm(s.sides[0].length)} mm sewn to ${mm(s.sides[1].length)} mm, ratio ${s.ratio.toFixed(3)}`);
+    const care = [...pattern.warnings, ...core.checkBulk(bag, draft)];
+    // "mismatch" is the pattern check's own word for sides that differ by more than 3 mm or 1 %.
+    const even = !pattern.warnings.some((f) => f.kind === 'mismatch');
     const q = scene.mesh.quality;
     io.out(
       [
         `${bag.name}: no faults.`,
         `${bag.panels.length} panels, ${bag.seams.length} seams, wanted "${bag.wanted}"`,
         ...panels,
-        ...(seams.length > 0
-          ? ['seams whose sides differ by more than 3 mm or 1 %:', ...seams]
-          : ['both sides of every seam are of one length (to 3 mm and 1 %)']),
-        ...(pattern.warnings.length > 0 ? ['a pattern cutter would look at:', ...pattern.warnings.map((f) => `  ${f.text}`)] : []),
+        ...(even ? ['both sides of every seam are of one length (to 3 mm and 1 %), gathers aside'] : []),
+        ...(care.length > 0 ? ['a pattern cutter would look at:', ...care.map((f) => `  ${f.text}`)] : []),
+        ...(pattern.notes.length > 0 ? ['at the cutting table:', ...pattern.notes.map((f) => `  ${f.text}`)] : []),
         `options: ${names(bag.options)}`,
         `stances: ${names(bag.stances)}`,
         `mesh at its usual size: ${scene.mesh.vertexCount} points, smallest angle ${q.minAngleDeg.toFixed(0)} deg`,

@@ -1,8 +1,9 @@
 import type { Command } from 'commander';
-import type { SwatchResult } from '../index.ts';
 import type { Core } from './core.ts';
-import { faultFailure, nearest } from './faults.ts';
-import { EXIT, Failure, type Io, readText, writeTogether } from './io.ts';
+import { nearest } from './faults.ts';
+import { EXIT, Failure, type Io, readText } from './io.ts';
+import { swatchReading } from './swatchReading.ts';
+import { type Ran, swatchRecord, swatchText } from './swatchText.ts';
 
 export interface SwatchFlags {
   readonly rigidity?: string;
@@ -32,7 +33,7 @@ export function registerSwatch(program: Command, io: Io, core: Core, done: (code
     .option('--length <mm>', 'length of the strip (drape: diameter of the disc) in mm')
     .option('--in-plane <C>', 'stiffness in the plane, N/m')
     .option('--mesh <mm>', 'edge length of the mesh in mm')
-    .option('--mesh-kind <kind>', KINDS.join(', '), 'irregular')
+    .option('--mesh-kind <kind>', `${KINDS.join(', ')} (default: irregular; drape has its own)`)
     .option('--cut <deg>', 'angle of the strip from the warp, degrees')
     .option('--json', 'print the result as JSON (SI), and nothing else on stdout')
     .option('--out <file>', 'reading: write the material into this file')
@@ -41,7 +42,12 @@ export function registerSwatch(program: Command, io: Io, core: Core, done: (code
 
 /** `swatch TEST [MATERIAL]`. Exit 0 with a reading, 2 for bad input (all of it listed), 3 when the strip did not come to rest. */
 export async function swatch(io: Io, core: Core, test: string, material: string | undefined, flags: SwatchFlags): Promise<number> {
-  if (test === 'reading') return reading(io, core, material, flags);
+  if (test === 'reading') {
+    const idle = Object.keys(flags).filter((name) => name !== 'out' && name !== 'json');
+    if (idle.length > 0)
+      throw failure(idle.map((name) => `--${name.replace(/[A-Z]/g, (c) => `-${c.toLowerCase()}`)} is for a test; reading takes its figures from the file`));
+    return swatchReading(io, core, material, flags.out, flags.json ?? false);
+  }
   const faults: string[] = [];
   const size = (name: string, text: string | undefined, kind: Parameters<Core['readQuantity']>[1], bare: string): number | null => {
     if (text === undefined) return null;
@@ -49,7 +55,7 @@ export async function swatch(io: Io, core: Core, test: string, material: string 
     // "1e-4" has an exponent, which quantities do not: it is read as a number and scaled by its unit's own size.
     const read = plain && bare !== '' ? core.readQuantity(`1 ${bare}`, kind) : core.readQuantity(text, kind);
     const value = read.ok ? (plain && bare !== '' ? Number(text) * read.value : read.value) : null;
-    if (value === null) faults.push(`--${name} "${text}": expected ${read.ok ? 'a number' : read.expected}`);
+    if (value === null) faults.push(`--${name} "${text}": expected ${bare === '' ? '' : `a number of ${bare}, or `}${read.ok ? 'a number' : read.expected}`);
     else if (!(value > 0) && name !== 'cut') faults.push(`--${name} "${text}": expected more than zero`);
     else if (Number.isFinite(value)) return value;
     return null;
@@ -69,6 +75,7 @@ export async function swatch(io: Io, core: Core, test: string, material: string 
   if (kind === undefined) faults.push(`--mesh-kind "${flags.meshKind}": expected one of ${KINDS.join(', ')}`);
   if (arealMass !== null && !(arealMass >= 0.01 && arealMass <= 10))
     faults.push(`--areal-mass "${flags.arealMass}" is ${Math.round(arealMass * 1000)} g/m2: expected 10 to 10000 g/m2; is the unit meant to be g/m2?`);
+  if (name === 'drape' && flags.meshKind !== undefined) faults.push(`--mesh-kind "${flags.meshKind}": a disc is meshed in one way only; leave it out`);
   if (flags.out !== undefined) faults.push('--out is for reading; a test prints its result');
   const cloth = await clothOf(io, core, material, faults);
   if (cloth === null && material === undefined) {
@@ -83,12 +90,13 @@ export async function swatch(io: Io, core: Core, test: string, material: string 
     inPlane: inPlane === null && cloth ? cloth.sheet.inPlane : bare.inPlane,
   };
   const tested = length ?? core.ownLength(name, sheet, cut);
-  const setup = { sheet, length: tested, mesh: mesh ?? core.ownMesh(name, tested), kind, cut };
+  const setup: Ran = { sheet, length: tested, mesh: mesh ?? core.ownMesh(name, tested), kind, cut, shown: name === 'drape' ? 'graded' : kind };
   faults.push(...core.unfitSetup(name, setup, length === null));
   if (faults.length > 0) throw failure(faults);
+  // A length given to `standing` asks for that very strip as well, which the test's own choice does not.
   const result = core.swatchTest(name, { ...setup, length: length ?? (name === 'drape' ? tested : undefined) });
   const title = cloth?.name ?? 'bare figures';
-  io.out(flags.json === true ? core.stableJson(record(title, setup, result)) : text(core, title, cloth, setup, result));
+  io.out(flags.json === true ? core.stableJson(swatchRecord(core, title, setup, result)) : swatchText(core, title, cloth, setup, result));
   return result.status === 'settled' ? EXIT.ok : EXIT.notSettled;
 }
 
@@ -118,76 +126,4 @@ async function clothOf(io: Io, core: Core, material: string | undefined, faults:
     else throw error;
     return null;
   }
-}
-
-interface Shown {
-  readonly mesh: number;
-  readonly kind: string;
-  readonly cut: number;
-}
-
-/** SI; numbers as computed. */
-function record(material: string, setup: Shown, r: SwatchResult): Record<string, unknown> {
-  const { test, reading, theory, error, unit, quantity, status, residual, formula, source, load, more, vertices } = r;
-  return {
-    test,
-    material,
-    reading,
-    theory,
-    error,
-    unit,
-    quantity,
-    status,
-    residual,
-    formula,
-    source,
-    load: Number.isFinite(load) ? load : null,
-    ...setup,
-    more,
-    vertices,
-  };
-}
-
-function text(core: Core, material: string, cloth: { id: string | null; story: string } | null, setup: Shown, r: SwatchResult): string {
-  const unit = r.unit === '1' ? '' : r.unit === 'm' ? ' mm' : ` ${r.unit}`;
-  const scale = r.unit === 'm' ? 1000 : 1;
-  const show = (v: number | null, sign = false) =>
-    v === null ? 'none for this test' : `${sign && v >= 0 ? '+' : ''}${Number((v * scale).toPrecision(sign ? 2 : 5))}${unit}`;
-  const sized = r.more.length ?? r.more.diameter;
-  return `${[
-    `${r.test}: ${material}${cloth === null ? '' : ` (${cloth.story})`}`,
-    `  ${sized === undefined ? '' : `${Number((sized * 1000).toPrecision(4))} mm, `}cut ${Number(((setup.cut * 180) / Math.PI).toFixed(1))} deg from the warp, ${r.test === 'drape' ? 'graded' : setup.kind} mesh of ${Number((setup.mesh * 1000).toPrecision(3))} mm, ${r.vertices} vertices`,
-    `  reading   ${show(r.reading)}   ${r.quantity}`,
-    `  theory    ${show(r.theory)}`,
-    `  error     ${r.error === null ? '' : show(r.error, true)}`,
-    `  status    ${r.status}, residual ${r.residual.toExponential(1)} of a vertex's weight`,
-    r.test === 'drape' ? `  folds     ${r.more.folds} (one of several numbers that can rest)` : '',
-    r.test === 'drape' && r.more.crossings > 0 ? `  note      the cloth passes through itself in ${r.more.crossings} places: its folds would touch` : '',
-    ...core.besidePublished(r, cloth?.id ?? null).map((line) => `  ${line}`),
-    `  formula   ${r.formula}`,
-    `  source    ${r.source}`,
-  ]
-    .filter((line) => line !== '' && !/^ {2}error {5}$/.test(line))
-    .join('\n')}\n`;
-}
-
-/** `swatch reading FILE`: the material on stdout or in --out. Nothing is written when anything is wrong. */
-async function reading(io: Io, core: Core, file: string | undefined, flags: SwatchFlags): Promise<number> {
-  if (file === undefined) throw new Failure('which file? `swatch reading FILE` reads a file of readings (mass, overhangs)\n', EXIT.input);
-  const written = await readText(io, file);
-  let swatchMaterial: ReturnType<Core['swatchMaterial']>;
-  try {
-    swatchMaterial = core.swatchMaterial(core.parseReadings(written));
-  } catch (error) {
-    if (error instanceof core.BagError) throw faultFailure(file, error.faults);
-    throw error;
-  }
-  const form = core.ownMaterialForm(swatchMaterial);
-  const json = `${JSON.stringify(form, null, 2)}\n`;
-  if (flags.out !== undefined) {
-    const folder = /[\\/]/.test(flags.out) ? flags.out.replace(/[\\/][^\\/]*$/, '') || '/' : '.';
-    await writeTogether(io, [folder], [{ path: flags.out, text: json }]);
-  }
-  io.out(flags.json === true ? json : `${core.swatchText(swatchMaterial).join('\n')}\n${flags.out === undefined ? `\n${json}` : `wrote ${flags.out}\n`}`);
-  return EXIT.ok;
 }

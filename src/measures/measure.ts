@@ -1,10 +1,10 @@
-import type { BagMesh } from '../mesh/types.ts';
+import { type BagMesh, PART_BASE } from '../mesh/types.ts';
 import { largestCurvature } from './curvature.ts';
 import { countFolds } from './folds.ts';
 import { footprintKept } from './footprint.ts';
 import { mouthGap } from './mouth.ts';
 import { lowest, meanHeight, type Rim, rimHeight, rimOf, topEdgeDrop } from './rim.ts';
-import { type PanelSheet, SHELL_ROLES, sheetsOf, WALL_ROLES } from './sheet.ts';
+import { liesLevel, type PanelSheet, SHELL_ROLES, sheetsOf, WALL_ROLES, wallPart } from './sheet.ts';
 import type { MeasureInput, Measures, PanelMeasures } from './types.ts';
 import { enclosureOf, volumeKept } from './volume.ts';
 import { type WallShape, wallShape } from './wall.ts';
@@ -13,36 +13,48 @@ import { type WallShape, wallShape } from './wall.ts';
  * Everything read off one settled state: measures of the whole bag and of each panel (order of mesh.panelNames).
  * Formulas: rim.ts (heights, drop), wall.ts (lean, bulge), footprint.ts, mouth.ts, volume.ts, folds.ts, curvature.ts.
  * Heights count from the lowest point of the walls and base, so the table need not be known. Whatever does not apply is null:
- * a plain strip has no rim, no footprint, no volume; a held bag has no footprint.
+ * a plain strip has no rim, no footprint, no volume; a held bag has no footprint, nor has one without a base (it rests on a seam, a tube's side or a
+ * round bottom: what touches the table there spreads with the least give and says nothing); a hung one is judged by hung.ts alone.
  * Panel: height = drafted z extent (0 for a base), standNumber = height / overhang, heightKept = its own rim, else its mean level, settled over drafted.
  * Assumes finite positions, z up. Throws when the mesh and the bag disagree about panels. Mutates nothing.
  */
-export function measure(input: MeasureInput): { readonly measures: Measures; readonly panels: readonly PanelMeasures[] } {
+export function measure(input: MeasureInput): { readonly measures: Measures; readonly panels: readonly PanelMeasures[]; readonly hasBase: boolean } {
   const { bag, mesh, drafted, settled } = input;
   const sheets = sheetsOf(bag, mesh);
   const shell = shellVerts(sheets);
-  const walls = new Map<PanelSheet, WallShape>();
-  for (const s of sheets) if (WALL_ROLES.has(s.panel.role)) walls.set(s, wallShape(s, drafted, settled));
+  const walls = new Map<PanelSheet, { part: PanelSheet; shape: WallShape }>();
+  for (const s of sheets) {
+    if (!WALL_ROLES.has(s.panel.role) || liesLevel(s, drafted)) continue;
+    const part = wallPart(s, mesh);
+    walls.set(s, { part, shape: wallShape(part, drafted, settled) });
+  }
   const rim = rimOf(bag, mesh, drafted);
-  const shapes = [...walls.values()];
-  const panels = sheets.map((s) => panelMeasures(input, s, walls.get(s) ?? null, rim, shell));
+  const shapes = [...walls.values()].map((w) => w.shape);
+  const panels = sheets.map((s) => panelMeasures(input, s, walls.get(s)?.shape ?? null, rim, shell));
+  const hasBase = sheets.some((s) => s.panel.role === 'base' || s.triNumbers.some((t) => mesh.triPart[t] === PART_BASE));
   const draftedHeight = rim === null ? null : rimHeight(rim, drafted);
   // A rim drafted on the table (an opened-out piece) has no height to keep.
-  const stands = rim !== null && draftedHeight !== null && draftedHeight > 0.001;
+  const hung = input.stance === 'hung';
+  const stands = !hung && rim !== null && draftedHeight !== null && draftedHeight > 0.001;
   return {
     measures: {
       heightKept: stands ? rimHeight(rim, settled) / draftedHeight : null,
       rimHeight: stands ? rimHeight(rim, settled) : null,
       draftedHeight: stands ? draftedHeight : null,
       topEdgeDrop: stands ? topEdgeDrop(rim, drafted, settled) : null,
-      wallLean: worst(shapes.map((w) => w.lean)),
-      bulge: worst(shapes.map((w) => w.bulge)),
-      footprintKept: input.stance === 'standing' && shell.length > 0 ? footprintKept(drafted, settled, shell) : null,
-      mouthGap: rim === null ? null : mouthGap(bag, rim, drafted, settled),
-      volumeKept: rim === null ? null : volumeKept(enclosureOf(sheets), drafted, settled),
-      folds: worst([...walls].map(([s, w]) => countFolds(s, w.deviation))),
+      wallLean: hung ? null : worst(shapes.map((w) => w.lean)),
+      bulge: hung ? null : worst(shapes.map((w) => w.bulge)),
+      footprintKept: input.stance === 'standing' && shell.length > 0 && hasBase ? footprintKept(drafted, settled, shell) : null,
+      mouthGap: hung || rim === null ? null : mouthGap(bag, rim, drafted, settled),
+      volumeKept: hung || rim === null ? null : volumeKept(enclosureOf(sheets), drafted, settled),
+      folds: worst([...walls.values()].map(({ part, shape }) => countFolds(part, shape.deviation))),
+      hangTilt: null,
+      mouthSag: null,
+      baseSag: null,
+      dropMiss: null,
     },
     panels,
+    hasBase,
   };
 }
 
@@ -61,7 +73,10 @@ function panelMeasures(input: MeasureInput, sheet: PanelSheet, wall: WallShape |
   const height = sheet.panel.role === 'base' ? 0 : extent(drafted, sheet.verts);
   const overhang = input.overhangs[sheet.index];
   const part = rim?.byPanel.get(sheet.panel.name) ?? { verts: sheet.verts, weights: sheet.area };
-  const kept = wall === null ? null : ratio(meanHeight(part, settled, lowest(settled, shell)), meanHeight(part, drafted, lowest(drafted, shell)));
+  const kept =
+    wall === null || input.stance === 'hung'
+      ? null
+      : ratio(meanHeight(part, settled, lowest(settled, shell)), meanHeight(part, drafted, lowest(drafted, shell)));
   return {
     name: sheet.panel.name,
     massKg: input.panelMass[sheet.index],

@@ -1,5 +1,5 @@
 import type { Bag, Panel, PanelRole } from '../bag/types.ts';
-import type { BagMesh } from '../mesh/types.ts';
+import { type BagMesh, PART_WALL } from '../mesh/types.ts';
 
 /**
  * The bag's panels as measuring needs them: local vertex numbers, local triangles, area weights.
@@ -49,6 +49,56 @@ export function sheetsOf(bag: Bag, mesh: BagMesh): PanelSheet[] {
     });
     return { panel, index, verts, flat, tris, triNumbers, area, border: borderOf(tris, verts.length) };
   });
+}
+
+/**
+ * What of a sheet stands as one wall: all of it, or for a panel with boxed corners the part above its base line and between its uprights
+ * (the rest lies under the bag or turns round its side). Weights come from that part alone.
+ */
+export function wallPart(sheet: PanelSheet, mesh: BagMesh): PanelSheet {
+  const kept = [...sheet.triNumbers.keys()].filter((i) => mesh.triPart[sheet.triNumbers[i]] === PART_WALL);
+  if (kept.length === sheet.triNumbers.length) return sheet;
+  const used = new Map<number, number>();
+  const tris = Uint32Array.from(
+    kept.flatMap((i) => [0, 1, 2].map((k) => sheet.tris[3 * i + k])),
+    (v) => {
+      if (!used.has(v)) used.set(v, used.size);
+      return used.get(v)!;
+    },
+  );
+  const locals = [...used.keys()];
+  const flat = Float64Array.from(locals.flatMap((v) => [sheet.flat[2 * v], sheet.flat[2 * v + 1]]));
+  const area = new Float64Array(locals.length);
+  for (let i = 0; i < tris.length; i += 3) {
+    const [a, b, c] = [2 * tris[i], 2 * tris[i + 1], 2 * tris[i + 2]];
+    const twice = (flat[b] - flat[a]) * (flat[c + 1] - flat[a + 1]) - (flat[c] - flat[a]) * (flat[b + 1] - flat[a + 1]);
+    for (let k = 0; k < 3; k++) area[tris[i + k]] += Math.abs(twice) / 6;
+  }
+  return {
+    panel: sheet.panel,
+    index: sheet.index,
+    verts: Uint32Array.from(locals, (v) => sheet.verts[v]),
+    flat,
+    tris,
+    triNumbers: Uint32Array.from(kept, (i) => sheet.triNumbers[i]),
+    area,
+    border: borderOf(tris, locals.length),
+  };
+}
+
+/** Share of a panel's area that must lie nearer to level than to upright for it to be no wall, whatever its role (a zip strip over the top). */
+const LEVEL_SHARE = 0.6;
+
+/** Is the panel drafted level, so that it has no height, lean or bulge of a wall? x: 3n drafted positions. */
+export function liesLevel(sheet: PanelSheet, x: Float64Array): boolean {
+  let [level, total] = [0, 0];
+  for (let i = 0; i < sheet.tris.length; i += 3) {
+    const n = triangleNormal(x, sheet.verts[sheet.tris[i]], sheet.verts[sheet.tris[i + 1]], sheet.verts[sheet.tris[i + 2]]);
+    const twice = Math.hypot(...n);
+    total += twice;
+    if (Math.abs(n[2]) > Math.SQRT1_2 * twice) level += twice;
+  }
+  return level > LEVEL_SHARE * total;
 }
 
 /** 1 for vertices on an edge that only one of the panel's own triangles uses. */

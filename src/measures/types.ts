@@ -9,7 +9,8 @@ export interface MeasureInput {
   /** 3n settled positions, m. */ readonly settled: Float64Array;
   /** Per panel: 41.5-degree overhang of the finished stack cut along the bag's height, m. */ readonly overhangs: ArrayLike<number>;
   /** Per panel: finished mass, kg. */ readonly panelMass: ArrayLike<number>;
-  /** 'standing': on a table, so the footprint means something. 'held': clipped or hung. */ readonly stance: 'standing' | 'held';
+  /** 'standing': on a table, so heights and the footprint mean something. 'hung': judged by how it hangs (hung.ts). */
+  readonly stance: 'standing' | 'held' | 'hung';
 }
 
 /** Everything read off one settled state; metres, radians, kilograms, newtons; z up. Fractions 0..1. null = does not apply. */
@@ -24,6 +25,12 @@ export interface Measures {
   /** Smallest front-to-back distance across the mouth over the drafted depth. */ readonly mouthGap: number | null;
   /** Enclosed volume (mouth closed by a flat fan) over the drafted one. */ readonly volumeKept: number | null;
   /** Number of folds deeper than 5 mm, worst panel. */ readonly folds: number | null;
+  /** Hung bags only (hung.ts): lean of the bag's upright, rad; sag of the mouth between the straps over the drafted height; sag of the base, m;
+   * largest difference of a carrying strap's drop from the wanted one, m. */
+  readonly hangTilt: number | null;
+  readonly mouthSag: number | null;
+  readonly baseSag: number | null;
+  readonly dropMiss: number | null;
 }
 
 export interface PanelMeasures {
@@ -36,4 +43,54 @@ export interface PanelMeasures {
   readonly lean: number | null;
   readonly bulge: number | null;
   /** Strain and curvature extremes for the reader: largest principal curvature, 1/m. */ readonly curvature: number;
+}
+
+/** One end of a carrying strap. */
+export interface AnchorMeasures {
+  readonly panel: string;
+  /** Middle of the patch, m. */ readonly at: readonly [number, number, number];
+  /** Force of the strap on the patch, N, and its size. */ readonly force: readonly [number, number, number];
+  readonly size: number;
+  /** Part square to the patch (positive: lifts it off the face), and part along it, N. */ readonly peel: number;
+  readonly shear: number;
+  /** Pull that draws the mouth together, N. */ readonly inward: number;
+  /** Of the strap's leg, from the plumb line, rad. */ readonly legAngle: number;
+}
+
+export interface StrapMeasures {
+  readonly name: string;
+  /** From the top of the strap down to the mean level of the mouth, m. */ readonly drop: number;
+  readonly wantedDrop: number | null;
+  /** Largest pull along it, N. */ readonly tension: number;
+  readonly slack: boolean;
+  readonly anchors: readonly [AnchorMeasures, AnchorMeasures];
+}
+
+/** How a bag hangs; see hung.ts. Metres, radians, newtons, z up. */
+export interface HungMeasures {
+  readonly tilt: number;
+  readonly tiltSideways: number;
+  readonly tiltForward: number;
+  readonly mouthDroop: number | null;
+  readonly mouthKept: number | null;
+  readonly baseSag: number | null;
+  readonly centreOfMass: readonly [number, number, number];
+  /** Bag, straps and contents, N. */ readonly weight: number;
+  /** Force of the hook, bar or shoulder, N. */ readonly carried: readonly [number, number, number];
+  readonly straps: readonly StrapMeasures[];
+}
+
+/** A carrying strap at rest, as arrays: what hangs the bag. */
+export interface HungStrap {
+  readonly name: string;
+  /** Wanted drop, m, or null. */ readonly wantedDrop: number | null;
+  /** Rest length between the middles of its patches, m. */ readonly length: number;
+  /** 3 per point, m: the patch's middle, the edge above it, the strap's points, edge, patch. */ readonly line: Float64Array;
+  /** Pull in each piece between two points, N. */ readonly tension: Float64Array;
+  readonly patches: readonly [HungPatch, HungPatch];
+}
+
+export interface HungPatch {
+  readonly panel: string;
+  /** Triangles under the patch. */ readonly triangles: readonly number[];
 }

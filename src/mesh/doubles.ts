@@ -1,6 +1,6 @@
 import { raiseAngles } from './improve.ts';
 import type { Flat } from './triangulate.ts';
-import type { PanelMesh } from './weld.ts';
+import { edgeKey, type PanelMesh } from './weld.ts';
 
 /**
  * Two sheets sewn together must not share an inner edge: where both run a chord between the same two outline places (a sharp corner
@@ -44,15 +44,19 @@ function splitChords(mesh: PanelMesh, chords: readonly (readonly [number, number
   const coords = Array.from(mesh.coords);
   let tris = Array.from(mesh.tris);
   let region = Array.from(mesh.region);
+  const lines = new Map(mesh.lines);
+  let part = Array.from(mesh.part);
   for (const [a, b] of chords) {
     const m = coords.length / 2;
     coords.push((coords[2 * a] + coords[2 * b]) / 2, (coords[2 * a + 1] + coords[2 * b + 1]) / 2);
     const out: number[] = [];
     const where: number[] = [];
+    const which: number[] = [];
     for (let t = 0; 3 * t < tris.length; t++) {
       const corners = tris.slice(3 * t, 3 * t + 3);
       const k = [0, 1, 2].find((i) => (corners[i] === a && corners[(i + 1) % 3] === b) || (corners[i] === b && corners[(i + 1) % 3] === a));
       where.push(region[t]);
+      which.push(part[t]);
       if (k === undefined) {
         out.push(...corners);
         continue;
@@ -60,15 +64,19 @@ function splitChords(mesh: PanelMesh, chords: readonly (readonly [number, number
       const [p, q, o] = [corners[k], corners[(k + 1) % 3], corners[(k + 2) % 3]];
       out.push(p, m, o, m, q, o);
       where.push(region[t]);
+      which.push(part[t]);
     }
+    const line = lines.get(edgeKey(a, b));
+    if (line !== undefined) for (const end of [a, b]) lines.set(edgeKey(end, m), line);
     tris = out;
     region = where;
+    part = which;
   }
   const flat: Flat = { tris: Uint32Array.from(tris), half: halfEdges(tris) };
   const moved = Float64Array.from(coords);
   // Only the new points move: everything else keeps the shape it was given.
   raiseAngles(moved, flat, mesh.coords.length / 2, 0.6, () => true, 6);
-  return { rim: mesh.rim, coords: moved, tris: flat.tris, region: Uint16Array.from(region) };
+  return { rim: mesh.rim, coords: moved, tris: flat.tris, region: Uint16Array.from(region), part: Uint8Array.from(part), lines };
 }
 
 function halfEdges(tris: readonly number[]): Int32Array {

@@ -6,6 +6,7 @@ import type { Rim } from './rim.ts';
 export interface InnerLines {
   readonly points: number[];
   readonly segments: [number, number][];
+  /** Per segment: the polyline it is of; where two run together the earlier one. */ readonly source: number[];
 }
 
 /** A line nearer to the outline than this, in edge lengths, becomes the outline; so do its ends. */
@@ -19,6 +20,7 @@ export const LINE_SNAP = 0.4;
 export function innerLines(polylines: readonly (readonly Point2[])[], rim: Rim, inside: (x: number, y: number) => boolean, h: number): InnerLines {
   const points: number[] = [];
   const segments: [number, number][] = [];
+  const source: number[] = [];
   const rimCount = rim.place.length;
   const near = LINE_SNAP * h;
   const outline = rim.loops.map((loop) => [...loop, loop[0]].map((v): Point2 => [rim.flat[2 * v], rim.flat[2 * v + 1]]));
@@ -46,15 +48,16 @@ export function innerLines(polylines: readonly (readonly Point2[])[], rim: Rim, 
     return rimCount + points.length / 2 - 1;
   };
   const seen = new Set<number>();
-  const link = (a: number, b: number): void => {
+  const link = (a: number, b: number, of: number): void => {
     if (a < 0 || b < 0 || a === b || neighbours(rim, a, b)) return;
     const key = Math.min(a, b) * 1048576 + Math.max(a, b);
     const [p, q] = [xy(a), xy(b)];
     if (seen.has(key) || !inside((p[0] + q[0]) / 2, (p[1] + q[1]) / 2)) return;
     seen.add(key);
     segments.push([a, b]);
+    source.push(of);
   };
-  for (const chain of cutUp(polylines, outline)) {
+  cutUp(polylines, outline).forEach((chain, of) => {
     for (let i = 0; i + 1 < chain.length; i++) {
       const [a, b] = [chain[i], chain[i + 1]];
       const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
@@ -65,12 +68,12 @@ export function innerLines(polylines: readonly (readonly Point2[])[], rim: Rim, 
       for (let k = 0; k <= pieces; k++) {
         const v = vertexAt([a[0] + (k / pieces) * (b[0] - a[0]), a[1] + (k / pieces) * (b[1] - a[1])]);
         // From one outline vertex to another the line runs along the outline, or so near that it is taken for it.
-        if (before >= rimCount || v >= rimCount || pieces === 1) link(before, v);
+        if (before >= rimCount || v >= rimCount || pieces === 1) link(before, v, of);
         before = v;
       }
     }
-  }
-  return { points, segments };
+  });
+  return { points, segments, source };
 }
 
 function distanceTo(chain: readonly Point2[], x: number, y: number): number {

@@ -1,5 +1,7 @@
 import type { Bag, Panel, Point2 } from '../bag/types.ts';
-import type { Draft, DraftPanel } from '../panels/types.ts';
+import { boxedPart } from '../panels/boxed.ts';
+import type { Draft, DraftLine, DraftPanel } from '../panels/types.ts';
+import { areaScale } from './area-scale.ts';
 import { type Breaks, findBreaks } from './breaks.ts';
 import { partDoubles } from './doubles.ts';
 import { fillShape } from './fill.ts';
@@ -14,8 +16,8 @@ import { edgeSizes } from './sizing.ts';
 import { placeStations } from './stations.ts';
 import { findStrands, type Strands } from './strands.ts';
 import { triangulate } from './triangulate.ts';
-import type { BagMesh, MeshOptions } from './types.ts';
-import { edgeTables, type PanelMesh, weldPanels } from './weld.ts';
+import { type BagMesh, type MeshOptions, PART_BASE, PART_RETURN, PART_WALL } from './types.ts';
+import { edgeKey, edgeTables, type PanelMesh, weldPanels } from './weld.ts';
 
 /** Region borders nearer than this to a corner are moved onto it, in edge lengths: less would make slivers, more would shift the border visibly. */
 const BORDER_SNAP = 0.15;
@@ -32,7 +34,7 @@ export function meshPanels(bag: Bag, draft: Draft, options: MeshOptions): BagMes
   if (!(h > 0)) throw new RangeError(`invalid edge length ${h}, m; expected a positive length`);
   if (kind !== 'graded')
     for (const panel of draft.panels) if (!rectangleOf(panel)) throw new RangeError(`panel ${panel.name} is not an upright rectangle: ${kind} meshes need one`);
-  const soft = kind === 'graded' ? bag.panels.flatMap((panel, p) => lineBreaks(borders(panel, options), draft.panels[p], p)) : [];
+  const soft = kind === 'graded' ? bag.panels.flatMap((panel, p) => lineBreaks(borders(panel, draft.lines[p], options), draft.panels[p], p)) : [];
   const breaks = findBreaks(bag, draft, soft, BORDER_SNAP * h);
   const strands = findStrands(draft, breaks);
   const stations =
@@ -46,13 +48,13 @@ export function meshPanels(bag: Bag, draft: Draft, options: MeshOptions): BagMes
             draft,
             breaks,
             h,
-            bag.panels.map((panel) => borders(panel, options)),
+            bag.panels.map((panel, p) => borders(panel, draft.lines[p], options)),
           ),
           h,
         );
   const rims = buildRims(draft, breaks, strands, stations);
   const ears = repeatedEars(rims);
-  const meshes = partDoubles(draft.panels.map((panel, p) => meshPanel(bag.panels[p], panel, rims[p], options, ears[p])));
+  const meshes = partDoubles(draft.panels.map((panel, p) => meshPanel(bag.panels[p], panel, draft, p, rims[p], options, ears[p])));
   const welded = weldPanels(meshes);
   const edges = edgeTables(draft, strands, meshes, welded);
   return {
@@ -60,6 +62,8 @@ export function meshPanels(bag: Bag, draft: Draft, options: MeshOptions): BagMes
     triVerts: welded.triVerts,
     triPanel: welded.triPanel,
     triRegion: welded.triRegion,
+    triPart: welded.triPart,
+    areaScale: meshes.map((mesh, p) => areaScale(bag.panels[p], draft.panels[p], partAreas(mesh, bag.panels[p].regions.length))),
     triFlat: welded.triFlat,
     ...edges,
     panelNames: draft.panels.map((p) => p.name),
@@ -78,17 +82,26 @@ export function meshPanels(bag: Bag, draft: Draft, options: MeshOptions): BagMes
   };
 }
 
-/** Lines that must be edges: region borders as closed chains of points, then what the caller asks for. */
-const borders = (panel: Panel, options: MeshOptions): (readonly Point2[])[] => [
+/** Lines that must be edges: the panel's own lines first, region borders as closed chains of points, then what the caller asks for. */
+const borders = (panel: Panel, lines: readonly DraftLine[], options: MeshOptions): (readonly Point2[])[] => [
+  ...lines.map((line) => line.points),
   ...panel.regions.map((r) => [...r.outline, r.outline[0]]),
   ...(options.lines?.[panel.name] ?? []),
 ];
 
-function meshPanel(panel: Panel, drafted: DraftPanel, rim: Rim, options: MeshOptions, sewnCorners: ReadonlySet<number>): PanelMesh {
+const PARTS = { wall: PART_WALL, base: PART_BASE, return: PART_RETURN } as const;
+
+const centre = (coords: Float64Array, tris: Uint32Array, t: number): [number, number] => {
+  const [a, b, c] = [tris[3 * t], tris[3 * t + 1], tris[3 * t + 2]];
+  return [(coords[2 * a] + coords[2 * b] + coords[2 * c]) / 3, (coords[2 * a + 1] + coords[2 * b + 1] + coords[2 * c + 1]) / 3];
+};
+
+function meshPanel(panel: Panel, drafted: DraftPanel, draft: Draft, p: number, rim: Rim, options: MeshOptions, sewnCorners: ReadonlySet<number>): PanelMesh {
   const h = options.edgeLength;
   const kind = options.kind ?? 'graded';
   let coords: Float64Array;
   let tris: Uint32Array;
+  const onLine = new Map<number, number>();
   if (kind === 'structured' || kind === 'equilateral') ({ coords, tris } = rowMesh(drafted, rim, kind));
   else if (kind === 'irregular') {
     const inner = jitteredPoints(drafted, h, options.seed ?? 1);
@@ -96,7 +109,10 @@ function meshPanel(panel: Panel, drafted: DraftPanel, rim: Rim, options: MeshOpt
     tris = triangulate(Float64Array.from([...rim.bowed, ...inner]), rim.loops, []).tris;
   } else {
     const inside = (x: number, y: number): boolean => insideLoops(rim.flat, rim.loops, x, y);
-    const lines = innerLines(borders(panel, options), rim, inside, h);
+    const lines = innerLines(borders(panel, draft.lines[p], options), rim, inside, h);
+    lines.segments.forEach(([a, b], i) => {
+      if (lines.source[i] < draft.lines[p].length) onLine.set(edgeKey(a, b), lines.source[i]);
+    });
     const filled = fillShape(
       { coords: [...rim.flat, ...lines.points], bowed: [...rim.bowed, ...lines.points], loops: rim.loops, lines: lines.segments, cones: coneCorners(rim) },
       h,
@@ -106,12 +122,21 @@ function meshPanel(panel: Panel, drafted: DraftPanel, rim: Rim, options: MeshOpt
     tris = filled.flat.tris;
   }
   const region = new Uint16Array(tris.length / 3);
-  if (panel.regions.length > 0)
-    for (let t = 0; t < region.length; t++) {
-      const [a, b, c] = [tris[3 * t], tris[3 * t + 1], tris[3 * t + 2]];
-      region[t] = regionAt(panel, (coords[2 * a] + coords[2 * b] + coords[2 * c]) / 3, (coords[2 * a + 1] + coords[2 * b + 1] + coords[2 * c + 1]) / 3);
-    }
-  return { rim, coords, tris, region };
+  if (panel.regions.length > 0) for (let t = 0; t < region.length; t++) region[t] = regionAt(panel, ...centre(coords, tris, t));
+  const boxed = draft.boxed[p];
+  const part = new Uint8Array(region.length);
+  if (boxed) for (let t = 0; t < part.length; t++) part[t] = PARTS[boxedPart(boxed, centre(coords, tris, t))];
+  return { rim, coords, tris, region, part, lines: onLine };
+}
+
+/** Meshed area of a panel's own stack and of each region, m2. */
+function partAreas({ coords, tris, region }: PanelMesh, regions: number): number[] {
+  const areas = new Array<number>(regions + 1).fill(0);
+  for (let t = 0; t < region.length; t++) {
+    const [a, b, c] = [2 * tris[3 * t], 2 * tris[3 * t + 1], 2 * tris[3 * t + 2]];
+    areas[region[t]] += ((coords[b] - coords[a]) * (coords[c + 1] - coords[a + 1]) - (coords[c] - coords[a]) * (coords[b + 1] - coords[a + 1])) / 2;
+  }
+  return areas;
 }
 
 /** Evenly spaced stations for row meshes. Opposite sides get one count, through as many seams as that reaches; rows along y need an even one. */

@@ -4,6 +4,13 @@ import type { Point2 } from '../bag/types.ts';
 export const EDGE_INNER = 0;
 export const EDGE_FREE = 1;
 export const EDGE_SEAM = 2;
+/** An inner edge on a fold line: creased, so that it turns like a seam. */
+export const EDGE_FOLD = 3;
+
+/** Parts of a panel with boxed corners. Numbers, because they live in a Uint8Array. */
+export const PART_WALL = 0;
+export const PART_BASE = 1;
+export const PART_RETURN = 2;
 
 /**
  * The sewn bag as triangles: panels meshed flat, seam vertices shared. Knows no fabric.
@@ -17,6 +24,10 @@ export interface BagMesh {
   readonly triPanel: Uint16Array;
   /** m region indices within the panel; 0 = the panel's own stack, r = panel.regions[r - 1]. */
   readonly triRegion: Uint16Array;
+  /** m: PART_BASE where boxed corners make the panel a part of the base, PART_RETURN where they turn it round the side, else PART_WALL. */
+  readonly triPart: Uint8Array;
+  /** Per panel and region (0 = the panel's own stack): drafted area over meshed area, so that cloth weighs what is cut. */
+  readonly areaScale: readonly (readonly number[])[];
   /** 6m flat corner coordinates, metres, panel frame: [x0 y0 x1 y1 x2 y2] in the order of triVerts. Rest shape. */
   readonly triFlat: Float64Array;
   /** 2E vertex indices; for an edge with a first triangle, the direction in which that triangle runs it. */
@@ -25,10 +36,12 @@ export interface BagMesh {
   readonly edgeTris: Int32Array;
   /** 2E: the local edge number k (0..2) inside each triangle; local edge k is opposite local corner k. -1 for none. */
   readonly edgeLocal: Int8Array;
-  /** E: EDGE_INNER | EDGE_FREE | EDGE_SEAM */
+  /** E: EDGE_INNER | EDGE_FREE | EDGE_SEAM | EDGE_FOLD */
   readonly edgeKind: Uint8Array;
   /** E: seam index, or -1. */
   readonly edgeSeam: Int32Array;
+  /** E: number of the line of its panel (draft.lines) that an inner edge lies on, or -1. */
+  readonly edgeLine: Int32Array;
   readonly panelNames: readonly string[];
   readonly seamNames: readonly string[];
   /** Per panel: its vertices (welded numbers, increasing) and their flat coordinates (2 per vertex). */

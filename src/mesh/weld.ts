@@ -1,7 +1,7 @@
 import type { Draft } from '../panels/types.ts';
 import type { Rim } from './rim.ts';
 import type { Strands } from './strands.ts';
-import { EDGE_FREE, EDGE_INNER, EDGE_SEAM } from './types.ts';
+import { EDGE_FOLD, EDGE_FREE, EDGE_INNER, EDGE_SEAM } from './types.ts';
 
 /** One panel as meshed flat: the rim's vertices first, counterclockwise triangles. */
 export interface PanelMesh {
@@ -9,7 +9,12 @@ export interface PanelMesh {
   /** 2 per local vertex, m. */ readonly coords: Float64Array;
   /** 3 local vertices per triangle. */ readonly tris: Uint32Array;
   /** Region of each triangle, 0 = the panel's own stack. */ readonly region: Uint16Array;
+  /** Part of each triangle (boxed corners). */ readonly part: Uint8Array;
+  /** Line of the panel that an inner edge lies on, by its two local vertices (edgeKey). */ readonly lines: ReadonlyMap<number, number>;
 }
+
+/** One number for an edge of a panel mesh, by its local vertices in either order. */
+export const edgeKey = (a: number, b: number): number => Math.min(a, b) * 1048576 + Math.max(a, b);
 
 export interface Welded {
   readonly vertexCount: number;
@@ -18,6 +23,7 @@ export interface Welded {
   readonly triVerts: Uint32Array;
   readonly triPanel: Uint16Array;
   readonly triRegion: Uint16Array;
+  readonly triPart: Uint8Array;
   readonly triFlat: Float64Array;
 }
 
@@ -49,6 +55,7 @@ export function weldPanels(meshes: readonly PanelMesh[]): Welded {
     triVerts: new Uint32Array(3 * total),
     triPanel: new Uint16Array(total),
     triRegion: new Uint16Array(total),
+    triPart: new Uint8Array(total),
     triFlat: new Float64Array(6 * total),
   };
   let t = 0;
@@ -63,6 +70,7 @@ export function weldPanels(meshes: readonly PanelMesh[]): Welded {
       }
       out.triPanel[t] = p;
       out.triRegion[t] = mesh.region[k / 3];
+      out.triPart[t] = mesh.part[k / 3];
     }
   });
   return out;
@@ -74,6 +82,7 @@ export interface EdgeTables {
   readonly edgeLocal: Int8Array;
   readonly edgeKind: Uint8Array;
   readonly edgeSeam: Int32Array;
+  readonly edgeLine: Int32Array;
 }
 
 /**
@@ -87,12 +96,14 @@ export function edgeTables(draft: Draft, strands: Strands, meshes: readonly Pane
   const local: number[] = [];
   const kind: number[] = [];
   const seams: number[] = [];
-  const push = (t: number, k: number, u: number, q: number, what: number, seam: number): void => {
+  const lines: number[] = [];
+  const push = (t: number, k: number, u: number, q: number, what: number, seam: number, line = -1): void => {
     verts.push(welded.triVerts[3 * t + ((k + 1) % 3)], welded.triVerts[3 * t + ((k + 2) % 3)]);
     tris.push(t, u);
     local.push(k, q);
     kind.push(what);
     seams.push(seam);
+    lines.push(line);
   };
   // Outline half-edges still to be matched: key of the two local vertices -> triangle and local edge.
   const border: Map<number, number>[] = meshes.map((mesh, p) => {
@@ -108,7 +119,8 @@ export function edgeTables(draft: Draft, strands: Strands, meshes: readonly Pane
         else {
           open.delete(key);
           const first = welded.firstTri[p];
-          push(first + Math.floor(other / 3), other % 3, first + t, k, EDGE_INNER, -1);
+          const line = mesh.lines.get(edgeKey(a, b)) ?? -1;
+          push(first + Math.floor(other / 3), other % 3, first + t, k, draft.lines[p][line]?.fold ? EDGE_FOLD : EDGE_INNER, -1, line);
         }
       }
     return open;
@@ -142,6 +154,7 @@ export function edgeTables(draft: Draft, strands: Strands, meshes: readonly Pane
     edgeLocal: Int8Array.from(local),
     edgeKind: Uint8Array.from(kind),
     edgeSeam: Int32Array.from(seams),
+    edgeLine: Int32Array.from(lines),
   };
 }
 

@@ -9,6 +9,8 @@ const SHARPEST = (20 * Math.PI) / 180;
 const SHORTEST = 0.003;
 /** Curves tighter than this many allowances need clips into the allowance, every 6-12 mm (common practice). */
 const CLIP_BELOW = 5;
+/** Middle of the 6-12 mm that clips stand apart on a curve, m (common practice). */
+const CLIP_APART = 0.009;
 /** Cloth whose angles round a point exceed a full turn by this ruffles there. */
 const ANGLE_SLACK = (5 * Math.PI) / 180;
 
@@ -85,6 +87,7 @@ export function checkCurves(bag: Bag, draft: Draft, book: Book): void {
         const key = `${run.panel}:${run.edge}`;
         if (radius > CLIP_BELOW * allowance * (1 + 1e-9) || told.has(key)) continue;
         told.add(key);
+        const clips = Math.max(1, Math.ceil(run.length / CLIP_APART - 1e-9) - 1);
         const where = { panel: panel.name, edge: edge.name, seam: seam.name, value: radius, figure: `radius ${millimetres(radius)}` };
         if (radius < allowance)
           book.warning({
@@ -96,21 +99,58 @@ export function checkCurves(bag: Bag, draft: Draft, book: Book): void {
           book.note({
             kind: 'clip marks',
             ...where,
-            text: `Clip the ${millimetres(allowance)} allowance of ${panel.name}.${edge.name} every 6-12 mm: its radius is ${millimetres(radius)}.`,
+            figure: `radius ${millimetres(radius)}, ${clips} clips`,
+            text: `Clip the ${millimetres(allowance)} allowance of ${panel.name}.${edge.name} every 6-12 mm, ${clips} clips: its smallest radius is ${millimetres(radius)} over a curve of ${millimetres(run.length)}.`,
           });
       }
   });
 }
 
-/** Angles of all panels that meet in one sewn point inside the bag: more than a full turn cannot lie without ruffling. */
-export function checkCorners(_bag: Bag, draft: Draft, book: Book): void {
+/** Every place that the seams sew together: ends of seams and matched corners inside them. */
+function sewnPlaces(draft: Draft): SewnPlaces {
   const sewn = new SewnPlaces();
-  const loose = new Set<string>();
   for (const seam of draft.seams)
     for (const [ua, ub] of seam.knots) {
       const [x, y] = [placeOnSide(seam.sides[0], ua), placeOnSide(seam.sides[1], ub)];
       sewn.join(placeKey(draft.panels, x.run.panel, x.run.edge, x.fraction), placeKey(draft.panels, y.run.panel, y.run.edge, y.fraction));
     }
+  return sewn;
+}
+
+/**
+ * A base two of whose corners are sewn to one corner of the bag although it is not sewn to itself: it lies in the ring of walls mirrored, or the
+ * walls stand round it in another order than they are sewn to each other. A base is drawn from its face, that is from below.
+ */
+export function checkBases(bag: Bag, draft: Draft, book: Book): void {
+  const sewn = sewnPlaces(draft);
+  draft.panels.forEach((panel, p) => {
+    const itself = draft.seams.some((seam) => seam.sides.every((side) => side.runs.some((r) => r.panel === p)));
+    if (bag.panels[p].role !== 'base' || itself) return;
+    const taken = new Map<string, string>();
+    const doubled = panel.loops[0].flatMap((e) => {
+      const key = sewn.find(placeKey(draft.panels, p, e, 0));
+      const before = taken.get(key);
+      taken.set(key, panel.edges[e].name);
+      return before === undefined ? [] : [[before, panel.edges[e].name] as const];
+    });
+    if (doubled.length === 0) return;
+    const [first, second] = doubled[0];
+    book.fault({
+      kind: 'mirrored',
+      panel: panel.name,
+      edge: second,
+      seam: null,
+      value: doubled.length,
+      figure: `${doubled.length} corner${doubled.length === 1 ? '' : 's'} doubled`,
+      text: `The corners where ${panel.name}.${first} and ${panel.name}.${second} start are sewn to one corner of the bag: the base is sewn in mirrored, or to the walls in the wrong order. Seen from its face, that is from below, its right edge lies on the bag's left.`,
+    });
+  });
+}
+
+/** Angles of all panels that meet in one sewn point inside the bag: more than a full turn cannot lie without ruffling. */
+export function checkCorners(_bag: Bag, draft: Draft, book: Book): void {
+  const sewn = sewnPlaces(draft);
+  const loose = new Set<string>();
   const covered = (panel: number, edge: number, at: 0 | 1): boolean =>
     draft.seams.some((seam) =>
       seam.sides.some((side) => side.runs.some((r) => r.panel === panel && r.edge === edge && (at === 0 ? r.from < 1e-9 : r.to > 1 - 1e-9))),

@@ -39,6 +39,14 @@ export function checkLengths(bag: Bag, draft: Draft, book: Book): void {
           figure: `ratio ${seam.ratio.toFixed(2)}`,
           text: `Seam ${seam.name} is to be gathered ${stated.toFixed(2)} to 1 but is drawn ${seam.ratio.toFixed(2)} to 1: ${sides}.`,
         });
+      else
+        book.note({
+          kind: 'gather',
+          ...where,
+          value: seam.ratio,
+          figure: `ratio ${seam.ratio.toFixed(2)}`,
+          text: `Seam ${seam.name} is gathered ${seam.ratio.toFixed(2)} to 1: ${sides}.`,
+        });
       return;
     }
     // Under half a millimetre a percentage of a short seam says nothing.

@@ -1,5 +1,5 @@
 import type { Bag } from '../bag/types.ts';
-import { checkCorners, checkCurves, checkOutlines } from './check-panels.ts';
+import { checkBases, checkCorners, checkCurves, checkOutlines } from './check-panels.ts';
 import { checkChains, checkLengths, checkOpenings, checkTwist } from './check-seams.ts';
 import type { Book, Finding, PatternCheck } from './findings.ts';
 import type { Draft } from './types.ts';
@@ -16,6 +16,6 @@ export function checkPattern(bag: Bag, draft: Draft): PatternCheck {
   const warnings: Finding[] = [];
   const notes: Finding[] = [];
   const book: Book = { fault: (f) => faults.push(f), warning: (f) => warnings.push(f), note: (f) => notes.push(f) };
-  for (const check of [checkOutlines, checkLengths, checkChains, checkTwist, checkOpenings, checkCurves, checkCorners]) check(bag, draft, book);
+  for (const check of [checkOutlines, checkLengths, checkChains, checkTwist, checkOpenings, checkCurves, checkCorners, checkBases]) check(bag, draft, book);
   return { faults, warnings, notes };
 }

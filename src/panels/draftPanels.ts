@@ -1,4 +1,6 @@
 import type { Bag } from '../bag/types.ts';
+import { findBoxed } from './boxed.ts';
+import { panelLines } from './lines.ts';
 import { draftPanel } from './outline.ts';
 import { resolveSeams } from './seams.ts';
 import type { Draft } from './types.ts';
@@ -10,5 +12,7 @@ import type { Draft } from './types.ts';
  */
 export function draftPanels(bag: Bag): Draft {
   const panels = bag.panels.map(draftPanel);
-  return { panels, seams: resolveSeams(bag, panels) };
+  const seams = resolveSeams(bag, panels);
+  const boxed = findBoxed(bag, panels, seams);
+  return { panels, seams, boxed, lines: panelLines(bag, boxed) };
 }

@@ -15,6 +15,8 @@ export interface Finding {
     | 'unsewn'
     | 'opening sewn'
     | 'angle sum'
+    | 'mirrored'
+    | 'too thick'
     | 'grain';
   readonly panel: string;
   /** null when the whole panel is meant. */ readonly edge: string | null;

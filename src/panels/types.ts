@@ -1,4 +1,4 @@
-import type { OutlineEdge, Point2 } from '../bag/types.ts';
+import type { InnerLine, OutlineEdge, Point2 } from '../bag/types.ts';
 
 /** A plane curve run at constant speed: everything is asked by arc-length fraction 0..1, because seams match by arc length. */
 export interface Curve {
@@ -69,8 +69,31 @@ export interface DraftSeam {
   /** true when the two sides run the same way with cloth on the same hand: one panel is sewn wrong side out. */ readonly faceFlips: boolean;
 }
 
+/** The line on which a panel with boxed corners turns from base to wall, from one cut-out's inner corner to another's. */
+export interface BaseLine {
+  readonly from: Point2;
+  readonly to: Point2;
+  /** Where the upright edges of the finished bag, square to the line at its two ends, run out of the panel; null where they do not. */
+  readonly tops: readonly [Point2 | null, Point2 | null];
+  /** The base lies to the left of from -> to. */ readonly baseOnLeft: boolean;
+}
+
+/** A panel part of which becomes the bag's flat bottom when its cut-outs are sewn shut. */
+export interface BoxedPanel {
+  readonly lines: readonly BaseLine[];
+}
+
+/** A line inside a panel that the mesh follows. */
+export interface DraftLine {
+  readonly points: readonly Point2[];
+  readonly fold: InnerLine['fold'];
+  /** What boxed corners make of it: the base line, an upright edge of the bag, or nothing. */ readonly turn: 'base' | 'upright' | null;
+}
+
 /** Flat panels with exact lengths, and seams as matched stretches. Panel and edge numbers are those of bag.panels and DraftPanel.edges. */
 export interface Draft {
   readonly panels: readonly DraftPanel[];
   readonly seams: readonly DraftSeam[];
+  /** Per panel: its boxed corners, or null. */ readonly boxed: readonly (BoxedPanel | null)[];
+  /** Per panel: fold lines and other lines marked on it, then the base lines of its boxed corners. */ readonly lines: readonly (readonly DraftLine[])[];
 }

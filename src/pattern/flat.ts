@@ -14,6 +14,23 @@ export interface FlatOptions {
   /** Option whose stacks are named on the panels; default the first. */ readonly option?: string;
   /** Widest row of panels, m. */ readonly width?: number;
   readonly units?: 'metric' | 'inch';
+  /** Keeps panels where they were, while one of them is being changed. */ readonly layout?: FlatLayout;
+}
+
+/** Where each panel lies on the sheet, mm: sheet x = x + 1000 u, sheet y = y - 1000 v for a point (u, v) of its own frame; and the sheet's size. */
+export interface FlatLayout {
+  readonly at: readonly { readonly x: number; readonly y: number; readonly h: number }[];
+  readonly width: number;
+  readonly height: number;
+}
+
+/** The layout that flatSvg uses when none is given. */
+export function flatLayout(draft: Draft, width = 1.1): FlatLayout {
+  const places = layOut(draft.panels, width * 1000);
+  return {
+    ...places,
+    at: draft.panels.map((panel, p) => ({ x: places.at[p]!.x - panel.bounds[0] * 1000, y: places.at[p]!.y + panel.bounds[3] * 1000, h: places.at[p]!.h })),
+  };
 }
 
 /**
@@ -23,14 +40,13 @@ export interface FlatOptions {
  */
 export function flatSvg(bag: Bag, draft: Draft, o: FlatOptions = {}): string {
   const option = bag.options.find((c) => c.name === o.option) ?? bag.options[0];
-  const most = (o.width ?? 1.1) * 1000;
-  const places = layOut(draft.panels, most);
+  const places = o.layout ?? flatLayout(draft, o.width);
   const parts = draft.panels.map((panel, p) => {
-    const { x, y, h } = places.at[p]!,
-      [x0, , , y1] = panel.bounds.map((v) => v * 1000) as [number, number, number, number];
+    const origin = places.at[p]!,
+      [x, y] = [origin.x + panel.bounds[0] * 1000, origin.y - panel.bounds[1] * 1000];
     // Panel frame (y up) to sheet (y down), millimetres.
-    const at = ([u, v]: Point2): [number, number] => [x + u * 1000 - x0, y + y1 - v * 1000];
-    return `<g class="flat-panel" data-panel="${escapeXml(panel.name)}">${paintPanel(bag, draft, panel, p, at, o.units ?? 'metric')}${caption(bag, panel, option?.stacks[panel.name], x, y + h + WORDS + 4, o.units ?? 'metric')}</g>`;
+    const at = ([u, v]: Point2): [number, number] => [origin.x + u * 1000, origin.y - v * 1000];
+    return `<g class="flat-panel" data-panel="${escapeXml(panel.name)}">${paintPanel(bag, draft, panel, p, at, o.units ?? 'metric')}${caption(bag, panel, option?.stacks[panel.name], x, y + WORDS + 4, o.units ?? 'metric')}</g>`;
   });
   const long = draft.seams.map((seam, i) => [letterOf(seam.name, i), seam.name] as const).filter(([letter, name]) => letter !== name);
   const widest = Math.max(places.width, 420),
@@ -40,9 +56,9 @@ export function flatSvg(bag: Bag, draft: Draft, o: FlatOptions = {}): string {
         : '';
   const height = places.height + (key ? GAP : 0);
   return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${n(widest)} ${n(height)}" role="img" aria-label="${escapeXml(`Flat panels of ${bag.name}`)}" font-family="system-ui, 'DejaVu Sans', sans-serif"><style>
-.cloth{fill:#fbfbf8;stroke:none}.stitch{fill:none;stroke:#15201f;stroke-width:1.2}.open{stroke-dasharray:6 4}.region{fill:#fff7dc;stroke:#5b6967;stroke-width:.6;stroke-dasharray:2 2}
+.cloth{fill:#fbfbf8;stroke:none}.stitch{fill:none;stroke:#15201f;stroke-width:1.2}.open{stroke-dasharray:6 4}.region{fill:#fff7dc;stroke:#5b6967;stroke-width:.6;stroke-dasharray:2 2}.inner{fill:none;stroke:#5b6967;stroke-width:.8}.fold{fill:none;stroke:#15201f;stroke-width:.8;stroke-dasharray:9 3 2 3}
 .notch{stroke:#15201f;stroke-width:1.2}.grain{stroke:#5b6967;stroke-width:.9;fill:none}.badge{fill:#17403f}.letter{fill:#f4f1e6;font-size:${SMALL}px;font-weight:600;text-anchor:middle}
-.size{fill:#5b6967;font-size:${SMALL}px;text-anchor:middle}.name{fill:#15201f;font-size:${WORDS}px;font-weight:600}.note{fill:#5b6967;font-size:${SMALL}px}.clip{stroke:#1b5fd1;stroke-width:3;fill:none}.mark{fill:#1b5fd1}
+.size{fill:#5b6967;font-size:${SMALL}px;text-anchor:middle}.name{fill:#15201f;font-size:${WORDS}px;font-weight:600}.note{fill:#5b6967;font-size:${SMALL}px}.patch{fill:none;stroke:#15201f;stroke-width:.9;stroke-dasharray:3 1.5}.clip{stroke:#1b5fd1;stroke-width:3;fill:none}.mark{fill:#1b5fd1}
 </style><rect width="${n(widest)}" height="${n(height)}" fill="#e9ece7"/>${parts.join('')}${key}</svg>`;
 }
 
@@ -51,7 +67,7 @@ const letterOf = (name: string, i: number): string => (name.length <= 2 ? name :
 
 /** Places for the panels, mm: tallest first on shelves, shorter ones stacked under one another where a shelf has room. */
 function layOut(panels: readonly DraftPanel[], most: number): { at: { x: number; y: number; h: number }[]; width: number; height: number } {
-  const size = panels.map((p) => ({ w: Math.max((p.bounds[2] - p.bounds[0]) * 1000, 150), h: (p.bounds[3] - p.bounds[1]) * 1000 }));
+  const size = panels.map((p) => ({ w: Math.max((p.bounds[2] - p.bounds[0]) * 1000, 216), h: (p.bounds[3] - p.bounds[1]) * 1000 }));
   const order = panels.map((_, i) => i).sort((a, b) => size[b]!.h - size[a]!.h || a - b),
     at: { x: number; y: number; h: number }[] = [];
   let shelf = { y: GAP, h: 0, end: GAP, columns: [] as { x: number; w: number; used: number }[] },
@@ -88,6 +104,10 @@ function paintPanel(bag: Bag, draft: Draft, panel: DraftPanel, p: number, at: (q
   const regions = source.regions.map(
     (r) => `<path class="region" d="M${r.outline.map((q) => pair(at(q))).join('L')}Z"><title>${escapeXml(`${r.name}: ${r.stack}`)}</title></path>`,
   );
+  const lines = source.lines.map(
+    (line) =>
+      `<path class="${line.fold ? 'fold' : 'inner'}" d="M${line.points.map((q) => pair(at(q))).join('L')}"><title>${escapeXml(line.fold ? `${line.name}, fold line` : line.name)}</title></path>`,
+  );
   const edges = panel.edges.map(
     (edge) =>
       `<path class="stitch${open.has(edge.name) ? ' open' : ''}" d="M${polyline(edge)
@@ -105,7 +125,18 @@ function paintPanel(bag: Bag, draft: Draft, panel: DraftPanel, p: number, at: (q
   const marks = source.marks.map(
     (m) => `<circle class="mark" cx="${n(at(m.at)[0])}" cy="${n(at(m.at)[1])}" r="1.8"><title>${escapeXml(m.name)}</title></circle>`,
   );
-  return `<path class="cloth" fill-rule="evenodd" d="${loops.join('')}"/>${regions.join('')}${grainArrow(panel, source.grain, at)}${edges.join('')}${clips.join('')}${seams.join('')}${marks.join('')}`;
+  const straps = bag.straps.flatMap((s) =>
+    s.anchors
+      .filter((a) => a.panel === panel.name)
+      .map((a) => {
+        const [cx, cy] = at(a.at),
+          [w, h] = [a.width * 500, a.height * 500];
+        const cross =
+          a.kind === 'box with cross' ? `M${n(cx - w)} ${n(cy - h)}L${n(cx + w)} ${n(cy + h)}M${n(cx + w)} ${n(cy - h)}L${n(cx - w)} ${n(cy + h)}` : '';
+        return `<path class="patch" d="M${n(cx - w)} ${n(cy - h)}h${n(2 * w)}v${n(2 * h)}h${n(-2 * w)}Z${cross}"><title>${escapeXml(`${s.name}: ${a.kind}`)}</title></path>`;
+      }),
+  );
+  return `<path class="cloth" fill-rule="evenodd" d="${loops.join('')}"/>${regions.join('')}${lines.join('')}${grainArrow(panel, source.grain, at)}${edges.join('')}${clips.join('')}${seams.join('')}${straps.join('')}${marks.join('')}`;
 }
 
 /** One sewn stretch: letter in a badge and length just inside the edge, notches at both ends and the middle. */

@@ -11,6 +11,9 @@ export interface BandVerdict {
   /** Smallest margin of all that was judged; NaN when nothing could be. */ readonly margin: number;
 }
 
+/** Lean beyond which a wall lies rather than leans, rad (common practice, no source: half way over). */
+const FELL_OVER = Math.PI / 4;
+
 const RANK = { holds: 0, softens: 1, slumps: 2 } as const;
 
 /**
@@ -18,6 +21,7 @@ const RANK = { holds: 0, softens: 1, slumps: 2 } as const;
  *   1. not at rest: "slumps" when it passed below half its height and still fell, else "no verdict";
  *   2. nothing to judge (no mouth, no wall): "no verdict";
  *   3. the worst gated measure decides (thresholds.ts);
+ *      without a base, a slump whose wall leans more than 45 deg is a bag that fell over as it must: "lies flat";
  *   4. a run from walls bulged inward that ends in another shape with another word: "depends on how it is filled"
  *      (two heaps that both slump are still a slump: a heap's exact shape is one of many);
  *   5. not coming back from a nudge, or unstable and never nudged: at best "softens".
@@ -31,6 +35,8 @@ export function judgeBand(run: BandRun): BandVerdict {
   }
   const worst = worstGate(run);
   if (worst === null) return { run, word: 'no verdict', decidedBy: null, threshold: null, margin: Number.NaN };
+  if (worst.word === 'slumps' && !run.hasBase && (run.measures.wallLean ?? 0) > FELL_OVER)
+    return { run, word: 'lies flat', decidedBy: 'wallLean', threshold: worst.threshold, margin: worst.margin };
   const decidedBy = worst.word === 'holds' ? null : worst.threshold.gate;
   const base: BandVerdict = { run, word: worst.word, decidedBy, threshold: worst.threshold, margin: worst.margin };
   return nudged(filled(base), run);

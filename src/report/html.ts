@@ -1,3 +1,4 @@
+import { HANGING_CAUTIONS, hungLines } from './hung.ts';
 import { leadRun } from './judge.ts';
 import { picture } from './picture/picture.ts';
 import { escapeXml, FONT, INK, MUTED, PAPER, RULE } from './picture/tokens.ts';
@@ -23,7 +24,7 @@ export function htmlReport(results: readonly Result[]): string {
 ${pictures.join('\n')}
 ${results.map(section).join('\n')}
 <section><h2>Where the words end</h2>${limits()}</section>
-<section class="faint">${CAUTIONS.map((c) => `<p>${escapeXml(c)}</p>`).join('')}</section>
+<section class="faint">${[...(leadRun(first.runs).hung === null ? [] : HANGING_CAUTIONS), ...CAUTIONS].map((c) => `<p>${escapeXml(c)}</p>`).join('')}</section>
 </main></body></html>
 `;
 }
@@ -44,8 +45,10 @@ ${table(
   PANEL_HEADS,
   lead.panels.map((p) => panelLine(lead, p.name)),
 )}
-<ul>${stackLines(r)}</ul></section>`;
+${list(hungLines(lead).map(escapeXml))}<ul>${stackLines(r)}</ul></section>`;
 }
+
+const list = (items: readonly string[]): string => (items.length === 0 ? '' : `<ul>${items.map((i) => `<li>${i.trim()}</li>`).join('')}</ul>`);
 
 function stackLines(r: Result): string {
   const groups = new Map<string, string[]>();

@@ -45,6 +45,7 @@ function runBody(run: BandRun): Record<string, unknown> {
     marks: run.marks,
     reactions: run.reactions,
     contact: { crossings: run.contact.crossings, deepestPenetration: run.contact.deepestPenetration, touching: run.contact.touching },
+    hung: run.hung,
     stable: run.stable,
     stillFalling: run.stillFalling,
     nudge: run.nudge,

@@ -1,5 +1,6 @@
 import type { Wanted } from '../bag/types.ts';
 import type { Band } from '../material/types.ts';
+import { formatAngle } from '../units/index.ts';
 import { type BandVerdict, givesWay, judgeBand, unaidedHeight } from './band.ts';
 import { PUDDLE, THRESHOLDS } from './thresholds.ts';
 import type { BandRun, Verdict, VerdictWord } from './types.ts';
@@ -27,7 +28,8 @@ export function judge(runs: readonly BandRun[], wanted: Wanted): Verdict {
     margin,
     givesWayFirst: gives?.name ?? null,
     byBand,
-    ...judgeWanted(bands, wanted),
+    // The wanted look is that of a standing bag.
+    ...(runs.some((r) => r.hung !== null) ? { meetsWanted: null, wanted, wantedReason: '' } : judgeWanted(bands, wanted)),
     decidedBy: spoken.decidedBy,
   };
 }
@@ -45,7 +47,7 @@ function combine(bands: readonly BandVerdict[]): VerdictWord {
   return bands.every((b) => b.word === bands[0].word) ? bands[0].word : 'depends on the swatch';
 }
 
-const ORDER: readonly VerdictWord[] = ['holds', 'softens', 'depends on how it is filled', 'slumps', 'no verdict'];
+const ORDER: readonly VerdictWord[] = ['holds', 'softens', 'depends on how it is filled', 'slumps', 'lies flat', 'no verdict'];
 
 /** The run that the sentence speaks of: the middle one when all agree, else the worst. */
 function speaker(bands: readonly BandVerdict[], word: VerdictWord): BandVerdict {
@@ -66,6 +68,8 @@ function reasonOf(word: VerdictWord, bands: readonly BandVerdict[], spoken: Band
       const { inward, measures } = spoken.run;
       return `Filled out it keeps ${percent(measures.heightKept ?? 0)} of its height; with its walls pushed in it comes to rest at ${percent(inward.heightKept ?? 0)}.`;
     }
+    case 'lies flat':
+      return `It lies flat: there is no base to stand on, and a wall lies over by ${formatAngle(spoken.run.measures.wallLean ?? 0)}. Hang it, or give it a base.`;
     default:
       return gone(spoken);
   }

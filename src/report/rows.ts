@@ -38,11 +38,12 @@ const gateRows: readonly Row[] = THRESHOLDS.map((t) => ({
     if (t.gate === 'topEdgeDrop') return signed(minus(run.measures.topEdgeDrop, first.measures.topEdgeDrop), 1000, 0).replace(/(.)$/, '$1 mm');
     const d = minus(gateValue(t.gate, run.measures), gateValue(t.gate, first.measures));
     if (t.shown === 'angle') return signed(d, 180 / Math.PI, 1);
+    if (t.shown === 'length') return signed(d, 1000, 0).replace(/(.)$/, '$1 mm');
     return t.shown === 'ratio' ? signed(d, 1, 2) : signed(d, 100, 1);
   },
   bar: (run) => {
     const v = gateValue(t.gate, run.measures);
-    return v === null || t.shown === 'angle' ? null : Math.min(1, Math.max(0, v));
+    return v === null || t.shown === 'angle' || t.shown === 'length' ? null : Math.min(1, Math.max(0, v));
   },
 }));
 

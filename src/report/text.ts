@@ -1,4 +1,5 @@
 import { formatForce, formatMass, formatOzYd2, formatRigidity, GRAVITY, trimmed } from '../units/index.ts';
+import { HANGING_CAUTIONS, hungLines } from './hung.ts';
 import { leadRun } from './judge.ts';
 import { markLines, PANEL_HEADS, panelLine, rowsOf } from './rows.ts';
 import type { BandRun, Result } from './types.ts';
@@ -29,13 +30,14 @@ export function textReport(result: Result, style: Style = PLAIN): string {
     '',
     ...figures(result, style),
     '',
+    ...hanging(lead),
     ...panels(result, lead, style),
     '',
     ...marks(result, lead),
     ...stacks(result, style),
     '',
     balance(result, lead),
-    ...CAUTIONS.flatMap((c) => wrap(c, 100).map(style.faint)),
+    ...[...(lead.hung === null ? [] : HANGING_CAUTIONS), ...CAUTIONS].flatMap((c) => wrap(c, 100).map(style.faint)),
   ];
   return `${lines.join('\n')}\n`;
 }
@@ -65,6 +67,11 @@ function panels(result: Result, lead: BandRun, style: Style): string[] {
   return table([PANEL_HEADS, ...body], style, `${BAND_WORD[lead.band]} of the band; overhang and all that follows: ${evidenceTag(result.evidence)}`);
 }
 
+function hanging(lead: BandRun): string[] {
+  const lines = hungLines(lead).flatMap((l) => wrap(l, 108, '    '));
+  return lines.length === 0 ? [] : [...lines, ''];
+}
+
 function marks(result: Result, lead: BandRun): string[] {
   const lines = markLines(result, lead).map((m) => `mark ${m.name}: ${m.text}`);
   return lines.length === 0 ? [] : [...lines, ''];
@@ -84,7 +91,7 @@ function stacks(result: Result, style: Style): string[] {
 function balance(result: Result, lead: BandRun): string {
   const carried = Math.hypot(...lead.reactions.table) + Math.hypot(...lead.reactions.held);
   const rest = `${lead.status === 'settled' ? 'at rest' : 'not at rest'} to ${lead.residual.toExponential(0)} of a mesh point's weight`;
-  return `${formatMass(result.massKg)}, ${formatForce(result.massKg * GRAVITY)}; table and clips carry ${formatForce(carried)}; ${result.vertices} mesh points, ${rest}.`;
+  return `${formatMass(result.massKg)}, ${formatForce(result.massKg * GRAVITY)}; ${lead.hung === null ? 'table and clips carry' : 'what it hangs from carries'} ${formatForce(carried)}; ${result.vertices} mesh points, ${rest}.`;
 }
 
 /** Columns padded to their widest cell; the first row is the head. The note stands under the table. */

@@ -11,7 +11,7 @@ export interface Threshold {
   /** Value of the drafted shape: 1 for what should be kept, 0 for what should not appear. */ readonly ideal: 0 | 1;
   /** Last value that still holds. */ readonly holds: number;
   /** Last value that merely softens. */ readonly softens: number;
-  /** percent: a fraction shown as %; angle: rad; ratio: a plain fraction. */ readonly shown: 'percent' | 'angle' | 'ratio';
+  /** percent: a fraction shown as %; angle: rad; ratio: a plain fraction; length: m. */ readonly shown: 'percent' | 'angle' | 'ratio' | 'length';
   /** How to check it at home. */ readonly homeCheck: string;
   readonly source: 'common practice, no source';
 }
@@ -28,6 +28,10 @@ export const THRESHOLDS: readonly Threshold[] = [
   { gate: 'bulge', label: 'bulge off flat', ideal: 0, holds: 0.03, softens: 0.08, shown: 'percent', homeCheck: 'straightedge', source },
   { gate: 'volumeKept', label: 'volume kept', ideal: 1, holds: 0.9, softens: 0.75, shown: 'percent', homeCheck: 'dry beans and a jug', source },
   { gate: 'mouthGap', label: 'mouth gap', ideal: 1, holds: 0.7, softens: 0.4, shown: 'ratio', homeCheck: 'ruler across the mouth', source },
+  { gate: 'hangTilt', label: 'hang tilt', ideal: 0, holds: 3 * DEG, softens: 8 * DEG, shown: 'angle', homeCheck: 'level of a phone, plumb line', source },
+  { gate: 'mouthSag', label: 'mouth sag', ideal: 0, holds: 0.05, softens: 0.15, shown: 'percent', homeCheck: 'string between the straps', source },
+  { gate: 'baseSag', label: 'base sag', ideal: 0, holds: 0.006, softens: 0.015, shown: 'length', homeCheck: 'straightedge under the base', source },
+  { gate: 'dropMiss', label: 'drop off wanted', ideal: 0, holds: 0.01, softens: 0.02, shown: 'length', homeCheck: 'tape from strap to mouth', source },
 ];
 
 /** Below this height kept a slumped bag is a puddle (trade notes, common practice). */

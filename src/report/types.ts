@@ -1,10 +1,10 @@
 import type { Wanted } from '../bag/types.ts';
 import type { Band, Evidence } from '../material/types.ts';
-import type { Measures, PanelMeasures } from '../measures/types.ts';
+import type { HungMeasures, Measures, PanelMeasures } from '../measures/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
 import type { Status } from '../solver/types.ts';
 
-export type VerdictWord = 'holds' | 'softens' | 'slumps' | 'depends on the swatch' | 'depends on how it is filled' | 'no verdict';
+export type VerdictWord = 'holds' | 'softens' | 'slumps' | 'lies flat' | 'depends on the swatch' | 'depends on how it is filled' | 'no verdict';
 
 /** One settle of one option in one stance with one end of the material band. */
 export interface BandRun {
@@ -18,10 +18,14 @@ export interface BandRun {
   /** Passed below half its height and still moving when the run was ended: slumped, shape unfinished. */ readonly stillFalling: boolean;
   readonly measures: Measures;
   readonly panels: readonly PanelMeasures[];
+  /** The bag has a base: a panel of that role, or the bottom that boxed corners make. */ readonly hasBase: boolean;
   /** Nudge test: lateral gravity (fraction of g) from four sides, released each time. worstShift: largest rim movement left afterwards, m. */
   readonly nudge: { readonly tested: boolean; readonly comesBack: boolean; readonly fraction: number; readonly worstShift: number };
   /** Second run from walls bulged inward, when the rim was under 95 %. */
   readonly inward: { readonly ran: boolean; readonly heightKept: number | null; readonly differs: boolean };
+  /** How it hangs; null unless the stance is hung. */ readonly hung: HungMeasures | null;
+  /** Straps as they lie, for drawing: 3 per point; only those that carry are known. */
+  readonly straps: readonly { readonly name: string; readonly width: number; readonly line: Float64Array }[];
   /** 3n settled positions, m. */ readonly positions: Float64Array;
   readonly marks: Readonly<Record<string, readonly [number, number, number]>>;
   /** Total force of the table and of held points on the bag, N. */
@@ -44,8 +48,19 @@ export interface Verdict {
   readonly decidedBy: Gate | 'nudge' | 'filling' | 'falling' | null;
 }
 
-/** The measures of a standing bag that a verdict may rest on. */
-export type Gate = 'heightKept' | 'topEdgeDrop' | 'wallLean' | 'bulge' | 'footprintKept' | 'mouthGap' | 'volumeKept';
+/** The measures that a verdict may rest on: of a standing bag, then of a hung one. */
+export type Gate =
+  | 'heightKept'
+  | 'topEdgeDrop'
+  | 'wallLean'
+  | 'bulge'
+  | 'footprintKept'
+  | 'mouthGap'
+  | 'volumeKept'
+  | 'hangTilt'
+  | 'mouthSag'
+  | 'baseSag'
+  | 'dropMiss';
 
 /** What preview() returns: everything the page, the terminal and the JSON show. */
 export interface Result {

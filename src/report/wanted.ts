@@ -30,7 +30,7 @@ function suits({ word, margin }: BandVerdict, wanted: Wanted): Fit {
       return word === 'holds' ? 'too stiff' : 'meets';
     case 'soft':
       if (word === 'holds') return margin < SOFT_MARGIN ? 'meets' : 'too stiff';
-      return word === 'slumps' ? 'too soft' : 'meets';
+      return word === 'slumps' || word === 'lies flat' ? 'too soft' : 'meets';
     case 'structured':
       return word === 'holds' ? 'meets' : 'too soft';
     case 'rigid':

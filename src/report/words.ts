@@ -15,6 +15,7 @@ export const percent = (fraction: number): string => `${trimmed(fraction * 100, 
 export function shown(t: Threshold, value: number | null): string {
   if (value === null) return '-';
   if (t.shown === 'angle') return formatAngle(value);
+  if (t.shown === 'length') return length(value);
   return t.shown === 'ratio' ? trimmed(value, 2) : trimmed(value * 100, 1).concat(' %');
 }
 
@@ -46,6 +47,14 @@ export function clause(t: Threshold, run: BandRun): string {
       return `${percent(value)} of the room inside is left`;
     case 'mouthGap':
       return `the mouth closes to ${trimmed(value, 2)} of its depth`;
+    case 'hangTilt':
+      return `it hangs ${formatAngle(value)} off the plumb line`;
+    case 'mouthSag':
+      return `the mouth sags ${percent(value)} of the height between its straps`;
+    case 'baseSag':
+      return `the base sags ${length(value)}`;
+    case 'dropMiss':
+      return `a strap's drop is ${length(value)} off the wanted one`;
   }
 }
 

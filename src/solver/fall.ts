@@ -6,8 +6,9 @@ import type { Model } from './types.ts';
 /** Damping by the air when a fall is watched, 1/s. */
 const DRAG = 0.5;
 
-/** A Newton step smaller than this, m, ends a time step's iterations. */
+/** A Newton step smaller than this, m, ends a time step's iterations; how far CG solves each, over the force. */
 const ENOUGH = 5e-5;
+const CG = 0.03;
 
 function largest(d: Float64Array): number {
   let worst = 0;
@@ -28,6 +29,8 @@ export interface FallOptions {
    * (one alone is held back by the sheet's in-plane stiffness: measured 3.5 s instead of 0.5 s for a soft tote to go down). */
   readonly iterations?: number;
   /** 1/s */ readonly drag?: number;
+  /** m; default ENOUGH. */ readonly enough?: number;
+  /** Default CG. */ readonly cg?: number;
 }
 
 /**
@@ -42,7 +45,9 @@ export function fallOf(sys: System, x0: Float64Array, options: FallOptions = {})
   const { model } = sys,
     N = x0.length,
     iterations = options.iterations ?? 1,
-    drag = options.drag ?? DRAG;
+    drag = options.drag ?? DRAG,
+    enough = options.enough ?? ENOUGH,
+    cg = options.cg ?? CG;
   const x = x0.slice(),
     v = new Float64Array(N),
     g = new Float64Array(N),
@@ -66,7 +71,7 @@ export function fallOf(sys: System, x0: Float64Array, options: FallOptions = {})
           const vertex = (i / 3) | 0;
           if (!model.held[vertex]) g[i] = g[i]! + model.mass[vertex]! * (inertia * (x[i]! - from[i]!) - v[i]! / dt);
         }
-        const step = newtonDirection(sys, g, d, { massFactor: inertia, predicted: usePrediction ? predicted : null, tolerance: 0.03, positive });
+        const step = newtonDirection(sys, g, d, { massFactor: inertia, predicted: usePrediction ? predicted : null, tolerance: cg, positive });
         if (!step.ok) break;
         // Tried exact first in every time step (projected-only freezes buckling); once it failed, it would fail again a moment later.
         positive = step.projected;
@@ -79,7 +84,7 @@ export function fallOf(sys: System, x0: Float64Array, options: FallOptions = {})
         for (let i = 0; i < N; i++) x[i] = x[i]! + d[i]!;
         arrive(sys, x);
         spent++;
-        if (largest(d) < ENOUGH) break;
+        if (largest(d) < enough) break;
       }
       let speed = 0;
       for (let i = 0; i < N; i++) {

@@ -1,5 +1,6 @@
 import { evaluate } from './elastic/elastic.ts';
 import { fallOf } from './fall.ts';
+import { hang } from './hang.ts';
 import { type RelaxResult, relax } from './relax.ts';
 import { createSystem, forces, residualOf, type System } from './system.ts';
 import type { Model, Progress, Settled } from './types.ts';
@@ -15,21 +16,36 @@ export interface SettleOptions {
   readonly watch?: { readonly verts: Uint32Array; readonly height: number };
   readonly progress?: Progress;
   /** Default true, see elastic/arc.ts. */ readonly arcs?: boolean;
+  /** Newton steps: first pseudo-time, s, its growth per step, largest movement, m. For measuring what they leave in a result; default STEPS. */ readonly steps?: Steps;
+}
+
+export interface Steps {
+  readonly dt: number;
+  readonly grow: number;
+  readonly cap: number;
 }
 
 export interface RestState extends RelaxResult {
   readonly x: Float64Array;
   readonly factorisations: number;
   /** Below half the watched height and not at rest when the longest fall was over. */ readonly stillFalling: boolean;
-  /** Which path led there: big Newton steps near the start, or the fall. */ readonly path: 'newton' | 'fall';
+  /** Which path led there: big Newton steps near the start, the fall, or (on straps) energy-lowering steps. */ readonly path: 'newton' | 'fall' | 'flow';
   readonly cancelled: boolean;
 }
+
+const STEPS: Steps = { dt: 0.01, grow: 2.5, cap: TRUSTED };
 
 /** Height kept below which a bag counts as crumpled: its folds are tighter than the mesh's arcs can follow. */
 const CRUMPLED = 0.8;
 /** Step of the fall to rest, s, and its damping: implicit Euler itself damps at this step; the drag stops the last swinging. */
 const FALL_STEP = 1 / 30;
 const FALL_DRAG = 3;
+/**
+ * Simulated time, s, after which the fall goes on by shorter steps, s. Where folds touch, three iterations do not converge in the long step:
+ * what truncation holds back is strained, and a heap then jerks on for ever (residual 1e4). The same heaps rest within 1-4 s of short steps.
+ */
+const LONG_STEPS = 3;
+const SHORT_STEP = 1 / 120;
 /** Speed, m/s, below which a sheet is about to rest. */
 const STILL = 0.02;
 /** Longest fall, s. */
@@ -45,6 +61,11 @@ export function rest(sys: System, x0: Float64Array, o: SettleOptions = {}): Rest
   const free = sys.model.supports.length === 0 && !o.watch;
   const run: Run = { sys, o, free, tolerance: o.tolerance ?? REST, iterations: 0, before: sys.counts.factorisations, cancelled: false };
   const x = x0.slice();
+  if (sys.model.cords) {
+    const hung = hang(sys, x, run.tolerance, (stage, fraction, at) => tell(run, stage, fraction, at));
+    run.iterations += hung.iterations;
+    return finish(run, hung, x, 'flow', false);
+  }
   const quick = newton(run, x, 'settling', x0, 40);
   // A held strip has one equilibrium to hang in: there is no second branch to be mistaken for.
   if (run.cancelled || (quick.status === 'settled' && quick.stable && (free || furthest(x, x0) < TRUSTED))) return finish(run, quick, x, 'newton', false);
@@ -81,15 +102,34 @@ function newton(run: Run, x: Float64Array, stage: string, home: Float64Array, mo
   const leash = run.free ? Number.POSITIVE_INFINITY : 3 * TRUSTED;
   const r = relax(run.sys, x, {
     tolerance: run.tolerance,
-    dt: 0.01,
-    grow: 2.5,
+    ...(run.o.steps ?? STEPS),
     dtMax: 1e4,
-    cap: TRUSTED,
     monotone: false,
     maxIterations: run.free ? 4 * most : most,
     cg: 1e-3,
     // Convergence is fast but not monotone, so only the count says how far a run can still go.
     watch: (k, _, at) => tell(run, stage, k / most, at) && furthest(at, home) < leash,
+  });
+  run.iterations += r.iterations;
+  return r;
+}
+
+/**
+ * Steps from x (mutated) that must lower the energy, until it strays from `home`. For heaps: a pair on the rim of being felt switches on and off
+ * from one big Newton step to the next (residual 0.1 for ever), while ten of these steps, 3 um in all, bring the same heap to rest.
+ */
+function careful(run: Run, x: Float64Array, home: Float64Array): RelaxResult {
+  const most = 60;
+  const r = relax(run.sys, x, {
+    tolerance: run.tolerance,
+    dt: 0.01,
+    grow: 2,
+    dtMax: 1e4,
+    cap: TRUSTED / 4,
+    monotone: true,
+    maxIterations: most,
+    cg: 1e-2,
+    watch: (k, _, at) => tell(run, 'settling', k / most, at) && furthest(at, home) < TRUSTED,
   });
   run.iterations += r.iterations;
   return r;
@@ -109,8 +149,10 @@ function sink(run: Run, x: Float64Array): RestState {
   let fall = begin(),
     tryAt = 0.3,
     failed = 0;
-  for (let t = FALL_STEP; t <= FALL_TIME; t += FALL_STEP) {
-    const { speed, iterations, exact } = fall.step(FALL_STEP);
+  for (let t = 0; t < FALL_TIME; ) {
+    const dt = t < LONG_STEPS ? FALL_STEP : SHORT_STEP;
+    const { speed, iterations, exact } = fall.step(dt);
+    t += dt;
     run.iterations += iterations;
     x.set(fall.x);
     if (!tell(run, 'sinking', t / FALL_TIME, x) || !Number.isFinite(speed)) break;
@@ -125,11 +167,18 @@ function sink(run: Run, x: Float64Array): RestState {
     const energies = forces(sys, x, g),
       residual = residualOf(sys, g);
     if (residual < run.tolerance && exact) return finish(run, { status: 'settled', residual, iterations: 0, energies, stable: true }, x, 'fall', false);
-    if (speed > STILL / 4) continue;
+    // What chatters by a tenth of a millimetre a step is slow in long steps and fast in short ones.
+    if (speed > (t < LONG_STEPS ? STILL / 4 : STILL)) continue;
     const y = x.slice(),
       near = newton(run, y, 'settling', x, 25);
     if (run.cancelled) break;
     if (near.status === 'settled' && near.stable && furthest(y, x) < TRUSTED) return finish(run, near, y, 'fall', false);
+    if (t >= LONG_STEPS) {
+      y.set(x);
+      const slow = careful(run, y, x);
+      if (run.cancelled) break;
+      if (slow.status === 'settled' && slow.stable && furthest(y, x) < TRUSTED) return finish(run, slow, y, 'fall', false);
+    }
     // Folds tighter than an arc can follow show as Newton steps that do not settle, long before the height says so.
     if (++failed === 2) sys.el.arcs = false;
     tryAt = t + 0.3;

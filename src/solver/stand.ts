@@ -1,6 +1,6 @@
 import { relax } from './relax.ts';
 import { furthest, heightKept, REST, type RestState, rest, type SettleOptions } from './settle.ts';
-import { commit, forces, type System } from './system.ts';
+import { commit, forces, giveBack, gripOf, letGo, type System } from './system.ts';
 
 /** Lateral gravity of the nudge test as a fraction of g: a few per cent, what a hand brushing past does (common practice, no source). */
 export const NUDGE = 0.03;
@@ -33,21 +33,25 @@ export interface Stood {
 export function stand(sys: System, start: Float64Array, o: StandOptions): Stood {
   const arcs = sys.el.arcs;
   const first = rest(sys, start, o);
-  const firstArcs = sys.el.arcs;
+  const firstArcs = sys.el.arcs,
+    grip = gripOf(sys);
   const kept = (x: Float64Array) => heightKept(o.watch, x);
   let inward: Stood['inward'] = { ran: false, height: null, differs: false };
   if (!first.cancelled && !first.stillFalling && first.status === 'settled' && o.inward && kept(first.x) < INWARD_BELOW && kept(first.x) >= INWARD_ABOVE) {
     sys.el.arcs = arcs;
+    letGo(sys);
     const second = rest(sys, o.inward, { ...o, progress: o.progress && ((_, f, x) => o.progress?.('filled the other way', f, x)) });
     const height = kept(second.x);
     inward = { ran: true, height, differs: second.stillFalling || (second.status === 'settled' && Math.abs(height - kept(first.x)) > SAME_HEIGHT) };
   }
   sys.el.arcs = firstArcs;
+  if (inward.ran) giveBack(sys, first.x, grip);
   const tested = (o.nudge ?? true) && first.status === 'settled' && !first.cancelled && kept(first.x) >= NUDGED_ABOVE;
   o.settled?.();
   const worstShift = tested ? nudgeFourWays(sys, first.x, o) : 0;
   if (inward.ran || tested) {
-    // Leaves forces, anchors and contact counts of the state that is reported.
+    // Leaves forces, anchors and contact counts of the state that is reported, not those of the last nudge.
+    giveBack(sys, first.x, grip);
     forces(sys, first.x, new Float64Array(first.x.length));
   }
   return { rest: first, nudge: { tested, comesBack: tested && worstShift < CAME_BACK, fraction: NUDGE, worstShift }, inward };
@@ -68,8 +72,8 @@ function nudgeFourWays(sys: System, x: Float64Array, o: StandOptions): number {
     ] as const;
   for (let s = 0; s < 4; s++) {
     sys.pull.set(sys.model.gravity);
-    // The table's grip starts afresh each time, from the rest state.
-    for (const a of sys.contact.anchors) a.fill(Number.NaN);
+    // The grip starts afresh each time, from the rest state.
+    letGo(sys);
     commit(sys, x);
     sys.pull[0] = sys.model.gravity[0] + sides[s]![0] * NUDGE * g;
     sys.pull[1] = sys.model.gravity[1] + sides[s]![1] * NUDGE * g;

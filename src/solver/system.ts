@@ -75,6 +75,12 @@ export function forces(sys: System, x: Float64Array, g: Float64Array): Energies 
       weight -= m * pull[k]! * x[3 * v + k]!;
       g[3 * v + k] = g[3 * v + k]! - m * pull[k]!;
     }
+    if (model.load) {
+      for (let k = 0; k < 3; k++) {
+        weight -= model.load[3 * v + k]! * x[3 * v + k]!;
+        g[3 * v + k] = g[3 * v + k]! - model.load[3 * v + k]!;
+      }
+    }
     if (model.held[v]) g[3 * v] = g[3 * v + 1] = g[3 * v + 2] = 0;
   }
   return { stretch, bend, weight, contact, total: stretch + bend + weight + contact };
@@ -211,4 +217,37 @@ export function limitStep(sys: System, x: Float64Array, d: Float64Array): void {
 /** Finds what touches at x, the end (or the start) of the step last limited. */
 export function arrive(sys: System, x: Float64Array): void {
   if (sys.pairs) activate(sys.pairs, x);
+}
+
+/** What friction remembers: where the table grips each vertex, and how far each touching pair is stretched sideways. */
+export interface Grip {
+  readonly anchors: readonly Float64Array[];
+  readonly memory: ReadonlyMap<number, readonly [number, number, number]>;
+  readonly committed: Float64Array | null;
+}
+
+/** Copy of the grip as it is, to be given back with the positions it belongs to. */
+export const gripOf = (sys: System): Grip => ({
+  anchors: sys.contact.anchors.map((a) => a.slice()),
+  memory: new Map(sys.pairs?.memory),
+  committed: sys.pairs ? sys.pairs.committed.slice() : null,
+});
+
+/** Nothing has gripped yet: for a start of its own. */
+export function letGo(sys: System): void {
+  for (const a of sys.contact.anchors) a.fill(Number.NaN);
+  sys.pairs?.memory.clear();
+}
+
+/** Back to the state x with the grip it was left with; forces() then gives that state's forces again. */
+export function giveBack(sys: System, x: Float64Array, grip: Grip): void {
+  sys.contact.anchors.forEach((a, s) => {
+    a.set(grip.anchors[s]!);
+  });
+  if (sys.pairs && grip.committed) {
+    sys.pairs.memory.clear();
+    for (const [key, e] of grip.memory) sys.pairs.memory.set(key, e);
+    sys.pairs.committed.set(grip.committed);
+  }
+  enter(sys, x);
 }

@@ -22,6 +22,21 @@ export interface Model {
   readonly clampDir: Float64Array;
   /** n: 1 = held in place. */ readonly held: Uint8Array;
   readonly supports: readonly Support[];
+  /** Straps and the like; absent where there are none. */ readonly cords?: Cords;
+  /** 3n constant forces besides weight (contents), N; absent where there are none. */ readonly load?: Float64Array;
+  /** n: force that presses each vertex on what it touches, N, where its own weight says too little (a strap over a bar). */
+  readonly pressed?: Float64Array;
+}
+
+/** Straps as cords: p straight pieces, one or more to a cord; see elastic/cords.ts. */
+export interface Cords {
+  /** p + 1: where each piece's vertices begin in `verts`. */ readonly start: Uint32Array;
+  readonly verts: Uint32Array;
+  /** Per entry of `verts`: its share in the piece's end, or minus its share in its beginning; each end's shares add up to 1. */
+  readonly weights: Float64Array;
+  /** p: cord of each piece, rising. A cord of several pieces runs freely through the points where they meet. */ readonly cordOf: Uint32Array;
+  /** c rest lengths, m. */ readonly rest: Float64Array;
+  /** c stiffness EA, N (force per strain). */ readonly stiffness: Float64Array;
 }
 
 /** A rigid thing that the sheet rests on. Signed distance: positive outside. */

@@ -5,6 +5,7 @@ import { withValue } from '../bag/print.ts';
 import { newBag } from '../bag/templates/index.ts';
 import type { Bag, Stack } from '../bag/types.ts';
 import { type Band, laminateOf, materialBands } from '../material/index.ts';
+import { formatGsm } from '../units/index.ts';
 import type { Sheet } from './sheet.ts';
 
 export interface Cloth {
@@ -13,6 +14,9 @@ export interface Cloth {
   readonly sheet: Sheet;
   /** Where the figures come from. */ readonly story: string;
 }
+
+/** Areal masses outside these are a slip of the unit: tissue to thick sole leather, kg/m2. Source: common practice. */
+export const PLAUSIBLE = [0.01, 10] as const;
 
 const oneLayer = (material: string): Stack => ({
   name: material,
@@ -51,6 +55,13 @@ export function fileCloth(source: unknown, band: Band = 'mid'): Cloth {
   for (const [name, value] of materials) document = withValue(document, ['materials', name], value);
   for (const [name, value] of stacks) document = withValue(document, ['stacks', name], value);
   const { bag } = parseBagDocument(document.value);
+  const heavy = (path: string, mass: number) => {
+    if (!(mass >= PLAUSIBLE[0] && mass <= PLAUSIBLE[1]))
+      faults.addText(path, formatGsm(mass), `${formatGsm(PLAUSIBLE[0])} to ${formatGsm(PLAUSIBLE[1])}; is the unit meant to be g/m2?`);
+  };
+  for (const m of bag.materials) if (materials.some(([name]) => name === m.id)) heavy(at(at('materials', m.id), 'mass'), m.arealMass);
+  for (const q of bag.stacks) if (q.kind === 'direct' && stacks.some(([name]) => name === q.name)) heavy(at(at('stacks', q.name), 'mass'), q.arealMass);
+  faults.stop();
   const direct = bag.stacks.find((s) => s.kind === 'direct' && stacks.some(([name]) => name === s.name));
   if (direct) return clothOf(bag, direct, direct.name, null, band);
   const own = bag.materials.find((m) => materials.some(([name]) => name === m.id));

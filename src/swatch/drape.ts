@@ -13,6 +13,12 @@ export const SUPPORT_DISC = 0.18;
 /** Specimen diameters, m: limp, medium and stiff cloth. The medium one first; below 30 % the small one is called for, above 85 % the large one. */
 export const SPECIMENS = [0.24, 0.3, 0.36] as const;
 
+/** Drape coefficient, %: shadow of the hanging ring over the ring, from areas of the whole shadow, the disc and the specimen. Source: BS 5058 (from memory). */
+export const drapeCoefficient = (shadow: number, disc: number, specimen: number): number => (100 * (shadow - disc)) / (specimen - disc);
+
+/** Area of the ring that hangs free of the disc, m2. Parameter: diameter of the specimen, m. */
+export const ringArea = (diameter: number): number => (Math.PI * (diameter ** 2 - SUPPORT_DISC ** 2)) / 4;
+
 /** Height of the waviness that the flat specimen starts with, m: without any it would hang as a bowl that no cloth makes. */
 const WAVE = 1e-3;
 /** Directions in which the rim's shadow is measured. */
@@ -52,7 +58,7 @@ export function drape(setup: Setup): TestResult {
   const [disc, whole] = [Math.PI * r * r, Math.PI * R * R];
   // Polygons lie inside their circles; the flat specimen's own polygon makes 100 %.
   const full = shadowOf(mesh, place3(flat)).area;
-  const reading = (100 * (shadow.area - disc)) / (full - disc);
+  const reading = drapeCoefficient(shadow.area, disc, full);
   let lowest = 0;
   for (let v = 0; v < mesh.vertexCount; v++) lowest = Math.min(lowest, state.x[3 * v + 2]);
   return finished(

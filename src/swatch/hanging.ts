@@ -38,7 +38,7 @@ export function cantilever(setup: Setup): TestResult {
       formula: "B theta'' + w (L - s) cos(theta) = 0, theta(0) = 0, theta'(L) = 0",
       source: 'Peirce 1930; exact elastica computed (Rohde 1953 states the problem)',
       load: K,
-      more: { length: s.length, drop: -z / s.length, reach: reach / s.length },
+      more: { length: s.length, rigidity: s.B, drop: -z / s.length, reach: reach / s.length },
     },
     model,
     state,

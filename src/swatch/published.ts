@@ -1,5 +1,6 @@
 /** Published cloth beside a reading: where it falls among tested fabrics, and what two ways of testing bending make of one cloth. Shown, never gated. */
 import type { Three } from '../bag/types.ts';
+import { formatRigidity } from '../units/index.ts';
 import type { TestResult } from './result.ts';
 
 /**
@@ -67,12 +68,16 @@ export function besidePublished(r: TestResult, preset: string | null): string[] 
     const c = r.more.length / Math.cbrt(r.load);
     const p = fabricPercentile(c);
     const place = p <= 0 ? 'under the limpest hundredth' : p >= 100 ? 'above the stiffest hundredth' : `stiffer than ${Math.round(p)} in 100`;
-    lines.push(`beside    bending length ${(c * 1000).toFixed(1)} mm: ${place} of 251 fabrics tested so (Feng et al. 2022)`);
+    lines.push(`bending length ${(c * 1000).toFixed(1)} mm: ${place} of 251 fabrics tested so (Feng et al. 2022)`);
+  }
+  if (r.test === 'cantilever' && r.more.length > 0 && r.more.rigidity > 0) {
+    const [low, , high] = slopeFromCantilever(r.more.rigidity);
+    lines.push(
+      `if it is woven: a pure-bending tester (KES) reports the slope of moment over curvature alone, ${formatRigidity(low)} to ${formatRigidity(high)} here; a strip pushed out over an edge has the friction of its yarns to overcome as well, and one let back has it on its side`,
+    );
   }
   if (preset?.startsWith('denim') && r.test === 'cantilever')
-    lines.push(
-      `beside    ${DENIM.name}: B ${DENIM.taken.join(' / ')} uN·m at 0 / 45 / 90 deg (files ${DENIM.files.join(' / ')}); ${DENIM.question}. ${DENIM.source}`,
-    );
-  if (r.test === 'drape') lines.push('beside    cloth on the tester reads lower: its friction keeps the folds that handling makes, which springs alone let go');
+    lines.push(`${DENIM.name}: B ${DENIM.taken.join(' / ')} uN·m at 0 / 45 / 90 deg (files ${DENIM.files.join(' / ')}); ${DENIM.question}. ${DENIM.source}`);
+  if (r.test === 'drape') lines.push('cloth on the tester reads lower: its friction keeps the folds that handling makes, which springs alone let go');
   return lines;
 }

@@ -3,6 +3,7 @@ import type { Four, Three } from '../bag/types.ts';
 import { fromStrips, materialBands, twistFromBias } from '../material/index.ts';
 import { GRAVITY, rigidityFromOverhang, rigidityFromTipDrop } from '../units/index.ts';
 import { loopHeight } from './elastica.ts';
+import { cantileverReadings } from './friction.ts';
 import { cantileverFromSlope } from './published.ts';
 import { HEART_LOADS, mm } from './ranges.ts';
 import { DIRECTIONS, type Direction, type Method, type Readings, type StripReading } from './readings.ts';
@@ -76,9 +77,10 @@ function combined(d: Direction, strips: readonly StripReading[], r: Readings, m:
   const ruled = mean(reads.map((q) => q.ruled)) / 3;
   const convert = Math.max(...reads.map((q) => Math.cbrt(1 + (q.convert ?? 0)) - 1));
   const error = Math.min(0.5, Math.hypot(Math.max(spread, home), ruled, convert, massError / 3));
-  if (convert > 0) warnings.push(`${d}: a pure-bending slope leaves out the friction of the yarns; a hanging strip reads 1 to 2.8 times as much, 1.7 is taken`);
+  const slopes = strips.filter((q) => q.method === 'pure bending');
+  if (slopes.length > 0) warnings.push(frictionWords(d, slopes[0], m));
   if (ruled > LIMIT / 3) warnings.push(`${d}: the ruler's ${mm(r.ruler)} divisions alone leave ${percent(3 * ruled)} in rigidity`);
-  if (reads.length === 1) warnings.push(`${d}: one reading only; +-5 % in overhang is +-15 % in rigidity. Repeat it on both faces`);
+  if (reads.length === 1 && slopes.length === 0) warnings.push(`${d}: one reading only; +-5 % in overhang is +-15 % in rigidity. Repeat it on both faces`);
   if (spread > 0.1) warnings.push(`${d}: the readings differ by up to ${percent(spread)} in overhang`);
   const rigidity: Three = [mid * (1 - error) ** 3, mid, mid * (1 + error) ** 3];
   const overhang = rigidity.map((B) => 2 * Math.cbrt(B / (m * GRAVITY))) as unknown as Three;
@@ -91,13 +93,32 @@ function readOne(s: StripReading, r: Readings, m: number): Read {
   if (s.method === 'tip drop')
     return { reading: s, rigidity: rigidityFromTipDrop(m, s.length, s.value), ruled: Math.hypot(half / s.value, (4 * half) / s.length) };
   if (s.method === 'pure bending') {
-    const [low, mid, high] = cantileverFromSlope(s.value);
+    const [low, mid, high] = fromPureBending(s, m);
     return { reading: s, rigidity: mid, ruled: 0, convert: Math.max(high / mid, mid / low) - 1 };
   }
   const K = loadOfHeart(s.value / s.length);
   const step = half / s.length;
   const ruled = Math.abs(Math.log(loadOfHeart(s.value / s.length + step) / loadOfHeart(s.value / s.length - step))) / 2;
   return { reading: s, rigidity: (m * GRAVITY * s.length ** 3) / K, ruled };
+}
+
+/**
+ * Rigidity that a hanging strip shows, low / mid / high, N*m, from a pure-bending test: from its slope, as though the yarns slid freely, to the reading of a
+ * strip that is bent up for the first time against the whole of its friction; between them their geometric mean. Without the hysteresis the published range.
+ */
+function fromPureBending(s: StripReading, m: number): Three {
+  if (s.hysteresis === null || s.hysteresis === undefined) return cantileverFromSlope(s.value);
+  const { bentUp } = cantileverReadings(s.value, s.hysteresis, m);
+  return [s.value, Math.sqrt(s.value * bentUp), bentUp];
+}
+
+/** What friction makes of a pure-bending reading, in words. */
+function frictionWords(d: Direction, s: StripReading, m: number): string {
+  if (s.hysteresis === null || s.hysteresis === undefined)
+    return `${d}: a pure-bending slope leaves out the friction of the yarns; a hanging strip reads 1 to 2.8 times as much, 1.7 is taken. With its hysteresis 2HB the range is this cloth's own`;
+  const { bentUp, letBack } = cantileverReadings(s.value, s.hysteresis, m);
+  const times = (B: number) => Number((B / s.value).toPrecision(2));
+  return `${d}: a pure-bending slope leaves out the friction of the yarns (2HB); pushed out over an edge this cloth reads up to ${times(bentUp)} times the slope, bent further and let back down to ${times(letBack)} times; 1 to ${times(bentUp)} is taken, ${times(Math.sqrt(s.value * bentUp))} as the middle`;
 }
 
 /** Load w L^3/B of a heart loop from its height over L, which grows with the load; the ends of HEART_LOADS stand for what lies beyond. */

@@ -20,6 +20,7 @@ export interface StripReading {
   /** m: overhang; tip drop: fixed overhang; heart loop: free length of the strip. */ readonly length: number;
   /** m; tip drop: the drop; heart loop: height from clamp to lowest point; overhang: not used; pure bending: the slope, N*m (and no length). */ readonly value: number;
   readonly side: 'face' | 'back';
+  /** Pure bending: hysteresis 2HB, N, or null where it is not known. */ readonly hysteresis?: number | null;
 }
 
 export interface Readings {
@@ -36,12 +37,19 @@ export interface Readings {
   readonly strips: readonly StripReading[];
 }
 
-const TOP = ['id', 'name', 'like', 'piece', 'thickness', 'ruler', 'strip length', 'fused', ...METHODS] as const;
+/** What textile laboratories call the pure-bending test. */
+const LABORATORY = 'kes';
+const TOP = ['id', 'name', 'like', 'piece', 'thickness', 'ruler', 'strip length', 'fused', ...METHODS, LABORATORY] as const;
 /** A kitchen scale and a ruler, where nothing is said. */
 const DEFAULT_SCALE = 1e-3;
 const DEFAULT_RULER = 1e-3;
 /** Beyond these an areal mass is a slip of the unit, not a cloth: the lightest voile to a thick sole leather, kg/m2. */
 const CLOTH_MASS = [0.015, 8] as const;
+
+/** Slopes that a pure-bending tester can measure at all, N*m: the limpest silk to a stiff coated canvas. Source: common practice. */
+const SLOPES = [1e-8, 1e-2] as const;
+/** Most that 2HB/B can be, 1/m: twice the curvature that the yarns' friction then keeps in a strip let go. Published cloths reach 108. */
+const RESIDUAL = 500;
 
 type Entry = Readonly<Record<string, unknown>>;
 const isEntry = (v: unknown): v is Entry => v !== null && typeof v === 'object' && !Array.isArray(v);
@@ -102,8 +110,11 @@ export function parseReadings(text: string): Readings {
     r.faults.stop();
   }
   const value = json.ok ? json.value : null;
-  const top = r.entry('', value, 'an object with piece, like and overhang') ?? {};
-  r.known('', top, TOP);
+  const entered = r.entry('', value, 'an object with piece, like and overhang') ?? {};
+  r.known('', entered, TOP);
+  if (entered[LABORATORY] !== undefined && entered['pure bending'] !== undefined)
+    r.faults.addText(LABORATORY, 'both "kes" and "pure bending"', 'one of them: they are the same test');
+  const top: Entry = entered[LABORATORY] === undefined ? entered : { ...entered, 'pure bending': entered[LABORATORY] };
   const piece = r.entry('piece', top.piece, 'an object such as {"mass": "31 g", "length": "30 cm", "width": "30 cm", "scale": "1 g"}') ?? {};
   r.known('piece', piece, ['mass', 'length', 'width', 'scale']);
   const has = top.piece !== undefined && isEntry(top.piece);
@@ -161,9 +172,33 @@ function readMethod(r: Reader, method: Method, written: unknown, stripLength: nu
   return DIRECTIONS.flatMap((direction) => (all[direction] === undefined ? [] : readDirection(r, method, direction, all[direction], stripLength)));
 }
 
+/** A slope or several, or {"B": ..., "2HB": ...} with the hysteresis, by which its friction is known. */
+function readPureBending(r: Reader, direction: Direction, path: string, written: unknown): StripReading[] {
+  const method = 'pure bending';
+  const both = isEntry(written) && (written.B !== undefined || written['2HB'] !== undefined) ? written : null;
+  if (both) r.known(path, both, ['B', '2HB']);
+  const hysteresis = both?.['2HB'] === undefined ? null : r.size(at(path, '2HB'), both['2HB'], 'bendingMoment', true);
+  const slopes = both ? r.sides(at(path, 'B'), both.B, 'bending') : r.sides(path, written, 'bending');
+  return slopes.map(({ side, value }) => {
+    if (!(value >= SLOPES[0] && value <= SLOPES[1]))
+      r.faults.addText(
+        path,
+        `a slope of ${Number((value * 1e6).toPrecision(3))} uN.m`,
+        `${SLOPES[0] * 1e6} to ${SLOPES[1] * 1e6} uN.m; is the unit meant to be gf.cm2/cm (98 uN.m)?`,
+      );
+    else if (hysteresis !== null && hysteresis > value * RESIDUAL)
+      r.faults.addText(
+        at(path, '2HB'),
+        `${Number((1e3 * hysteresis).toPrecision(3))} mN.m/m`,
+        `at most ${Number((1e3 * value * RESIDUAL).toPrecision(3))} mN.m/m, ${RESIDUAL} times the slope; is the unit meant to be gf.cm/cm (9.8 mN.m/m)?`,
+      );
+    return { direction, method, length: 0, value, side, hysteresis };
+  });
+}
+
 function readDirection(r: Reader, method: Method, direction: Direction, written: unknown, stripLength: number | null): StripReading[] {
   const path = at(method, direction);
-  if (method === 'pure bending') return r.sides(path, written, 'bending').map(({ side, value }) => ({ direction, method, length: 0, value, side }));
+  if (method === 'pure bending') return readPureBending(r, direction, path, written);
   if (method === 'overhang') {
     return r.sides(path, written).map(({ side, value }) => {
       if (stripLength !== null && value > stripLength)

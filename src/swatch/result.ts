@@ -1,4 +1,5 @@
 import { settle } from '../solver/index.ts';
+import type { SettleOptions } from '../solver/settle.ts';
 import type { Model, Progress, Settled, Status } from '../solver/types.ts';
 import type { MeshKind, Sheet } from './sheet.ts';
 
@@ -18,6 +19,7 @@ export interface Setup {
   /** Tip: load P L^2/B. Default 1. */ readonly tipLoad?: number;
   /** Slip: coefficient of friction. Default 0.4. */ readonly friction?: number;
   /** Tip: leave out the strip's own weight. */ readonly weightless?: boolean;
+  /** Drape: the solver's steps, to see what they leave in the result. */ readonly steps?: SettleOptions['steps'];
   /** For watching: told what is let go and where from (3n, not to be kept changed), before every settling. Board settles three times. */
   readonly onStart?: (model: Model, start: Float64Array) => void;
   /** Told every state on the way to rest; return false to cancel. */ readonly onProgress?: Progress;
@@ -26,7 +28,7 @@ export interface Setup {
 /** The state at rest of a test's model from its start (3n, not mutated), watched as the setup asks. */
 export function settleFor(setup: Setup, model: Model, start: Float64Array): Settled {
   setup.onStart?.(model, start);
-  return settle(model, start, { arcs: setup.arcs, progress: setup.onProgress });
+  return settle(model, start, { arcs: setup.arcs, steps: setup.steps, progress: setup.onProgress });
 }
 
 /** One reading of the bench with the theory beside it. */

@@ -113,7 +113,7 @@ export function swatchBag(outline: readonly OutlineEdge[], holes: readonly (read
     note: '',
     wanted: 'soft',
     parameters: [],
-    panels: [{ name: 'swatch', role: 'flat', outline, holes, chains: {}, grain: 0, marks: [], clips: [], regions: [], openings: [], pose: null }],
+    panels: [{ name: 'swatch', role: 'flat', outline, holes, chains: {}, grain: 0, marks: [], clips: [], regions: [], lines: [], openings: [], pose: null }],
     seams,
     straps: [],
     topstitch: [],

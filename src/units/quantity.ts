@@ -5,8 +5,8 @@ import { DEGREE, FOOT, GRAM_FORCE, GRAVITY, INCH, OUNCE, POUND, POUND_FORCE, YAR
 import { leadingNumber, plainText } from './fractions.ts';
 import { duckArealMass, LEATHER_OUNCE, OZ_PER_FT2, OZ_PER_YD2 } from './trade.ts';
 
-/** What a reading measures. SI units: m, rad, kg/m2, kg, N*m (per unit width), N/m, N (per radian), 1. */
-export type QuantityKind = 'length' | 'thickness' | 'angle' | 'arealMass' | 'mass' | 'bending' | 'inPlane' | 'hinge' | 'number';
+/** What a reading measures. SI units: m, rad, kg/m2, kg, N*m (per unit width), N (N*m per unit width: a moment), N/m, N (per radian), 1. */
+export type QuantityKind = 'length' | 'thickness' | 'angle' | 'arealMass' | 'mass' | 'bending' | 'bendingMoment' | 'inPlane' | 'hinge' | 'number';
 
 const LENGTH: Readonly<Record<string, number>> = { mm: 1e-3, cm: 1e-2, m: 1, um: 1e-6, in: INCH, inch: INCH, inches: INCH, '"': INCH, ft: FOOT, yd: YARD };
 
@@ -20,6 +20,8 @@ const UNITS: Readonly<Record<QuantityKind, Readonly<Record<string, number>>>> = 
   // Cantilever and pure-bending testers report per width: mg*cm, mN*cm and gf*cm2/cm are all N*m after conversion.
   bending: {
     'N.m': 1,
+    'N.m2/m': 1,
+    'uN.m2/m': 1e-6,
     'mN.m': 1e-3,
     'uN.m': 1e-6,
     'mN.cm': 1e-5,
@@ -27,6 +29,8 @@ const UNITS: Readonly<Record<QuantityKind, Readonly<Record<string, number>>>> = 
     'mg.cm': 1e-8 * GRAVITY,
     'gf.cm2/cm': GRAM_FORCE * 1e-2,
   },
+  // A moment per width, such as the hysteresis 2HB of a pure-bending test.
+  bendingMoment: { 'N.m/m': 1, 'mN.m/m': 1e-3, N: 1, mN: 1e-3, 'gf.cm/cm': GRAM_FORCE },
   inPlane: { 'N/m': 1, 'kN/m': 1e3, 'N/mm': 1e3, 'N/cm': 1e2, 'MN/m': 1e6, 'gf/cm': GRAM_FORCE * 1e2, 'lbf/in': POUND_FORCE / INCH },
   hinge: { N: 1, mN: 1e-3, 'N/rad': 1, 'N.m/rad/m': 1, 'mN.m/rad/m': 1e-3 },
   number: { '': 1, '%': 0.01 },
@@ -64,6 +68,7 @@ const EXAMPLE: Readonly<Record<QuantityKind, string>> = {
   arealMass: 'a mass per area with its unit, such as "339 g/m2", "10 oz/yd2" or "duck 10"',
   mass: 'a mass with its unit, such as "450 g" or "1 lb"',
   bending: 'a rigidity per width with its unit, such as "55 uN.m"',
+  bendingMoment: 'a moment per width with its unit, such as "0.14 gf.cm/cm" or "1.4 mN.m/m"',
   inPlane: 'a stiffness per width with its unit, such as "5 kN/m"',
   hinge: 'a seam stiffness with its unit, such as "0.02 N" (N.m per radian and metre)',
   number: 'a number',

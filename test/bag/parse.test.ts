@@ -17,7 +17,7 @@ test('harbour tote: five panels, eight seams, four options, 300 x 240 x 100 mm',
   expect(bag.seams.length).toBe(8);
   expect(bag.options.map((o) => o.name)).toEqual(['canvas and poplin', 'canvas, fleece, poplin', 'canvas, board, poplin', 'vegetable-tanned leather']);
   expect(bag.parameters.slice(0, 3).map((p) => p.value)).toEqual([0.3, 0.24, 0.1]);
-  expect(bag.stances).toEqual([{ name: 'standing', kind: 'standing', friction: 0.4 }]);
+  expect(bag.stances).toEqual([{ name: 'standing', kind: 'standing', friction: 0.4, load: null }]);
   expect(bag.panels[0].openings).toEqual(['top']);
 });
 
@@ -144,7 +144,7 @@ test('openings: every edge of a panel that no seam touches; an unsewn top otherw
 });
 
 test('stances: standing at friction 0.4 by default, held where every panel is clipped', () => {
-  expect(panel(RECTANGLE).bag.stances).toEqual([{ name: 'standing', kind: 'standing', friction: 0.4 }]);
+  expect(panel(RECTANGLE).bag.stances).toEqual([{ name: 'standing', kind: 'standing', friction: 0.4, load: null }]);
   expect(panel({ ...RECTANGLE, clips: [{ edge: 'top' }] }).bag.stances).toEqual([{ name: 'held', kind: 'held' }]);
   expect(panel({ ...RECTANGLE, clips: [{ edge: 'top' }] }, { q: RECTANGLE }).bag.stances[0].kind).toBe('standing');
 });

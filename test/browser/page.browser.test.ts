@@ -1,51 +1,8 @@
-import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
-import type { Page } from 'playwright-core';
 import { afterAll, expect, test } from 'vitest';
-import { type OpenPage, openPage, stopBrowser } from './harness.ts';
+import { stopBrowser } from './harness.ts';
+import { SOON, seriousFindings, waitForVerdicts, withPage } from './tools.ts';
 
 afterAll(stopBrowser);
-
-const axe = join(fileURLToPath(new URL('../..', import.meta.url)), 'node_modules/axe-core/axe.min.js');
-
-/** Software drawing and two solvers share the cores, so an answer may take its time. */
-const SOON = { timeout: 20_000 };
-
-/** Every option has its word and nothing is running any more. */
-async function waitForVerdicts(page: Page): Promise<string[]> {
-  await page.waitForFunction(
-    () => {
-      const words = document.querySelectorAll('.verdict-word').length;
-      const columns = document.querySelectorAll('.row-verdict td').length;
-      return columns > 0 && words === columns && document.querySelector('.bay-stage button') === null && document.querySelector('td.stale') === null;
-    },
-    null,
-    { timeout: 150_000 },
-  );
-  return page.locator('.verdict-word').allTextContents();
-}
-
-/** Serious and critical findings of axe-core, one line each. */
-async function seriousFindings(page: Page): Promise<string[]> {
-  await page.addScriptTag({ path: axe });
-  return page.evaluate(async () => {
-    const run = (window as unknown as { axe: { run(): Promise<{ violations: { id: string; impact: string; nodes: { html: string }[] }[] }> } }).axe;
-    const { violations } = await run.run();
-    return violations
-      .filter((v) => v.impact === 'serious' || v.impact === 'critical')
-      .map((v) => `${v.id}: ${v.nodes.map((n) => n.html.slice(0, 120)).join(' | ')}`);
-  });
-}
-
-async function withPage(options: Parameters<typeof openPage>[0], use: (open: OpenPage) => Promise<void>): Promise<void> {
-  const open = await openPage(options);
-  try {
-    await use(open);
-    expect(open.errors).toEqual([]);
-  } finally {
-    await open.close();
-  }
-}
 
 test('a first visit shows every option of the example with its verdict, and nothing serious stands in anyone’s way', async () => {
   await withPage({ width: 1440, height: 900 }, async ({ page, shot }) => {

@@ -56,6 +56,10 @@ describe('slumpline swatch', () => {
     expect(r.error).toBeCloseTo(r.reading - r.theory, 9);
     expect(r.status).toBe('settled');
     expect(r.residual).toBeLessThan(1e-4);
+    expect(r.formula).toContain('theta');
+    expect(r.notes).toEqual([]);
+    expect(r.strip).toMatchObject({ width: 0.025, cut: 0, rigidity: 1e-4, weight: 0.34 * 9.80665 });
+    expect(Math.abs(r.strip.load - 8.0042)).toBeLessThan(1e-9);
   });
 
   it('rigidity with its unit is the same: 100 uN.m', async () => {
@@ -100,13 +104,30 @@ describe('slumpline swatch', () => {
     ['a mesh coarser than the strip', ['heart', 'pp1', '--length', '50', '--mesh', '30'], {}, [/at most a sixth/]],
     ['far too many vertices', ['cantilever', 'pp1', '--mesh', '0.1'], {}, [/vertices are too many/]],
     ['too stiff', ['pear', '--rigidity', '1000', '--areal-mass', '300 g/m2'], {}, [/too stiff for this test: .*use board/]],
-    ['too limp', ['cantilever', '--rigidity', '1e-10', '--areal-mass', '300 g/m2'], {}, [/too limp for this test: .*use heart/]],
+    ['too limp', ['cantilever', '--rigidity', '2.4e-8', '--areal-mass', '300 g/m2'], {}, [/too limp for this test: .*use heart/]],
+    ['too limp for any strip', ['heart', '--rigidity', '1e-10', '--areal-mass', '300 g/m2'], {}, [/too limp for this test: .*use drape/]],
+    ['a strip too long', ['cantilever', 'lawn', '--length', '300'], {}, [/too limp for a strip of that length .*use heart/]],
+    ['a board test of a cloth', ['board', 'lawn', '--length', '100'], {}, [/too limp .*use cantilever/]],
+    ['a loop too short', ['pear', 'pp1', '--length', '100'], {}, [/too stiff .*use cantilever/]],
+    ['a mesh kind for the disc', ['drape', 'lawn', '--mesh-kind', 'irregular'], {}, [/a disc is meshed in one way only/]],
+    [
+      "a test's figures with readings",
+      ['reading', 'a.json', '--rigidity', '1', '--cut', '3'],
+      { 'a.json': '{}' },
+      [/--rigidity is for a test/, /--cut is for a test/],
+    ],
     ['a disc no wider than its support', ['drape', 'lawn', '--length', '150'], {}, [/wider than the 180 mm disc/]],
     ['a mass without its unit', ['heart', '--rigidity', '1e-4', '--areal-mass', '340'], {}, [/a mass per area with its unit/]],
     ['no such file', ['heart', 'none.json'], {}, [/there is no such file/]],
     ['a file that is no JSON', ['heart', 'a.json'], { 'a.json': '{' }, [/not a JSON file/]],
     ['a file without a material', ['heart', 'a.json'], { 'a.json': '{}' }, [/no materials and no stacks/]],
     ['a broken material', ['heart', 'a.json'], { 'a.json': '{"materials": {"m": {"mass": 3}}}' }, [/materials\.m\.mass/]],
+    [
+      'a file of 400 oz/yd2',
+      ['heart', 'a.json'],
+      { 'a.json': '{"materials": {"m": {"name": "m", "like": "canvas10", "mass": "400 oz/yd2"}}}' },
+      [/materials\.m\.mass: got 13562 g\/m2; .*is the unit meant to be g\/m2/],
+    ],
     ['a list for a file', ['heart', 'a.json'], { 'a.json': '[]' }, [/an object with "materials"/]],
     ['readings that are none', ['reading', 'a.json'], { 'a.json': '{"name": "x"}' }, [/no strip along the warp/, /nothing was written/]],
     ['reading without a file', ['reading'], {}, [/which file\?/]],
@@ -115,6 +136,22 @@ describe('slumpline swatch', () => {
     console.log(err);
     expect([code, out]).toEqual([2, '']);
     for (const w of wanted) expect(err).toMatch(w);
+  });
+
+  it.each([
+    ['the readings themselves', 'r.json', READINGS],
+    ['a bag file', 'tote.bag.json', '{"slumpline": 1, "materials": {}}'],
+    ['any other text', 'notes.txt', 'my notes'],
+  ])('--out never writes over %s: exit 2, the file as it was', async (_, out, before) => {
+    const { code, err, files } = await run(['swatch', 'reading', 'r.json', '--out', out], { 'r.json': READINGS, [out]: before });
+    expect([code, files[out]]).toEqual([2, before]);
+    expect(err).toMatch(/is there already .* nothing was written/);
+  });
+
+  it('--out writes over a material of its own making', async () => {
+    const { code, files } = await run(['swatch', 'reading', 'r.json', '--out', 'm.json'], { 'r.json': READINGS, 'm.json': '{"materials": {}}' });
+    expect(code).toBe(0);
+    expect(files['m.json']).toContain('my canvas');
   });
 
   it('bad readings write nothing', async () => {

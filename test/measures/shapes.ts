@@ -89,13 +89,17 @@ export function sew(name: string, pieces: readonly Piece[], wanted: Wanted = 'st
       }
     }
   });
+  const edges = edgesOf(triVerts, triPanel);
   const mesh: BagMesh = {
     vertexCount: points.length,
     triVerts: Uint32Array.from(triVerts),
     triPanel: Uint16Array.from(triPanel),
     triRegion: new Uint16Array(triPanel.length),
+    triPart: new Uint8Array(triPanel.length),
+    areaScale: pieces.map(() => [1]),
     triFlat: Float64Array.from(triFlat),
-    ...edgesOf(triVerts, triPanel),
+    ...edges,
+    edgeLine: new Int32Array(edges.edgeKind.length).fill(-1),
     panelNames: pieces.map((p) => p.name),
     seamNames: [],
     panelVerts: pieces.map((p, index) => panelVertsOf(p, welded[index])),
@@ -125,7 +129,7 @@ export function sew(name: string, pieces: readonly Piece[], wanted: Wanted = 'st
       { name: 'stack', kind: 'direct', arealMass: 0.34, thickness: 0.001, bending: [1e-4, 1e-4, 0, 5e-5], inPlane: [2e4, 2e4, 0, 1e4], angle: 0, source: null },
     ],
     options: [{ name: 'A', stacks: Object.fromEntries(pieces.map((p) => [p.name, 'stack'])), regions: {} }],
-    stances: [{ name: 'empty', kind: 'standing', friction: 0.4 }],
+    stances: [{ name: 'empty', kind: 'standing', load: null, friction: 0.4 }],
   };
   return { bag, mesh, drafted: Float64Array.from(points.flat()) };
 }
@@ -144,7 +148,20 @@ function panelOf(p: Piece): Panel {
   const outline = Object.entries(p.outline).map(
     ([name, verts]): OutlineEdge => ({ name, kind: 'line', from: p.flat[verts[0]], to: p.flat[verts[verts.length - 1]] }),
   );
-  return { name: p.name, role: p.role, outline, holes: [], grain: 0, marks: [], clips: [], regions: [], chains: {}, openings: p.openings, pose: null };
+  return {
+    name: p.name,
+    role: p.role,
+    outline,
+    holes: [],
+    grain: 0,
+    marks: [],
+    clips: [],
+    regions: [],
+    lines: [],
+    chains: {},
+    openings: p.openings,
+    pose: null,
+  };
 }
 
 function edgesOf(triVerts: readonly number[], triPanel: readonly number[]): Pick<BagMesh, 'edgeVerts' | 'edgeTris' | 'edgeLocal' | 'edgeKind' | 'edgeSeam'> {

@@ -1,5 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { checkBulk } from '../../src/assembly/check-bulk.ts';
+import { parseBag, templates } from '../../src/bag/index.ts';
 import { checkPattern } from '../../src/panels/check.ts';
+import { draftPanels } from '../../src/panels/draftPanels.ts';
 import * as bags from '../mesh/bags.ts';
 
 const { sewn } = bags;
@@ -43,6 +46,7 @@ describe('pattern checks', () => {
         { A: { join: ['a.bottom', 'b.top'], gather: 1.5 } },
       );
     expect(at(300).warnings).toEqual([]);
+    expect(at(300).notes).toMatchObject([{ kind: 'gather', figure: 'ratio 1.50' }]);
     expect(at(340).warnings[0]).toMatchObject({ kind: 'gather', figure: 'ratio 1.70' });
   });
 
@@ -81,6 +85,80 @@ describe('pattern checks', () => {
     expect(kinds(faults)).toContain('chain broken');
   });
 
+  it('a base sewn mirrored is a fault that names it; sewn rightly it is not, in every template', () => {
+    const side = { role: 'side', ...rectangle(100, 240), open: ['top'] };
+    const wall = { ...rectangle(300, 240), open: ['top'] };
+    const box = (rightEdge: string, leftEdge: string) =>
+      check(
+        { front: wall, back: wall, left: side, right: side, base: rectangle(300, 100) },
+        {
+          A: { join: ['front.bottom', 'base.bottom'] },
+          B: { join: ['back.bottom', 'base.top'] },
+          C: { join: ['right.bottom', `base.${rightEdge}`] },
+          D: { join: ['left.bottom', `base.${leftEdge}`] },
+          E: { join: ['front.right', 'right.left'] },
+          F: { join: ['right.right', 'back.left'] },
+          G: { join: ['back.right', 'left.left'] },
+          H: { join: ['left.right', 'front.left'] },
+        },
+      );
+    expect(kinds(box('left', 'right').faults)).toEqual([]);
+    const [fault] = box('right', 'left').faults;
+    expect(fault).toMatchObject({ kind: 'mirrored', panel: 'base' });
+    expect(fault.text).toContain('mirrored');
+    for (const t of templates()) {
+      const bag = parseBag(t.text);
+      expect(checkPattern(bag, draftPanels(bag)).faults, t.name).toEqual([]);
+    }
+  });
+
+  it('1.9 mm of stack is too thick for a turned allowance of 5 mm, not of 6 mm; a seam of 3 x 4.8 mm does not go under a foot that clears 6 mm', () => {
+    const at = (allowance: string, stack: unknown, type = 'plain') => {
+      const bag = parseBag({
+        slumpline: 1,
+        panels: {
+          a: {
+            ...rectangle(100, 100),
+            open: ['left', 'right', 'bottom'],
+            lines: {
+              crease: {
+                points: [
+                  ['0 mm', '50 mm'],
+                  ['100 mm', '50 mm'],
+                ],
+                fold: '8 mm',
+              },
+            },
+          },
+          b: { ...rectangle(100, 100), open: ['left', 'right', 'top'] },
+        },
+        seams: { A: { join: ['a.top', 'b.bottom'], allowance, type } },
+        stacks: {
+          thin: { mass: '300 g/m2', thickness: '0.5 mm', D11: '100 uN.m', D22: '100 uN.m', D66: '50 uN.m', C11: '20 kN/m', C22: '20 kN/m', C66: '9 kN/m' },
+          thick: stack,
+        },
+        options: { thin: { 'every panel': 'thin' }, thick: { 'every panel': 'thick' } },
+      });
+      return checkBulk(bag, draftPanels(bag));
+    };
+    const stack = (t: number) => ({
+      mass: '300 g/m2',
+      thickness: `${t} mm`,
+      D11: '100 uN.m',
+      D22: '100 uN.m',
+      D66: '50 uN.m',
+      C11: '20 kN/m',
+      C22: '20 kN/m',
+      C66: '9 kN/m',
+    });
+    const found = at('10 mm', stack(4.8));
+    expect(found.map((f) => f.figure)).toEqual(['14.4 mm', '4.8 mm over 8 mm']);
+    expect(found[0].text).toContain('with "thick"');
+    expect(at('5 mm', stack(1.9)).map((f) => f.figure)).toEqual(['1.9 mm in 5 mm']);
+    expect(at('6 mm', stack(1.9))).toEqual([]);
+    expect(at('3 mm', stack(1.9), 'fold').map((f) => f.figure)).toEqual(['1.9 mm in 3 mm']);
+  });
+
   it('a curve of 6 mm with a 10 mm allowance is a warning, of 30 mm a note to clip', () => {
     const at = (R: number) => {
       const face = {
@@ -95,7 +173,8 @@ describe('pattern checks', () => {
     };
     expect(at(6).warnings[0]).toMatchObject({ kind: 'tight curve', panel: 'a', edge: 'left-bottom', figure: 'radius 6 mm' });
     expect(kinds(at(30).warnings)).toEqual([]);
-    expect(kinds(at(30).notes)).toContain('clip marks');
+    // A quarter of 30 mm is 47.1 mm long: 9 mm apart makes 6 steps, 5 clips between its ends.
+    expect(at(30).notes).toMatchObject([{ kind: 'clip marks', figure: 'radius 30 mm, 5 clips' }]);
   });
 
   it('five squares round a point add up to 450 deg: a warning', () => {

@@ -2,7 +2,7 @@ import type { OutlineEdge, Panel, Point2 } from '../../src/bag/types.ts';
 
 /** A panel with nothing but an outline and holes. */
 export function flatPanel(outline: readonly OutlineEdge[], holes: readonly (readonly OutlineEdge[])[] = []): Panel {
-  return { name: 'shape', role: 'flat', outline, holes, chains: {}, grain: 0, marks: [], clips: [], regions: [], openings: [], pose: null };
+  return { name: 'shape', role: 'flat', outline, holes, chains: {}, grain: 0, marks: [], clips: [], regions: [], lines: [], openings: [], pose: null };
 }
 
 export const line = (from: Point2, to: Point2, name = 'line'): OutlineEdge => ({ name, kind: 'line', from, to });

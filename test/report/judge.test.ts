@@ -18,6 +18,10 @@ describe('limits of the trade table', () => {
     ['footprintKept', 0.95, 0.85],
     ['mouthGap', 0.7, 0.4],
     ['volumeKept', 0.9, 0.75],
+    ['hangTilt', 3 * DEG, 8 * DEG],
+    ['mouthSag', 0.05, 0.15],
+    ['baseSag', 0.006, 0.015],
+    ['dropMiss', 0.01, 0.02],
   ];
   it.each(table)('%s holds up to %d and slumps beyond %d', (gate, holds, softens) => {
     const t = THRESHOLDS.find((row) => row.gate === gate)!;

@@ -21,7 +21,7 @@ export function sunk(height: number, sag = 0): Float64Array {
 }
 
 export function runOf(band: Band, settled: Float64Array, overhang = 0.3, changes: Partial<BandRun> = {}): BandRun {
-  const { measures, panels } = measure({
+  const { measures, panels, hasBase } = measure({
     ...tote,
     settled,
     overhangs: [0, 1, 2, 3, 4].map(() => overhang),
@@ -39,8 +39,11 @@ export function runOf(band: Band, settled: Float64Array, overhang = 0.3, changes
     stillFalling: false,
     measures,
     panels,
+    hasBase,
     nudge: { tested: true, comesBack: true, fraction: 0.03, worstShift: 0.0001 },
     inward: { ran: false, heightKept: null, differs: false },
+    hung: null,
+    straps: [],
     positions: settled,
     marks: { 'front rim': [0, -0.05, 0.24] },
     reactions: { table: [0, 0, 1.0003], held: [0, 0, 0] },

@@ -112,4 +112,41 @@ describe('nothing passes through itself', () => {
     expect(bad).toBe(0);
     expect(free).toBeGreaterThan(50);
   });
+
+  it('two sheets 6 mm apart fall 10 mm together, the lower one is stopped by a third 2 mm below it: the upper one stops short of it, 0 crossings', () => {
+    const one = flatSheet({ nx: 8, ny: 8, length: 0.08, width: 0.08, arealMass: 0.2, D, C, jitter: 0.4 }),
+      n = one.model.vertexCount,
+      three = (list: ArrayLike<number>) => Float64Array.from([...Array.from(list), ...Array.from(list), ...Array.from(list)]);
+    const model: Model = {
+      ...one.model,
+      vertexCount: 3 * n,
+      triVerts: Uint32Array.from([0, n, 2 * n].flatMap((from) => [...one.model.triVerts].map((v) => v + from))),
+      triRest: three(one.model.triRest),
+      mass: three(one.model.mass),
+    };
+    const x = three(one.x),
+      d = new Float64Array(x.length),
+      rand = random(3);
+    for (let v = 0; v < 3 * n; v++) {
+      x[3 * v + 2] = [0, 2e-3, 8e-3][Math.floor(v / n)]!;
+      if (v >= n) d[3 * v + 2] = -0.01 - 1e-4 * rand();
+    }
+    const crossed = findCrossings(
+      x.map((v, i) => v + (i < 6 * n ? 0 : d[i]!)),
+      model.triVerts,
+    ).length;
+    truncatePairs(createPairContact(model), x, d);
+    for (let i = 0; i < x.length; i++) x[i] = x[i]! + d[i]!;
+    let lowest = Number.POSITIVE_INFINITY,
+      highest = 0;
+    for (let v = n; v < 3 * n; v++) {
+      if (v < 2 * n) highest = Math.max(highest, x[3 * v + 2]!);
+      else lowest = Math.min(lowest, x[3 * v + 2]!);
+    }
+    const bad = findCrossings(x, model.triVerts).length;
+    console.log(`upper sheet ${((lowest - highest) * 1e3).toFixed(3)} mm above the middle one, expected > 0; ${bad} crossings, expected 0`);
+    expect(crossed).toBe(0);
+    expect(bad).toBe(0);
+    expect(lowest).toBeGreaterThan(highest);
+  });
 });

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { DEFAULT_FRICTION } from '../../src/bag/options.ts';
+import { DEFAULT_FRICTION } from '../../src/bag/stances.ts';
 import { hangingTilt, inwardPull, QUICK_THREAD_RATIO, seamStrength, sidePressureRatio, strapAngle, strapTension, threadUse } from '../../src/material/index.ts';
 import { DEGREE, INCH, POUND_FORCE, readQuantity } from '../../src/units/index.ts';
 import { check, numbers, row, rows } from './rows.ts';

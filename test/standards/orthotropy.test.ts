@@ -40,63 +40,88 @@ function moved(c: Case, kind: MeshKind, mesh: number) {
   };
 }
 
-describe(`a strip of 80 x 25 mm, 4:1, cut at 0, 30 and 45 deg, against ${about.program}`, () => {
-  // 1 % of the length is the lower figure that the check values ask of a strip's tip; the reference has settled to 0.07 mm between its meshes.
-  it.each(cases.filter((c) => c.name.startsWith('strip')).map((c) => [c.name, c] as const))(
-    '%s: both tip corners within 1 percent of the length at 5 mm',
-    (_, c) => {
-      for (const kind of KINDS) {
-        const r = moved(c, kind, 0.005);
-        for (const p of r.corners) {
-          const off = apart(p.got, p.moved);
-          const say = `${c.name} ${kind} corner ${p.at}: got ${p.got.map((v) => (1e3 * v).toFixed(2))} mm, expected ${p.moved.map((v) => (1e3 * v).toFixed(2))}, apart ${(1e3 * off).toFixed(3)} mm, tolerance 0.8 mm; reference to ${(1e3 * apart(p.moved, p.coarser)).toFixed(3)} mm; ${about.program}`;
-          console.log(say);
-          expect(r.status, say).toBe('settled');
-          expect(off, say).toBeLessThan(0.01 * c.length);
-        }
-      }
-    },
-  );
+const say = (c: Case, kind: MeshKind, mesh: number, corners: ReturnType<typeof moved>['corners']): string =>
+  `${c.name} ${kind} ${1e3 * mesh} mm: ${corners.map((p) => `corner ${p.at} ${((100 * apart(p.got, p.moved)) / c.length).toFixed(2)} % of the side off (reference to ${((100 * apart(p.moved, p.coarser)) / c.length).toFixed(2)} %)`).join(', ')}; ${about.program}`;
+const named = (start: string) => cases.filter((c) => c.name.startsWith(start)).map((c) => [c.name, c] as const);
+/** How far the reference itself may be off: what it moved between its last two meshes. */
+const doubt = (p: Case['points'][number]): number => apart(p.moved, p.coarser);
 
-  it('the strip at 30 deg twists: its tip corners differ in height by 4.79 mm (reference), ours within 5 percent at 2.5 mm', () => {
-    const c = cases.find((q) => q.name === 'strip-30') as Case;
+describe(`a strip of 80 x 25 mm, 4:1, cut at 0, 30 and 45 deg, against ${about.program}`, () => {
+  // The bar is the lower figure of "1-2 % (solver)", which the rows of the hanging strip (unif_*) ask of its tip. The further figures are shown.
+  it.each(named('strip'))('%s: both tip corners within 1 percent of the length at 5 mm, nearer at 2.5 mm', (_, c) => {
     for (const kind of KINDS) {
-      const [a, b] = moved(c, kind, 0.0025).corners;
-      const [got, want] = [b.got[2] - a.got[2], b.moved[2] - a.moved[2]];
-      const say = `${kind}: ${(1e3 * got).toFixed(3)} mm, expected ${(1e3 * want).toFixed(3)} +- 5 %; ${about.program}`;
-      console.log(say);
-      expect(Math.abs(got / want - 1), say).toBeLessThan(0.05);
+      const [coarse, fine] = [0.005, 0.0025].map((mesh) => {
+        const r = moved(c, kind, mesh);
+        const line = say(c, kind, mesh, r.corners);
+        console.log(line);
+        expect(r.status, line).toBe('settled');
+        return r.corners;
+      });
+      coarse.forEach((p, i) => {
+        expect(apart(p.got, p.moved), say(c, kind, 0.005, coarse)).toBeLessThan(0.01 * c.length);
+        expect(apart(fine[i].got, p.moved), say(c, kind, 0.0025, fine)).toBeLessThan(apart(p.got, p.moved) + doubt(p));
+      });
     }
+  });
+
+  it('cut at 30 and 45 deg it twists to the side that shell theory says, and the twist comes closer from 5 to 2.5 mm; cut at 0 it does not twist', () => {
+    for (const [, c] of named('strip'))
+      for (const kind of KINDS) {
+        const want = c.points.filter((p) => p.at[0] === 1 && (p.at[1] === 0 || p.at[1] === 1)).map((p) => p.moved[2]);
+        const ref = want[1] - want[0];
+        const [coarse, fine] = [0.005, 0.0025].map((mesh) => {
+          const [a, b] = moved(c, kind, mesh).corners;
+          return b.got[2] - a.got[2];
+        });
+        const line = `${c.name} ${kind}: tip corners differ in height by ${(1e3 * coarse).toFixed(3)}, ${(1e3 * fine).toFixed(3)} mm at 5, 2.5 mm; reference ${(1e3 * ref).toFixed(3)} mm; ${about.program}`;
+        console.log(line);
+        if (Math.abs(ref) < 1e-6) {
+          // One-way diagonals are not symmetric across the strip: what they twist goes with the square of the edge.
+          expect(Math.abs(fine), line).toBeLessThanOrEqual(Math.max(1e-5, Math.abs(coarse)));
+          continue;
+        }
+        expect(Math.sign(coarse), line).toBe(Math.sign(ref));
+        expect(Math.sign(fine), line).toBe(Math.sign(ref));
+        expect(Math.abs(fine - ref), line).toBeLessThan(Math.abs(coarse - ref));
+      }
   });
 });
 
 describe(`a square of 80 mm held along half of one edge, against ${about.program}`, () => {
-  // The end of the clamp is a singular point: both programs close in on each other only in proportion to the edge length, from opposite sides. 5 % of the
-  // side is what the check values ask of clamped plates.
-  it.each(cases.filter((c) => c.name.startsWith('square')).map((c) => [c.name, c] as const))(
-    '%s: free corners within 5 percent of the side at 2.5 mm',
-    (_, c) => {
-      for (const kind of KINDS) {
-        const r = moved(c, kind, 0.0025);
-        for (const p of r.corners) {
-          const off = apart(p.got, p.moved);
-          const say = `${c.name} ${kind} corner ${p.at}: got ${p.got.map((v) => (1e3 * v).toFixed(2))} mm, expected ${p.moved.map((v) => (1e3 * v).toFixed(2))}, apart ${(1e3 * off).toFixed(2)} mm, tolerance 4 mm; reference to ${(1e3 * apart(p.moved, p.coarser)).toFixed(2)} mm; ${about.program}`;
-          console.log(say);
-          expect(r.status, say).toBe('settled');
-          expect(off, say).toBeLessThan(0.05 * c.width);
-        }
-      }
-    },
-  );
-
-  it('square-0: the distance shrinks from 5 to 2.5 to 1.25 mm at every free corner that is more than 1 mm off', () => {
-    const c = cases.find((q) => q.name === 'square-0') as Case;
-    const runs = [0.005, 0.0025, 0.00125].map((mesh) => moved(c, 'structured', mesh).corners.map((p) => apart(p.got, p.moved)));
-    console.log(runs.map((r) => r.map((v) => (1e3 * v).toFixed(2)).join(', ')).join(' mm -> '), 'mm');
-    runs[0].forEach((first, i) => {
-      if (first < 1e-3) return;
-      expect(runs[1][i]).toBeLessThan(first);
-      expect(runs[2][i]).toBeLessThan(runs[1][i]);
+  // The end of the clamp is a singular point: both programs close in on each other only in proportion to the edge length, from opposite sides. The bar
+  // is that of plates, "within 1-2 % where the mesh is fine", taken at 64 edges a side; 5 and 2.5 mm are shown, and gated by coming closer.
+  it.each(named('square'))('%s: free corners come closer from 5 to 2.5 to 1.25 mm, and lie within 2 percent of the side there', (_, c) => {
+    const runs = [0.005, 0.0025, 0.00125].map((mesh) => {
+      const r = moved(c, 'structured', mesh);
+      const line = say(c, 'structured', mesh, r.corners);
+      console.log(line);
+      expect(r.status, line).toBe('settled');
+      return r.corners;
     });
+    runs[0].forEach((p, i) => {
+      const off = runs.map((r) => apart(r[i].got, p.moved));
+      const line = `${c.name} corner ${p.at}: ${off.map((v) => (1e3 * v).toFixed(2)).join(' -> ')} mm, reference to ${(1e3 * doubt(p)).toFixed(2)} mm`;
+      expect(off[2], line).toBeLessThan(0.02 * c.width);
+      // Only where the coarse mesh is off by more than the reference's own doubt is there something to come closer by.
+      if (off[0] <= 2 * doubt(p)) return;
+      expect(off[1], line).toBeLessThan(off[0]);
+      expect(off[2], line).toBeLessThan(off[1]);
+    });
+  });
+
+  it('square-0 takes a double curvature: the free corner across from the clamp hangs lowest, and the held edge bends down beside its clamp (both programs)', () => {
+    const c = cases.find((q) => q.name === 'square-0') as Case;
+    for (const kind of KINDS) {
+      const r = moved(c, kind, 0.0025);
+      const z = (u: number, v: number) => r.corners.find((p) => p.at[0] === u && p.at[1] === v)?.got[2] as number;
+      const ref = (u: number, v: number) => c.points.find((p) => p.at[0] === u && p.at[1] === v)?.moved[2] as number;
+      const line = `${kind}: corners ${[z(1, 0), z(1, 1), z(0, 1)].map((v) => (1e3 * v).toFixed(1))} mm, reference ${[ref(1, 0), ref(1, 1), ref(0, 1)].map((v) => (1e3 * v).toFixed(1))}`;
+      console.log(line);
+      expect(z(1, 1), line).toBeLessThan(z(1, 0));
+      expect(z(1, 1), line).toBeLessThan(z(0, 1));
+      expect(z(0, 1), line).toBeLessThan(0);
+      expect(ref(1, 1), line).toBeLessThan(Math.min(ref(1, 0), ref(0, 1)));
+      expect(ref(0, 1), line).toBeLessThan(0);
+    }
   });
 });

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type BagError, newBag, parseBag, parseBagDocument, printBag, stripRigidity, withValue } from '../../src/index.ts';
 import { loopHeight } from '../../src/swatch/elastica.ts';
+import { cantileverReadings } from '../../src/swatch/friction.ts';
 import { ownMaterialForm, sourceOf, swatchText } from '../../src/swatch/ownText.ts';
 import { swatchMaterial } from '../../src/swatch/reading.ts';
 import { parseReadings } from '../../src/swatch/readings.ts';
@@ -103,6 +104,28 @@ describe('readings at the table become a material', () => {
     expect(s.warnings.join('\n')).toMatch(/friction of the yarns/);
   });
 
+  it("with its hysteresis 2HB the range is the cloth's own: broadcloth of 11.6 uN.m and 1.22 mN, 120 g/m2, from the slope up to 31.8 uN.m (materials table: up to 32)", () => {
+    const piece = { mass: '10.8 g', length: '30 cm', width: '30 cm', scale: '0.1 g' };
+    const s = read({ like: 'poplin', piece, overhang: { weft: '41 mm' }, kes: { warp: { B: '0.11829 gf.cm2/cm', '2HB': '0.1244 gf.cm/cm' } } });
+    const { bentUp, letBack } = cantileverReadings(11.6e-6, 1.22e-3, 0.12);
+    show('bent up', bentUp, 32e-6, 'shown', 'materials table, "KES broadcloth 11.6 elastic, up to 32 with its friction"');
+    const [low, mid, high] = s.directions[0].rigidity;
+    show('low / mid / high', low, 11.6e-6, `${mid}, ${high}`, 'slope to the reading of a strip bent up for the first time');
+    expect(Math.abs(mid / Math.sqrt(11.6e-6 * bentUp) - 1)).toBeLessThan(1e-3);
+    expect(low).toBeLessThan(11.6e-6);
+    expect(high).toBeGreaterThan(bentUp);
+    expect(letBack).toBeLessThan(11.6e-6);
+    expect(s.warnings.join('\n')).toMatch(/up to 2\.7 times the slope, bent further and let back down to 0\.16 times/);
+  });
+
+  it('slope and hysteresis read alike in N.m2/m and gf.cm2/cm, N.m/m and gf.cm/cm; "kes" and "pure bending" are one test', () => {
+    const one = read({ overhang: { weft: '50 mm' }, kes: { warp: { B: '9.80665 uN.m2/m', '2HB': '0.980665 mN.m/m' } } }).directions[0].rigidity;
+    const other = read({ overhang: { weft: '50 mm' }, 'pure bending': { warp: { B: ['0.1 gf.cm2/cm'], '2HB': '0.1 gf.cm/cm' } } }).directions[0].rigidity;
+    one.forEach((b, i) => {
+      expect(Math.abs(b / other[i] - 1)).toBeLessThan(1e-12);
+    });
+  });
+
   it('a face and a back that differ by more than 30 % in rigidity are told', () => {
     expect(read({ overhang: { warp: { face: '60 mm', back: '72 mm' }, weft: '50 mm' } }).warnings.join('\n')).toMatch(/face and back differ/);
   });
@@ -152,6 +175,18 @@ describe('bad readings are all listed, and nothing comes of them', () => {
     ['ounces for grams', { piece: { mass: '31 oz', length: '30 cm', width: '30 cm' } }, /9760 g\/m2; .*is a unit wrong/],
     ['mm for cm', { piece: { mass: '31 g', length: '30 mm', width: '30 mm' } }, /is a unit wrong/],
     ['an unknown preset', { like: 'canvas11' }, /did you mean "canvas1/],
+    [
+      'a slope in the wrong unit',
+      { overhang: { weft: '50 mm' }, kes: { warp: { B: '12 N.m' } } },
+      /a slope of 12000000 uN\.m; .*is the unit meant to be gf\.cm2\/cm/,
+    ],
+    [
+      'a hysteresis in the wrong unit',
+      { overhang: { weft: '50 mm' }, kes: { warp: { B: '12 uN.m', '2HB': '0.12 N.m/m' } } },
+      /2HB: 120 mN\.m\/m; at most 6 mN\.m\/m, .*gf\.cm\/cm/,
+    ],
+    ['a hysteresis without a slope', { overhang: { weft: '50 mm' }, kes: { warp: { '2HB': '0.1 gf.cm/cm' } } }, /warp\.B/],
+    ['two names for one test', { kes: { warp: '12 uN.m' }, 'pure bending': { warp: '12 uN.m' } }, /one of them: they are the same test/],
     ['an unknown word', { overhang: { wrap: '70 mm', weft: '50 mm' } }, /overhang\.wrap: an unknown entry; one of: warp, weft, bias/],
     ['no weft', { overhang: { warp: '70 mm' } }, /no strip along the weft/],
     ['no readings', { overhang: { warp: [], weft: '50 mm' } }, /one to a hundred readings/],

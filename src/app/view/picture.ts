@@ -3,7 +3,7 @@ import type { BagMesh } from '../core.ts';
 import { freeEdges, outlineRuns, seamEdges } from './lines.ts';
 import { LineSet } from './lineset.ts';
 import type { ClothLook } from './palette.ts';
-import { clothProgram, DRAFTED_LINE, edgeProgram, lineProgram, SEAM_LINE, type SharedUniforms, shadowProgram } from './programs.ts';
+import { clothProgram, DRAFTED_LINE, edgeProgram, lineProgram, POINTED_LINE, SEAM_LINE, type SharedUniforms, shadowProgram } from './programs.ts';
 import type { Frame } from './projection.ts';
 import { shadowRing } from './shadow.ts';
 import { bendOf, type PanelPatch, panelPatches, pose } from './surface.ts';
@@ -45,12 +45,15 @@ export class Picture {
     [];
   private readonly seams: LineSet;
   private readonly shadow: Mesh;
+  /** Where it is drawn now, 3n. */ private x: ArrayLike<number>;
+  private marked: { readonly panel: string; readonly lines: LineSet } | null = null;
 
   constructor(
     readonly subject: Subject,
     private readonly shared: SharedUniforms,
   ) {
     const { mesh, drafted, looks } = subject;
+    this.x = drafted;
     this.scene.matrixWorldAutoUpdate = false;
     this.frame = frameOf(drafted);
     this.parts = panelPatches(mesh).map((patch) => this.addPanel(patch, looks[patch.panel]));
@@ -144,7 +147,9 @@ export class Picture {
         to.needsUpdate = true;
       }
     }
+    this.x = x;
     this.seams.show(x);
+    this.marked?.lines.show(x);
     const ring = shadowRing(x);
     const g = this.shadow.geometry;
     if (g.index && ring.index.length === g.index.count) {
@@ -157,8 +162,68 @@ export class Picture {
     }
   }
 
-  /** Brightens one panel by name, or none. */
+  /** The panel whose cloth is nearest to the viewer at a place on screen; project gives px, turn how far the bag is turned. */
+  panelAt(at: readonly [number, number], project: (p: readonly [number, number, number]) => readonly [number, number] | null, turn: number): string | null {
+    const { mesh } = this.subject;
+    const n = mesh.vertexCount;
+    const flat = new Float32Array(2 * n);
+    const depth = new Float32Array(n);
+    for (let v = 0; v < n; v++) {
+      const p = [this.x[3 * v], this.x[3 * v + 1], this.x[3 * v + 2]] as const;
+      const q = project(p);
+      if (!q) return null;
+      flat.set(q, 2 * v);
+      depth[v] = Math.sin(turn) * p[0] + Math.cos(turn) * p[1];
+    }
+    let best: number | null = null;
+    let nearest = Number.POSITIVE_INFINITY;
+    for (let t = 0; t < mesh.triPanel.length; t++) {
+      const [a, b, c] = [mesh.triVerts[3 * t], mesh.triVerts[3 * t + 1], mesh.triVerts[3 * t + 2]];
+      const side = (i: number, j: number): number =>
+        (flat[2 * j] - flat[2 * i]) * (at[1] - flat[2 * i + 1]) - (flat[2 * j + 1] - flat[2 * i + 1]) * (at[0] - flat[2 * i]);
+      const [s, u, w] = [side(b, c), side(c, a), side(a, b)];
+      const area = s + u + w;
+      if (area === 0 || Math.min(s / area, u / area, w / area) < 0) continue;
+      const z = (s * depth[a] + u * depth[b] + w * depth[c]) / area;
+      if (z >= nearest) continue;
+      nearest = z;
+      best = mesh.triPanel[t];
+    }
+    return best === null ? null : mesh.panelNames[best];
+  }
+
+  /** Middle of a panel where it is drawn now, m; null for a stranger. */
+  middleOf(panel: string): readonly [number, number, number] | null {
+    const { mesh } = this.subject;
+    const own = mesh.panelVerts[mesh.panelNames.indexOf(panel)];
+    if (!own) return null;
+    const sum = [0, 0, 0];
+    for (const v of own.verts) for (let c = 0; c < 3; c++) sum[c] += this.x[3 * v + c] / own.verts.length;
+    return [sum[0], sum[1], sum[2]];
+  }
+
+  /** An outline round the panel, so that it is told by a line and not by its colour alone. */
+  private outline(panel: string | null): void {
+    if (this.marked?.panel === panel) return;
+    if (this.marked) {
+      this.scene.remove(this.marked.lines.mesh);
+      this.marked.lines.mesh.geometry.dispose();
+      this.marked.lines.mesh.material.dispose();
+    }
+    this.marked = null;
+    const { mesh } = this.subject;
+    const edges = panel === null ? undefined : mesh.outlines[mesh.panelNames.indexOf(panel)];
+    if (panel === null || !edges) return;
+    const pairs = Object.values(edges).flatMap((e) => Array.from({ length: e.verts.length - 1 }, (_, i) => [e.verts[i], e.verts[i + 1]]).flat());
+    const lines = new LineSet(Uint32Array.from(pairs), null, lineProgram(POINTED_LINE, this.shared));
+    lines.show(this.x);
+    this.add(lines.mesh, 5);
+    this.marked = { panel, lines };
+  }
+
+  /** Brightens and outlines one panel by name, or none. */
   pointOut(panel: string | null): void {
+    this.outline(panel);
     for (const { patch, cloth } of this.parts) cloth.material.uniforms.uGlow.value = this.subject.mesh.panelNames[patch.panel] === panel ? 1 : 0;
   }
 

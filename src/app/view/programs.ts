@@ -36,6 +36,8 @@ export interface LineLook {
 export const SEAM_LINE: LineLook = { colour: [0.16, 0.12, 0.07, 0.45], width: 1.1, dash: 0, nearer: 2e-4 };
 export const DRAFTED_LINE: LineLook = { colour: [0.949, 0.761, 0.196, 1], width: 1.25, dash: 0.0085, nearer: 0 };
 
+export const POINTED_LINE: LineLook = { colour: [1, 1, 1, 1], width: 3, dash: 0, nearer: 4e-4 };
+
 const PRECISION = 'precision highp float;\nprecision highp int;\n';
 const BASE = { glslVersion: GLSL3 } as const;
 

@@ -15,14 +15,17 @@ export interface StageOptions {
   readonly map: boolean;
 }
 
-/** A software rasteriser has no anti-aliasing to give away: it is drawn rough while it moves and fine once it rests. */
-function isSoftware(): boolean {
-  const gl = document.createElement('canvas').getContext('webgl2');
-  if (!gl) throw new Error('no WebGL2');
-  const info = gl.getExtension('WEBGL_debug_renderer_info');
-  const name = info ? String(gl.getParameter(info.UNMASKED_RENDERER_WEBGL)) : '';
-  gl.getExtension('WEBGL_lose_context')?.loseContext();
-  return /swiftshader|llvmpipe|software/i.test(name);
+/** A software rasteriser has no anti-aliasing to give away: it is drawn rough while it moves and fine once it rests. Asked in a worker (probe.ts). */
+export function isSoftware(): Promise<boolean> {
+  return new Promise((resolve) => {
+    const worker = new Worker(new URL('./probe.ts', import.meta.url), { type: 'module' });
+    const answer = (name: string | null): void => {
+      worker.terminate();
+      resolve(/swiftshader|llvmpipe|software/i.test(name ?? ''));
+    };
+    worker.onmessage = (event: MessageEvent<string | null>) => answer(event.data);
+    worker.onerror = () => answer(null);
+  });
 }
 
 /**
@@ -37,7 +40,6 @@ export class Stage {
   /** Called after each drawing with px per metre and the tape's zero, px from the mat's top. */
   onScale: (scale: number, zero: number) => void = () => {};
   private readonly renderer: WebGLRenderer;
-  private readonly software: boolean;
   private readonly shared: SharedUniforms;
   private readonly mat = matProgram();
   private readonly backdrop = new Scene();
@@ -46,12 +48,22 @@ export class Stage {
   private options: StageOptions = { rule: [0.0254, 0.1016], map: false };
   private floor = 40;
   private fine: FineDraw | null = null;
+  private drawn: { readonly height: number; readonly floor: number } | null = null;
   private queued = 0;
   private rest = 0;
 
-  constructor(private readonly canvas: HTMLCanvasElement) {
-    this.software = isSoftware();
-    this.renderer = new WebGLRenderer({ canvas, antialias: !this.software, alpha: false });
+  constructor(
+    private readonly canvas: HTMLCanvasElement,
+    private readonly software: boolean,
+  ) {
+    const wishes = { antialias: !this.software, alpha: false, depth: true, stencil: false };
+    // Asked for here, because three.js calls a missing context an error aloud.
+    const context = canvas.getContext('webgl2', wishes) as WebGL2RenderingContext | null;
+    if (!context) throw new Error('no WebGL2');
+    this.renderer = new WebGLRenderer({ canvas, context, ...wishes });
+    // Asked for now, while nothing is being drawn: later the question waits for everything drawn before it (96 ms in software, measured).
+    for (const name of ['WEBGL_multisampled_render_to_texture', 'EXT_texture_filter_anisotropic', 'OES_texture_float_linear', 'EXT_color_buffer_float'])
+      this.renderer.extensions.has(name);
     this.renderer.autoClear = false;
     // Asking after each program would make the page wait for its compiler; a build for development asks.
     this.renderer.debug.checkShaderErrors = import.meta.env.DEV;
@@ -96,6 +108,37 @@ export class Stage {
     this.ask();
   }
 
+  /** px from a bay's left and the mat's top of a place on its bag, as last drawn; null for an empty bay. */
+  project(bay: number, p: readonly [number, number, number]): readonly [number, number] | null {
+    const slot = this.bays[bay];
+    if (!slot?.picture || !this.drawn || slot.element.clientWidth === 0) return null;
+    const [width, height] = [slot.element.clientWidth, this.drawn.height];
+    const m = viewMatrix(this.camera, slot.picture.frame, { width, height, floor: this.drawn.floor, scale: this.scale });
+    const x = m[0] * p[0] + m[4] * p[1] + m[8] * p[2] + m[12];
+    const y = m[1] * p[0] + m[5] * p[1] + m[9] * p[2] + m[13];
+    return [(0.5 + 0.5 * x) * width, (0.5 - 0.5 * y) * height];
+  }
+
+  /** Name of the panel seen at a place of the mat, px from its left and top; null beside the bags. */
+  panelAt(left: number, top: number): string | null {
+    const own = this.canvas.getBoundingClientRect();
+    for (let bay = 0; bay < this.bays.length; bay++) {
+      const box = this.bays[bay].element.getBoundingClientRect();
+      const x = left - (box.left - own.left);
+      if (x < 0 || x > box.width) continue;
+      return this.bays[bay].picture?.panelAt([x, top], (p) => this.project(bay, p), this.camera.turn) ?? null;
+    }
+    return null;
+  }
+
+  middleOf(bay: number, panel: string): readonly [number, number, number] | null {
+    return this.bays[bay]?.picture?.middleOf(panel) ?? null;
+  }
+
+  get panelNames(): readonly string[] {
+    return this.bays.find((b) => b.picture)?.picture?.subject.mesh.panelNames ?? [];
+  }
+
   pointOut(panel: string | null): void {
     for (const { picture } of this.bays) picture?.pointOut(panel);
     this.ask();
@@ -136,6 +179,7 @@ export class Stage {
     const floorPx = height - this.floor + floorShift(frames, this.camera, fitted);
     const scale = fitted * this.camera.zoom;
     this.scale = scale;
+    this.drawn = { height, floor: floorPx };
     if (frames.length > 0) this.onNeed(Math.ceil(filled + this.floor + HEADROOM));
     const paint = (times: number): void => {
       this.shareCamera(scale, ratio * times);
@@ -156,7 +200,7 @@ export class Stage {
     const k = at.times;
     r.setScissorTest(true);
     for (const { element, picture } of this.bays) {
-      if (!picture) continue;
+      if (!picture || element.clientWidth === 0) continue;
       const box = element.getBoundingClientRect();
       const left = box.left - own.left;
       if (left > at.width || left + box.width < 0) continue;

@@ -10,6 +10,31 @@ const half = [
   { at: [0, 'H + D/2'] },
 ];
 const base = { rectangle: { at: ['-W/2', 0], width: 'W', height: 'D/2' }, stack: 'cloth lined' };
+const fold = 'crease';
+/** Creased into the box that the cut-outs make, along base line and uprights; crease 0 turns freely, which is the cautious side. */
+const lines = {
+  'base line': {
+    points: [
+      ['-W/2', 'D/2'],
+      ['W/2', 'D/2'],
+    ],
+    fold,
+  },
+  'left upright': {
+    points: [
+      ['-W/2', 'D/2'],
+      ['-W/2', 'H + D/2'],
+    ],
+    fold,
+  },
+  'right upright': {
+    points: [
+      ['W/2', 'D/2'],
+      ['W/2', 'H + D/2'],
+    ],
+    fold,
+  },
+};
 const corner = { type: 'plain', allowance: 'SA' };
 
 export const boxedTote: TemplateSource = {
@@ -18,10 +43,10 @@ export const boxedTote: TemplateSource = {
   question: 'A tote with boxed corners. Question: which stack makes walls of this height stand, and does a base board help them?',
   bag: {
     wanted: 'structured',
-    parameters: { W: '15 in', H: '14 in', D: '4 in', SA: '10 mm' },
+    parameters: { W: '15 in', H: '14 in', D: '4 in', SA: '10 mm', crease: '0 mm' },
     panels: {
-      front: { half, open: ['top'], marks: { 'front rim': 'top[50%]' }, regions: { base } },
-      back: { copy: 'front', open: ['top'], marks: { 'back rim': 'top[50%]' }, regions: { base } },
+      front: { half, open: ['top'], marks: { 'front rim': 'top[50%]' }, regions: { base }, lines },
+      back: { copy: 'front', open: ['top'], marks: { 'back rim': 'top[50%]' }, regions: { base }, lines },
     },
     seams: {
       bottom: { join: ['front.bottom', 'back.bottom'], ...corner },

@@ -9,6 +9,31 @@ const half = [
   { at: ['(W + D)/2', 'H + D/2'], edge: 'top' },
   { at: [0, 'H + D/2'] },
 ];
+const fold = 'crease';
+/** Creased into the box that the cut-outs make, along base line and uprights; crease 0 turns freely, which is the cautious side. */
+const lines = {
+  'base line': {
+    points: [
+      ['-W/2', 'D/2'],
+      ['W/2', 'D/2'],
+    ],
+    fold,
+  },
+  'left upright': {
+    points: [
+      ['-W/2', 'D/2'],
+      ['-W/2', 'H + D/2'],
+    ],
+    fold,
+  },
+  'right upright': {
+    points: [
+      ['W/2', 'D/2'],
+      ['W/2', 'H + D/2'],
+    ],
+    fold,
+  },
+};
 const casing = { above: 'H + D/2 - casing', stack: 'cotton casing' };
 const sewn = { type: 'plain', allowance: 'SA' };
 
@@ -18,10 +43,10 @@ export const drawstringPouch: TemplateSource = {
   question: 'A small pouch that is meant to slump, left open, its cord left out. Question: how far does it go down?',
   bag: {
     wanted: 'slouchy',
-    parameters: { W: '5 in', H: '6 1/2 in', D: '2 in', casing: '3/4 in', SA: '6 mm' },
+    parameters: { W: '5 in', H: '6 1/2 in', D: '2 in', casing: '3/4 in', SA: '6 mm', crease: '0 mm' },
     panels: {
-      front: { half, open: ['top'], marks: { 'front rim': 'top[50%]' }, regions: { casing } },
-      back: { copy: 'front', open: ['top'], marks: { 'back rim': 'top[50%]' }, regions: { casing } },
+      front: { half, open: ['top'], marks: { 'front rim': 'top[50%]' }, regions: { casing }, lines },
+      back: { copy: 'front', open: ['top'], marks: { 'back rim': 'top[50%]' }, regions: { casing }, lines },
     },
     seams: {
       bottom: { join: ['front.bottom', 'back.bottom'], ...sewn },

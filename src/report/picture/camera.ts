@@ -16,19 +16,20 @@ export const INTO: readonly [number, number, number] = [ray[0] / rayLength, ray[
 export interface Posed {
   readonly drafted: Float64Array;
   readonly settled: Float64Array;
+  /** Middle lines of the straps, 3 per point. */ readonly straps: readonly Float64Array[];
 }
 
 /**
  * Turns drafted and settled positions alike. The front is told by the panel named "front" (else the largest drafted wall): the view must not
  * depend on the axes in which the bag was drafted. The drafted bag's nearest point gets y = 0.
  */
-export function poseForView(mesh: BagMesh, drafted: Float64Array, settled: Float64Array): Posed {
+export function poseForView(mesh: BagMesh, drafted: Float64Array, settled: Float64Array, straps: readonly Float64Array[] = []): Posed {
   const [nx, ny] = frontNormal(mesh, drafted);
   const l = Math.hypot(nx, ny);
   // Rotation that carries (nx, ny) to (0, -1); flat sheets keep their own axes.
   const c = l > 1e-9 ? -ny / l : 1;
   const s = l > 1e-9 ? -nx / l : 0;
-  const turned = [drafted, settled].map((x) => {
+  const turned = [drafted, settled, ...straps].map((x) => {
     const out = new Float64Array(x.length);
     for (let i = 0; i < x.length; i += 3) {
       out[i] = c * x[i] - s * x[i + 1];
@@ -41,7 +42,7 @@ export function poseForView(mesh: BagMesh, drafted: Float64Array, settled: Float
   const floor = Math.min(box.low[2], bounds(turned[1]).low[2]);
   const shift = [-(box.low[0] + box.high[0]) / 2, -box.low[1], -floor];
   for (const x of turned) for (let i = 0; i < x.length; i++) x[i] += shift[i % 3];
-  return { drafted: turned[0], settled: turned[1] };
+  return { drafted: turned[0], settled: turned[1], straps: turned.slice(2) };
 }
 
 function frontNormal(mesh: BagMesh, x: Float64Array): [number, number] {

@@ -19,7 +19,7 @@ function unit(v: [number, number, number]): [number, number, number] {
  * a little nearer, so the wall in front covers the seam behind.
  * Assumes triangles small against the bag: centre depth decides, which errs where long triangles cross.
  */
-export function paintBag(mesh: BagMesh, x: Float64Array, frame: Frame): string {
+export function paintBag(mesh: BagMesh, x: Float64Array, frame: Frame, straps: readonly Strip[] = []): string {
   const parts: { depth: number; svg: string }[] = [];
   const seen = facing(mesh, x);
   const normals = panelNormals(mesh, x);
@@ -33,11 +33,32 @@ export function paintBag(mesh: BagMesh, x: Float64Array, frame: Frame): string {
     const rim = mesh.edgeKind[e] === EDGE_FREE;
     parts.push({ depth: (depthOf(x, a) + depthOf(x, b)) / 2 - 0.004, svg: segment(frame, x, a, b, rim) });
   }
+  for (const s of straps) for (let i = 0; i + 3 < s.line.length; i += 3) parts.push(strapPiece(frame, s, i));
   // Depths equal to the bit keep mesh order: Array.sort is stable.
   return parts
     .sort((p, q) => q.depth - p.depth)
     .map((p) => p.svg)
     .join('');
+}
+
+/** A strap as it is drawn: its middle line (3 per point, posed) and its width, m. */
+export interface Strip {
+  readonly line: Float64Array;
+  readonly width: number;
+}
+
+/** A strap's width is seen slantwise nearly everywhere, so it is drawn at this share of it. */
+const SLANT = 0.45;
+
+function strapPiece(frame: Frame, s: Strip, i: number): { depth: number; svg: string } {
+  const v = i / 3,
+    [x1, y1] = project(frame, s.line[i], s.line[i + 1], s.line[i + 2]),
+    [x2, y2] = project(frame, s.line[i + 3], s.line[i + 4], s.line[i + 5]);
+  const width = Math.max(2, SLANT * s.width * frame.scale);
+  return {
+    depth: (depthOf(s.line, v) + depthOf(s.line, v + 1)) / 2 - 0.005,
+    svg: `<path class="strap" stroke="${mix(BAG.dark, BAG.light, 0.35)}" stroke-width="${px(width)}" d="M${px(x1)} ${px(y1)}L${px(x2)} ${px(y2)}"/>`,
+  };
 }
 
 const depthOf = (x: Float64Array, v: number): number => x[3 * v] * INTO[0] + x[3 * v + 1] * INTO[1] + x[3 * v + 2] * INTO[2];

@@ -32,7 +32,15 @@ export function picture(results: readonly Result[]): string {
   const shown = results.slice(0, 4);
   if (shown.length === 0) throw new Error('missing results: a picture needs at least one');
   const bay = BAYS[shown.length - 1];
-  const posed = shown.map((r) => poseForView(r.mesh, r.drafted, leadRun(r.runs).positions));
+  const posed = shown.map((r) => {
+    const run = leadRun(r.runs);
+    return poseForView(
+      r.mesh,
+      r.drafted,
+      run.positions,
+      run.straps.map((s) => s.line),
+    );
+  });
   const room = extentOf(posed);
   const scale = Math.min((bay.width - 2 * PAD) / (room.right - room.left), bay.height / room.top);
   const width = WORDS + TAPE_WIDTH + bay.width * shown.length;
@@ -61,7 +69,7 @@ export function picture(results: readonly Result[]): string {
   ].join('\n');
 }
 
-const STYLE = `<style>.drafted{fill:none;stroke:${TAPE};stroke-width:1.3;stroke-dasharray:4.5 3.5;stroke-linejoin:round}.sew{fill:none;stroke:#5e5239;stroke-opacity:.55;stroke-width:1.1;stroke-linecap:round}.rim{fill:none;stroke:#4d432e;stroke-opacity:.8;stroke-width:1.5;stroke-linecap:round}.cast{fill:#06201f;fill-opacity:.34;filter:url(#soft)}.foot{fill:#041716;fill-opacity:.5;filter:url(#near)}</style><defs><filter id="soft" x="-20%" y="-20%" width="140%" height="140%"><feGaussianBlur stdDeviation="7"/></filter><filter id="near" x="-20%" y="-20%" width="140%" height="140%"><feGaussianBlur stdDeviation="3"/></filter></defs>`;
+const STYLE = `<style>.drafted{fill:none;stroke:${TAPE};stroke-width:1.3;stroke-dasharray:4.5 3.5;stroke-linejoin:round}.sew{fill:none;stroke:#5e5239;stroke-opacity:.55;stroke-width:1.1;stroke-linecap:round}.strap{fill:none;stroke-linecap:round}.rim{fill:none;stroke:#4d432e;stroke-opacity:.8;stroke-width:1.5;stroke-linecap:round}.cast{fill:#06201f;fill-opacity:.34;filter:url(#soft)}.foot{fill:#041716;fill-opacity:.5;filter:url(#near)}</style><defs><filter id="soft" x="-20%" y="-20%" width="140%" height="140%"><feGaussianBlur stdDeviation="7"/></filter><filter id="near" x="-20%" y="-20%" width="140%" height="140%"><feGaussianBlur stdDeviation="3"/></filter></defs>`;
 
 const label = (results: readonly Result[]): string =>
   results
@@ -72,7 +80,7 @@ const label = (results: readonly Result[]): string =>
 function extentOf(posed: readonly Posed[]): { left: number; right: number; top: number; depth: number } {
   const room = { left: Infinity, right: -Infinity, top: 0.02, depth: 0.02 };
   for (const p of posed) {
-    for (const x of [p.drafted, p.settled]) {
+    for (const x of [p.drafted, p.settled, ...p.straps]) {
       const e = paperExtent(x);
       room.left = Math.min(room.left, e.left);
       room.right = Math.max(room.right, e.right);
@@ -89,7 +97,12 @@ function paintBay(r: Result, posed: Posed, frame: Frame, x: number, width: numbe
   const story = fitLines(storyOf(r), width - 40, 13, 2);
   return [
     paintShadow(posed.settled, frame),
-    paintBag(r.mesh, posed.settled, frame),
+    paintBag(
+      r.mesh,
+      posed.settled,
+      frame,
+      leadRun(r.runs).straps.map((s, i) => ({ width: s.width, line: posed.straps[i] })),
+    ),
     paintDrafted(r.mesh, posed.drafted, frame),
     text(x + 20, 32, fitLines(r.option, width - 40, 16, 1)[0] ?? '', MAT_TEXT.strong),
     ...story.map((l, i) => text(x + 20, 53 + 18 * i, l, MAT_TEXT.faint)),

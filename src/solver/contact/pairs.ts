@@ -14,6 +14,7 @@ export interface PairContact {
   readonly friction: number;
   /** 2E unique edges */ readonly edges: Uint32Array;
   readonly meanEdge: number;
+  /** n: 1 for a corner of some triangle; points of straps do not feel the cloth (they run along it, see assembly/rig.ts). */ readonly inCloth: Uint8Array;
   /** Candidates of the last sweep: (vertex, triangle) and (edge, edge). */ readonly vt: Records;
   readonly ee: Records;
   /** Active pairs at the current x, 4 vertices each; then 4 weights, normal (3), force scale E', stiffness E'', tangent data. */
@@ -38,6 +39,7 @@ const CLOTH_FRICTION = 0.3;
 export function createPairContact(model: Model, friction = CLOTH_FRICTION): PairContact {
   const n = model.vertexCount,
     g = Math.hypot(...model.gravity) || 9.80665,
+    inCloth = new Uint8Array(n),
     seen = new Set<number>(),
     edges: number[] = [];
   for (let t = 0; t < model.triVerts.length; t += 3) {
@@ -51,6 +53,7 @@ export function createPairContact(model: Model, friction = CLOTH_FRICTION): Pair
       }
     }
   }
+  for (const v of model.triVerts) inCloth[v] = 1;
   let sum = 0;
   for (let t = 0; t < model.triVerts.length / 3; t++)
     sum += Math.hypot(model.triRest[6 * t + 2]! - model.triRest[6 * t]!, model.triRest[6 * t + 3]! - model.triRest[6 * t + 1]!);
@@ -60,9 +63,10 @@ export function createPairContact(model: Model, friction = CLOTH_FRICTION): Pair
     model,
     r,
     friction,
-    stiffness: model.mass.map((m) => (60 * m * g) / r),
+    stiffness: model.mass.map((m, v) => (60 * Math.max(m * g, model.pressed?.[v] ?? 0)) / r),
     edges: Uint32Array.from(edges),
     meanEdge,
+    inCloth,
     vt: new Records(2),
     ee: new Records(2),
     activeVerts: new Int32Array(4 * 256),
@@ -101,6 +105,7 @@ export function sweep(pc: PairContact, x: Float64Array, d: Float64Array): void {
     tGrid = buildGrid(tb, cell),
     tSeen = new Int32Array(m);
   for (let v = 0; v < n; v++) {
+    if (!pc.inCloth[v]) continue;
     overlaps(tGrid, tb, vb, v, tSeen, v + 1, (t) => {
       if (tri[3 * t] !== v && tri[3 * t + 1] !== v && tri[3 * t + 2] !== v) vt.push2(v, t);
     });

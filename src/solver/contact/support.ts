@@ -29,7 +29,7 @@ export function createSupportContact(model: Model): SupportContact {
     g = Math.hypot(...model.gravity) || 9.80665;
   return {
     model,
-    stiffness: model.supports.map((s) => model.mass.map((m) => (STIFFNESS * m * g) / s.offset)),
+    stiffness: model.supports.map((s) => model.mass.map((m, v) => (STIFFNESS * Math.max(m * g, model.pressed?.[v] ?? 0)) / s.offset)),
     anchors: model.supports.map(() => new Float64Array(3 * n).fill(Number.NaN)),
     force: model.supports.map(() => new Float64Array(3 * n)),
     deepest: 0,

@@ -1,6 +1,20 @@
 import { edgeEdge, vertexTriangle } from './closest.ts';
 import { type PairContact, sweep } from './pairs.ts';
 
+/** Passes of shrinking before whatever is still unclean is stopped where it is. */
+const PASSES = 8;
+
+/** Working lists of one truncation. */
+interface Work {
+  readonly x: Float64Array;
+  readonly d: Float64Array;
+  /** n share of the step that each vertex may take */ readonly t: Float64Array;
+  /** Pairs that can meet in this step: 4 vertices and the kind (0 vertex-triangle, 1 edge-edge). */ readonly near: number[];
+  /** Their distance and normal at x. */ readonly plane: number[];
+  /** Pairs that move too much alike to meet as long as nothing holds one of their sides back: 4 vertices and the kind. */
+  waiting: number[];
+}
+
 /**
  * Shortens the step d (3n, mutated) per vertex so that no pair's gap closes by more than 0.8 of its distance. The plane square to the
  * closest points of a pair separates it at x; paths are straight and the plane fixed, so a gap left positive at the end was positive
@@ -10,36 +24,27 @@ import { type PairContact, sweep } from './pairs.ts';
 export function truncatePairs(pc: PairContact, x: Float64Array, d: Float64Array): void {
   sweep(pc, x, d);
   const n = pc.model.vertexCount,
-    t = new Float64Array(n).fill(1),
-    out = new Float64Array(8),
+    w: Work = { x, d, t: new Float64Array(n).fill(1), near: [], plane: [], waiting: [] },
     tri = pc.model.triVerts,
-    { edges } = pc;
-  // Pairs that cannot meet in this step are dropped once; those that can are swept until clean.
-  const near: number[] = [],
-    plane: number[] = [];
-  const consider = (a: number, b: number, c: number, e: number, kind: 0 | 1) => {
-    const reach = relativeReach(d, a, b, c, e, kind);
-    if (apartBy(x, a, b, c, e, kind, reach / 0.8)) return;
-    if (kind === 0) vertexTriangle(x, a, b, c, e, out);
-    else edgeEdge(x, a, b, c, e, out);
-    if (reach < 0.8 * out[0]!) return;
-    near.push(a, b, c, e, kind);
-    plane.push(out[0]!, out[1]!, out[2]!, out[3]!);
-  };
+    { edges } = pc,
+    { t } = w,
+    kept: number[] = [];
   for (let p = 0; p < pc.vt.count; p++) {
-    const f = 3 * pc.vt.data[2 * p + 1]!;
-    consider(pc.vt.data[2 * p]!, tri[f]!, tri[f + 1]!, tri[f + 2]!, 0);
+    const v = pc.vt.data[2 * p]!,
+      f = 3 * pc.vt.data[2 * p + 1]!;
+    if (!canMeet(w, v, tri[f]!, tri[f + 1]!, tri[f + 2]!, 0)) kept.push(v, tri[f]!, tri[f + 1]!, tri[f + 2]!, 0);
   }
   for (let p = 0; p < pc.ee.count; p++) {
     const e = 2 * pc.ee.data[2 * p]!,
       f = 2 * pc.ee.data[2 * p + 1]!;
-    consider(edges[e]!, edges[e + 1]!, edges[f]!, edges[f + 1]!, 1);
+    if (!canMeet(w, edges[e]!, edges[e + 1]!, edges[f]!, edges[f + 1]!, 1)) kept.push(edges[e]!, edges[e + 1]!, edges[f]!, edges[f + 1]!, 1);
   }
-  for (let pass = 0; pass < 8; pass++) {
+  w.waiting = kept;
+  for (let pass = 0; ; pass++) {
     let clean = true;
-    for (let q = 0; q < plane.length / 4; q++) if (!cleanPair(x, d, t, near, plane, q)) clean = false;
+    for (let q = 0; q < w.plane.length / 4; q++) if (!cleanPair(w, q, pass >= PASSES)) clean = false;
     if (clean) break;
-    if (pass === 7) stopUnclean(x, d, t, near, plane);
+    recall(w);
   }
   for (let v = 0; v < n; v++) {
     const f = t[v]!;
@@ -50,9 +55,48 @@ export function truncatePairs(pc: PairContact, x: Float64Array, d: Float64Array)
   }
 }
 
-/** Shrinks the factors of one pair if its gap at the end of the step is under a fifth of its distance; true when it was clean. */
-function cleanPair(x: Float64Array, d: Float64Array, t: Float64Array, near: readonly number[], plane: readonly number[], q: number): boolean {
-  const d0 = plane[4 * q]!,
+/** true when the pair's sides, moved by t d, can close 0.8 of their distance; it then joins the near pairs. */
+function canMeet(w: Work, a: number, b: number, c: number, e: number, kind: number): boolean {
+  const reach = relativeReach(w.d, w.t, a, b, c, e, kind);
+  if (apartBy(w.x, a, b, c, e, kind, reach / 0.8)) return false;
+  if (kind === 0) vertexTriangle(w.x, a, b, c, e, CLOSEST);
+  else edgeEdge(w.x, a, b, c, e, CLOSEST);
+  if (reach < 0.8 * CLOSEST[0]!) return false;
+  w.near.push(a, b, c, e, kind);
+  w.plane.push(CLOSEST[0]!, CLOSEST[1]!, CLOSEST[2]!, CLOSEST[3]!);
+  return true;
+}
+
+const CLOSEST = new Float64Array(8);
+
+/**
+ * Sheets that fall together close no gap, until one of them is held back: pairs with a shortened vertex are looked at again.
+ * (Left out, a sheet ran into one that had been stopped by a third.)
+ */
+function recall(w: Work): void {
+  const { waiting, t } = w;
+  let kept = 0;
+  for (let q = 0; q < waiting.length; q += 5) {
+    const a = waiting[q]!,
+      b = waiting[q + 1]!,
+      c = waiting[q + 2]!,
+      e = waiting[q + 3]!,
+      kind = waiting[q + 4]!;
+    const held = t[a] !== 1 || t[b] !== 1 || t[c] !== 1 || t[e] !== 1;
+    if (held && canMeet(w, a, b, c, e, kind)) continue;
+    for (let i = 0; i < 5; i++) waiting[kept + i] = waiting[q + i]!;
+    kept += 5;
+  }
+  waiting.length = kept;
+}
+
+/**
+ * Shrinks the factors of one pair if its gap at the end of the step is under a fifth of its distance; true when nothing had to be changed.
+ * stop: the last resort, its four vertices do not move at all.
+ */
+function cleanPair(w: Work, q: number, stop: boolean): boolean {
+  const { x, d, t, near, plane } = w,
+    d0 = plane[4 * q]!,
     nx = plane[4 * q + 1]!,
     ny = plane[4 * q + 2]!,
     nz = plane[4 * q + 3]!,
@@ -68,47 +112,35 @@ function cleanPair(x: Float64Array, d: Float64Array, t: Float64Array, near: read
   }
   const gap = low - high;
   if (gap >= 0.2 * d0 - 1e-15) return true;
-  const factor = Math.max(0, (0.8 * d0) / (d0 - gap));
+  const factor = stop ? 0 : Math.max(0, (0.8 * d0) / (d0 - gap));
+  let changed = false;
   for (let i = 0; i < 4; i++) {
     const v = near[5 * q + i]!,
       toward = nx * d[3 * v]! + ny * d[3 * v + 1]! + nz * d[3 * v + 2]!;
-    if (i < first ? toward < 0 : toward > 0) t[v] = t[v]! * factor;
+    if (t[v] === 0 || !(stop || (i < first ? toward < 0 : toward > 0))) continue;
+    t[v] = t[v]! * factor;
+    changed = true;
   }
-  return false;
+  return !changed;
 }
 
-/** Last resort: vertices of pairs that are still unclean do not move at all (and what that unsettles, until nothing is unclean). */
-function stopUnclean(x: Float64Array, d: Float64Array, t: Float64Array, near: readonly number[], plane: readonly number[]): void {
-  for (let again = true; again; ) {
-    again = false;
-    for (let q = 0; q < plane.length / 4; q++) {
-      if (cleanPair(x, d, t, near, plane, q)) continue;
-      for (let i = 0; i < 4; i++) {
-        const v = near[5 * q + i]!;
-        if (t[v] !== 0) {
-          t[v] = 0;
-          again = true;
-        }
-      }
-    }
-  }
-}
-
-/** Largest |d_i - d_j| between the two sides: what the pair can move toward each other. */
-function relativeReach(d: Float64Array, a: number, b: number, c: number, e: number, kind: 0 | 1): number {
-  const r = Math.max(apart(d, a, c), apart(d, a, e), kind === 0 ? apart(d, a, b) : Math.max(apart(d, b, c), apart(d, b, e)));
+/** Largest |t_i d_i - t_j d_j| between the two sides: what the pair can move toward each other. */
+function relativeReach(d: Float64Array, t: Float64Array, a: number, b: number, c: number, e: number, kind: number): number {
+  const r = Math.max(apart(d, t, a, c), apart(d, t, a, e), kind === 0 ? apart(d, t, a, b) : Math.max(apart(d, t, b, c), apart(d, t, b, e)));
   return Math.sqrt(r);
 }
 
-function apart(d: Float64Array, i: number, j: number): number {
-  const x = d[3 * i]! - d[3 * j]!,
-    y = d[3 * i + 1]! - d[3 * j + 1]!,
-    z = d[3 * i + 2]! - d[3 * j + 2]!;
+function apart(d: Float64Array, t: Float64Array, i: number, j: number): number {
+  const f = t[i]!,
+    g = t[j]!,
+    x = f * d[3 * i]! - g * d[3 * j]!,
+    y = f * d[3 * i + 1]! - g * d[3 * j + 1]!,
+    z = f * d[3 * i + 2]! - g * d[3 * j + 2]!;
   return x * x + y * y + z * z;
 }
 
 /** Boxes at x further apart than `reach` along some axis: no closest points needed. */
-function apartBy(x: Float64Array, a: number, b: number, c: number, e: number, kind: 0 | 1, reach: number): boolean {
+function apartBy(x: Float64Array, a: number, b: number, c: number, e: number, kind: number, reach: number): boolean {
   for (let k = 0; k < 3; k++) {
     const p = x[3 * a + k]!,
       q = x[3 * b + k]!,

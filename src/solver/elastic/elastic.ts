@@ -1,6 +1,7 @@
 import type { Model } from '../types.ts';
 import { type Angles, addAngleAction, addAngleForces, angleRates, computeAngles, createAngles } from './angles.ts';
 import { phi, phi1, phi2 } from './arc.ts';
+import { applyCords, type CordState, createCords, evaluateCords, lineariseCords, predictCords } from './cords.ts';
 import { buildSheet, type Sheet } from './sheet.ts';
 import { factoriseSlaves, type SlaveSolve } from './slaves.ts';
 import { addEdgeStrains, addStretchAction, addStretchForces, gradients, greenStrains, projectStress, strainRates, stresses } from './stretch.ts';
@@ -24,6 +25,7 @@ export interface Elastic {
   readonly tau: Float64Array;
   readonly slope: Float64Array;
   readonly bendSlope: Float64Array;
+  /** Straps, or null. */ readonly cords: CordState | null;
   readonly scratch: Scratch;
 }
 
@@ -75,6 +77,7 @@ export function createElastic(model: Model, arcs: boolean): Elastic {
     tau: f(m3),
     slope: f(m3),
     bendSlope: f(m3),
+    cords: model.cords ? createCords(model.cords) : null,
     scratch: {
       y: f(sheet.slaves),
       z: f(sheet.slaves),
@@ -249,6 +252,7 @@ export function evaluate(el: Elastic, x: Float64Array, g: Float64Array | null): 
     const q = 3 * t;
     stretch += 0.5 * sheet.area[t]! * (strain[q]! * stress[q]! + strain[q + 1]! * stress[q + 1]! + strain[q + 2]! * stress[q + 2]!);
   }
+  if (el.cords) stretch += evaluateCords(el.cords, x, g);
   if (g) {
     edgeMoments(el, stress, el.moment);
     addAngleForces(model, angles, el.moment, g);
@@ -296,6 +300,7 @@ function solveTransposed(el: Elastic, c: Float64Array, z: Float64Array): void {
 export function linearise(el: Elastic, predicted: Float64Array | null, positive: boolean): void {
   const { geoStress, geoMoment, tau, bendSlope, sheet, turnOf } = el;
   geoStress.set(predicted ?? el.stress);
+  if (el.cords) lineariseCords(el.cords, predicted !== null, positive);
   if (el.arcs) {
     if (predicted) edgeTension(sheet, predicted, el.scratch.own, tau);
     for (let q = 0; q < tau.length; q++) bendSlope[q] = positive && tau[q]! < 0 ? 0 : tau[q]! * phi2(turnOf[q]!);
@@ -329,6 +334,7 @@ export function apply(el: Elastic, dx: Float64Array, out: Float64Array): void {
   }
   moments(el, s.rate, s.y, c, false, s.dMoment);
   addAngleAction(model, angles, el.geoMoment, s.dMoment, dx, out);
+  if (el.cords) applyCords(el.cords, dx, out);
 }
 
 /** out += M phi' dy: what the turning edges add to the strain rates. Angle rates and their slaves must stand in the scratch; keeps dy in dTurn. */
@@ -354,4 +360,5 @@ export function predictStress(el: Elastic, dx: Float64Array, out: Float64Array):
   }
   stresses(sheet, out, out);
   for (let q = 0; q < out.length; q++) out[q] = out[q]! + el.stress[q]!;
+  if (el.cords) predictCords(el.cords, dx);
 }

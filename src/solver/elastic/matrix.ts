@@ -1,5 +1,6 @@
 import type { BlockPattern } from '../sparse/index.ts';
 import { SIDE } from './angles.ts';
+import { cordBlock, eachCordPair } from './cords.ts';
 import type { Elastic } from './elastic.ts';
 
 /**
@@ -13,6 +14,7 @@ export interface StencilMatrix {
   /** 6m blocks of each triangle: corners 00 11 22 10 20 21; ~p = transposed */ readonly triBlocks: Int32Array;
   /** 10H blocks of each hinge: 00 11 22 33 10 20 30 21 31 32 */ readonly hingeBlocks: Int32Array;
   /** C blocks: the far corner of each clamped edge */ readonly clampBlocks: Int32Array;
+  /** Block of every vertex pair of every cord, in the order of eachCordPair. */ readonly cordBlocks: Int32Array;
   readonly held: Uint8Array;
 }
 
@@ -36,6 +38,7 @@ export function createMatrix(el: Elastic): StencilMatrix {
     link(triVerts[q]!, triVerts[q + 2]!);
   }
   for (let q = 0; q < hingeVerts.length; q += 4) link(hingeVerts[q + 2]!, hingeVerts[q + 3]!);
+  if (el.cords) eachCordPair(el.cords, link);
   const rowPtr = new Int32Array(n + 1);
   for (let i = 0; i < n; i++) rowPtr[i + 1] = rowPtr[i]! + neighbours[i]!.size;
   const colIdx = new Int32Array(rowPtr[n]!),
@@ -58,6 +61,8 @@ export function createMatrix(el: Elastic): StencilMatrix {
   for (let h = 0; h < sheet.hinges; h++)
     for (let p = 0; p < 10; p++) hingeBlocks[10 * h + p] = block(hingeVerts[4 * h + HINGE_PAIRS[2 * p]!]!, hingeVerts[4 * h + HINGE_PAIRS[2 * p + 1]!]!);
   for (let c = 0; c < sheet.clamps; c++) clampBlocks[c] = diagonal[model.clampVerts[3 * c + 2]!]!;
+  const cordBlocks: number[] = [];
+  if (el.cords) eachCordPair(el.cords, (a, b) => cordBlocks.push(block(a, b)));
   return {
     pattern: { blockCount: n, blockSize: 3, rowPtr, colIdx },
     values: new Float64Array(9 * colIdx.length),
@@ -65,6 +70,7 @@ export function createMatrix(el: Elastic): StencilMatrix {
     triBlocks,
     hingeBlocks,
     clampBlocks,
+    cordBlocks: Int32Array.from(cordBlocks),
     held: model.held,
   };
 }
@@ -79,6 +85,7 @@ export function assembleMatrix(el: Elastic, matrix: StencilMatrix, diag: Float64
   values.fill(0);
   addTriangles(el, matrix);
   addHinges(el, matrix);
+  addCords(el, matrix);
   for (let i = 0; i < pattern.blockCount; i++) {
     const p = 9 * diagonal[i]!,
       f = mass[i]! * massFactor;
@@ -95,6 +102,22 @@ export function assembleMatrix(el: Elastic, matrix: StencilMatrix, diag: Float64
       if (i === j) values[9 * p] = values[9 * p + 4] = values[9 * p + 8] = 1;
     }
   }
+}
+
+/** w_a w_b K for the vertex pairs of each cord; K is symmetric, so stored either way round. */
+function addCords(el: Elastic, matrix: StencilMatrix): void {
+  if (!el.cords) return;
+  const { values, cordBlocks } = matrix,
+    K = new Float64Array(9);
+  let at = 0,
+    last = -1;
+  eachCordPair(el.cords, (_a, _b, w, c) => {
+    if (c !== last) cordBlock(el.cords!, c, K);
+    last = c;
+    const block = cordBlocks[at++]!,
+      p = 9 * (block < 0 ? ~block : block);
+    for (let k = 0; k < 9; k++) values[p + k] = values[p + k]! + w * K[k]!;
+  });
 }
 
 /** values[block] += the 3x3 (row a, column b), transposed where the block is stored the other way round. */

@@ -1,0 +1,64 @@
+import { h, refill, svg } from './dom.ts';
+import * as f from './format.ts';
+import { text } from './text.ts';
+import type { Where } from './where.ts';
+
+export type Measured = 'heightKept' | 'droop' | 'lean';
+type Point3 = readonly [number, number, number];
+
+/** What one bay's marks are drawn from. */
+export interface Marked {
+  readonly bay: HTMLElement;
+  /** px from the bay's left and the mat's top. */ readonly project: (p: Point3) => readonly [number, number] | null;
+  /** Middle of the panel pointed out, where it is drawn now; null for none. */ readonly pointed: { readonly panel: string; readonly at: Point3 } | null;
+  readonly measured: { readonly figure: Measured; readonly where: Where } | null;
+}
+
+const line = (kind: string, a: readonly [number, number], b: readonly [number, number]): SVGElement =>
+  svg('path', { class: kind, d: `M${a[0].toFixed(1)} ${a[1].toFixed(1)}L${b[0].toFixed(1)} ${b[1].toFixed(1)}` });
+const tick = ([x, y]: readonly [number, number]): SVGElement => line('mark-line', [x - 7, y], [x + 7, y]);
+
+/** Draws the name of the panel pointed out and the dimension line of the figure asked for over one bay. */
+export function drawMarks({ bay, project, pointed, measured }: Marked, units: f.UnitChoice): void {
+  let layer = bay.querySelector<HTMLElement>('.bay-marks');
+  if (!layer) bay.append((layer = h('div', { class: 'bay-marks' })));
+  const shapes: SVGElement[] = [];
+  const labels: HTMLElement[] = [];
+  const label = (at: readonly [number, number], words: string, kind: string): void => {
+    // Kept inside its bay, whatever the figure's place is.
+    const x = Math.min(Math.max(at[0], 4), Math.max(4, bay.clientWidth - 170));
+    labels.push(h('span', { class: `mark-label ${kind}`, style: `left:${x.toFixed(0)}px;top:${Math.max(54, at[1]).toFixed(0)}px` }, words));
+  };
+  const p = pointed && project(pointed.at);
+  if (pointed && p) label(p, pointed.panel, 'mark-panel');
+  const both = (v: number): string => {
+    const { main, beside } = f.length(v, units);
+    return beside ? `${main} (${beside})` : main;
+  };
+  if (measured) {
+    const { heightKept, drop, lean } = measured.where;
+    if (measured.figure === 'heightKept' && heightKept) {
+      const [a, b, c] = [project(heightKept.foot), project(heightKept.mean), project(heightKept.drafted)];
+      if (a && b && c) {
+        shapes.push(line('mark-line', a, b), tick(a), tick(b), line('mark-line mark-dashed', b, c), tick(c));
+        const kept = heightKept.mean[2] - heightKept.foot[2];
+        label([c[0] + 10, c[1] - 58], text.measured.height(both(kept), both(heightKept.drafted[2] - heightKept.foot[2])), '');
+      }
+    }
+    if (measured.figure === 'droop' && drop) {
+      const [a, c] = [project(drop.at), project(drop.drafted)];
+      if (a && c) {
+        shapes.push(line('mark-line', a, c), tick(a), tick(c), svg('circle', { class: 'mark-dot', cx: a[0], cy: a[1], r: 3.5 }));
+        label([c[0] + 10, c[1] - 58], text.measured.drop(both(drop.drop), drop.panel), '');
+      }
+    }
+    if (measured.figure === 'lean' && lean) {
+      const [a, b, c] = [project(lean.foot), project(lean.top), project(lean.upright)];
+      if (a && b && c) {
+        shapes.push(line('mark-line', a, b), line('mark-line mark-dashed', a, c), svg('circle', { class: 'mark-dot', cx: a[0], cy: a[1], r: 3.5 }));
+        label([c[0] + 10, c[1] - 58], text.measured.lean(`${((lean.angle * 180) / Math.PI).toFixed(1)}${text.units.degrees}`, lean.panel), '');
+      }
+    }
+  }
+  refill(layer, ...(shapes.length > 0 ? [svg('svg', { 'aria-hidden': 'true' }, ...shapes)] : []), ...labels);
+}

@@ -1,0 +1,77 @@
+import type { Bag } from '../bag/types.ts';
+import { type BagLaminates, layUp } from '../material/index.ts';
+import { type Finding, millimetres } from '../panels/findings.ts';
+import type { Draft } from '../panels/types.ts';
+import { bulkOf } from './seamBulk.ts';
+
+/** Thickest seam that goes under the foot of a household machine, m (common practice, no source). */
+export const FOOT = 0.006;
+/** Thicknesses of the stack that an allowance must be wide to be turned and stay turned (common practice, no source). */
+export const TURNED = 3;
+/** Thicknesses of the stack that the cloth taken up by a fold must be wide for a crease rather than a roll (common practice, no source). */
+export const CREASED = 2;
+
+/**
+ * Stacks too thick to turn, over every option at the middle of the band: for each seam and fold line the option that is worst.
+ *   plain, turned: allowance under 3 thicknesses of the thicker panel; fold: cloth taken up under 2 thicknesses; any seam over 6 mm at its thickest (then
+ *   the allowance is not spoken of as well).
+ * Regions are left out: the panel's own stack is what reaches most of its edges. Findings name panel, edge, option and figure. Never throws.
+ */
+export function checkBulk(bag: Bag, draft: Draft): readonly Finding[] {
+  const lays = bag.options.map((o) => ({ option: o.name, laminates: layUp(bag, o.name, 'mid') }));
+  const several = lays.length > 1;
+  const found: Finding[] = [];
+  const thickness = (laminates: BagLaminates, p: number): number => laminates[p][0].thickness;
+  draft.seams.forEach((seam, s) => {
+    const { type, allowance } = bag.seams[s];
+    const worst = worstOf(
+      lays.flatMap(({ option, laminates }) =>
+        seam.sides[0].runs.flatMap((a) =>
+          seam.sides[1].runs.map((b) => {
+            const [t, u] = [thickness(laminates, a.panel), thickness(laminates, b.panel)];
+            return { option, run: t >= u ? a : b, thick: Math.max(t, u), bulk: bulkOf(type, t, u) };
+          }),
+        ),
+      ),
+    );
+    if (!worst) return;
+    const panel = draft.panels[worst.run.panel];
+    const edge = panel.edges[worst.run.edge].name;
+    const where = { kind: 'too thick', panel: panel.name, edge, seam: seam.name } as const;
+    const withOption = several ? ` with "${worst.option}"` : '';
+    const need = type === 'fold' ? CREASED * worst.thick : type === 'plain' || type === 'turned' ? TURNED * worst.thick : 0;
+    if (worst.bulk > FOOT)
+      found.push({
+        ...where,
+        value: worst.bulk,
+        figure: millimetres(worst.bulk),
+        text: `Seam ${seam.name} is ${millimetres(worst.bulk)} thick beside ${panel.name}.${edge}${withOption}: over ${millimetres(FOOT)} does not go under the foot of a household machine; cut the inner layers back to the stitch line.`,
+      });
+    else if (allowance > 0 && allowance < need * (1 - 1e-9))
+      found.push({
+        ...where,
+        value: worst.thick,
+        figure: `${millimetres(worst.thick)} in ${millimetres(allowance)}`,
+        text: `${panel.name}.${edge} is ${millimetres(worst.thick)} thick${withOption}: an allowance of ${millimetres(allowance)} in seam ${seam.name} is too narrow to ${type === 'fold' ? 'fold' : 'turn'} it, ${millimetres(need)} or more does it.`,
+      });
+  });
+  bag.panels.forEach((panel, p) => {
+    for (const line of panel.lines) {
+      const worst = worstOf(lays.map(({ option, laminates }) => ({ option, thick: thickness(laminates, p) })));
+      if (!worst || line.fold === null || line.fold.width === 0 || line.fold.width >= CREASED * worst.thick * (1 - 1e-9)) continue;
+      found.push({
+        kind: 'too thick',
+        panel: panel.name,
+        edge: line.name,
+        seam: null,
+        value: worst.thick,
+        figure: `${millimetres(worst.thick)} over ${millimetres(line.fold.width)}`,
+        text: `${panel.name} is ${millimetres(worst.thick)} thick${several ? ` with "${worst.option}"` : ''}: its fold line ${line.name} takes up ${millimetres(line.fold.width)}, too little for a crease; score it (fold 0) or give it ${millimetres(CREASED * worst.thick)}.`,
+      });
+    }
+  });
+  return found;
+}
+
+const worstOf = <T extends { readonly thick: number }>(list: readonly T[]): T | null =>
+  list.reduce<T | null>((worst, item) => (worst === null || item.thick > worst.thick ? item : worst), null);

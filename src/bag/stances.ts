@@ -1,0 +1,76 @@
+/** Stances: what the bag stands on or hangs from, and what is in it. */
+import { at, oneOf } from './faults.ts';
+import type { LoadForm, StanceForm } from './schema.ts';
+import type { HangsFrom, Load, Panel, Stance } from './types.ts';
+import { LIMITS } from './words.ts';
+import type { Workshop } from './workshop.ts';
+
+/** Cloth or leather on a wooden table; published values scatter from 0.25 to 0.6. Source: common practice. */
+export const DEFAULT_FRICTION = 0.4;
+
+/** What a hung bag hangs from when the file gives no figures: m, rad. Common practice, no source. */
+const USUAL: Readonly<Record<HangsFrom, { readonly diameter: number; readonly slope: number; readonly friction: number }>> = {
+  // Leather on metal: tables disagree from 0.3 to 0.6 (check values fr_leather-metal, fr_leather-iron).
+  hook: { diameter: 0.006, slope: 0, friction: 0.4 },
+  bar: { diameter: 0.025, slope: 0, friction: 0.4 },
+  shoulder: { diameter: 0.1, slope: (15 * Math.PI) / 180, friction: 0.6 },
+};
+/** Depth and angle of repose of loose contents when the file gives none. Common practice, no source. */
+const USUAL_FILL = 0.5;
+const USUAL_REPOSE = Math.PI / 6;
+
+const FIELDS = {
+  standing: new Set(['kind', 'friction', 'load']),
+  held: new Set(['kind']),
+  hung: new Set(['kind', 'friction', 'load', 'from', 'diameter', 'slope', 'straps']),
+} as const;
+
+function load(shop: Workshop, path: string, form: LoadForm | string | number): Load | null {
+  const whole: LoadForm = typeof form === 'object' ? form : { mass: form };
+  const mass = shop.quantity(typeof form === 'object' ? at(path, 'mass') : path, whole.mass, 'mass', { min: 0, above: true, max: LIMITS.mass });
+  const fill = whole.fill ?? USUAL_FILL;
+  if (!(fill >= 0.05 && fill <= 1)) shop.faults.add(at(path, 'fill'), fill, 'a number from 0.05 to 1');
+  const repose = whole.repose === undefined ? USUAL_REPOSE : shop.size(at(path, 'repose'), whole.repose, 'angle', { min: 0, max: Math.PI / 2 });
+  return mass === null || repose === null ? null : { mass, fill, repose };
+}
+
+/**
+ * A stance, or null after its faults. A stance named after a kind needs no kind.
+ * Parameters: straps, the names of the bag's straps (a pair's copies included).
+ */
+export function resolveStance(shop: Workshop, name: string, form: StanceForm, straps: readonly string[]): Stance | null {
+  const path = at('stances', name);
+  const { faults } = shop;
+  const before = faults.faults.length;
+  const kind = form.kind ?? (name === 'held' || name === 'hung' ? name : 'standing');
+  for (const [field, value] of Object.entries(form))
+    if (value !== undefined && !FIELDS[kind].has(field))
+      faults.add(at(path, field), value, `nothing: a bag that is ${kind} takes ${[...FIELDS[kind]].join(', ')}`);
+  if (kind === 'held') return faults.faults.length > before ? null : { name, kind };
+  const from = form.from ?? 'hook';
+  const usual = USUAL[from];
+  const friction = form.friction ?? (kind === 'hung' ? usual.friction : DEFAULT_FRICTION);
+  if (!(friction >= 0 && friction <= LIMITS.friction)) faults.add(at(path, 'friction'), friction, `a number from 0 to ${LIMITS.friction}`);
+  const contents = form.load === undefined ? null : load(shop, at(path, 'load'), form.load);
+  if (kind === 'standing') return faults.faults.length > before ? null : { name, kind, friction, load: contents };
+  const diameter = form.diameter === undefined ? usual.diameter : shop.size(at(path, 'diameter'), form.diameter, 'length', { min: 0.002, max: 0.3 });
+  if (form.slope !== undefined && from !== 'shoulder') faults.add(at(path, 'slope'), form.slope, 'a slope only on a shoulder');
+  const slope = form.slope === undefined ? usual.slope : shop.size(at(path, 'slope'), form.slope, 'angle', { min: 0, max: Math.PI / 4 });
+  const carrying = form.straps ?? straps;
+  if (straps.length === 0) faults.addText(path, 'a hung bag without straps', 'at least one entry in "straps"');
+  else if (carrying.length === 0) faults.addText(at(path, 'straps'), 'no strap', 'at least one strap that carries');
+  carrying.forEach((s, i) => {
+    if (!straps.includes(s)) faults.add(at(at(path, 'straps'), i), s, oneOf('a strap of this bag', s, straps));
+    else if (carrying.indexOf(s) !== i) faults.add(at(at(path, 'straps'), i), s, 'each strap once');
+  });
+  if (diameter === null || slope === null || faults.faults.length > before) return null;
+  return { name, kind, from, diameter, slope, friction, straps: carrying, load: contents };
+}
+
+/** Stances of a file that states none: held where every panel is clipped, otherwise standing on a table, and hung from a hook where there are straps. */
+export function defaultStances(panels: readonly Panel[], straps: readonly string[]): Stance[] {
+  if (panels.length > 0 && panels.every((p) => p.clips.length > 0)) return [{ name: 'held', kind: 'held' }];
+  const standing: Stance = { name: 'standing', kind: 'standing', friction: DEFAULT_FRICTION, load: null };
+  if (straps.length === 0) return [standing];
+  return [standing, { name: 'hung', kind: 'hung', from: 'hook', ...USUAL.hook, straps, load: null }];
+}

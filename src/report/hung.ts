@@ -1,0 +1,29 @@
+import { formatAngle, formatForce, trimmed } from '../units/index.ts';
+import type { BandRun } from './types.ts';
+import { length } from './words.ts';
+
+/** Told wherever loads on straps and anchors are shown. */
+export const HANGING_CAUTIONS: readonly string[] = [
+  'Pulls are those of a bag that hangs still: a swing, a step or a jerk multiplies them.',
+  'They say nothing about what strap, seam, thread or hardware can bear. Try every carrying part with a real load, well above the wanted one, before anybody carries with it.',
+];
+
+/** The figures of a hung bag, a line each: how it hangs, then each strap with its two anchors. Empty for a bag that does not hang. */
+export function hungLines(run: BandRun): readonly string[] {
+  const h = run.hung;
+  if (h === null) return [];
+  const side = (a: number, to: string, fro: string): string => `${formatAngle(Math.abs(a))} ${a >= 0 ? to : fro}`;
+  const lines = [
+    `hangs ${formatAngle(h.tilt)} off the plumb line (${side(h.tiltSideways, 'toward the second anchors', 'toward the first anchors')}, ${side(h.tiltForward, 'backward', 'forward')}); ${formatForce(h.weight)} in all`,
+    ...(h.mouthKept === null ? [] : [`mouth ${trimmed(100 * h.mouthKept, 0)} % of its drafted length between the straps`]),
+  ];
+  for (const s of h.straps) {
+    const wanted = s.wantedDrop === null ? '' : `, wanted ${length(s.wantedDrop)}`;
+    lines.push(s.slack ? `strap ${s.name}: hangs slack` : `strap ${s.name}: drop ${length(s.drop)}${wanted}; pull up to ${formatForce(s.tension)}`);
+    for (const a of s.anchors)
+      lines.push(
+        `  anchor on ${a.panel}: ${formatForce(a.size)}, ${formatForce(a.shear)} along the panel, ${a.peel >= 0 ? `${formatForce(a.peel)} off its face` : `${formatForce(-a.peel)} into it`}; draws the mouth in with ${formatForce(a.inward)}; leg ${formatAngle(a.legAngle)} from plumb`,
+      );
+  }
+  return lines;
+}

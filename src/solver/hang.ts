@@ -1,0 +1,38 @@
+import { type RelaxResult, relax } from './relax.ts';
+import type { System } from './system.ts';
+
+/** Residual to which the plain triangles are brought before arcs are asked: their shape is then within a millimetre of the last one. */
+const ROUGH = 1e-2;
+/** Most steps of each of the two runs. */
+const MOST = 600;
+
+/**
+ * Brings a bag on its straps (x, mutated) to rest by energy-lowering steps alone. Big Newton steps, which serve a standing bag well, end in a two-step
+ * cycle where a tight strap lifts off the bar and comes back (measured: residual 370 for ever); a fall swings for seconds, because a strap's points weigh
+ * next to nothing. Plain triangles first, then arc-corrected edges. Returns the last run, with the steps of both.
+ */
+export function hang(sys: System, x: Float64Array, tolerance: number, tell: (stage: string, fraction: number, x: Float64Array) => boolean): RelaxResult {
+  const wanted = sys.el.arcs;
+  let told = true;
+  const run = (stage: string, to: number, from: number): RelaxResult =>
+    relax(sys, x, {
+      tolerance: to,
+      dt: 0.02,
+      grow: 2,
+      dtMax: 1e4,
+      cap: 0.02,
+      monotone: true,
+      maxIterations: MOST,
+      cg: 1e-2,
+      watch: (k, _, at) => {
+        told = tell(stage, (from + k) / (2 * MOST), at);
+        return told;
+      },
+    });
+  sys.el.arcs = false;
+  const rough = run('hanging', wanted ? ROUGH : tolerance, 0);
+  sys.el.arcs = wanted;
+  if (!wanted || !told || rough.status === 'diverged') return rough;
+  const fine = run('settling', tolerance, rough.iterations);
+  return { ...fine, iterations: rough.iterations + fine.iterations };
+}

@@ -1,0 +1,139 @@
+/** A bag on its straps, from file to figures, against statics. */
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { parseBag } from '../src/bag/parse.ts';
+import { BagError } from '../src/bag/types.ts';
+import { hangingTilt } from '../src/material/carrying.ts';
+import { previewBag } from '../src/preview.ts';
+import type { BandRun } from '../src/report/types.ts';
+import { check } from './standards/rows.ts';
+
+type Plain = Record<string, unknown>;
+const file = (): Plain & { straps: Plain; stances: Plain; stacks: Plain; panels: Plain } =>
+  JSON.parse(readFileSync(new URL('../demos/harbour-tote.bag.json', import.meta.url), 'utf8'));
+
+/** The demo tote with a pair of straps. */
+function strapped(stance: Plain, strap: Plain = {}): Plain {
+  const doc = file();
+  doc.stacks.web = ['web_cotton'];
+  doc.straps = {
+    handle: { width: '25 mm', length: '560 mm', stack: 'web', from: { panel: 'front', 'from left': '90 mm' }, to: 'mirrored', 'also on': ['back'], ...strap },
+  };
+  doc.stances = { hung: { kind: 'hung', ...stance } };
+  return doc;
+}
+
+const leather = 'vegetable-tanned leather';
+const hang = (doc: Plain, option = leather): BandRun => previewBag(parseBag(doc), { option, bands: ['mid'], edgeLength: 0.022 }).runs[0]!;
+
+describe('the demo tote in leather, on a level bar', () => {
+  const run = hang(strapped({ from: 'bar' })),
+    h = run.hung!;
+
+  it('comes to rest at 1e-4 of a vertex weight with 0 crossings', () => {
+    expect(run.status).toBe('settled');
+    expect(run.contact.crossings).toBe(0);
+  });
+
+  it('the bar carries the whole weight within 0.5 %, nothing sideways', () => {
+    console.log(`bar ${h.carried[2].toFixed(4)} N, weight ${h.weight.toFixed(4)} N`);
+    expect(Math.abs(h.carried[2] / h.weight - 1)).toBeLessThan(0.005);
+    expect(Math.hypot(h.carried[0], h.carried[1])).toBeLessThan(0.005 * h.weight);
+  });
+
+  it('anchor forces add up to the weight below them within 0.5 %', () => {
+    const below = h.straps.flatMap((s) => s.anchors).reduce((sum, a) => sum + a.force[2], 0);
+    // The straps above the mouth hang on the bar, not on the bag: each 560 mm less 25 mm at either end, 25 mm wide, 0.9 kg/m2 (web_cotton, middle).
+    const straps = run.straps.length * 0.51 * 0.025 * 0.9 * 9.80665;
+    console.log(`anchors carry ${below.toFixed(4)} N; weight less straps ${(h.weight - straps).toFixed(4)} N`);
+    expect(Math.abs(below / (h.weight - straps) - 1)).toBeLessThan(0.005);
+  });
+
+  it('hangs level within 0.1 deg, its legs pull inward as statics says within 2 %', () => {
+    expect(h.tilt).toBeLessThan((0.1 * Math.PI) / 180);
+    for (const a of h.straps.flatMap((s) => s.anchors)) {
+      // Half way up the leg the strap also carries the half of itself that hangs below: 235 mm of 25 mm web at 0.9 kg/m2 from mouth to bar.
+      const upright = a.force[2] + 0.5 * 0.235 * 0.025 * 0.9 * 9.80665,
+        statics = upright * Math.tan(a.legAngle);
+      console.log(`inward pull ${a.inward.toFixed(4)} N, statics ${statics.toFixed(4)} N`);
+      expect(Math.abs(a.inward / statics - 1)).toBeLessThan(0.02);
+      expect(Math.abs(a.size - Math.hypot(a.peel, a.shear))).toBeLessThan(1e-9);
+    }
+  });
+});
+
+describe('tilt of a stiff bag hung by one strap from a hook that grips: atan(e / d), statics', () => {
+  /** The tote in a stiff sheet, its right end heavier; e and d from the drafted shape and the start of the hook. */
+  const hangAskew = (heavier: number) => {
+    const doc = file();
+    const sheet = (mass: number) => ({ mass: `${mass} kg/m2`, D11: '2 N.m', D22: '2 N.m', D66: '1 N.m', C11: '1 MN/m', C22: '1 MN/m', C66: '0.4 MN/m' });
+    doc.stacks = { web: ['web_cotton'], plain: sheet(1), heavy: sheet(heavier) };
+    doc.options = { stiff: { 'every panel': 'plain', right: 'heavy' } };
+    doc.straps = {
+      handle: { width: '25 mm', length: '700 mm', stack: 'web', from: { panel: 'left', 'from left': '50 mm' }, to: { panel: 'right', 'from right': '50 mm' } },
+    };
+    doc.stances = { hung: { kind: 'hung', from: 'hook', friction: 3 } };
+    return hang(doc, 'stiff');
+  };
+
+  it.each([2, 4, 8])('right end %d times as heavy: tilt within 0.5 deg', (heavier) => {
+    const run = hangAskew(heavier),
+      h = run.hung!;
+    // Drafted: four walls and base of 300 x 240 x 100 mm; the heavy end moves the centre of mass toward +x.
+    const walls = [
+      { m: 0.3 * 0.24, x: 0, z: 0.12 },
+      { m: 0.3 * 0.24, x: 0, z: 0.12 },
+      { m: 0.1 * 0.24, x: -0.15, z: 0.12 },
+      { m: 0.1 * 0.24 * heavier, x: 0.15, z: 0.12 },
+      { m: 0.3 * 0.1, x: 0, z: 0 },
+    ];
+    const total = walls.reduce((sum, w) => sum + w.m, 0),
+      e = walls.reduce((sum, w) => sum + w.m * w.x, 0) / total,
+      z = walls.reduce((sum, w) => sum + w.m * w.z, 0) / total;
+    // Legs run from the mouth's ends, 300 mm apart, to the hook: (700 - 2 x 25) / 2 mm each, 25 mm of strap lying on each end panel above its patch.
+    const leg = (0.7 - 2 * 0.025) / 2,
+      d = 0.24 + Math.sqrt(leg * leg - 0.15 * 0.15) - z,
+      expected = Math.atan(e / d);
+    const deg = 180 / Math.PI;
+    console.log(
+      `e/d ${(e / d).toFixed(3)}: tilt ${(h.tilt * deg).toFixed(2)} deg, statics ${(expected * deg).toFixed(2)} deg; residual ${run.residual.toExponential(1)}`,
+    );
+    expect(run.status).toBe('settled');
+    expect(Math.abs(h.tilt - expected) * deg).toBeLessThan(0.5);
+  });
+  it('the rule itself at e/d = 0.1, 0.2, 0.5', () =>
+    check(
+      'tilt',
+      [0.1, 0.2, 0.5].map((r) => hangingTilt(r, 1)),
+      { abs: 1e-12 },
+      [0.1, 0.2, 0.5].map(Math.atan),
+    ));
+});
+
+describe('faults of hung stances', () => {
+  const faults = (doc: Plain): string => {
+    try {
+      const bag = parseBag(doc);
+      previewBag(bag, { option: leather, bands: ['mid'], edgeLength: 0.03 });
+    } catch (error) {
+      if (error instanceof BagError) return error.message;
+      throw error;
+    }
+    return '';
+  };
+
+  it('a bag without straps, an unknown strap, a slope on a hook, all named', () => {
+    const doc = file();
+    doc.stances = { a: { kind: 'hung' }, b: { kind: 'standing', from: 'hook' } };
+    expect(faults(doc)).toMatch(/stances\.a.*without straps[\s\S]*stances\.b\.from/);
+    expect(faults(strapped({ straps: ['handel'] }))).toContain('handle');
+    expect(faults(strapped({ slope: '15 deg' }))).toContain('slope only on a shoulder');
+    expect(faults(strapped({ load: '2 litres' }))).toContain('stances.hung.load');
+    expect(faults(strapped({ load: { mass: '2 kg', fill: 3 } }))).toContain('stances.hung.load.fill');
+  });
+
+  it('a strap too short for the bar is told with the length that would do', () => {
+    const text = faults(strapped({ from: 'shoulder' }, { length: '190 mm' }));
+    expect(text).toMatch(/straps\.handle\.length: got 190 mm; expected at least \d+ mm, to go over a shoulder of 100 mm/);
+  });
+});

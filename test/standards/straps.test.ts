@@ -1,0 +1,101 @@
+/** Straps as cords against statics: one strap over a hook, a chain under its own weight, a rope round a post. */
+import { describe, expect, it } from 'vitest';
+import { createSystem } from '../../src/solver/index.ts';
+import { relax } from '../../src/solver/relax.ts';
+import { rest } from '../../src/solver/settle.ts';
+import type { Support } from '../../src/solver/types.ts';
+import { chain } from '../solver/chains.ts';
+import { check } from './rows.ts';
+
+const g = 9.80665;
+
+/**
+ * A strap with a kilogram at each end, the ends kept `spacing` apart, over a bar of 0.5 mm radius `drop` above them. The bar grips: on a smooth one the
+ * level state is a balance on a knife edge (the hook runs to the end of the ellipse whose foci are the anchors), and pulls are the same by symmetry.
+ */
+function overHook(spacing: number, drop: number) {
+  const R = 5e-4,
+    n = 41,
+    half = (n - 1) / 2,
+    points = Array.from({ length: n }, (_, i): [number, number, number] => {
+      const t = 1 - Math.abs(i - half) / half;
+      return [(spacing / 2) * (i / half - 1), 0, drop * t];
+    });
+  const bar: Support = { name: 'hook', sdf: { kind: 'capsule', a: [0, -0.1, drop - R], b: [0, 0.1, drop - R], radius: R - 1e-4 }, friction: 0.4, offset: 1e-4 };
+  const mass = points.map((_, i) => (i === 0 || i === n - 1 ? 1 : 1e-6));
+  const { model, x } = chain({ points, mass, stiffness: 1e5, supports: [bar], pressed: g, ...(spacing > 0 ? { struts: [[0, n - 1, spacing]] } : {}) });
+  const sys = createSystem(model, { arcs: false }),
+    r = rest(sys, x),
+    tension = sys.el.cords!.tension;
+  return { r, W: 2 * g, pull: tension[0]!, inward: spacing > 0 ? -tension[n - 1]! : 0 };
+}
+
+describe('one strap over a hook (statics: T/W = 1/(2 cos a), inward pull = W s/(4 d))', () => {
+  it.each([0.25, 0.5, 1, 2, 3])('spacing / drop = %d: pull and inward pull within 2 %', (ratio) => {
+    const { r, W, pull, inward } = overHook(0.3 * ratio, 0.3);
+    expect(r.status).toBe('settled');
+    check(`strap_${ratio}`, pull / W, { rel: 0.02 });
+    console.log(`  inward ${(inward / W).toFixed(5)} W, statics ${(ratio / 4).toFixed(5)} W`);
+    expect(Math.abs(inward / W - ratio / 4)).toBeLessThan((0.02 * ratio) / 4);
+  });
+});
+
+describe('a chain hung from both ends', () => {
+  it.each([1.05, 1.2, 2])('sags as the catenary does, length / span = %d, within 0.2 %', (share) => {
+    const span = 0.3,
+      L = share * span,
+      n = 81,
+      h = Math.sqrt((L / 2) ** 2 - (span / 2) ** 2);
+    const points = Array.from({ length: n }, (_, i): [number, number, number] => {
+      const t = i / (n - 1);
+      return [span * (t - 0.5), 0, -h * (1 - Math.abs(2 * t - 1))];
+    });
+    const { model, x } = chain({ points, mass: points.map(() => (0.05 * L) / (n - 1)), stiffness: 1e4, held: [0, n - 1] });
+    const r = rest(createSystem(model, { arcs: false }), x);
+    // L = 2 a sinh(span / 2a), sag = a (cosh(span / 2a) - 1): the catenary, closed form.
+    let [low, high] = [1e-3, 1e3];
+    for (let i = 0; i < 200; i++) {
+      const a = Math.sqrt(low * high);
+      if (2 * a * Math.sinh(span / 2 / a) > L) low = a;
+      else high = a;
+    }
+    const sag = low * (Math.cosh(span / 2 / low) - 1),
+      got = -r.x[3 * ((n - 1) / 2) + 2]!;
+    console.log(`catenary ${share}: sag ${(got * 1000).toFixed(3)} mm, closed form ${(sag * 1000).toFixed(3)} mm`);
+    expect(r.status).toBe('settled');
+    expect(Math.abs(got / sag - 1)).toBeLessThan(2e-3);
+  });
+});
+
+/** Half a turn of strap over a bar, one end weighing `ratio` times the other: did it come to rest, and how far did the heavy end go, m. */
+function roundPost(mu: number, ratio: number): { rests: boolean; moved: number } {
+  const R = 0.02,
+    off = 2e-4,
+    leg = 0.1,
+    arc = 48,
+    points: [number, number, number][] = [];
+  for (let i = 20; i > 0; i--) points.push([-R, 0, (-leg * i) / 20]);
+  for (let i = 0; i <= arc; i++) points.push([-R * Math.cos((Math.PI * i) / arc), 0, R * Math.sin((Math.PI * i) / arc)]);
+  for (let i = 1; i <= 20; i++) points.push([R, 0, (-leg * i) / 20]);
+  const mass = points.map((_, i) => (i === 0 ? 0.5 : i === points.length - 1 ? 0.5 * ratio : 1e-6));
+  const bar: Support = { name: 'post', sdf: { kind: 'capsule', a: [0, -0.1, 0], b: [0, 0.1, 0], radius: R - off }, friction: mu, offset: off };
+  const { model, x } = chain({ points, mass, stiffness: 1e4, supports: [bar], pressed: (0.5 * g * Math.PI) / arc });
+  const y = x.slice(),
+    how = { tolerance: 1e-4, dt: 0.02, grow: 2, dtMax: 1e4, cap: 0.02, monotone: true, maxIterations: 300, cg: 1e-3 };
+  const r = relax(createSystem(model, { arcs: false }), y, how);
+  return { rests: r.status === 'settled', moved: x.at(-1)! - y.at(-1)! };
+}
+
+describe('half a turn round a post (Euler-Eytelwein: T1/T2 = exp(mu pi); bar 3 %)', () => {
+  it.each([0.15, 0.2, 0.25, 0.3, 0.4, 0.5])('mu = %d: holds at 0.97 of the ratio, runs at 1.03', (mu) => {
+    const limit = Math.exp(mu * Math.PI),
+      below = roundPost(mu, 0.97 * limit),
+      above = roundPost(mu, 1.03 * limit);
+    check(`capstan_mu${mu.toFixed(2)}_theta180`, limit, { abs: 6e-6 });
+    console.log(`  0.97: ${(below.moved * 1000).toFixed(2)} mm, at rest ${below.rests}; 1.03: ${(above.moved * 1000).toFixed(1)} mm, at rest ${above.rests}`);
+    expect(below.rests).toBe(true);
+    expect(above.rests).toBe(false);
+    // At rest only the stretch of the strap and of the contact springs shows (under 1 mm); slipping goes on as long as steps are made.
+    expect(above.moved).toBeGreaterThan(5 * below.moved);
+  });
+});
