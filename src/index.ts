@@ -25,7 +25,7 @@ export { Cancelled, DEFAULT_EDGE, fall, type PreviewOptions, prepare, previewBag
 export { preview } from './preview-file.ts';
 export * from './report/index.ts';
 export type * from './report/types.ts';
-export { type Fall, settle } from './solver/index.ts';
+export { createFall, type Fall, settle } from './solver/index.ts';
 export type * from './solver/types.ts';
 export * from './swatch/index.ts';
 export * from './units/index.ts';

@@ -91,14 +91,63 @@ export const withParameter = (form: BagForm, name: string, value: string): BagFo
 export const withWanted = (form: BagForm, wanted: string): BagForm => ({ ...form, wanted });
 
 /** Gives the panels of one option their own stack made of these layers. Stacks that nothing uses any more and the page made are dropped. */
-export function withLayers(form: BagForm, bag: Bag, option: string, panels: readonly string[], label: string, layers: Layers): BagForm {
+export const withLayers = (form: BagForm, bag: Bag, option: string, panels: readonly string[], label: string, layers: Layers): BagForm =>
+  withStack(form, bag, option, panels, label, write(layers));
+
+function withStack(form: BagForm, bag: Bag, option: string, panels: readonly string[], label: string, stack: StackForm): BagForm {
   const name = `${option}, ${label}`;
   const choice = { ...form.options[option], ...Object.fromEntries(panels.map((p) => [p, name])) };
   const options = { ...form.options, [option]: choice };
-  const stacks = { ...form.stacks, [name]: write(layers) };
+  const stacks = { ...form.stacks, [name]: stack };
   const used = usedStacks({ ...form, options, stacks }, bag);
   const made = new RegExp(`^(${Object.keys(options).map(literally).join('|')}), `);
   return { ...form, options, stacks: without(stacks, (key) => key !== name && made.test(key) && !used.has(key)) };
+}
+
+/** Adds a material of the bag's own, or puts it in the place of the one of the same name. */
+export const withMaterial = (form: BagForm, id: string, material: unknown): BagForm => ({
+  ...form,
+  materials: { ...(form.materials as Readonly<Record<string, unknown>> | undefined), [id]: material },
+});
+
+/**
+ * Another shell for the panels of an option that have the same shell as its front (or first panel): front, back, sides, the cloth round a base board.
+ * Their other layers stay, except that `alone` (a swatch of the finished, fused stack) leaves out what is fused or bonded, which it holds already.
+ * Parameters: `from` is the option of the bag whose stacks are taken over (the option itself, or the one it was copied from); labels of the groups.
+ */
+export function withShell(
+  form: BagForm,
+  bag: Bag,
+  to: { readonly option: string; readonly from: string; readonly material: string; readonly alone: boolean },
+  labels: Readonly<Record<Group, string>>,
+): BagForm {
+  const stackOf = bag.options.find((o) => o.name === to.from)?.stacks ?? {};
+  const shellOf = (panel: string): string | null => {
+    const stack = form.stacks[stackOf[panel] ?? ''];
+    return Array.isArray(stack) && stack.length > 0 ? read(stack[0] as LayerForm).material : null;
+  };
+  const front = bag.panels.find((p) => p.role === 'front') ?? bag.panels[0];
+  const shell = shellOf(front.name);
+  let out = form;
+  for (const [group, panels] of groupsOf(bag)) {
+    const same = panels.filter((p) => shellOf(p) === shell);
+    const names = [...new Set(same.map((p) => stackOf[p]))];
+    names.forEach((name, i) => {
+      const stack = form.stacks[name];
+      const rest = Array.isArray(stack) ? (stack as readonly LayerForm[]).slice(1) : [];
+      const kept = to.alone ? rest.filter((layer) => read(layer).join === 'loose') : rest;
+      const label = i === 0 ? labels[group] : `${labels[group]} ${i + 1}`;
+      out = withStack(
+        out,
+        bag,
+        to.option,
+        same.filter((p) => stackOf[p] === name),
+        label,
+        [to.material, ...kept],
+      );
+    });
+  }
+  return out;
 }
 
 /** A word as a pattern that matches only itself. */

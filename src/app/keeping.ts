@@ -4,6 +4,7 @@ import { text } from './text.ts';
 const BAG = 'slumpline.bag';
 const HISTORY = 'slumpline.history';
 const PREFERENCES = 'slumpline.preferences';
+const SWATCH = 'slumpline.swatch';
 export const LARGEST_FILE = 2_000_000;
 
 function reach<T>(act: (store: Storage) => T): T | null {
@@ -29,8 +30,14 @@ export const keptHistory = (): string | null => reach((s) => s.getItem(HISTORY))
 /** A browser too full for the history still has the bag itself, which is written apart from it. */
 export const keepHistory = (history: string): void => void reach((s) => s.setItem(HISTORY, history));
 
-export function keptPreferences(): Readonly<Record<string, unknown>> {
-  const kept = reach((s) => s.getItem(PREFERENCES));
+export const keptPreferences = (): Readonly<Record<string, unknown>> => keptRecord(PREFERENCES);
+
+/** What stood in the fields of the bench, as typed. */
+export const keptSwatch = (): Readonly<Record<string, unknown>> => keptRecord(SWATCH);
+export const keepSwatch = (entries: object): void => void reach((s) => s.setItem(SWATCH, JSON.stringify(entries)));
+
+function keptRecord(key: string): Readonly<Record<string, unknown>> {
+  const kept = reach((s) => s.getItem(key));
   try {
     const value: unknown = JSON.parse(kept ?? '{}');
     return typeof value === 'object' && value !== null ? (value as Record<string, unknown>) : {};
@@ -51,18 +58,18 @@ export async function readFile(file: File): Promise<{ readonly text: string } | 
   }
 }
 
-/** Hands the bag file to the browser's download. */
-export function saveFile(name: string, content: string): void {
+/** Hands a file to the browser's download; returns its name, NAME.KIND.json. */
+export function saveFile(name: string, content: string, kind = 'bag'): string {
   const url = URL.createObjectURL(new Blob([content], { type: 'application/json' }));
   const link = document.createElement('a');
   link.href = url;
-  link.download = `${
-    name
-      .trim()
-      .toLowerCase()
-      .replace(/[^\p{L}\p{N}]+/gu, '-') || 'bag'
-  }.bag.json`;
+  const stem = name
+    .trim()
+    .toLowerCase()
+    .replace(/[^\p{L}\p{N}]+/gu, '-');
+  link.download = `${stem || kind}.${kind}.json`;
   link.click();
   // Some browsers read the blob only after the click has returned.
   setTimeout(() => URL.revokeObjectURL(url), 10_000);
+  return link.download;
 }

@@ -6,11 +6,12 @@ import './style/flat.css';
 import './style/mat.css';
 import './style/table.css';
 import harbourTote from '../../demos/harbour-tote.bag.json?raw';
-import { type BagForm, type Group, groupsOf, withLayers, withOption, withoutOption, withParameter, withWanted } from './bagform.ts';
+import { type BagForm, type Group, groupsOf, withLayers, withMaterial, withOption, withoutOption, withParameter, withShell, withWanted } from './bagform.ts';
 import { CompareTable } from './compare.ts';
 import { Controls } from './controls.ts';
 import { type Bag, BagError, parseBag, type Result } from './core.ts';
 import type { Desk, FlatBoard } from './cutting.ts';
+import { h } from './dom.ts';
 import { FaultList } from './faultlist.ts';
 import { History, listenForUndo } from './history.ts';
 import { keepBag, keepHistory, keepPreferences, keptBag, keptHistory, keptPreferences, readFile, saveFile } from './keeping.ts';
@@ -97,6 +98,53 @@ function drawFlat(): void {
     const { form, columns, editing, preferences } = store.state;
     void board().then((b) => b.show(written(form), { option: columns[editing].option, units: preferences.units }));
   });
+}
+
+let benchAsked = false;
+/** Sets up the bench when it is first looked at; nothing of it is loaded before. */
+function openBench(): void {
+  if (benchAsked) return;
+  benchAsked = true;
+  void import('./bench/bench.ts').then(
+    ({ Bench }) =>
+      new Bench(page.swatch, {
+        state: () => store.state,
+        listen: (listener) => store.listen(listener),
+        calm,
+        say: (line) => page.say(line),
+        use: useMaterial,
+      }),
+    () => {
+      // Asked for again when the view is next turned to.
+      benchAsked = false;
+      page.swatch.replaceChildren(h('p', { class: 'notice' }, text.swatch.failed));
+    },
+  );
+}
+
+/** Takes a material of the maker's own into the bag and, unless it is only for the lists, makes it the shell of an option. Nothing changes if it does not parse. */
+function useMaterial(id: string, material: unknown, where: string, fused: boolean): { where: string; replaced: boolean } | { why: string } {
+  const { form, bag, columns, editing } = store.state;
+  const replaced = bag.materials.some((m) => m.id === id);
+  let next = withMaterial(form, id, material);
+  let option: string | null = null;
+  if (where !== 'list') {
+    const from = where === 'new' ? columns[editing].option : (columns[Number(where)]?.option ?? columns[editing].option);
+    option = from;
+    if (where === 'new') {
+      const added = withOption(next, from);
+      next = added.form;
+      option = added.option;
+    }
+    next = withShell(next, bag, { option, from, material: id, alone: fused }, text.controls.groups);
+  }
+  const parsed = tryParse(written(next));
+  if (parsed instanceof BagError) return { why: parsed.faults.map((f) => `${f.path}: ${f.got}; expected ${f.expected}`).join('; ') };
+  change(next, text.swatch.added(id));
+  if (option === null) return { where: text.swatch.choice, replaced };
+  const index = store.state.columns.findIndex((c) => c.option === option);
+  store.set({ editing: index });
+  return { where: text.swatch.shell(store.state.columns[index].letter), replaced };
 }
 
 const written = (form: BagForm): string => JSON.stringify(form, null, 2);
@@ -196,7 +244,10 @@ const page = new Page({
         if (chosen) take(chosen.text, '', true);
       });
   },
-  turnTo: () => drawFlat(),
+  turnTo: (question) => {
+    drawFlat();
+    if (question === 'swatch') openBench();
+  },
   undo: () => travel('undo'),
   redo: () => travel('redo'),
 });

@@ -13,8 +13,8 @@ export interface PageWishes {
 }
 
 /** The questions of the page, each a screen of its own. */
-export type Question = 'stand' | 'cut';
-const QUESTIONS: readonly Question[] = ['stand', 'cut'];
+export type Question = 'stand' | 'swatch' | 'cut';
+const QUESTIONS: readonly Question[] = ['stand', 'swatch', 'cut'];
 
 /** Value of the list's own example. */
 const EXAMPLE = ' example';
@@ -24,6 +24,7 @@ export class Page {
   readonly controls = h('div', { class: 'controls' });
   readonly lineUp = h('div', { class: 'lineup', tabindex: 0, role: 'region', 'aria-label': text.mat.label });
   readonly cutting = h('section', { class: 'cutting', tabindex: 0, 'aria-label': text.cut.label, hidden: true });
+  readonly swatch = h('section', { class: 'swatch', 'aria-label': text.swatch.label, hidden: true }, h('p', { class: 'notice' }, text.swatch.coming));
   readonly compare = h('section', { class: 'compared', 'aria-label': text.compare.title });
   readonly main = h('main', { class: 'main' });
   question: Question = 'stand';
@@ -36,7 +37,7 @@ export class Page {
   private readonly again = h('button', { type: 'button', class: 'plain redo', onclick: () => this.wishes.redo() }, text.history.redo);
   private readonly starts = h('select', { class: 'plain starts', 'aria-label': text.file.startHint, title: text.file.startHint });
   constructor(private readonly wishes: PageWishes) {
-    this.main.append(this.cutting, this.lineUp, this.compare);
+    this.main.append(this.cutting, this.swatch, this.lineUp, this.compare);
     this.element = h('div', { class: 'page' }, this.header(), this.controls, this.main, this.spoken);
     this.acceptDrops();
     this.offer([]);
@@ -68,6 +69,10 @@ export class Page {
     this.lineUp.hidden = asked !== 'stand' && asked !== 'cut';
     this.compare.hidden = asked !== 'stand';
     this.main.dataset.question = asked;
+    this.swatch.hidden = asked !== 'swatch';
+    // The bench has choices of its own in the place of the bag's.
+    this.controls.hidden = asked === 'swatch';
+    this.element.classList.toggle('wide', asked === 'swatch');
     this.cutting.hidden = asked !== 'cut';
     this.wishes.turnTo(asked);
   }

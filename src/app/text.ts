@@ -5,7 +5,16 @@
 export const text = {
   name: 'slumpline',
   title: (bag: string): string => `${bag}: will it stand?`,
-  tabs: { stand: 'Will it stand?', cut: 'Cut it' },
+  tabs: { stand: 'Will it stand?', swatch: 'What is my swatch?', cut: 'Cut it' },
+  /** The words of the bench itself are loaded with it: bench/words.ts. */
+  swatch: {
+    label: 'Swatch bench',
+    coming: 'Setting up the bench …',
+    failed: 'The bench could not be loaded. Load the page again.',
+    added: (name: string): string => `material "${name}"`,
+    choice: 'a choice in the lists',
+    shell: (letter: string): string => `the shell of option ${letter}`,
+  },
   cut: {
     label: 'The flat panels to scale, with seams, lengths and grain',
     sheet: 'Flat panels',

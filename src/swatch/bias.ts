@@ -1,7 +1,6 @@
 import { stripRigidity } from '../material/index.ts';
-import { settle } from '../solver/index.ts';
 import { DEGREE } from '../units/index.ts';
-import { finished, type Setup, type TestResult } from './result.ts';
+import { finished, type Setup, settleFor, type TestResult } from './result.ts';
 import { sheetModel } from './sheet.ts';
 import { cutStrip, middleOf, place } from './strip.ts';
 
@@ -16,10 +15,10 @@ export function bias(setup: Setup): TestResult {
   const cut = setup.cut ?? 45 * DEGREE;
   const s = cutStrip({ ...setup, cut, length: setup.length ?? 0.3 });
   const model = sheetModel(s.mesh, setup.sheet, s.warp, [{ verts: s.first, direction: () => [0, 0, 1] }]);
-  const state = settle(
+  const state = settleFor(
+    setup,
     model,
     place(s, (u, v) => [0, v, -u]),
-    { arcs: setup.arcs },
   );
   const [, side, z] = middleOf(s, s.last, state.x);
   const stiffness = stripRigidity(setup.sheet.inPlane, cut);

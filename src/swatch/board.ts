@@ -1,8 +1,7 @@
 import { hangingStrip } from '../material/index.ts';
-import { settle } from '../solver/index.ts';
 import { rigidityFromTipDrop } from '../units/index.ts';
 import { stripOf } from './hanging.ts';
-import { finished, type Setup, type TestResult } from './result.ts';
+import { finished, type Setup, settleFor, type TestResult } from './result.ts';
 import { sheetModel } from './sheet.ts';
 import { loadOf, middleOf, place } from './strip.ts';
 
@@ -20,10 +19,10 @@ export function board(setup: Setup): TestResult {
   const runs = OVERHANGS.map((part) => {
     const s = stripOf({ ...setup, length: part * longest }, 0.4);
     const model = sheetModel(s.mesh, setup.sheet, s.warp, [{ verts: s.first, direction: () => [-1, 0, 0] }]);
-    const state = settle(
+    const state = settleFor(
+      setup,
       model,
       place(s, (u, v) => [u, v, 0]),
-      { arcs: setup.arcs },
     );
     const drop = -middleOf(s, s.last, state.x)[2];
     const K = loadOf(s);

@@ -4,9 +4,8 @@ import { meshPanels } from '../mesh/meshPanels.ts';
 import { seeded } from '../mesh/random.ts';
 import type { BagMesh } from '../mesh/types.ts';
 import { draftPanels } from '../panels/draftPanels.ts';
-import { settle } from '../solver/index.ts';
 import { bendingLengthOf } from './figures.ts';
-import { finished, type Setup, type TestResult } from './result.ts';
+import { finished, type Setup, settleFor, type TestResult } from './result.ts';
 import { sheetModel, swatchBag } from './sheet.ts';
 
 /** Diameter of the support disc, m. Source: BS 5058 / ISO 9073-9 (from memory); as the check values have it. */
@@ -54,7 +53,7 @@ export function drape(setup: Setup): TestResult {
   const place = (name: string) => mesh.outlines[0][name].verts;
   const inner = Uint32Array.from(new Set([...place('disc-a'), ...place('disc-b')]));
   const model = sheetModel(mesh, setup.sheet, -(setup.cut ?? 0), [{ verts: inner, direction: towardsMiddle(flat) }]);
-  const state = settle(model, wavy(flat, r, R, setup.seed ?? 1), { arcs: setup.arcs, steps: setup.steps });
+  const state = settleFor(setup, model, wavy(flat, r, R, setup.seed ?? 1));
   const shadow = shadowOf(mesh, state.x);
   const [disc, whole] = [Math.PI * r * r, Math.PI * R * R];
   // Polygons lie inside their circles; the flat specimen's own polygon makes 100 %.

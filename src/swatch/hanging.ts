@@ -1,9 +1,8 @@
 import { hangingStrip } from '../material/index.ts';
-import { settle } from '../solver/index.ts';
 import type { Model } from '../solver/types.ts';
 import { DEGREE, FIXED_ANGLE_LOAD, GRAVITY } from '../units/index.ts';
 import { closedCurve, type LoopKind, loopHeight, TURNING, tipLoaded } from './elastica.ts';
-import { finished, type Setup, type TestResult } from './result.ts';
+import { finished, type Setup, settleFor, type TestResult } from './result.ts';
 import { sheetModel } from './sheet.ts';
 import { cutStrip, extremeHeight, lengthFor, loadOf, middleOf, place, type Strip } from './strip.ts';
 
@@ -21,10 +20,10 @@ const level = () => [-1, 0, 0] as const;
 export function cantilever(setup: Setup): TestResult {
   const s = stripOf(setup, FIXED_ANGLE_LOAD);
   const model = sheetModel(s.mesh, setup.sheet, s.warp, [{ verts: s.first, direction: level }]);
-  const state = settle(
+  const state = settleFor(
+    setup,
     model,
     place(s, (u, v) => [u, v, 0]),
-    { arcs: setup.arcs },
   );
   const [reach, , z] = middleOf(s, s.last, state.x);
   const K = loadOf(s);
@@ -64,10 +63,10 @@ export function tip(setup: Setup): TestResult {
     for (const v of [order[i], order[i + 1]]) mass[v] += (share * total) / 2;
   }
   const model: Model = { ...bare, mass };
-  const state = settle(
+  const state = settleFor(
+    setup,
     model,
     place(s, (u, v) => [u, v, 0]),
-    { arcs: setup.arcs },
   );
   const [reach, , z] = middleOf(s, s.last, state.x);
   const K = setup.weightless ? 0 : loadOf(s);
@@ -110,7 +109,7 @@ export function loop(kind: LoopKind, setup: Setup): TestResult {
     { verts: s.first, direction: () => [-c[0], 0, c[1]] },
     { verts: s.last, direction: () => [c[0], 0, c[1]] },
   ]);
-  const state = settle(model, place(s, at), { arcs: setup.arcs });
+  const state = settleFor(setup, model, place(s, at));
   const K = loadOf(s);
   return finished(
     {

@@ -1,5 +1,6 @@
+import { settle } from '../solver/index.ts';
 import type { SettleOptions } from '../solver/settle.ts';
-import type { Model, Settled, Status } from '../solver/types.ts';
+import type { Model, Progress, Settled, Status } from '../solver/types.ts';
 import type { MeshKind, Sheet } from './sheet.ts';
 
 export type TestName = 'cantilever' | 'heart' | 'ring' | 'pear' | 'standing' | 'leaning' | 'drape' | 'tube' | 'tip' | 'board' | 'on-edge' | 'bias' | 'slip';
@@ -19,6 +20,15 @@ export interface Setup {
   /** Slip: coefficient of friction. Default 0.4. */ readonly friction?: number;
   /** Tip: leave out the strip's own weight. */ readonly weightless?: boolean;
   /** Drape: the solver's steps, to see what they leave in the result. */ readonly steps?: SettleOptions['steps'];
+  /** For watching: told what is let go and where from (3n, not to be kept changed), before every settling. Board settles three times. */
+  readonly onStart?: (model: Model, start: Float64Array) => void;
+  /** Told every state on the way to rest; return false to cancel. */ readonly onProgress?: Progress;
+}
+
+/** The state at rest of a test's model from its start (3n, not mutated), watched as the setup asks. */
+export function settleFor(setup: Setup, model: Model, start: Float64Array): Settled {
+  setup.onStart?.(model, start);
+  return settle(model, start, { arcs: setup.arcs, steps: setup.steps, progress: setup.onProgress });
 }
 
 /** One reading of the bench with the theory beside it. */

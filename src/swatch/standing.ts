@@ -1,11 +1,10 @@
 import { plateRigidity } from '../material/index.ts';
-import { settle } from '../solver/index.ts';
 import { DEGREE, GRAVITY } from '../units/index.ts';
 import { criticalFactor } from './critical.ts';
 import { GREENHILL, standingStrip } from './elastica.ts';
 import { onEdgeOf } from './figures.ts';
 import { stripOf } from './hanging.ts';
-import { finished, type Setup, type TestResult } from './result.ts';
+import { finished, type Setup, settleFor, type TestResult } from './result.ts';
 import { sheetModel } from './sheet.ts';
 import { endSlope, lengthFor, loadOf, middleOf, place, type Strip } from './strip.ts';
 
@@ -46,7 +45,7 @@ function fallen(setup: Setup, lean: number): TestResult {
   const model = sheetModel(s.mesh, setup.sheet, s.warp, [{ verts: s.first, direction: () => [-sn, 0, -c] }]);
   const K = loadOf(s);
   const theory = standingStrip(K, lean);
-  const state = settle(model, bowed(s, lean), { arcs: setup.arcs });
+  const state = settleFor(setup, model, bowed(s, lean));
   const [reach, , height] = middleOf(s, s.last, state.x);
   const tipAngle = 90 - endSlope(s, state.x, 0) / DEGREE;
   return finished(

@@ -1,8 +1,7 @@
-import { settle } from '../solver/index.ts';
 import type { Support } from '../solver/types.ts';
 import { tubeHeight } from './elastica.ts';
 import { stripOf } from './hanging.ts';
-import { finished, type Setup, type TestResult } from './result.ts';
+import { finished, type Setup, settleFor, type TestResult } from './result.ts';
 import { sheetModel } from './sheet.ts';
 import { crownHeight, extremeHeight, loadOf, place } from './strip.ts';
 
@@ -56,7 +55,7 @@ export function tube(setup: Setup): TestResult {
   for (const v of s.first) model.held[v] = 1;
   const at = oval(s.length, Math.max(0.5, theory?.height ?? 1) * R);
   const start = place(s, at);
-  const state = settle(model, start, { arcs: setup.arcs });
+  const state = settleFor(setup, model, start);
   const height = crownHeight(s, state.x) - extremeHeight(s, state.x, -1);
   return finished(
     {

@@ -1,0 +1,73 @@
+import '../style/bench.css';
+import { h } from '../dom.ts';
+import { keepSwatch, keptSwatch } from '../keeping.ts';
+import { segmentedRow } from '../segmented.ts';
+import type { State } from '../store.ts';
+import { restored, type TestEntry } from './entries.ts';
+import { type OwnEntry, restoredOwn } from './ownentries.ts';
+import { type OwnHost, OwnScreen } from './ownscreen.ts';
+import { TestScreen } from './testscreen.ts';
+import { words } from './words.ts';
+
+export interface BenchHost {
+  readonly state: () => State;
+  readonly listen: (listener: (state: State, before: State) => void) => void;
+  readonly calm: () => boolean;
+  readonly say: (line: string) => void;
+  readonly use: OwnHost['use'];
+}
+
+type ScreenName = 'test' | 'own';
+
+/** The view "What is my swatch?": a material on the bench, or a material out of a maker's own readings. */
+export class Bench {
+  private kept: { screen: ScreenName; test: TestEntry; own: OwnEntry };
+  private readonly test: TestScreen;
+  private readonly own: OwnScreen;
+  private readonly row;
+  constructor(place: HTMLElement, host: BenchHost) {
+    const old = keptSwatch();
+    this.kept = { screen: old.screen === 'own' ? 'own' : 'test', test: restored(old.test), own: restoredOwn(old.own) };
+    const { state, say, calm } = host;
+    this.test = new TestScreen({ state, say, calm, keep: (test) => this.keep({ test }) }, this.kept.test);
+    this.own = new OwnScreen(
+      {
+        state,
+        say,
+        use: host.use,
+        keep: (own) => this.keep({ own }),
+        bench: (id) => {
+          this.turn('test');
+          this.test.use(id);
+        },
+      },
+      this.kept.own,
+    );
+    this.row = segmentedRow(
+      words.screens,
+      (['test', 'own'] as const).map((value) => ({ value, label: words.screen[value] })),
+      this.kept.screen,
+      (screen) => this.turn(screen),
+    );
+    place.replaceChildren(h('div', { class: 'bench-screens' }, this.row.element), this.test.element, this.own.element);
+    host.listen((now, before) => {
+      if (now.bag === before.bag && now.preferences === before.preferences && now.columns.length === before.columns.length) return;
+      this.own.update();
+      this.test.update();
+    });
+    this.turn(this.kept.screen);
+  }
+
+  private keep(part: Partial<Bench['kept']>): void {
+    this.kept = { ...this.kept, ...part };
+    keepSwatch(this.kept);
+  }
+
+  private turn(screen: ScreenName): void {
+    this.row.set(screen);
+    this.test.element.hidden = screen !== 'test';
+    this.own.element.hidden = screen !== 'own';
+    if (screen !== this.kept.screen) this.keep({ screen });
+    if (screen === 'test') this.test.begin();
+  }
+}

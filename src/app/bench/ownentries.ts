@@ -1,0 +1,134 @@
+import type { Fault } from './core.ts';
+import { words } from './words.ts';
+
+export const DIRECTIONS = ['warp', 'weft', 'bias'] as const;
+export type Direction = (typeof DIRECTIONS)[number];
+export const METHODS = ['overhang', 'tip drop', 'heart loop', 'pure bending'] as const;
+export type Method = (typeof METHODS)[number];
+export const COLUMNS = ['fixed', 'face', 'back', 'width'] as const;
+/** fixed: the set overhang or the strip's length; width: the loop's width 2HB of a laboratory. */
+export type Column = (typeof COLUMNS)[number];
+
+const PLAIN = ['name', 'like', 'weight', 'pieceLength', 'pieceWidth', 'thickness', 'scale', 'ruler', 'stripLength'] as const;
+export type PlainKey = (typeof PLAIN)[number];
+export type StripKey = `${Direction} ${Column}`;
+/** A field of the form. */
+export type Key = PlainKey | StripKey;
+
+/** What stands in the form, as typed: nothing is converted before it is worked out. */
+export interface OwnEntry {
+  readonly method: Method;
+  readonly fused: boolean;
+  readonly typed: Readonly<Partial<Record<Key, string>>>;
+}
+
+export const EMPTY: OwnEntry = { method: 'overhang', fused: false, typed: { like: 'canvas10', scale: '1 g', ruler: '1 mm' } };
+
+export function restoredOwn(kept: unknown): OwnEntry {
+  const old = (kept ?? {}) as Partial<Record<keyof OwnEntry, unknown>>;
+  const typed: Record<string, string> = { ...EMPTY.typed };
+  if (old.typed && typeof old.typed === 'object')
+    for (const [key, value] of Object.entries(old.typed)) if (typeof value === 'string' && isKey(key)) typed[key] = value.slice(0, 200);
+  return { method: METHODS.find((m) => m === old.method) ?? 'overhang', fused: old.fused === true, typed };
+}
+
+const isKey = (key: string): key is Key => (PLAIN as readonly string[]).includes(key) || DIRECTIONS.some((d) => COLUMNS.some((c) => key === `${d} ${c}`));
+
+/** Columns that a method's table has, in order. */
+export function columnsOf(method: Method): readonly Column[] {
+  if (method === 'overhang') return ['face', 'back'];
+  return method === 'pure bending' ? ['face', 'back', 'width'] : ['fixed', 'face', 'back'];
+}
+
+/** A bare number takes the form's own unit; anything else stays as typed, for the core to judge. */
+const withUnit = (typed: string, unit: string): string =>
+  /^[-+]?\d+([.,]\d+)?$/.test(typed.trim()) ? `${typed.trim().replace(',', '.')} ${unit}` : typed.trim();
+
+/** Readings between commas or semicolons. */
+const list = (typed: string, unit: string): string[] =>
+  typed
+    .split(/[,;]/)
+    .map((t) => t.trim())
+    .filter((t) => t !== '')
+    .map((t) => withUnit(t, unit));
+
+/** The form as the file of readings that the command line takes. */
+export function readingsText(entry: OwnEntry): string {
+  const typed = (key: Key): string => entry.typed[key]?.trim() ?? '';
+  const size = (key: Key, unit: string): string | undefined => (typed(key) === '' ? undefined : withUnit(typed(key), unit));
+  const must = (key: Key, unit: string): string => withUnit(typed(key), unit);
+  const lab = entry.method === 'pure bending';
+  const unit = lab ? 'uN.m' : 'mm';
+  const strips: Record<string, unknown> = {};
+  for (const d of DIRECTIONS) {
+    const [face, back] = [list(typed(`${d} face`), unit), list(typed(`${d} back`), unit)];
+    if (columnsOf(entry.method).every((c) => typed(`${d} ${c}`) === '')) continue;
+    const sides = { ...(face.length > 0 ? { face } : {}), ...(back.length > 0 ? { back } : {}) };
+    const read = face.length + back.length === 0 ? [] : sides;
+    const fixed = must(`${d} fixed`, 'mm');
+    const width = size(`${d} width`, 'mN.m/m');
+    if (entry.method === 'overhang') strips[d] = read;
+    else if (entry.method === 'tip drop') strips[d] = { overhang: fixed, drop: read };
+    else if (entry.method === 'heart loop') strips[d] = { length: fixed, height: read };
+    else strips[d] = width === undefined ? read : { B: read, '2HB': width };
+  }
+  const name = typed('name');
+  return JSON.stringify({
+    id: name,
+    name,
+    like: typed('like'),
+    piece: {
+      mass: must('weight', 'g'),
+      length: must('pieceLength', 'mm'),
+      width: must('pieceWidth', 'mm'),
+      ...(size('scale', 'g') === undefined ? {} : { scale: size('scale', 'g') }),
+    },
+    ruler: size('ruler', 'mm'),
+    thickness: size('thickness', 'mm'),
+    'strip length': size('stripLength', 'mm'),
+    fused: entry.fused,
+    [entry.method]: strips,
+  });
+}
+
+const PATHS: readonly (readonly [string, PlainKey])[] = [
+  ['piece.mass', 'weight'],
+  ['piece.length', 'pieceLength'],
+  ['piece.width', 'pieceWidth'],
+  ['piece.scale', 'scale'],
+  ['piece', 'weight'],
+  ['strip length', 'stripLength'],
+  ['thickness', 'thickness'],
+  ['ruler', 'ruler'],
+  ['name', 'name'],
+  ['id', 'name'],
+  ['like', 'like'],
+];
+
+/** The field that a fault of the readings belongs to. */
+export function keyOf(fault: Fault, method: Method): Key {
+  const missing = /along the (warp|weft)/.exec(fault.got);
+  if (fault.path === '' && missing) return `${missing[1] as Direction} face`;
+  for (const d of DIRECTIONS) {
+    const start = `${method}.${d}`;
+    if (!fault.path.startsWith(start)) continue;
+    const rest = fault.path.slice(start.length);
+    if (rest.includes('2HB')) return `${d} width`;
+    if (/\.(overhang|length)$/.test(rest) && method !== 'overhang') return `${d} fixed`;
+    return rest.includes('back') ? `${d} back` : `${d} face`;
+  }
+  return PATHS.find(([path]) => fault.path === path)?.[1] ?? 'name';
+}
+
+/** Faults by field, in words; the same fault of two paths (a name is also a key) is told once. */
+export function faultsByField(faults: readonly Fault[], method: Method): ReadonlyMap<Key, string> {
+  const out = new Map<Key, string>();
+  for (const fault of faults) {
+    const key = keyOf(fault, method);
+    const said = fault.got === '""' || fault.got === '' ? words.expected(fault.expected) : words.swatch.faultOf(fault.got, fault.expected);
+    const before = out.get(key);
+    if (before === undefined) out.set(key, said);
+    else if (!before.includes(said)) out.set(key, `${before} ${said}`);
+  }
+  return out;
+}

@@ -1,0 +1,153 @@
+import { formatMm } from '../core.ts';
+import { h, refill } from '../dom.ts';
+import { rigidity, seconds, type UnitChoice } from '../format.ts';
+import { text } from '../text.ts';
+import { meanOf } from './cloths.ts';
+import { fabricPercentile } from './core.ts';
+import { overhangOf, size } from './dimensions.ts';
+import type { Ready } from './entries.ts';
+import type { Reading } from './protocol.ts';
+import { words } from './words.ts';
+
+/** A figure of a test in its own unit; ratios as their bare number. */
+export function figure(r: Pick<Reading, 'unit'>, value: number, sign = false): string {
+  const plus = sign && value >= 0 ? '+' : sign ? '−' : '';
+  const v = sign ? Math.abs(value) : value;
+  if (r.unit === 'deg') return `${plus}${v.toFixed(2)}${words.units.degrees}`;
+  if (r.unit === 'm') return `${plus}${formatMm(v, sign ? 2 : 1)}`;
+  if (r.unit === '%') return `${plus}${v.toFixed(1)} ${words.units.percent}`;
+  return `${plus}${Number(v.toPrecision(sign ? 2 : 4))}`;
+}
+
+/** Reading, theory and state of a run, for one line that is spoken. */
+export function spoken(test: string, what: string, r: Reading): string {
+  return words.say(test, what, figure(r, r.reading), r.theory === null ? words.noTheory : figure(r, r.theory), words.statuses[r.status]);
+}
+
+const row = (name: string, ...value: (Node | string)[]): HTMLElement => h('div', { class: 'readout-row' }, h('dt', {}, name), h('dd', {}, ...value));
+
+/** Beside the picture: what theory says at once, then the solver's reading, how far apart they are, its state, and why. */
+export class Readout {
+  readonly element = h('div', { class: 'readout' });
+  private readonly instant = h('section', { class: 'readout-instant', 'aria-label': words.byTheory });
+  private readonly line = h('p', { class: 'readout-line' });
+  private readonly result = h('div', { class: 'readout-result' });
+  private readonly beside = h('div', { class: 'readout-beside' });
+  private readonly why = h('details', { class: 'readout-why' });
+  constructor() {
+    refill(this.result, h('p', { class: 'reason' }, words.waiting));
+    this.element.append(this.result, this.line, this.instant, this.beside, this.why);
+    this.why.hidden = true;
+  }
+
+  /** What needs no solver: overhang at 41.5 degrees, bending length, and where it falls among published fabrics. */
+  showInstant(ready: Ready | null, units: UnitChoice): void {
+    if (!ready) {
+      refill(this.instant, '');
+      return;
+    }
+    const { bendingLength } = meanOf(ready.sheet);
+    const p = fabricPercentile(bendingLength);
+    const place = p <= 0 ? words.limpest : p >= 100 ? words.stiffest : words.percentile(Math.round(p));
+    refill(
+      this.instant,
+      h(
+        'dl',
+        {},
+        row(
+          words.at,
+          h('strong', { class: 'overhang' }, size(overhangOf(ready.sheet, ready.ask.cut), units)),
+          h('span', { class: 'small' }, ` ${words.byTheory}`),
+        ),
+        row(words.bending, formatMm(bendingLength, 1)),
+      ),
+      h(
+        'div',
+        { class: 'percentile', role: 'img', 'aria-label': `${place} ${words.fabrics}` },
+        h('span', { class: 'percentile-end' }, words.limp),
+        h(
+          'span',
+          { class: 'percentile-bar' },
+          ...[10, 50, 90].map((at) => h('span', { class: 'percentile-mark', style: `left:${at}%` })),
+          h('span', { class: 'percentile-at', style: `left:${Math.min(99.5, Math.max(0.5, p)).toFixed(1)}%` }),
+        ),
+        h('span', { class: 'percentile-end' }, words.stiff),
+      ),
+      h('p', { class: 'small' }, h('strong', { class: 'percentile-words' }, place), ` ${words.fabrics}`),
+    );
+  }
+
+  /** A line on what goes on; '' for nothing. */
+  say(line: string): void {
+    if (this.line.textContent !== line) this.line.textContent = line;
+  }
+
+  working(since: number, steps: number): void {
+    const time = seconds((performance.now() - since) / 1000);
+    this.say(steps > 0 ? words.workingSteps(steps, time) : words.working(time));
+  }
+
+  stale(is: boolean): void {
+    this.result.classList.toggle('stale', is);
+    this.beside.hidden = is;
+  }
+
+  show(r: Reading, ready: Ready, units: UnitChoice): void {
+    const test = words.tests[r.test];
+    const { ask, cloth } = ready;
+    const long = r.more.length ?? r.more.diameter;
+    const cut = `${Number(((ask.cut * 180) / Math.PI).toFixed(1))}${words.units.degrees}`;
+    const settled = r.status === 'settled';
+    const rows = [
+      row(words.theory, h('span', { class: 'theory' }, r.theory === null ? words.noTheory : figure(r, r.theory))),
+      ...(r.error === null ? [] : [row(words.error, h('span', { class: 'error' }, figure(r, r.error, true)))]),
+      row(words.status, h('strong', {}, words.statuses[r.status]), h('br', {}), h('span', { class: 'small' }, words.residual(r.residual.toExponential(1)))),
+      row(words.strip, r.test === 'drape' ? words.discOf(size(long, units)) : words.stripOf(size(long, units), cut)),
+      row(words.kind, words.meshOf(r.test === 'drape' ? '' : words.kinds[ask.kind], formatMm(ask.mesh, 1), r.vertices).replace(/^, /, '')),
+      ...(Number.isFinite(r.load) ? [row(words.load, String(Number(r.load.toPrecision(4))))] : []),
+      ...(r.test === 'drape' ? [row(words.folds, words.foldsNote(r.more.folds))] : []),
+    ];
+    refill(
+      this.result,
+      h('h2', { class: 'readout-title' }, test.title),
+      h('p', { class: 'reason' }, ready.cloth?.name ?? words.froms.figures),
+      h(
+        'p',
+        { class: 'readout-main' },
+        h('span', { class: 'readout-name' }, test.figure),
+        h('strong', { class: 'reading' }, figure(r, r.reading)),
+        test.of ? h('span', { class: 'small' }, ` ${test.of}`) : '',
+      ),
+      settled ? '' : h('p', { class: 'field-fault' }, words.notRead),
+      h('dl', {}, ...rows),
+    );
+    refill(
+      this.beside,
+      ...r.beside.map((line) => h('p', { class: 'small' }, `${line[0].toUpperCase()}${line.slice(1)}.`.replace(/\.\.$/, '.'))),
+      test.still ? h('p', { class: 'small' }, test.still) : '',
+    );
+    this.why.hidden = false;
+    refill(
+      this.why,
+      h('summary', {}, words.why),
+      h(
+        'dl',
+        {},
+        row(words.what, r.quantity),
+        row(words.formula, h('code', {}, r.formula)),
+        row(words.source, r.source),
+        row(
+          words.rests,
+          cloth ? `${cloth.story} ` : words.froms.figures,
+          ...(cloth ? [h('span', { class: 'chip', title: text.table.evidenceHint[cloth.evidence] }, text.table.evidence[cloth.evidence])] : []),
+          h('br', {}),
+          h(
+            'span',
+            { class: 'small' },
+            `D11 ${rigidity(ready.sheet.bending[0])}, D22 ${rigidity(ready.sheet.bending[1])}, D66 ${rigidity(ready.sheet.bending[3])}`,
+          ),
+        ),
+      ),
+    );
+  }
+}
