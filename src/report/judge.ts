@@ -85,7 +85,13 @@ function noVerdict(run: BandRun): string {
 }
 
 function holds(bands: readonly BandVerdict[], spoken: BandVerdict): string {
-  const { nudge, measures } = spoken.run;
+  const { nudge, measures, hung } = spoken.run;
+  if (hung !== null) {
+    const sag = THRESHOLDS.filter((t) => t.gate === 'mouthSag' || t.gate === 'baseSag')
+      .map((t) => clause(t, spoken.run))
+      .filter((c) => c !== '');
+    return sentence(`${clause(THRESHOLDS.find((t) => t.gate === 'hangTilt')!, spoken.run)}${sag.length > 0 ? `; ${sag.join(', ')}` : ''}.`);
+  }
   // Under a millimetre there is nothing that a string across the mouth would show.
   const level = measures.topEdgeDrop !== null && measures.topEdgeDrop < 0.001;
   const drop = measures.topEdgeDrop === null ? '' : level ? ', and the top edge stays level' : `, and the top edge drops ${length(measures.topEdgeDrop)}`;

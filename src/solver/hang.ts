@@ -4,7 +4,7 @@ import type { System } from './system.ts';
 /** Residual to which the plain triangles are brought before arcs are asked: their shape is then within a millimetre of the last one. */
 const ROUGH = 1e-2;
 /** Most steps of each of the two runs. */
-const MOST = 600;
+const MOST = 800;
 
 /**
  * Brings a bag on its straps (x, mutated) to rest by energy-lowering steps alone. Big Newton steps, which serve a standing bag well, end in a two-step

@@ -7,7 +7,7 @@ export const flatTote: TemplateSource = {
   question: 'A tote of two sheets without a base, set down empty. Question: how much of its height is left, and does a stiffer cloth leave more?',
   bag: {
     wanted: 'slouchy',
-    parameters: { W: '12 in', H: '14 in', hem: '1 in', SA: '10 mm' },
+    parameters: { W: '12 in', H: '14 in', hem: '1 in', SA: '10 mm', inset: '0.3*W', handle: '22 in' },
     panels: {
       front: {
         rectangle: { width: 'W', height: 'H' },
@@ -24,6 +24,9 @@ export const flatTote: TemplateSource = {
       },
     },
     seams: { around: { join: ['front.around', 'back.around'], type: 'plain', allowance: 'SA' } },
+    straps: {
+      handle: { width: '1 in', length: 'handle', stack: 'webbing', from: { panel: 'front', 'from left': 'inset' }, to: 'mirrored', 'also on': ['back'] },
+    },
     stacks: {
       cloth: ['canvas10'],
       'cloth hem': ['canvas10', { loose: 'canvas10' }],
@@ -31,12 +34,13 @@ export const flatTote: TemplateSource = {
       'lined hem': ['canvas10', { fused: 'fus_heavy' }, { loose: 'canvas10' }],
       stiff: ['canvas24'],
       'stiff hem': ['canvas24', { loose: 'canvas24' }],
+      webbing: ['web_cotton'],
     },
     options: {
       'canvas alone': { 'every panel': 'cloth' },
       'canvas, heavy fusible, poplin': { 'every panel': 'lined', 'front/hem': 'lined hem', 'back/hem': 'lined hem' },
       'heavy canvas alone': { 'every panel': 'stiff', 'front/hem': 'stiff hem', 'back/hem': 'stiff hem' },
     },
-    stances: { standing: { friction: 0.4 } },
+    stances: { standing: { friction: 0.4 }, hung: { from: 'hook' } },
   },
 };

@@ -9,6 +9,7 @@ export interface TemplateSource {
     readonly parameters: Readonly<Record<string, string | number>>;
     readonly panels: Readonly<Record<string, unknown>>;
     readonly seams: Readonly<Record<string, unknown>>;
+    readonly straps?: Readonly<Record<string, unknown>>;
     readonly stacks: Readonly<Record<string, unknown>>;
     readonly options: Readonly<Record<string, Readonly<Record<string, string>>>>;
     readonly stances: Readonly<Record<string, unknown>>;
