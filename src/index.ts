@@ -27,6 +27,6 @@ export * from './report/index.ts';
 export type * from './report/types.ts';
 export { type Fall, settle } from './solver/index.ts';
 export type * from './solver/types.ts';
-export { type SweepOptions, sweepAnchors, sweepLoad } from './sweep.ts';
 export * from './swatch/index.ts';
+export { type SweepOptions, sweepAnchors, sweepLoad } from './sweep.ts';
 export * from './units/index.ts';

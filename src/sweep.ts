@@ -53,13 +53,17 @@ function plan(bag: Bag, o: SweepOptions, what: 'distance' | 'load', most: number
     faults.push({ path: at('stances', stance.name), got: `strap ${strap} hangs loose`, expected: `a stance in which ${strap} carries` });
   const steps = o.steps ?? 7,
     from = o.from ?? 0;
-  if (!(Number.isInteger(steps) && steps >= 1 && steps <= MOST)) faults.push({ path: 'steps', got: String(steps), expected: `a whole number from 1 to ${MOST}` });
+  if (!(Number.isInteger(steps) && steps >= 1 && steps <= MOST))
+    faults.push({ path: 'steps', got: String(steps), expected: `a whole number from 1 to ${MOST}` });
   if (!(from >= 0 && from <= o.to && o.to <= most))
     faults.push({ path: what, got: `${from} to ${o.to}`, expected: `a range from 0 to ${most} ${what === 'load' ? 'kg' : 'm'}, smaller end first` });
   if (faults.length > 0 || !option || !stance) throw new BagError(faults);
-  const values = Array.from({ length: steps }, (_, i) => (steps === 1 ? o.to : from + ((o.to - from) * i) / (steps - 1)));
+  const values = Array.from({ length: steps }, (_, i) => (steps === 1 ? o.to : tenthOfMicron((from * (steps - 1 - i) + o.to * i) / (steps - 1))));
   return { option: option.name, stance, strap, values };
 }
+
+/** 80 mm, not 79.99999999999999. */
+const tenthOfMicron = (v: number): number => Math.round(v * 1e7) / 1e7;
 
 const oneOf = (names: readonly string[]): string => (names.length === 0 ? 'a file that has one' : `one of ${names.map((n) => `"${n}"`).join(', ')}`);
 
@@ -132,8 +136,10 @@ function stepOf(run: BandRun, family: readonly string[]): SweepStep {
   };
 }
 
-const share = (o: SweepOptions, i: number, count: number, name: string): Progress => (stage, fraction, x) =>
-  o.onProgress?.(`${name}: ${stage.replace(/^mid: /, '')}`, (i + fraction) / count, x);
+const share =
+  (o: SweepOptions, i: number, count: number, name: string): Progress =>
+  (stage, fraction, x) =>
+    o.onProgress?.(`${name}: ${stage.replace(/^mid: /, '')}`, (i + fraction) / count, x);
 
 /**
  * Hangs the bag as drawn, then with the strap's anchors (a pair and its copies together) at each of several distances from the side, m: see AnchorSweep.

@@ -97,7 +97,9 @@ describe('loads', () => {
     ]);
     const upright = steps.map((s) => s.anchors.reduce((sum, a) => sum + a.vertical, 0) / 4);
     for (const i of [1, 2]) {
-      console.log(`${steps[i].load} kg: ${upright[i] - upright[0]} N a corner, statics ${(steps[i].load * G) / 4}; base sag ${steps[i].baseSag}, drop ${steps[i].drop}`);
+      console.log(
+        `${steps[i].load} kg: ${upright[i] - upright[0]} N a corner, statics ${(steps[i].load * G) / 4}; base sag ${steps[i].baseSag}, drop ${steps[i].drop}`,
+      );
       expect(Math.abs((upright[i] - upright[0]) / ((steps[i].load * G) / 4) - 1)).toBeLessThan(0.005);
       expect(steps[i].force!).toBeGreaterThan(steps[i - 1].force!);
       expect(steps[i].baseSag!).toBeGreaterThan(steps[i - 1].baseSag!);

@@ -39,7 +39,10 @@ export function anchorRange(bag: Bag, strap: Strap): { readonly from: number; re
       shared = strap.anchors[0].panel === strap.anchors[1].panel;
     return { from: a.width / 2, to: (shared ? (right - left) / 2 : right - left) - a.width / 2 };
   });
-  return { from: Math.ceil(1000 * Math.max(...ends.map((e) => e.from)) - 1e-6) / 1000, to: Math.floor(1000 * Math.min(...ends.map((e) => e.to)) + 1e-6) / 1000 };
+  return {
+    from: Math.ceil(1000 * Math.max(...ends.map((e) => e.from)) - 1e-6) / 1000,
+    to: Math.floor(1000 * Math.min(...ends.map((e) => e.to)) + 1e-6) / 1000,
+  };
 }
 
 /** A bag with its strap moved, or the reasons why it cannot lie there. */

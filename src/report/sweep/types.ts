@@ -1,4 +1,5 @@
 import type { AnchorPlace } from '../../bag/move-anchors.ts';
+import type { Stitching, StitchReference } from '../../material/stitched-patch.ts';
 import type { Status } from '../../solver/types.ts';
 
 /** One anchor of a carrying strap at one step, N and rad. */
@@ -52,4 +53,12 @@ export interface AnchorSweep extends Swept {
 /** The bag as drawn under several loads. */
 export interface LoadSweep extends Swept {
   readonly steps: readonly (SweepStep & { readonly load: number })[];
+}
+
+/** What is shown together: anchors moved, perhaps loads, perhaps the stitching's own strength beside the pulls. */
+export interface HangReport {
+  readonly anchors: AnchorSweep;
+  readonly load: LoadSweep | null;
+  /** Of the swept strap's patch; reference null for a patch without flat stitching. */
+  readonly stitching: (Stitching & { readonly reference: StitchReference | null }) | null;
 }
