@@ -104,8 +104,8 @@ function run(core: Core, bag: Bag, asked: Asked, tell: (stage: string, fraction:
   };
   const common = { strap, option, stance, steps, edgeLength };
   const [from, to] = asked.anchors;
-  const anchors = core.sweepAnchors(bag, { ...common, from, to, load: asked.load, onProgress: part(0, first, 'anchors at ') });
-  const load = loads === null ? null : core.sweepLoad(bag, { ...common, from: loads[0], to: loads[1], onProgress: part(first, 1 - first, '') });
+  const anchors = core.sweepAnchors(bag, { ...common, from, to, load: asked.load, onProgress: part(0, first, 'anchors ') });
+  const load = loads === null ? null : core.sweepLoad(bag, { ...common, from: loads[0], to: loads[1], onProgress: part(first, 1 - first, 'load ') });
   const patch = core.strapFamily(bag, strap)[0].anchors[0];
   return { anchors, load, stitching: stitching && { ...stitching, reference: core.stitchReference(patch, stitching) } };
 }

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { type Core, core } from '../../src/cli/core.ts';
 import type { Io } from '../../src/cli/io.ts';
 import { main } from '../../src/cli/main.ts';
 
@@ -12,7 +13,7 @@ interface Ran {
 }
 
 /** Runs the command line over files in memory; `broken` is a path that cannot be written. */
-async function run(argv: readonly string[], given: Files = {}, broken = ''): Promise<Ran> {
+async function run(argv: readonly string[], given: Files = {}, broken = '', api: Core = core): Promise<Ran> {
   const said = { out: '', err: '' };
   const files: Files = { ...given };
   const io: Io = {
@@ -43,7 +44,7 @@ async function run(argv: readonly string[], given: Files = {}, broken = ''): Pro
     now: () => 0,
     onInterrupt: () => () => undefined,
   };
-  return { code: await main(argv, io), ...said, files };
+  return { code: await main(argv, io, api), ...said, files };
 }
 
 const demo = JSON.parse(readFileSync(new URL('../../demos/harbour-tote.bag.json', import.meta.url), 'utf8'));
@@ -117,7 +118,7 @@ describe('slumpline hang, 3 distances, 3 loads, into a folder', () => {
     expect(svg).not.toMatch(/NaN|Infinity|undefined/);
   });
 
-  it('strap-card.html: distances in mm and in, strap length, drop, force, cautions; 300 mm panels at 1:2, rulers of 50 mm and 2 in', () => {
+  it('strap-card.html: distances in mm and in, strap length, drop, force, cautions; 2 like panels of 300 mm drawn once at 1:2, rulers of 50 mm and 2 in', () => {
     const card = r.files['kept/strap-card.html'];
     for (const words of [
       '90 mm (3 9/16 in) from the left',
@@ -129,11 +130,17 @@ describe('slumpline hang, 3 distances, 3 loads, into a folder', () => {
     ])
       expect(card).toContain(words);
     expect(card).toContain('Try every carrying part with a real load');
-    expect(card.match(/1:2 when printed at 100 %/g)).toHaveLength(2);
-    expect(card.match(/class="patch"/g)).toHaveLength(4);
+    expect(card.match(/1:2 when printed at 100 %/g)).toHaveLength(1);
+    expect(card).toContain('Panels front, back, face up');
+    expect(card.match(/class="patch"/g)).toHaveLength(2);
     expect(card).toContain('h50M');
     expect(card).toContain('h50.8M');
     expect(card).not.toMatch(/NaN|Infinity|undefined|<script/);
+  });
+
+  it('progress names the sweep and the step on stderr', () => {
+    for (const words of ['anchors as drawn: ', 'anchors 60 mm, 1 of 3: ', 'load 2 kg, 3 of 3: ', 'wrote kept/hang.json, kept/hang.svg, kept/strap-card.html'])
+      expect(r.err).toContain(words);
   });
 
   it('never says safe, in any of 4 texts', () => {
@@ -214,5 +221,28 @@ describe('slumpline hang refuses', () => {
     expect(code).toBe(0);
     expect(out).toMatch(/ {2}5 mm \(3\/16 in\) .*not hung/);
     expect(out).toContain('not hung: strap handle: 5 mm from the left puts a patch of 25 mm off panel front');
+  });
+
+  it('a step that did not come to rest: exit 3, said in the table, an open square in the plot, not counted as level', async () => {
+    const unfinished: Core = {
+      ...core,
+      sweepAnchors: (bag, o) => {
+        const made = core.sweepAnchors(bag, o);
+        return { ...made, steps: made.steps.map((s) => ({ ...s, status: 'notConverged', level: false })), level: [] };
+      },
+    };
+    const flags = [...LEATHER, '--anchors', '90 mm', '--steps', '1', '--quiet', '--out', 'kept'];
+    const { code, out, files } = await run(['hang', 't', ...flags], { t: strapped() }, '', unfinished);
+    expect(code).toBe(3);
+    expect(out).toMatch(/90 mm \(3 9\/16 in\) .*NOT at rest/);
+    expect(out).toContain('At none of the 1 distances hung does it hang level');
+    expect(files['kept/hang.svg']).toContain('open square: not at rest');
+  });
+
+  it('stopped half way: exit 130, nothing written', async () => {
+    const stopped: Core = { ...core, sweepAnchors: (bag, o) => core.sweepAnchors(bag, { ...o, onProgress: () => false }) };
+    const { code, out, err, files } = await run(['hang', 't', ...LEATHER, '--quiet', '--out', 'kept'], { t: strapped() }, '', stopped);
+    expect([code, out, err]).toEqual([130, '', 'stopped; nothing was written\n']);
+    expect(Object.keys(files)).toEqual(['t']);
   });
 });

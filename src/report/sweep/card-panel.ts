@@ -17,9 +17,9 @@ const n = (v: number): string => String(Number(v.toFixed(2)));
 
 /**
  * One panel, face up, as a section with an SVG in millimetres of the sheet: outline at the stitch line, patches, dimension lines, and two rulers that
- * tell whether the printer kept the scale. marks: patches on this panel and where they lie.
+ * tell whether the printer kept the scale. names: every panel that looks so; marks: patches on it and where they lie.
  */
-export function paintPanel(panel: Panel, marks: readonly { readonly anchor: Anchor; readonly place: AnchorPlace }[]): string {
+export function paintPanel(panel: Panel, names: readonly string[], marks: readonly { readonly anchor: Anchor; readonly place: AnchorPlace }[]): string {
   const outline = polygonOf(panel.outline),
     xs = outline.map((p) => p[0] * 1000),
     ys = outline.map((p) => p[1] * 1000),
@@ -31,9 +31,10 @@ export function paintPanel(panel: Panel, marks: readonly { readonly anchor: Anch
   const at = ([x, y]: Point2): Point2 => [1 + (x * 1000 - left) / scale, HEAD + (high - y * 1000) / scale];
   const way = (points: readonly Point2[]): string => `M${points.map((p) => at(p).map(n).join(' ')).join('L')}Z`;
   const shapes = [panel.outline, ...panel.holes].map((edges) => way(polygonOf(edges))).join('');
+  const who = `${names.length > 1 ? 'Panels' : 'Panel'} ${names.join(', ')}`;
   const title = scale === 1 ? 'full size when printed at 100 %' : `1:${scale} when printed at 100 %`;
-  return `<section><h2>Panel ${escapeXml(panel.name)}, face up, at the stitch line: ${title}</h2>
-<svg xmlns="http://www.w3.org/2000/svg" width="${n(wide)}mm" height="${n(tall)}mm" viewBox="0 0 ${n(wide)} ${n(tall)}" role="img" aria-label="${escapeXml(`Panel ${panel.name} with its anchors`)}" font-family="${FONT}" font-size="${WORDS}"><path d="${shapes}" fill="none" stroke="${INK}" stroke-width=".4"/>${marks.map((m) => paintMark(m.anchor, m.place, at, way)).join('')}${rulers(tall)}</svg></section>`;
+  return `<section><h2>${escapeXml(who)}, face up, at the stitch line: ${title}</h2>
+<svg xmlns="http://www.w3.org/2000/svg" width="${n(wide)}mm" height="${n(tall)}mm" viewBox="0 0 ${n(wide)} ${n(tall)}" role="img" aria-label="${escapeXml(`${who} with its anchors`)}" font-family="${FONT}" font-size="${WORDS}"><path d="${shapes}" fill="none" stroke="${INK}" stroke-width=".4"/>${marks.map((m) => paintMark(m.anchor, m.place, at, way)).join('')}${rulers(tall)}</svg></section>`;
 }
 
 function paintMark(anchor: Anchor, place: AnchorPlace, at: (p: Point2) => Point2, way: (points: readonly Point2[]) => string): string {

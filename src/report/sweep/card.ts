@@ -1,5 +1,6 @@
+import { polygonOf } from '../../bag/curve.ts';
 import { anchorPlace, strapFamily } from '../../bag/move-anchors.ts';
-import type { Bag, Strap } from '../../bag/types.ts';
+import type { Bag, Panel, Strap } from '../../bag/types.ts';
 import { formatForce, formatMass } from '../../units/index.ts';
 import { HANGING_CAUTIONS } from '../hung.ts';
 import { escapeXml, FONT, INK, MUTED, RULE } from '../picture/tokens.ts';
@@ -17,7 +18,6 @@ export function strapCard(bag: Bag, r: HangReport): string {
   const a = r.anchors,
     family = strapFamily(bag, a.strap),
     step = a.drawn.step;
-  const panels = [...new Set(family.flatMap((s) => s.anchors.map((anchor) => anchor.panel)))];
   const strap = family[0]!,
     stitching = stitchWords(r);
   const figures: [string, string][] = [
@@ -50,9 +50,23 @@ ${places(bag, family)}
 <table>${figures.map(([k, v]) => `<tr><th scope="row">${k}</th><td>${escapeXml(v)}</td></tr>`).join('')}</table>
 ${stitching === null ? '' : `<p>${escapeXml(stitching)}</p>`}
 ${HANGING_CAUTIONS.map((c) => `<p class="caution">${escapeXml(c)}</p>`).join('')}
-${panels.map((name) => paintPanel(bag.panels.find((p) => p.name === name)!, marksOn(bag, family, name))).join('\n')}
+${sheets(bag, family)}
 </main></body></html>
 `;
+}
+
+/** The panels drawn once each; those of one outline with the same anchors share a drawing. */
+function sheets(bag: Bag, family: readonly Strap[]): string {
+  const drawn = new Map<string, { panel: Panel; names: string[]; marks: ReturnType<typeof marksOn> }>();
+  for (const name of new Set(family.flatMap((s) => s.anchors.map((anchor) => anchor.panel)))) {
+    const panel = bag.panels.find((p) => p.name === name)!,
+      marks = marksOn(bag, family, name),
+      key = JSON.stringify([polygonOf(panel.outline), panel.holes.map((h) => polygonOf(h)), marks.map((m) => [m.anchor.at, m.anchor.width, m.anchor.height])]);
+    const same = drawn.get(key);
+    if (same) same.names.push(name);
+    else drawn.set(key, { panel, names: [name], marks });
+  }
+  return [...drawn.values()].map((d) => paintPanel(d.panel, d.names, d.marks)).join('\n');
 }
 
 function hangsFrom(bag: Bag, stance: string): string {

@@ -17,6 +17,7 @@ interface Figure {
   readonly unit: string;
   readonly value: (s: SweepStep) => number | null;
   readonly limit?: number;
+  /** Axis from nought even where the values lie close together: a few hundredths of a pull are no slope. */ readonly whole?: boolean;
 }
 
 interface Chart {
@@ -36,7 +37,7 @@ const scaled = (v: number | null, by: number): number | null => (v === null ? nu
  */
 export function hangSvg(r: HangReport): string {
   const a = r.anchors,
-    force: Figure = { label: 'force per anchor', unit: 'N', value: (s) => s.force },
+    force: Figure = { label: 'force per anchor', unit: 'N', value: (s) => s.force, whole: true },
     drop: Figure = { label: 'drop', unit: 'mm', value: (s) => scaled(s.drop, 1000) };
   const charts: Chart[] = [
     {
@@ -107,6 +108,12 @@ function paintChart(c: Chart, top: number): string {
     out.push(line(across(m), foot, across(m), foot + 5, INK));
     out.push(text(across(m), foot + 20, String(m), { size: 12, anchor: 'middle' }));
   }
+  const odd = [
+    ...(c.steps.some(({ step }) => step.status !== 'settled' && step.status !== 'refused') ? ['open square: not at rest'] : []),
+    ...(c.steps.some(({ step }) => step.status === 'refused') ? ['cross: could not be hung'] : []),
+  ];
+  if (odd.length > 0) out.push(text(16, foot + 42, odd[0]!, { size: 12, fill: MUTED }));
+  if (odd.length > 1) out.push(text(16, foot + 26, odd[1]!, { size: 12, fill: MUTED }));
   out.push(text((LEFT + WIDTH - RIGHT) / 2, foot + 42, c.axis, { size: 13, fill: MUTED, anchor: 'middle' }));
   return out.join('');
 }
@@ -116,7 +123,7 @@ function paintFigure(f: Figure, c: Chart, top: number, across: (v: number) => nu
     known = points.flatMap((p) => (p.y === null ? [] : [p.y])),
     // The limit belongs to the picture: without it nobody sees how much is left.
     high = Math.max(f.limit ?? 0, ...known),
-    low = f.limit === undefined && known.length > 0 ? Math.min(...known) : 0,
+    low = f.limit === undefined && f.whole !== true && known.length > 0 ? Math.min(...known) : 0,
     marks = marksFor(low > 0.5 * high ? low : 0, high === 0 ? 1 : high),
     [y0, y1] = [marks[0]!, marks.at(-1)!],
     up = (v: number): number => top + ROW - ((v - y0) / (y1 - y0)) * ROW,
@@ -126,7 +133,9 @@ function paintFigure(f: Figure, c: Chart, top: number, across: (v: number) => nu
   out.push(line(LEFT, top, LEFT, top + ROW, INK), line(LEFT, top + ROW, end, top + ROW, INK));
   if (f.limit !== undefined) {
     out.push(`<path d="M${LEFT} ${px(up(f.limit))}H${end}" stroke="${INK}" stroke-width="1.2" stroke-dasharray="7 4" fill="none"/>`);
-    out.push(text(end, up(f.limit) - 5, `limit ${trimmed(f.limit, 1)} ${f.unit.split(' ')[0]}`, { size: 12, anchor: 'end' }));
+    // Above its line, or below where the line is the top of the plot.
+    const y = up(f.limit) + (up(f.limit) - top < 16 ? 15 : -5);
+    out.push(text(end, y, `limit ${trimmed(f.limit, 1)} ${f.unit.split(' ')[0]}`, { size: 12, anchor: 'end' }));
   }
   const runs: string[] = [];
   points.forEach((p, i) => {
