@@ -49,21 +49,25 @@ async function run(argv: readonly string[], given: Files = {}, broken = '', api:
 
 const demo = JSON.parse(readFileSync(new URL('../../demos/harbour-tote.bag.json', import.meta.url), 'utf8'));
 
-/** The demo tote with a pair of straps; no hung stance of its own. */
+/** The demo tote in a stiff sheet (which hangs at once) with a pair of straps; no hung stance of its own. */
 const strapped = (change: Record<string, unknown> = {}): string =>
   JSON.stringify({
     ...demo,
-    stacks: { ...demo.stacks, web: ['web_cotton'] },
+    stacks: {
+      web: ['web_cotton'],
+      sheet: { mass: '1 kg/m2', D11: '2 N.m', D22: '2 N.m', D66: '1 N.m', C11: '1 MN/m', C22: '1 MN/m', C66: '0.4 MN/m' },
+    },
+    options: { stiff: { 'every panel': 'sheet' } },
     straps: { handle: { width: '25 mm', length: '560 mm', stack: 'web', from: { panel: 'front', 'from left': '90 mm' }, to: 'mirrored', 'also on': ['back'] } },
     ...change,
   });
-const LEATHER = ['--option', 'vegetable-tanned leather', '--mesh', '30'];
+const COARSE = ['--option', 'stiff', '--mesh', '30'];
 
 describe('slumpline hang, 3 distances, 3 loads, into a folder', () => {
   let r: Ran;
   beforeAll(async () => {
     const flags = ['--anchors', '60-120 mm', '--load', '0-2 kg', '--steps', '3', '--thread', '2.6 lbf', '--spi', '8', '--out', 'kept'];
-    r = await run(['hang', 'tote.bag.json', ...LEATHER, ...flags], { 'tote.bag.json': strapped() });
+    r = await run(['hang', 'tote.bag.json', ...COARSE, ...flags], { 'tote.bag.json': strapped() });
   });
 
   it('exit 0; a table with 1 line for the drawn place and each of 3 distances and 3 loads, in mm and sixteenths', () => {
@@ -149,8 +153,8 @@ describe('slumpline hang, 3 distances, 3 loads, into a folder', () => {
 
   it('--json prints hang.json and nothing else; the same run gives the same bytes', async () => {
     const flags = ['--anchors', '90 mm', '--steps', '1', '--json', '--quiet'];
-    const one = await run(['hang', 't', ...LEATHER, ...flags], { t: strapped() });
-    const two = await run(['hang', 't', ...LEATHER, ...flags], { t: strapped() });
+    const one = await run(['hang', 't', ...COARSE, ...flags], { t: strapped() });
+    const two = await run(['hang', 't', ...COARSE, ...flags], { t: strapped() });
     expect([one.code, one.err]).toEqual([0, '']);
     expect(JSON.parse(one.out).load).toBeNull();
     expect(two.out).toBe(one.out);
@@ -203,21 +207,21 @@ describe('slumpline hang refuses', () => {
   it('a strap too short at every step, exit 2 with the reason, nothing written', async () => {
     const straps = { handle: { width: '25 mm', length: '190 mm', stack: 'web', from: { panel: 'front', 'from left': '90 mm' }, to: 'mirrored' } };
     const text = strapped({ straps, stances: { arm: { kind: 'hung', from: 'shoulder' } } });
-    const { code, err, files } = await run(['hang', 't', ...LEATHER, '--anchors', '90 mm', '--steps', '1', '--quiet', '--out', 'kept'], { t: text });
+    const { code, err, files } = await run(['hang', 't', ...COARSE, '--anchors', '90 mm', '--steps', '1', '--quiet', '--out', 'kept'], { t: text });
     expect(code).toBe(2);
     expect(err).toMatch(/could not be hung at any step; nothing was written\n {2}straps\.handle\.length: got 190 mm; expected at least \d+ mm/);
     expect(Object.keys(files)).toEqual(['t']);
   });
 
   it('a full disk at the last file leaves nothing half-written, exit 2', async () => {
-    const flags = [...LEATHER, '--anchors', '90 mm', '--steps', '1', '--quiet', '--out', 'kept'];
+    const flags = [...COARSE, '--anchors', '90 mm', '--steps', '1', '--quiet', '--out', 'kept'];
     const { code, out, files } = await run(['hang', 't', ...flags], { t: strapped() }, 'kept/strap-card');
     expect([code, out]).toEqual([2, '']);
     expect(Object.keys(files)).toEqual(['t']);
   });
 
   it('1 step off the panel is told beside 2 that hang, exit 0', async () => {
-    const { code, out } = await run(['hang', 't', ...LEATHER, '--anchors', '5-125 mm', '--steps', '3', '--quiet'], { t: strapped() });
+    const { code, out } = await run(['hang', 't', ...COARSE, '--anchors', '5-125 mm', '--steps', '3', '--quiet'], { t: strapped() });
     expect(code).toBe(0);
     expect(out).toMatch(/ {2}5 mm \(3\/16 in\) .*not hung/);
     expect(out).toContain('not hung: strap handle: 5 mm from the left puts a patch of 25 mm off panel front');
@@ -231,7 +235,7 @@ describe('slumpline hang refuses', () => {
         return { ...made, steps: made.steps.map((s) => ({ ...s, status: 'notConverged', level: false })), level: [] };
       },
     };
-    const flags = [...LEATHER, '--anchors', '90 mm', '--steps', '1', '--quiet', '--out', 'kept'];
+    const flags = [...COARSE, '--anchors', '90 mm', '--steps', '1', '--quiet', '--out', 'kept'];
     const { code, out, files } = await run(['hang', 't', ...flags], { t: strapped() }, '', unfinished);
     expect(code).toBe(3);
     expect(out).toMatch(/90 mm \(3 9\/16 in\) .*NOT at rest/);
@@ -241,7 +245,7 @@ describe('slumpline hang refuses', () => {
 
   it('stopped half way: exit 130, nothing written', async () => {
     const stopped: Core = { ...core, sweepAnchors: (bag, o) => core.sweepAnchors(bag, { ...o, onProgress: () => false }) };
-    const { code, out, err, files } = await run(['hang', 't', ...LEATHER, '--quiet', '--out', 'kept'], { t: strapped() }, '', stopped);
+    const { code, out, err, files } = await run(['hang', 't', ...COARSE, '--quiet', '--out', 'kept'], { t: strapped() }, '', stopped);
     expect([code, out, err]).toEqual([130, '', 'stopped; nothing was written\n']);
     expect(Object.keys(files)).toEqual(['t']);
   });
