@@ -4,10 +4,10 @@ import { describe, expect, it } from 'vitest';
 import { anchorPlace, anchorRange, strapNames, withAnchorsAt } from '../src/bag/move-anchors.ts';
 import { parseBag } from '../src/bag/parse.ts';
 import { BagError } from '../src/bag/types.ts';
-import { inwardPull, perInch, stitchReference } from '../src/material/index.ts';
+import { hangingTilt, inwardPull, perInch, stitchReference } from '../src/material/index.ts';
 import { Cancelled } from '../src/preview.ts';
 import { sweepAnchors, sweepLoad } from '../src/sweep.ts';
-import { POUND_FORCE } from '../src/units/index.ts';
+import { POUND_FORCE, readQuantity } from '../src/units/index.ts';
 
 type Plain = Record<string, unknown>;
 
@@ -166,11 +166,42 @@ describe('moving anchors', () => {
     expect(range.to).toBeCloseTo(0.137, 9);
     for (const d of [range.from, range.to]) expect(withAnchorsAt(bag, 'handle', d).faults).toBeNull();
   });
-  it('stitching once round a 25 x 25 mm box, 8 to the inch, 2.6 lbf thread: 100 mm x 31.2 lbf/in, 547 N within 0.1 %; none for a rivet', () => {
+  it('stitching once round a 25 x 25 mm box, 8 to the inch, 2.6 lbf thread: 100 mm x 31.2 lbf/in, 546 N within 0.1 %; none for a rivet', () => {
     // 8 x 2.6 x 1.5 = 31.2 lbf/in, sewn-products engineering practice; 100 mm are 3.937 in.
     const r = stitchReference({ kind: 'box', width: 0.025, height: 0.025 }, { stitchesPerMetre: perInch(8), thread: 2.6 * POUND_FORCE })!;
     expect(r.strength).toBeCloseTo(((31.2 * 0.1) / 0.0254) * POUND_FORCE, 6);
     expect(Math.abs(r.strength / 546.4 - 1)).toBeLessThan(0.001);
     expect(stitchReference({ kind: 'rivet', width: 0.009, height: 0.009 }, { stitchesPerMetre: 300, thread: 10 })).toBeNull();
+  });
+
+  it('2.6 lbf reads as 11.565 N (pound-force 4.4482216152605 N, exact), 1150 cN as 11.5 N; a mass is no force', () => {
+    const read = (text: string) => {
+      const r = readQuantity(text, 'force');
+      return r.ok ? r.value : null;
+    };
+    expect(read('2.6 lbf')).toBeCloseTo(2.6 * 4.4482216152605, 12);
+    expect(read('1150 cN')).toBeCloseTo(11.5, 12);
+    expect(read('2.6 lb')).toBeNull();
+  });
+
+  it('an unknown strap is a fault, not the bag unchanged', () =>
+    expect(withAnchorsAt(bag, 'sling', 0.06)).toEqual({ bag: null, faults: ['no strap "sling"'] }));
+
+  it('a strap from end to end moved off the middle of both 100 mm ends tilts the bag by atan(e / d) within 0.5 deg, d below the mouth', () => {
+    const ends = stiff(
+      { from: 'hook', friction: 0 },
+      { length: '700 mm', from: { panel: 'left', 'from left': '50 mm' }, to: { panel: 'right', 'from right': '50 mm' }, 'also on': undefined },
+    );
+    const { steps, level } = sweepAnchors(ends, { ...coarse, from: 0.03, to: 0.07, steps: 3 });
+    // Statics: the strap swings freely about the hook and the bag about the line between the strap's ends, which lies in the mouth 20 mm off the middle;
+    // so the centre of mass of the drafted walls and base comes to hang under that line, not under a pivot as high as the hook.
+    const area = 2 * 0.3 * 0.24 + 2 * 0.1 * 0.24 + 0.3 * 0.1,
+      centre = ((area - 0.03) * 0.12) / area,
+      expected = hangingTilt(0.02, 0.24 - centre);
+    const deg = 180 / Math.PI;
+    console.log(`tilts ${steps.map((s) => (s.tilt! * deg).toFixed(2)).join(', ')} deg; statics ${(expected * deg).toFixed(2)} deg`);
+    for (const i of [0, 2]) expect(Math.abs(steps[i].tilt! - expected) * deg).toBeLessThan(0.5);
+    expect(steps[1].tilt! * deg).toBeLessThan(0.5);
+    expect(level).toEqual([{ from: 0.05, to: 0.05 }]);
   });
 });

@@ -55,6 +55,7 @@ export type Moved = { readonly bag: Bag; readonly faults: null } | { readonly ba
 export function withAnchorsAt(bag: Bag, name: string, distance: number): Moved {
   const faults: string[] = [],
     family = strapFamily(bag, name);
+  if (family.length === 0) return { bag: null, faults: [`no strap "${name}"`] };
   const moved = new Map<Strap, Strap>();
   for (const strap of family) {
     const ends = ([0, 1] as const).map((e): Anchor | null => {
