@@ -28,4 +28,5 @@ export type * from './report/types.ts';
 export { createFall, type Fall, settle } from './solver/index.ts';
 export type * from './solver/types.ts';
 export * from './swatch/index.ts';
+export { type SweepOptions, sweepAnchors, sweepLoad } from './sweep.ts';
 export * from './units/index.ts';

@@ -16,8 +16,8 @@ const USUAL: Readonly<Record<HangsFrom, { readonly diameter: number; readonly sl
   shoulder: { diameter: 0.1, slope: (15 * Math.PI) / 180, friction: 0.6 },
 };
 /** Depth and angle of repose of loose contents when the file gives none. Common practice, no source. */
-const USUAL_FILL = 0.5;
-const USUAL_REPOSE = Math.PI / 6;
+export const USUAL_FILL = 0.5;
+export const USUAL_REPOSE = Math.PI / 6;
 
 const FIELDS = {
   standing: new Set(['kind', 'friction', 'load']),

@@ -18,7 +18,7 @@ const RIVET = 0.009;
 const SLACK = 1e-7;
 
 /** Smallest and largest coordinate at which a level (axis 1) or upright (axis 0) line through `value` meets a polygon, or null. */
-function span(polygon: readonly Point2[], axis: 0 | 1, value: number): [number, number] | null {
+export function span(polygon: readonly Point2[], axis: 0 | 1, value: number): [number, number] | null {
   let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
   polygon.forEach((a, i) => {
     const b = polygon[(i + 1) % polygon.length];
@@ -34,7 +34,7 @@ function span(polygon: readonly Point2[], axis: 0 | 1, value: number): [number, 
  * Centre of a patch: `side` from the panel's side at the patch's own height, its top `top` below the edge above it. Each depends on the other where
  * sides slant or the mouth is scooped, so both are repeated until they agree (a micrometre). null when they do not.
  */
-function placed(polygon: readonly Point2[], left: boolean, side: number, top: number, height: number): Point2 | null {
+export function placed(polygon: readonly Point2[], left: boolean, side: number, top: number, height: number): Point2 | null {
   let y = Math.max(...polygon.map((p) => p[1])) - top - height / 2;
   for (let i = 0; i < 200; i++) {
     const level = span(polygon, 1, y);
@@ -58,7 +58,7 @@ export const patchOutline = (a: Pick<Anchor, 'at' | 'width' | 'height'>): Point2
   ].map(([u, v]) => [a.at[0] + u * a.width, a.at[1] + v * a.height]);
 
 /** Corners, and points between them that a bulging edge might cut off. */
-function within(patch: Pick<Anchor, 'at' | 'width' | 'height'>, drawn: Drawn): boolean {
+export function within(patch: Pick<Anchor, 'at' | 'width' | 'height'>, drawn: Pick<Drawn, 'outline' | 'holes'>): boolean {
   const outer = polygonOf(drawn.outline);
   const corners = patchOutline(patch);
   const tests = corners.flatMap((a, i) =>
@@ -95,7 +95,7 @@ function anchor(shop: Workshop, path: string, form: AnchorForm, strap: number): 
   });
 }
 
-const mm = (m: number): string => String(Number((m * 1000).toFixed(1)));
+export const mm = (m: number): string => String(Number((m * 1000).toFixed(1)));
 
 /** The other end of a pair: as far from the other side. */
 function mirrored(form: AnchorForm): AnchorForm {
@@ -103,7 +103,7 @@ function mirrored(form: AnchorForm): AnchorForm {
   return { ...rest, ...(right === undefined ? {} : { 'from left': right }), ...(left === undefined ? {} : { 'from right': left }) };
 }
 
-const overlap = (a: Anchor, b: Anchor): boolean =>
+export const overlap = (a: Anchor, b: Anchor): boolean =>
   a.panel === b.panel && Math.abs(a.at[0] - b.at[0]) < (a.width + b.width) / 2 - SLACK && Math.abs(a.at[1] - b.at[1]) < (a.height + b.height) / 2 - SLACK;
 
 /**

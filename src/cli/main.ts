@@ -2,6 +2,7 @@ import { Command, CommanderError } from 'commander';
 import { version } from '../../package.json';
 import { check } from './check.ts';
 import { type Core, core as realCore } from './core.ts';
+import { registerHang } from './hang.ts';
 import { EXIT, Failure, type Io } from './io.ts';
 import { materials } from './materials.ts';
 import { type NewFlags, newFile } from './new.ts';
@@ -82,6 +83,7 @@ function commands(io: Io, core: Core, done: (code: number) => void): Command {
     .option('--json', 'print as JSON (SI units)')
     .action((name: string | undefined, flags: { json?: boolean }) => done(materials(io, core, name, flags.json ?? false)));
 
+  registerHang(program, io, core, done);
   registerSwatch(program, io, core, done);
   return program;
 }

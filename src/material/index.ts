@@ -8,5 +8,6 @@ export { weakest } from './layers.ts';
 export { fromStrips, plateRigidity, stripRigidity, twistFromBias } from './orthotropy.ts';
 export { overhang, overhangUpright, rigidityAlong } from './overhang.ts';
 export { type MaterialBands, materialBands, presets } from './presets.ts';
+export * from './stitched-patch.ts';
 export * from './stitching.ts';
 export * from './types.ts';

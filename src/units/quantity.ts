@@ -5,8 +5,8 @@ import { DEGREE, FOOT, GRAM_FORCE, GRAVITY, INCH, OUNCE, POUND, POUND_FORCE, YAR
 import { leadingNumber, plainText } from './fractions.ts';
 import { duckArealMass, LEATHER_OUNCE, OZ_PER_FT2, OZ_PER_YD2 } from './trade.ts';
 
-/** What a reading measures. SI units: m, rad, kg/m2, kg, N*m (per unit width), N (N*m per unit width: a moment), N/m, N (per radian), 1. */
-export type QuantityKind = 'length' | 'thickness' | 'angle' | 'arealMass' | 'mass' | 'bending' | 'bendingMoment' | 'inPlane' | 'hinge' | 'number';
+/** What a reading measures. SI units: m, rad, kg/m2, kg, N*m (per unit width), N (N*m per unit width: a moment), N/m, N (per radian), N (force), 1. */
+export type QuantityKind = 'length' | 'thickness' | 'angle' | 'arealMass' | 'mass' | 'bending' | 'bendingMoment' | 'inPlane' | 'hinge' | 'force' | 'number';
 
 const LENGTH: Readonly<Record<string, number>> = { mm: 1e-3, cm: 1e-2, m: 1, um: 1e-6, in: INCH, inch: INCH, inches: INCH, '"': INCH, ft: FOOT, yd: YARD };
 
@@ -33,6 +33,7 @@ const UNITS: Readonly<Record<QuantityKind, Readonly<Record<string, number>>>> = 
   bendingMoment: { 'N.m/m': 1, 'mN.m/m': 1e-3, N: 1, mN: 1e-3, 'gf.cm/cm': GRAM_FORCE },
   inPlane: { 'N/m': 1, 'kN/m': 1e3, 'N/mm': 1e3, 'N/cm': 1e2, 'MN/m': 1e6, 'gf/cm': GRAM_FORCE * 1e2, 'lbf/in': POUND_FORCE / INCH },
   hinge: { N: 1, mN: 1e-3, 'N/rad': 1, 'N.m/rad/m': 1, 'mN.m/rad/m': 1e-3 },
+  force: { N: 1, cN: 1e-2, kN: 1e3, lbf: POUND_FORCE, gf: GRAM_FORCE, kgf: GRAVITY },
   number: { '': 1, '%': 0.01 },
 };
 
@@ -71,6 +72,7 @@ const EXAMPLE: Readonly<Record<QuantityKind, string>> = {
   bendingMoment: 'a moment per width with its unit, such as "0.14 gf.cm/cm" or "1.4 mN.m/m"',
   inPlane: 'a stiffness per width with its unit, such as "5 kN/m"',
   hinge: 'a seam stiffness with its unit, such as "0.02 N" (N.m per radian and metre)',
+  force: 'a force with its unit, such as "2.6 lbf" or "12 N"',
   number: 'a number',
 };
 

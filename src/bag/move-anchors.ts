@@ -1,0 +1,83 @@
+/** Straps of a finished bag moved to another distance from the sides of their panels. */
+import { polygonOf } from './curve.ts';
+import { mm, overlap, placed, span, within } from './straps.ts';
+import type { Anchor, Bag, Panel, Strap } from './types.ts';
+
+/** Where a patch lies, as a maker measures it: level from the nearer side of the panel to the strap's centre line, and from the edge above to the top of the patch, m. */
+export interface AnchorPlace {
+  readonly side: 'left' | 'right';
+  readonly fromSide: number;
+  readonly fromTop: number;
+}
+
+/** The straps of one written entry: the named one and its copies ("also on"). */
+export const strapFamily = (bag: Bag, name: string): readonly Strap[] =>
+  bag.straps.filter((s) => s.name === name || s.name === `${name} on ${s.anchors[0].panel}`);
+
+/** Names of the written entries, copies left out. */
+export const strapNames = (bag: Bag): readonly string[] =>
+  bag.straps.map((s) => s.name).filter((name) => !bag.straps.some((s) => s.name !== name && strapFamily(bag, s.name).some((copy) => copy.name === name)));
+
+const panelOf = (bag: Bag, anchor: Anchor): Panel => bag.panels.find((p) => p.name === anchor.panel)!;
+
+/** Place of an anchor on its panel. In the very middle the first of a pair counts from the left, the second from the right. */
+export function anchorPlace(bag: Bag, strap: Strap, end: 0 | 1): AnchorPlace {
+  const anchor = strap.anchors[end],
+    polygon = polygonOf(panelOf(bag, anchor).outline),
+    [x, y] = anchor.at,
+    [left, right] = span(polygon, 1, y)!,
+    top = span(polygon, 0, x)![1];
+  const off = x - left - (right - x),
+    fromLeft = Math.abs(off) < 1e-6 ? end === 0 : off < 0;
+  return { side: fromLeft ? 'left' : 'right', fromSide: fromLeft ? x - left : right - x, fromTop: top - y - anchor.height / 2 };
+}
+
+/** Distances at which both patches of a strap lie on their panels and clear of one another, as far as the panel's width at their height tells, whole millimetres, m. */
+export function anchorRange(bag: Bag, strap: Strap): { readonly from: number; readonly to: number } {
+  const ends = strap.anchors.map((a) => {
+    const [left, right] = span(polygonOf(panelOf(bag, a).outline), 1, a.at[1])!,
+      shared = strap.anchors[0].panel === strap.anchors[1].panel;
+    return { from: a.width / 2, to: (shared ? (right - left) / 2 : right - left) - a.width / 2 };
+  });
+  return {
+    from: Math.ceil(1000 * Math.max(...ends.map((e) => e.from)) - 1e-6) / 1000,
+    to: Math.floor(1000 * Math.min(...ends.map((e) => e.to)) + 1e-6) / 1000,
+  };
+}
+
+/** A bag with its strap moved, or the reasons why it cannot lie there. */
+export type Moved = { readonly bag: Bag; readonly faults: null } | { readonly bag: null; readonly faults: readonly string[] };
+
+/**
+ * The bag with every anchor of a strap and of its copies at `distance` (m) from the side it is nearer to, as far from the top as before. The strap keeps
+ * its length. The rules are those of a written strap: patches whole on cloth, none on another, a strap at least as long as the way between its patches.
+ */
+export function withAnchorsAt(bag: Bag, name: string, distance: number): Moved {
+  const faults: string[] = [],
+    family = strapFamily(bag, name);
+  if (family.length === 0) return { bag: null, faults: [`no strap "${name}"`] };
+  const moved = new Map<Strap, Strap>();
+  for (const strap of family) {
+    const ends = ([0, 1] as const).map((e): Anchor | null => {
+      const anchor = strap.anchors[e],
+        panel = panelOf(bag, anchor),
+        { side, fromTop } = anchorPlace(bag, strap, e),
+        centre = placed(polygonOf(panel.outline), side === 'left', distance, fromTop, anchor.height),
+        made = centre && { ...anchor, at: centre };
+      if (made && within(made, panel)) return made;
+      faults.push(`strap ${strap.name}: ${mm(distance)} mm from the ${side} puts a patch of ${mm(anchor.width)} mm off panel ${anchor.panel}`);
+      return null;
+    });
+    const [a, b] = ends;
+    if (!a || !b) continue;
+    const apart = Math.hypot(a.at[0] - b.at[0], a.at[1] - b.at[1]);
+    if (a.panel === b.panel && strap.length < apart)
+      faults.push(`strap ${strap.name} of ${mm(strap.length)} mm is shorter than the ${mm(apart)} mm between its patches`);
+    moved.set(strap, { ...strap, anchors: [a, b] });
+  }
+  const straps = bag.straps.map((s) => moved.get(s) ?? s),
+    patches = straps.flatMap((s) => s.anchors.map((anchor) => ({ anchor, own: family.some((f) => f.name === s.name) })));
+  if (faults.length === 0 && patches.some((a, i) => patches.some((b, k) => k > i && (a.own || b.own) && overlap(a.anchor, b.anchor))))
+    faults.push(`at ${mm(distance)} mm from the side patches lie on each other`);
+  return faults.length > 0 ? { bag: null, faults } : { bag: { ...bag, straps }, faults: null };
+}

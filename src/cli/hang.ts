@@ -1,0 +1,184 @@
+import type { Command } from 'commander';
+import type { Bag, HangReport } from '../index.ts';
+import { readBag } from './check.ts';
+import type { Core } from './core.ts';
+import { faultFailure, nearest } from './faults.ts';
+import { EXIT, Failure, type Io, readText, writeTogether } from './io.ts';
+import { createMeter } from './progress.ts';
+
+export interface HangFlags {
+  readonly strap?: string;
+  readonly anchors?: string;
+  readonly load?: string;
+  readonly steps?: string;
+  readonly option?: string;
+  readonly stance?: string;
+  readonly mesh?: string;
+  readonly thread?: string;
+  readonly spi?: string;
+  readonly json?: boolean;
+  readonly out?: string;
+  readonly quiet?: boolean;
+}
+
+type Range = readonly [number, number];
+
+/** What was asked for, checked against the bag. */
+interface Asked {
+  readonly strap: string;
+  readonly stance: string | undefined;
+  readonly option: string | undefined;
+  readonly anchors: Range;
+  /** Loads to go through; null: none. */ readonly loads: Range | null;
+  /** Contents while the anchors move, kg; undefined: the stance's own. */ readonly load: number | undefined;
+  readonly steps: number;
+  readonly edgeLength: number | undefined;
+  readonly stitching: { readonly stitchesPerMetre: number; readonly thread: number } | null;
+}
+
+/** Adds `hang` to the program. `done` is told the exit code. */
+export function registerHang(program: Command, io: Io, core: Core, done: (code: number) => void): void {
+  program
+    .command('hang')
+    .argument('<file>', 'bag file (*.bag.json)')
+    .description('Hang the bag from its straps with the anchors at several distances from the sides, and under several loads.')
+    .option('--strap <name>', 'strap whose anchors are moved, with its copies (default: the first that carries)')
+    .option('--anchors <range>', 'distances from the side, such as "60-120 mm" (default: as far as the patches lie on the panel)')
+    .option('--load <mass>', 'contents, such as "2 kg"; a range such as "0-5 kg" is gone through as well, and the anchors move under its larger end')
+    .option('--steps <n>', 'steps of each range', '7')
+    .option('--option <name>', 'which option of the file (default: the first)')
+    .option('--stance <name>', 'which hung stance of the file (default: the first; without one, a hook)')
+    .option('--mesh <mm>', 'edge length of the mesh in mm: smaller is finer and slower')
+    .option('--thread <force>', 'strength of the thread, such as "2.6 lbf": with --spi, the stitching beside the pulls, for reference')
+    .option('--spi <n>', 'stitches per inch')
+    .option('--json', 'print the figures as JSON (SI), and nothing else on stdout')
+    .option('--out <dir>', 'also write hang.json, hang.svg and strap-card.html into this folder')
+    .option('--quiet', 'no progress on stderr')
+    .action(async (file: string, flags: HangFlags) => done(await hang(io, core, file, flags)));
+}
+
+/**
+ * `hang FILE`. Nothing is printed on stdout or written before every step is done. Exit 0, 2 for bad input (all of it listed) or when no step could be
+ * hung, 3 when a step that was hung did not come to rest.
+ */
+export async function hang(io: Io, core: Core, file: string, flags: HangFlags): Promise<number> {
+  const bag = readBag(core, file, await readText(io, file));
+  const asked = read(core, bag, flags);
+  const meter = createMeter(io, flags.quiet ?? false);
+  let report: HangReport;
+  try {
+    report = run(core, bag, asked, meter.tell);
+  } catch (error) {
+    if (error instanceof core.BagError) throw faultFailure(file, error.faults);
+    throw error;
+  } finally {
+    meter.done();
+  }
+  const steps = [report.anchors.drawn.step, ...report.anchors.steps, ...(report.load?.steps ?? [])];
+  if (steps.every((s) => s.status === 'refused'))
+    throw new Failure(
+      `${file}: it could not be hung at any step; nothing was written\n${[...new Set(steps.map((s) => `  ${s.reason}\n`))].join('')}`,
+      EXIT.input,
+    );
+  if (flags.out !== undefined) {
+    const folder = flags.out.replace(/\/+$/, '') || '/';
+    const files = [
+      { path: `${folder}/hang.json`, text: core.hangJson(report) },
+      { path: `${folder}/hang.svg`, text: core.hangSvg(report) },
+      { path: `${folder}/strap-card.html`, text: core.strapCard(bag, report) },
+    ];
+    await writeTogether(io, [folder], files);
+    if (flags.quiet !== true) io.err(`wrote ${files.map((f) => f.path).join(', ')}\n`);
+  }
+  io.out(flags.json === true ? core.hangJson(report) : core.hangText(report));
+  return steps.every((s) => s.status === 'settled' || s.status === 'refused') ? EXIT.ok : EXIT.notSettled;
+}
+
+function run(core: Core, bag: Bag, asked: Asked, tell: (stage: string, fraction: number) => void): HangReport {
+  const { strap, option, stance, steps, edgeLength, loads, stitching } = asked;
+  // The bag as drawn is one more hanging of the first sweep.
+  const first = loads === null ? 1 : (steps + 1) / (2 * steps + 1);
+  const part = (from: number, share: number, lead: string) => (stage: string, fraction: number) => {
+    tell(lead + stage, from + share * fraction);
+    return undefined;
+  };
+  const common = { strap, option, stance, steps, edgeLength };
+  const [from, to] = asked.anchors;
+  const anchors = core.sweepAnchors(bag, { ...common, from, to, load: asked.load, onProgress: part(0, first, 'anchors ') });
+  const load = loads === null ? null : core.sweepLoad(bag, { ...common, from: loads[0], to: loads[1], onProgress: part(first, 1 - first, 'load ') });
+  const patch = core.strapFamily(bag, strap)[0].anchors[0];
+  return { anchors, load, stitching: stitching && { ...stitching, reference: core.stitchReference(patch, stitching) } };
+}
+
+/** The flags against the bag; throws a Failure with every fault. */
+function read(core: Core, bag: Bag, flags: HangFlags): Asked {
+  const faults: string[] = [];
+  const straps = core.strapNames(bag);
+  const hung = bag.stances.filter((s) => s.kind === 'hung');
+  const pick = (name: string | undefined, names: readonly string[], what: string): string | undefined => {
+    if (name === undefined || names.includes(name)) return name;
+    const near = nearest(name, names);
+    faults.push(
+      `unknown ${what} "${name}"${near === null ? '' : `; did you mean "${near}"?`} this bag has: ${names.length === 0 ? 'none' : names.map((n) => `"${n}"`).join(', ')}`,
+    );
+    return undefined;
+  };
+  if (straps.length === 0) faults.push('a bag without straps cannot hang: expected at least one entry in "straps"');
+  const option = pick(
+    flags.option,
+    bag.options.map((o) => o.name),
+    'option',
+  );
+  const stance = pick(
+    flags.stance,
+    hung.map((s) => s.name),
+    'hung stance',
+  );
+  const carries = (hung.find((s) => s.name === stance) ?? hung[0])?.straps ?? straps;
+  const strap = (straps.length === 0 ? undefined : pick(flags.strap, straps, 'strap')) ?? straps.find((s) => carries.includes(s)) ?? straps[0] ?? '';
+  const range = (flag: string, text: string | undefined, kind: 'length' | 'mass', example: string): Range | null => {
+    if (text === undefined) return null;
+    const found = core.readRange(text, kind),
+      one = core.readQuantity(text, kind);
+    if (found) return found;
+    if (one.ok && one.value >= 0) return [one.value, one.value];
+    faults.push(`--${flag} "${text}": expected ${example}, smaller end first`);
+    return null;
+  };
+  const whole = core.strapFamily(bag, strap)[0];
+  const usual = whole && core.anchorRange(bag, whole);
+  const anchors =
+    range('anchors', flags.anchors, 'length', 'distances such as "60-120 mm" or "60 mm"') ??
+    (usual && usual.from <= usual.to ? ([usual.from, usual.to] as const) : ([0, 0] as const));
+  const loads = range('load', flags.load, 'mass', 'a mass such as "2 kg" or "0-5 kg"');
+  const number = (flag: string, text: string | undefined, good: (v: number) => boolean, expected: string): number | undefined => {
+    if (text === undefined) return undefined;
+    const value = /^\s*\d+(\.\d+)?\s*$/.test(text) ? Number(text) : Number.NaN;
+    if (good(value)) return value;
+    faults.push(`--${flag} "${text}": expected ${expected}`);
+    return undefined;
+  };
+  const steps = number('steps', flags.steps, (v) => Number.isInteger(v) && v >= 1 && v <= 60, 'a whole number from 1 to 60') ?? 7;
+  const spi = number('spi', flags.spi, (v) => v >= 1 && v <= 40, 'stitches per inch, 1 to 40');
+  let thread: number | undefined;
+  if (flags.thread !== undefined) {
+    const reading = core.readQuantity(flags.thread, 'force');
+    if (reading.ok && reading.value > 0) thread = reading.value;
+    else faults.push(`--thread "${flags.thread}": expected ${reading.ok ? 'more than zero' : reading.expected}`);
+  }
+  if ((flags.thread === undefined) !== (flags.spi === undefined)) faults.push('--thread and --spi belong together: expected both or neither');
+  let edgeLength: number | undefined;
+  if (flags.mesh !== undefined) {
+    const reading = core.readQuantity(/^\s*\d+(\.\d+)?\s*$/.test(flags.mesh) ? `${flags.mesh} mm` : flags.mesh, 'length');
+    if (reading.ok && reading.value >= 5e-4 && reading.value <= 0.1) edgeLength = reading.value;
+    else faults.push(`--mesh "${flags.mesh}": expected an edge length of 0.5 to 100 mm, such as 10 or "3/8 in"`);
+  }
+  if (faults.length > 0)
+    throw new Failure(
+      `${faults.length === 1 ? '1 fault' : `${faults.length} faults`}; nothing was written\n${faults.map((f) => `  ${f}\n`).join('')}`,
+      EXIT.input,
+    );
+  const stitching = spi === undefined || thread === undefined ? null : { stitchesPerMetre: core.perInch(spi), thread };
+  const ranged = loads !== null && loads[0] < loads[1];
+  return { strap, stance, option, anchors, loads: ranged ? loads : null, load: loads?.[1], steps, edgeLength, stitching };
+}

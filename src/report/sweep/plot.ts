@@ -1,0 +1,154 @@
+import { DEGREE, formatAngle, formatMass, trimmed } from '../../units/index.ts';
+import { FONT_ATTRIBUTES, line, px, rect, text } from '../picture/svg.ts';
+import { escapeXml, INK, MAT, MUTED, PAPER, RULE } from '../picture/tokens.ts';
+import type { HangReport, SweepStep } from './types.ts';
+
+const WIDTH = 760;
+const LEFT = 190;
+const RIGHT = 28;
+const HEAD = 62;
+const ROW = 112;
+const GAP = 18;
+const AXIS = 58;
+
+/** A figure against the swept value: its name with the unit, its value at a step, the limit up to which a bag hangs level. */
+interface Figure {
+  readonly label: string;
+  readonly unit: string;
+  readonly value: (s: SweepStep) => number | null;
+  readonly limit?: number;
+  /** Axis from nought even where the values lie close together: a few hundredths of a pull are no slope. */ readonly whole?: boolean;
+}
+
+interface Chart {
+  readonly title: string;
+  readonly axis: string;
+  readonly steps: readonly { readonly x: number; readonly step: SweepStep }[];
+  readonly level: readonly { readonly from: number; readonly to: number }[];
+  readonly figures: readonly Figure[];
+}
+
+const scaled = (v: number | null, by: number): number | null => (v === null ? null : v * by);
+
+/**
+ * Small plots under one another as SVG text: tilt, mouth sag, drop, force per anchor against the distance from the side; with loads, base sag, drop and
+ * force per anchor against the load as well. What hangs level lies on hatching under a bracket that says so; a step that is not at rest is an
+ * open square, one that could not be hung a cross at the foot.
+ */
+export function hangSvg(r: HangReport): string {
+  const a = r.anchors,
+    force: Figure = { label: 'force per anchor', unit: 'N', value: (s) => s.force, whole: true },
+    drop: Figure = { label: 'drop', unit: 'mm', value: (s) => scaled(s.drop, 1000) };
+  const charts: Chart[] = [
+    {
+      title: `${a.bag}, ${a.option}, ${a.stance}: strap ${a.strap}, ${a.load > 0 ? `${formatMass(a.load)} inside` : 'nothing inside'}`,
+      axis: 'distance of the anchors from the side, mm',
+      steps: a.steps.map((step) => ({ x: step.distance * 1000, step })),
+      level: a.level.map((l) => ({ from: l.from * 1000, to: l.to * 1000 })),
+      figures: [
+        { label: 'tilt', unit: 'deg', value: (s) => scaled(s.tilt, 1 / DEGREE), limit: a.limits.tilt / DEGREE },
+        { label: 'mouth sag', unit: '% of height', value: (s) => scaled(s.mouthSag, 100), limit: 100 * a.limits.mouthSag },
+        drop,
+        force,
+      ],
+    },
+  ];
+  if (r.load !== null)
+    charts.push({
+      title: 'as drawn, loaded',
+      axis: 'load, kg',
+      steps: r.load.steps.map((step) => ({ x: step.load, step })),
+      level: [],
+      figures: [{ label: 'base sag', unit: 'mm', value: (s) => scaled(s.baseSag, 1000) }, drop, force],
+    });
+  let y = 0;
+  const body = charts.map((c) => {
+    const made = paintChart(c, y);
+    y += heightOf(c);
+    return made;
+  });
+  const name = `Strap ${a.strap} of ${a.bag}: tilt up to ${formatAngle(Math.max(0, ...a.steps.map((s) => s.tilt ?? 0)))}`;
+  return `<svg xmlns="http://www.w3.org/2000/svg" width="${WIDTH}" height="${px(y)}" viewBox="0 0 ${WIDTH} ${px(y)}" role="img" aria-label="${escapeXml(name)}" ${FONT_ATTRIBUTES}><defs><pattern id="level" width="8" height="8" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path d="M0 0V8" stroke="${MAT}" stroke-width="1.6" opacity=".35"/></pattern></defs>${rect(0, 0, WIDTH, y, PAPER)}${body.join('')}</svg>\n`;
+}
+
+const heightOf = (c: Chart): number => HEAD + c.figures.length * (ROW + GAP) + AXIS;
+
+/** Even marks from at or under low to at or over high, about four steps of 1, 2 or 5. */
+export function marksFor(low: number, high: number): number[] {
+  // Values that are all but alike still get a scale whose figures can be read.
+  const raw = Math.max(high - low, 0.05 * Math.abs(high), 1e-9) / 4,
+    power = 10 ** Math.floor(Math.log10(raw)),
+    step = [1, 2, 5, 10].find((k) => k * power >= raw * (1 - 1e-9))! * power,
+    first = Math.floor(low / step + 1e-9),
+    last = Math.max(first + 1, Math.ceil(high / step - 1e-9));
+  return Array.from({ length: last - first + 1 }, (_, i) => Number(((first + i) * step).toPrecision(12)));
+}
+
+function paintChart(c: Chart, top: number): string {
+  const xs = c.steps.map((s) => s.x),
+    marks = marksFor(Math.min(...xs), Math.max(...xs)),
+    [x0, x1] = [marks[0]!, marks.at(-1)!],
+    across = (v: number): number => LEFT + ((v - x0) / (x1 - x0)) * (WIDTH - LEFT - RIGHT),
+    first = top + HEAD,
+    foot = first + c.figures.length * (ROW + GAP) - GAP;
+  const out = [text(16, top + 24, c.title, { size: 15, weight: 600 })];
+  for (const l of c.level) {
+    // A single step is as wide as its mark.
+    const [from, to] = [across(l.from) - 6, across(l.to) + 6];
+    out.push(rect(from, first, to - from, foot - first, 'url(#level)'));
+    out.push(`<path d="M${px(from)} ${px(first - 4)}v-8H${px(to)}v8" stroke="${MAT}" stroke-width="1.5" fill="none"/>`);
+    const words = l.from === l.to ? `level at ${trimmed(l.from, 1)} mm` : `level ${trimmed(l.from, 1)} to ${trimmed(l.to, 1)} mm`;
+    const middle = Math.min(Math.max((from + to) / 2, LEFT + 60), WIDTH - RIGHT - 60);
+    out.push(text(middle, first - 17, words, { size: 12, fill: MAT, weight: 600, anchor: 'middle' }));
+  }
+  c.figures.forEach((f, i) => {
+    out.push(paintFigure(f, c, first + i * (ROW + GAP), across));
+  });
+  for (const m of marks) {
+    out.push(line(across(m), foot, across(m), foot + 5, INK));
+    out.push(text(across(m), foot + 20, String(m), { size: 12, anchor: 'middle' }));
+  }
+  const odd = [
+    ...(c.steps.some(({ step }) => step.status !== 'settled' && step.status !== 'refused') ? ['open square: not at rest'] : []),
+    ...(c.steps.some(({ step }) => step.status === 'refused') ? ['cross: could not be hung'] : []),
+  ];
+  if (odd.length > 0) out.push(text(16, foot + 42, odd[0]!, { size: 12, fill: MUTED }));
+  if (odd.length > 1) out.push(text(16, foot + 26, odd[1]!, { size: 12, fill: MUTED }));
+  out.push(text((LEFT + WIDTH - RIGHT) / 2, foot + 42, c.axis, { size: 13, fill: MUTED, anchor: 'middle' }));
+  return out.join('');
+}
+
+function paintFigure(f: Figure, c: Chart, top: number, across: (v: number) => number): string {
+  const points = c.steps.map((s) => ({ ...s, y: f.value(s.step) })),
+    known = points.flatMap((p) => (p.y === null ? [] : [p.y])),
+    // The limit belongs to the picture: without it nobody sees how much is left.
+    high = Math.max(f.limit ?? 0, ...known),
+    low = f.limit === undefined && f.whole !== true && known.length > 0 ? Math.min(...known) : 0,
+    marks = marksFor(low > 0.5 * high ? low : 0, high === 0 ? 1 : high),
+    [y0, y1] = [marks[0]!, marks.at(-1)!],
+    up = (v: number): number => top + ROW - ((v - y0) / (y1 - y0)) * ROW,
+    end = WIDTH - RIGHT;
+  const out = [text(16, top + 16, f.label, { size: 13, weight: 600 }), text(16, top + 34, f.unit, { size: 12, fill: MUTED })];
+  for (const m of marks) out.push(line(LEFT, up(m), end, up(m), RULE), text(LEFT - 8, up(m) + 4, String(m), { size: 12, anchor: 'end' }));
+  out.push(line(LEFT, top, LEFT, top + ROW, INK), line(LEFT, top + ROW, end, top + ROW, INK));
+  if (f.limit !== undefined) {
+    out.push(`<path d="M${LEFT} ${px(up(f.limit))}H${end}" stroke="${INK}" stroke-width="1.2" stroke-dasharray="7 4" fill="none"/>`);
+    // Above its line, or below where the line is the top of the plot.
+    const y = up(f.limit) + (up(f.limit) - top < 16 ? 15 : -5);
+    out.push(text(end, y, `limit ${trimmed(f.limit, 1)} ${f.unit.split(' ')[0]}`, { size: 12, anchor: 'end' }));
+  }
+  const runs: string[] = [];
+  points.forEach((p, i) => {
+    if (p.y !== null) runs.push(`${i > 0 && points[i - 1]!.y !== null ? 'L' : 'M'}${px(across(p.x))} ${px(up(p.y))}`);
+  });
+  if (runs.length > 0) out.push(`<path d="${runs.join('')}" stroke="${INK}" stroke-width="1.6" fill="none"/>`);
+  for (const p of points) {
+    const x = across(p.x);
+    if (p.y === null) {
+      const y = top + ROW - 7;
+      out.push(`<path d="M${px(x - 4)} ${px(y - 4)}l8 8m0 -8l-8 8" stroke="${INK}" stroke-width="1.5" fill="none"/>`);
+    } else if (p.step.status === 'settled') out.push(`<circle cx="${px(x)}" cy="${px(up(p.y))}" r="3.6" fill="${INK}"/>`);
+    else out.push(`<rect x="${px(x - 4)}" y="${px(up(p.y) - 4)}" width="8" height="8" fill="${PAPER}" stroke="${INK}" stroke-width="1.5"/>`);
+  }
+  return out.join('');
+}

@@ -1,0 +1,252 @@
+import { readFileSync } from 'node:fs';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { type Core, core } from '../../src/cli/core.ts';
+import type { Io } from '../../src/cli/io.ts';
+import { main } from '../../src/cli/main.ts';
+
+type Files = Record<string, string>;
+interface Ran {
+  readonly code: number;
+  readonly out: string;
+  readonly err: string;
+  readonly files: Files;
+}
+
+/** Runs the command line over files in memory; `broken` is a path that cannot be written. */
+async function run(argv: readonly string[], given: Files = {}, broken = '', api: Core = core): Promise<Ran> {
+  const said = { out: '', err: '' };
+  const files: Files = { ...given };
+  const io: Io = {
+    out: (text) => {
+      said.out += text;
+    },
+    err: (text) => {
+      said.err += text;
+    },
+    errIsTerminal: false,
+    outIsTerminal: false,
+    readFile: async (path) => {
+      if (files[path] === undefined) throw Object.assign(new Error('ENOENT'), { code: 'ENOENT' });
+      return files[path];
+    },
+    writeFile: async (path, text) => {
+      if (broken !== '' && path.startsWith(broken)) throw Object.assign(new Error('ENOSPC'), { code: 'ENOSPC' });
+      files[path] = text;
+    },
+    rename: async (from, to) => {
+      files[to] = files[from];
+      delete files[from];
+    },
+    remove: async (path) => {
+      delete files[path];
+    },
+    mkdir: async () => undefined,
+    now: () => 0,
+    onInterrupt: () => () => undefined,
+  };
+  return { code: await main(argv, io, api), ...said, files };
+}
+
+const demo = JSON.parse(readFileSync(new URL('../../demos/harbour-tote.bag.json', import.meta.url), 'utf8'));
+
+/** The demo tote in a stiff sheet (which hangs at once) with a pair of straps; no hung stance of its own. */
+const strapped = (change: Record<string, unknown> = {}): string =>
+  JSON.stringify({
+    ...demo,
+    stacks: {
+      web: ['web_cotton'],
+      sheet: { mass: '1 kg/m2', D11: '2 N.m', D22: '2 N.m', D66: '1 N.m', C11: '1 MN/m', C22: '1 MN/m', C66: '0.4 MN/m' },
+    },
+    options: { stiff: { 'every panel': 'sheet' } },
+    straps: { handle: { width: '25 mm', length: '560 mm', stack: 'web', from: { panel: 'front', 'from left': '90 mm' }, to: 'mirrored', 'also on': ['back'] } },
+    ...change,
+  });
+const COARSE = ['--option', 'stiff', '--mesh', '30'];
+
+describe('slumpline hang, 3 distances, 3 loads, into a folder', () => {
+  let r: Ran;
+  beforeAll(async () => {
+    const flags = ['--anchors', '60-120 mm', '--load', '0-2 kg', '--steps', '3', '--thread', '2.6 lbf', '--spi', '8', '--out', 'kept'];
+    r = await run(['hang', 'tote.bag.json', ...COARSE, ...flags], { 'tote.bag.json': strapped() });
+  });
+
+  it('exit 0; a table with 1 line for the drawn place and each of 3 distances and 3 loads, in mm and sixteenths', () => {
+    expect(r.code).toBe(0);
+    for (const at of ['as drawn ', '60 mm (2 3/8 in)', '90 mm (3 9/16 in)', '120 mm (4 3/4 in)', 'empty', '1 kg (2.2 lb)', '2 kg (4.41 lb)'])
+      expect(r.out.split('\n').filter((l) => l.startsWith(`  ${at}`))).toHaveLength(1);
+    expect(r.out).toContain('Anchors moved, 2 kg (4.41 lb) inside');
+    expect(r.out).toMatch(/level .*tilt at most 3 deg, mouth sag at most 5 %/);
+    expect(r.out).toContain('Pulls are those of a bag that hangs still');
+  });
+
+  it('stitching for reference: 100 mm at 31.2 lbf/in is 546 N, with its source, no promise', () => {
+    expect(r.out).toContain('For reference, not a promise: 100 mm of stitching at 8 stitches per inch');
+    expect(r.out).toContain('come to 546 N per anchor: stitches x thread strength x 1.5, lockstitch 301');
+  });
+
+  it('writes 3 files and nothing else; hang.json holds SI figures of every step', () => {
+    expect(Object.keys(r.files).sort()).toEqual(['kept/hang.json', 'kept/hang.svg', 'kept/strap-card.html', 'tote.bag.json']);
+    const json = JSON.parse(r.files['kept/hang.json']);
+    expect(json.anchors.steps.map((s: { distance: number }) => s.distance)).toEqual([0.06, 0.09, 0.12]);
+    expect(json.load.steps.map((s: { load: number }) => s.load)).toEqual([0, 1, 2]);
+    expect(json.anchors.load).toBe(2);
+    for (const s of json.anchors.steps) for (const key of ['tilt', 'mouthSag', 'drop', 'force', 'inward', 'weight']) expect(s[key], key).toBeTypeOf('number');
+    // The bag as drawn, 90 mm from the sides under 2 kg, is hung three times over: one figure.
+    expect(json.anchors.drawn.step.force).toBeCloseTo(json.anchors.steps[1].force, 9);
+    expect(json.load.steps[2].force).toBeCloseTo(json.anchors.steps[1].force, 9);
+    expect(json.stitching.reference.strength).toBeGreaterThan(546);
+    expect(json.cautions).toHaveLength(2);
+  });
+
+  it('hang.svg: 7 plots with their units, axes named, limits and the level range in words', () => {
+    const svg = r.files['kept/hang.svg'];
+    for (const words of [
+      'tilt',
+      'deg',
+      'mouth sag',
+      '% of height',
+      'drop',
+      'mm',
+      'force per anchor',
+      'N',
+      'base sag',
+      'load, kg',
+      'distance of the anchors from the side, mm',
+    ])
+      expect(svg).toContain(`>${words}</text>`);
+    expect(svg).toContain('limit 3 deg');
+    expect(svg).toContain('limit 5 %');
+    expect(svg.match(/<circle /g)).toHaveLength(4 * 3 + 3 * 3);
+    const level = JSON.parse(r.files['kept/hang.json']).anchors.level;
+    expect(svg.match(/>level [^<]*mm<\/text>/g) ?? []).toHaveLength(level.length);
+    expect(svg).not.toMatch(/NaN|Infinity|undefined/);
+  });
+
+  it('strap-card.html: distances in mm and in, strap length, drop, force, cautions; 2 like panels of 300 mm drawn once at 1:2, rulers of 50 mm and 2 in', () => {
+    const card = r.files['kept/strap-card.html'];
+    for (const words of [
+      '90 mm (3 9/16 in) from the left',
+      '90 mm (3 9/16 in) from the right',
+      '25 mm (1 in) from the top',
+      '2 x 560 mm (22 1/16 in)',
+      'force per anchor',
+      'drop',
+    ])
+      expect(card).toContain(words);
+    expect(card).toContain('Try every carrying part with a real load');
+    expect(card.match(/1:2 when printed at 100 %/g)).toHaveLength(1);
+    expect(card).toContain('Panels front, back, face up');
+    expect(card.match(/class="patch"/g)).toHaveLength(2);
+    expect(card).toContain('h50M');
+    expect(card).toContain('h50.8M');
+    expect(card).not.toMatch(/NaN|Infinity|undefined|<script/);
+  });
+
+  it('progress names the sweep and the step on stderr', () => {
+    for (const words of ['anchors as drawn: ', 'anchors 60 mm, 1 of 3: ', 'load 2 kg, 3 of 3: ', 'wrote kept/hang.json, kept/hang.svg, kept/strap-card.html'])
+      expect(r.err).toContain(words);
+  });
+
+  it('never says safe, in any of 4 texts', () => {
+    for (const text of [r.out, ...Object.entries(r.files).flatMap(([path, t]) => (path.startsWith('kept') ? [t] : []))]) expect(text).not.toMatch(/\bsafe/i);
+  });
+
+  it('--json prints hang.json and nothing else; the same run gives the same bytes', async () => {
+    const flags = ['--anchors', '90 mm', '--steps', '1', '--json', '--quiet'];
+    const one = await run(['hang', 't', ...COARSE, ...flags], { t: strapped() });
+    const two = await run(['hang', 't', ...COARSE, ...flags], { t: strapped() });
+    expect([one.code, one.err]).toEqual([0, '']);
+    expect(JSON.parse(one.out).load).toBeNull();
+    expect(two.out).toBe(one.out);
+  });
+});
+
+describe('slumpline hang refuses', () => {
+  it('8 wrong flags told together, exit 2, nothing written', async () => {
+    const flags = [
+      '--strap',
+      'handel',
+      '--option',
+      'felt',
+      '--anchors',
+      '120-60 mm',
+      '--load',
+      '2 litres',
+      '--steps',
+      '0',
+      '--thread',
+      'thick',
+      '--mesh',
+      '900',
+      '--out',
+      'kept',
+    ];
+    const { code, out, err, files } = await run(['hang', 't', ...flags], { t: strapped() });
+    expect([code, out]).toEqual([2, '']);
+    expect(err).toMatch(/^8 faults; nothing was written/);
+    for (const words of [
+      'did you mean "handle"?',
+      '"felt"',
+      '--anchors "120-60 mm"',
+      '--load "2 litres"',
+      '--steps "0"',
+      '--thread "thick"',
+      '--thread and --spi',
+      '--mesh "900"',
+    ])
+      expect(err).toContain(words);
+    expect(Object.keys(files)).toEqual(['t']);
+  });
+
+  it('a bag without straps, exit 2', async () => {
+    const { code, err } = await run(['hang', 't'], { t: JSON.stringify(demo) });
+    expect(code).toBe(2);
+    expect(err).toContain('a bag without straps cannot hang');
+  });
+
+  it('a strap too short at every step, exit 2 with the reason, nothing written', async () => {
+    const straps = { handle: { width: '25 mm', length: '190 mm', stack: 'web', from: { panel: 'front', 'from left': '90 mm' }, to: 'mirrored' } };
+    const text = strapped({ straps, stances: { arm: { kind: 'hung', from: 'shoulder' } } });
+    const { code, err, files } = await run(['hang', 't', ...COARSE, '--anchors', '90 mm', '--steps', '1', '--quiet', '--out', 'kept'], { t: text });
+    expect(code).toBe(2);
+    expect(err).toMatch(/could not be hung at any step; nothing was written\n {2}straps\.handle\.length: got 190 mm; expected at least \d+ mm/);
+    expect(Object.keys(files)).toEqual(['t']);
+  });
+
+  it('a full disk at the last file leaves nothing half-written, exit 2', async () => {
+    const flags = [...COARSE, '--anchors', '90 mm', '--steps', '1', '--quiet', '--out', 'kept'];
+    const { code, out, files } = await run(['hang', 't', ...flags], { t: strapped() }, 'kept/strap-card');
+    expect([code, out]).toEqual([2, '']);
+    expect(Object.keys(files)).toEqual(['t']);
+  });
+
+  it('1 step off the panel is told beside 2 that hang, exit 0', async () => {
+    const { code, out } = await run(['hang', 't', ...COARSE, '--anchors', '5-125 mm', '--steps', '3', '--quiet'], { t: strapped() });
+    expect(code).toBe(0);
+    expect(out).toMatch(/ {2}5 mm \(3\/16 in\) .*not hung/);
+    expect(out).toContain('not hung: strap handle: 5 mm from the left puts a patch of 25 mm off panel front');
+  });
+
+  it('a step that did not come to rest: exit 3, said in the table, an open square in the plot, not counted as level', async () => {
+    const unfinished: Core = {
+      ...core,
+      sweepAnchors: (bag, o) => {
+        const made = core.sweepAnchors(bag, o);
+        return { ...made, steps: made.steps.map((s) => ({ ...s, status: 'notConverged', level: false })), level: [] };
+      },
+    };
+    const flags = [...COARSE, '--anchors', '90 mm', '--steps', '1', '--quiet', '--out', 'kept'];
+    const { code, out, files } = await run(['hang', 't', ...flags], { t: strapped() }, '', unfinished);
+    expect(code).toBe(3);
+    expect(out).toMatch(/90 mm \(3 9\/16 in\) .*NOT at rest/);
+    expect(out).toContain('At none of the 1 distances hung does it hang level');
+    expect(files['kept/hang.svg']).toContain('open square: not at rest');
+  });
+
+  it('stopped half way: exit 130, nothing written', async () => {
+    const stopped: Core = { ...core, sweepAnchors: (bag, o) => core.sweepAnchors(bag, { ...o, onProgress: () => false }) };
+    const { code, out, err, files } = await run(['hang', 't', ...COARSE, '--quiet', '--out', 'kept'], { t: strapped() }, '', stopped);
+    expect([code, out, err]).toEqual([130, '', 'stopped; nothing was written\n']);
+    expect(Object.keys(files)).toEqual(['t']);
+  });
+});
