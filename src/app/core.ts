@@ -12,6 +12,8 @@ export {
   formatInches,
   formatMm,
   formatRigidity,
+  HANGING_CAUTIONS,
+  hungLines,
   type Join,
   judge,
   type PanelRole,

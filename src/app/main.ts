@@ -6,7 +6,19 @@ import './style/flat.css';
 import './style/mat.css';
 import './style/table.css';
 import harbourTote from '../../demos/harbour-tote.bag.json?raw';
-import { type BagForm, type Group, groupsOf, withLayers, withOption, withoutOption, withParameter, withWanted } from './bagform.ts';
+import {
+  type BagForm,
+  type Group,
+  groupsOf,
+  withAnchor,
+  withLayers,
+  withLoad,
+  withOption,
+  withoutOption,
+  withParameter,
+  withStrapLength,
+  withWanted,
+} from './bagform.ts';
 import { CompareTable } from './compare.ts';
 import { Controls } from './controls.ts';
 import { type Bag, BagError, parseBag, type Result } from './core.ts';
@@ -212,6 +224,16 @@ const controls = new Controls(page.controls, {
     const { form, bag, editing, columns, group } = store.state;
     const label = text.controls.groups[group];
     change(withLayers(form, bag, columns[editing].option, groupsOf(bag).get(group) ?? [], label, layers), text.history.layers(columns[editing].letter, label));
+  },
+  setAnchor: (strap, end, side, value) =>
+    change(
+      withAnchor(store.state.form, strap, end, side, value),
+      text.history.size(text.controls.straps.anchor(strap, text.controls.straps.from[side]), value),
+    ),
+  setStrapLength: (strap, value) => change(withStrapLength(store.state.form, strap, value), text.history.size(text.controls.straps.length(strap), value)),
+  setLoad: (mass) => {
+    const { form, bag, stance } = store.state;
+    change(withLoad(form, bag, stance, mass), text.controls.straps.changedLoad(mass));
   },
   edit: (editing) => store.set({ editing }),
   editGroup: (group: Group) => store.set({ group }),

@@ -1,3 +1,4 @@
+import { HANGING_CAUTIONS } from './core.ts';
 import { h, refill } from './dom.ts';
 import { bandBar, chip, type Figures, figuresOf } from './figures.ts';
 import * as f from './format.ts';
@@ -11,6 +12,7 @@ type Cell = readonly (Node | string)[];
 interface Row {
   readonly key: string;
   readonly label: string;
+  /** Only where a bag hangs. */ readonly hung?: boolean;
   readonly cell: (own: Figures, first: Figures | null, units: f.UnitChoice) => Cell;
 }
 
@@ -18,7 +20,45 @@ const grey = (words: string | null): Cell => (words ? [' ', h('span', { class: '
 
 const withBeside = (figure: f.Figure): Cell => [figure.main, ...grey(figure.beside)];
 
+/** The lines on a hung bag as a list in a list: each strap with its anchors under it. */
+function pullList(lines: readonly string[]): HTMLElement {
+  const list = h('ul', { class: 'pulls' });
+  let anchors: HTMLElement | null = null;
+  for (const line of lines) {
+    if (!line.startsWith('  ')) {
+      anchors = null;
+      list.append(h('li', {}, line));
+    } else {
+      anchors ??= list.lastElementChild?.appendChild(h('ul')) ?? null;
+      anchors?.append(h('li', {}, line.trim()));
+    }
+  }
+  return list;
+}
+
 const ROWS: readonly Row[] = [
+  { key: 'pulls', label: text.table.pulls, hung: true, cell: (own) => (own.hung ? [pullList(own.hung.lines)] : [text.table.none]) },
+  {
+    key: 'tilt',
+    label: text.table.tilt,
+    hung: true,
+    cell: (own) => [own.hung ? `${((own.hung.tilt * 180) / Math.PI).toFixed(1)}${text.units.degrees}` : text.table.none],
+  },
+  {
+    key: 'mouthSag',
+    label: text.table.mouthSag,
+    hung: true,
+    cell: (own) => [
+      own.hung?.mouthSag == null ? text.table.none : f.percent(own.hung.mouthSag),
+      ...grey(own.hung?.mouthSag == null ? '' : text.table.ofHeight),
+    ],
+  },
+  {
+    key: 'baseSag',
+    label: text.table.baseSag,
+    hung: true,
+    cell: (own, _first, units) => (own.hung?.baseSag == null ? [text.table.none] : withBeside(f.length(own.hung.baseSag, units))),
+  },
   {
     key: 'heightKept',
     label: text.table.heightKept,
@@ -97,6 +137,7 @@ export class ComparisonTable {
   readonly element = h('table', { class: 'compare' });
   private heads: HTMLElement[] = [];
   private cells: HTMLElement[][] = [];
+  /** Rows that only a hung bag has. */ private hungRows: HTMLElement[] = [];
 
   constructor(private readonly show: (figure: Measured) => void) {}
 
@@ -117,24 +158,30 @@ export class ComparisonTable {
 
   private build(count: number): void {
     this.heads = Array.from({ length: count }, () => h('th', { scope: 'col' }));
-    const rows = [{ key: 'verdict', label: text.table.verdict }, ...ROWS];
+    const rows: readonly Pick<Row, 'key' | 'label' | 'hung'>[] = [{ key: 'verdict', label: text.table.verdict }, ...ROWS];
     this.cells = rows.map(() => Array.from({ length: count }, () => h('td', {})));
+    const cautions = h(
+      'tr',
+      { class: 'row-cautions' },
+      h('td', { colspan: count + 1 }, h('ul', { class: 'cautions' }, ...HANGING_CAUTIONS.map((c) => h('li', {}, c)))),
+    );
+    const lines = rows.map((row, r) => h('tr', { class: `row-${row.key}` }, h('th', { scope: 'row' }, this.heading(row.key, row.label)), ...this.cells[r]));
+    lines.splice(2, 0, cautions);
+    this.hungRows = [cautions, ...rows.flatMap((row, r) => (row.hung ? [lines[r < 2 ? r : r + 1]] : []))];
     refill(
       this.element,
       h('caption', { class: 'away' }, text.table.caption),
       h('colgroup', {}, h('col', { class: 'first' })),
       h('thead', {}, h('tr', {}, h('th', { scope: 'col' }, h('span', { class: 'away' }, text.table.figure)), ...this.heads)),
-      h(
-        'tbody',
-        {},
-        ...rows.map((row, r) => h('tr', { class: `row-${row.key}` }, h('th', { scope: 'row' }, this.heading(row.key, row.label)), ...this.cells[r])),
-      ),
+      h('tbody', {}, ...lines),
     );
   }
 
   update(columns: readonly Column[], chosen: number | null, chosenReason: string, units: f.UnitChoice): void {
     if (this.heads.length !== columns.length) this.build(columns.length);
     const figures = columns.map((c) => (c.result ? figuresOf(c.result) : null));
+    const hung = figures.some((own) => own?.hung);
+    for (const row of this.hungRows) row.hidden = !hung;
     columns.forEach((column, i) => {
       refill(this.heads[i], h('span', { class: 'away' }, text.table.option(column.letter, column.title)));
       const own = figures[i];
