@@ -9,6 +9,7 @@ export {
   type Evidence,
   type Fault,
   fall,
+  formatForce,
   formatInches,
   formatMm,
   formatRigidity,

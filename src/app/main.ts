@@ -27,7 +27,7 @@ import { FaultList } from './faultlist.ts';
 import { History, listenForUndo } from './history.ts';
 import { keepBag, keepHistory, keepPreferences, keptBag, keptHistory, keptPreferences, readFile, saveFile } from './keeping.ts';
 import { choose, columnsFor, type Easel, EDGE, LineUp } from './lineup.ts';
-import { drawMarks, type Measured } from './marks.ts';
+import { arrowScale, drawMarks, type Measured } from './marks.ts';
 import { FLOOR, Mat } from './mat.ts';
 import { Page } from './page.ts';
 import { type Preferences, type State, Store } from './store.ts';
@@ -225,12 +225,15 @@ const controls = new Controls(page.controls, {
     const label = text.controls.groups[group];
     change(withLayers(form, bag, columns[editing].option, groupsOf(bag).get(group) ?? [], label, layers), text.history.layers(columns[editing].letter, label));
   },
-  setAnchor: (strap, end, side, value) =>
-    change(
-      withAnchor(store.state.form, strap, end, side, value),
-      text.history.size(text.controls.straps.anchor(strap, text.controls.straps.from[side]), value),
-    ),
-  setStrapLength: (strap, value) => change(withStrapLength(store.state.form, strap, value), text.history.size(text.controls.straps.length(strap), value)),
+  setAnchor: (strap, end, side, value) => {
+    const { straps } = text.controls;
+    const what = end === 'to' ? straps.otherEnd(straps.from[side]) : straps.from[side];
+    change(withAnchor(store.state.form, strap, end, side, value), straps.changed(strap, what, value));
+  },
+  setStrapLength: (strap, value) => {
+    const { straps } = text.controls;
+    change(withStrapLength(store.state.form, strap, value), straps.changed(strap, straps.length, value));
+  },
   setLoad: (mass) => {
     const { form, bag, stance } = store.state;
     change(withLoad(form, bag, stance, mass), text.controls.straps.changedLoad(mass));
@@ -276,12 +279,16 @@ function placesOf(m: typeof import('./where.ts'), result: Result, settled: Float
   return known;
 }
 
+const leadOf = (result: Result): Result['runs'][number] | undefined => result.runs.find((r) => r.band === 'mid') ?? result.runs[0];
+
 /** Redraws what is written over the bags: the panel pointed out, the dimension line of the figure asked for. */
 function drawAllMarks(): void {
   const { columns, preferences } = store.state;
+  const runs = columns.flatMap((c) => (c.result && !c.stale ? [leadOf(c.result)] : []));
+  const scale = arrowScale(runs.flatMap((r) => r?.hung?.straps.flatMap((s) => s.anchors.map((a) => a.size)) ?? []));
   mat.bayElements.forEach((bay, i) => {
     const result = columns[i]?.result;
-    const run = result && !columns[i].stale ? (result.runs.find((r) => r.band === 'mid') ?? result.runs[0]) : null;
+    const run = result && !columns[i].stale ? leadOf(result) : null;
     const at = pointed === null ? null : (stage?.middleOf(i, pointed) ?? null);
     drawMarks(
       {
@@ -289,6 +296,7 @@ function drawAllMarks(): void {
         project: (p) => stage?.project(i, p) ?? null,
         pointed: pointed !== null && at ? { panel: pointed, at } : null,
         measured: measured !== null && where && result && run ? { figure: measured, where: placesOf(where, result, run.positions) } : null,
+        pulls: measured === 'pulls' && run?.hung ? { hung: run.hung, scale } : null,
       },
       preferences.units,
     );

@@ -1,9 +1,11 @@
+import { formatForce, type Result } from './core.ts';
 import { h, refill, svg } from './dom.ts';
 import * as f from './format.ts';
 import { text } from './text.ts';
 import type { Where } from './where.ts';
 
-export type Measured = 'heightKept' | 'droop' | 'lean';
+export type Measured = 'heightKept' | 'droop' | 'lean' | 'pulls';
+type Hung = NonNullable<Result['runs'][number]['hung']>;
 type Point3 = readonly [number, number, number];
 
 /** What one bay's marks are drawn from. */
@@ -12,6 +14,29 @@ export interface Marked {
   /** px from the bay's left and the mat's top. */ readonly project: (p: Point3) => readonly [number, number] | null;
   /** Middle of the panel pointed out, where it is drawn now; null for none. */ readonly pointed: { readonly panel: string; readonly at: Point3 } | null;
   readonly measured: { readonly figure: Measured; readonly where: Where } | null;
+  /** The straps' pulls as arrows, scale newtons to a decimetre; null for none. */ readonly pulls: { readonly hung: Hung; readonly scale: number } | null;
+}
+
+/** Length that `scale` newtons are drawn as, m. */
+const DECIMETRE = 0.1;
+
+/** Newtons to a decimetre of arrow, one of 1, 2, 5, 10 ...: the largest of these forces (N) is then drawn 40 to 100 mm long. */
+export function arrowScale(forces: readonly number[]): number {
+  const largest = Math.max(0, ...forces);
+  if (largest === 0) return 1;
+  const power = 10 ** Math.floor(Math.log10(largest));
+  return [1, 2, 5, 10].map((k) => k * power).find((s) => s >= largest * (1 - 1e-9)) ?? 10 * power;
+}
+
+type Point2 = readonly [number, number];
+
+/** An arrow on paper with a head of fixed size; without one where it is too short for it. */
+function arrow(a: Point2, b: Point2): SVGElement {
+  const l = Math.hypot(b[0] - a[0], b[1] - a[1]);
+  const [u, v] = [(b[0] - a[0]) / (l || 1), (b[1] - a[1]) / (l || 1)];
+  const wing = (side: number): string => `${(b[0] - 7 * u - 4 * side * v).toFixed(1)} ${(b[1] - 7 * v + 4 * side * u).toFixed(1)}`;
+  const head = l > 7 ? `M${wing(1)}L${b[0].toFixed(1)} ${b[1].toFixed(1)}L${wing(-1)}` : '';
+  return svg('path', { class: 'mark-line mark-arrow', d: `M${a[0].toFixed(1)} ${a[1].toFixed(1)}L${b[0].toFixed(1)} ${b[1].toFixed(1)}${head}` });
 }
 
 const line = (kind: string, a: readonly [number, number], b: readonly [number, number]): SVGElement =>
@@ -19,14 +44,14 @@ const line = (kind: string, a: readonly [number, number], b: readonly [number, n
 const tick = ([x, y]: readonly [number, number]): SVGElement => line('mark-line', [x - 7, y], [x + 7, y]);
 
 /** Draws the name of the panel pointed out and the dimension line of the figure asked for over one bay. */
-export function drawMarks({ bay, project, pointed, measured }: Marked, units: f.UnitChoice): void {
+export function drawMarks({ bay, project, pointed, measured, pulls }: Marked, units: f.UnitChoice): void {
   let layer = bay.querySelector<HTMLElement>('.bay-marks');
   if (!layer) bay.append((layer = h('div', { class: 'bay-marks' })));
   const shapes: SVGElement[] = [];
   const labels: HTMLElement[] = [];
   const label = (at: readonly [number, number], words: string, kind: string): void => {
     // Kept inside its bay, whatever the figure's place is.
-    const x = Math.min(Math.max(at[0], 4), Math.max(4, bay.clientWidth - 170));
+    const x = Math.min(Math.max(at[0], 4), Math.max(4, bay.clientWidth - (kind === 'mark-pull' ? 66 : 170)));
     labels.push(h('span', { class: `mark-label ${kind}`, style: `left:${x.toFixed(0)}px;top:${Math.max(54, at[1]).toFixed(0)}px` }, words));
   };
   const p = pointed && project(pointed.at);
@@ -59,6 +84,18 @@ export function drawMarks({ bay, project, pointed, measured }: Marked, units: f.
         label([c[0] + 10, c[1] - 58], text.measured.lean(`${((lean.angle * 180) / Math.PI).toFixed(1)}${text.units.degrees}`, lean.panel), '');
       }
     }
+  }
+  if (pulls) {
+    for (const { at, force, size } of pulls.hung.straps.flatMap((s) => s.anchors)) {
+      const k = DECIMETRE / pulls.scale;
+      const [a, b] = [project(at), project([at[0] + k * force[0], at[1] + k * force[1], at[2] + k * force[2]])];
+      if (!a || !b) continue;
+      shapes.push(arrow(a, b), svg('circle', { class: 'mark-dot', cx: a[0], cy: a[1], r: 3 }));
+      // Beside the tip, on the side to which the arrow leans away from the others.
+      const left = b[0] > a[0];
+      label([left ? a[0] - 66 : a[0] + 8, a[1] + 4], formatForce(size), 'mark-pull');
+    }
+    label([4, 58], text.measured.arrows(both(DECIMETRE), formatForce(pulls.scale)), '');
   }
   refill(layer, ...(shapes.length > 0 ? [svg('svg', { 'aria-hidden': 'true' }, ...shapes)] : []), ...labels);
 }

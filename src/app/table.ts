@@ -12,7 +12,7 @@ type Cell = readonly (Node | string)[];
 interface Row {
   readonly key: string;
   readonly label: string;
-  /** Only where a bag hangs. */ readonly hung?: boolean;
+  /** The stance that alone has such a figure; both when left out. */ readonly only?: 'hung' | 'standing';
   readonly cell: (own: Figures, first: Figures | null, units: f.UnitChoice) => Cell;
 }
 
@@ -37,17 +37,17 @@ function pullList(lines: readonly string[]): HTMLElement {
 }
 
 const ROWS: readonly Row[] = [
-  { key: 'pulls', label: text.table.pulls, hung: true, cell: (own) => (own.hung ? [pullList(own.hung.lines)] : [text.table.none]) },
+  { key: 'pulls', label: text.table.pulls, only: 'hung', cell: (own) => (own.hung ? [pullList(own.hung.lines)] : [text.table.none]) },
   {
     key: 'tilt',
     label: text.table.tilt,
-    hung: true,
+    only: 'hung',
     cell: (own) => [own.hung ? `${((own.hung.tilt * 180) / Math.PI).toFixed(1)}${text.units.degrees}` : text.table.none],
   },
   {
     key: 'mouthSag',
     label: text.table.mouthSag,
-    hung: true,
+    only: 'hung',
     cell: (own) => [
       own.hung?.mouthSag == null ? text.table.none : f.percent(own.hung.mouthSag),
       ...grey(own.hung?.mouthSag == null ? '' : text.table.ofHeight),
@@ -56,12 +56,13 @@ const ROWS: readonly Row[] = [
   {
     key: 'baseSag',
     label: text.table.baseSag,
-    hung: true,
+    only: 'hung',
     cell: (own, _first, units) => (own.hung?.baseSag == null ? [text.table.none] : withBeside(f.length(own.hung.baseSag, units))),
   },
   {
     key: 'heightKept',
     label: text.table.heightKept,
+    only: 'standing',
     cell: (own, first) => {
       const { heightKept } = own;
       if (heightKept === null) return [text.table.none];
@@ -77,9 +78,15 @@ const ROWS: readonly Row[] = [
   {
     key: 'lean',
     label: text.table.lean,
+    only: 'standing',
     cell: (own) => (own.lean === null ? [text.table.none] : [`${((own.lean * 180) / Math.PI).toFixed(1)}${text.units.degrees}`]),
   },
-  { key: 'droop', label: text.table.droop, cell: (own, _first, units) => (own.droop === null ? [text.table.none] : withBeside(f.length(own.droop, units))) },
+  {
+    key: 'droop',
+    label: text.table.droop,
+    only: 'standing',
+    cell: (own, _first, units) => (own.droop === null ? [text.table.none] : withBeside(f.length(own.droop, units))),
+  },
   {
     key: 'weight',
     label: text.table.weight,
@@ -130,14 +137,14 @@ function verdictCell(own: Figures, chosen: string | null, units: f.UnitChoice): 
 }
 
 /** Rows whose heading shows on the bags where their figure was read. */
-const SHOWN: readonly string[] = ['heightKept', 'droop', 'lean'] satisfies readonly Measured[];
+const SHOWN: readonly string[] = ['heightKept', 'droop', 'lean', 'pulls'] satisfies readonly Measured[];
 
 /** The comparison under the mat: a real table whose columns stand under the bays. Updated cell by cell. */
 export class ComparisonTable {
   readonly element = h('table', { class: 'compare' });
   private heads: HTMLElement[] = [];
   private cells: HTMLElement[][] = [];
-  /** Rows that only a hung bag has. */ private hungRows: HTMLElement[] = [];
+  private rowsOf: Record<'hung' | 'standing', HTMLElement[]> = { hung: [], standing: [] };
 
   constructor(private readonly show: (figure: Measured) => void) {}
 
@@ -158,7 +165,7 @@ export class ComparisonTable {
 
   private build(count: number): void {
     this.heads = Array.from({ length: count }, () => h('th', { scope: 'col' }));
-    const rows: readonly Pick<Row, 'key' | 'label' | 'hung'>[] = [{ key: 'verdict', label: text.table.verdict }, ...ROWS];
+    const rows: readonly Pick<Row, 'key' | 'label' | 'only'>[] = [{ key: 'verdict', label: text.table.verdict }, ...ROWS];
     this.cells = rows.map(() => Array.from({ length: count }, () => h('td', {})));
     const cautions = h(
       'tr',
@@ -166,8 +173,9 @@ export class ComparisonTable {
       h('td', { colspan: count + 1 }, h('ul', { class: 'cautions' }, ...HANGING_CAUTIONS.map((c) => h('li', {}, c)))),
     );
     const lines = rows.map((row, r) => h('tr', { class: `row-${row.key}` }, h('th', { scope: 'row' }, this.heading(row.key, row.label)), ...this.cells[r]));
+    const of = (stance: 'hung' | 'standing'): HTMLElement[] => rows.flatMap((row, r) => (row.only === stance ? [lines[r]] : []));
+    this.rowsOf = { hung: [cautions, ...of('hung')], standing: of('standing') };
     lines.splice(2, 0, cautions);
-    this.hungRows = [cautions, ...rows.flatMap((row, r) => (row.hung ? [lines[r < 2 ? r : r + 1]] : []))];
     refill(
       this.element,
       h('caption', { class: 'away' }, text.table.caption),
@@ -181,7 +189,8 @@ export class ComparisonTable {
     if (this.heads.length !== columns.length) this.build(columns.length);
     const figures = columns.map((c) => (c.result ? figuresOf(c.result) : null));
     const hung = figures.some((own) => own?.hung);
-    for (const row of this.hungRows) row.hidden = !hung;
+    for (const row of this.rowsOf.hung) row.hidden = !hung;
+    for (const row of this.rowsOf.standing) row.hidden = hung && figures.every((own) => own === null || own.hung !== null);
     columns.forEach((column, i) => {
       refill(this.heads[i], h('span', { class: 'away' }, text.table.option(column.letter, column.title)));
       const own = figures[i];

@@ -76,6 +76,13 @@ test('a hung tote of 2 kg contents: 4 anchors carry its weight within 5 %; an an
     expect(before.tilt).toBeLessThan(2);
     expect(await page.locator('.row-tilt td').textContent()).toMatch(/^\d+\.\d°$/);
     expect(await page.locator('.cautions li').count()).toBe(2);
+    // The heading of the row draws the pulls on the bag: 4 arrows with the figures of the list, and the length they are drawn to.
+    await page.locator('.row-pulls .shows').click();
+    await expect.poll(() => page.locator('.mark-arrow').count(), SOON).toBe(4);
+    const told = await page.locator('.mark-pull').allTextContents();
+    expect(told.map((t) => Number.parseFloat(t))).toEqual(before.anchors.map((a) => a.size));
+    expect(await page.locator('.mark-label', { hasText: 'arrows' }).textContent()).toMatch(/100 mm.* for 10 N/);
+    await page.waitForTimeout(600);
     await shot('hang-1440');
     const side = field(page, 'straps.handle.from.from left');
     await side.fill('130');
@@ -113,7 +120,20 @@ test('the fields for straps are there only while the bag hangs, and step by arro
     expect((await kept(page)).straps.handle.length).toBe('565 mm');
     await page.getByRole('radio', { name: 'standing', exact: true }).check();
     await expect.poll(() => length.isVisible(), SOON).toBe(false);
+    // What was found of the hung bag stays, marked as old, until the standing one has settled.
+    await settled(page);
     expect(await page.locator('.row-pulls').isVisible()).toBe(false);
+  });
+});
+
+test('the fall of a hung bag plays without a fault of the page and ends in the same figures as settling it', async () => {
+  await withPage({ quick: true, reducedMotion: false, expectedErrors: /ERR_ABORTED/ }, async ({ page }) => {
+    await hang(page);
+    const before = await pulls(page);
+    await page.getByRole('button', { name: 'Watch it fall' }).click();
+    await page.waitForSelector('.bay-stage button');
+    await waitForVerdicts(page);
+    expect(await pulls(page)).toEqual(before);
   });
 });
 
@@ -126,6 +146,9 @@ test('a hung bag’s page has nothing serious in anyone’s way at 390 and 1440 
       if (width < 720) await page.getByRole('button', { name: 'The bag and its stacks' }).click();
       await hang(page);
       await shot(`hang-controls-${width}`);
+      await page.locator('.mat-canvas').scrollIntoViewIfNeeded();
+      await page.locator('.row-pulls .shows').click();
+      await expect.poll(() => page.locator('.mark-arrow').count(), SOON).toBe(4);
       await page.locator('.mat-canvas').scrollIntoViewIfNeeded();
       await page.waitForTimeout(800);
       await shot(`hang-mat-${width}`);
