@@ -14,13 +14,13 @@ export interface Marked {
   /** px from the bay's left and the mat's top. */ readonly project: (p: Point3) => readonly [number, number] | null;
   /** Middle of the panel pointed out, where it is drawn now; null for none. */ readonly pointed: { readonly panel: string; readonly at: Point3 } | null;
   readonly measured: { readonly figure: Measured; readonly where: Where } | null;
-  /** The straps' pulls as arrows, scale newtons to a decimetre; null for none. */ readonly pulls: { readonly hung: Hung; readonly scale: number } | null;
+  /** The straps' pulls as arrows, scale newtons to a hand's breadth; null for none. */ readonly pulls: { readonly hung: Hung; readonly scale: number } | null;
 }
 
-/** Length that `scale` newtons are drawn as, m. */
-const DECIMETRE = 0.1;
+/** Length that `scale` newtons are drawn as, m: a hand's breadth in either system. */
+const HAND: Readonly<Record<f.UnitChoice, number>> = { inch: 0.1016, metric: 0.1 };
 
-/** Newtons to a decimetre of arrow, one of 1, 2, 5, 10 ...: the largest of these forces (N) is then drawn 40 to 100 mm long. */
+/** Newtons to a hand's breadth of arrow, one of 1, 2, 5, 10 ...: the largest of these forces (N) is then drawn at 0.4 to 1 of it. */
 export function arrowScale(forces: readonly number[]): number {
   const largest = Math.max(0, ...forces);
   if (largest === 0) return 1;
@@ -29,6 +29,8 @@ export function arrowScale(forces: readonly number[]): number {
 }
 
 type Point2 = readonly [number, number];
+/** Room for a force, px. */
+const PULL_LABEL: Point2 = [66, 21];
 
 /** An arrow on paper with a head of fixed size; without one where it is too short for it. */
 function arrow(a: Point2, b: Point2): SVGElement {
@@ -51,7 +53,7 @@ export function drawMarks({ bay, project, pointed, measured, pulls }: Marked, un
   const labels: HTMLElement[] = [];
   const label = (at: readonly [number, number], words: string, kind: string): void => {
     // Kept inside its bay, whatever the figure's place is.
-    const x = Math.min(Math.max(at[0], 4), Math.max(4, bay.clientWidth - (kind === 'mark-pull' ? 66 : 170)));
+    const x = Math.min(Math.max(at[0], 4), Math.max(4, bay.clientWidth - (kind === 'mark-pull' ? PULL_LABEL[0] : 170)));
     labels.push(h('span', { class: `mark-label ${kind}`, style: `left:${x.toFixed(0)}px;top:${Math.max(54, at[1]).toFixed(0)}px` }, words));
   };
   const p = pointed && project(pointed.at);
@@ -86,16 +88,26 @@ export function drawMarks({ bay, project, pointed, measured, pulls }: Marked, un
     }
   }
   if (pulls) {
-    for (const { at, force, size } of pulls.hung.straps.flatMap((s) => s.anchors)) {
-      const k = DECIMETRE / pulls.scale;
-      const [a, b] = [project(at), project([at[0] + k * force[0], at[1] + k * force[1], at[2] + k * force[2]])];
-      if (!a || !b) continue;
+    const k = HAND[units] / pulls.scale;
+    const drawn = pulls.hung.straps
+      .flatMap((s) => s.anchors)
+      .flatMap(({ at, force, size }) => {
+        const [a, b] = [project(at), project([at[0] + k * force[0], at[1] + k * force[1], at[2] + k * force[2]])];
+        return a && b ? [{ a, b, size }] : [];
+      })
+      .sort((one, two) => two.a[1] - one.a[1]);
+    const taken: Point2[] = [];
+    for (const { a, b, size } of drawn) {
       shapes.push(arrow(a, b), svg('circle', { class: 'mark-dot', cx: a[0], cy: a[1], r: 3 }));
-      // Beside the tip, on the side to which the arrow leans away from the others.
-      const left = b[0] > a[0];
-      label([left ? a[0] - 66 : a[0] + 8, a[1] + 4], formatForce(size), 'mark-pull');
+      // On the side from which the arrow leans away, above whatever is written there already.
+      const x = Math.min(Math.max(b[0] > a[0] ? a[0] - PULL_LABEL[0] - 4 : a[0] + 8, 4), bay.clientWidth - PULL_LABEL[0]);
+      let y = a[1] + 4;
+      for (const [u, v] of taken) if (Math.abs(u - x) < PULL_LABEL[0] && Math.abs(v - y) < PULL_LABEL[1]) y = v - PULL_LABEL[1];
+      taken.push([x, y]);
+      label([x, y], formatForce(size), 'mark-pull');
     }
-    label([4, 58], text.measured.arrows(both(DECIMETRE), formatForce(pulls.scale)), '');
+    const foot = project([0, 0, 0]);
+    if (foot) label([4, foot[1] + 12], text.measured.arrows(f.lengthText(HAND[units], units), formatForce(pulls.scale)), '');
   }
   refill(layer, ...(shapes.length > 0 ? [svg('svg', { 'aria-hidden': 'true' }, ...shapes)] : []), ...labels);
 }

@@ -229,7 +229,7 @@ export const text = {
     height: (kept: string, drafted: string): string => `mean rim height ${kept} of ${drafted} drafted`,
     drop: (drop: string, panel: string): string => `${panel ? `rim of ${panel}` : 'rim'}: ${drop} below its drafted height`,
     lean: (angle: string, panel: string): string => `${panel} leans ${angle} (best-fit plane)`,
-    arrows: (length: string, force: string): string => `arrows: ${length} on the tape for ${force}`,
+    arrows: (length: string, force: string): string => `arrows: ${length} for ${force}`,
     said: (figure: string): string => `${figure}: shown on the bags.`,
     hidden: (figure: string): string => `${figure}: no longer shown.`,
   },

@@ -80,8 +80,8 @@ test('a hung tote of 2 kg contents: 4 anchors carry its weight within 5 %; an an
     await page.locator('.row-pulls .shows').click();
     await expect.poll(() => page.locator('.mark-arrow').count(), SOON).toBe(4);
     const told = await page.locator('.mark-pull').allTextContents();
-    expect(told.map((t) => Number.parseFloat(t))).toEqual(before.anchors.map((a) => a.size));
-    expect(await page.locator('.mark-label', { hasText: 'arrows' }).textContent()).toMatch(/100 mm.* for 10 N/);
+    expect(told.map((t) => Number.parseFloat(t)).sort()).toEqual(before.anchors.map((a) => a.size).sort());
+    expect(await page.locator('.mark-label', { hasText: 'arrows' }).textContent()).toMatch(/4 in for 10 N/);
     await page.waitForTimeout(600);
     await shot('hang-1440');
     const side = field(page, 'straps.handle.from.from left');
