@@ -159,9 +159,9 @@ export class Controls {
       const path = `straps.${strap}`;
       const several = endsOf(state.form, strap).length > 1;
       for (const { end, side } of endsOf(state.form, strap)) {
-        const label = end === 'to' && several ? words.straps.otherEnd(words.straps.from[side]) : words.straps.from[side];
+        const owner = end === 'to' && several ? words.straps.otherEnd(strap) : strap;
         const read = (form: BagForm): string => endsOf(form, strap).find((e) => e.end === end)?.written ?? '';
-        this.addWritten(folder, `${path}.${end}.${side}`, label, strap, read, (value) => wish.setAnchor(strap, end, side, value));
+        this.addWritten(folder, `${path}.${end}.${side}`, words.straps.from[side], owner, read, (value) => wish.setAnchor(strap, end, side, value));
       }
       const read = (form: BagForm): string => String(form.straps?.[strap]?.length ?? '');
       this.addWritten(folder, `${path}.length`, words.straps.length, strap, read, (value) => wish.setStrapLength(strap, value));
@@ -183,10 +183,10 @@ export class Controls {
   }
 
   /** A typed length of a strap in the bag file, kept under its path there. */
-  private addWritten(folder: GUI, path: string, label: string, strap: string, read: (form: BagForm) => string, report: (value: string) => void): void {
+  private addWritten(folder: GUI, path: string, label: string, owner: string, read: (form: BagForm) => string, report: (value: string) => void): void {
     let written = '';
     const field = this.addTyped(folder, path, label, words.dimensionHint, (value) => report(withUnitOf(value, written)));
-    field.$name.append(h('small', { class: 'other-unit' }, strap));
+    field.$name.append(h('small', { class: 'other-unit' }, owner));
     this.syncs.push((now) => {
       written = read(now.form);
       this.showWritten(

@@ -227,8 +227,8 @@ const controls = new Controls(page.controls, {
   },
   setAnchor: (strap, end, side, value) => {
     const { straps } = text.controls;
-    const what = end === 'to' ? straps.otherEnd(straps.from[side]) : straps.from[side];
-    change(withAnchor(store.state.form, strap, end, side, value), straps.changed(strap, what, value));
+    const owner = end === 'to' ? straps.otherEnd(strap) : strap;
+    change(withAnchor(store.state.form, strap, end, side, value), straps.changed(owner, straps.from[side], value));
   },
   setStrapLength: (strap, value) => {
     const { straps } = text.controls;
@@ -260,6 +260,8 @@ const mat = new Mat({
 });
 let pointed: string | null = null;
 let measured: Measured | null = null;
+/** px from the mat's top, as last drawn. */
+let tapeZero = 0;
 let where: typeof import('./where.ts') | null = null;
 const table = new ComparisonTable((figure) => {
   measured = measured === figure ? null : figure;
@@ -296,7 +298,7 @@ function drawAllMarks(): void {
         project: (p) => stage?.project(i, p) ?? null,
         pointed: pointed !== null && at ? { panel: pointed, at } : null,
         measured: measured !== null && where && result && run ? { figure: measured, where: placesOf(where, result, run.positions) } : null,
-        pulls: measured === 'pulls' && run?.hung ? { hung: run.hung, scale } : null,
+        pulls: measured === 'pulls' && run?.hung ? { hung: run.hung, scale, foot: Math.min(tapeZero + 12, mat.canvas.clientHeight - 28) } : null,
       },
       preferences.units,
     );
@@ -313,6 +315,7 @@ function openStage(software: boolean): Stage | null {
     const made = new Stage(mat.canvas, software);
     made.setFloor(FLOOR);
     made.onScale = (scale, zero) => {
+      tapeZero = zero;
       mat.setScale(scale, zero, store.state.preferences.units);
       drawAllMarks();
     };

@@ -14,7 +14,12 @@ export interface Marked {
   /** px from the bay's left and the mat's top. */ readonly project: (p: Point3) => readonly [number, number] | null;
   /** Middle of the panel pointed out, where it is drawn now; null for none. */ readonly pointed: { readonly panel: string; readonly at: Point3 } | null;
   readonly measured: { readonly figure: Measured; readonly where: Where } | null;
-  /** The straps' pulls as arrows, scale newtons to a hand's breadth; null for none. */ readonly pulls: { readonly hung: Hung; readonly scale: number } | null;
+  /** The straps' pulls as arrows; null for none. */
+  readonly pulls: {
+    readonly hung: Hung;
+    /** Newtons to a hand's breadth. */ readonly scale: number;
+    /** Where the scale is told, px from the mat's top. */ readonly foot: number;
+  } | null;
 }
 
 /** Length that `scale` newtons are drawn as, m: a hand's breadth in either system. */
@@ -106,8 +111,7 @@ export function drawMarks({ bay, project, pointed, measured, pulls }: Marked, un
       taken.push([x, y]);
       label([x, y], formatForce(size), 'mark-pull');
     }
-    const foot = project([0, 0, 0]);
-    if (foot) label([4, foot[1] + 12], text.measured.arrows(f.lengthText(HAND[units], units), formatForce(pulls.scale)), '');
+    label([4, pulls.foot], text.measured.arrows(f.lengthText(HAND[units], units), formatForce(pulls.scale)), '');
   }
   refill(layer, ...(shapes.length > 0 ? [svg('svg', { 'aria-hidden': 'true' }, ...shapes)] : []), ...labels);
 }

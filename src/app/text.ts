@@ -103,7 +103,7 @@ export const text = {
     straps: {
       title: 'Straps',
       from: { 'from left': 'From left', 'from right': 'From right' },
-      otherEnd: (side: string): string => `Other end: ${side}`,
+      otherEnd: (strap: string): string => `${strap}, other end`,
       length: 'Length',
       changed: (strap: string, what: string, value: string): string => `${strap}, ${what}: ${value}`,
       load: 'Load',

@@ -98,14 +98,22 @@ function rod(straps: readonly StrapLine[], diameter: number): Strip {
     straps.reduce<V3>((a, s) => sum(a, rodAxis(s.line, lead)), [0, 0, 0]),
     lead,
   );
-  const radius = diameter / 2;
-  const middle = sum(scaled(tops.reduce(sum3, [0, 0, 0]), 1 / tops.length), [0, 0, 1], -radius);
+  const middle = sum(scaled(tops.reduce(sum3, [0, 0, 0]), 1 / tops.length), [0, 0, 1], -diameter / 2);
+  // A strap's straight pieces cut across the round that they lie on; the rod is drawn thinner by that much, so that it stays under them.
+  const radius = Math.max(0.3 * diameter, diameter / 2 - 0.003);
   const reach = tops.map((t, i) => ({ at: dot(sum(t, middle, -1), axis), half: straps[i].width / 2 + BEYOND }));
   const ends = [Math.min(...reach.map((r) => r.at - r.half)), Math.max(...reach.map((r) => r.at + r.half))];
   const u = unit(cross(axis, [0, 0, 1]), [1, 0, 0]);
   const w = cross(u, axis);
-  const [position, normal, flat] = [new Float32Array(6 * (ROUND + 1)), new Float32Array(6 * (ROUND + 1)), new Float32Array(4 * (ROUND + 1))];
+  // Two rings for the side, two for the ends, whose light is another, and the ends' middles.
+  const n = 4 * (ROUND + 1) + 2;
+  const [position, normal, flat] = [new Float32Array(3 * n), new Float32Array(3 * n), new Float32Array(2 * n)];
   const index: number[] = [];
+  for (const k of [0, 1]) {
+    position.set(sum(middle, axis, ends[k]), 3 * (n - 2 + k));
+    normal.set(scaled(axis, 2 * k - 1), 3 * (n - 2 + k));
+  }
+  const rim = 2 * (ROUND + 1);
   for (let i = 0; i <= ROUND; i++) {
     const a = (2 * Math.PI * i) / ROUND;
     const out = sum(scaled(u, Math.cos(a)), w, Math.sin(a));
@@ -113,6 +121,10 @@ function rod(straps: readonly StrapLine[], diameter: number): Strip {
       position.set(sum(sum(middle, axis, ends[k]), out, radius), 3 * (2 * i + k));
       normal.set(out, 3 * (2 * i + k));
       flat.set([radius * a, ends[k]], 2 * (2 * i + k));
+      position.set(sum(sum(middle, axis, ends[k]), out, radius), 3 * (rim + 2 * i + k));
+      normal.set(scaled(axis, 2 * k - 1), 3 * (rim + 2 * i + k));
+      flat.set([radius * Math.cos(a), radius * Math.sin(a)], 2 * (rim + 2 * i + k));
+      if (i > 0) index.push(n - 2 + k, rim + 2 * i + (k === 0 ? -2 : k), rim + 2 * i + (k === 0 ? 0 : -1));
     }
     if (i > 0) index.push(2 * i - 2, 2 * i - 1, 2 * i, 2 * i - 1, 2 * i + 1, 2 * i);
   }
