@@ -11,8 +11,24 @@ export interface BagForm {
   readonly parameters?: Readonly<Record<string, string | number>>;
   readonly stacks: Readonly<Record<string, StackForm>>;
   readonly options: Readonly<Record<string, Readonly<Record<string, string>>>>;
+  readonly straps?: Readonly<Record<string, StrapForm>>;
+  readonly stances?: Readonly<Record<string, StanceForm>>;
   readonly [other: string]: unknown;
 }
+type Written = string | number;
+type AnchorForm = { readonly [S in Side]?: Written } & { readonly [other: string]: unknown };
+interface StrapForm {
+  readonly length?: Written;
+  readonly from?: AnchorForm;
+  readonly to?: string | AnchorForm;
+  readonly [other: string]: unknown;
+}
+interface StanceForm {
+  readonly load?: Written | { readonly mass?: Written; readonly [other: string]: unknown };
+  readonly [other: string]: unknown;
+}
+export type Side = 'from left' | 'from right';
+export type End = 'from' | 'to';
 type LayerForm = string | { readonly [key: string]: unknown };
 type StackForm = readonly LayerForm[] | { readonly [key: string]: unknown };
 
@@ -167,3 +183,39 @@ export function withOption(form: BagForm, from: string): { readonly form: BagFor
 }
 
 export const withoutOption = (form: BagForm, option: string): BagForm => ({ ...form, options: without(form.options, (key) => key === option) });
+
+/** Ends of a strap that are written with a distance of their own: a mirrored end follows the other. */
+export function endsOf(form: BagForm, strap: string): readonly { readonly end: End; readonly side: Side; readonly written: string }[] {
+  const own = form.straps?.[strap];
+  return (['from', 'to'] as const).flatMap((end) => {
+    const anchor = own?.[end];
+    if (typeof anchor !== 'object') return [];
+    const side = (['from left', 'from right'] as const).find((s) => anchor[s] !== undefined);
+    return side ? [{ end, side, written: String(anchor[side]) }] : [];
+  });
+}
+
+const withStrap = (form: BagForm, strap: string, change: StrapForm): BagForm => ({
+  ...form,
+  straps: { ...form.straps, [strap]: { ...form.straps?.[strap], ...change } },
+});
+
+export function withAnchor(form: BagForm, strap: string, end: End, side: Side, value: string): BagForm {
+  return withStrap(form, strap, { [end]: { ...(form.straps?.[strap]?.[end] as AnchorForm), [side]: value } });
+}
+
+export const withStrapLength = (form: BagForm, strap: string, value: string): BagForm => withStrap(form, strap, { length: value });
+
+/** Mass of a stance's contents as written, '' for an empty bag. */
+export function loadOf(form: BagForm, stance: string): string {
+  const load = form.stances?.[stance]?.load;
+  return String((typeof load === 'object' ? load.mass : load) ?? '');
+}
+
+/** Other contents in one stance, '' for none. A file that states no stances is given those that it has had without stating them. */
+export function withLoad(form: BagForm, bag: Bag, stance: string, mass: string): BagForm {
+  const stances: Readonly<Record<string, StanceForm>> = form.stances ?? Object.fromEntries(bag.stances.map((s) => [s.name, { kind: s.kind }]));
+  const { load, ...rest } = stances[stance] ?? {};
+  const next = mass === '' ? {} : { load: typeof load === 'object' ? { ...load, mass } : mass };
+  return { ...form, stances: { ...stances, [stance]: { ...rest, ...next } } };
+}

@@ -1,7 +1,7 @@
 import GUI, { type Controller } from 'lil-gui';
-import { type BagForm, type Group, groupsOf, type Layers, layersOf } from './bagform.ts';
+import { type BagForm, type End, endsOf, type Group, groupsOf, type Layers, layersOf, loadOf, type Side } from './bagform.ts';
 import { h, refill } from './dom.ts';
-import { inOtherUnit, stepped, withUnitOf } from './format.ts';
+import { inOtherUnit, stepped, steppedMass, withMassUnit, withUnitOf } from './format.ts';
 import { gaugeMatters, isInterfacing, type MaterialChoice, materialChoices } from './materials.ts';
 import { segmentedRow } from './segmented.ts';
 import type { Preferences, State } from './store.ts';
@@ -13,6 +13,9 @@ export interface Wishes {
   setStance(name: string): void;
   setWanted(wanted: string): void;
   setLayers(layers: Layers): void;
+  setAnchor(strap: string, end: End, side: Side, value: string): void;
+  setStrapLength(strap: string, value: string): void;
+  setLoad(value: string): void;
   edit(option: number): void;
   editGroup(group: Group): void;
   addOption(): void;
@@ -47,6 +50,7 @@ export class Controls {
       state.columns.map((c) => c.option),
       state.bag.stances,
       groups,
+      strapKey(state.form),
       state.bag.materials.map((m) => m.id),
     ]);
     if (key !== this.built) {
@@ -68,6 +72,7 @@ export class Controls {
       const choices = state.bag.stances.map((s) => ({ value: s.name, label: s.name }));
       this.addRow(gui.addFolder(words.stance), words.stance, choices, (s) => s.stance, this.wishes.setStance);
     }
+    if (Object.keys(state.form.straps ?? {}).length > 0) this.addStraps(gui.addFolder(words.straps.title), state);
     const wants = Object.entries(words.wants).map(([value, label]) => ({ value, label }));
     this.addRow(gui.addFolder(words.wanted), words.wanted, wants, (s) => s.bag.wanted, this.wishes.setWanted);
     this.addOption(gui.addFolder(words.option), state, groups);
@@ -89,7 +94,7 @@ export class Controls {
   }
 
   /** A typed field that reports on Enter or on leaving, and steps with the arrow keys. */
-  private addTyped(folder: GUI, key: string, label: string, hint: string, report: (value: string) => void): Controller {
+  private addTyped(folder: GUI, key: string, label: string, hint: string, report: (value: string) => void, step = stepped): Controller {
     this.fields[key] ??= '';
     const controller = keyed(folder.add(this.fields, key).name(label), key);
     const input = controller.domElement.querySelector('input')!;
@@ -103,7 +108,7 @@ export class Controls {
     input.addEventListener('focusout', () => this.typing.delete(key));
     input.addEventListener('keydown', (event) => {
       if (event.key !== 'ArrowUp' && event.key !== 'ArrowDown') return;
-      const next = stepped(input.value, event.key === 'ArrowUp' ? 1 : -1, event.shiftKey);
+      const next = step(input.value, event.key === 'ArrowUp' ? 1 : -1, event.shiftKey);
       if (next === null) return;
       event.preventDefault();
       this.fields[key] = entered = next;
@@ -145,6 +150,59 @@ export class Controls {
         this.showTyped(field, key);
       });
     }
+  }
+
+  /** Where each strap is sewn on, how long it is, and what the bag carries; there while the bag hangs. */
+  private addStraps(folder: GUI, state: State): void {
+    const wish = this.wishes;
+    for (const strap of Object.keys(state.form.straps ?? {})) {
+      const path = `straps.${strap}`;
+      const several = endsOf(state.form, strap).length > 1;
+      for (const { end, side } of endsOf(state.form, strap)) {
+        const owner = end === 'to' && several ? words.straps.otherEnd(strap) : strap;
+        const read = (form: BagForm): string => endsOf(form, strap).find((e) => e.end === end)?.written ?? '';
+        this.addWritten(folder, `${path}.${end}.${side}`, words.straps.from[side], owner, read, (value) => wish.setAnchor(strap, end, side, value));
+      }
+      const read = (form: BagForm): string => String(form.straps?.[strap]?.length ?? '');
+      this.addWritten(folder, `${path}.length`, words.straps.length, strap, read, (value) => wish.setStrapLength(strap, value));
+    }
+    const key = 'load';
+    let written = '';
+    const load = this.addTyped(folder, key, words.straps.load, words.straps.loadHint, (value) => wish.setLoad(withMassUnit(value, written)), steppedMass);
+    folder.$children.append(h('p', { class: 'controls-note' }, text.cut.caution));
+    this.syncs.push((now) => {
+      folder.show(now.bag.stances.some((s) => s.name === now.stance && s.kind === 'hung'));
+      written = loadOf(now.form, now.stance);
+      this.showWritten(
+        load,
+        key,
+        written,
+        now.faults.some((f) => f.path.startsWith(`stances.${now.stance}.load`)),
+      );
+    });
+  }
+
+  /** A typed length of a strap in the bag file, kept under its path there. */
+  private addWritten(folder: GUI, path: string, label: string, owner: string, read: (form: BagForm) => string, report: (value: string) => void): void {
+    let written = '';
+    const field = this.addTyped(folder, path, label, words.dimensionHint, (value) => report(withUnitOf(value, written)));
+    field.$name.append(h('small', { class: 'other-unit' }, owner));
+    this.syncs.push((now) => {
+      written = read(now.form);
+      this.showWritten(
+        field,
+        path,
+        written,
+        now.faults.some((f) => f.path === path),
+      );
+    });
+  }
+
+  /** Shows what the file says, unless what was typed last is at fault and still stands there. */
+  private showWritten(field: Controller, key: string, written: string, fault: boolean): void {
+    field.domElement.querySelector('input')!.setAttribute('aria-invalid', String(fault));
+    if (!fault && !this.typing.has(key)) this.fields[key] = written;
+    this.showTyped(field, key);
   }
 
   private addOption(folder: GUI, state: State, groups: readonly Group[]): void {
@@ -256,3 +314,9 @@ function chosenStacks(state: State): { readonly stacks: BagForm['stacks'][string
   const names = [...new Set(panels.map((p) => option?.stacks[p] ?? ''))];
   return { names, stacks: names.map((name) => state.form.stacks[name]) };
 }
+
+/** Changes when other fields are needed for the straps. */
+const strapKey = (form: BagForm): string =>
+  Object.keys(form.straps ?? {})
+    .map((s) => `${s}: ${endsOf(form, s).map((e) => `${e.end} ${e.side}`)}`)
+    .join();

@@ -1,4 +1,4 @@
-import type { Evidence, Result, Status } from './core.ts';
+import { type Evidence, hungLines, type Result, type Status } from './core.ts';
 import { h } from './dom.ts';
 import { percent } from './format.ts';
 import { text } from './text.ts';
@@ -20,6 +20,13 @@ export interface Figures {
   readonly vertices: number;
   readonly seconds: number;
   readonly residual: number;
+  /** How a hung bag hangs and pulls; null unless its stance is hung. Lean in rad, lengths in m. */
+  readonly hung: {
+    readonly tilt: number;
+    readonly mouthSag: number | null;
+    readonly baseSag: number | null;
+    /** In words; a line that begins with two spaces belongs to the one above. */ readonly lines: readonly string[];
+  } | null;
 }
 
 export function figuresOf(result: Result): Figures {
@@ -47,6 +54,7 @@ export function figuresOf(result: Result): Figures {
     vertices: result.vertices,
     seconds: runs.reduce((sum, r) => sum + r.seconds.setup + r.seconds.settle, 0),
     residual: worst?.residual ?? 0,
+    hung: mid?.hung ? { tilt: mid.hung.tilt, mouthSag: mid.measures.mouthSag, baseSag: mid.measures.baseSag, lines: hungLines(mid) } : null,
   };
 }
 

@@ -66,3 +66,20 @@ export function withUnitOf(typed: string, before: string): string {
 export function inOtherUnit(metres: number, written: string): string {
   return /in|"|″|”|ft|yd/.test(written) ? formatMm(metres, 0) : formatInches(metres, 16);
 }
+
+/** A typed mass one step up or down: 0.25 or 1 kg, half a pound or two; null when the text is no mass. Nothing typed is nothing in the bag. */
+export function steppedMass(written: string, direction: 1 | -1, large: boolean): string | null {
+  const reading = written.trim() === '' ? ({ ok: true, value: 0 } as const) : readQuantity(written, 'mass');
+  if (!reading.ok) return null;
+  const pounds = /lb|oz/.test(written);
+  const one = pounds ? 0.45359237 : 1;
+  const step = one * (pounds ? (large ? 2 : 0.5) : large ? 1 : 0.25);
+  const value = (Math.round(reading.value / step) + direction) * step;
+  return value < step / 2 ? '' : `${Number((value / one).toFixed(2))} ${pounds ? 'lb' : 'kg'}`;
+}
+
+/** A bare number typed for a mass is meant in the unit that stood there, in kilograms where none did. */
+export function withMassUnit(typed: string, before: string): string {
+  if (!/^\d+([.,]\d+)?$/.test(typed.trim())) return typed.trim();
+  return `${typed.trim()} ${/(kg|g|lb|oz)\s*$/.exec(before)?.[1] ?? 'kg'}`;
+}

@@ -1,5 +1,6 @@
 import { type Bag, type BagMesh, judge, type Result } from './core.ts';
 import { lightestThatMeets } from './figures.ts';
+import { hangingOf } from './hanging.ts';
 import { optionTitle, panelLook } from './materials.ts';
 import type { Say } from './protocol.ts';
 import { Solvers } from './solvers.ts';
@@ -27,10 +28,11 @@ export interface Easel {
  */
 function inputKey(bag: Bag, option: string, stance: string, fineness: Fineness): string {
   const choice = bag.options.find((o) => o.name === option);
-  const used = new Set([...Object.values(choice?.stacks ?? {}), ...Object.values(choice?.regions ?? {})]);
+  const used = new Set([...Object.values(choice?.stacks ?? {}), ...Object.values(choice?.regions ?? {}), ...bag.straps.map((s) => s.stack)]);
   return JSON.stringify([
     bag.panels,
     bag.seams,
+    bag.straps,
     bag.materials,
     bag.stacks.filter((s) => used.has(s.name)),
     choice?.stacks,
@@ -199,7 +201,9 @@ export class LineUp {
   private showResult(index: number, result: Result): void {
     const run = result.runs.find((r) => r.band === 'mid') ?? result.runs[0];
     const thickness = result.mesh.panelNames.map((name) => result.stacks.find((s) => s.panel === name)?.thickness ?? 0.001);
-    this.easel.setSubject(index, this.subjectOf(this.store.state.bag, result.option, result.mesh, result.drafted, thickness));
+    const { bag } = this.store.state;
+    const subject = this.subjectOf(bag, result.option, result.mesh, result.drafted, thickness);
+    this.easel.setSubject(index, run?.hung ? { ...subject, hanging: hangingOf(bag, result, run) } : subject);
     if (run) this.easel.show(index, run.positions);
     this.easel.finish(index, result);
   }

@@ -6,7 +6,21 @@ import './style/flat.css';
 import './style/mat.css';
 import './style/table.css';
 import harbourTote from '../../demos/harbour-tote.bag.json?raw';
-import { type BagForm, type Group, groupsOf, withLayers, withMaterial, withOption, withoutOption, withParameter, withShell, withWanted } from './bagform.ts';
+import {
+  type BagForm,
+  type Group,
+  groupsOf,
+  withAnchor,
+  withLayers,
+  withLoad,
+  withMaterial,
+  withOption,
+  withoutOption,
+  withParameter,
+  withShell,
+  withStrapLength,
+  withWanted,
+} from './bagform.ts';
 import { CompareTable } from './compare.ts';
 import { Controls } from './controls.ts';
 import { type Bag, BagError, parseBag, type Result } from './core.ts';
@@ -16,7 +30,7 @@ import { FaultList } from './faultlist.ts';
 import { History, listenForUndo } from './history.ts';
 import { keepBag, keepHistory, keepPreferences, keptBag, keptHistory, keptPreferences, readFile, saveFile } from './keeping.ts';
 import { choose, columnsFor, type Easel, EDGE, LineUp } from './lineup.ts';
-import { drawMarks, type Measured } from './marks.ts';
+import { arrowScale, drawMarks, type Measured } from './marks.ts';
 import { FLOOR, Mat } from './mat.ts';
 import { Page } from './page.ts';
 import { type Preferences, type State, Store } from './store.ts';
@@ -264,6 +278,19 @@ const controls = new Controls(page.controls, {
     const label = text.controls.groups[group];
     change(withLayers(form, bag, columns[editing].option, groupsOf(bag).get(group) ?? [], label, layers), text.history.layers(columns[editing].letter, label));
   },
+  setAnchor: (strap, end, side, value) => {
+    const { straps } = text.controls;
+    const owner = end === 'to' ? straps.otherEnd(strap) : strap;
+    change(withAnchor(store.state.form, strap, end, side, value), straps.changed(owner, straps.from[side], value));
+  },
+  setStrapLength: (strap, value) => {
+    const { straps } = text.controls;
+    change(withStrapLength(store.state.form, strap, value), straps.changed(strap, straps.length, value));
+  },
+  setLoad: (mass) => {
+    const { form, bag, stance } = store.state;
+    change(withLoad(form, bag, stance, mass), text.controls.straps.changedLoad(mass));
+  },
   edit: (editing) => store.set({ editing }),
   editGroup: (group: Group) => store.set({ group }),
   addOption: () => {
@@ -286,6 +313,8 @@ const mat = new Mat({
 });
 let pointed: string | null = null;
 let measured: Measured | null = null;
+/** px from the mat's top, as last drawn. */
+let tapeZero = 0;
 let where: typeof import('./where.ts') | null = null;
 const table = new ComparisonTable((figure) => {
   measured = measured === figure ? null : figure;
@@ -305,12 +334,16 @@ function placesOf(m: typeof import('./where.ts'), result: Result, settled: Float
   return known;
 }
 
+const leadOf = (result: Result): Result['runs'][number] | undefined => result.runs.find((r) => r.band === 'mid') ?? result.runs[0];
+
 /** Redraws what is written over the bags: the panel pointed out, the dimension line of the figure asked for. */
 function drawAllMarks(): void {
   const { columns, preferences } = store.state;
+  const runs = columns.flatMap((c) => (c.result && !c.stale ? [leadOf(c.result)] : []));
+  const scale = arrowScale(runs.flatMap((r) => r?.hung?.straps.flatMap((s) => s.anchors.map((a) => a.size)) ?? []));
   mat.bayElements.forEach((bay, i) => {
     const result = columns[i]?.result;
-    const run = result && !columns[i].stale ? (result.runs.find((r) => r.band === 'mid') ?? result.runs[0]) : null;
+    const run = result && !columns[i].stale ? leadOf(result) : null;
     const at = pointed === null ? null : (stage?.middleOf(i, pointed) ?? null);
     drawMarks(
       {
@@ -318,6 +351,7 @@ function drawAllMarks(): void {
         project: (p) => stage?.project(i, p) ?? null,
         pointed: pointed !== null && at ? { panel: pointed, at } : null,
         measured: measured !== null && where && result && run ? { figure: measured, where: placesOf(where, result, run.positions) } : null,
+        pulls: measured === 'pulls' && run?.hung ? { hung: run.hung, scale, foot: Math.min(tapeZero + 12, mat.canvas.clientHeight - 28) } : null,
       },
       preferences.units,
     );
@@ -334,6 +368,7 @@ function openStage(software: boolean): Stage | null {
     const made = new Stage(mat.canvas, software);
     made.setFloor(FLOOR);
     made.onScale = (scale, zero) => {
+      tapeZero = zero;
       mat.setScale(scale, zero, store.state.preferences.units);
       drawAllMarks();
     };

@@ -1,9 +1,11 @@
+import { formatForce, type Result } from './core.ts';
 import { h, refill, svg } from './dom.ts';
 import * as f from './format.ts';
 import { text } from './text.ts';
 import type { Where } from './where.ts';
 
-export type Measured = 'heightKept' | 'droop' | 'lean';
+export type Measured = 'heightKept' | 'droop' | 'lean' | 'pulls';
+type Hung = NonNullable<Result['runs'][number]['hung']>;
 type Point3 = readonly [number, number, number];
 
 /** What one bay's marks are drawn from. */
@@ -12,6 +14,36 @@ export interface Marked {
   /** px from the bay's left and the mat's top. */ readonly project: (p: Point3) => readonly [number, number] | null;
   /** Middle of the panel pointed out, where it is drawn now; null for none. */ readonly pointed: { readonly panel: string; readonly at: Point3 } | null;
   readonly measured: { readonly figure: Measured; readonly where: Where } | null;
+  /** The straps' pulls as arrows; null for none. */
+  readonly pulls: {
+    readonly hung: Hung;
+    /** Newtons to a hand's breadth. */ readonly scale: number;
+    /** Where the scale is told, px from the mat's top. */ readonly foot: number;
+  } | null;
+}
+
+/** Length that `scale` newtons are drawn as, m: a hand's breadth in either system. */
+const HAND: Readonly<Record<f.UnitChoice, number>> = { inch: 0.1016, metric: 0.1 };
+
+/** Newtons to a hand's breadth of arrow, one of 1, 2, 5, 10 ...: the largest of these forces (N) is then drawn at 0.4 to 1 of it. */
+export function arrowScale(forces: readonly number[]): number {
+  const largest = Math.max(0, ...forces);
+  if (largest === 0) return 1;
+  const power = 10 ** Math.floor(Math.log10(largest));
+  return [1, 2, 5, 10].map((k) => k * power).find((s) => s >= largest * (1 - 1e-9)) ?? 10 * power;
+}
+
+type Point2 = readonly [number, number];
+/** Room for a force, px. */
+const PULL_LABEL: Point2 = [66, 21];
+
+/** An arrow on paper with a head of fixed size; without one where it is too short for it. */
+function arrow(a: Point2, b: Point2): SVGElement {
+  const l = Math.hypot(b[0] - a[0], b[1] - a[1]);
+  const [u, v] = [(b[0] - a[0]) / (l || 1), (b[1] - a[1]) / (l || 1)];
+  const wing = (side: number): string => `${(b[0] - 7 * u - 4 * side * v).toFixed(1)} ${(b[1] - 7 * v + 4 * side * u).toFixed(1)}`;
+  const head = l > 7 ? `M${wing(1)}L${b[0].toFixed(1)} ${b[1].toFixed(1)}L${wing(-1)}` : '';
+  return svg('path', { class: 'mark-line mark-arrow', d: `M${a[0].toFixed(1)} ${a[1].toFixed(1)}L${b[0].toFixed(1)} ${b[1].toFixed(1)}${head}` });
 }
 
 const line = (kind: string, a: readonly [number, number], b: readonly [number, number]): SVGElement =>
@@ -19,14 +51,14 @@ const line = (kind: string, a: readonly [number, number], b: readonly [number, n
 const tick = ([x, y]: readonly [number, number]): SVGElement => line('mark-line', [x - 7, y], [x + 7, y]);
 
 /** Draws the name of the panel pointed out and the dimension line of the figure asked for over one bay. */
-export function drawMarks({ bay, project, pointed, measured }: Marked, units: f.UnitChoice): void {
+export function drawMarks({ bay, project, pointed, measured, pulls }: Marked, units: f.UnitChoice): void {
   let layer = bay.querySelector<HTMLElement>('.bay-marks');
   if (!layer) bay.append((layer = h('div', { class: 'bay-marks' })));
   const shapes: SVGElement[] = [];
   const labels: HTMLElement[] = [];
   const label = (at: readonly [number, number], words: string, kind: string): void => {
     // Kept inside its bay, whatever the figure's place is.
-    const x = Math.min(Math.max(at[0], 4), Math.max(4, bay.clientWidth - 170));
+    const x = Math.min(Math.max(at[0], 4), Math.max(4, bay.clientWidth - (kind === 'mark-pull' ? PULL_LABEL[0] : 170)));
     labels.push(h('span', { class: `mark-label ${kind}`, style: `left:${x.toFixed(0)}px;top:${Math.max(54, at[1]).toFixed(0)}px` }, words));
   };
   const p = pointed && project(pointed.at);
@@ -59,6 +91,27 @@ export function drawMarks({ bay, project, pointed, measured }: Marked, units: f.
         label([c[0] + 10, c[1] - 58], text.measured.lean(`${((lean.angle * 180) / Math.PI).toFixed(1)}${text.units.degrees}`, lean.panel), '');
       }
     }
+  }
+  if (pulls) {
+    const k = HAND[units] / pulls.scale;
+    const drawn = pulls.hung.straps
+      .flatMap((s) => s.anchors)
+      .flatMap(({ at, force, size }) => {
+        const [a, b] = [project(at), project([at[0] + k * force[0], at[1] + k * force[1], at[2] + k * force[2]])];
+        return a && b ? [{ a, b, size }] : [];
+      })
+      .sort((one, two) => two.a[1] - one.a[1]);
+    const taken: Point2[] = [];
+    for (const { a, b, size } of drawn) {
+      shapes.push(arrow(a, b), svg('circle', { class: 'mark-dot', cx: a[0], cy: a[1], r: 3 }));
+      // On the side from which the arrow leans away, above whatever is written there already.
+      const x = Math.min(Math.max(b[0] > a[0] ? a[0] - PULL_LABEL[0] - 4 : a[0] + 8, 4), bay.clientWidth - PULL_LABEL[0]);
+      let y = a[1] + 4;
+      for (const [u, v] of taken) if (Math.abs(u - x) < PULL_LABEL[0] && Math.abs(v - y) < PULL_LABEL[1]) y = v - PULL_LABEL[1];
+      taken.push([x, y]);
+      label([x, y], formatForce(size), 'mark-pull');
+    }
+    label([4, pulls.foot], text.measured.arrows(f.lengthText(HAND[units], units), formatForce(pulls.scale)), '');
   }
   refill(layer, ...(shapes.length > 0 ? [svg('svg', { 'aria-hidden': 'true' }, ...shapes)] : []), ...labels);
 }

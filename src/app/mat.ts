@@ -85,8 +85,13 @@ export class Mat {
     if (this.bays.length !== state.columns.length) this.buildBays(state.columns.length);
     this.canvas.setAttribute('aria-label', text.mat.picture(state.columns.length));
     const stance = state.bag.stances.find((s) => s.name === state.stance);
-    const standing = stance?.kind !== 'held';
-    refill(this.stance, h('strong', {}, standing ? text.mat.standing : text.mat.held), h('span', {}, standing ? text.mat.standingHow : text.mat.heldHow));
+    const [name, how] =
+      stance?.kind === 'hung'
+        ? [text.mat.hung, text.mat.hungHow[stance.from]]
+        : stance?.kind === 'held'
+          ? [text.mat.held, text.mat.heldHow]
+          : [text.mat.standing, text.mat.standingHow];
+    refill(this.stance, h('strong', {}, name), h('span', {}, how));
     this.bays.forEach((bay, i) => {
       const column = state.columns[i];
       refill(bay.head, h('strong', {}, column.letter), h('span', {}, column.title));

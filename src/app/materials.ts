@@ -39,7 +39,11 @@ export const materialName = (bag: Bag, material: string): string => bag.material
 
 /** How a panel of this option is drawn: by the outermost layer of its stack. */
 export function panelLook(bag: Bag, option: string, panel: string): ClothLook {
-  const stackName = bag.options.find((o) => o.name === option)?.stacks[panel];
+  return stackLook(bag, bag.options.find((o) => o.name === option)?.stacks[panel] ?? '');
+}
+
+/** How something made of this stack is drawn; plain cloth for an unknown one. */
+export function stackLook(bag: Bag, stackName: string): ClothLook {
   const stack = bag.stacks.find((s) => s.name === stackName);
   const shell = stack?.kind === 'layers' ? stack.layers[0].material : null;
   const own = bag.materials.find((m) => m.id === shell);

@@ -1,3 +1,4 @@
+import { HANGING_CAUTIONS } from './core.ts';
 import { h, refill } from './dom.ts';
 import { bandBar, chip, type Figures, figuresOf } from './figures.ts';
 import * as f from './format.ts';
@@ -11,6 +12,7 @@ type Cell = readonly (Node | string)[];
 interface Row {
   readonly key: string;
   readonly label: string;
+  /** The stance that alone has such a figure; both when left out. */ readonly only?: 'hung' | 'standing';
   readonly cell: (own: Figures, first: Figures | null, units: f.UnitChoice) => Cell;
 }
 
@@ -18,10 +20,49 @@ const grey = (words: string | null): Cell => (words ? [' ', h('span', { class: '
 
 const withBeside = (figure: f.Figure): Cell => [figure.main, ...grey(figure.beside)];
 
+/** The lines on a hung bag as a list in a list: each strap with its anchors under it. */
+function pullList(lines: readonly string[]): HTMLElement {
+  const list = h('ul', { class: 'pulls' });
+  let anchors: HTMLElement | null = null;
+  for (const line of lines) {
+    if (!line.startsWith('  ')) {
+      anchors = null;
+      list.append(h('li', {}, line));
+    } else {
+      anchors ??= list.lastElementChild?.appendChild(h('ul')) ?? null;
+      anchors?.append(h('li', {}, line.trim()));
+    }
+  }
+  return list;
+}
+
 const ROWS: readonly Row[] = [
+  { key: 'pulls', label: text.table.pulls, only: 'hung', cell: (own) => (own.hung ? [pullList(own.hung.lines)] : [text.table.none]) },
+  {
+    key: 'tilt',
+    label: text.table.tilt,
+    only: 'hung',
+    cell: (own) => [own.hung ? `${((own.hung.tilt * 180) / Math.PI).toFixed(1)}${text.units.degrees}` : text.table.none],
+  },
+  {
+    key: 'mouthSag',
+    label: text.table.mouthSag,
+    only: 'hung',
+    cell: (own) => [
+      own.hung?.mouthSag == null ? text.table.none : f.percent(own.hung.mouthSag),
+      ...grey(own.hung?.mouthSag == null ? '' : text.table.ofHeight),
+    ],
+  },
+  {
+    key: 'baseSag',
+    label: text.table.baseSag,
+    only: 'hung',
+    cell: (own, _first, units) => (own.hung?.baseSag == null ? [text.table.none] : withBeside(f.length(own.hung.baseSag, units))),
+  },
   {
     key: 'heightKept',
     label: text.table.heightKept,
+    only: 'standing',
     cell: (own, first) => {
       const { heightKept } = own;
       if (heightKept === null) return [text.table.none];
@@ -37,9 +78,15 @@ const ROWS: readonly Row[] = [
   {
     key: 'lean',
     label: text.table.lean,
+    only: 'standing',
     cell: (own) => (own.lean === null ? [text.table.none] : [`${((own.lean * 180) / Math.PI).toFixed(1)}${text.units.degrees}`]),
   },
-  { key: 'droop', label: text.table.droop, cell: (own, _first, units) => (own.droop === null ? [text.table.none] : withBeside(f.length(own.droop, units))) },
+  {
+    key: 'droop',
+    label: text.table.droop,
+    only: 'standing',
+    cell: (own, _first, units) => (own.droop === null ? [text.table.none] : withBeside(f.length(own.droop, units))),
+  },
   {
     key: 'weight',
     label: text.table.weight,
@@ -90,13 +137,14 @@ function verdictCell(own: Figures, chosen: string | null, units: f.UnitChoice): 
 }
 
 /** Rows whose heading shows on the bags where their figure was read. */
-const SHOWN: readonly string[] = ['heightKept', 'droop', 'lean'] satisfies readonly Measured[];
+const SHOWN: readonly string[] = ['heightKept', 'droop', 'lean', 'pulls'] satisfies readonly Measured[];
 
 /** The comparison under the mat: a real table whose columns stand under the bays. Updated cell by cell. */
 export class ComparisonTable {
   readonly element = h('table', { class: 'compare' });
   private heads: HTMLElement[] = [];
   private cells: HTMLElement[][] = [];
+  private rowsOf: Record<'hung' | 'standing', HTMLElement[]> = { hung: [], standing: [] };
 
   constructor(private readonly show: (figure: Measured) => void) {}
 
@@ -117,24 +165,32 @@ export class ComparisonTable {
 
   private build(count: number): void {
     this.heads = Array.from({ length: count }, () => h('th', { scope: 'col' }));
-    const rows = [{ key: 'verdict', label: text.table.verdict }, ...ROWS];
+    const rows: readonly Pick<Row, 'key' | 'label' | 'only'>[] = [{ key: 'verdict', label: text.table.verdict }, ...ROWS];
     this.cells = rows.map(() => Array.from({ length: count }, () => h('td', {})));
+    const cautions = h(
+      'tr',
+      { class: 'row-cautions' },
+      h('td', { colspan: count + 1 }, h('ul', { class: 'cautions' }, ...HANGING_CAUTIONS.map((c) => h('li', {}, c)))),
+    );
+    const lines = rows.map((row, r) => h('tr', { class: `row-${row.key}` }, h('th', { scope: 'row' }, this.heading(row.key, row.label)), ...this.cells[r]));
+    const of = (stance: 'hung' | 'standing'): HTMLElement[] => rows.flatMap((row, r) => (row.only === stance ? [lines[r]] : []));
+    this.rowsOf = { hung: [cautions, ...of('hung')], standing: of('standing') };
+    lines.splice(2, 0, cautions);
     refill(
       this.element,
       h('caption', { class: 'away' }, text.table.caption),
       h('colgroup', {}, h('col', { class: 'first' })),
       h('thead', {}, h('tr', {}, h('th', { scope: 'col' }, h('span', { class: 'away' }, text.table.figure)), ...this.heads)),
-      h(
-        'tbody',
-        {},
-        ...rows.map((row, r) => h('tr', { class: `row-${row.key}` }, h('th', { scope: 'row' }, this.heading(row.key, row.label)), ...this.cells[r])),
-      ),
+      h('tbody', {}, ...lines),
     );
   }
 
   update(columns: readonly Column[], chosen: number | null, chosenReason: string, units: f.UnitChoice): void {
     if (this.heads.length !== columns.length) this.build(columns.length);
     const figures = columns.map((c) => (c.result ? figuresOf(c.result) : null));
+    const hung = figures.some((own) => own?.hung);
+    for (const row of this.rowsOf.hung) row.hidden = !hung;
+    for (const row of this.rowsOf.standing) row.hidden = hung && figures.every((own) => own === null || own.hung !== null);
     columns.forEach((column, i) => {
       refill(this.heads[i], h('span', { class: 'away' }, text.table.option(column.letter, column.title)));
       const own = figures[i];

@@ -25,7 +25,8 @@ async function watchFall(ask: Ask, edge: number, tell: ReturnType<typeof teller>
   const begun = performance.now();
   for (let n = 1; n * STEP <= FALL_SECONDS; n++) {
     const { x, speed } = falling.step();
-    const frame = Float32Array.from(x);
+    // The points of the straps follow those of the bag; the picture of a fall shows the bag alone.
+    const frame = Float32Array.from(x.subarray(0, 3 * scene.mesh.vertexCount));
     tell({ kind: 'frame', x: frame, seconds: n * STEP }, [frame.buffer]);
     if (n * STEP > 0.4 && speed < STILL) break;
     await pause(Math.max(0, begun + n * STEP * 1000 - performance.now()));

@@ -157,7 +157,7 @@ export const StrapForm = entry({
     .array(Name, { error: 'a list of panels' })
     .optional()
     .meta({ description: 'the same strap once more on each of these panels: front and back stay a pair' }),
-}).meta({ description: 'a strap and its two anchors: checked and kept, not yet part of the simulation (neither its weight nor its pull)' });
+}).meta({ description: 'a strap and its two anchors: it carries in a hung stance; in others half its weight lies on each patch' });
 export type StrapForm = z.infer<typeof StrapForm>;
 
 const Banded = z.union([Quantity, z.tuple([Quantity, Quantity, Quantity])], { error: 'a figure with its unit, or three: low, middle, high' });

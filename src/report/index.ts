@@ -1,6 +1,7 @@
 /** Reports: the verdict and every form in which it is shown or written. */
 
 export { htmlReport } from './html.ts';
+export { HANGING_CAUTIONS, hungLines } from './hung.ts';
 export { resultJson, resultRecord, resultsJson, stableJson } from './json.ts';
 export { judge, leadRun } from './judge.ts';
 export { meshObj } from './obj.ts';

@@ -6,6 +6,7 @@ import type { ClothLook } from './palette.ts';
 import { clothProgram, DRAFTED_LINE, edgeProgram, lineProgram, POINTED_LINE, SEAM_LINE, type SharedUniforms, shadowProgram } from './programs.ts';
 import type { Frame } from './projection.ts';
 import { shadowRing } from './shadow.ts';
+import { type Hanging, hangingMeshes } from './straps.ts';
 import { bendOf, type PanelPatch, panelPatches, pose } from './surface.ts';
 
 /** What one bay shows: a mesh, how its panels look, and where they were drafted. */
@@ -14,20 +15,25 @@ export interface Subject {
   /** 3n drafted positions, m. */ readonly drafted: ArrayLike<number>;
   /** Per panel. */ readonly looks: readonly ClothLook[];
   /** Per panel, m. */ readonly thickness: readonly number[];
+  /** Of a bag that hangs and has come to rest. */ readonly hanging?: Hanging;
 }
 
-export function frameOf(drafted: ArrayLike<number>): Frame {
+/** Parameters: drafted positions, 3n; also: further positions that must be seen. The frame's middle stays that of the drafted bag. */
+export function frameOf(drafted: ArrayLike<number>, also: readonly ArrayLike<number>[] = []): Frame {
   const low = [Infinity, Infinity, Infinity];
   const high = [-Infinity, -Infinity, -Infinity];
-  for (let i = 0; i < drafted.length; i++) {
-    low[i % 3] = Math.min(low[i % 3], drafted[i]);
-    high[i % 3] = Math.max(high[i % 3], drafted[i]);
-  }
-  return {
-    centre: [(low[0] + high[0]) / 2, (low[1] + high[1]) / 2],
-    half: [(high[0] - low[0]) / 2, (high[1] - low[1]) / 2],
-    height: high[2] - Math.min(0, low[2]),
+  const take = (x: ArrayLike<number>): void => {
+    for (let i = 0; i < x.length; i++) {
+      low[i % 3] = Math.min(low[i % 3], x[i]);
+      high[i % 3] = Math.max(high[i % 3], x[i]);
+    }
   };
+  take(drafted);
+  const centre = [(low[0] + high[0]) / 2, (low[1] + high[1]) / 2] as const;
+  const floor = Math.min(0, low[2]);
+  for (const x of also) take(x);
+  const half = (k: 0 | 1): number => Math.max(high[k] - centre[k], centre[k] - low[k]);
+  return { centre, half: [half(0), half(1)], height: high[2] - floor };
 }
 
 interface PanelParts {
@@ -39,6 +45,7 @@ interface PanelParts {
 export class Picture {
   readonly scene = new Scene();
   readonly frame: Frame;
+  /** Of the drafted bag, m. */ private readonly height: number;
   private readonly parts: PanelParts[];
   private readonly rim: { readonly verts: Uint32Array; readonly panel: Uint16Array };
   private readonly ribbons: { readonly mesh: Mesh<BufferGeometry, RawShaderMaterial>; readonly pairs: readonly [number, number][]; readonly panel: number }[] =
@@ -55,7 +62,9 @@ export class Picture {
     const { mesh, drafted, looks } = subject;
     this.x = drafted;
     this.scene.matrixWorldAutoUpdate = false;
-    this.frame = frameOf(drafted);
+    const { hanging } = subject;
+    this.frame = frameOf(drafted, hanging ? [...hanging.straps.map((s) => s.line), hanging.settled] : []);
+    this.height = frameOf(drafted).height || 1;
     this.parts = panelPatches(mesh).map((patch) => this.addPanel(patch, looks[patch.panel]));
     this.rim = freeEdges(mesh);
     this.addRibbons();
@@ -67,6 +76,9 @@ export class Picture {
     this.add(ghost.mesh, 1);
     this.shadow = new Mesh(new BufferGeometry(), shadowProgram());
     this.add(this.shadow, 0);
+    // What hangs touches no mat.
+    this.shadow.visible = !hanging;
+    if (hanging) for (const mesh of hangingMeshes(hanging, shared)) this.add(mesh, 2);
     this.show(drafted);
   }
 
@@ -125,7 +137,7 @@ export class Picture {
   show(x: ArrayLike<number>): void {
     let rimZ = 0;
     for (const v of this.rim.verts) rimZ += x[3 * v + 2] / this.rim.verts.length;
-    const height = this.frame.height || 1;
+    const { height } = this;
     for (const { patch, cloth } of this.parts) {
       const { position, normal, bend, below } = cloth.geometry.attributes;
       pose(patch, x, position.array as Float32Array, normal.array as Float32Array);

@@ -1,0 +1,64 @@
+import type { Bag, Result } from './core.ts';
+import { stackLook } from './materials.ts';
+import type { Hanging, StrapLine } from './view/straps.ts';
+
+type V3 = readonly [number, number, number];
+
+/** How far a sewn-on end is drawn in front of its panel's middle surface, m: cloth that bends under the pull must not swallow it. */
+const IN_FRONT = 0.0025;
+
+interface Faces {
+  /** Level direction along the panel. */ readonly along: V3;
+  /** Level direction out of its face. */ readonly out: V3;
+}
+
+/** How a panel faces as it hangs, from the sum of its triangles' normals; a panel that lies level counts as one that faces front (-y). */
+function facing(result: Result, x: ArrayLike<number>, panel: string): Faces {
+  const { triPanel, triVerts, panelNames } = result.mesh;
+  const own = panelNames.indexOf(panel);
+  let [nx, ny] = [0, 0];
+  for (let t = 0; t < triPanel.length; t++) {
+    if (triPanel[t] !== own) continue;
+    const [a, b, c] = [3 * triVerts[3 * t], 3 * triVerts[3 * t + 1], 3 * triVerts[3 * t + 2]];
+    const [ux, uy, uz] = [x[b] - x[a], x[b + 1] - x[a + 1], x[b + 2] - x[a + 2]];
+    const [vx, vy, vz] = [x[c] - x[a], x[c + 1] - x[a + 1], x[c + 2] - x[a + 2]];
+    nx += uy * vz - uz * vy;
+    ny += uz * vx - ux * vz;
+  }
+  const l = Math.hypot(nx, ny);
+  return l > 1e-12 ? { along: [-ny / l, nx / l, 0], out: [nx / l, ny / l, 0] } : { along: [1, 0, 0], out: [0, -1, 0] };
+}
+
+/** The line from the lower edge of one patch to the lower edge of the other; the run's own ends in the patches' middles. */
+function sewnLine(line: ArrayLike<number>, ends: readonly [Faces, Faces], heights: readonly [number, number]): Float64Array {
+  const n = line.length / 3;
+  const out = new Float64Array(line.length + 6);
+  for (let i = 0; i < line.length; i++) out[3 + i] = line[i];
+  for (const end of [0, 1] as const) {
+    const [middle, edge, foot] = end === 0 ? [1, 2, 0] : [n, n - 1, n + 1];
+    const down = [0, 1, 2].map((c) => out[3 * middle + c] - out[3 * edge + c]);
+    const reach = heights[end] / 2 / (Math.hypot(...down) || 1);
+    for (let c = 0; c < 3; c++) {
+      out[3 * foot + c] = out[3 * middle + c] + reach * down[c];
+      for (const i of [foot, middle, edge]) out[3 * i + c] += IN_FRONT * ends[end].out[c];
+    }
+  }
+  return out;
+}
+
+/** Straps of a settled run as the picture wants them. Parameter run: one of the result's, with a hung stance. */
+export function hangingOf(bag: Bag, result: Result, run: Result['runs'][number]): Hanging {
+  const stance = bag.stances.find((s) => s.name === result.stance);
+  return {
+    diameter: stance?.kind === 'hung' ? stance.diameter : 0.006,
+    settled: run.positions,
+    straps: run.straps.flatMap(({ name, width, line }): StrapLine[] => {
+      const strap = bag.straps.find((s) => s.name === name);
+      if (!strap || line.length < 12) return [];
+      const [one, two] = strap.anchors;
+      const ends = [facing(result, run.positions, one.panel), facing(result, run.positions, two.panel)] as const;
+      const look = stackLook(bag, strap.stack);
+      return [{ line: sewnLine(line, ends, [one.height, two.height]), width, across: [ends[0].along, ends[1].along], look }];
+    }),
+  };
+}

@@ -1,0 +1,58 @@
+/** The written bag, edited by the fields for straps. */
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { type BagForm, endsOf, loadOf, withAnchor, withLoad, withStrapLength } from '../../src/app/bagform.ts';
+import { steppedMass, withMassUnit } from '../../src/app/format.ts';
+import { parseBag } from '../../src/bag/parse.ts';
+
+const demo = JSON.parse(readFileSync(new URL('../../demos/harbour-tote.bag.json', import.meta.url), 'utf8'));
+const form: BagForm = {
+  ...demo,
+  stances: undefined,
+  stacks: { ...demo.stacks, web: ['web_cotton'] },
+  straps: {
+    handle: { width: '25 mm', length: '560 mm', stack: 'web', from: { panel: 'front', 'from left': '90 mm' }, to: 'mirrored', 'also on': ['back'] },
+    long: { width: '30 mm', length: '1 m', stack: 'web', from: { panel: 'left', 'from left': 'D/2' }, to: { panel: 'right', 'from right': 'D/2' } },
+  },
+};
+
+describe('straps in the written bag', () => {
+  it('a mirrored strap has 1 end of its own, a strap between two panels 2, each with its side as written', () => {
+    expect(endsOf(form, 'handle')).toEqual([{ end: 'from', side: 'from left', written: '90 mm' }]);
+    expect(endsOf(form, 'long').map((e) => `${e.end} ${e.side} ${e.written}`)).toEqual(['from from left D/2', 'to from right D/2']);
+    expect(endsOf(form, 'none')).toEqual([]);
+  });
+
+  it('an end moved from 90 to 100 mm and a strap 600 mm long leave everything else as written; the file still parses, both patches 10 mm further in', () => {
+    const moved = withStrapLength(withAnchor(form, 'handle', 'from', 'from left', '100 mm'), 'handle', '600 mm');
+    expect(moved.straps?.handle).toEqual({ ...form.straps?.handle, length: '600 mm', from: { panel: 'front', 'from left': '100 mm' } });
+    expect(moved.straps?.long).toBe(form.straps?.long);
+    const [before, after] = [parseBag(form), parseBag(moved)].map((bag) => bag.straps[0].anchors.map((a) => a.at[0]));
+    expect(after[0] - before[0]).toBeCloseTo(0.01, 9);
+    expect(after[1] - before[1]).toBeCloseTo(-0.01, 9);
+  });
+
+  it('a load of 2 kg in a file without stances writes the 2 it has by default, and taken out again leaves the same bag', () => {
+    const bag = parseBag(form);
+    const loaded = withLoad(form, bag, 'hung', '2 kg');
+    expect(Object.keys(loaded.stances ?? {})).toEqual(['standing', 'hung']);
+    expect(loadOf(loaded, 'hung')).toBe('2 kg');
+    const hung = parseBag(loaded).stances[1];
+    expect(hung.kind === 'hung' && hung.load?.mass).toBeCloseTo(2, 12);
+    expect(parseBag(withLoad(loaded, bag, 'hung', '')).stances).toEqual(bag.stances);
+  });
+
+  it('the fill of 0.8 that a load is written with stays when its mass is changed', () => {
+    const own = { ...form, stances: { hung: { load: { mass: '1 kg', fill: 0.8 } } } };
+    expect(withLoad(own, parseBag(own), 'hung', '3 kg').stances?.hung.load).toEqual({ mass: '3 kg', fill: 0.8 });
+  });
+});
+
+it('masses step by 0.25 or 1 kg and by 0.5 or 2 lb down to nothing, and a bare figure takes the unit that stood there', () => {
+  expect(['', '2 kg', '1.9 kg'].map((w) => steppedMass(w, 1, false))).toEqual(['0.25 kg', '2.25 kg', '2.25 kg']);
+  expect(steppedMass('2 kg', 1, true)).toBe('3 kg');
+  expect(steppedMass('4 lb', -1, false)).toBe('3.5 lb');
+  expect(steppedMass('0.25 kg', -1, false)).toBe('');
+  expect(steppedMass('heavy', 1, false)).toBeNull();
+  expect([withMassUnit('3', '2 lb'), withMassUnit('3', ''), withMassUnit('500 g', '2 kg')]).toEqual(['3 lb', '3 kg', '500 g']);
+});

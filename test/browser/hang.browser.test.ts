@@ -1,0 +1,161 @@
+import { readFileSync } from 'node:fs';
+import type { Page } from 'playwright-core';
+import { afterAll, expect, test } from 'vitest';
+import { stopBrowser } from './harness.ts';
+import { SOON, seriousFindings, waitForVerdicts, withPage } from './tools.ts';
+
+afterAll(stopBrowser);
+
+const field = (page: Page, key: string) => page.locator(`[data-key="${key}"]`);
+const kept = (page: Page): Promise<{ straps: { handle: { from: Record<string, string>; length: string } }; stances: { hung: { load?: string } } }> =>
+  page.evaluate(() => JSON.parse(localStorage.getItem('slumpline.bag') ?? 'null'));
+
+/** The demo tote in one option, with a pair of handles and no stances of its own. */
+function strapped(): string {
+  const demo = JSON.parse(readFileSync(new URL('../../demos/harbour-tote.bag.json', import.meta.url), 'utf8'));
+  const option = 'vegetable-tanned leather';
+  return JSON.stringify({
+    ...demo,
+    name: 'Tote with handles',
+    options: { [option]: demo.options[option] },
+    stances: undefined,
+    stacks: { ...demo.stacks, web: ['web_cotton'] },
+    straps: {
+      handle: { width: '25 mm', length: '560 mm', stack: 'web', from: { panel: 'front', 'from left': '90 mm' }, to: 'mirrored', 'also on': ['back'] },
+    },
+  });
+}
+
+async function hang(page: Page): Promise<void> {
+  await page.locator('input[type=file]').setInputFiles({ name: 'handles.bag.json', mimeType: 'application/json', buffer: Buffer.from(strapped()) });
+  await expect.poll(() => page.locator('.bag-name').textContent(), SOON).toBe('Tote with handles');
+  await page.getByRole('radio', { name: 'hung', exact: true }).check();
+  await settled(page);
+}
+
+/** The new figures are there: stale ones have come and gone. */
+async function settled(page: Page): Promise<void> {
+  await page.waitForTimeout(500);
+  await waitForVerdicts(page);
+}
+
+interface Pulls {
+  /** N */ readonly weight: number;
+  /** degrees */ readonly tilt: number;
+  /** Each anchor: its pull, N, and its leg's angle from the plumb line, degrees. */ readonly anchors: readonly {
+    readonly size: number;
+    readonly leg: number;
+  }[];
+}
+
+async function pulls(page: Page): Promise<Pulls> {
+  const first = (await page.locator('.pulls > li').first().textContent()) ?? '';
+  const lines = await page.locator('.pulls ul li').allTextContents();
+  return {
+    weight: Number(/([\d.]+) N\b[^;]* in all/.exec(first)?.[1]),
+    tilt: Number(/hangs ([\d.]+) ?(?:deg|°)/.exec(first)?.[1]),
+    anchors: lines.map((l) => ({ size: Number(/: ([\d.]+) N/.exec(l)?.[1]), leg: Number(/leg ([\d.]+)/.exec(l)?.[1]) })),
+  };
+}
+
+const upright = (p: Pulls): number => p.anchors.reduce((sum, a) => sum + a.size * Math.cos((a.leg * Math.PI) / 180), 0);
+
+test('a hung tote of 2 kg contents: 4 anchors carry its weight within 5 %; an anchor typed 40 mm inward changes their pulls, and an undo puts them back', async () => {
+  await withPage({ quick: true, expectedErrors: /ERR_ABORTED/ }, async ({ page, shot }) => {
+    await hang(page);
+    await shot('hang-empty-1440');
+    await field(page, 'load').fill('2');
+    await page.keyboard.press('Enter');
+    await settled(page);
+    expect((await kept(page)).stances.hung.load).toBe('2 kg');
+    const before = await pulls(page);
+    expect(before.anchors.length).toBe(4);
+    expect(before.weight).toBeGreaterThan(2 * 9.8);
+    // Statics: the anchors carry everything but the straps above them.
+    expect(Math.abs(upright(before) / before.weight - 1)).toBeLessThan(0.05);
+    expect(before.tilt).toBeLessThan(2);
+    expect(await page.locator('.row-tilt td').textContent()).toMatch(/^\d+\.\d°$/);
+    expect(await page.locator('.cautions li').count()).toBe(2);
+    // The heading of the row draws the pulls on the bag: 4 arrows with the figures of the list, and the length they are drawn to.
+    await page.locator('.row-pulls .shows').click();
+    await expect.poll(() => page.locator('.mark-arrow').count(), SOON).toBe(4);
+    const told = await page.locator('.mark-pull').allTextContents();
+    expect(told.map((t) => Number.parseFloat(t)).sort()).toEqual(before.anchors.map((a) => a.size).sort());
+    expect(await page.locator('.mark-label', { hasText: 'arrows' }).textContent()).toMatch(/4 in for 10 N/);
+    await page.waitForTimeout(600);
+    await shot('hang-1440');
+    const side = field(page, 'straps.handle.from.from left');
+    await side.fill('130');
+    await page.keyboard.press('Enter');
+    await settled(page);
+    expect((await kept(page)).straps.handle.from['from left']).toBe('130 mm');
+    const after = await pulls(page);
+    expect(after.weight).toBeCloseTo(before.weight, 1);
+    // Patches nearer to each other: steeper legs, so that each pulls less for the same weight.
+    for (let i = 0; i < 4; i++) expect(after.anchors[i].leg).toBeLessThan(before.anchors[i].leg);
+    expect(Math.abs(upright(after) / after.weight - 1)).toBeLessThan(0.05);
+    await page.locator('.tape').click({ force: true });
+    await page.keyboard.press('Control+z');
+    await expect.poll(() => side.inputValue(), SOON).toBe('90 mm');
+    await settled(page);
+    expect(await pulls(page)).toEqual(before);
+  });
+});
+
+test('the fields for straps are there only while the bag hangs, and step by arrow keys: length by 5 mm, load by 0.25 kg', async () => {
+  await withPage({ quick: true, expectedErrors: /ERR_ABORTED/ }, async ({ page }) => {
+    await hang(page);
+    const length = field(page, 'straps.handle.length');
+    await length.focus();
+    await page.keyboard.press('ArrowUp');
+    expect((await kept(page)).straps.handle.length).toBe('565 mm');
+    await field(page, 'load').focus();
+    await page.keyboard.press('ArrowUp');
+    expect((await kept(page)).stances.hung.load).toBe('0.25 kg');
+    await page.keyboard.press('ArrowDown');
+    expect((await kept(page)).stances.hung.load).toBeUndefined();
+    await length.fill('50 mm');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => length.getAttribute('aria-invalid'), SOON).toBe('true');
+    expect((await kept(page)).straps.handle.length).toBe('565 mm');
+    await page.getByRole('radio', { name: 'standing', exact: true }).check();
+    await expect.poll(() => length.isVisible(), SOON).toBe(false);
+    // What was found of the hung bag stays, marked as old, until the standing one has settled.
+    await settled(page);
+    expect(await page.locator('.row-pulls').isVisible()).toBe(false);
+  });
+});
+
+test('the fall of a hung bag plays without a fault of the page and ends in the same figures as settling it', async () => {
+  await withPage({ quick: true, reducedMotion: false, expectedErrors: /ERR_ABORTED/ }, async ({ page }) => {
+    await hang(page);
+    const before = await pulls(page);
+    await page.getByRole('button', { name: 'Watch it fall' }).click();
+    await page.waitForSelector('.bay-stage button');
+    await waitForVerdicts(page);
+    expect(await pulls(page)).toEqual(before);
+  });
+});
+
+test('a hung bag’s page has nothing serious in anyone’s way at 390 and 1440 px, and does not scroll sideways', async () => {
+  for (const [width, height] of [
+    [390, 844],
+    [1440, 900],
+  ]) {
+    await withPage({ quick: true, width, height, expectedErrors: /ERR_ABORTED/ }, async ({ page, shot }) => {
+      if (width < 720) await page.getByRole('button', { name: 'The bag and its stacks' }).click();
+      await hang(page);
+      await shot(`hang-controls-${width}`);
+      await page.locator('.mat-canvas').scrollIntoViewIfNeeded();
+      await page.locator('.row-pulls .shows').click();
+      await expect.poll(() => page.locator('.mark-arrow').count(), SOON).toBe(4);
+      await page.locator('.mat-canvas').scrollIntoViewIfNeeded();
+      await page.waitForTimeout(800);
+      await shot(`hang-mat-${width}`);
+      await page.locator('.row-cautions').scrollIntoViewIfNeeded();
+      await shot(`hang-pulls-${width}`);
+      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
+      expect(await seriousFindings(page)).toEqual([]);
+    });
+  }
+});
