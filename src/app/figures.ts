@@ -54,7 +54,14 @@ export function figuresOf(result: Result): Figures {
     vertices: result.vertices,
     seconds: runs.reduce((sum, r) => sum + r.seconds.setup + r.seconds.settle, 0),
     residual: worst?.residual ?? 0,
-    hung: mid?.hung ? { tilt: mid.hung.tilt, mouthSag: mid.measures.mouthSag, baseSag: mid.measures.baseSag, lines: hungLines(mid) } : null,
+    hung: mid?.hung
+      ? {
+          tilt: mid.hung.tilt,
+          mouthSag: mid.measures.mouthSag,
+          baseSag: mid.measures.baseSag,
+          lines: [...(mid.status === 'settled' ? [] : [text.table.moving]), ...hungLines(mid)],
+        }
+      : null,
   };
 }
 

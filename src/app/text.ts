@@ -205,6 +205,7 @@ export const text = {
     droop: 'Mouth droop',
     lean: 'Wall lean',
     pulls: 'Where the straps pull',
+    moving: 'not at rest: these are the pulls of a bag that still moves',
     tilt: 'Tilt as it hangs',
     mouthSag: 'Mouth sag between straps',
     baseSag: 'Base sag',
