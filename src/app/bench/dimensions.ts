@@ -11,6 +11,7 @@ export type Mark =
   | { readonly kind: 'angle'; readonly radius: number /** rad below level */; readonly to: number; readonly label: string }
   | { readonly kind: 'dash'; readonly from: Point; readonly to: Point; readonly label: string }
   | { readonly kind: 'circle'; readonly radius: number; readonly label: string }
+  | { readonly kind: 'note'; readonly at: Point; readonly label: string }
   | { readonly kind: 'push'; readonly at: Point; readonly label: string };
 type Point = readonly [number, number];
 
@@ -75,6 +76,7 @@ export function marksOf(r: Reading, piece: Piece, x: ArrayLike<number>, units: U
       return [
         { kind: 'circle', radius: r.more.diameter / 2, label: d.piece(size(r.more.diameter, units)) },
         { kind: 'circle', radius: SUPPORT_DISC / 2, label: d.disc(size(SUPPORT_DISC, units)) },
+        { kind: 'note', at: [0, 0], label: d.shadow(`${r.reading.toFixed(0)} ${words.units.percent}`) },
       ];
     case 'bias':
       return [

@@ -76,7 +76,8 @@ export interface Ready {
   readonly sheet: Sheet;
   /** Before the sliders. */ readonly own: Sheet;
   readonly ask: Omit<TestAsk, 'watch'>;
-  /** Length that is tested, m. */ readonly length: number;
+  /** Length that is tested, and what the test would take of itself, m. */ readonly length: number;
+  readonly ownLength: number;
   readonly cloth: Cloth | null;
 }
 
@@ -103,7 +104,8 @@ export function readEntry(entry: TestEntry, cloths: readonly Cloth[]): Ready | {
   const cut = entry.cut.trim() === '' ? (entry.test === 'bias' ? Math.PI / 4 : 0) : size('cut', 'angle', 'deg', true);
   if (Object.keys(faults).length > 0 || !own) return { faults };
   const sheet = changed(own, entry);
-  const tested = length ?? ownLength(entry.test, sheet, cut);
+  const its = ownLength(entry.test, sheet, cut);
+  const tested = length ?? its;
   const ask = {
     test: entry.test,
     sheet,
@@ -120,5 +122,5 @@ export function readEntry(entry: TestEntry, cloths: readonly Cloth[]): Ready | {
     faults[key] = faults[key] ? `${faults[key]}; ${said}` : said;
   }
   if (Object.keys(faults).length > 0) return { faults };
-  return { sheet, own, ask: { ...ask, preset: cloth?.preset ? cloth.id : null }, length: tested, cloth };
+  return { sheet, own, ask: { ...ask, preset: cloth?.preset ? cloth.id : null }, length: tested, ownLength: its, cloth };
 }

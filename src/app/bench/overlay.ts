@@ -1,7 +1,7 @@
 import { svg } from '../dom.ts';
 import type { UnitChoice } from '../format.ts';
 import type { Mark } from './dimensions.ts';
-import type { Ghost } from './picture.ts';
+import { type Ghost, NARROW } from './picture.ts';
 import { tape } from './rule.ts';
 import type { Screen } from './scene.ts';
 
@@ -36,11 +36,12 @@ export function overlay(o: Over): SVGElement[] {
 
 /** A label kept inside the picture. */
 function inside(x: number, y: number, label: string, anchor: 'start' | 'middle' | 'end', o: Pick<Over, 'width' | 'height'>): SVGElement {
+  const shown = o.width < NARROW ? label.replace(/ \([^)]*\)/, '') : label;
   // 7 px a letter is a little more than the font takes.
-  const wide = 7 * label.length;
+  const wide = 7 * shown.length;
   const [least, most] = anchor === 'start' ? [52, o.width - wide - 6] : anchor === 'end' ? [52 + wide, o.width - 6] : [52 + wide / 2, o.width - wide / 2 - 6];
   const at = Math.max(least, Math.min(most, x));
-  return svg('text', { class: 'bench-word', x: at.toFixed(1), y: Math.max(16, Math.min(o.height - 8, y)).toFixed(1), 'text-anchor': anchor }, label);
+  return svg('text', { class: 'bench-word', x: at.toFixed(1), y: Math.max(16, Math.min(o.height - 8, y)).toFixed(1), 'text-anchor': anchor }, shown);
 }
 
 function draw(mark: Mark, px: (p: readonly [number, number]) => readonly [number, number], o: Over): SVGElement[] {
@@ -53,8 +54,9 @@ function draw(mark: Mark, px: (p: readonly [number, number]) => readonly [number
       const [x, y] = px([0, 0]);
       const r = mark.radius * o.screen.scale;
       const [c, s] = [Math.cos(mark.to), Math.sin(mark.to)];
-      const half = mark.to / 2;
-      const label = inside(x + (r + 10) * Math.cos(half), y + (r + 10) * Math.sin(half) + 5, mark.label, 'start', o);
+      // Below the chord, where neither the strip nor the level line runs.
+      const [mx, my] = [x + 0.62 * (r / 0.45) * c, y + 0.62 * (r / 0.45) * s];
+      const label = inside(mx - 14, my + 18, mark.label, 'end', o);
       label.classList.add('bench-big');
       return [svg('path', { class: 'bench-dim', d: `M${x + r} ${y}A${r} ${r} 0 0 1 ${(x + r * c).toFixed(1)} ${(y + r * s).toFixed(1)}` }), label];
     }
@@ -63,11 +65,15 @@ function draw(mark: Mark, px: (p: readonly [number, number]) => readonly [number
       const r = mark.radius * o.screen.scale;
       return [svg('circle', { class: 'bench-start', cx: x, cy: y, r, fill: 'none' }), inside(x, y - r - 8, mark.label, 'middle', o)];
     }
+    case 'note': {
+      const [x, y] = px(mark.at);
+      return [inside(x, y + 5, mark.label, 'middle', o)];
+    }
     case 'push': {
       const [x, y] = px(mark.at);
       return [
         svg('path', { class: 'bench-dim', d: `M${x - 40} ${y}H${x - 4}M${x - 12} ${y - 5}L${x - 4} ${y}L${x - 12} ${y + 5}` }),
-        inside(x - 40, y - 12, mark.label, 'start', o),
+        inside(x - 40, y + 20, mark.label, 'start', o),
       ];
     }
   }

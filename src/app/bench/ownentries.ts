@@ -121,11 +121,20 @@ export function keyOf(fault: Fault, method: Method): Key {
 }
 
 /** Faults by field, in words; the same fault of two paths (a name is also a key) is told once. */
-export function faultsByField(faults: readonly Fault[], method: Method): ReadonlyMap<Key, string> {
+export function faultsByField(faults: readonly Fault[], { method, typed }: OwnEntry): ReadonlyMap<Key, string> {
   const out = new Map<Key, string>();
   for (const fault of faults) {
-    const key = keyOf(fault, method);
-    const said = fault.got === '""' || fault.got === '' ? words.expected(fault.expected) : words.swatch.faultOf(fault.got, fault.expected);
+    const place = keyOf(fault, method);
+    // Some faults name the direction only; they belong to the face that was read.
+    const back = place.replace(' face', ' back') as Key;
+    const key = (typed[place] ?? '').trim() === '' && (typed[back] ?? '').trim() !== '' ? back : place;
+    // A file of readings is told what to write in it; a form what to fill in.
+    const said =
+      fault.path === '' && fault.got.startsWith('no strip')
+        ? words.swatch.noReading
+        : fault.got === '""' || fault.got === ''
+          ? words.expected(fault.expected)
+          : words.swatch.faultOf(fault.got, fault.expected);
     const before = out.get(key);
     if (before === undefined) out.set(key, said);
     else if (!before.includes(said)) out.set(key, `${before} ${said}`);

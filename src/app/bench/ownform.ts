@@ -75,9 +75,9 @@ export class OwnForm {
         h(
           'div',
           { class: 'own-row' },
-          field('weight', own.weight, '31 g'),
-          field('pieceLength', own.pieceLength, '300 mm'),
-          field('pieceWidth', own.pieceWidth, '300 mm'),
+          field('weight', own.weight, own.such.weight),
+          field('pieceLength', own.pieceLength, own.such.length),
+          field('pieceWidth', own.pieceWidth, own.such.length),
           field('thickness', own.thickness, own.optional),
         ),
       ),
@@ -88,8 +88,8 @@ export class OwnForm {
         h(
           'div',
           { class: 'own-row' },
-          field('scale', own.scale, '1 g'),
-          field('ruler', own.ruler, '1 mm'),
+          field('scale', own.scale, own.such.scale),
+          field('ruler', own.ruler, own.such.ruler),
           field('stripLength', own.stripLength, own.optional),
         ),
       ),

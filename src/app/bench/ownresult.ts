@@ -5,6 +5,7 @@ import type { State } from '../store.ts';
 import { formatGsm, formatOzYd2, type Three } from './core.ts';
 import { selectField } from './fields.ts';
 import type { OwnFigures } from './protocol.ts';
+import { sentence } from './sentence.ts';
 import { words } from './words.ts';
 
 export interface ResultWishes {
@@ -102,12 +103,7 @@ export class OwnResult {
         ),
       ),
       figures.warnings.length > 0
-        ? h(
-            'div',
-            { class: 'own-warnings' },
-            h('h3', {}, own.warnings),
-            h('ul', {}, ...figures.warnings.map((w) => h('li', {}, `${w[0].toUpperCase()}${w.slice(1)}.`))),
-          )
+        ? h('div', { class: 'own-warnings' }, h('h3', {}, own.warnings), h('ul', {}, ...figures.warnings.map((w) => h('li', {}, sentence(w)))))
         : '',
       figures.form.stacks ? h('p', { class: 'small' }, own.twistNote) : '',
     );

@@ -77,14 +77,14 @@ export class OwnScreen {
   private work(asked: boolean): void {
     clearTimeout(this.timer);
     this.worked = true;
-    const { method } = this.entry;
-    this.runner.ask({ what: 'readings', text: readingsText(this.entry) }, (say) => this.hear(say, method, asked));
+    const { entry } = this;
+    this.runner.ask({ what: 'readings', text: readingsText(entry) }, (say) => this.hear(say, entry, asked));
   }
 
-  private hear(say: Say, method: OwnEntry['method'], asked: boolean): void {
+  private hear(say: Say, entry: OwnEntry, asked: boolean): void {
     if (say.kind === 'faults') {
       this.figures = null;
-      const faults = faultsByField(say.faults, method);
+      const faults = faultsByField(say.faults, entry);
       this.form.faults(faults, asked);
       this.result.show(null, words.swatch.sayFaults(faults.size));
     } else if (say.kind === 'own') {

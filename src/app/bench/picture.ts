@@ -1,5 +1,6 @@
 import { h, refill, svg } from '../dom.ts';
 import type { UnitChoice } from '../format.ts';
+import { SUPPORT_DISC } from './core.ts';
 import type { Mark } from './dimensions.ts';
 import { overlay } from './overlay.ts';
 import { marksAt, TAPE_WIDTH } from './rule.ts';
@@ -11,8 +12,10 @@ export interface Ghost {
   readonly label: string;
 }
 
+/** Below this width, px, labels leave out the second unit. */
+export const NARROW = 560;
 /** Room for words and dimensions round the piece, px. */
-const MARGIN = { left: TAPE_WIDTH + 44, right: 96, top: 58, bottom: 44 };
+const MARGIN = { left: TAPE_WIDTH + 44, right: 186, top: 58, bottom: 44 };
 
 /** The mat with the piece on it: a canvas for mat, furniture and cloth; over it a drawing of tape, dimensions and words. */
 export class Picture {
@@ -76,7 +79,7 @@ export class Picture {
     const { clientWidth: width, clientHeight: height } = this.element;
     if (width === 0 || height === 0) return;
     const box = this.box();
-    const right = width < 480 ? 40 : MARGIN.right;
+    const right = width < NARROW ? 92 : MARGIN.right;
     const room = [width - MARGIN.left - right, height - MARGIN.top - MARGIN.bottom] as const;
     const scale = scaleFor(box, room[0], room[1]);
     const screen: Screen = {
@@ -91,10 +94,13 @@ export class Picture {
     to.setTransform(sharp, 0, 0, sharp, 0, 0);
     this.paintMat(to, width, height, screen);
     const zero = this.scene?.furniture === 'disc' ? screen.y0 - box.low * scale : screen.y0;
-    if (this.scene) paintFurniture(to, this.scene.furniture, screen, width, height);
+    if (this.scene && this.scene.furniture !== 'disc') paintFurniture(to, this.scene.furniture, screen, width, height);
     to.globalAlpha = this.stale ? 0.45 : 1;
     if (this.scene && this.x) {
-      if (this.scene.furniture === 'disc') paintShadow(to, this.scene, this.x, screen);
+      if (this.scene.furniture === 'disc') {
+        paintShadow(to, this.scene, this.x, screen);
+        paintMiddle(to, this.scene, screen);
+      }
       this.scene.paint(to, this.x, screen);
     }
     to.globalAlpha = 1;
@@ -130,7 +136,7 @@ export class Picture {
 const BLOCK = '#0d2b2a';
 const EDGE = 'rgb(244 241 230 / 75%)';
 
-function paintFurniture(to: CanvasRenderingContext2D, kind: Scene['furniture'], { x0, y0, scale }: Screen, width: number, height: number): void {
+function paintFurniture(to: CanvasRenderingContext2D, kind: Scene['furniture'], { x0, y0 }: Screen, width: number, height: number): void {
   const block = (x: number, y: number, w: number, t: number): void => {
     to.fillStyle = BLOCK;
     to.fillRect(x, y, w, t);
@@ -145,13 +151,15 @@ function paintFurniture(to: CanvasRenderingContext2D, kind: Scene['furniture'], 
   } else if (kind === 'grip') block(x0 - 16, y0 - 18, 32, 18);
   else if (kind === 'foot') block(-2, y0, width + 4, height - y0 + 2);
   else if (kind === 'table') block(-2, y0 + 1, width + 4, height - y0 + 2);
-  else if (kind === 'wall') block(-2, -2, x0 + 2, height + 4);
-  else {
-    to.fillStyle = BLOCK;
-    to.beginPath();
-    to.arc(x0, y0, 0.09 * scale, 0, 2 * Math.PI);
-    to.fill();
-  }
+  else block(-2, -2, x0 + 2, height + 4);
+}
+
+/** The middle of a round piece, which lies flat on its disc and is held there. */
+function paintMiddle(to: CanvasRenderingContext2D, scene: Scene, { x0, y0, scale }: Screen): void {
+  to.fillStyle = scene.flatColour();
+  to.beginPath();
+  to.arc(x0, y0, (SUPPORT_DISC / 2) * scale, 0, 2 * Math.PI);
+  to.fill();
 }
 
 /** Shadow of the piece on the mat below, thrown straight down and drawn a little aside so that it can be seen. */

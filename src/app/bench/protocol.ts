@@ -57,6 +57,6 @@ export type Say = { readonly job: number } & (
   | { readonly kind: 'failed'; readonly message: string }
 );
 
-/** Time between two frames of a fall, s. Played at 60 a second it is SLOWER times slower than life. */
+/** Time between two frames of a fall, s, and how many times slower than life it is shown. */
 export const FRAME = 1 / 240;
 export const SLOWER = 4;

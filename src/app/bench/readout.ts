@@ -2,11 +2,11 @@ import { formatMm } from '../core.ts';
 import { h, refill } from '../dom.ts';
 import { rigidity, seconds, type UnitChoice } from '../format.ts';
 import { text } from '../text.ts';
-import { meanOf } from './cloths.ts';
 import { fabricPercentile } from './core.ts';
 import { overhangOf, size } from './dimensions.ts';
 import type { Ready } from './entries.ts';
 import type { Reading } from './protocol.ts';
+import { sentence } from './sentence.ts';
 import { words } from './words.ts';
 
 /** A figure of a test in its own unit; ratios as their bare number. */
@@ -16,7 +16,7 @@ export function figure(r: Pick<Reading, 'unit'>, value: number, sign = false): s
   if (r.unit === 'deg') return `${plus}${v.toFixed(2)}${words.units.degrees}`;
   if (r.unit === 'm') return `${plus}${formatMm(v, sign ? 2 : 1)}`;
   if (r.unit === '%') return `${plus}${v.toFixed(1)} ${words.units.percent}`;
-  return `${plus}${Number(v.toPrecision(sign ? 2 : 4))}`;
+  return `${plus}${sign ? Number(v.toPrecision(2)) : v.toPrecision(4)}`;
 }
 
 /** Reading, theory and state of a run, for one line that is spoken. */
@@ -46,7 +46,9 @@ export class Readout {
       refill(this.instant, '');
       return;
     }
-    const { bendingLength } = meanOf(ready.sheet);
+    const overhang = overhangOf(ready.sheet, ready.ask.cut);
+    // Half the overhang at 41.5 degrees, of the strip that is cut: what the published figures are.
+    const bendingLength = overhang / 2;
     const p = fabricPercentile(bendingLength);
     const place = p <= 0 ? words.limpest : p >= 100 ? words.stiffest : words.percentile(Math.round(p));
     refill(
@@ -54,11 +56,7 @@ export class Readout {
       h(
         'dl',
         {},
-        row(
-          words.at,
-          h('strong', { class: 'overhang' }, size(overhangOf(ready.sheet, ready.ask.cut), units)),
-          h('span', { class: 'small' }, ` ${words.byTheory}`),
-        ),
+        row(words.at, h('strong', { class: 'overhang' }, size(overhang, units)), h('span', { class: 'small' }, ` ${words.byTheory}`)),
         row(words.bending, formatMm(bendingLength, 1)),
       ),
       h(
@@ -123,7 +121,7 @@ export class Readout {
     );
     refill(
       this.beside,
-      ...r.beside.map((line) => h('p', { class: 'small' }, `${line[0].toUpperCase()}${line.slice(1)}.`.replace(/\.\.$/, '.'))),
+      ...r.beside.filter((line) => !line.startsWith('bending length')).map((line) => h('p', { class: 'small' }, sentence(line))),
       test.still ? h('p', { class: 'small' }, test.still) : '',
     );
     this.why.hidden = false;

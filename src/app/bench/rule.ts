@@ -29,9 +29,9 @@ export function tape(at: { readonly height: number; readonly zero: number; reado
   for (let i = from; i <= to; i++) {
     const y = Math.round((at.zero - i * small * at.scale) * 2) / 2;
     const isNamed = i % per === 0;
-    parts.push(svg('path', { class: 'tape-mark', d: `M${isNamed ? 24 : 34} ${y}H${TAPE_WIDTH}` }));
-    if (isNamed && y > 10 && y < at.height - 24) parts.push(svg('text', { class: 'tape-figure', x: 21, y: y + 4 }, label(i * small, at.units)));
+    parts.push(svg('path', { class: 'tape-mark', d: `M${isNamed ? 36 : 40} ${y}H${TAPE_WIDTH}` }));
+    if (isNamed && y > 10 && y < at.height - 24) parts.push(svg('text', { class: 'tape-figure', x: 34, y: y + 4 }, label(i * small, at.units)));
   }
-  parts.push(svg('text', { class: 'tape-figure', x: 21, y: at.height - 6 }, at.units === 'inch' ? words.units.in : words.units.cm));
+  parts.push(svg('text', { class: 'tape-figure', x: 34, y: at.height - 6 }, at.units === 'inch' ? words.units.in : words.units.cm));
   return parts;
 }

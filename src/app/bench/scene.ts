@@ -118,6 +118,12 @@ export class Scene {
     to.stroke();
   }
 
+  /** Colour of the face lying flat before the light. */
+  flatColour(): string {
+    const lit = AMBIENT + (1 - AMBIENT) * LIGHT[2];
+    return cssColour(this.look.face.map((v) => v * lit) as unknown as Rgb);
+  }
+
   private shade(x: ArrayLike<number>, corner: number): string {
     const { triVerts } = this.piece;
     const [a, b, c] = [3 * triVerts[corner], 3 * triVerts[corner + 1], 3 * triVerts[corner + 2]];

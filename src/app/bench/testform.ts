@@ -4,7 +4,7 @@ import { rigidity } from '../format.ts';
 import { segmentedRow } from '../segmented.ts';
 import type { Cloth } from './cloths.ts';
 import { meanOf } from './cloths.ts';
-import { formatGsm, type SwatchTestName } from './core.ts';
+import { formatGsm, ownMesh, type SwatchTestName } from './core.ts';
 import { changed, type Faults, type Field as FieldName, MESH_KINDS, type Ready, type TestEntry } from './entries.ts';
 import { type Field, selectField, textField } from './fields.ts';
 import { MaterialBox } from './materialbox.ts';
@@ -120,8 +120,8 @@ export class TestForm {
     this.fields.length.label.textContent = entry.test === 'drape' ? words.diameter : words.length;
     // The disc has a mesh of its own kind.
     this.kind.element.hidden = entry.test === 'drape';
-    this.fields.length.hint.textContent = ready ? words.own(formatMm(ready.length, 1)) : '';
-    this.fields.mesh.hint.textContent = ready ? words.own(formatMm(ready.ask.mesh, 1)) : '';
+    this.fields.length.hint.textContent = ready ? words.own(formatMm(ready.ownLength, 1)) : '';
+    this.fields.mesh.hint.textContent = ready ? words.own(formatMm(ownMesh(entry.test, ready.length), 1)) : '';
     // A fault must not be hidden behind a closed fold.
     if (faults.length || faults.mesh || faults.cut) this.element.querySelector('details')!.open = true;
     const own = ready?.own ?? null;

@@ -1,4 +1,4 @@
-import { h } from '../dom.ts';
+import { h, refill } from '../dom.ts';
 import type { State } from '../store.ts';
 import { droopingStrip } from '../strip.ts';
 import { clothLook } from '../view/palette.ts';
@@ -7,7 +7,7 @@ import { materialBands } from './core.ts';
 import { marksOf, overhangOf } from './dimensions.ts';
 import { type Faults, type Ready, readEntry, type TestEntry } from './entries.ts';
 import { type Ghost, Picture } from './picture.ts';
-import { type Piece, type Reading, type Say, SLOWER } from './protocol.ts';
+import { FRAME, type Piece, type Reading, type Say, SLOWER } from './protocol.ts';
 import { Readout, spoken } from './readout.ts';
 import { Runner } from './runner.ts';
 import { Scene } from './scene.ts';
@@ -23,6 +23,8 @@ export interface TestHost {
 
 /** After a change the solver waits for the hand to rest, ms; theory does not wait. */
 const REST = 350;
+/** Between two frames of a fall as it is shown, ms. */
+const BEAT = 1000 * FRAME * SLOWER;
 
 /** "Test a material": choices at the left, the piece on the mat, the reading beside it. */
 export class TestScreen {
@@ -33,6 +35,7 @@ export class TestScreen {
   private readonly form: TestForm;
   private readonly again = h('button', { type: 'button', class: 'mat-button', onclick: () => this.run(true) }, words.again);
   private readonly caption = h('span', { class: 'bench-caption' });
+  private readonly legend = h('span', { class: 'bench-legend' });
   private cloths: readonly Cloth[] = [];
   private clothsFor = '';
   private ready: Ready | null = null;
@@ -43,13 +46,14 @@ export class TestScreen {
   private timer = 0;
   private since = 0;
   private steps = 0;
+  private frames = 0;
   private clock = 0;
   constructor(
     private readonly host: TestHost,
     private entry: TestEntry,
   ) {
     this.form = new TestForm({ change: (part) => this.change(part), run: () => this.run(true), stop: () => this.stop() });
-    const mat = h('div', { class: 'bench-view' }, this.picture.element, h('div', { class: 'bench-bar' }, this.caption, this.again));
+    const mat = h('div', { class: 'bench-view' }, this.picture.element, h('div', { class: 'bench-bar' }, this.caption, this.legend, this.again));
     this.element = h('div', { class: 'bench-test' }, this.form.element, mat, this.readout.element);
   }
 
@@ -96,7 +100,10 @@ export class TestScreen {
     this.ready = 'faults' in read ? null : read;
     this.form.update(this.entry, this.cloths, this.ready, faults);
     this.readout.showInstant(this.ready, this.units);
-    const stale = this.shown !== null && (this.ready === null || JSON.stringify(this.shown.ready.ask) !== JSON.stringify(this.ready.ask));
+    const stale = this.isStale;
+    const { still } = words.tests[this.entry.test];
+    const lines = [...(still || this.entry.test === 'drape' ? [] : (['start'] as const)), ...(this.entry.test === 'cantilever' ? (['theory'] as const) : [])];
+    refill(this.legend, ...lines.map((line) => h('span', { class: `legend-${line}` }, words.legend[line])));
     this.picture.set({ ghost: this.ghost(), units: this.units, stale, ...(stale ? { marks: [] } : {}) });
   }
 
@@ -125,6 +132,7 @@ export class TestScreen {
     this.halt();
     this.since = performance.now();
     this.steps = 0;
+    this.frames = 0;
     this.form.busy(true);
     this.clock = window.setInterval(() => this.readout.working(this.since, this.steps), 100);
     this.readout.working(this.since, 0);
@@ -158,8 +166,11 @@ export class TestScreen {
         this.play();
       } else if (this.host.calm()) this.picture.set({ scene: this.scene(say.piece, ready), x: say.x, rest: say.x, stale: false });
     } else if (say.kind === 'fall') {
-      if (say.x) this.queue.push(say.x);
-      else {
+      if (say.x) {
+        this.queue.push(say.x);
+        this.frames++;
+      } else {
+        this.element.dataset.frames = String(this.frames);
         this.ended = true;
         this.play();
       }
@@ -171,16 +182,22 @@ export class TestScreen {
     }
   }
 
-  /** Plays what the worker has sent, a frame a screen's beat, and draws the dimensions when it lies still. */
+  /** Plays what the worker has sent, at the pace that the caption names whatever the screen's own beat, and draws the dimensions when it lies still. */
   private play(): void {
     if (this.playing) return;
-    const next = (): void => {
-      const x = this.queue.shift();
-      if (x) this.picture.set({ x });
-      else if (this.ended) {
-        this.playing = 0;
-        this.finish();
-        return;
+    let last = performance.now();
+    const next = (now: number): void => {
+      // A slow screen leaves pictures out, a fast one waits; never more than a moment's worth after a pause.
+      const due = Math.min(Math.floor((now - last) / BEAT), 30);
+      if (due > 0) {
+        last = Math.max(last + due * BEAT, now - BEAT);
+        const x = this.queue.splice(0, due).pop();
+        if (x) this.picture.set({ x });
+        else if (this.ended) {
+          this.playing = 0;
+          this.finish();
+          return;
+        }
       }
       this.playing = requestAnimationFrame(next);
     };
@@ -190,7 +207,7 @@ export class TestScreen {
   private finish(): void {
     if (!this.shown || !this.ended || this.playing) return;
     const { reading, piece, x, ready } = this.shown;
-    const stale = this.ready === null || JSON.stringify(ready.ask) !== JSON.stringify(this.ready.ask);
+    const stale = this.isStale;
     const settled = reading.status === 'settled';
     const marks = stale || !settled ? [] : marksOf(reading, piece, x, this.units);
     const test = words.tests[reading.test];
@@ -212,13 +229,23 @@ export class TestScreen {
     this.form.busy(false);
   }
 
+  /** Ends the solver; what has been read already is shown at rest at once. */
   private stop(): void {
-    const running = this.runner.running;
+    const { running } = this.runner;
+    const unread = running && !this.shown;
+    const busy = running || this.playing !== 0;
     this.halt();
-    if (!running) return;
-    this.readout.say(words.stopped);
-    this.host.say(words.stopped);
-    this.element.dataset.state = 'stopped';
-    if (this.shown) this.finish();
+    if (!busy) return;
+    if (unread || (this.shown && this.isStale)) {
+      this.readout.say(words.stopped);
+      this.host.say(words.stopped);
+      this.element.dataset.state = 'stopped';
+      this.caption.textContent = this.shown ? words.stale : words.stopped;
+    } else this.finish();
+  }
+
+  /** What is shown belongs to fields that have changed since. */
+  private get isStale(): boolean {
+    return this.shown !== null && (this.ready === null || JSON.stringify(this.shown.ready.ask) !== JSON.stringify(this.ready.ask));
   }
 }
