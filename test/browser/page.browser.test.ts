@@ -8,7 +8,8 @@ test('a first visit shows every option of the example with its verdict, and noth
   await withPage({ width: 1440, height: 900 }, async ({ page, shot }) => {
     const words = await waitForVerdicts(page);
     expect(words.length).toBeGreaterThanOrEqual(2);
-    expect(words).toContain('slumps');
+    // The soft stacks do not hold with every batch, the firm ones do (which word the soft ones get is the solver's own tests' business).
+    expect(words).toContain('depends on the swatch');
     expect(words).toContain('holds');
     await page.waitForTimeout(800);
     await shot('page-1440');
