@@ -53,7 +53,8 @@ async function pulls(page: Page): Promise<Pulls> {
   const lines = await page.locator('.pulls ul li').allTextContents();
   return {
     weight: Number(/([\d.]+) N\b[^;]* in all/.exec(first)?.[1]),
-    tilt: Number(/hangs ([\d.]+) ?(?:deg|°)/.exec(first)?.[1]),
+    // Under half a degree it is told as level.
+    tilt: /hangs level/.test(first) ? 0 : Number(/hangs ([\d.]+) ?(?:deg|°)/.exec(first)?.[1]),
     anchors: lines.map((l) => ({ size: Number(/: ([\d.]+) N/.exec(l)?.[1]), leg: Number(/leg ([\d.]+)/.exec(l)?.[1]) })),
   };
 }
