@@ -61,3 +61,10 @@ export function ioOf(desk: Desk, terminal = false): Io {
 export async function run(desk: Desk, argv: readonly string[], changes: Partial<Core> = {}, terminal = false): Promise<number> {
   return main(argv, ioOf(desk, terminal), { ...core, ...changes });
 }
+
+/** The same in one call, for tests that only ask what came out: exit code, what was said, the files afterwards. */
+export async function ran(argv: readonly string[], given: Readonly<Record<string, string>> = {}, failing: Desk['failing'] = null, changes: Partial<Core> = {}) {
+  const desk = Object.assign(createDesk(given), { failing });
+  const code = await run(desk, argv, changes);
+  return { code, out: desk.out, err: desk.err, files: Object.fromEntries(desk.files) };
+}

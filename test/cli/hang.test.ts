@@ -1,51 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { type Core, core } from '../../src/cli/core.ts';
-import type { Io } from '../../src/cli/io.ts';
-import { main } from '../../src/cli/main.ts';
-
-type Files = Record<string, string>;
-interface Ran {
-  readonly code: number;
-  readonly out: string;
-  readonly err: string;
-  readonly files: Files;
-}
-
-/** Runs the command line over files in memory; `broken` is a path that cannot be written. */
-async function run(argv: readonly string[], given: Files = {}, broken = '', api: Core = core): Promise<Ran> {
-  const said = { out: '', err: '' };
-  const files: Files = { ...given };
-  const io: Io = {
-    out: (text) => {
-      said.out += text;
-    },
-    err: (text) => {
-      said.err += text;
-    },
-    errIsTerminal: false,
-    outIsTerminal: false,
-    readFile: async (path) => {
-      if (files[path] === undefined) throw Object.assign(new Error('ENOENT'), { code: 'ENOENT' });
-      return files[path];
-    },
-    writeFile: async (path, text) => {
-      if (broken !== '' && path.startsWith(broken)) throw Object.assign(new Error('ENOSPC'), { code: 'ENOSPC' });
-      files[path] = text;
-    },
-    rename: async (from, to) => {
-      files[to] = files[from];
-      delete files[from];
-    },
-    remove: async (path) => {
-      delete files[path];
-    },
-    mkdir: async () => undefined,
-    now: () => 0,
-    onInterrupt: () => () => undefined,
-  };
-  return { code: await main(argv, io, api), ...said, files };
-}
+import { ran as run } from './desk.ts';
 
 const demo = JSON.parse(readFileSync(new URL('../../demos/harbour-tote.bag.json', import.meta.url), 'utf8'));
 
@@ -64,7 +20,7 @@ const strapped = (change: Record<string, unknown> = {}): string =>
 const COARSE = ['--option', 'stiff', '--mesh', '30'];
 
 describe('slumpline hang, 3 distances, 3 loads, into a folder', () => {
-  let r: Ran;
+  let r: Awaited<ReturnType<typeof run>>;
   beforeAll(async () => {
     const flags = ['--anchors', '60-120 mm', '--load', '0-2 kg', '--steps', '3', '--thread', '2.6 lbf', '--spi', '8', '--out', 'kept'];
     r = await run(['hang', 'tote.bag.json', ...COARSE, ...flags], { 'tote.bag.json': strapped() });
@@ -215,7 +171,7 @@ describe('slumpline hang refuses', () => {
 
   it('a full disk at the last file leaves nothing half-written, exit 2', async () => {
     const flags = [...COARSE, '--anchors', '90 mm', '--steps', '1', '--quiet', '--out', 'kept'];
-    const { code, out, files } = await run(['hang', 't', ...flags], { t: strapped() }, 'kept/strap-card');
+    const { code, out, files } = await run(['hang', 't', ...flags], { t: strapped() }, { path: 'kept/strap-card.html.part', code: 'ENOSPC' });
     expect([code, out]).toEqual([2, '']);
     expect(Object.keys(files)).toEqual(['t']);
   });
@@ -236,7 +192,7 @@ describe('slumpline hang refuses', () => {
       },
     };
     const flags = [...COARSE, '--anchors', '90 mm', '--steps', '1', '--quiet', '--out', 'kept'];
-    const { code, out, files } = await run(['hang', 't', ...flags], { t: strapped() }, '', unfinished);
+    const { code, out, files } = await run(['hang', 't', ...flags], { t: strapped() }, null, unfinished);
     expect(code).toBe(3);
     expect(out).toMatch(/90 mm \(3 9\/16 in\) .*NOT at rest/);
     expect(out).toContain('At none of the 1 distances hung does it hang level');
@@ -245,7 +201,7 @@ describe('slumpline hang refuses', () => {
 
   it('stopped half way: exit 130, nothing written', async () => {
     const stopped: Core = { ...core, sweepAnchors: (bag, o) => core.sweepAnchors(bag, { ...o, onProgress: () => false }) };
-    const { code, out, err, files } = await run(['hang', 't', ...COARSE, '--quiet', '--out', 'kept'], { t: strapped() }, '', stopped);
+    const { code, out, err, files } = await run(['hang', 't', ...COARSE, '--quiet', '--out', 'kept'], { t: strapped() }, null, stopped);
     expect([code, out, err]).toEqual([130, '', 'stopped; nothing was written\n']);
     expect(Object.keys(files)).toEqual(['t']);
   });

@@ -1,42 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Io } from '../../src/cli/io.ts';
-import { main } from '../../src/cli/main.ts';
-
-/** Runs the command line over files in memory. */
-async function run(
-  argv: readonly string[],
-  files: Record<string, string> = {},
-): Promise<{ code: number; out: string; err: string; files: Record<string, string> }> {
-  const said = { out: '', err: '' };
-  const io: Io = {
-    out: (text) => {
-      said.out += text;
-    },
-    err: (text) => {
-      said.err += text;
-    },
-    errIsTerminal: false,
-    outIsTerminal: false,
-    readFile: async (path) => {
-      if (files[path] === undefined) throw Object.assign(new Error('ENOENT'), { code: 'ENOENT' });
-      return files[path];
-    },
-    writeFile: async (path, text) => {
-      files[path] = text;
-    },
-    rename: async (from, to) => {
-      files[to] = files[from];
-      delete files[from];
-    },
-    remove: async (path) => {
-      delete files[path];
-    },
-    mkdir: async () => undefined,
-    now: () => 0,
-    onInterrupt: () => () => undefined,
-  };
-  return { code: await main(argv, io), ...said, files };
-}
+import { ran as run } from './desk.ts';
 
 const READINGS = JSON.stringify({
   name: 'my canvas',

@@ -1,40 +1,7 @@
+import { boxedSeams, boxedHalf as half, boxedLines as lines } from './boxed.ts';
 import type { TemplateSource } from './template.ts';
 
-/** Half of the pattern, right of the centre line: a square of D/2 is cut from the lower corner, so that W x H x D is the finished size. */
-const half = [
-  { at: [0, 0], edge: 'bottom' },
-  { at: ['W/2', 0], edge: 'cut up' },
-  { at: ['W/2', 'D/2'], edge: 'cut out' },
-  { at: ['(W + D)/2', 'D/2'], edge: 'side' },
-  { at: ['(W + D)/2', 'H + D/2'], edge: 'top' },
-  { at: [0, 'H + D/2'] },
-];
 const base = { rectangle: { at: ['-W/2', 0], width: 'W', height: 'D/2' }, stack: 'cloth lined' };
-const fold = 'crease';
-/** Creased into the box that the cut-outs make, along base line and uprights; crease 0 turns freely, which is the cautious side. */
-const lines = {
-  'base line': {
-    points: [
-      ['-W/2', 'D/2'],
-      ['W/2', 'D/2'],
-    ],
-    fold,
-  },
-  'left upright': {
-    points: [
-      ['-W/2', 'D/2'],
-      ['-W/2', 'H + D/2'],
-    ],
-    fold,
-  },
-  'right upright': {
-    points: [
-      ['W/2', 'D/2'],
-      ['W/2', 'H + D/2'],
-    ],
-    fold,
-  },
-};
 const corner = { type: 'plain', allowance: 'SA' };
 
 export const boxedTote: TemplateSource = {
@@ -48,15 +15,7 @@ export const boxedTote: TemplateSource = {
       front: { half, open: ['top'], marks: { 'front rim': 'top[50%]' }, regions: { base }, lines },
       back: { copy: 'front', open: ['top'], marks: { 'back rim': 'top[50%]' }, regions: { base }, lines },
     },
-    seams: {
-      bottom: { join: ['front.bottom', 'back.bottom'], ...corner },
-      'right side': { join: ['front.side right', 'back.side left'], ...corner },
-      'left side': { join: ['front.side left', 'back.side right'], ...corner },
-      'front right corner': { join: ['front.cut up right', 'front.cut out right'], ...corner },
-      'front left corner': { join: ['front.cut up left', 'front.cut out left'], ...corner },
-      'back right corner': { join: ['back.cut up right', 'back.cut out right'], ...corner },
-      'back left corner': { join: ['back.cut up left', 'back.cut out left'], ...corner },
-    },
+    seams: boxedSeams(corner),
     straps: {
       handle: { width: '1 in', length: 'handle', stack: 'webbing', from: { panel: 'front', 'from left': 'D/2 + inset' }, to: 'mirrored', 'also on': ['back'] },
     },
