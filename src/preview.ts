@@ -140,6 +140,7 @@ export function previewBag(bag: Bag, o: PreviewOptions = {}): Result {
     bag: bag.name,
     option: scene.option.name,
     stance: scene.stance.name,
+    ground: (scene.stance.kind === 'standing' && scene.stance.ground) || null,
     vertices: scene.mesh.vertexCount,
     massKg: scene.model.mass.reduce((s, m) => s + m, 0),
     evidence: weakest(mid.flat().map((l) => l.evidence)),
