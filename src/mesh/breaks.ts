@@ -39,6 +39,13 @@ export function findBreaks(bag: Bag, draft: Draft, soft: readonly SoftBreak[], n
         addBreak(breaks, draft, run.panel, run.edge, run.from);
         addBreak(breaks, draft, run.panel, run.edge, run.to);
       }
+  for (const seam of draft.seams)
+    for (const bunch of seam.bunches ?? [])
+      for (const end of [bunch.from, bunch.to])
+        seam.sides.forEach((side, k) => {
+          const { run, fraction } = placeOnSide(side, end[k]);
+          addBreak(breaks, draft, run.panel, run.edge, fraction);
+        });
   bag.panels.forEach((panel) => {
     for (const clip of panel.clips) {
       if (clip.kind !== 'edge') continue;
