@@ -59,9 +59,12 @@ export function findBreaks(bag: Bag, draft: Draft, soft: readonly SoftBreak[], n
   spread(breaks, draft);
   for (const s of soft) {
     const length = draft.panels[s.panel].edges[s.edge].length;
-    if (!breaks[s.panel][s.edge].some((t) => Math.abs(t - s.at) * length < near)) addBreak(breaks, draft, s.panel, s.edge, s.at);
+    if (!breaks[s.panel][s.edge].some((t) => Math.abs(t - s.at) * length < near)) {
+      // Carried on at once: a border that meets the edge sewn to this one a little further on is then moved onto it.
+      addBreak(breaks, draft, s.panel, s.edge, s.at);
+      spread(breaks, draft);
+    }
   }
-  spread(breaks, draft);
   return breaks;
 }
 
