@@ -1,6 +1,6 @@
 import type { Bag, Stance } from '../bag/types.ts';
 import type { BagLaminates, Laminate } from '../material/types.ts';
-import { type BagMesh, EDGE_FOLD, EDGE_FREE, EDGE_INNER } from '../mesh/types.ts';
+import { type BagMesh, EDGE_FOLD, EDGE_FREE, EDGE_INNER, restCorners } from '../mesh/types.ts';
 import type { Model } from '../solver/types.ts';
 import { held } from './clips.ts';
 import { assertClear, heldBase, pullOf, standsOn, tiltLoad } from './ground.ts';
@@ -21,20 +21,25 @@ export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, place
   const triStretch = new Float64Array(4 * m);
   const triBend = new Float64Array(4 * m);
   const mass = new Float64Array(mesh.vertexCount);
+  const sewn = restCorners(mesh);
   for (let t = 0; t < m; t++) {
     const panel = mesh.triPanel[t]!;
     const lam = laminates[panel]![mesh.triRegion[t]!]!;
     const warp = Math.PI / 2 + bag.panels[panel]!.grain + lam.angle;
     const [c, s] = [Math.cos(warp), Math.sin(warp)];
     for (let k = 0; k < 3; k++) {
-      const [u, v] = [mesh.triFlat[6 * t + 2 * k]!, mesh.triFlat[6 * t + 2 * k + 1]!];
+      const [u, v] = [sewn[6 * t + 2 * k]!, sewn[6 * t + 2 * k + 1]!];
       triRest[6 * t + 2 * k] = c * u + s * v;
       triRest[6 * t + 2 * k + 1] = -s * u + c * v;
     }
     const third = (lam.arealMass * flatArea(mesh, t) * mesh.areaScale[panel]![mesh.triRegion[t]!]!) / 3;
     for (let k = 0; k < 3; k++) mass[mesh.triVerts[3 * t + k]!]! += third;
-    triStretch.set(lam.inPlane, 4 * t);
-    triBend.set(lam.bending, 4 * t);
+    // Gathered cloth stands in finer folds than the mesh draws: a shortened triangle is as stiff as all the cloth that was cut for it.
+    const fullness = mesh.gathers ? flatArea(mesh, t) / flatArea(mesh, t, sewn) : 1;
+    for (let k = 0; k < 4; k++) {
+      triStretch[4 * t + k] = fullness * lam.inPlane[k]!;
+      triBend[4 * t + k] = fullness * lam.bending[k]!;
+    }
   }
   const clamp = held(bag, mesh, placed);
   const gravity = pullOf(stance);
@@ -61,9 +66,8 @@ export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, place
   };
 }
 
-/** Rest area of triangle t, m2. */
-export function flatArea(mesh: BagMesh, t: number): number {
-  const f = mesh.triFlat;
+/** Area of triangle t as cut (or of other corners f, 6 a triangle), m2. */
+export function flatArea(mesh: BagMesh, t: number, f: Float64Array = mesh.triFlat): number {
   const q = 6 * t;
   return 0.5 * ((f[q + 2]! - f[q]!) * (f[q + 5]! - f[q + 1]!) - (f[q + 4]! - f[q]!) * (f[q + 3]! - f[q + 1]!));
 }

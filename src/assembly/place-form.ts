@@ -1,7 +1,7 @@
 import type { Bag } from '../bag/types.ts';
 import { countCrossings, findCrossings } from '../mesh/crossings.ts';
 import { meshPanels } from '../mesh/meshPanels.ts';
-import type { BagMesh } from '../mesh/types.ts';
+import { type BagMesh, pressedCorners } from '../mesh/types.ts';
 import { boxedPart } from '../panels/boxed.ts';
 import type { Draft, SideRun } from '../panels/types.ts';
 import { baseVerts } from './place-base.ts';
@@ -44,7 +44,7 @@ export function placeForm(bag: Bag, draft: Draft, coarse: BagMesh, fine: BagMesh
   spreadOnCap(core, { area, lengthOf: (a, b) => lengths.get(Math.min(a, b) * coarse.vertexCount + Math.max(a, b)) ?? 0 }, onBase, x);
   const size = Math.sqrt(area.reduce((sum, a) => sum + a, 0));
   const verts = [...new Set(core.tris)];
-  const relaxer = new Relaxer(coarse, new Set(core.panels), core, softness(draft), smoothSeams(bag, draft));
+  const relaxer = new Relaxer(coarse, new Set(core.panels), core, softness(bag, draft), smoothSeams(bag, draft));
   const stage = (pressure: number, more: { bending?: number; crease?: number; give?: number; onTable?: readonly number[] }): number =>
     relaxer.run(x, {
       onTable: more.onTable ?? onBase,
@@ -96,7 +96,7 @@ function relaxFine(
   const before = x.slice();
   const tris = panelTriangles(fine, new Set(panels));
   const crossings = countCrossings(x, tris);
-  const relaxer = new Relaxer(fine, new Set(panels), core, softness(draft), smoothSeams(bag, draft));
+  const relaxer = new Relaxer(fine, new Set(panels), core, softness(bag, draft), smoothSeams(bag, draft));
   relaxer.run(x, {
     onTable: onBase,
     bending: BENDING * size * size,
@@ -158,7 +158,7 @@ function soundCore(bag: Bag, mesh: BagMesh, group: readonly number[]): Core {
 }
 
 export function triangleAreas(mesh: BagMesh, core: Core): Float64Array {
-  const f = mesh.triFlat;
+  const f = pressedCorners(mesh);
   const out: number[] = [];
   for (const p of core.panels)
     for (let t = 0; t < mesh.triPanel.length; t++)
@@ -170,23 +170,26 @@ export function triangleAreas(mesh: BagMesh, core: Core): Float64Array {
 /** Rest length of every edge by its two welded vertices; the shorter where two panels disagree (gathers). */
 export function edgeLengths(mesh: BagMesh): Map<number, number> {
   const lengths = new Map<number, number>();
+  const f = pressedCorners(mesh);
   for (let t = 0; t < mesh.triPanel.length; t++)
     for (let k = 0; k < 3; k++) {
       const j = (k + 1) % 3;
       const [a, b] = [mesh.triVerts[3 * t + k], mesh.triVerts[3 * t + j]];
       const key = Math.min(a, b) * mesh.vertexCount + Math.max(a, b);
-      const rest = Math.hypot(mesh.triFlat[6 * t + 2 * j] - mesh.triFlat[6 * t + 2 * k], mesh.triFlat[6 * t + 2 * j + 1] - mesh.triFlat[6 * t + 2 * k + 1]);
+      const rest = Math.hypot(f[6 * t + 2 * j] - f[6 * t + 2 * k], f[6 * t + 2 * j + 1] - f[6 * t + 2 * k + 1]);
       lengths.set(key, Math.min(rest, lengths.get(key) ?? Number.POSITIVE_INFINITY));
     }
   return lengths;
 }
 
-/** Resistance of gathered cloth to being shortened: so little that it does not stretch the band it is gathered onto (2 % at 0.02, ratio 1.5). */
-const GATHERED = 0.002;
+/** Resistance of cloth that is eased in without being gathered on purpose: so little that it does not stretch what it is eased onto. */
+const EASED = 0.002;
 
-/** Gathered panels give way when shortened: their fullness goes into folds finer than a start shape shows. */
-export function softness(draft: Draft): number[] {
+/** Panels longer than what they are sewn to, with no gather stated, give way when shortened. */
+export function softness(bag: Bag, draft: Draft): number[] {
   const soft = draft.panels.map(() => 1);
-  for (const seam of draft.seams) if (seam.ratio > 1.05) for (const run of seam.sides[seam.longer].runs) soft[run.panel] = GATHERED;
+  draft.seams.forEach((seam, s) => {
+    if (seam.ratio > 1.05 && (bag.seams[s].gather ?? 1) <= 1) for (const run of seam.sides[seam.longer].runs) soft[run.panel] = EASED;
+  });
   return soft;
 }

@@ -1,4 +1,4 @@
-import type { BagMesh } from '../mesh/types.ts';
+import { type BagMesh, pressedCorners } from '../mesh/types.ts';
 import { SymmetricSystem } from './place-linear.ts';
 import { type Springs, springsOf } from './place-springs.ts';
 import { addVolumeGradient, type Shell, volume } from './place-volume.ts';
@@ -32,6 +32,7 @@ export class Relaxer {
    * @param panels panels that take part
    * @param body surface that holds the pressure
    * @param compression per panel: resistance of a shortened edge as a share of a stretched one (gathered cloth gives way)
+   * @param corners rest corners of the triangles, 6 each, m; by default gathered cloth as if it were not
    * @param smoothSeams seams that bend like cloth (a tube's own seam); all others are free hinges
    */
   constructor(
@@ -40,8 +41,9 @@ export class Relaxer {
     private readonly body: Shell,
     compression: readonly number[],
     smoothSeams: ReadonlySet<number>,
+    corners: Float64Array = pressedCorners(mesh),
   ) {
-    this.springs = springsOf(mesh, panels, compression, smoothSeams);
+    this.springs = springsOf(mesh, panels, compression, smoothSeams, corners);
     const { verts, hinges } = this.springs;
     const pairs: [number, number][] = [];
     for (let e = 0; e < verts.length; e += 2) pairs.push([verts[e], verts[e + 1]]);

@@ -16,12 +16,18 @@ export interface Springs {
  * Springs along every triangle edge (k = C x area of its triangles / rest^2) and the quadratic bending stencil of Bergou et al. (2006) on
  * every edge inside a panel and along the smooth seams, unit D; other seams are free hinges, so panels meet at whatever angle they like. The
  * longer (gathered) side of a
- * seam puts no spring on the seam itself: the shorter side sets its length.
+ * seam puts no spring on the seam itself: the shorter side sets its length. triFlat: rest corners, 6 a triangle, m.
  */
-export function springsOf(mesh: BagMesh, panels: ReadonlySet<number>, compression: readonly number[], smoothSeams: ReadonlySet<number>): Springs {
+export function springsOf(
+  mesh: BagMesh,
+  panels: ReadonlySet<number>,
+  compression: readonly number[],
+  smoothSeams: ReadonlySet<number>,
+  triFlat: Float64Array,
+): Springs {
   const n = mesh.vertexCount;
   const sum = new Map<number, { a: number; b: number; rest: number; k: number; soft: number }>();
-  const { triVerts, triFlat, triPanel } = mesh;
+  const { triVerts, triPanel } = mesh;
   for (let t = 0; t < triPanel.length; t++) {
     if (!panels.has(triPanel[t])) continue;
     const f = 6 * t;

@@ -1,6 +1,6 @@
 import type { Bag } from '../bag/types.ts';
 import { countCrossings } from '../mesh/crossings.ts';
-import type { BagMesh } from '../mesh/types.ts';
+import { type BagMesh, restCorners } from '../mesh/types.ts';
 import type { Draft } from '../panels/types.ts';
 import { boxFrames, layFrames } from './place-box.ts';
 import { findCore } from './place-core.ts';
@@ -10,6 +10,7 @@ import { coarseMesh, placeForm } from './place-form.ts';
 import { sewnGroups } from './place-graph.ts';
 import { outwardNormals } from './place-normals.ts';
 import { layByPoses, moveToPose } from './place-pose.ts';
+import { ruffle } from './place-ruffle.ts';
 
 export { bulge } from './place-stuffed.ts';
 
@@ -22,7 +23,10 @@ export interface Placed {
     readonly way: 'flat' | 'box' | 'form';
   }[];
   /** Pairs of triangles that pass through each other: 0 for every sound bag. */ readonly crossings: number;
-  /** Mean and largest |length / rest length - 1| over all triangle edges. */ readonly strain: { readonly mean: number; readonly max: number };
+  /** Mean and largest |length / rest length - 1| over all triangle edges, gathered cloth by its length as sewn. */ readonly strain: {
+    readonly mean: number;
+    readonly max: number;
+  };
 }
 
 /**
@@ -52,12 +56,14 @@ export function placePanels(bag: Bag, draft: Draft, mesh: BagMesh): Placed {
     const frames = boxFrames(bag, draft, core.panels);
     if (frames && layFrames(mesh, frames, positions) < 1e-9) {
       placeExtras(bag, mesh, group, new Set(core.panels), positions);
+      ruffle(bag, draft, mesh, group, positions);
       moveToPose(bag, draft, mesh, group, positions);
       ways.push({ panels, way: 'box' });
       continue;
     }
     coarse ??= coarseMesh(bag, draft, mesh);
     placeForm(bag, draft, coarse, mesh, group, positions);
+    ruffle(bag, draft, mesh, group, positions);
     moveToPose(bag, draft, mesh, group, positions);
     ways.push({ panels, way: 'form' });
   }
@@ -67,7 +73,8 @@ export function placePanels(bag: Bag, draft: Draft, mesh: BagMesh): Placed {
 /** Mean and largest relative change of triangle edge lengths. */
 export function strainOf(mesh: BagMesh, positions: Float64Array): { mean: number; max: number } {
   let [sum, most] = [0, 0];
-  const { triVerts, triFlat } = mesh;
+  const { triVerts } = mesh;
+  const triFlat = restCorners(mesh);
   for (let t = 0; t < mesh.triPanel.length; t++)
     for (let k = 0; k < 3; k++) {
       const j = (k + 1) % 3;

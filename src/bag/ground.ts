@@ -74,7 +74,7 @@ export function resolveGround(shop: Workshop, path: string, form: StanceForm, fr
   const on = form.on ?? 'table';
   const base = form.base ?? 'free';
   const tilt = form.tilt === undefined ? 0 : (shop.size(at(path, 'tilt'), form.tilt, 'angle', { min: 0, max: STEEPEST }) ?? 0);
-  if (base === 'free' && Math.tan(tilt) > friction)
+  if (base === 'free' && tilt > 0 && friction >= 0 && Math.tan(tilt) > friction)
     faults.add(
       at(path, 'tilt'),
       form.tilt,

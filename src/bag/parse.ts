@@ -1,5 +1,7 @@
 /** Bag file to Bag. Every fault of the file is reported at once; what depends on a broken part stays silent. */
+
 import type { z } from 'zod';
+import { resolveBunches } from './bunches.ts';
 import { at, FaultList, oneOf } from './faults.ts';
 import { RESERVED } from './formula.ts';
 import { readJson } from './json.ts';
@@ -14,7 +16,7 @@ import { resolveMaterial, resolveStack } from './stacks.ts';
 import { defaultStances, resolveStance } from './stances.ts';
 import { resolveStrap } from './straps.ts';
 import { resolveTopstitch } from './topstitch.ts';
-import type { Bag, Parameter, Strap, Wanted } from './types.ts';
+import type { Bag, Parameter, Seam, Strap, Wanted } from './types.ts';
 import { EVERY_PANEL, LIMITS, PRESET_IDS, WANTED } from './words.ts';
 import { Reported, Workshop } from './workshop.ts';
 
@@ -184,6 +186,12 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
   const panels = [...panelForms.good].flatMap(
     ([panel, form]) => resolvePanel(shop, panel, form, panelForms.good, sewn.get(panel) ?? new Set(), stackKnown) ?? [],
   );
+  const bunched = seams.map((seam): Seam => {
+    const form = seamForms.good.get(seam.name);
+    if (!form || Array.isArray(form) || !Array.isArray(form.gather)) return seam;
+    const bunches = resolveBunches(shop, seam, form.gather, panels);
+    return bunches ? { ...seam, gather: Math.max(...bunches.map((b) => b.ratio)), bunches } : seam;
+  });
   const topstitch = [...panelForms.good].flatMap(([panel, form]) => resolveTopstitch(shop, panel, form.topstitch ?? []));
   const straps: Strap[] = [];
   for (const [strap, form] of strapForms.good) straps.push(...resolveStrap(shop, strap, form, straps, stackKnown));
@@ -214,7 +222,7 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
     wanted,
     parameters: resolved,
     panels,
-    seams,
+    seams: bunched,
     straps,
     topstitch,
     materials,

@@ -126,7 +126,22 @@ const SeamFull = entry({
     .meta({ description: 'second side against or along the first; found from the bag when left out' }),
   type: z.enum(SEAM_TYPES, { error: `one of ${SEAM_TYPES.join(', ')}` }).optional(),
   allowance: Size.optional(),
-  gather: z.union([z.number(), z.string()], { error: 'a ratio such as 1.5' }).optional(),
+  gather: z
+    .union(
+      [
+        z.number(),
+        z.string(),
+        z
+          .array(entry({ from: Name, to: Name, ratio: z.union([z.number(), z.string()], { error: 'a ratio such as 2' }) }))
+          .min(1)
+          .max(50),
+      ],
+      {
+        error: 'a ratio such as 1.5, or a list of stretches such as [{"from": "front.notch a", "to": "front.notch b", "ratio": 2}]',
+      },
+    )
+    .optional()
+    .meta({ description: 'ratio of the gathered side to the other, even all along; or stretches between marks, each with a ratio, and plain between them' }),
   hinge: entry({ stiffness: Quantity, rest: Size.optional() }).optional(),
 });
 export const SeamForm = z.union([SeamSides, SeamFull], { error: 'a list of sides such as ["front.left", "gusset.top"], or an object with "join"' });

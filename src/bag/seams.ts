@@ -30,11 +30,13 @@ export function resolveSeam(shop: Workshop, name: string, form: SeamForm): Seam[
   const base = Array.isArray(form) ? path : at(path, 'join');
   const { faults } = shop;
   if (full.join.length < 2) faults.addText(base, `${full.join.length} side${full.join.length === 1 ? '' : 's'}`, 'at least two sides');
+  if (Array.isArray(full.gather) && full.join.length !== 2)
+    faults.addText(at(path, 'gather'), `stretches in a seam of ${full.join.length} sides`, 'two sides where a seam is bunched');
   if (full.join.length > 8) faults.addText(base, `${full.join.length} sides`, 'at most eight sides in one seam');
   const sides = full.join.slice(0, 8).map((s, i) => side(shop, at(base, i), s));
   const allowance =
     full.allowance === undefined ? DEFAULT_ALLOWANCE : shop.size(at(path, 'allowance'), full.allowance, 'length', { min: 0, max: LIMITS.allowance });
-  const gather = full.gather === undefined ? null : shop.size(at(path, 'gather'), full.gather, 'number', { min: 1, max: 6 });
+  const gather = full.gather === undefined || Array.isArray(full.gather) ? null : shop.size(at(path, 'gather'), full.gather, 'number', { min: 1, max: 6 });
   let hinge: Seam['hinge'] = null;
   if (full.hinge) {
     const stiffness = shop.quantity(at(at(path, 'hinge'), 'stiffness'), full.hinge.stiffness, 'hinge', { min: 0, max: LIMITS.hinge });

@@ -87,6 +87,21 @@ export interface Panel {
 
 export type SeamType = 'plain' | 'turned' | 'lapped' | 'bound' | 'topstitched' | 'fold';
 
+/** A place on a panel edge by arc-length fraction. */
+export interface EdgePlace {
+  readonly panel: string;
+  readonly edge: string;
+  readonly at: number;
+}
+
+/** A stretch of a seam gathered between two notches, in no order. */
+export interface Bunch {
+  readonly from: EdgePlace;
+  readonly to: EdgePlace;
+  /** Gathered over sewn length, >= 1. */ readonly ratio: number;
+  /** The two marks as written, "panel.mark". */ readonly names: readonly [string, string];
+}
+
 export interface Seam {
   readonly name: string;
   /** The two sides, each a chain of edge stretches sewn end to end in the given order. */
@@ -98,6 +113,8 @@ export interface Seam {
   readonly allowance: number;
   /** Ratio of the longer side to the shorter that is meant (gathers); null: the sides should match. */
   readonly gather: number | null;
+  /** Stretches gathered by a ratio of their own; the rest of the seam is sewn plain and `gather` is the largest ratio. Absent: even all along. */
+  readonly bunches?: readonly Bunch[];
   /** Hinge spring of the finished seam: stiffness N*m/rad per metre of seam, and rest angle, rad (0 = panels in one plane). null: from type and stack. */
   readonly hinge: { readonly stiffness: number; readonly restAngle: number } | null;
 }

@@ -1,17 +1,20 @@
-import { insidePolygon, polygonArea } from '../bag/curve.ts';
+import { insidePolygon, outlineArea, polygonArea, polygonOf } from '../bag/curve.ts';
 import type { Panel, Point2 } from '../bag/types.ts';
 import type { DraftPanel } from '../panels/types.ts';
 
 /**
  * Drafted over meshed area of a panel's parts, 1 for a part without triangles: [the panel's own stack, region 1, ...]. Chords cut curved edges short and
  * borders move onto near vertices, yet cloth is weighed as it is cut.
- * Regions that overlap each other, and regions on panels with holes, have no area of their own to compare with: there all parts get the panel's own ratio.
+ * A hole takes its area off the parts it lies in. Regions that overlap each other, and regions on panels with holes that bend inward, have no area of their own to compare with: there all parts get the panel's own ratio.
  * @param meshed m2 per part, same order
  */
 export function areaScale(panel: Panel, drafted: DraftPanel, meshed: readonly number[]): number[] {
   const outlines = panel.regions.map((r) => r.outline);
-  const apart = panel.holes.length === 0 && outlines.every((a, i) => outlines.slice(i + 1).every((b) => !overlap(a, b)));
-  const parts = outlines.map((o) => Math.abs(polygonArea(o)));
+  const holes = panel.holes.map((hole) => ({ polygon: polygonOf(hole), area: Math.abs(outlineArea(hole)) }));
+  const apart = holes.every((h) => isConvex(h.polygon)) && outlines.every((a, i) => outlines.slice(i + 1).every((b) => !overlap(a, b)));
+  const parts = outlines.map((o) =>
+    holes.reduce((rest, h) => rest - (h.area * Math.abs(polygonArea(within(o, h.polygon)))) / Math.abs(polygonArea(h.polygon)), Math.abs(polygonArea(o))),
+  );
   const own = drafted.area - parts.reduce((sum, a) => sum + a, 0);
   const areas = [own, ...parts];
   // A part that the mesh missed altogether would be weighed as nothing: its neighbours carry it.
@@ -22,6 +25,32 @@ export function areaScale(panel: Panel, drafted: DraftPanel, meshed: readonly nu
 
 /** Rounding of two sums over the same straight edges is no difference: a soft heap's path hangs on the last bits of its masses. */
 const exact = (ratio: number): number => (Math.abs(ratio - 1) < 1e-12 ? 1 : ratio);
+
+function isConvex(polygon: readonly Point2[]): boolean {
+  const turn = Math.sign(polygonArea(polygon));
+  return polygon.every((p, i) => {
+    const [q, r] = [polygon[(i + 1) % polygon.length], polygon[(i + 2) % polygon.length]];
+    return turn * ((q[0] - p[0]) * (r[1] - q[1]) - (q[1] - p[1]) * (r[0] - q[0])) >= -1e-15;
+  });
+}
+
+/** What of a polygon lies in a convex one, joined by edges there and back where it falls in pieces: its area is right (Sutherland and Hodgman 1974). */
+function within(polygon: readonly Point2[], convex: readonly Point2[]): Point2[] {
+  const turn = Math.sign(polygonArea(convex));
+  let kept: Point2[] = [...polygon];
+  convex.forEach((a, i) => {
+    const b = convex[(i + 1) % convex.length];
+    const inside = ([x, y]: Point2): number => turn * ((b[0] - a[0]) * (y - a[1]) - (b[1] - a[1]) * (x - a[0]));
+    kept = kept.flatMap((p, k): Point2[] => {
+      const q = kept[(k + 1) % kept.length];
+      const [dp, dq] = [inside(p), inside(q)];
+      const w = dp / (dp - dq);
+      const cut: Point2[] = dp > 0 !== dq > 0 ? [[p[0] + w * (q[0] - p[0]), p[1] + w * (q[1] - p[1])]] : [];
+      return dp > 0 ? [p, ...cut] : cut;
+    });
+  });
+  return kept;
+}
 
 /** Do two polygons share some area? Common borders do not count. */
 function overlap(a: readonly Point2[], b: readonly Point2[]): boolean {
@@ -34,11 +63,11 @@ function overlap(a: readonly Point2[], b: readonly Point2[]): boolean {
       return side(p, q, r) * side(p, q, s) < 0 && side(r, s, p) * side(r, s, q) < 0 && Math.abs(side(p, q, r)) > hair && Math.abs(side(p, q, s)) > hair;
     });
   });
-  return crosses || within(a, b) || within(b, a);
+  return crosses || liesIn(a, b) || liesIn(b, a);
 }
 
 /** Does a place just inside a, next to the middle of one of its sides, lie in b? */
-function within(a: readonly Point2[], b: readonly Point2[]): boolean {
+function liesIn(a: readonly Point2[], b: readonly Point2[]): boolean {
   const turn = polygonArea(a) > 0 ? 1 : -1;
   return a.some((p, i) => {
     const q = a[(i + 1) % a.length];

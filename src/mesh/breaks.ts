@@ -39,6 +39,13 @@ export function findBreaks(bag: Bag, draft: Draft, soft: readonly SoftBreak[], n
         addBreak(breaks, draft, run.panel, run.edge, run.from);
         addBreak(breaks, draft, run.panel, run.edge, run.to);
       }
+  for (const seam of draft.seams)
+    for (const bunch of seam.bunches ?? [])
+      for (const end of [bunch.from, bunch.to])
+        seam.sides.forEach((side, k) => {
+          const { run, fraction } = placeOnSide(side, end[k]);
+          addBreak(breaks, draft, run.panel, run.edge, fraction);
+        });
   bag.panels.forEach((panel) => {
     for (const clip of panel.clips) {
       if (clip.kind !== 'edge') continue;
@@ -52,9 +59,12 @@ export function findBreaks(bag: Bag, draft: Draft, soft: readonly SoftBreak[], n
   spread(breaks, draft);
   for (const s of soft) {
     const length = draft.panels[s.panel].edges[s.edge].length;
-    if (!breaks[s.panel][s.edge].some((t) => Math.abs(t - s.at) * length < near)) addBreak(breaks, draft, s.panel, s.edge, s.at);
+    if (!breaks[s.panel][s.edge].some((t) => Math.abs(t - s.at) * length < near)) {
+      // Carried on at once: a border that meets the edge sewn to this one a little further on is then moved onto it.
+      addBreak(breaks, draft, s.panel, s.edge, s.at);
+      spread(breaks, draft);
+    }
   }
-  spread(breaks, draft);
   return breaks;
 }
 

@@ -1,4 +1,5 @@
 import type { Point2 } from '../bag/types.ts';
+import { type SizeField, sizeField } from './field.ts';
 import { crossing } from './regions.ts';
 import type { Rim } from './rim.ts';
 
@@ -13,7 +14,7 @@ export interface InnerLines {
 export const LINE_SNAP = 0.4;
 
 /**
- * Region borders and other lines as chains of segments of about length h inside the panel.
+ * Region borders and other lines as chains of segments of about length h inside the panel, shorter where they come to a finely cut outline.
  * Each line is cut where it meets the outline or another line; a cut is a vertex (on the outline: its nearest vertex, which findBreaks has put
  * there). Stretches outside, or nearer to the outline than LINE_SNAP h all along, are dropped; places nearer than that to a vertex are that vertex.
  */
@@ -23,6 +24,7 @@ export function innerLines(polylines: readonly (readonly Point2[])[], rim: Rim, 
   const source: number[] = [];
   const rimCount = rim.place.length;
   const near = LINE_SNAP * h;
+  const field = sizeField(rim.flat, rim.loops, h);
   const outline = rim.loops.map((loop) => [...loop, loop[0]].map((v): Point2 => [rim.flat[2 * v], rim.flat[2 * v + 1]]));
   const xy = (v: number): Point2 => (v < rimCount ? [rim.flat[2 * v], rim.flat[2 * v + 1]] : [points[2 * (v - rimCount)], points[2 * (v - rimCount) + 1]]);
   const nearest = (x: number, y: number, reach: number, to: number): number => {
@@ -41,8 +43,9 @@ export function innerLines(polylines: readonly (readonly Point2[])[], rim: Rim, 
   const toOutline = ([x, y]: Point2): number => Math.min(...outline.map((loop) => distanceTo(loop, x, y)));
   const vertexAt = (p: Point2): number => {
     // On or near the outline: its nearest vertex, however far along that is; else a vertex already there; else a new one.
-    if (toOutline(p) < near) return nearest(p[0], p[1], 2 * h, rimCount);
-    const found = nearest(p[0], p[1], near, rimCount + points.length / 2);
+    const reach = field.graded ? LINE_SNAP * field.at(p[0], p[1]) : near;
+    if (toOutline(p) < reach) return nearest(p[0], p[1], 2 * h, rimCount);
+    const found = nearest(p[0], p[1], reach, rimCount + points.length / 2);
     if (found >= 0) return found;
     points.push(p[0], p[1]);
     return rimCount + points.length / 2 - 1;
@@ -63,10 +66,11 @@ export function innerLines(polylines: readonly (readonly Point2[])[], rim: Rim, 
       const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
       const middle: Point2 = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
       if (length < 1e-9 || !inside(middle[0], middle[1]) || Math.max(toOutline(middle), toOutline(a), toOutline(b)) < near) continue;
-      const pieces = Math.max(1, Math.round(length / h));
+      const places = placesAlong(a, b, length, field);
+      const pieces = places.length - 1;
       let before = -1;
-      for (let k = 0; k <= pieces; k++) {
-        const v = vertexAt([a[0] + (k / pieces) * (b[0] - a[0]), a[1] + (k / pieces) * (b[1] - a[1])]);
+      for (const w of places) {
+        const v = vertexAt([a[0] + w * (b[0] - a[0]), a[1] + w * (b[1] - a[1])]);
         // From one outline vertex to another the line runs along the outline, or so near that it is taken for it.
         if (before >= rimCount || v >= rimCount || pieces === 1) link(before, v, of);
         before = v;
@@ -74,6 +78,27 @@ export function innerLines(polylines: readonly (readonly Point2[])[], rim: Rim, 
     }
   });
   return { points, segments, source };
+}
+
+/** Fractions along a stretch, 0 and 1 included, at equal steps of the density 1 / wanted size. */
+function placesAlong(a: Point2, b: Point2, length: number, field: SizeField): number[] {
+  const even = Math.max(1, Math.round(length / field.h));
+  const samples = Math.max(16, 8 * even);
+  const sum = [0];
+  for (let i = 0; i < samples && field.graded; i++) {
+    const w = (i + 0.5) / samples;
+    sum.push(sum[i] + length / samples / field.at(a[0] + w * (b[0] - a[0]), a[1] + w * (b[1] - a[1])));
+  }
+  const total = sum[sum.length - 1];
+  if (total <= (length / field.h) * (1 + 1e-9)) return Array.from({ length: even + 1 }, (_, k) => k / even);
+  const pieces = Math.max(1, Math.round(total));
+  let i = 0;
+  return Array.from({ length: pieces + 1 }, (_, k) => {
+    if (k === 0 || k === pieces) return k / pieces;
+    const target = (k * total) / pieces;
+    while (sum[i + 1] < target) i++;
+    return (i + (target - sum[i]) / (sum[i + 1] - sum[i])) / samples;
+  });
 }
 
 function distanceTo(chain: readonly Point2[], x: number, y: number): number {

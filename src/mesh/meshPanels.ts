@@ -5,6 +5,7 @@ import { areaScale } from './area-scale.ts';
 import { type Breaks, findBreaks } from './breaks.ts';
 import { partDoubles } from './doubles.ts';
 import { fillShape } from './fill.ts';
+import { gathersOf } from './gathers.ts';
 import { smallestAngle } from './improve.ts';
 import { innerLines } from './lines.ts';
 import { locateMarks } from './marks.ts';
@@ -57,6 +58,7 @@ export function meshPanels(bag: Bag, draft: Draft, options: MeshOptions): BagMes
   const meshes = partDoubles(draft.panels.map((panel, p) => meshPanel(bag.panels[p], panel, draft, p, rims[p], options, ears[p])));
   const welded = weldPanels(meshes);
   const edges = edgeTables(draft, strands, meshes, welded);
+  const gathers = gathersOf(bag, draft, { ...welded, ...edges }, h);
   return {
     vertexCount: welded.vertexCount,
     triVerts: welded.triVerts,
@@ -78,6 +80,7 @@ export function meshPanels(bag: Bag, draft: Draft, options: MeshOptions): BagMes
       ),
     ),
     marks: locateMarks(bag, welded),
+    ...(gathers ? { gathers } : {}),
     quality: qualityOf(meshes),
   };
 }

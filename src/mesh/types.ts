@@ -50,8 +50,29 @@ export interface BagMesh {
   readonly outlines: readonly Readonly<Record<string, { readonly verts: Uint32Array; readonly at: Float64Array }>>[];
   /** Marks located in the mesh: triangle and barycentric weights. */
   readonly marks: readonly { readonly name: string; readonly panel: number; readonly tri: number; readonly weights: readonly [number, number, number] }[];
+  /** Rest shape of gathered cloth; left out when no seam is gathered. */ readonly gathers?: Gathers;
   readonly quality: { readonly minAngleDeg: number; readonly meanEdge: number; readonly minEdge: number; readonly maxEdge: number };
 }
+
+/** The gathered side of one panel: five numbers a seam edge, its two flat ends x0 y0 x1 y1, m, and sewn over cut length. */
+export interface Gathered {
+  readonly panel: number;
+  readonly stretches: Float64Array;
+}
+
+/** Rest shape of cloth beside gathered seams (gathers.ts). */
+export interface Gathers {
+  /** Like triFlat, shortened along gathered seams: what the cloth is at rest, once sewn. */ readonly triSewn: Float64Array;
+  /** Like triFlat, shortened all over as if nothing were gathered: the smooth shape from which waves start. */ readonly triPressed: Float64Array;
+  /** Width of the strip over which it grows back to the cut length, m. */ readonly width: number;
+  readonly panels: readonly Gathered[];
+}
+
+/** Rest corners of the triangles as sewn: triFlat unless seams are gathered. */
+export const restCorners = (mesh: BagMesh): Float64Array => mesh.gathers?.triSewn ?? mesh.triFlat;
+
+/** Rest corners for a smooth start shape: triFlat unless seams are gathered. */
+export const pressedCorners = (mesh: BagMesh): Float64Array => mesh.gathers?.triPressed ?? mesh.triFlat;
 
 export interface MeshOptions {
   /** Target edge length, m. */

@@ -29,6 +29,10 @@ export function checkLengths(bag: Bag, draft: Draft, book: Book): void {
     const share = seam.ratio - 1;
     const where = { ...nameOf(draft, seam.sides[seam.longer].runs[0]), seam: seam.name };
     const sides = `${sideText(draft, a)} is ${millimetres(a.length)}, ${sideText(draft, b)} is ${millimetres(b.length)}`;
+    if (seam.bunches) {
+      checkBunches(seam, where, sides, book);
+      return;
+    }
     const stated = bag.seams[s].gather;
     if (stated !== null && stated > 1) {
       if (Math.abs(seam.ratio / stated - 1) > GATHER_SLACK)
@@ -61,6 +65,29 @@ export function checkLengths(bag: Bag, draft: Draft, book: Book): void {
     if (share > MOST_EASE) book.fault(finding);
     else book.warning(finding);
   });
+}
+
+/** Every bunch is named with its ratio as drawn; ratios that do not add up to the drawn lengths, and bunches that overlap, are flagged. */
+function checkBunches(seam: DraftSeam, where: { panel: string; edge: string; seam: string }, sides: string, book: Book): void {
+  const wanted = seam.bunched ?? 1;
+  const off = Math.abs(wanted - 1) > GATHER_SLACK;
+  if (seam.overlaps)
+    book.fault({ kind: 'gather', ...where, value: 1, figure: 'overlapping', text: `In seam ${seam.name} one gather begins before the one next to it ends.` });
+  for (const bunch of seam.bunches ?? []) {
+    const between = `${bunch.names[0]} and ${bunch.names[1]}`;
+    const held = [0, 1].map((side) => (bunch.to[side] - bunch.from[side]) * seam.sides[side].length).sort((p, q) => p - q);
+    const finding = { kind: 'gather', ...where, value: bunch.drawn, figure: `ratio ${bunch.drawn.toFixed(2)}` } as const;
+    if (off)
+      book.warning({
+        ...finding,
+        text: `Seam ${seam.name} is to be gathered ${bunch.stated.toFixed(2)} to 1 between ${between} but is drawn ${bunch.drawn.toFixed(2)} to 1 there: ${sides}, and the stated ratios ask for ${percent(Math.abs(wanted - 1))} ${wanted > 1 ? 'more' : 'less'} on the side without notches.`,
+      });
+    else
+      book.note({
+        ...finding,
+        text: `Seam ${seam.name} is gathered ${bunch.drawn.toFixed(2)} to 1 between ${between}: ${millimetres(held[1])} onto ${millimetres(held[0])}.`,
+      });
+  }
 }
 
 /** Chains: no run may end where another seam has sewn it to a later one than the next; corners of the two sides should meet. */

@@ -1,4 +1,5 @@
 import type { Bag, Seam } from '../bag/types.ts';
+import { matchBunches } from './bunches.ts';
 import { chainDirection, type FoundRun, findRuns, isHoop, layOut, placeKey, SewnPlaces, sideEnds } from './chains.ts';
 import type { DraftPanel, DraftSeam, SeamSide } from './types.ts';
 
@@ -74,12 +75,14 @@ function resolveSeam(seam: Seam, panels: readonly DraftPanel[], [runsA, runsB]: 
     else b = layOut(panels, runsB, directionB > 0, false);
   }
   const longer = b.length > a.length ? 1 : 0;
+  const bunched = seam.bunches ? matchBunches(panels, seam, a, b) : null;
   const forwardA = a.runs[0].forward;
   const forwardB = b.runs[0].forward;
   return {
     name: seam.name,
     sides: [a, b],
     knots: matchCorners(a, b),
+    ...bunched,
     ratio: Math.max(a.length, b.length) / Math.min(a.length, b.length),
     longer,
     reversed: !forwardB === forwardA,

@@ -54,6 +54,15 @@ export interface SeamSide {
   /** m */ readonly length: number;
 }
 
+/** A stretch of a seam gathered between two notches. */
+export interface DraftBunch {
+  /** The two marks as written. */ readonly names: readonly [string, string];
+  /** Ratio stated, and the one that the drawn lengths of both sides make of it. */ readonly stated: number;
+  readonly drawn: number;
+  /** Its ends [u on a, u on b]. */ readonly from: readonly [number, number];
+  readonly to: readonly [number, number];
+}
+
 export interface DraftSeam {
   readonly name: string;
   readonly sides: readonly [SeamSide, SeamSide];
@@ -66,6 +75,9 @@ export interface DraftSeam {
   /** Which side is longer: 0 = a, 1 = b. */ readonly longer: 0 | 1;
   /** true when side b is walked against its outline direction in the pairing (given or inferred). */ readonly reversed: boolean;
   /** true when the pairing direction had to be inferred. */ readonly inferred: boolean;
+  /** Gathers bunched between notches; absent when the seam is even. */ readonly bunches?: readonly DraftBunch[];
+  /** true when one bunch begins before the one before it ends. */ readonly overlaps?: boolean;
+  /** Length that the bunches' ratios ask of the other side over what it is drawn; absent likewise. */ readonly bunched?: number;
   /** true when the two sides run the same way with cloth on the same hand: one panel is sewn wrong side out. */ readonly faceFlips: boolean;
 }
 

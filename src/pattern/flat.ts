@@ -1,6 +1,7 @@
 import type { Bag, Point2 } from '../bag/types.ts';
+import { placeOnSide } from '../panels/chains.ts';
 import { polyline } from '../panels/outline.ts';
-import type { Draft, DraftPanel, SideRun } from '../panels/types.ts';
+import type { Draft, DraftBunch, DraftPanel, SeamSide, SideRun } from '../panels/types.ts';
 import { formatInches, formatMm } from '../units/index.ts';
 
 /** Sizes on the sheet, mm of the pattern itself: the drawing is to scale, so its words are too. */
@@ -117,6 +118,9 @@ function paintPanel(bag: Bag, draft: Draft, panel: DraftPanel, p: number, at: (q
   const seams = draft.seams.flatMap((seam, i) =>
     seam.sides.flatMap((side) => side.runs.filter((run) => run.panel === p).map((run) => paintRun(panel, run, letterOf(seam.name, i), at, units))),
   );
+  const bunches = draft.seams.flatMap((seam) =>
+    seam.sides.flatMap((side, k) => (seam.bunches ?? []).map((bunch) => paintBunch(panel, p, side, bunch, k, seam.longer === k, at))),
+  );
   const clips = source.clips.map((clip) => {
     if (clip.kind === 'point') return `<circle class="mark" cx="${n(at(clip.at)[0])}" cy="${n(at(clip.at)[1])}" r="3"/>`;
     const edge = panel.edges.find((e) => e.name === clip.run.edge)!;
@@ -136,7 +140,7 @@ function paintPanel(bag: Bag, draft: Draft, panel: DraftPanel, p: number, at: (q
         return `<path class="patch" d="M${n(cx - w)} ${n(cy - h)}h${n(2 * w)}v${n(2 * h)}h${n(-2 * w)}Z${cross}"><title>${escapeXml(`${s.name}: ${a.kind}`)}</title></path>`;
       }),
   );
-  return `<path class="cloth" fill-rule="evenodd" d="${loops.join('')}"/>${regions.join('')}${lines.join('')}${grainArrow(panel, source.grain, at)}${edges.join('')}${clips.join('')}${seams.join('')}${straps.join('')}${marks.join('')}`;
+  return `<path class="cloth" fill-rule="evenodd" d="${loops.join('')}"/>${regions.join('')}${lines.join('')}${grainArrow(panel, source.grain, at)}${edges.join('')}${clips.join('')}${seams.join('')}${bunches.join('')}${straps.join('')}${marks.join('')}`;
 }
 
 /** One sewn stretch: letter in a badge and length just inside the edge, notches at both ends and the middle. */
@@ -164,6 +168,30 @@ function paintRun(panel: DraftPanel, run: SideRun, seam: string, at: (q: Point2)
   const [lx, ly] = at([q[0] + ix * (Math.abs(ix) > 0.5 ? 0.056 : 0.031), q[1] + iy * 0.031]);
   const wide = 9 + 7.2 * seam.length;
   return `${notches.join('')}<rect class="badge" x="${n(bx - wide / 2)}" y="${n(by - 8)}" width="${n(wide)}" height="16" rx="8"/><text class="letter" x="${n(bx)}" y="${n(by + 4)}">${escapeXml(seam)}</text><text class="size" x="${n(lx)}" y="${n(ly + 4)}">${escapeXml(length)}</text>`;
+}
+
+/** One bunch on one side of its seam: a notch at either end, and on the fuller side a wave along the edge between them. */
+function paintBunch(panel: DraftPanel, p: number, side: SeamSide, bunch: DraftBunch, k: number, fuller: boolean, at: (q: Point2) => [number, number]): string {
+  const [from, to] = [bunch.from[k]!, bunch.to[k]!];
+  // Waves of about 8 mm, as a cutter marks a gather.
+  const waves = Math.max(2, Math.round(((to - from) * side.length) / 0.008)),
+    count = 4 * waves,
+    spots = Array.from({ length: count + 1 }, (_, i) => {
+      const { run, fraction } = placeOnSide(side, from + ((to - from) * i) / count);
+      if (run.panel !== p) return null;
+      const edge = panel.edges[run.edge]!,
+        [tx, ty] = edge.curve.tangent(fraction),
+        hand = edge.clothOnLeft ? 1 : -1,
+        q = edge.curve.at(fraction);
+      const inside = (far: number): Point2 => [q[0] - hand * ty * far, q[1] + hand * tx * far];
+      return {
+        notch: i === 0 || i === count ? `M${pair(at(q))}L${pair(at(inside(0.004)))}` : '',
+        wave: pair(at(inside(0.004 + 0.002 * Math.sin((i * Math.PI) / 2)))),
+      };
+    }).filter((s) => s !== null);
+  const notches = spots.map((s) => s.notch).join('');
+  const title = `<title>${escapeXml(`gathered ${bunch.drawn.toFixed(2)} to 1 between ${bunch.names[0]} and ${bunch.names[1]}`)}</title>`;
+  return `${notches ? `<path class="notch" d="${notches}"/>` : ''}${fuller && spots.length > 1 ? `<path class="inner gather" d="M${spots.map((s) => s.wave).join('L')}">${title}</path>` : ''}`;
 }
 
 /** Arrow along the warp through the middle of the panel, a third of its size. */

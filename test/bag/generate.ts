@@ -34,6 +34,7 @@ const parameters = fc.record({
 const box = fc.constantFrom(
   { rectangle: { width: 'W', height: 'H' } },
   { rectangle: { width: 'W', height: 'H', radius: ['R', 'R', 0, 0] } },
+  { rectangle: { width: 'W', height: 'H', radius: ['R', '2*R', 0, '12 mm'] } },
   { trapezoid: { bottom: 'W', top: 'W + 2*R', height: 'H' } },
   {
     outline: [
@@ -92,6 +93,34 @@ const frontOnly = fc.record(
       { core: { stack: 's1', rectangle: { at: ['W/4', 'H/4'], width: 'W/2', height: 'R' } }, low: { stack: 's1', below: 'H/5' } },
       { tape: { stack: 's1', along: 'left[20%..80%]', width: 'R/2' } },
     ),
+    lines: fc.constantFrom<object>(
+      {
+        crease: {
+          points: [
+            ['W/4', 'H/3'],
+            ['3*W/4', 'H/3'],
+          ],
+          fold: '5 mm',
+          angle: '90 deg',
+        },
+      },
+      {
+        row: {
+          points: [
+            ['W/4', 'H/3'],
+            ['W/2', 'H/4'],
+            ['3*W/4', 'H/3'],
+          ],
+        },
+        scored: {
+          points: [
+            ['W/3', 'H/5'],
+            ['2*W/3', 'H/5'],
+          ],
+          fold: 0,
+        },
+      },
+    ),
     topstitch: fc.constantFrom([{ along: 'left[10%..90%]', offset: '6 mm' }], [{ along: ['bottom[50%..100%]'], offset: 'R/4', stitch: '1/8 in' }]),
     open: fc.constantFrom(['top'], ['top', 'left']),
     chains: fc.constantFrom({ sides: ['left', 'right'] }),
@@ -131,6 +160,14 @@ const seam = fc.constantFrom<unknown>(
   ['front.bottom[10%..60%]', 'back.top'],
   { join: ['front.right', ['back.left', 'back.bottom'], 'back.right'], type: 'bound', allowance: 'R/3' },
   { join: ['back.left[..R]', 'front.right[50%..]'], direction: 'along', gather: 1.5 },
+  { join: ['back.top', 'front.bottom'], gather: [{ from: 'back.n 1', to: 'back.n 2', ratio: '3/2' }] },
+  {
+    join: ['front.bottom', 'back.top'],
+    gather: [
+      { from: 'back.n 2', to: 'back.n 3', ratio: 2 },
+      { from: 'back.n 2', to: 'back.n 1', ratio: 'W/W' },
+    ],
+  },
   { join: ['front.bottom', 'back.bottom'], hinge: { stiffness: '5 mN', rest: '90 deg' }, direction: 'against', type: 'topstitched' },
 );
 
@@ -167,14 +204,28 @@ export const validFile: fc.Arbitrary<File> = fc
   })
   .map(({ front, back, p0, rest, seams, straps, stacks, stances, ...head }) => ({
     ...head,
-    panels: { front, back, p0, ...Object.fromEntries(rest.map((p, i) => [`p${i + 1}`, 'copy' in p || 'mirror' in p ? withoutHoles(p) : p])) },
+    panels: {
+      front,
+      back: { ...back, marks: { ...back.marks, ...NOTCHES } },
+      p0,
+      ...Object.fromEntries(rest.map((p, i) => [`p${i + 1}`, 'copy' in p || 'mirror' in p ? withoutHoles(p) : p])),
+    },
     seams: Object.fromEntries(seams.map((s, i) => [`S${i + 1}`, s])),
     materials: { mine: { mass: '339 g/m2', overhang: { warp: '52 mm', weft: ['40 mm', '44 mm', '1 3/4 in'] }, like: 'canvas10', source: 'a strip' } },
     stacks: Object.fromEntries(stacks.map((s, i) => [`s${i + 1}`, s])),
-    options: { all: { 'every panel': 's1' }, mixed: { 'every panel': `s${stacks.length}`, front: 's1' } },
+    options: {
+      all: { 'every panel': 's1' },
+      mixed: {
+        'every panel': `s${stacks.length}`,
+        front: 's1',
+        ...Object.fromEntries(Object.keys(front.regions ?? {}).map((r) => [`front/${r}`, `s${stacks.length}`])),
+      },
+    },
     ...(straps === undefined ? {} : { straps }),
     ...(stances === undefined ? {} : { stances }),
   }));
+
+const NOTCHES = { 'n 1': 'top[20%]', 'n 2': 'top[50%]', 'n 3': 'top[75%]' };
 
 const withoutHoles = (p: object): object => Object.fromEntries(Object.entries(p).filter(([k]) => k !== 'holes'));
 

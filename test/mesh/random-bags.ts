@@ -3,13 +3,19 @@ import { seeded } from '../../src/mesh/random.ts';
 import type { Draft } from '../../src/panels/types.ts';
 import { sewn } from './bags.ts';
 
+interface Parts {
+  readonly panels: Record<string, unknown>;
+  readonly seams: Record<string, unknown>;
+}
+const parts = (panels: Parts['panels'], seams: Parts['seams']): Parts => ({ panels, seams });
+
 const mm = (v: number): string => `${v.toFixed(3)} mm`;
 
 /**
  * A random bag that a maker could sew: a kind and its sizes from one seed. Lengths match by construction (chords and arcs in closed form),
  * except where a gather is stated.
  */
-export function randomBag(seed: number): { kind: string; bag: Bag; draft: Draft } {
+export function randomBag(seed: number): { kind: string; panels: Parts['panels']; seams: Parts['seams']; bag: Bag; draft: Draft } {
   const r = seeded(seed);
   const between = (low: number, high: number): number => low + (high - low) * r();
   const kinds = ['walls', 'sheets', 'gusset', 'tube', 'barrel', 'boxed', 'gathered', 'closed'] as const;
@@ -24,7 +30,8 @@ export function randomBag(seed: number): { kind: string; bag: Bag; draft: Draft 
     gathered: () => gathered(between(80, 250), between(40, 120), between(80, 250), between(1.1, 2.5)),
     closed: () => closed(between(120, 350), between(100, 300), between(0, 0.3)),
   }[kind];
-  return { kind, ...make() };
+  const made = make();
+  return { kind, ...made, ...sewn(made.panels, made.seams) };
 }
 
 const box = (w: number, h: number) => ({ rectangle: { width: mm(w), height: mm(h) } });
@@ -44,7 +51,7 @@ function walls(n: number, radius: number, height: number, flare: number) {
     // Walls follow one another the other way round, the base being seen from below.
     seams[`c${i}`] = { join: [`wall ${i}.left`, `wall ${(i + 1) % n}.right`] };
   }
-  return sewn(panels, seams);
+  return parts(panels, seams);
 }
 
 /** Two alike sheets with curved sides, sewn round but for the top. */
@@ -76,7 +83,7 @@ function sheets(w: number, h: number, low: number, side: number, taper: number) 
       ],
     },
   ];
-  return sewn(
+  return parts(
     { front: { outline, open: ['top'] }, back: { outline, open: ['top'] } },
     {
       s: {
@@ -96,7 +103,7 @@ function gusset(w: number, h: number, d: number, rounding: number) {
     open: ['top'],
     chains: { around: ['left', 'left-bottom', 'bottom', 'bottom-right', 'right'] },
   };
-  return sewn(
+  return parts(
     { front: face, back: face, gusset: { ...box(w + 2 * h - (4 - Math.PI) * R, d), open: ['left', 'right'] } },
     { a: { join: ['front.around', 'gusset.bottom'] }, b: { join: ['back.around', 'gusset.top'] } },
   );
@@ -113,7 +120,7 @@ function tube(d: number, h: number, stretch: number) {
     { at: [mm(0), mm(d)], edge: 'round left', through: [mm(-half), mm(half)] },
   ];
   const girth = 2 * (a + 1) + Math.PI * d;
-  return sewn(
+  return parts(
     { base: { outline, chains: { rim: ['low', 'round right', 'high', 'round left'] } }, body: { ...box(girth, h), open: ['top'] } },
     { a: { join: ['body.left', 'body.right'] }, b: { join: ['base.rim', 'body.bottom'] } },
   );
@@ -123,7 +130,7 @@ function barrel(d: number, length: number, closedShare: number) {
   const c = (100 * closedShare).toFixed(4);
   const o = (100 - 100 * closedShare).toFixed(4);
   const end = { circle: { diameter: mm(d) } };
-  return sewn(
+  return parts(
     { body: { ...box(length, Math.PI * d), open: ['top', 'bottom'] }, 'left end': end, 'right end': end },
     {
       l: { join: ['left end.rim', 'body.left'] },
@@ -157,12 +164,12 @@ function boxed(w: number, h: number, share: number) {
     seams[`${s} l`] = { join: [`${s}.left in`, `${s}.left down`] };
     seams[`${s} r`] = { join: [`${s}.right up`, `${s}.right out`] };
   }
-  return sewn({ front: sheet, back: sheet }, seams);
+  return parts({ front: sheet, back: sheet }, seams);
 }
 
 function gathered(d: number, band: number, skirt: number, ratio: number) {
   const girth = Math.PI * d;
-  return sewn(
+  return parts(
     {
       base: { circle: { diameter: mm(d) } },
       skirt: { role: 'body', ...box(girth * ratio, skirt) },
@@ -182,7 +189,7 @@ function closed(w: number, h: number, rounding: number) {
   const R = rounding * Math.min(w, h);
   const names = R > 0 ? ['bottom', 'bottom-right', 'right', 'right-top', 'top', 'top-left', 'left', 'left-bottom'] : ['bottom', 'right', 'top', 'left'];
   const sheet = { rectangle: { width: mm(w), height: mm(h), radius: mm(R) }, chains: { rim: names } };
-  return sewn(
+  return parts(
     { front: sheet, back: { ...sheet } },
     {
       s: { join: ['front.bottom', 'back.bottom'] },
