@@ -1,5 +1,6 @@
 import { Command, CommanderError } from 'commander';
 import { version } from '../../package.json';
+import { registerChange } from './change.ts';
 import { check } from './check.ts';
 import { type Core, core as realCore } from './core.ts';
 import { registerHang } from './hang.ts';
@@ -83,6 +84,7 @@ function commands(io: Io, core: Core, done: (code: number) => void): Command {
     .option('--json', 'print as JSON (SI units)')
     .action((name: string | undefined, flags: { json?: boolean }) => done(materials(io, core, name, flags.json ?? false)));
 
+  registerChange(program, io, core, done);
   registerHang(program, io, core, done);
   registerSwatch(program, io, core, done);
   return program;

@@ -27,8 +27,8 @@ export async function settle(io: Io, core: Core, file: string, flags: SettleFlag
   const bands = readBands(flags.bands ?? 'low,mid,high');
   const edgeLength = flags.mesh === undefined ? undefined : readMesh(core, flags.mesh);
   const bag = readBag(core, file, await readText(io, file));
-  const options = flags.option === ALL ? bag.options.map((o) => o.name) : [known(bag.options, flags.option, 'option')];
-  const stance = known(bag.stances, flags.stance, 'stance');
+  const options = flags.option === ALL ? bag.options.map((o) => o.name) : [known(bag.options, flags.option, 'option', ', or all')];
+  const stance = known(bag.stances, flags.stance, 'stance', '');
   const meter = createMeter(io, flags.quiet ?? false);
   const results: Result[] = [];
   try {
@@ -115,14 +115,14 @@ export function folderNames(names: readonly string[]): string[] {
   });
 }
 
-function known(list: readonly { readonly name: string }[], name: string | undefined, what: 'option' | 'stance'): string {
+/** The name asked for, or the list's first; a Failure that lists what there is when it is not among them. also: another word that this command takes. */
+export function known(list: readonly { readonly name: string }[], name: string | undefined, what: 'option' | 'stance', also: string): string {
   const names = list.map((o) => o.name);
   if (name === undefined) return names[0];
   if (names.includes(name)) return name;
   const near = nearest(name, names);
   const hint = near === null ? '' : `; did you mean "${near}"?`;
-  const every = what === 'option' ? ', or all' : '';
-  throw new Failure(`unknown ${what} "${name}"${hint}\nthis bag has: ${names.map((n) => `"${n}"`).join(', ')}${every}\n`, EXIT.input);
+  throw new Failure(`unknown ${what} "${name}"${hint}\nthis bag has: ${names.map((n) => `"${n}"`).join(', ')}${also}\n`, EXIT.input);
 }
 
 function readBands(text: string): Band[] {
@@ -133,7 +133,7 @@ function readBands(text: string): Band[] {
 }
 
 /** Edge length in m from "10", "10 mm" or "3/8 in". */
-function readMesh(core: Core, text: string): number {
+export function readMesh(core: Core, text: string): number {
   const bare = /^\s*\d+(\.\d+)?\s*$/.test(text);
   const reading = core.readQuantity(bare ? `${text} mm` : text, 'length');
   if (!reading.ok) throw new Failure(`invalid --mesh "${text}": expected an edge length in mm, such as 10, or with its unit, such as "3/8 in"\n`, EXIT.input);

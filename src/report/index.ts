@@ -1,5 +1,6 @@
 /** Reports: the verdict and every form in which it is shown or written. */
 
+export * from './changes/index.ts';
 export { htmlReport } from './html.ts';
 export { HANGING_CAUTIONS, hungLines } from './hung.ts';
 export { resultJson, resultRecord, resultsJson, stableJson } from './json.ts';
