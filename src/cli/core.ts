@@ -40,6 +40,8 @@ export type Core = Pick<
   | 'readRange'
   | 'resultJson'
   | 'resultsJson'
+  | 'stancesJson'
+  | 'stancesText'
   | 'stableJson'
   | 'stitchReference'
   | 'strapCard'

@@ -9,6 +9,7 @@ export { meshObj } from './obj.ts';
 export { bentStrip } from './picture/elastica.ts';
 export { picture } from './picture/picture.ts';
 export { type Row, rowsOf } from './rows.ts';
+export { overStances, stancesJson, stancesText } from './stances.ts';
 export * from './sweep/index.ts';
 export { compareText, type Style, textReport } from './text.ts';
 export { gateValue, marginOf, PUDDLE, THRESHOLDS, type Threshold, UNAIDED, wordOf } from './thresholds.ts';

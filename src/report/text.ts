@@ -109,7 +109,7 @@ function balance(result: Result, lead: BandRun): string {
 }
 
 /** Columns padded to their widest cell; the first row is the head. The note stands under the table. */
-function table(rows: readonly (readonly string[])[], style: Style, note: string): string[] {
+export function table(rows: readonly (readonly string[])[], style: Style, note: string): string[] {
   const width = rows[0].map((_, c) => Math.max(...rows.map((r) => (r[c] ?? '').length)));
   const line = (r: readonly string[]) =>
     r

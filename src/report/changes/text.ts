@@ -43,6 +43,9 @@ export function changesText(r: ChangeReport): string {
     ...lines,
     '',
     `${r.runs} settles, middle of the material band, mesh ${formatMm(r.edgeLength)}, no nudge: it ranks. Settle what you choose by itself, over the whole band.`,
+    ...(r.changes.some((c) => c.effect.word === 'slumps')
+      ? ['The heights of bags that slump are one sample of many: a heap never falls twice the same way.']
+      : []),
     ...(open > 0 ? [`${open} of them did not come to rest and ${open === 1 ? 'has' : 'have'} no verdict to rank by.`] : []),
     ...CAUTIONS,
   ].join('\n')}\n`;
