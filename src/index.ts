@@ -8,6 +8,7 @@ export { checkBulk } from './assembly/check-bulk.ts';
 export * from './bag/index.ts';
 export type * from './bag/types.ts';
 export { BagError } from './bag/types.ts';
+export { type ChangeOptions, rankChanges } from './changes.ts';
 export * from './material/index.ts';
 export { measure } from './measures/measure.ts';
 export type * from './measures/types.ts';

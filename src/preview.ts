@@ -9,6 +9,7 @@ import { type BagLaminates, type Band, layUp, overhangUpright, weakest } from '.
 import { hungGates, measureHung } from './measures/hung.ts';
 import { markPositions, measure } from './measures/measure.ts';
 import { type Rim, rimOf } from './measures/rim.ts';
+import { balanceOf } from './measures/tipping.ts';
 import { countCrossings } from './mesh/crossings.ts';
 import { meshPanels } from './mesh/meshPanels.ts';
 import type { BagMesh } from './mesh/types.ts';
@@ -227,6 +228,10 @@ function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, 
     hasBase,
     nudge: stood.nudge,
     inward: { ran: stood.inward.ran, heightKept: stood.inward.height, differs: stood.inward.differs },
+    balance:
+      scene.stance.kind === 'standing' && stood.rest.status === 'settled'
+        ? balanceOf(x, scene.model.mass, scene.model.load ?? null, fillDepth(scene), GRAVITY)
+        : null,
     hung,
     straps: strapLines(scene.rig, all),
     positions: x,
@@ -234,6 +239,14 @@ function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, 
     reactions: { table: total(force.supports), held: total(force.held) },
     contact: { touching: sys.contact.touching, deepestPenetration: sys.contact.deepest, crossings: countCrossings(x, mesh.triVerts) },
   };
+}
+
+/** Depth of the contents over the lowest point, m; see assembly/load.ts. */
+function fillDepth({ stance, drafted }: Scene): number {
+  if (stance.kind === 'held' || !stance.load) return 0;
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (let i = 2; i < drafted.length; i += 3) [low, high] = [Math.min(low, drafted[i]!), Math.max(high, drafted[i]!)];
+  return stance.load.fill * (high - low);
 }
 
 const watchHeight = (rim: Rim | null, x: Float64Array): number | null => (rim === null ? null : meanHeight(x, rim.verts));

@@ -1,5 +1,6 @@
 import { Command, CommanderError } from 'commander';
 import { version } from '../../package.json';
+import { registerChange } from './change.ts';
 import { check } from './check.ts';
 import { type Core, core as realCore } from './core.ts';
 import { registerHang } from './hang.ts';
@@ -60,7 +61,7 @@ function commands(io: Io, core: Core, done: (code: number) => void): Command {
     .argument('<file>', 'bag file (*.bag.json)')
     .description('Let the bag settle and say whether it holds, softens or slumps, and why.')
     .option('--option <name>', 'which option of the file; "all" sets them side by side (default: the first)')
-    .option('--stance <name>', 'which stance of the file (default: the first)')
+    .option('--stance <name>', 'which stance of the file; "all" goes through them and says where it gives way first (default: the first)')
     .option('--mesh <mm>', 'edge length of the mesh in mm: smaller is finer and slower')
     .option('--bands <list>', 'which ends of the material band: low,mid,high or some of them', 'low,mid,high')
     .option('--json', 'print the result as JSON, and nothing else on stdout')
@@ -83,6 +84,7 @@ function commands(io: Io, core: Core, done: (code: number) => void): Command {
     .option('--json', 'print as JSON (SI units)')
     .action((name: string | undefined, flags: { json?: boolean }) => done(materials(io, core, name, flags.json ?? false)));
 
+  registerChange(program, io, core, done);
   registerHang(program, io, core, done);
   registerSwatch(program, io, core, done);
   return program;

@@ -20,22 +20,25 @@ const ALL = 'all';
 const BANDS: readonly Band[] = ['low', 'mid', 'high'];
 
 /**
- * `settle FILE`: runs one option (or all), prints the report or JSON, writes the files. Nothing is printed on stdout or written before every run is done.
+ * `settle FILE`: runs one option (or all) in one stance (or all), prints the report or JSON, writes the files. Nothing is printed on stdout or written before every run is done.
  * Exit 0 with a verdict (or a shape at rest that has nothing to judge), 2 for bad input, 3 when a run did not come to rest.
  */
 export async function settle(io: Io, core: Core, file: string, flags: SettleFlags): Promise<number> {
   const bands = readBands(flags.bands ?? 'low,mid,high');
   const edgeLength = flags.mesh === undefined ? undefined : readMesh(core, flags.mesh);
   const bag = readBag(core, file, await readText(io, file));
-  const options = flags.option === ALL ? bag.options.map((o) => o.name) : [known(bag.options, flags.option, 'option')];
-  const stance = known(bag.stances, flags.stance, 'stance');
+  const options = flags.option === ALL ? bag.options.map((o) => o.name) : [known(bag.options, flags.option, 'option', ', or all')];
+  const stances = flags.stance === ALL ? bag.stances.map((s) => s.name) : [known(bag.stances, flags.stance, 'stance', ', or all')];
+  if (options.length > 1 && stances.length > 1)
+    throw new Failure('--option all and --stance all together are too much to read: expected one of them to name one\n', EXIT.input);
+  const many = options.flatMap((option) => stances.map((stance) => ({ option, stance })));
   const meter = createMeter(io, flags.quiet ?? false);
   const results: Result[] = [];
   try {
-    options.forEach((option, i) => {
-      const lead = options.length > 1 ? `${option} · ` : '';
+    many.forEach(({ option, stance }, i) => {
+      const lead = many.length > 1 ? `${stances.length > 1 ? stance : option} · ` : '';
       const onProgress = (stage: string, fraction: number) => {
-        meter.tell(lead + stage, (i + fraction) / options.length);
+        meter.tell(lead + stage, (i + fraction) / many.length);
         return undefined;
       };
       onProgress('drafting and meshing', 0);
@@ -58,8 +61,10 @@ export async function settle(io: Io, core: Core, file: string, flags: SettleFlag
 
 function printed(io: Io, core: Core, results: readonly Result[], flags: SettleFlags): string {
   const many = flags.option === ALL;
+  if (flags.stance === ALL && flags.json === true) return core.stancesJson(results);
   if (flags.json === true) return many ? core.resultsJson(results) : core.resultJson(results[0]);
   const style = io.outIsTerminal ? { strong: (t: string) => `\u001b[1m${t}\u001b[22m`, faint: (t: string) => `\u001b[2m${t}\u001b[22m` } : undefined;
+  if (flags.stance === ALL) return core.stancesText(results, style);
   return many ? core.compareText(results, style) : core.textReport(results[0], style);
 }
 
@@ -84,13 +89,16 @@ function outFiles(core: Core, out: string, bag: Bag, results: readonly Result[])
       folders: [base],
       files: [...one(base, results[0]), flat(bag, base, results[0].option), { path: `${base}/report.html`, text: core.htmlReport(results) }],
     };
-  const names = folderNames(bag.options.map((o) => o.name));
-  const folders = results.map((r) => `${base}/${names[bag.options.findIndex((o) => o.name === r.option)]}`);
+  const stances = results.some((r) => r.stance !== results[0].stance);
+  const list = stances ? bag.stances : bag.options;
+  const names = folderNames(list.map((o) => o.name));
+  const folders = results.map((r) => `${base}/${names[list.findIndex((o) => o.name === (stances ? r.stance : r.option))]}`);
   return {
     folders: [base, ...folders],
     files: [
-      { path: `${base}/result.json`, text: core.resultsJson(results) },
-      { path: `${base}/picture.svg`, text: core.picture(results) },
+      { path: `${base}/result.json`, text: stances ? core.stancesJson(results) : core.resultsJson(results) },
+      // Stances share no ground and no scale of figures: each has its picture in its own folder.
+      ...(stances ? [] : [{ path: `${base}/picture.svg`, text: core.picture(results) }]),
       { path: `${base}/report.html`, text: core.htmlReport(results) },
       flat(bag, base, results[0].option),
       ...results.flatMap((r, i) => one(folders[i], r)),
@@ -115,14 +123,14 @@ export function folderNames(names: readonly string[]): string[] {
   });
 }
 
-function known(list: readonly { readonly name: string }[], name: string | undefined, what: 'option' | 'stance'): string {
+/** The name asked for, or the list's first; a Failure that lists what there is when it is not among them. also: another word that this command takes. */
+export function known(list: readonly { readonly name: string }[], name: string | undefined, what: 'option' | 'stance', also: string): string {
   const names = list.map((o) => o.name);
   if (name === undefined) return names[0];
   if (names.includes(name)) return name;
   const near = nearest(name, names);
   const hint = near === null ? '' : `; did you mean "${near}"?`;
-  const every = what === 'option' ? ', or all' : '';
-  throw new Failure(`unknown ${what} "${name}"${hint}\nthis bag has: ${names.map((n) => `"${n}"`).join(', ')}${every}\n`, EXIT.input);
+  throw new Failure(`unknown ${what} "${name}"${hint}\nthis bag has: ${names.map((n) => `"${n}"`).join(', ')}${also}\n`, EXIT.input);
 }
 
 function readBands(text: string): Band[] {
@@ -133,7 +141,7 @@ function readBands(text: string): Band[] {
 }
 
 /** Edge length in m from "10", "10 mm" or "3/8 in". */
-function readMesh(core: Core, text: string): number {
+export function readMesh(core: Core, text: string): number {
   const bare = /^\s*\d+(\.\d+)?\s*$/.test(text);
   const reading = core.readQuantity(bare ? `${text} mm` : text, 'length');
   if (!reading.ok) throw new Failure(`invalid --mesh "${text}": expected an edge length in mm, such as 10, or with its unit, such as "3/8 in"\n`, EXIT.input);

@@ -14,17 +14,20 @@ import { CAUTIONS, evidenceTag, limit, percent } from './words.ts';
 export function htmlReport(results: readonly Result[]): string {
   const first = results[0];
   if (first === undefined) throw new Error('missing results: a report needs at least one');
-  const title = `${first.bag}: ${results.length > 1 ? `${results.length} options` : first.verdict.word}`;
+  const title = `${first.bag}: ${results.length > 1 ? `${results.length} ${results.some((r) => r.stance !== first.stance) ? 'stances' : 'options'}` : first.verdict.word}`;
   const pictures: string[] = [];
-  for (let i = 0; i < results.length; i += 4) pictures.push(`<figure>${separate(picture(results.slice(i, i + 4)), i)}</figure>`);
+  // Options share a mat; stances do not.
+  const stances = results.some((r) => r.stance !== first.stance);
+  const most = stances ? 1 : 4;
+  for (let i = 0; i < results.length; i += most) pictures.push(`<figure>${separate(picture(results.slice(i, i + most)), i)}</figure>`);
   return `<!doctype html>
 <html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1"><title>${escapeXml(title)}</title>
 <link rel="icon" href="data:,"><style>${CSS}</style></head><body>
-<main><h1>${escapeXml(first.bag)}</h1><p class="faint">${escapeXml(first.stance)}; wanted: ${first.verdict.wanted}</p>
+<main><h1>${escapeXml(first.bag)}</h1><p class="faint">${escapeXml(stances ? `option ${first.option}, ${results.length} stances` : first.stance)}; wanted: ${first.verdict.wanted}</p>
 ${pictures.join('\n')}
-${results.map(section).join('\n')}
+${results.map((r) => section(r, stances ? r.stance : r.option)).join('\n')}
 <section><h2>Where the words end</h2>${limits()}</section>
-<section class="faint">${[...(leadRun(first.runs).hung === null ? [] : HANGING_CAUTIONS), ...CAUTIONS].map((c) => `<p>${escapeXml(c)}</p>`).join('')}</section>
+<section class="faint">${[...(results.every((r) => leadRun(r.runs).hung === null) ? [] : HANGING_CAUTIONS), ...CAUTIONS].map((c) => `<p>${escapeXml(c)}</p>`).join('')}</section>
 </main></body></html>
 `;
 }
@@ -32,13 +35,13 @@ ${results.map(section).join('\n')}
 /** Ids are of the whole page, and every picture brings its own. */
 const separate = (svg: string, i: number): string => (i === 0 ? svg : svg.replace(/(id="|url\(#)(\w+)/g, `$1$2-${i}`));
 
-function section(r: Result): string {
+function section(r: Result, name: string): string {
   const lead = leadRun(r.runs);
   const bands = r.runs.map((run) => `${run.band}: ${r.verdict.byBand[run.band] ?? '-'}`).join(', ');
   const filling = r.runs
     .filter((run) => run.inward.ran)
     .map((run) => `${run.band}: ${percent(run.measures.heightKept ?? 0)} filled out, ${percent(run.inward.heightKept ?? 0)} pushed in`);
-  return `<section><h2>${escapeXml(r.option)}: ${r.verdict.word}</h2>
+  return `<section><h2>${escapeXml(name)}: ${r.verdict.word}</h2>
 <p>${escapeXml(r.verdict.reason)} ${escapeXml(r.verdict.wantedReason)}</p>
 <p class="faint">${bands}${filling.length > 0 ? `. Height kept from walls filled out and pushed in: ${filling.join('; ')}` : ''}</p>
 ${table(

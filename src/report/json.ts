@@ -46,6 +46,7 @@ function runBody(run: BandRun): Record<string, unknown> {
     marks: run.marks,
     reactions: run.reactions,
     contact: { crossings: run.contact.crossings, deepestPenetration: run.contact.deepestPenetration, touching: run.contact.touching },
+    balance: run.balance,
     hung: run.hung,
     stable: run.stable,
     stillFalling: run.stillFalling,

@@ -1,10 +1,10 @@
-import { formatForce, formatMass, formatOzYd2, formatRigidity, GRAVITY, trimmed } from '../units/index.ts';
+import { formatAngle, formatForce, formatMass, formatOzYd2, formatRigidity, GRAVITY, trimmed } from '../units/index.ts';
 import { groundWords } from './ground.ts';
 import { HANGING_CAUTIONS, hungLines } from './hung.ts';
 import { leadRun } from './judge.ts';
 import { markLines, PANEL_HEADS, panelLine, rowsOf } from './rows.ts';
 import type { BandRun, Result } from './types.ts';
-import { BAND_WORD, CAUTIONS, evidenceTag, percent } from './words.ts';
+import { BAND_WORD, CAUTIONS, evidenceTag, length, percent } from './words.ts';
 
 /** Letter styles of a terminal; the plain ones return their text unchanged. */
 export interface Style {
@@ -33,6 +33,7 @@ export function textReport(result: Result, style: Style = PLAIN): string {
     ...figures(result, style),
     '',
     ...hanging(lead),
+    ...standing(lead),
     ...panels(result, lead, style),
     '',
     ...marks(result, lead),
@@ -75,6 +76,16 @@ function hanging(lead: BandRun): string[] {
   return lines.length === 0 ? [] : [...lines, ''];
 }
 
+/** Where the weight acts, and how far the table may tilt. */
+function standing({ balance }: BandRun): string[] {
+  if (balance === null) return [];
+  const height = `centre of mass ${length(balance.centre[2])} up`;
+  if (balance.tipping === null) return [`${height}; it stands on a line, so no tipping angle is given`, ''];
+  const { front, back, left, right } = balance.tipping;
+  const words = `${height}; tips over on a table that falls ${formatAngle(front)} to the front, ${formatAngle(back)} to the back, ${formatAngle(left)} to the left, ${formatAngle(right)} to the right (if it does not slide first)`;
+  return [...wrap(words, 108, '    '), ''];
+}
+
 function marks(result: Result, lead: BandRun): string[] {
   const lines = markLines(result, lead).map((m) => `mark ${m.name}: ${m.text}`);
   return lines.length === 0 ? [] : [...lines, ''];
@@ -98,7 +109,7 @@ function balance(result: Result, lead: BandRun): string {
 }
 
 /** Columns padded to their widest cell; the first row is the head. The note stands under the table. */
-function table(rows: readonly (readonly string[])[], style: Style, note: string): string[] {
+export function table(rows: readonly (readonly string[])[], style: Style, note: string): string[] {
   const width = rows[0].map((_, c) => Math.max(...rows.map((r) => (r[c] ?? '').length)));
   const line = (r: readonly string[]) =>
     r

@@ -1,0 +1,69 @@
+import type { Command } from 'commander';
+import type { ChangeReport } from '../index.ts';
+import { readBag } from './check.ts';
+import type { Core } from './core.ts';
+import { faultFailure } from './faults.ts';
+import { EXIT, type Io, readText, writeTogether } from './io.ts';
+import { createMeter } from './progress.ts';
+import { known, readMesh } from './settle.ts';
+
+export interface ChangeFlags {
+  readonly option?: string;
+  readonly stance?: string;
+  readonly mesh?: string;
+  readonly json?: boolean;
+  readonly out?: string;
+  readonly quiet?: boolean;
+}
+
+/** Adds `change` to the program. `done` is told the exit code. */
+export function registerChange(program: Command, io: Io, core: Core, done: (code: number) => void): void {
+  program
+    .command('change')
+    .argument('<file>', 'bag file (*.bag.json)')
+    .description('Try one change of the stacks at a time (interfacing, base board, a layer less, a thicker hide) and rank what each does.')
+    .option('--option <name>', 'which option of the file (default: the first)')
+    .option('--stance <name>', 'which stance of the file (default: the first)')
+    .option('--mesh <mm>', 'edge length of the mesh in mm: smaller is finer and slower', '20')
+    .option('--json', 'print the figures as JSON (SI), and nothing else on stdout')
+    .option('--out <dir>', 'also write change.json and change.svg into this folder')
+    .option('--quiet', 'no progress on stderr')
+    .action(async (file: string, flags: ChangeFlags) => done(await change(io, core, file, flags)));
+}
+
+/** `change FILE`. Nothing is printed on stdout or written before every run is done. Exit 0, 2 for bad input, 3 when a run did not come to rest. */
+async function change(io: Io, core: Core, file: string, flags: ChangeFlags): Promise<number> {
+  const edgeLength = flags.mesh === undefined ? undefined : readMesh(core, flags.mesh);
+  const bag = readBag(core, file, await readText(io, file));
+  const option = known(bag.options, flags.option, 'option', '');
+  const stance = known(bag.stances, flags.stance, 'stance', '');
+  const meter = createMeter(io, flags.quiet ?? false);
+  let report: ChangeReport;
+  try {
+    report = core.rankChanges(bag, {
+      option,
+      stance,
+      ...(edgeLength === undefined ? {} : { edgeLength }),
+      onProgress: (stage, fraction) => {
+        meter.tell(stage, fraction);
+        return undefined;
+      },
+    });
+  } catch (error) {
+    if (error instanceof core.BagError) throw faultFailure(file, error.faults);
+    throw error;
+  } finally {
+    meter.done();
+  }
+  if (flags.out !== undefined) {
+    const folder = flags.out.replace(/\/+$/, '') || '/';
+    const files = [
+      { path: `${folder}/change.json`, text: core.changesJson(report) },
+      { path: `${folder}/change.svg`, text: core.changesSvg(report) },
+    ];
+    await writeTogether(io, [folder], files);
+    if (flags.quiet !== true) io.err(`wrote ${files.map((f) => f.path).join(', ')}\n`);
+  }
+  io.out(flags.json === true ? core.changesJson(report) : core.changesText(report));
+  return [report.asDrawn, ...report.changes.map((c) => c.effect)].every((e) => e.status === 'settled') ? EXIT.ok : EXIT.notSettled;
+}

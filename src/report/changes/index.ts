@@ -1,0 +1,3 @@
+export { changesSvg } from './plot.ts';
+export { changesJson, changesText } from './text.ts';
+export type * from './types.ts';

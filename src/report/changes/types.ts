@@ -1,0 +1,35 @@
+import type { Wanted } from '../../bag/types.ts';
+import type { Status } from '../../solver/types.ts';
+import type { VerdictWord } from '../types.ts';
+
+/** What one way of making the bag comes to, middle of the band. */
+export interface Effect {
+  readonly word: VerdictWord;
+  readonly reason: string;
+  /** null without a verdict, or where nothing is wanted of the stance. */ readonly meetsWanted: boolean | null;
+  /** As Verdict.margin: 1 as drafted, 0 at the limit of "holds"; null without a verdict. */ readonly margin: number | null;
+  /** m; null where it does not apply */ readonly rimHeight: number | null;
+  readonly baseSag: number | null;
+  readonly massKg: number;
+  readonly status: Status;
+  readonly residual: number;
+}
+
+export interface ChangeEffect {
+  /** The change in a maker's words: "fuse fleece behind the walls". */ readonly change: string;
+  /** Material id that goes in or comes out. */ readonly material: string;
+  /** Panels whose stack changes. */ readonly panels: readonly string[];
+  readonly effect: Effect;
+}
+
+/** Single changes of one option, ranked: what serves the wanted look best comes first. */
+export interface ChangeReport {
+  readonly bag: string;
+  readonly option: string;
+  readonly stance: string;
+  readonly wanted: Wanted;
+  /** Mesh of all runs, m. */ readonly edgeLength: number;
+  /** Settles that this took, the bag as it is included. */ readonly runs: number;
+  readonly asDrawn: Effect;
+  readonly changes: readonly ChangeEffect[];
+}
