@@ -31,6 +31,7 @@ export interface SceneOptions {
   /** Stance name; default the file's first. */ readonly stance?: string;
   readonly band?: Band;
   /** m */ readonly edgeLength?: number;
+  /** Of the start's small waviness; default 1. Another seed asks whether the verdict hangs on it. */ readonly seed?: number;
 }
 
 export interface PreviewOptions extends SceneOptions {
@@ -79,7 +80,7 @@ export function prepare(bag: Bag, o: SceneOptions = {}): Scene {
     throw new BagError([{ path: 'mesh', got: `${edgeLength * 1000} mm`, expected: 'an edge length of 0.5 to 100 mm' }]);
   const draft = draftPanels(bag);
   const mesh = meshPanels(bag, draft, { edgeLength });
-  return equip(bag, option, stance, o.band ?? 'mid', mesh, placePanels(bag, draft, mesh).positions);
+  return equip(bag, option, stance, o.band ?? 'mid', mesh, placePanels(bag, draft, mesh).positions, o.seed ?? SEED);
 }
 
 /** The sewn, undeformed shape alone: what an edit of the pattern shows before anything is settled. Deterministic. */
@@ -90,10 +91,10 @@ export function sew(bag: Bag, edgeLength: number): { readonly mesh: BagMesh; rea
 }
 
 /** The same shape with another cloth: what changes between bands and options. */
-function equip(bag: Bag, option: BagOption, stance: Stance, band: Band, mesh: BagMesh, drafted: Float64Array): Scene {
+function equip(bag: Bag, option: BagOption, stance: Stance, band: Band, mesh: BagMesh, drafted: Float64Array, seed: number): Scene {
   const laminates = layUp(bag, option.name, band);
   const standing = stance.kind === 'standing';
-  const stuffed = (by: number) => (stance.kind === 'held' ? drafted : bulge(mesh, bag, drafted, by, SEED));
+  const stuffed = (by: number) => (stance.kind === 'held' ? drafted : bulge(mesh, bag, drafted, by, seed));
   const start = stuffed(STUFFED);
   const cloth = assemble(bag, mesh, laminates, drafted, stance);
   const contents = stance.kind === 'held' || !stance.load ? 0 : stance.load.mass;
@@ -140,6 +141,7 @@ export function previewBag(bag: Bag, o: PreviewOptions = {}): Result {
     bag: bag.name,
     option: scene.option.name,
     stance: scene.stance.name,
+    ground: (scene.stance.kind === 'standing' && scene.stance.ground) || null,
     vertices: scene.mesh.vertexCount,
     massKg: scene.model.mass.reduce((s, m) => s + m, 0),
     evidence: weakest(mid.flat().map((l) => l.evidence)),
@@ -167,7 +169,7 @@ export function previewBag(bag: Bag, o: PreviewOptions = {}): Result {
 function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, shared: number, from: number, share: number): BandRun {
   const begun = now();
   const { bag, mesh, drafted } = base;
-  const scene = band === base.band ? base : equip(bag, base.option, base.stance, band, mesh, drafted);
+  const scene = band === base.band ? base : equip(bag, base.option, base.stance, band, mesh, drafted, o.seed ?? SEED);
   const sys = createSystem(scene.model, { selfContact: meetsItself(scene) });
   const ready = now();
   const rim = rimOf(bag, mesh, drafted);

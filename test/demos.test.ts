@@ -54,3 +54,18 @@ describe('pocket tote: how far does it tip forward?', () => {
     expect(filled!.tiltForward).toBeLessThan(0);
   });
 });
+
+describe('offcuts over forms: how does each hide or cloth fall?', () => {
+  const fallen = (option: string) => {
+    const run = previewBag(bag('offcuts-over-forms'), { stance: 'over a ball', option, bands: ['mid'], edgeLength: 0.018, skipNudge: true }).runs[0]!;
+    expect(run.status).toBe('settled');
+    expect(run.contact.crossings).toBe(0);
+    return 0.102 - run.marks.corner![2];
+  };
+  it('over a ball a corner of canvas comes down to the table, one of vegetable-tanned leather less than half as far', () => {
+    const [canvas, veg] = [fallen('canvas'), fallen('vegetable-tanned leather')];
+    console.log(`corner down: canvas ${(canvas * 1000).toFixed(0)} mm, leather ${(veg * 1000).toFixed(0)} mm of 102`);
+    expect(canvas).toBeGreaterThan(0.095);
+    expect(veg).toBeLessThan(canvas / 2);
+  });
+});

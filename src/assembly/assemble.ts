@@ -1,14 +1,12 @@
 import type { Bag, Stance } from '../bag/types.ts';
 import type { BagLaminates, Laminate } from '../material/types.ts';
 import { type BagMesh, EDGE_FOLD, EDGE_FREE, EDGE_INNER, restCorners } from '../mesh/types.ts';
-import type { Model, Support } from '../solver/types.ts';
-import { GRAVITY } from '../units/index.ts';
+import type { Model } from '../solver/types.ts';
 import { held } from './clips.ts';
+import { assertClear, heldBase, pullOf, standsOn, tiltLoad } from './ground.ts';
 import { loadForces } from './load.ts';
 import { seamSpring } from './seamSpring.ts';
 
-/** Distance from the sheet's middle at which the table is felt, m. Drawn and measured heights start at the sheet, not the table. */
-const TABLE_OFFSET = 1e-3;
 /** Narrowest allowance a seam spring is reckoned with, m: below it the spring would be that of the thread, not of the cloth. */
 const LEAST_ALLOWANCE = 2e-3;
 
@@ -44,6 +42,15 @@ export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, place
     }
   }
   const clamp = held(bag, mesh, placed);
+  const gravity = pullOf(stance);
+  const load = stance.kind !== 'held' && stance.load ? loadForces(bag, mesh, placed, stance.load) : null;
+  if (stance.kind === 'standing' && stance.ground) {
+    assertClear(bag, stance, mesh, placed);
+    if (load) tiltLoad(load, gravity);
+    heldBase(bag, stance.ground, mesh, placed).forEach((h, v) => {
+      if (h === 1) clamp.held[v] = 1;
+    });
+  }
   return {
     vertexCount: mesh.vertexCount,
     triVerts: mesh.triVerts,
@@ -51,17 +58,12 @@ export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, place
     triStretch,
     triBend,
     mass,
-    gravity: [0, 0, -GRAVITY],
+    gravity,
     ...hinges(bag, mesh, laminates, placed),
     ...clamp,
-    supports: supportsOf(stance),
-    ...(stance.kind !== 'held' && stance.load ? { load: loadForces(bag, mesh, placed, stance.load) } : {}),
+    supports: stance.kind === 'standing' ? standsOn(stance) : [],
+    ...(load ? { load } : {}),
   };
-}
-
-function supportsOf(stance: Stance): Support[] {
-  if (stance.kind !== 'standing') return [];
-  return [{ name: 'table', sdf: { kind: 'plane', point: [0, 0, -TABLE_OFFSET], normal: [0, 0, 1] }, friction: stance.friction, offset: TABLE_OFFSET }];
 }
 
 /** Area of triangle t as cut (or of other corners f, 6 a triangle), m2. */

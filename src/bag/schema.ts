@@ -4,7 +4,7 @@
  */
 import { z } from 'zod';
 import { oneOf } from './faults.ts';
-import { ANCHORS, EVERY_PANEL, HANGS_FROM, JOINS, ROLES, SEAM_TYPES, STANCES, WANTED } from './words.ts';
+import { ANCHORS, BASES, EVERY_PANEL, FORMS, GROUNDS, HANGS_FROM, JOINS, ROLES, SEAM_TYPES, SIDES, STANCES, WANTED } from './words.ts';
 
 // zod would otherwise try to compile checks with new Function, which pages with a strict content policy forbid.
 z.config({ jitless: true });
@@ -237,6 +237,21 @@ const LoadForm = entry({
 });
 export type LoadForm = z.infer<typeof LoadForm>;
 
+const FormForm = entry({
+  form: z.enum(FORMS, { error: `one of ${FORMS.join(', ')}` }),
+  at: z.tuple([Size, Size, Size], { error: 'its middle [x, y, z] in lengths' }).optional(),
+  width: Size.optional(),
+  depth: Size.optional(),
+  height: Size.optional(),
+  diameter: Size.optional(),
+  length: Size.optional(),
+  along: z.enum(['x', 'y', 'z'], { error: '"x", "y" or "z"' }).optional(),
+  round: Size.optional().meta({ description: 'radius of its edges, 3 mm when left out' }),
+  turn: Size.optional().meta({ description: 'turn about the plumb line' }),
+  friction: z.number({ error: 'a number such as 0.4' }).optional(),
+}).meta({ description: 'a rigid thing that the bag leans on or lies over; its middle counts from under the middle of the bag, x to the right, y to the back' });
+export type FormForm = z.infer<typeof FormForm>;
+
 export const StanceForm = entry({
   kind: z.enum(STANCES, { error: `one of ${STANCES.join(', ')}` }).optional(),
   friction: z.number({ error: 'a number such as 0.4' }).optional(),
@@ -247,6 +262,20 @@ export const StanceForm = entry({
   diameter: Size.optional().meta({ description: "of the hook's wire, the bar or the shoulder" }),
   slope: Size.optional().meta({ description: 'fall of the shoulder, outward' }),
   straps: z.array(z.string({ error: 'a strap of this bag' }), { error: 'a list of strap names' }).optional(),
+  on: z
+    .enum(GROUNDS, { error: `one of ${GROUNDS.join(', ')}` })
+    .optional()
+    .meta({ description: 'what the bag stands on, a table when left out' }),
+  tilt: Size.optional().meta({ description: 'slope of the table' }),
+  toward: z
+    .enum(SIDES, { error: `one of ${SIDES.join(', ')}` })
+    .optional()
+    .meta({ description: 'side to which the slope falls' }),
+  base: z
+    .enum(BASES, { error: `one of ${BASES.join(', ')}` })
+    .optional()
+    .meta({ description: 'glued: the whole base is held; hinged: only the line where the walls meet it' }),
+  forms: z.array(FormForm, { error: 'a list of forms' }).optional(),
   load: z.union([Quantity, LoadForm], { error: 'a mass such as "2 kg", or {"mass": "2 kg", "fill": 0.5}' }).optional(),
 });
 export type StanceForm = z.infer<typeof StanceForm>;

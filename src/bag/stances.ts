@@ -1,5 +1,6 @@
 /** Stances: what the bag stands on or hangs from, and what is in it. */
 import { at, oneOf } from './faults.ts';
+import { resolveGround } from './ground.ts';
 import type { LoadForm, StanceForm } from './schema.ts';
 import type { HangsFrom, Load, Panel, Stance } from './types.ts';
 import { LIMITS } from './words.ts';
@@ -20,7 +21,7 @@ export const USUAL_FILL = 0.5;
 export const USUAL_REPOSE = Math.PI / 6;
 
 const FIELDS = {
-  standing: new Set(['kind', 'friction', 'load']),
+  standing: new Set(['kind', 'friction', 'load', 'on', 'tilt', 'toward', 'base', 'forms']),
   held: new Set(['kind']),
   hung: new Set(['kind', 'friction', 'load', 'from', 'diameter', 'slope', 'straps']),
 } as const;
@@ -52,7 +53,10 @@ export function resolveStance(shop: Workshop, name: string, form: StanceForm, st
   const friction = form.friction ?? (kind === 'hung' ? usual.friction : DEFAULT_FRICTION);
   if (!(friction >= 0 && friction <= LIMITS.friction)) faults.add(at(path, 'friction'), friction, `a number from 0 to ${LIMITS.friction}`);
   const contents = form.load === undefined ? null : load(shop, at(path, 'load'), form.load);
-  if (kind === 'standing') return faults.faults.length > before ? null : { name, kind, friction, load: contents };
+  if (kind === 'standing') {
+    const ground = resolveGround(shop, path, form, friction);
+    return faults.faults.length > before ? null : { name, kind, friction, load: contents, ...(ground === null ? {} : { ground }) };
+  }
   const diameter = form.diameter === undefined ? usual.diameter : shop.size(at(path, 'diameter'), form.diameter, 'length', { min: 0.002, max: 0.3 });
   if (form.slope !== undefined && from !== 'shoulder') faults.add(at(path, 'slope'), form.slope, 'a slope only on a shoulder');
   const slope = form.slope === undefined ? usual.slope : shop.size(at(path, 'slope'), form.slope, 'angle', { min: 0, max: Math.PI / 4 });

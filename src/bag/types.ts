@@ -225,8 +225,40 @@ export interface Load {
 /** What a bag hangs from: a bent hook that draws the straps together, a level bar, or a rounded bar that slopes like a shoulder. */
 export type HangsFrom = 'hook' | 'bar' | 'shoulder';
 
+/** World directions of a bag that stands: front is -y, right is +x. */
+export type Side = 'front' | 'back' | 'left' | 'right';
+
+/** A rigid thing beside or under the bag. Sizes m; `at` its middle, world axes (bag's middle over x = y = 0, table at z = 0). */
+export type Form = { readonly at: readonly [number, number, number] /** Against the cloth. */; readonly friction: number } & (
+  | {
+      readonly form: 'box';
+      readonly size: readonly [number, number, number];
+      readonly round: number /** Turn about the plumb line, rad. */;
+      readonly turn: number;
+    }
+  | { readonly form: 'ellipsoid'; readonly size: readonly [number, number, number]; readonly turn: number }
+  | { readonly form: 'sphere'; readonly diameter: number }
+  | { readonly form: 'cylinder'; readonly diameter: number; readonly length: number; readonly along: 'x' | 'y' | 'z'; readonly round: number }
+  | { readonly form: 'capsule'; readonly diameter: number /** Its round ends included. */; readonly length: number; readonly along: 'x' | 'y' | 'z' }
+);
+
+/** What a standing bag stands on, where that is not simply a level table. */
+export interface Ground {
+  readonly on: 'table' | 'nothing';
+  /** Slope of the whole, rad. */ readonly tilt: number;
+  /** Where the slope falls. */ readonly toward: Side;
+  /** glued: every point of the base is held; hinged: only the line where the walls meet it. */ readonly base: 'free' | 'hinged' | 'glued';
+  readonly forms: readonly Form[];
+}
+
 export type Stance =
-  | { readonly name: string; readonly kind: 'standing'; readonly friction: number; readonly load: Load | null }
+  | {
+      readonly name: string;
+      readonly kind: 'standing';
+      readonly friction: number;
+      readonly load: Load | null;
+      /** null or absent: a level table. */ readonly ground?: Ground | null;
+    }
   | { readonly name: string; readonly kind: 'held' }
   | {
       readonly name: string;

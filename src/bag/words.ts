@@ -8,6 +8,12 @@ export const ANCHORS = ['box', 'box with cross', 'row', 'rivet', 'ring loop'] as
 export const STANCES = ['standing', 'held', 'hung'] as const;
 /** What a bag can hang from. */
 export const HANGS_FROM = ['hook', 'bar', 'shoulder'] as const;
+/** What a bag can stand on. */
+export const GROUNDS = ['table', 'nothing'] as const;
+export const SIDES = ['front', 'back', 'left', 'right'] as const;
+export const BASES = ['free', 'hinged', 'glued'] as const;
+/** Rigid things that a bag can lean on or lie over. */
+export const FORMS = ['box', 'sphere', 'ellipsoid', 'cylinder', 'capsule'] as const;
 export const JOINS = ['loose', 'bonded', 'fused'] as const;
 
 export const PRESET_IDS = [

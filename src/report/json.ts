@@ -19,6 +19,7 @@ export function resultRecord(result: Result): Record<string, unknown> {
     bag: result.bag,
     option: result.option,
     stance: result.stance,
+    ...(result.ground ? { ground: result.ground } : {}),
     evidence: result.evidence,
     stacks: result.stacks,
     seams: result.seams,

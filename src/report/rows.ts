@@ -90,13 +90,17 @@ export function panelLine(run: BandRun, name: string): readonly string[] {
 export const PANEL_HEADS: readonly string[] = ['panel', 'height', 'overhang 41.5 deg', 'stand number', 'height kept', 'lean', 'tightest bend', 'weight'];
 
 /** Where the marks of one run went from their drafted places, in file order: "down 28 mm (1 1/8 in), sideways 55 mm (2 3/16 in)". */
-export function markLines(result: Result, run: BandRun): readonly { readonly name: string; readonly text: string }[] {
+export function markLines(
+  result: Result,
+  run: BandRun,
+): readonly { readonly name: string; readonly text: string; readonly down: string; readonly side: string }[] {
   const drafted = markPositions(result.mesh, result.drafted);
   return Object.entries(run.marks).flatMap(([name, at]) => {
     const from = drafted[name];
     if (from === undefined) return [];
     const drop = from[2] - at[2];
     const side = Math.hypot(at[0] - from[0], at[1] - from[1]);
-    return [{ name, text: `${drop < 0 ? 'up' : 'down'} ${length(Math.abs(drop))}, sideways ${length(side)}` }];
+    const down = `${drop < 0 ? 'up' : 'down'} ${length(Math.abs(drop))}`;
+    return [{ name, text: `${down}, sideways ${length(side)}`, down, side: length(side) }];
   });
 }

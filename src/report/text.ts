@@ -1,4 +1,5 @@
 import { formatForce, formatMass, formatOzYd2, formatRigidity, GRAVITY, trimmed } from '../units/index.ts';
+import { groundWords } from './ground.ts';
 import { HANGING_CAUTIONS, hungLines } from './hung.ts';
 import { leadRun } from './judge.ts';
 import { markLines, PANEL_HEADS, panelLine, rowsOf } from './rows.ts';
@@ -23,6 +24,7 @@ export function textReport(result: Result, style: Style = PLAIN): string {
   const margin = Number.isFinite(v.margin) ? `  (margin ${trimmed(v.margin, 2)}: 1 as drafted, 0 at the limit of "holds")` : '';
   const lines = [
     `${style.strong(result.bag)} · option ${result.option} · ${result.stance}`,
+    ...(result.ground ? wrap(groundWords(result.ground), 100).map(style.faint) : []),
     '',
     `${style.strong(v.word.toUpperCase())}${style.faint(margin)}`,
     ...wrap(v.reason, 100),
@@ -59,6 +61,7 @@ const percentOrDash = (v: number | null): string => (v === null ? '-' : percent(
 
 function nudgeWord(run: BandRun): string {
   if (!run.nudge.tested) return 'not tried';
+  if (!Number.isFinite(run.nudge.worstShift)) return 'goes over';
   return run.nudge.comesBack ? 'comes back' : `${trimmed(run.nudge.worstShift * 1000, 0)} mm off`;
 }
 

@@ -1,4 +1,4 @@
-import type { Wanted } from '../bag/types.ts';
+import type { Ground, Wanted } from '../bag/types.ts';
 import type { Band, Evidence } from '../material/types.ts';
 import type { HungMeasures, Measures, PanelMeasures } from '../measures/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
@@ -67,6 +67,7 @@ export interface Result {
   readonly bag: string;
   readonly option: string;
   readonly stance: string;
+  /** What it stands on, where that is not simply a level table. */ readonly ground?: Ground | null;
   readonly vertices: number;
   readonly massKg: number;
   readonly evidence: Evidence;

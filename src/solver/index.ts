@@ -1,3 +1,4 @@
+export { distance } from './contact/shapes.ts';
 export { createFall, type Fall } from './fall.ts';
 export { type SettleOptions, settle } from './settle.ts';
 export { CAME_BACK, NUDGE, stand } from './stand.ts';

@@ -1,5 +1,5 @@
 import { predictStress } from './elastic/elastic.ts';
-import { arrive, commit, type Energies, enter, forces, limitStep, newtonDirection, residualOf, type System } from './system.ts';
+import { arrive, CG_LIMIT, commit, type Energies, enter, forces, limitStep, newtonDirection, residualOf, type System } from './system.ts';
 import type { Status } from './types.ts';
 
 export interface RelaxOptions {
@@ -14,6 +14,7 @@ export interface RelaxOptions {
   readonly maxIterations: number;
   /** CG tolerance. */ readonly cg?: number;
   /** Keep one factor as preconditioner as long as CG is content with it: for states close to the one it was made for. */ readonly keepFactor?: boolean;
+  /** Stop after this many steps in a row for which CG ran to its limit; default never. */ readonly hard?: number;
   /** Called after every step; return false to stop. */
   readonly watch?: (step: number, residual: number, x: Float64Array) => boolean | undefined;
 }
@@ -47,6 +48,7 @@ export function relax(sys: System, x: Float64Array, o: RelaxOptions): RelaxResul
     fresh = true;
   let it = 0,
     refused = 0,
+    hard = 0,
     polish = false;
   for (; it < o.maxIterations; it++) {
     if (residual < o.tolerance) break;
@@ -66,6 +68,8 @@ export function relax(sys: System, x: Float64Array, o: RelaxOptions): RelaxResul
       continue;
     }
     stable = !step.projected;
+    hard = step.cgIterations >= CG_LIMIT ? hard + 1 : 0;
+    if (hard === o.hard) break;
     const scale = capStep(d, o.cap);
     limitStep(sys, x, d);
     if (!o.monotone) {

@@ -2,7 +2,7 @@ import { evaluate } from './elastic/elastic.ts';
 import { fallOf } from './fall.ts';
 import { hang } from './hang.ts';
 import { type RelaxResult, relax } from './relax.ts';
-import { createSystem, forces, residualOf, type System } from './system.ts';
+import { createSystem, forces, giveBack, gripOf, residualOf, type System } from './system.ts';
 import type { Model, Progress, Settled } from './types.ts';
 
 /** Residual (over the mean vertex weight) below which a state may carry a verdict; 1e-2 gives false "stands" (measured). */
@@ -38,6 +38,8 @@ const STEPS: Steps = { dt: 0.01, grow: 2.5, cap: TRUSTED };
 /** The flow's first step, s, its growth and longest movement, m, and its most steps: the procedure that gave one answer over meshes and seeds. */
 const FLOW = { dt: 0.01, grow: 1.6, cap: 0.005 } as const;
 const FLOW_STEPS = 400;
+/** Steps in a row with CG at its limit after which arcs are given up on the flow. */
+const HARD = 5;
 /** Height kept below which the flow is left for the fall: what lies that low has given way, and only a fall finishes heaps. */
 const GIVEN_WAY = 0.7;
 
@@ -148,9 +150,32 @@ function careful(run: Run, x: Float64Array, home: Float64Array): RelaxResult {
 /**
  * Energy-lowering steps from x (mutated), none longer than 5 mm: near the threshold a bag has several rest shapes, and a path that never gains energy
  * takes the same one on every mesh (a fall overshoots: one box stood from D = 2.0e-4 on one mesh and 3.5e-4 N*m on another). Left when the bag has
- * given way.
+ * given way. Where its folds get tighter than the mesh's arcs can follow, the arcs' stiffness is nothing that the factor knows: CG runs to its limit in
+ * every step and 400 such steps lead nowhere. From there plain triangles go on; what they bring to rest nearly whole is asked again with arcs.
  */
 function flow(run: Run, x: Float64Array): RelaxResult {
+  const { sys, o } = run,
+    wanted = sys.el.arcs,
+    height = () => heightKept(o.watch, x);
+  const whole = lower(run, x, wanted ? HARD : undefined);
+  if (run.cancelled || whole.status !== 'notConverged' || !wanted || height() < GIVEN_WAY) return whole;
+  sys.el.arcs = false;
+  const plain = lower(run, x, undefined);
+  if (run.cancelled || plain.status !== 'settled' || height() < CRUMPLED) return plain;
+  sys.el.arcs = true;
+  const y = x.slice(),
+    grip = gripOf(sys),
+    again = newton(run, y, 'settling', x, 25);
+  if (again.status === 'settled' && again.stable && furthest(y, x) < TRUSTED) {
+    x.set(y);
+    return again;
+  }
+  sys.el.arcs = false;
+  giveBack(sys, x, grip);
+  return plain;
+}
+
+function lower(run: Run, x: Float64Array, hard: number | undefined): RelaxResult {
   const r = relax(run.sys, x, {
     tolerance: run.tolerance,
     ...FLOW,
@@ -158,6 +183,7 @@ function flow(run: Run, x: Float64Array): RelaxResult {
     monotone: true,
     maxIterations: FLOW_STEPS,
     cg: 1e-2,
+    ...(hard === undefined ? {} : { hard }),
     watch: (k, _, at) => tell(run, 'settling', k / FLOW_STEPS, at) && heightKept(run.o.watch, at) >= GIVEN_WAY,
   });
   run.iterations += r.iterations;

@@ -1,5 +1,5 @@
 import { relax } from './relax.ts';
-import { furthest, heightKept, REST, type RestState, rest, type SettleOptions } from './settle.ts';
+import { furthest, heightKept, REST, type RestState, rest, type SettleOptions, TRUSTED } from './settle.ts';
 import { commit, forces, giveBack, gripOf, letGo, type System } from './system.ts';
 
 /** Lateral gravity of the nudge test as a fraction of g: a few per cent, what a hand brushing past does (common practice, no source). */
@@ -75,24 +75,71 @@ function nudgeFourWays(sys: System, x: Float64Array, o: StandOptions): number {
     // The grip starts afresh each time, from the rest state.
     letGo(sys);
     commit(sys, x);
-    sys.pull[0] = sys.model.gravity[0] + sides[s]![0] * NUDGE * g;
-    sys.pull[1] = sys.model.gravity[1] + sides[s]![1] * NUDGE * g;
+    const rest = sys.model.gravity,
+      side = [rest[0] + sides[s]![0] * NUDGE * g, rest[1] + sides[s]![1] * NUDGE * g, rest[2]];
     const y = x.slice(),
-      away = push(sys, y, 1e-3);
-    sys.pull.set(sys.model.gravity);
-    const back = away && push(sys, y, Math.max(REST, 1e-3));
+      away = push(sys, y, 1e-3, rest, side),
+      back = away && push(sys, y, Math.max(REST, 1e-3), side, rest);
+    sys.pull.set(rest);
     worst = Math.max(worst, back ? furthest(y, x) : Number.POSITIVE_INFINITY);
     if (o.progress?.('nudged', (s + 1) / 4, y) === false || worst === Number.POSITIVE_INFINITY) break;
   }
   return worst;
 }
 
-/** Settles y (mutated) near its start: first with the factor at hand, then, if that does not do, by careful steps. */
-function push(sys: System, y: Float64Array, tolerance: number): boolean {
-  const start = y.slice();
-  const near = relax(sys, y, { tolerance, dt: 1e4, grow: 1, dtMax: 1e4, cap: 0.005, monotone: false, maxIterations: 12, cg: 1e-2, keepFactor: true });
-  if (near.status === 'settled' && furthest(y, start) < 0.02) return true;
+/** Steps in which a nudge that moves the bag far is laid on, and taken off again. */
+const RAMP = 3;
+
+/**
+ * Settles y (mutated) under the pull `to` from rest under `from`: first with the factor at hand; then by Newton steps up a ramp, each stage staying within
+ * TRUSTED of the one before, so that no other rest shape is jumped to; then by steps that lower the energy.
+ */
+function push(sys: System, y: Float64Array, tolerance: number, from: readonly number[], to: readonly number[]): boolean {
+  const start = y.slice(),
+    grip = gripOf(sys);
+  sys.pull.set(to);
+  const near = relax(sys, y, {
+    tolerance,
+    dt: 1e4,
+    grow: 1,
+    dtMax: 1e4,
+    cap: 0.005,
+    monotone: false,
+    maxIterations: 12,
+    cg: 1e-2,
+    keepFactor: true,
+    watch: gaining(),
+  });
+
+  if (near.status === 'settled' && furthest(y, start) < TRUSTED) return true;
   y.set(start);
+  giveBack(sys, start, grip);
+  if (ramp(sys, y, tolerance, from, to)) return true;
+  y.set(start);
+  giveBack(sys, start, grip);
+  sys.pull.set(to);
   const slow = relax(sys, y, { tolerance, dt: 0.02, grow: 2, dtMax: 1e4, cap: 0.005, monotone: true, maxIterations: 150, cg: 1e-2 });
   return slow.status === 'settled';
+}
+
+function ramp(sys: System, y: Float64Array, tolerance: number, from: readonly number[], to: readonly number[]): boolean {
+  const before = new Float64Array(y.length);
+  for (let k = 1; k <= RAMP; k++) {
+    for (let c = 0; c < 3; c++) sys.pull[c] = from[c]! + ((to[c]! - from[c]!) * k) / RAMP;
+    before.set(y);
+    const r = relax(sys, y, { tolerance, dt: 0.02, grow: 10, dtMax: 1e4, cap: 0.005, monotone: false, maxIterations: 25, cg: 1e-2 });
+
+    if (r.status !== 'settled' || !r.stable || furthest(y, before) >= TRUSTED) return false;
+  }
+  return true;
+}
+
+/** Goes on while each step of the last few at least halves the residual: with an old factor, what does not is not going to arrive. */
+function gaining(): (step: number, residual: number) => boolean {
+  let last = Number.POSITIVE_INFINITY;
+  return (step, residual) => {
+    const goes = step < 3 || residual < last / 2;
+    last = residual;
+    return goes;
+  };
 }

@@ -127,6 +127,9 @@ export interface StepOptions {
   /** Keep the last factor as preconditioner: only for states close to the one it was made for. */ readonly keepFactor?: boolean;
 }
 
+/** Most iterations of CG with a factor made for the step. */
+export const CG_LIMIT = 40;
+
 export interface StepResult {
   /** The projected Hessian had to be used: the exact one has negative curvature here. */ readonly projected: boolean;
   readonly cgIterations: number;
@@ -146,7 +149,7 @@ export function newtonDirection(sys: System, g: Float64Array, d: Float64Array, o
       sys.counts.factorisations++;
       if (sys.factor.failedAt >= 0) continue;
     }
-    const its = conjugateGradients(sys, g, d, o.massFactor, o.tolerance, o.keepFactor ? 60 : 40);
+    const its = conjugateGradients(sys, g, d, o.massFactor, o.tolerance, o.keepFactor ? 60 : CG_LIMIT);
     if (its >= 0) return { projected: positive, cgIterations: its, ok: true };
     if (positive) return { projected: true, cgIterations: 0, ok: true };
   }

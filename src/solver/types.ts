@@ -51,7 +51,23 @@ export type SupportShape =
   | { readonly kind: 'plane'; readonly point: readonly [number, number, number]; readonly normal: readonly [number, number, number] }
   | { readonly kind: 'sphere'; readonly centre: readonly [number, number, number]; readonly radius: number }
   | { readonly kind: 'capsule'; readonly a: readonly [number, number, number]; readonly b: readonly [number, number, number]; readonly radius: number }
-  | { readonly kind: 'box'; readonly centre: readonly [number, number, number]; readonly half: readonly [number, number, number]; readonly round: number };
+  | { readonly kind: 'box'; readonly centre: readonly [number, number, number]; readonly half: readonly [number, number, number]; readonly round: number }
+  /** From the middle of one flat end to that of the other; `round` rounds both rims, inside the stated size. */
+  | {
+      readonly kind: 'cylinder';
+      readonly a: readonly [number, number, number];
+      readonly b: readonly [number, number, number];
+      readonly radius: number;
+      readonly round: number;
+    }
+  | { readonly kind: 'ellipsoid'; readonly centre: readonly [number, number, number]; readonly half: readonly [number, number, number] }
+  /** Any shape, turned and moved: `axes` are the world directions of its own x, y, z (orthonormal, right-handed), `origin` where its own origin lies. */
+  | {
+      readonly kind: 'posed';
+      readonly shape: SupportShape;
+      readonly origin: readonly [number, number, number];
+      readonly axes: readonly [number, number, number, number, number, number, number, number, number];
+    };
 
 export type Status = 'settled' | 'notConverged' | 'diverged';
 

@@ -16,20 +16,20 @@ export const INTO: readonly [number, number, number] = [ray[0] / rayLength, ray[
 export interface Posed {
   readonly drafted: Float64Array;
   readonly settled: Float64Array;
-  /** Middle lines of the straps, 3 per point. */ readonly straps: readonly Float64Array[];
+  /** What stands or hangs with it (straps' middle lines, forms), 3 per point, in the order given. */ readonly beside: readonly Float64Array[];
 }
 
 /**
  * Turns drafted and settled positions alike. The front is told by the panel named "front" (else the largest drafted wall): the view must not
  * depend on the axes in which the bag was drafted. The drafted bag's nearest point gets y = 0.
  */
-export function poseForView(mesh: BagMesh, drafted: Float64Array, settled: Float64Array, straps: readonly Float64Array[] = []): Posed {
+export function poseForView(mesh: BagMesh, drafted: Float64Array, settled: Float64Array, beside: readonly Float64Array[] = []): Posed {
   const [nx, ny] = frontNormal(mesh, drafted);
   const l = Math.hypot(nx, ny);
   // Rotation that carries (nx, ny) to (0, -1); flat sheets keep their own axes.
   const c = l > 1e-9 ? -ny / l : 1;
   const s = l > 1e-9 ? -nx / l : 0;
-  const turned = [drafted, settled, ...straps].map((x) => {
+  const turned = [drafted, settled, ...beside].map((x) => {
     const out = new Float64Array(x.length);
     for (let i = 0; i < x.length; i += 3) {
       out[i] = c * x[i] - s * x[i + 1];
@@ -39,10 +39,10 @@ export function poseForView(mesh: BagMesh, drafted: Float64Array, settled: Float
     return out;
   });
   const box = bounds(turned[0]);
-  const floor = Math.min(box.low[2], bounds(turned[1]).low[2]);
+  const floor = Math.min(...turned.map((x) => bounds(x).low[2]));
   const shift = [-(box.low[0] + box.high[0]) / 2, -box.low[1], -floor];
   for (const x of turned) for (let i = 0; i < x.length; i++) x[i] += shift[i % 3];
-  return { drafted: turned[0], settled: turned[1], straps: turned.slice(2) };
+  return { drafted: turned[0], settled: turned[1], beside: turned.slice(2) };
 }
 
 function frontNormal(mesh: BagMesh, x: Float64Array): [number, number] {
@@ -91,6 +91,9 @@ export interface Frame {
 export function project(f: Frame, x: number, y: number, z: number): [number, number] {
   return [f.originX + f.scale * (x + RIGHT * y), f.originY - f.scale * (z + UP * y)];
 }
+
+/** How far into the picture vertex v lies, m. */
+export const depthOf = (x: Float64Array, v: number): number => x[3 * v] * INTO[0] + x[3 * v + 1] * INTO[1] + x[3 * v + 2] * INTO[2];
 
 /** Extent on paper of posed positions, metres: left, right, top of (x + RIGHT y, z + UP y). */
 export function paperExtent(x: Float64Array): { left: number; right: number; top: number } {

@@ -101,8 +101,10 @@ export function extraRows(results: readonly Result[]): { label: string; cells: {
   if (walls.every((w) => w === null)) {
     const names = markLines(results[0], leadRun(results[0].runs)).map((m) => m.name);
     for (const name of names.slice(0, 6)) {
-      const cells = results.map((r) => ({ value: markLines(r, leadRun(r.runs)).find((m) => m.name === name)?.text ?? '-', difference: '', tag: '' }));
-      rows.push({ label: name, cells });
+      // Two rows: one sentence would be wider than its column.
+      const marks = results.map((r) => markLines(r, leadRun(r.runs)).find((m) => m.name === name));
+      rows.push({ label: name, cells: marks.map((m) => ({ value: m?.down ?? '-', difference: '', tag: '' })) });
+      rows.push({ label: '    sideways', cells: marks.map((m) => ({ value: m?.side ?? '-', difference: '', tag: '' })) });
     }
   }
   return rows;

@@ -1,7 +1,7 @@
 import { convexHull } from '../../measures/footprint.ts';
 import type { BagMesh } from '../../mesh/types.ts';
 import { EDGE_FREE } from '../../mesh/types.ts';
-import { type Frame, faceNormal, INTO, project } from './camera.ts';
+import { depthOf, type Frame, faceNormal, project } from './camera.ts';
 import { chain, facing, shapeEdges } from './lines.ts';
 import { BAG, mix } from './tokens.ts';
 
@@ -19,8 +19,8 @@ function unit(v: [number, number, number]): [number, number, number] {
  * a little nearer, so the wall in front covers the seam behind.
  * Assumes triangles small against the bag: centre depth decides, which errs where long triangles cross.
  */
-export function paintBag(mesh: BagMesh, x: Float64Array, frame: Frame, straps: readonly Strip[] = []): string {
-  const parts: { depth: number; svg: string }[] = [];
+export function paintBag(mesh: BagMesh, x: Float64Array, frame: Frame, straps: readonly Strip[] = [], beside: readonly Piece[] = []): string {
+  const parts: Piece[] = [...beside];
   const seen = facing(mesh, x);
   const normals = panelNormals(mesh, x);
   for (let t = 0; t < mesh.triPanel.length; t++) {
@@ -41,6 +41,12 @@ export function paintBag(mesh: BagMesh, x: Float64Array, frame: Frame, straps: r
     .join('');
 }
 
+/** One stroke or face, and how far into the picture it lies, m. */
+export interface Piece {
+  readonly depth: number;
+  readonly svg: string;
+}
+
 /** A strap as it is drawn: its middle line (3 per point, posed) and its width, m. */
 export interface Strip {
   readonly line: Float64Array;
@@ -50,7 +56,7 @@ export interface Strip {
 /** A strap's width is seen slantwise nearly everywhere, so it is drawn at this share of it. */
 const SLANT = 0.45;
 
-function strapPiece(frame: Frame, s: Strip, i: number): { depth: number; svg: string } {
+function strapPiece(frame: Frame, s: Strip, i: number): Piece {
   const v = i / 3,
     [x1, y1] = project(frame, s.line[i], s.line[i + 1], s.line[i + 2]),
     [x2, y2] = project(frame, s.line[i + 3], s.line[i + 4], s.line[i + 5]);
@@ -61,12 +67,10 @@ function strapPiece(frame: Frame, s: Strip, i: number): { depth: number; svg: st
   };
 }
 
-const depthOf = (x: Float64Array, v: number): number => x[3 * v] * INTO[0] + x[3 * v + 1] * INTO[1] + x[3 * v + 2] * INTO[2];
-
 const px = (v: number): string => (Math.round(v * 10) / 10).toString();
 
 /** Corners drawn a pixel further out than they are: neighbours then overlap and nothing behind shines through between them. */
-function triangle(frame: Frame, x: Float64Array, corners: readonly number[], fill: string): string {
+export function triangle(frame: Frame, x: Float64Array, corners: readonly number[], fill: string): string {
   const p = corners.map((v) => project(frame, x[3 * v], x[3 * v + 1], x[3 * v + 2]));
   const cx = (p[0][0] + p[1][0] + p[2][0]) / 3;
   const cy = (p[0][1] + p[1][1] + p[2][1]) / 3;
@@ -90,11 +94,15 @@ function segment(frame: Frame, x: Float64Array, a: number, b: number, rim: boole
 /** Cloth colour under the lamp. */
 function shade(n: readonly [number, number, number], outside: boolean): string {
   const side = outside ? 1 : -1;
-  const lit = side * (n[0] * LAMP[0] + n[1] * LAMP[1] + n[2] * LAMP[2]);
-  const t = Math.min(1, Math.max(0, 0.36 + 0.6 * lit));
+  const facing: [number, number, number] = [side * n[0], side * n[1], side * n[2]];
+  return outside ? lampOn(facing, BAG.dark, BAG.light) : lampOn(facing, BAG.insideDark, BAG.insideLight);
+}
+
+/** Colour between dark and light of a surface with unit normal n under the lamp. */
+export function lampOn(n: readonly [number, number, number], dark: string, light: string): string {
+  const t = Math.min(1, Math.max(0, 0.36 + 0.6 * (n[0] * LAMP[0] + n[1] * LAMP[1] + n[2] * LAMP[2])));
   // 64 steps: fine enough for the eye, and equal colours pack well.
-  const level = Math.round(t * 64) / 64;
-  return outside ? mix(BAG.dark, BAG.light, level) : mix(BAG.insideDark, BAG.insideLight, level);
+  return mix(dark, light, Math.round(t * 64) / 64);
 }
 
 /** Unit normals by panel and vertex: a seam vertex has one per panel. */

@@ -1,4 +1,5 @@
 import { formatInches, formatMm } from '../../units/index.ts';
+import { groundWords } from '../ground.ts';
 import { leadRun } from '../judge.ts';
 import type { Result } from '../types.ts';
 import { BAND_WORD, shortStory } from '../words.ts';
@@ -6,6 +7,7 @@ import { type Frame, type Posed, paperExtent, poseForView } from './camera.ts';
 import { extraRows, paintCell, paintTag, paintVerdict, pictureRows, ROW, verdictHeight } from './column.ts';
 import { MAT_TEXT, type MatBox, paintMat, paintPointers, paintTape } from './mat.ts';
 import { paintBag, paintDrafted, paintShadow } from './paint.ts';
+import { type Solid, solidOf, solidPieces } from './solids.ts';
 import { FONT_ATTRIBUTES, fitLines, line, px, rect, text, textWidth } from './svg.ts';
 import { CHALK, CHOSEN, MUTED, PAPER, RULE, TAPE } from './tokens.ts';
 
@@ -32,14 +34,10 @@ export function picture(results: readonly Result[]): string {
   const shown = results.slice(0, 4);
   if (shown.length === 0) throw new Error('missing results: a picture needs at least one');
   const bay = BAYS[shown.length - 1];
-  const posed = shown.map((r) => {
+  const solids = shown.map((r) => (r.ground?.forms ?? []).map(solidOf));
+  const posed = shown.map((r, i) => {
     const run = leadRun(r.runs);
-    return poseForView(
-      r.mesh,
-      r.drafted,
-      run.positions,
-      run.straps.map((s) => s.line),
-    );
+    return poseForView(r.mesh, r.drafted, run.positions, [...run.straps.map((s) => s.line), ...solids[i].map((s) => s.x)]);
   });
   const room = extentOf(posed);
   const scale = Math.min((bay.width - 2 * PAD) / (room.right - room.left), bay.height / room.top);
@@ -49,7 +47,7 @@ export function picture(results: readonly Result[]): string {
   const tapeX = WORDS;
   const bayX = (i: number) => WORDS + TAPE_WIDTH + bay.width * i;
   const frame = (i: number): Frame => ({ originX: bayX(i) + bay.width / 2 - (scale * (room.left + room.right)) / 2, originY: groundY, scale });
-  const bays = shown.map((r, i) => paintBay(r, posed[i], frame(i), bayX(i), bay.width));
+  const bays = shown.map((r, i) => paintBay(r, posed[i], solids[i], frame(i), bayX(i), bay.width));
   const below = paintTable(shown, mat.height, bayX, bay.width, width);
   const height = mat.height + below.height;
   return [
@@ -80,7 +78,7 @@ const label = (results: readonly Result[]): string =>
 function extentOf(posed: readonly Posed[]): { left: number; right: number; top: number; depth: number } {
   const room = { left: Infinity, right: -Infinity, top: 0.02, depth: 0.02 };
   for (const p of posed) {
-    for (const x of [p.drafted, p.settled, ...p.straps]) {
+    for (const x of [p.drafted, p.settled, ...p.beside]) {
       const e = paperExtent(x);
       room.left = Math.min(room.left, e.left);
       room.right = Math.max(room.right, e.right);
@@ -93,15 +91,17 @@ function extentOf(posed: readonly Posed[]): { left: number; right: number; top: 
   return room;
 }
 
-function paintBay(r: Result, posed: Posed, frame: Frame, x: number, width: number): string {
+function paintBay(r: Result, posed: Posed, solids: readonly Solid[], frame: Frame, x: number, width: number): string {
   const story = fitLines(storyOf(r), width - 40, 13, 2);
+  const { straps } = leadRun(r.runs);
   return [
     paintShadow(posed.settled, frame),
     paintBag(
       r.mesh,
       posed.settled,
       frame,
-      leadRun(r.runs).straps.map((s, i) => ({ width: s.width, line: posed.straps[i] })),
+      straps.map((s, i) => ({ width: s.width, line: posed.beside[i] })),
+      solids.flatMap((s, i) => solidPieces(frame, s, posed.beside[straps.length + i])),
     ),
     paintDrafted(r.mesh, posed.drafted, frame),
     text(x + 20, 32, fitLines(r.option, width - 40, 16, 1)[0] ?? '', MAT_TEXT.strong),
@@ -120,7 +120,8 @@ function storyOf(r: Result): string {
 
 function paintHeading(r: Result): string {
   const bag = fitLines(r.bag, WORDS - 36, 16, 3);
-  const stance = fitLines(r.stance, WORDS - 36, 13, 2);
+  const ground = groundWords(r.ground ?? null);
+  const stance = fitLines(ground === '' ? r.stance : `${r.stance}: ${ground}`, WORDS - 36, 13, ground === '' ? 2 : 7);
   return [
     ...bag.map((l, i) => text(18, 32 + 21 * i, l, MAT_TEXT.strong)),
     ...stance.map((l, i) => text(18, 32 + 21 * bag.length + 17 * i, l, MAT_TEXT.faint)),

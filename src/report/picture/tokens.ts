@@ -13,6 +13,9 @@ export const BAND = '#7d9a95';
 /** Cloth: undyed canvas outside, its own shade inside. */
 export const BAG = { dark: '#8d7c57', light: '#f6eedc', insideDark: '#5a4e37', insideLight: '#a89870' } as const;
 
+/** Things that are not cloth: painted wood, of no particular kind. */
+export const SOLID = { dark: '#3d4b4a', light: '#c3cdca' } as const;
+
 export const FONT = "system-ui, -apple-system, 'Segoe UI', Roboto, 'DejaVu Sans', 'Liberation Sans', sans-serif";
 
 /** Colour between two #rrggbb colours, t 0..1. */

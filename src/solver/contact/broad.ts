@@ -50,45 +50,77 @@ export function buildGrid(boxes: Float64Array, cellAtLeast: number): Grid {
   const cells = () => low.map((l, k) => Math.max(1, Math.ceil((high[k]! - l) / cell)));
   while (cells().reduce((p, c) => p * c, 1) > MOST_CELLS) cell *= 1.3;
   const size = cells() as unknown as [number, number, number];
-  const start = new Int32Array(size[0] * size[1] * size[2] + 1);
-  const each = (i: number, f: (c: number) => void) => forCells(low, cell, size, boxes, i, f);
-  for (let i = 0; i < count; i++) each(i, (c) => void start[c + 1]!++);
-  for (let c = 0; c < start.length - 1; c++) start[c + 1]! += start[c]!;
+  const grid = {
+    low: low as unknown as [number, number, number],
+    cell,
+    size,
+    start: new Int32Array(size[0] * size[1] * size[2] + 1),
+    items: new Int32Array(0),
+  };
+  const { start } = grid;
+  const [nx, nxy] = [size[0], size[0] * size[1]];
+  const at = new Int32Array(6 * count);
+  for (let i = 0; i < count; i++) {
+    cellsOf(grid, boxes, 6 * i, at, 6 * i);
+    for (let z = at[6 * i + 2]!; z <= at[6 * i + 5]!; z++)
+      for (let y = at[6 * i + 1]!; y <= at[6 * i + 4]!; y++)
+        for (let c = z * nxy + y * nx + at[6 * i]!, end = c + at[6 * i + 3]! - at[6 * i]!; c <= end; c++) start[c + 1] = start[c + 1]! + 1;
+  }
+  for (let c = 0; c < start.length - 1; c++) start[c + 1] = start[c + 1]! + start[c]!;
   const items = new Int32Array(start[start.length - 1]!),
-    at = start.slice();
-  for (let i = 0; i < count; i++) each(i, (c) => void (items[at[c]!++] = i));
-  return { low: low as unknown as [number, number, number], cell, size, start, items };
+    next = start.slice();
+  for (let i = 0; i < count; i++)
+    for (let z = at[6 * i + 2]!; z <= at[6 * i + 5]!; z++)
+      for (let y = at[6 * i + 1]!; y <= at[6 * i + 4]!; y++)
+        for (let c = z * nxy + y * nx + at[6 * i]!, end = c + at[6 * i + 3]! - at[6 * i]!; c <= end; c++) {
+          items[next[c]!] = i;
+          next[c] = next[c]! + 1;
+        }
+  return { ...grid, items };
 }
 
-function forCells(low: readonly number[], cell: number, size: readonly number[], boxes: Float64Array, i: number, f: (c: number) => void): void {
-  const q = 6 * i,
-    clamp = (v: number, k: number) => Math.min(size[k]! - 1, Math.max(0, Math.floor((v - low[k]!) / cell)));
-  const x0 = clamp(boxes[q]!, 0),
-    x1 = clamp(boxes[q + 3]!, 0),
-    y0 = clamp(boxes[q + 1]!, 1),
-    y1 = clamp(boxes[q + 4]!, 1),
-    z0 = clamp(boxes[q + 2]!, 2),
-    z1 = clamp(boxes[q + 5]!, 2);
-  for (let z = z0; z <= z1; z++) for (let y = y0; y <= y1; y++) for (let x = x0; x <= x1; x++) f((z * size[1]! + y) * size[0]! + x);
+/** First and last cell of a box (6 numbers at q) along each axis, written to out at o: x0 y0 z0 x1 y1 z1. */
+function cellsOf(grid: Pick<Grid, 'low' | 'cell' | 'size'>, boxes: Float64Array, q: number, out: Int32Array, o: number): void {
+  for (let k = 0; k < 6; k++) {
+    const axis = k % 3,
+      c = Math.floor((boxes[q + k]! - grid.low[axis]!) / grid.cell);
+    out[o + k] = c < 0 ? 0 : c >= grid.size[axis]! ? grid.size[axis]! - 1 : c;
+  }
 }
 
-/** Calls f(item) once for every stored box that overlaps box i of `query`; `seen` (one stamp per item) keeps it to once. */
-export function overlaps(grid: Grid, boxes: Float64Array, query: Float64Array, i: number, seen: Int32Array, stamp: number, f: (item: number) => void): void {
+const RANGE = new Int32Array(6);
+
+/** Writes every stored box that overlaps box i of `query` to `found`, each once; returns how many. `seen` (one stamp per item) keeps it to once. */
+export function overlaps(grid: Grid, boxes: Float64Array, query: Float64Array, i: number, seen: Int32Array, stamp: number, found: Int32Array): number {
   const q = 6 * i,
     a0 = query[q]!,
     a1 = query[q + 1]!,
     a2 = query[q + 2]!,
     b0 = query[q + 3]!,
     b1 = query[q + 4]!,
-    b2 = query[q + 5]!;
-  forCells(grid.low, grid.cell, grid.size, query, i, (c) => {
-    for (let p = grid.start[c]!; p < grid.start[c + 1]!; p++) {
-      const item = grid.items[p]!;
-      if (seen[item] === stamp) continue;
-      seen[item] = stamp;
-      const r = 6 * item;
-      if (boxes[r]! > b0 || boxes[r + 3]! < a0 || boxes[r + 1]! > b1 || boxes[r + 4]! < a1 || boxes[r + 2]! > b2 || boxes[r + 5]! < a2) continue;
-      f(item);
+    b2 = query[q + 5]!,
+    { start, items } = grid,
+    [nx, nxy] = [grid.size[0], grid.size[0] * grid.size[1]];
+  cellsOf(grid, query, q, RANGE, 0);
+  const x0 = RANGE[0]!,
+    y0 = RANGE[1]!,
+    x1 = RANGE[3]!,
+    y1 = RANGE[4]!,
+    z1 = RANGE[5]!;
+  let count = 0;
+  for (let z = RANGE[2]!; z <= z1; z++) {
+    for (let y = y0; y <= y1; y++) {
+      const row = z * nxy + y * nx;
+      // The cells of a row lie one after another, so their items do too.
+      for (let p = start[row + x0]!, end = start[row + x1 + 1]!; p < end; p++) {
+        const item = items[p]!;
+        if (seen[item] === stamp) continue;
+        seen[item] = stamp;
+        const r = 6 * item;
+        if (boxes[r]! > b0 || boxes[r + 3]! < a0 || boxes[r + 1]! > b1 || boxes[r + 4]! < a1 || boxes[r + 2]! > b2 || boxes[r + 5]! < a2) continue;
+        found[count++] = item;
+      }
     }
-  });
+  }
+  return count;
 }

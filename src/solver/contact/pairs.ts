@@ -103,24 +103,29 @@ export function sweep(pc: PairContact, x: Float64Array, d: Float64Array): void {
   ee.clear();
   const cell = 0.8 * pc.meanEdge,
     tGrid = buildGrid(tb, cell),
-    tSeen = new Int32Array(m);
+    tSeen = new Int32Array(m),
+    found = new Int32Array(Math.max(m, E));
   for (let v = 0; v < n; v++) {
     if (!pc.inCloth[v]) continue;
-    overlaps(tGrid, tb, vb, v, tSeen, v + 1, (t) => {
+    const count = overlaps(tGrid, tb, vb, v, tSeen, v + 1, found);
+    for (let i = 0; i < count; i++) {
+      const t = found[i]!;
       if (tri[3 * t] !== v && tri[3 * t + 1] !== v && tri[3 * t + 2] !== v) vt.push2(v, t);
-    });
+    }
   }
   const eGrid = buildGrid(eb, cell),
     eSeen = new Int32Array(E);
   for (let e = 0; e < E; e++) {
     const a = edges[2 * e]!,
-      b = edges[2 * e + 1]!;
-    overlaps(eGrid, eb, eb, e, eSeen, e + 1, (f) => {
-      if (f <= e) return;
+      b = edges[2 * e + 1]!,
+      count = overlaps(eGrid, eb, eb, e, eSeen, e + 1, found);
+    for (let i = 0; i < count; i++) {
+      const f = found[i]!;
+      if (f <= e) continue;
       const c = edges[2 * f]!,
         g = edges[2 * f + 1]!;
       if (c !== a && c !== b && g !== a && g !== b) ee.push2(e, f);
-    });
+    }
   }
 }
 

@@ -1,0 +1,49 @@
+import harbourTote from '../../demos/harbour-tote.bag.json?raw';
+import { type BagForm, groupsOf } from './bagform.ts';
+import { type Bag, BagError, parseBag } from './core.ts';
+import type { History } from './history.ts';
+import { keptBag, keptHistory, keptPreferences } from './keeping.ts';
+import { columnsFor } from './lineup.ts';
+import type { Preferences, State } from './store.ts';
+
+/** The bag a first visit shows. */
+export const EXAMPLE = harbourTote;
+
+/** A bag as the page keeps it: what was written, and what it means. */
+export interface Opened {
+  readonly form: BagForm;
+  readonly bag: Bag;
+}
+
+export const written = (form: BagForm): string => JSON.stringify(form, null, 2);
+
+/** Parses text; the faults are handed on instead of thrown. */
+export function tryParse(source: string): Opened | BagError {
+  try {
+    const bag = parseBag(source);
+    return { bag, form: JSON.parse(source) as BagForm };
+  } catch (error) {
+    if (error instanceof BagError) return error;
+    throw error;
+  }
+}
+
+/** The page's state on opening: the kept bag with its history, or the example. Reads the browser's store. */
+export function firstState(history: History): State {
+  const kept = keptBag();
+  let opened = kept === null ? null : tryParse(kept);
+  // A kept bag that no longer parses (an older version) must not lock the page: the example opens instead.
+  if (opened === null || opened instanceof BagError) opened = tryParse(EXAMPLE);
+  if (opened instanceof BagError) throw opened;
+  history.read(keptHistory());
+  const { form, bag } = opened;
+  const own = keptPreferences();
+  const preferences: Preferences = {
+    units: own.units === 'metric' ? 'metric' : 'inch',
+    shade: own.shade === 'curvature' ? 'curvature' : 'cloth',
+    fineness: own.fineness === 'quick' || own.fineness === 'fine' ? own.fineness : 'medium',
+  };
+  const group = groupsOf(bag).keys().next().value ?? 'wall';
+  const steps = { undo: history.undoable?.what ?? null, redo: history.redoable?.what ?? null };
+  return { form, bag, stance: bag.stances[0].name, faults: [], columns: columnsFor(bag, []), editing: 0, group, preferences, saved: true, ...steps };
+}

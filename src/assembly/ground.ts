@@ -1,0 +1,112 @@
+import { type Bag, BagError, type Form, type Ground, type Side, type Stance } from '../bag/types.ts';
+import type { BagMesh } from '../mesh/types.ts';
+import { distance } from '../solver/index.ts';
+import type { Support, SupportShape } from '../solver/types.ts';
+import { GRAVITY } from '../units/index.ts';
+import { isBase } from './place-base.ts';
+
+/** Distance from the sheet's middle at which a support is felt, m. Drawn and measured heights start at the sheet, not the table. */
+const SKIN = 1e-3;
+/** Lowest vertices of a bag without a base: within this of the lowest, m. */
+const LOWEST = 1e-6;
+
+const AWAY: Readonly<Record<Side, readonly [number, number]>> = { front: [0, -1], back: [0, 1], left: [-1, 0], right: [1, 0] };
+
+type Standing = Extract<Stance, { kind: 'standing' }>;
+
+/** Gravity in the frame of the table, m/s2: a tilted table is drawn and measured level, and what tilts is the pull. */
+export function pullOf(stance: Stance): readonly [number, number, number] {
+  const ground = stance.kind === 'standing' ? stance.ground : null;
+  if (!ground || ground.tilt === 0) return [0, 0, -GRAVITY];
+  const [u, v] = AWAY[ground.toward];
+  const s = GRAVITY * Math.sin(ground.tilt);
+  return [s * u, s * v, -GRAVITY * Math.cos(ground.tilt)];
+}
+
+/** Turns the weight part (z) of contents' forces, N (3n), into the direction of the pull; their push on the walls stays as it is. Mutates load. */
+export function tiltLoad(load: Float64Array, pull: readonly [number, number, number]): void {
+  for (let v = 0; v < load.length; v += 3) {
+    const w = -load[v + 2]! / GRAVITY;
+    load[v] = load[v]! + w * pull[0];
+    load[v + 1] = load[v + 1]! + w * pull[1];
+    load[v + 2] = w * pull[2];
+  }
+}
+
+/**
+ * What the stance's forms and ground are for the solver. Contact is felt at mesh points: over an edge of radius R cloth of edge length l cuts across by
+ * about l^2/(8 R).
+ */
+export function standsOn(stance: Standing): Support[] {
+  const { ground, friction } = stance;
+  const table: Support = { name: 'table', sdf: { kind: 'plane', point: [0, 0, -SKIN], normal: [0, 0, 1] }, friction, offset: SKIN };
+  if (!ground) return [table];
+  return [
+    ...(ground.on === 'table' ? [table] : []),
+    ...ground.forms.map((f, i): Support => ({ name: `${f.form} ${i + 1}`, sdf: shapeOf(f), friction: f.friction, offset: SKIN })),
+  ];
+}
+
+/** Signed distance shape of a form where it stands. */
+export function shapeOf(f: Form): SupportShape {
+  switch (f.form) {
+    case 'sphere':
+      return { kind: 'sphere', centre: f.at, radius: f.diameter / 2 };
+    case 'cylinder':
+    case 'capsule': {
+      const half = f.length / 2 - (f.form === 'capsule' ? f.diameter / 2 : 0);
+      const end = (k: number): [number, number, number] => [
+        f.at[0] + (f.along === 'x' ? k * half : 0),
+        f.at[1] + (f.along === 'y' ? k * half : 0),
+        f.at[2] + (f.along === 'z' ? k * half : 0),
+      ];
+      const ends = { a: end(-1), b: end(1), radius: f.diameter / 2 };
+      return f.form === 'capsule' ? { kind: 'capsule', ...ends } : { kind: 'cylinder', ...ends, round: f.round };
+    }
+    default: {
+      const half = [f.size[0] / 2, f.size[1] / 2, f.size[2] / 2] as const;
+      const whole = (centre: readonly [number, number, number]): SupportShape =>
+        f.form === 'box' ? { kind: 'box', centre, half, round: f.round } : { kind: 'ellipsoid', centre, half };
+      if (f.turn === 0) return whole(f.at);
+      const [c, s] = [Math.cos(f.turn), Math.sin(f.turn)];
+      return { kind: 'posed', shape: whole([0, 0, 0]), origin: f.at, axes: [c, s, 0, -s, c, 0, 0, 0, 1] };
+    }
+  }
+}
+
+/** Vertices that a glued or hinged base holds: 1 = held. Hinged: where base and walls meet; without a base both mean the lowest drafted line. */
+export function heldBase(bag: Bag, ground: Ground, mesh: BagMesh, placed: Float64Array): Uint8Array {
+  const out = new Uint8Array(mesh.vertexCount);
+  if (ground.base === 'free') return out;
+  const [base, walls] = [new Uint8Array(mesh.vertexCount), new Uint8Array(mesh.vertexCount)];
+  for (let t = 0; t < mesh.triPanel.length; t++) for (let k = 0; k < 3; k++) (isBase(bag, mesh, t) ? base : walls)[mesh.triVerts[3 * t + k]!] = 1;
+  if (base.some((b) => b === 1)) return ground.base === 'glued' ? base : base.map((b, v) => b & walls[v]!);
+  let low = Number.POSITIVE_INFINITY;
+  for (let v = 0; v < mesh.vertexCount; v++) low = Math.min(low, placed[3 * v + 2]!);
+  return out.map((_, v) => (placed[3 * v + 2]! - low < LOWEST ? 1 : 0));
+}
+
+/** Throws BagError when a form stands in the drafted bag's cloth: from there no state without the one passing through the other is reached. */
+export function assertClear(bag: Bag, stance: Standing, mesh: BagMesh, placed: Float64Array): void {
+  const out = new Float64Array(4);
+  const faults = (stance.ground?.forms ?? []).flatMap((f, i) => {
+    const shape = shapeOf(f);
+    let [worst, panel] = [0, ''];
+    for (let t = 0; t < mesh.triPanel.length; t++)
+      for (let k = 0; k < 3; k++) {
+        const v = 3 * mesh.triVerts[3 * t + k]!;
+        distance(shape, placed[v]!, placed[v + 1]!, placed[v + 2]!, out);
+        if (out[0]! < worst) [worst, panel] = [out[0]!, bag.panels[mesh.triPanel[t]!]!.name];
+      }
+    if (worst > -SKIN) return [];
+    const got = `[${f.at.map((v) => `${Number((v * 1000).toFixed(1))} mm`).join(', ')}]`;
+    return [
+      {
+        path: `stances.${stance.name}.forms[${i}].at`,
+        got,
+        expected: `a place clear of the bag: the ${f.form} reaches ${(-worst * 1000).toFixed(1)} mm through ${panel}`,
+      },
+    ];
+  });
+  if (faults.length > 0) throw new BagError(faults);
+}

@@ -1,0 +1,121 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { BagError, parseBag } from '../src/bag/index.ts';
+import { previewBag } from '../src/preview.ts';
+import { solidOf } from '../src/report/picture/solids.ts';
+import { GRAVITY } from '../src/units/index.ts';
+
+const tote = JSON.parse(readFileSync(new URL('../demos/harbour-tote.bag.json', import.meta.url), 'utf8'));
+const LEATHER = 'vegetable-tanned leather';
+const stand = (stance: object) =>
+  previewBag(parseBag({ ...tote, stances: { here: { kind: 'standing', ...stance } } }), { option: LEATHER, bands: ['mid'], edgeLength: 0.025 });
+
+describe('a tote on a table that tilts', () => {
+  it.each(['front', 'back', 'left', 'right'] as const)(
+    'by 12 deg toward the %s: the table gives back weight x cos 12 square to it and weight x sin 12 along it, within one part in 1000',
+    (toward) => {
+      const result = stand({ tilt: '12 deg', toward, load: '1 kg' });
+      const [run] = result.runs;
+      expect(run!.status).toBe('settled');
+      const weight = (result.massKg + 1) * GRAVITY;
+      const away = { front: [0, -1], back: [0, 1], left: [-1, 0], right: [1, 0] }[toward];
+      const s = Math.sin((12 * Math.PI) / 180);
+      const expected = [-weight * s * away[0]!, -weight * s * away[1]!, weight * Math.cos((12 * Math.PI) / 180)];
+      console.log(
+        `table gives ${run!.reactions.table.map((f) => f.toFixed(4)).join(', ')} N, expected ${expected.map((f) => f.toFixed(4)).join(', ')} (statics)`,
+      );
+      for (let k = 0; k < 3; k++) expect(Math.abs(run!.reactions.table[k]! - expected[k]!)).toBeLessThan(1e-3 * weight);
+    },
+  );
+
+  it('the same to the front and to the back are mirror images: their heights agree within 0.5 mm', () => {
+    const [a, b] = (['front', 'back'] as const).map((toward) => stand({ tilt: '8 deg', toward }).runs[0]!.measures.rimHeight ?? 0);
+    console.log(`rim ${(1e3 * a!).toFixed(3)} and ${(1e3 * b!).toFixed(3)} mm`);
+    expect(Math.abs(a! - b!)).toBeLessThan(5e-4);
+  });
+});
+
+describe('a base that is held', () => {
+  it('glued on a slope of 30 deg, over the friction angle: every point of the base stays, clips and table carry the weight within 0.1 %', () => {
+    const result = stand({ tilt: '30 deg', base: 'glued' });
+    const [run] = result.runs;
+    const { table, held } = run!.reactions;
+    const sum = Math.hypot(table[0] + held[0], table[1] + held[1], table[2] + held[2]);
+    expect(run!.status).toBe('settled');
+    expect(Math.abs(sum / (result.massKg * GRAVITY) - 1)).toBeLessThan(1e-3);
+    let moved = 0;
+    for (let v = 0; v < result.vertices; v++)
+      if (result.drafted[3 * v + 2]! < 1e-6)
+        for (let k = 0; k < 3; k++) moved = Math.max(moved, Math.abs(run!.positions[3 * v + k]! - result.drafted[3 * v + k]!));
+    expect(moved).toBeLessThan(1e-12);
+  });
+});
+
+describe('cloth over forms', () => {
+  const cloth = (form: object) => ({
+    slumpline: 1,
+    panels: {
+      cloth: {
+        role: 'flat',
+        rectangle: { width: '240 mm', height: '240 mm' },
+        pose: { origin: ['-120 mm', '-120 mm', '2 mm'], x: [1, 0, 0], y: [0, 1, 0] },
+        open: ['top', 'bottom', 'left', 'right'],
+      },
+    },
+    stacks: { canvas: ['canvas12'] },
+    options: { plain: { 'every panel': 'canvas' } },
+    stances: { over: { kind: 'standing', on: 'nothing', forms: [form] } },
+  });
+
+  it.each([
+    ['a ball', { form: 'sphere', diameter: '160 mm', at: [0, 0, '-80 mm'] }],
+    ['a turned box', { form: 'box', width: '120 mm', depth: '100 mm', height: '60 mm', round: '8 mm', turn: '20 deg', at: [0, 0, '-30 mm'] }],
+    ['a lying cylinder', { form: 'cylinder', diameter: '90 mm', length: '300 mm', along: 'x', at: [0, 0, '-45 mm'] }],
+    ['an ellipsoid', { form: 'ellipsoid', width: '200 mm', depth: '140 mm', height: '80 mm', at: [0, 0, '-40 mm'] }],
+  ])('%s carries all of its weight at rest; no point sinks in, 0 crossings', (_, form) => {
+    const result = previewBag(parseBag(cloth(form)), { bands: ['mid'], edgeLength: 0.016, skipNudge: true });
+    const [run] = result.runs;
+    console.log(
+      `${run!.status}, residual ${run!.residual.toExponential(1)}, deepest ${(1e3 * run!.contact.deepestPenetration).toFixed(3)} mm, ${run!.contact.crossings} crossings`,
+    );
+    expect(run!.status).toBe('settled');
+    expect(Math.abs(run!.reactions.table[2] / (result.massKg * GRAVITY) - 1)).toBeLessThan(1e-3);
+    expect(run!.contact.deepestPenetration).toBeLessThan(2e-4);
+    expect(run!.contact.crossings).toBe(0);
+  });
+
+  it('a form that stands in the cloth is refused with its path and how far it reaches through', () => {
+    expect(() => previewBag(parseBag(cloth({ form: 'sphere', diameter: '160 mm', at: [0, 0, '-60 mm'] })))).toThrow(BagError);
+    try {
+      previewBag(parseBag(cloth({ form: 'sphere', diameter: '160 mm', at: [0, 0, '-60 mm'] })));
+    } catch (error) {
+      expect((error as BagError).faults).toEqual([
+        {
+          path: 'stances.over.forms[0].at',
+          got: '[0 mm, 0 mm, -60 mm]',
+          expected: expect.stringMatching(/clear of the bag: the sphere reaches 1[78]\.\d mm through cloth/),
+        },
+      ]);
+    }
+  });
+});
+
+describe('forms as they are drawn', () => {
+  const place = { at: [0.01, 0.02, 0.03], friction: 0.4 } as const;
+  it.each([
+    ['sphere', { ...place, form: 'sphere', diameter: 0.1 } as const, (Math.PI * 0.1 ** 3) / 6],
+    ['ellipsoid', { ...place, form: 'ellipsoid', size: [0.1, 0.06, 0.04], turn: 0.3 } as const, (Math.PI * 0.1 * 0.06 * 0.04) / 6],
+    ['cylinder', { ...place, form: 'cylinder', diameter: 0.1, length: 0.2, along: 'x', round: 0 } as const, (Math.PI * 0.1 ** 2 * 0.2) / 4],
+    ['capsule', { ...place, form: 'capsule', diameter: 0.1, length: 0.2, along: 'y' } as const, (Math.PI * 0.1 ** 2 * 0.1) / 4 + (Math.PI * 0.1 ** 3) / 6],
+    ['box', { ...place, form: 'box', size: [0.1, 0.06, 0.04], round: 0, turn: 0.7 } as const, 0.1 * 0.06 * 0.04],
+  ])('a %s encloses its volume (closed form) within 2.5 %%, every face looking outward', (_, form, volume) => {
+    const { x, triVerts } = solidOf(form);
+    let sum = 0;
+    for (let t = 0; t < triVerts.length; t += 3) {
+      const [a, b, c] = [0, 1, 2].map((k) => [0, 1, 2].map((i) => x[3 * triVerts[t + k]! + i]!)) as [number[], number[], number[]];
+      sum += (a[0]! * (b[1]! * c[2]! - b[2]! * c[1]!) - a[1]! * (b[0]! * c[2]! - b[2]! * c[0]!) + a[2]! * (b[0]! * c[1]! - b[1]! * c[0]!)) / 6;
+    }
+    console.log(`${(1e6 * sum).toFixed(2)} cm3, expected ${(1e6 * volume).toFixed(2)}`);
+    expect(Math.abs(sum / volume - 1)).toBeLessThan(0.025);
+  });
+});
