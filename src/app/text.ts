@@ -21,7 +21,7 @@ export const text = {
     edit: 'Edit a panel',
     panel: 'Panel',
     part: 'Part',
-    kinds: { corner: 'corner', edge: 'edge', radius: 'radius at corner', curve: 'curve of', anchor: 'strap anchor' },
+    kinds: { corner: 'corner', edge: 'edge', radius: 'radius at corner', curve: 'curve of', anchor: 'strap anchor', mark: 'mark', hole: 'hole', region: 'region' },
     handle: (panel: string, part: string, size: string): string => `${panel}, ${part}: ${size}. Arrow keys move it, with Shift ten times as far.`,
     size: {
       x: 'across',

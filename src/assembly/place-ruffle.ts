@@ -14,7 +14,7 @@ const BENDING = 1e-9;
 /** Times that waves which meet one another are made lower before the smooth start is kept. */
 const ROUNDS = 24;
 /** Steps in which the waves find their lengths. */
-const STEPS = 60;
+const STEPS = 20;
 
 /**
  * Lays the fullness of gathered panels in waves: from a smooth placed start, pressed together along its gathers, to one that holds the cloth's length.

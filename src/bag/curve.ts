@@ -1,4 +1,5 @@
 /** Plane geometry of one outline edge: length, points along it, flattening. Metres, panel frame, angles counterclockwise. */
+import { curveOf } from './curves.ts';
 import type { OutlineEdge, Point2 } from './types.ts';
 
 export const far = (a: Point2, b: Point2): number => Math.hypot(b[0] - a[0], b[1] - a[1]);
@@ -39,6 +40,9 @@ const onArc = (arc: Arc, t: number): Point2 => {
   return [arc.centre[0] + arc.radius * Math.cos(a), arc.centre[1] + arc.radius * Math.sin(a)];
 };
 
+/** A cubic all of whose points are one: it has no length, and no curve. */
+const sameEnds = (e: Cubic): boolean => far(e.from, e.control[0]) + far(e.control[0], e.control[1]) + far(e.control[1], e.to) === 0;
+
 type Cubic = Extract<OutlineEdge, { kind: 'cubic' }>;
 
 function cubicPoint(e: Cubic, t: number): Point2 {
@@ -58,11 +62,6 @@ function cubicVelocity(e: Cubic, t: number): Point2 {
   return [d(0), d(1)];
 }
 
-function cubicSpeed(e: Cubic, t: number): number {
-  const d = cubicVelocity(e, t);
-  return Math.hypot(d[0], d[1]);
-}
-
 // Abscissae and weights of 5-point Gauss-Legendre on [-1, 1]. Source: Abramowitz & Stegun, table 25.4.
 const GAUSS: readonly (readonly [number, number])[] = [
   [0, 0.5688888888888889],
@@ -72,27 +71,10 @@ const GAUSS: readonly (readonly [number, number])[] = [
   [0.906179845938664, 0.23692688505618908],
 ];
 
-const gauss = (e: Cubic, a: number, b: number): number => {
-  let sum = 0;
-  for (const [x, w] of GAUSS) sum += w * cubicSpeed(e, (a + b) / 2 + (x * (b - a)) / 2);
-  return (sum * (b - a)) / 2;
-};
-
-// Halving until both halves agree with the whole: curves with a tight loop need it, smooth ones stop at once.
-function cubicLength(e: Cubic, a: number, b: number, depth = 0): number {
-  const middle = (a + b) / 2;
-  const whole = gauss(e, a, b);
-  const left = gauss(e, a, middle);
-  const right = gauss(e, middle, b);
-  const scale = far(e.from, e.control[0]) + far(e.control[0], e.control[1]) + far(e.control[1], e.to);
-  if (depth >= 16 || Math.abs(left + right - whole) <= 1e-12 * scale) return left + right;
-  return cubicLength(e, a, middle, depth + 1) + cubicLength(e, middle, b, depth + 1);
-}
-
-/** Length of an edge, m: exact for lines and arcs, adaptive Gauss-Legendre (1e-10 relative) for cubics. */
+/** Length of an edge, m: exact for lines and arcs, to 1e-10 relative for cubics (curves.ts). */
 export function edgeLength(e: OutlineEdge): number {
   if (e.kind === 'line') return far(e.from, e.to);
-  if (e.kind === 'cubic') return cubicLength(e, 0, 1);
+  if (e.kind === 'cubic') return sameEnds(e) ? 0 : curveOf(e).length;
   const arc = arcThrough(e.from, e.via, e.to);
   return arc ? arc.radius * Math.abs(arc.sweep) : far(e.from, e.to);
 }
@@ -106,21 +88,7 @@ export function pointAt(e: OutlineEdge, fraction: number): Point2 {
     const arc = arcThrough(e.from, e.via, e.to);
     return arc ? onArc(arc, fraction) : mix(e.from, e.to, fraction);
   }
-  const goal = fraction * cubicLength(e, 0, 1);
-  let low = 0;
-  let high = 1;
-  let t = fraction;
-  // Newton on the arc length, kept inside a shrinking bracket so that a cusp (speed 0) cannot throw it out.
-  for (let i = 0; i < 60; i++) {
-    const miss = cubicLength(e, 0, t) - goal;
-    if (Math.abs(miss) <= 1e-13 * (goal + 1e-9)) break;
-    if (miss > 0) high = t;
-    else low = t;
-    const speed = cubicSpeed(e, t);
-    const next = speed > 0 ? t - miss / speed : t;
-    t = next > low && next < high ? next : (low + high) / 2;
-  }
-  return cubicPoint(e, t);
+  return sameEnds(e) ? e.from : curveOf(e).at(fraction);
 }
 
 /**

@@ -134,8 +134,27 @@ function layer(shop: Workshop, path: string, written: LayerForm, own: ReadonlySe
   if (form.bond !== undefined && !(form.bond >= 0 && form.bond <= 1)) shop.faults.add(at(path, 'bond'), form.bond, 'a number from 0 (loose) to 1 (one piece)');
   const thick = layerThickness(shop, at(path, 'thickness'), form.thickness);
   const angle = form.angle === undefined ? 0 : shop.size(at(path, 'angle'), form.angle, 'angle', { min: -2 * Math.PI, max: 2 * Math.PI });
+  const ease = easeOf(shop, path, form, join);
   if (!thick || angle === null || shop.faults.faults.length > before) return null;
-  return { material, thickness: thick.thickness, thicknessRange: thick.range, join, bond: form.bond ?? null, angle };
+  return { material, thickness: thick.thickness, thicknessRange: thick.range, join, bond: form.bond ?? null, angle, ...(ease ? { ease } : {}) };
+}
+
+/** Most that a lining is cut larger, as a share: beyond it, it is gathered. */
+const MOST_EASE = 0.25;
+
+/** Ease along warp and weft of a loose layer, null when there is none or after faults. */
+function easeOf(shop: Workshop, path: string, form: Exclude<LayerForm, string>, join: Join): readonly [number, number] | null {
+  if (form.ease === undefined) return null;
+  const here = at(path, 'ease');
+  if (join !== 'loose') shop.faults.add(here, form.ease, 'an ease only on a loose layer: a joined one is as long as what it is joined to');
+  const share = (written: string | number, where: string): number | null => {
+    const text = typeof written === 'string' ? written.replace(/^\s*([\d.]+)\s*%\s*$/, '($1)/100') : written;
+    return shop.size(where, text, 'number', { min: 0, max: MOST_EASE });
+  };
+  const both = Array.isArray(form.ease) ? form.ease.map((e, i) => share(e, at(here, i))) : [share(form.ease, here)];
+  if (both.includes(null)) return null;
+  const [warp, weft = warp] = both as number[];
+  return [warp, weft];
 }
 
 function direct(shop: Workshop, path: string, name: string, form: DirectForm): Stack | null {
@@ -172,5 +191,6 @@ export function resolveStack(shop: Workshop, name: string, form: StackForm, own:
     return null;
   }
   const layers = form.map((l, i) => layer(shop, at(path, i), l, own));
+  if (layers[0]?.ease) shop.faults.addText(at(at(path, 0), 'ease'), 'ease on the first layer', 'an ease only on a layer behind the first, which is the panel');
   return layers.includes(null) ? null : { name, kind: 'layers', layers: layers as Layer[] };
 }

@@ -165,6 +165,8 @@ export interface Layer {
   readonly bond: number | null;
   /** Turn of this layer's warp from the panel's grain, rad. */
   readonly angle: number;
+  /** A loose layer cut longer than its panel by these shares of the panel, along its own warp and weft. Absent: cut to the panel. */
+  readonly ease?: readonly [number, number];
 }
 
 /** [d11, d22, d12, d66] with 1 = along the warp, 2 = along the weft. */

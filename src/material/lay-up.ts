@@ -2,6 +2,7 @@
 import type { Bag, Four, Layer, Stack } from '../bag/types.ts';
 import { formatAngle, formatGsm, formatMm, trimmed } from '../units/index.ts';
 import { bondedRigidity } from './bond.ts';
+import { easeOf, massFactor, slackInPlane } from './ease.ts';
 import { type Sheet, sheetOf, weakest } from './layers.ts';
 import { plus, type Sym, turned, ZERO } from './orthotropy.ts';
 import type { BagLaminates, Band, Evidence, Laminate } from './types.ts';
@@ -13,6 +14,7 @@ interface Placed {
   readonly layer: Layer;
   readonly sheet: Sheet;
   readonly bond: number;
+  /** Ease along its warp and weft; 0, 0 for a layer cut to the panel. */ readonly ease: readonly [number, number];
 }
 
 const bondOf = (layer: Layer): number => (layer.join === 'bonded' ? 1 : layer.join === 'fused' ? (layer.bond ?? DEFAULT_BOND) : 0);
@@ -38,9 +40,10 @@ function stiffness(placed: readonly Placed[], axes: number): { bending: Sym; inP
       thickness: p.sheet.thickness,
       angle: p.layer.angle - axes,
       bond: p.bond,
+      ease: p.ease,
     }));
     bending = plus(bending, bondedRigidity(layers));
-    for (const l of layers) inPlane = plus(inPlane, turned(l.inPlane, l.angle));
+    for (const l of layers) inPlane = plus(inPlane, turned(slackInPlane(l.inPlane, l.ease), l.angle));
   }
   return { bending, inPlane };
 }
@@ -75,11 +78,17 @@ function joinWords(p: Placed): string {
   return ` (${p.layer.join})`;
 }
 
+function easeWords({ ease: [warp, weft] }: Placed): string {
+  if (warp === 0 && weft === 0) return '';
+  const share = (e: number): string => `${trimmed(100 * e, 1)} %`;
+  return ` with ${warp === weft ? share(warp) : `${share(warp)} along, ${share(weft)} across`} ease, slack until stretched that far`;
+}
+
 function story(placed: readonly Placed[], evidence: Evidence, arealMass: number, thickness: number, left: number, axes: number): string {
   const layers = placed.map((p, i) => {
     // "vegetable-tanned 2.0 mm (5 oz)" is the preset's gauge, not that of this layer.
     const name = p.layer.thickness === null ? p.sheet.name : `${p.sheet.name.replace(/\s+\d+(\.\d+)? mm\b.*$/, '')} ${formatMm(p.layer.thickness, 2)}`;
-    return `${name}${i === 0 ? '' : joinWords(p)}`;
+    return `${name}${i === 0 ? '' : joinWords(p)}${easeWords(p)}`;
   });
   const basis = [...new Set(placed.map((p) => p.sheet.basis))].filter((b) => b !== evidence).join('; ');
   const core = placed.some((p, i) => p.sheet.softCore && placed.length > 1 && (p.bond > 0 || (placed[i + 1]?.bond ?? 0) > 0));
@@ -94,10 +103,11 @@ function story(placed: readonly Placed[], evidence: Evidence, arealMass: number,
 }
 
 function layered(bag: Pick<Bag, 'materials'>, stack: Extract<Stack, { kind: 'layers' }>, band: Band): Laminate {
-  const placed = stack.layers.map((layer, i): Placed => ({ layer, sheet: sheetOf(bag, layer, band), bond: i === 0 ? 0 : bondOf(layer) }));
+  const eases = easeOf(stack.layers);
+  const placed = stack.layers.map((layer, i): Placed => ({ layer, sheet: sheetOf(bag, layer, band), bond: i === 0 ? 0 : bondOf(layer), ease: eases[i] }));
   const axes = bestAxes(placed);
   const { bending, inPlane } = stiffness(placed, axes);
-  const arealMass = placed.reduce((sum, p) => sum + p.sheet.arealMass, 0);
+  const arealMass = placed.reduce((sum, p) => sum + p.sheet.arealMass * massFactor(p.ease), 0);
   const thickness = placed.reduce((sum, p) => sum + p.sheet.thickness, 0);
   const guessed = placed.some((p, i) => i > 0 && p.layer.join === 'fused' && p.layer.bond === null);
   const evidence = weakest([...placed.map((p) => p.sheet.evidence), ...(guessed ? (['estimate'] as const) : [])]);

@@ -43,7 +43,7 @@ export function measure(input: MeasureInput): { readonly measures: Measures; rea
       draftedHeight: stands ? draftedHeight : null,
       topEdgeDrop: stands ? topEdgeDrop(rim, drafted, settled) : null,
       wallLean: hung ? null : worst(shapes.map((w) => w.lean)),
-      bulge: hung ? null : worst(shapes.map((w) => w.bulge)),
+      bulge: hung ? null : worst(panels.flatMap((q) => q.bulge ?? [])),
       footprintKept: input.stance === 'standing' && shell.length > 0 && hasBase ? footprintKept(drafted, settled, shell) : null,
       mouthGap: hung || rim === null ? null : mouthGap(bag, rim, drafted, settled),
       volumeKept: hung || rim === null ? null : volumeKept(enclosureOf(sheets), drafted, settled),
@@ -85,7 +85,8 @@ function panelMeasures(input: MeasureInput, sheet: PanelSheet, wall: WallShape |
     standNumber: height / overhang,
     heightKept: kept,
     lean: wall?.lean ?? null,
-    bulge: wall?.bulge ?? null,
+    // Gathered cloth waves on purpose: how its waves shift is no bulge.
+    bulge: input.mesh.gathers?.panels.some((g) => g.panel === sheet.index) ? null : (wall?.bulge ?? null),
     curvature: largestCurvature(sheet, settled),
   };
 }

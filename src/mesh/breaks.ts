@@ -57,15 +57,35 @@ export function findBreaks(bag: Bag, draft: Draft, soft: readonly SoftBreak[], n
     }
   });
   spread(breaks, draft);
+  const hard = breaks.map((edges) => edges.map((list) => [...list]));
+  addSoft(breaks, draft, soft, near, false);
+  if (!crowded(breaks, hard, draft, near)) return breaks;
+  // A border that meets one edge a little further on than another border, carried over, meets the edge sewn to it: moved onto it.
+  addSoft(hard, draft, soft, near, true);
+  return hard;
+}
+
+/** Adds what is not near a break already (mutates breaks), carried across seams at the end, or at once so that later ones see it. */
+function addSoft(breaks: Breaks, draft: Draft, soft: readonly SoftBreak[], near: number, atOnce: boolean): void {
   for (const s of soft) {
     const length = draft.panels[s.panel].edges[s.edge].length;
-    if (!breaks[s.panel][s.edge].some((t) => Math.abs(t - s.at) * length < near)) {
-      // Carried on at once: a border that meets the edge sewn to this one a little further on is then moved onto it.
-      addBreak(breaks, draft, s.panel, s.edge, s.at);
-      spread(breaks, draft);
-    }
+    if (breaks[s.panel][s.edge].some((t) => Math.abs(t - s.at) * length < near)) continue;
+    addBreak(breaks, draft, s.panel, s.edge, s.at);
+    if (atOnce) spread(breaks, draft);
   }
-  return breaks;
+  spread(breaks, draft);
+}
+
+/** Do two breaks stand nearer than `near` that did not before? */
+function crowded(breaks: Breaks, hard: Breaks, draft: Draft, near: number): boolean {
+  return breaks.some((edges, p) =>
+    edges.some((list, e) => {
+      if (list.length === hard[p][e].length) return false;
+      const { length } = draft.panels[p].edges[e];
+      const close = (of: readonly number[]): number => of.filter((t, i) => i > 0 && (t - of[i - 1]) * length < near).length;
+      return close(list) > close(hard[p][e]);
+    }),
+  );
 }
 
 /** Carries breaks across seams until nothing is new. Twelve rounds cover any real bag; a ring of mismatched seams could go on for ever. */

@@ -14,17 +14,23 @@ export interface InnerLines {
 export const LINE_SNAP = 0.4;
 
 /**
- * Region borders and other lines as chains of segments of about length h inside the panel, shorter where they come to a finely cut outline.
+ * Region borders and other lines as chains of segments of about length h inside the panel; `graded`: shorter where they come to a finely cut outline.
  * Each line is cut where it meets the outline or another line; a cut is a vertex (on the outline: its nearest vertex, which findBreaks has put
  * there). Stretches outside, or nearer to the outline than LINE_SNAP h all along, are dropped; places nearer than that to a vertex are that vertex.
  */
-export function innerLines(polylines: readonly (readonly Point2[])[], rim: Rim, inside: (x: number, y: number) => boolean, h: number): InnerLines {
+export function innerLines(
+  polylines: readonly (readonly Point2[])[],
+  rim: Rim,
+  inside: (x: number, y: number) => boolean,
+  h: number,
+  graded = false,
+): InnerLines {
   const points: number[] = [];
   const segments: [number, number][] = [];
   const source: number[] = [];
   const rimCount = rim.place.length;
   const near = LINE_SNAP * h;
-  const field = sizeField(rim.flat, rim.loops, h);
+  const field = graded ? sizeField(rim.flat, rim.loops, h) : { h, graded, at: () => h };
   const outline = rim.loops.map((loop) => [...loop, loop[0]].map((v): Point2 => [rim.flat[2 * v], rim.flat[2 * v + 1]]));
   const xy = (v: number): Point2 => (v < rimCount ? [rim.flat[2 * v], rim.flat[2 * v + 1]] : [points[2 * (v - rimCount)], points[2 * (v - rimCount) + 1]]);
   const nearest = (x: number, y: number, reach: number, to: number): number => {

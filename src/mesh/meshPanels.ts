@@ -85,6 +85,9 @@ export function meshPanels(bag: Bag, draft: Draft, options: MeshOptions): BagMes
   };
 }
 
+/** Smallest angle below which a panel's lines are cut finer, rad. */
+const SOUND = (20.5 * Math.PI) / 180;
+
 /** Lines that must be edges: the panel's own lines first, region borders as closed chains of points, then what the caller asks for. */
 const borders = (panel: Panel, lines: readonly DraftLine[], options: MeshOptions): (readonly Point2[])[] => [
   ...lines.map((line) => line.points),
@@ -112,15 +115,27 @@ function meshPanel(panel: Panel, drafted: DraftPanel, draft: Draft, p: number, r
     tris = triangulate(Float64Array.from([...rim.bowed, ...inner]), rim.loops, []).tris;
   } else {
     const inside = (x: number, y: number): boolean => insideLoops(rim.flat, rim.loops, x, y);
-    const lines = innerLines(borders(panel, draft.lines[p], options), rim, inside, h);
+    const fill = (graded: boolean) => {
+      const lines = innerLines(borders(panel, draft.lines[p], options), rim, inside, h, graded);
+      const shape = {
+        coords: [...rim.flat, ...lines.points],
+        bowed: [...rim.bowed, ...lines.points],
+        loops: rim.loops,
+        lines: lines.segments,
+        cones: coneCorners(rim),
+      };
+      return { lines, filled: fillShape(shape, h, sewnCorners) };
+    };
+    // Even segments serve nearly always; where a border comes to a finely cut outline they leave slivers.
+    let made = fill(false);
+    if (made.lines.segments.length > 0 && made.filled.minAngle < SOUND) {
+      const finer = fill(true);
+      if (finer.filled.minAngle > made.filled.minAngle) made = finer;
+    }
+    const { lines, filled } = made;
     lines.segments.forEach(([a, b], i) => {
       if (lines.source[i] < draft.lines[p].length) onLine.set(edgeKey(a, b), lines.source[i]);
     });
-    const filled = fillShape(
-      { coords: [...rim.flat, ...lines.points], bowed: [...rim.bowed, ...lines.points], loops: rim.loops, lines: lines.segments, cones: coneCorners(rim) },
-      h,
-      sewnCorners,
-    );
     coords = filled.coords;
     tris = filled.flat.tris;
   }

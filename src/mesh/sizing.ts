@@ -40,7 +40,17 @@ export function edgeSizes(draft: Draft, breaks: Breaks, h: number, lines: readon
         samples.push({ x, y, size, edge: e, i });
       }
     });
-    const small = samples.filter((s) => s.size < 0.95 * h);
+    const small: { readonly x: number; readonly y: number; readonly size: number }[] = samples.filter((s) => s.size < 0.95 * h);
+    panel.edges.forEach((edge, e) => {
+      const count = samplesFor(edge.length, h);
+      const list = breaks[p][e];
+      // A stretch that lies between two samples.
+      for (let k = 0; k + 1 < list.length; k++) {
+        if (Math.floor(list[k] * count + 1e-9) < Math.floor(list[k + 1] * count + 1e-9)) continue;
+        const [x, y] = edge.curve.at((list[k] + list[k + 1]) / 2);
+        small.push({ x, y, size: Math.max(0.08 * h, (list[k + 1] - list[k]) * edge.length) });
+      }
+    });
     const sizes = panel.edges.map((edge) => new Float64Array(samplesFor(edge.length, h) + 1));
     for (const s of samples) {
       let size = s.size;

@@ -1,5 +1,5 @@
+import { curveOf } from '../bag/curves.ts';
 import type { OutlineEdge, Panel, Point2 } from '../bag/types.ts';
-import { curveOf } from './curves.ts';
 import type { DraftEdge, DraftPanel } from './types.ts';
 
 /**

@@ -1,14 +1,5 @@
+import type { Curve } from '../bag/curves.ts';
 import type { InnerLine, OutlineEdge, Point2 } from '../bag/types.ts';
-
-/** A plane curve run at constant speed: everything is asked by arc-length fraction 0..1, because seams match by arc length. */
-export interface Curve {
-  /** m */ readonly length: number;
-  /** Point at arc-length fraction s. */ at(s: number): Point2;
-  /** Unit tangent at arc-length fraction s, in the direction of travel. */ tangent(s: number): Point2;
-  /** Contribution to the enclosed area, (1/2) integral of x dy - y dx, m2. */ readonly areaTerm: number;
-  /** Smallest radius of curvature, m; Infinity for a line. */ readonly minRadius: number;
-  /** Total turning of the tangent from start to end, rad, counterclockwise positive. */ readonly turning: number;
-}
 
 /** One edge of a panel: outline edges first, then the edges of each hole. */
 export interface DraftEdge {

@@ -1,6 +1,7 @@
 import { lengthIn, type Path } from '../bag/links.ts';
 import type { BagDocument } from '../bag/parse.ts';
-import type { Bag, Point2 } from '../bag/types.ts';
+import type { Bag, Panel, Point2 } from '../bag/types.ts';
+import { innerHandles } from './inner-handles.ts';
 
 /** One written size that a handle moves. New value = value + gain . displacement (m, panel frame). */
 export interface Control {
@@ -15,7 +16,7 @@ export interface Control {
 export interface Handle {
   readonly id: string;
   readonly panel: string;
-  readonly kind: 'corner' | 'edge' | 'radius' | 'curve' | 'anchor';
+  readonly kind: 'corner' | 'edge' | 'radius' | 'curve' | 'anchor' | 'mark' | 'hole' | 'region';
   readonly name: string;
   readonly at: Point2;
   /** Edges of the panel that it moves, by written name. */ readonly edges: readonly string[];
@@ -26,10 +27,11 @@ export interface Handle {
 type Form = Readonly<Record<string, unknown>>;
 const record = (v: unknown): Form | null => (v !== null && typeof v === 'object' && !Array.isArray(v) ? (v as Form) : null);
 
-/** Every handle of every panel and every strap's anchors, in file order. Copies and mirror images carry the handles of their model. */
+/** Every handle of every panel, of what lies inside it, and every strap's anchors, in file order. Copies and mirror images carry the handles of their model. */
 export function handlesOf(document: BagDocument, bag: Bag): Handle[] {
   const panels = record(document.value.panels) ?? {};
-  return [...bag.panels.flatMap((p) => panelHandles(panels, bag, p.name, p.name, 0)), ...anchorHandles(document, bag)];
+  const ofPanel = (p: Panel): Handle[] => [...panelHandles(panels, bag, p.name, p.name, 0), ...innerHandles(bag, p, record(panels[p.name]) ?? {})];
+  return [...bag.panels.flatMap(ofPanel), ...anchorHandles(document, bag)];
 }
 
 function panelHandles(panels: Form, bag: Bag, name: string, shown: string, depth: number): Handle[] {
@@ -173,6 +175,7 @@ class Reader {
       const before = places[(i + n - 1) % n];
       const r = Array.isArray(c.radius) ? null : lengthIn(this.bag, c.radius);
       if (c.radius !== undefined && r !== null && r > 0 && before && b) out.push(...this.rounding(key, i, [before, a, b], r, c.radius, edges));
+      if (Array.isArray(c.radius) && before && b) out.push(...this.setbacks(key, i, [before, a, b], c.radius, edges));
       if (!b || (!closed && i === n - 1)) return;
       const straight = c.curve === undefined && c.through === undefined && c.rise === undefined;
       if (straight) {
@@ -203,6 +206,19 @@ class Reader {
       }
     });
     return out;
+  }
+
+  /** An uneven rounding begins and ends at its two distances from the corner, along the edges before and after it. */
+  private setbacks(key: string, i: number, [p, a, q]: readonly [Point2, Point2, Point2], written: readonly unknown[], edges: readonly string[]): Handle[] {
+    return [p, q].flatMap((end, k): Handle[] => {
+      const [dx, dy] = [end[0] - a[0], end[1] - a[1]];
+      const l = Math.hypot(dx, dy);
+      const r = lengthIn(this.bag, written[k]);
+      if (r === null || !(l > 0)) return [];
+      const along: Point2 = [dx / l, dy / l];
+      const name = `${i + 1} ${k === 0 ? 'before' : 'after'}`;
+      return this.handle('radius', name, [a[0] + r * along[0], a[1] + r * along[1]], edges, this.control('radius', [key, i, 'radius', k], written[k], along));
+    });
   }
 
   /** The middle of a rounding lies r (1/cos(turn/2) - 1) from its corner along the bisector. */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { curveOf } from '../../src/bag/curves.ts';
 import type { OutlineEdge } from '../../src/bag/types.ts';
-import { curveOf } from '../../src/panels/curves.ts';
 import { draftPanel } from '../../src/panels/outline.ts';
 import { arc, cubic, flatPanel, line, polygon, regular, rounded } from './shapes.ts';
 

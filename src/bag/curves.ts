@@ -1,6 +1,15 @@
-import type { OutlineEdge, Point2 } from '../bag/types.ts';
 import { integrate } from './quadrature.ts';
-import type { Curve } from './types.ts';
+import type { OutlineEdge, Point2 } from './types.ts';
+
+/** A plane curve run at constant speed: everything is asked by arc-length fraction 0..1, because seams match by arc length. */
+export interface Curve {
+  /** m */ readonly length: number;
+  /** Point at arc-length fraction s. */ at(s: number): Point2;
+  /** Unit tangent at arc-length fraction s, in the direction of travel. */ tangent(s: number): Point2;
+  /** Contribution to the enclosed area, (1/2) integral of x dy - y dx, m2. */ readonly areaTerm: number;
+  /** Smallest radius of curvature, m; Infinity for a line. */ readonly minRadius: number;
+  /** Total turning of the tangent from start to end, rad, counterclockwise positive. */ readonly turning: number;
+}
 
 const cross = (a: Point2, b: Point2): number => a[0] * b[1] - a[1] * b[0];
 const minus = (a: Point2, b: Point2): Point2 => [a[0] - b[0], a[1] - b[1]];
