@@ -52,7 +52,7 @@ describe('handles of what lies inside a panel', () => {
       expect(after, h.id).toBeDefined();
       // A hole's or a region's size handle moves with its corner, a place handle with its middle: all follow the hand.
       for (const d of [0, 1]) expect(Math.abs((after?.at[d] ?? 0) - h.at[d] - by[d] * (Math.abs([gx, gy][d]) > 1e-9 ? 1 : 0)), h.id).toBeLessThan(1e-9);
-      h.controls.forEach((c, i) => expect(after?.controls[i].value, h.id).toBeCloseTo(c.value + c.gain[0] * by[0] + c.gain[1] * by[1], 9));
+      for (const [i, c] of h.controls.entries()) expect(after?.controls[i].value, h.id).toBeCloseTo(c.value + c.gain[0] * by[0] + c.gain[1] * by[1], 9);
     }
   });
 
@@ -64,7 +64,7 @@ describe('handles of what lies inside a panel', () => {
   it('take typed values: the uneven rounding at corner 2 after it to 55 mm', () => {
     const { document, bag } = open();
     const made = moved(document, bag, { handle: 'q/radius/2 after', control: 0, value: 0.055 }, 'mm');
-    expect((made?.document.value.panels as typeof file.panels).q.outline[1]).toEqual({ at: ['100 mm', 0], radius: ['20 mm', '55 mm'] });
+    expect((made!.document.value.panels as typeof file.panels).q.outline[1]).toEqual({ at: ['100 mm', 0], radius: ['20 mm', '55 mm'] });
   });
 
   it('refuse a move that makes no sound bag, with the path: a hole out of the panel', () => {
