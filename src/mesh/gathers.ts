@@ -117,10 +117,19 @@ export function shareAt(gathered: Gathered, width: number, x: number, y: number)
 /** Writes the shortened triangles of one panel into `out` (6 a triangle, mutated). */
 function shorten(mesh: Tables, panel: number, shareOf: (x: number, y: number) => Share, sewnEdge: ReadonlyMap<number, number>, out: Float64Array): void {
   const { triFlat: f } = mesh;
+  // A vertex is a corner of six triangles; its share is looked up once.
+  const known = new Map<number, Map<number, Share>>();
+  const shareHere = (x: number, y: number): Share => {
+    const row = known.get(x) ?? new Map<number, Share>();
+    known.set(x, row);
+    const share = row.get(y) ?? shareOf(x, y);
+    row.set(y, share);
+    return share;
+  };
   for (let t = 0; t < mesh.triPanel.length; t++) {
     if (mesh.triPanel[t] !== panel) continue;
     const q = 6 * t;
-    const at = [0, 1, 2].map((k) => shareOf(f[q + 2 * k], f[q + 2 * k + 1]));
+    const at = [0, 1, 2].map((k) => shareHere(f[q + 2 * k], f[q + 2 * k + 1]));
     if (at.every((a) => a.share > 1 - 1e-12)) continue;
     const length = (k: number): number => {
       const sewn = sewnEdge.get(3 * t + k);
