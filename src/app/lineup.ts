@@ -2,7 +2,7 @@ import { type Bag, type BagMesh, judge, type Result } from './core.ts';
 import { lightestThatMeets } from './figures.ts';
 import { hangingOf } from './hanging.ts';
 import { optionTitle, panelLook } from './materials.ts';
-import type { Say } from './protocol.ts';
+import type { Ask, Say } from './protocol.ts';
 import { Solvers } from './solvers.ts';
 import type { Column, Fineness, State, Store } from './store.ts';
 import { text } from './text.ts';
@@ -47,7 +47,17 @@ const letterOf = (i: number): string => String.fromCharCode(65 + i);
 export function columnsFor(bag: Bag, old: readonly Column[]): Column[] {
   return bag.options.slice(0, 4).map((o, i) => {
     const same = old.find((c) => c.option === o.name);
-    const fresh: Column = { letter: letterOf(i), option: o.name, title: '', stage: null, waiting: false, result: null, stale: false, problem: null };
+    const fresh: Column = {
+      letter: letterOf(i),
+      option: o.name,
+      title: '',
+      stage: null,
+      waiting: false,
+      result: null,
+      stale: false,
+      partial: false,
+      problem: null,
+    };
     return { ...(same ?? fresh), letter: letterOf(i), title: optionTitle(bag, o.name) };
   });
 }
@@ -55,6 +65,12 @@ export function columnsFor(bag: Bag, old: readonly Column[]): Column[] {
 /** The same measures judged by what is wanted now; the solver has no part in it. */
 export const judged = (result: Result, wanted: Bag['wanted']): Result =>
   result.verdict.wanted === wanted ? result : { ...result, verdict: judge(result.runs, wanted) };
+
+/** A result of the whole band from one of its middle and one of its ends. */
+function whole(mid: Result, ends: Result): Result {
+  const runs = (['low', 'mid', 'high'] as const).flatMap((band) => [...mid.runs, ...ends.runs].find((r) => r.band === band) ?? []);
+  return { ...mid, runs, verdict: judge(runs, mid.verdict.wanted) };
+}
 
 /** Results kept beside the ones shown, so that an undo finds its figures again. About half a megabyte each. */
 const MOST_KEPT = 12;
@@ -80,9 +96,10 @@ export class LineUp {
       const key = inputKey(bag, column.option, stance, preferences.fineness);
       const running = this.jobs.get(column.option);
       if (running && running.key !== key) this.stop(i, false);
-      const stale = column.result !== null && this.done.get(column.option) !== key;
+      const under = column.partial && this.jobs.get(column.option)?.key === key;
+      const stale = column.result !== null && this.done.get(column.option) !== key && !under;
       const known = stale || column.result === null ? this.kept.get(key) : undefined;
-      if (known && this.done.get(column.option) !== key) this.finish(i, key, known);
+      if (known && this.done.get(column.option) !== key) this.finish(column.option, key, known);
       else if (stale !== column.stale) this.store.setColumn(i, { stale });
     });
     this.judgeAgain();
@@ -105,11 +122,19 @@ export class LineUp {
       if (current && !fall) return;
       if (this.jobs.has(column.option)) this.stop(i, false);
       const live = fall && !this.calm();
-      const ask = { bag, option: column.option, stance, edgeLength: EDGE[preferences.fineness], fallEdge: live ? FALL_EDGE : null };
-      const job = this.solvers.start(ask, (say) => this.hear(column.option, key, say));
-      this.jobs.set(column.option, { job, key });
+      const ask = { bag, option: column.option, stance, edgeLength: EDGE[preferences.fineness] };
+      // The middle of the band first, of every option: its word and shape are what is compared, and the ends take twice as long again.
+      this.start(column.option, key, { ...ask, bands: ['mid'], fallEdge: live ? FALL_EDGE : null }, (mid) => {
+        this.begin(column.option, mid);
+        this.start(column.option, key, { ...ask, bands: ['low', 'high'], fallEdge: null }, (ends) => this.finish(column.option, key, whole(mid, ends)));
+      });
       this.store.setColumn(i, { waiting: true, problem: null });
     });
+  }
+
+  private start(option: string, key: string, ask: Omit<Ask, 'job'>, done: (result: Result) => void): void {
+    const job = this.solvers.start(ask, (say) => this.hear(option, say, done));
+    this.jobs.set(option, { job, key });
   }
 
   /** Stops one option's run; the last result stays. */
@@ -132,7 +157,7 @@ export class LineUp {
     });
   }
 
-  private hear(option: string, key: string, say: Say): void {
+  private hear(option: string, say: Say, done: (result: Result) => void): void {
     const index = this.store.state.columns.findIndex((c) => c.option === option);
     if (index < 0) return;
     switch (say.kind) {
@@ -150,7 +175,7 @@ export class LineUp {
         break;
       case 'result':
         this.jobs.delete(option);
-        this.finish(index, key, say.result);
+        done(say.result);
         break;
       default:
         this.jobs.delete(option);
@@ -173,17 +198,28 @@ export class LineUp {
     });
   }
 
-  /** Shows a result that belongs to the inputs as they are now. */
-  private finish(index: number, key: string, found: Result): void {
+  /** Shows the middle of the band while its ends are being settled. */
+  private begin(option: string, found: Result): void {
     const { bag, columns } = this.store.state;
-    const { option } = columns[index];
+    const index = columns.findIndex((c) => c.option === option);
+    if (index < 0) return;
+    const result = judged(found, bag.wanted);
+    this.store.setColumn(index, { stage: null, waiting: true, result, stale: false, partial: true, problem: null });
+    this.showResult(index, result);
+  }
+
+  /** Shows a result that belongs to the inputs as they are now. */
+  private finish(option: string, key: string, found: Result): void {
+    const { bag, columns } = this.store.state;
+    const index = columns.findIndex((c) => c.option === option);
+    if (index < 0) return;
     // Options of the same stacks share a result; each keeps its own name on it.
     const result = judged(found.option === option ? found : { ...found, option }, bag.wanted);
     this.done.set(option, key);
     this.kept.delete(key);
     this.kept.set(key, result);
     if (this.kept.size > MOST_KEPT) this.kept.delete(this.kept.keys().next().value!);
-    this.store.setColumn(index, { stage: null, waiting: false, result, stale: false, problem: null });
+    this.store.setColumn(index, { stage: null, waiting: false, result, stale: false, partial: false, problem: null });
     this.showResult(index, result);
   }
 
@@ -211,6 +247,6 @@ export class LineUp {
 
 /** Which column to mark, and the words for it. Results that are out of date do not take part. */
 export function choose(state: State): { readonly index: number | null; readonly reason: string } {
-  const index = lightestThatMeets(state.columns.map((c) => (c.stale ? null : c.result)));
+  const index = lightestThatMeets(state.columns.map((c) => (c.stale || c.partial ? null : c.result)));
   return { index, reason: text.table.chosen(text.controls.wants[state.bag.wanted]) };
 }

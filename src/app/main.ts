@@ -266,7 +266,7 @@ function update(state: State, before: State | null): void {
   }
   state.columns.forEach((column, i) => {
     const old = before?.columns[i];
-    if (column.result && old && column.result !== old.result)
+    if (column.result && old && column.result !== old.result && !column.partial)
       page.say(text.say.verdict(column.letter, column.result.verdict.word, column.result.verdict.reason));
   });
 }

@@ -7,6 +7,7 @@ export interface Ask {
   readonly bag: Bag;
   readonly option: string;
   readonly stance: string;
+  /** Ends of the material band to settle with. */ readonly bands: readonly Band[];
   /** Edge length of the settle, m. */ readonly edgeLength: number;
   /** Edge length of the live fall, m; null: no fall, straight to rest. */ readonly fallEdge: number | null;
 }

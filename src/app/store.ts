@@ -13,6 +13,7 @@ export interface Column {
   readonly waiting: boolean;
   readonly result: Result | null;
   /** The result belongs to inputs that have changed since. */ readonly stale: boolean;
+  /** Only the middle of the band is in; the soft and the stiff end follow. */ readonly partial: boolean;
   /** Why there is no result, in words. */ readonly problem: string | null;
 }
 

@@ -139,6 +139,12 @@ function verdictCell(own: Figures, chosen: string | null, units: f.UnitChoice): 
 /** Rows whose heading shows on the bags where their figure was read. */
 const SHOWN: readonly string[] = ['heightKept', 'droop', 'lean', 'pulls'] satisfies readonly Measured[];
 
+/** What a verdict rests on, where that is not simply the whole band of the inputs as they are. */
+const noteOf = (column: Column): HTMLElement | string => {
+  const words = column.stale ? text.stage.stale : column.partial ? text.stage.partial : '';
+  return words === '' ? '' : h('p', { class: 'stale-note' }, words);
+};
+
 /** The comparison under the mat: a real table whose columns stand under the bays. Updated cell by cell. */
 export class ComparisonTable {
   readonly element = h('table', { class: 'compare' });
@@ -200,8 +206,7 @@ export class ComparisonTable {
         cell.classList.toggle('chosen', chosen === i);
         cell.classList.toggle('stale', column.stale);
         if (own === null) refill(cell, r === 0 ? h('p', { class: 'reason' }, column.problem ?? text.table.none) : text.table.none);
-        else if (r === 0)
-          refill(cell, column.stale ? h('p', { class: 'stale-note' }, text.stage.stale) : '', ...verdictCell(own, chosen === i ? chosenReason : null, units));
+        else if (r === 0) refill(cell, noteOf(column), ...verdictCell(own, chosen === i ? chosenReason : null, units));
         else refill(cell, ...ROWS[r - 1].cell(own, first, units));
       });
     });

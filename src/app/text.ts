@@ -21,7 +21,16 @@ export const text = {
     edit: 'Edit a panel',
     panel: 'Panel',
     part: 'Part',
-    kinds: { corner: 'corner', edge: 'edge', radius: 'radius at corner', curve: 'curve of', anchor: 'strap anchor', mark: 'mark', hole: 'hole', region: 'region' },
+    kinds: {
+      corner: 'corner',
+      edge: 'edge',
+      radius: 'radius at corner',
+      curve: 'curve of',
+      anchor: 'strap anchor',
+      mark: 'mark',
+      hole: 'hole',
+      region: 'region',
+    },
     handle: (panel: string, part: string, size: string): string => `${panel}, ${part}: ${size}. Arrow keys move it, with Shift ten times as far.`,
     size: {
       x: 'across',
@@ -190,6 +199,7 @@ export const text = {
     settling: 'settling',
     stopped: 'stopped',
     stale: 'from before the change',
+    partial: 'middle of the band; its soft and stiff ends follow',
     failed: 'The solver stopped unexpectedly. Your bag is kept; settle again.',
     /** The core's words for its stages. */
     detail: { settling: 'settling', sinking: 'sinking', nudged: 'nudged', 'filled the other way': 'filled the other way' } as Readonly<Record<string, string>>,

@@ -47,7 +47,8 @@ async function run(ask: Ask): Promise<void> {
       const [band, detail] = words.split(': ');
       tell({ kind: 'stage', stage: { step: 'settling', detail: detail ?? words, band: band as Band } });
     };
-    const result = previewBag(ask.bag, { option: ask.option, stance: ask.stance, edgeLength: ask.edgeLength, onProgress, now: () => performance.now() });
+    const { option, stance, bands, edgeLength } = ask;
+    const result = previewBag(ask.bag, { option, stance, bands, edgeLength, onProgress, now: () => performance.now() });
     tell({ kind: 'result', result });
   } catch (error) {
     if (error instanceof BagError) tell({ kind: 'faults', faults: error.faults });

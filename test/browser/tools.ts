@@ -23,6 +23,19 @@ export async function waitForVerdicts(page: Page): Promise<string[]> {
   return page.locator('.verdict-word').allTextContents();
 }
 
+/** Every option has its word for the middle of the band, which is what pictures and columns stand on; the ends may still be settling. */
+export async function waitForMiddles(page: Page): Promise<string[]> {
+  await page.waitForFunction(
+    () => {
+      const words = document.querySelectorAll('.verdict-word').length;
+      return words > 0 && words === document.querySelectorAll('.row-verdict td').length;
+    },
+    null,
+    { timeout: 100_000 },
+  );
+  return page.locator('.verdict-word').allTextContents();
+}
+
 /** Serious and critical findings of axe-core, one line each. */
 export async function seriousFindings(page: Page): Promise<string[]> {
   await page.addScriptTag({ path: axe });
