@@ -107,6 +107,11 @@ describe('forms as they are drawn', () => {
     ['ellipsoid', { ...place, form: 'ellipsoid', size: [0.1, 0.06, 0.04], turn: 0.3 } as const, (Math.PI * 0.1 * 0.06 * 0.04) / 6],
     ['cylinder', { ...place, form: 'cylinder', diameter: 0.1, length: 0.2, along: 'x', round: 0 } as const, (Math.PI * 0.1 ** 2 * 0.2) / 4],
     ['capsule', { ...place, form: 'capsule', diameter: 0.1, length: 0.2, along: 'y' } as const, (Math.PI * 0.1 ** 2 * 0.1) / 4 + (Math.PI * 0.1 ** 3) / 6],
+    [
+      'rounded box',
+      { ...place, form: 'box', size: [0.1, 0.06, 0.04], round: 0.01, turn: 0 } as const,
+      0.08 * 0.04 * 0.02 + 2 * 0.01 * (0.08 * 0.04 + 0.08 * 0.02 + 0.04 * 0.02) + Math.PI * 0.01 ** 2 * (0.08 + 0.04 + 0.02) + (4 / 3) * Math.PI * 0.01 ** 3,
+    ],
     ['box', { ...place, form: 'box', size: [0.1, 0.06, 0.04], round: 0, turn: 0.7 } as const, 0.1 * 0.06 * 0.04],
   ])('a %s encloses its volume (closed form) within 2.5 %%, every face looking outward', (_, form, volume) => {
     const { x, triVerts } = solidOf(form);

@@ -13,6 +13,7 @@ export {
   formatInches,
   formatMm,
   formatRigidity,
+  groundWords,
   HANGING_CAUTIONS,
   hungLines,
   type Join,
@@ -25,4 +26,5 @@ export {
   type Result,
   readQuantity,
   type Status,
+  solidOf,
 } from '../index.ts';

@@ -1,4 +1,4 @@
-import { type Bag, type BagMesh, judge, type Result } from './core.ts';
+import { type Bag, type BagMesh, judge, type Result, solidOf } from './core.ts';
 import { lightestThatMeets } from './figures.ts';
 import { hangingOf } from './hanging.ts';
 import { optionTitle, panelLook } from './materials.ts';
@@ -231,7 +231,10 @@ export class LineUp {
   }
 
   private subjectOf(bag: Bag, option: string, mesh: BagMesh, drafted: ArrayLike<number>, thickness: readonly number[]): Subject {
-    return { mesh, drafted, thickness, looks: mesh.panelNames.map((name) => panelLook(bag, option, name)) };
+    const { stance } = this.store.state;
+    const on = bag.stances.find((s) => s.name === stance);
+    const solids = on?.kind === 'standing' ? (on.ground?.forms ?? []).map(solidOf) : [];
+    return { mesh, drafted, thickness, solids, looks: mesh.panelNames.map((name) => panelLook(bag, option, name)) };
   }
 
   private showResult(index: number, result: Result): void {

@@ -6,6 +6,7 @@ import type { ClothLook } from './palette.ts';
 import { clothProgram, DRAFTED_LINE, edgeProgram, lineProgram, POINTED_LINE, SEAM_LINE, type SharedUniforms, shadowProgram } from './programs.ts';
 import type { Frame } from './projection.ts';
 import { shadowRing } from './shadow.ts';
+import { type SolidShape, solidMesh } from './solids.ts';
 import { type Hanging, hangingMeshes } from './straps.ts';
 import { bendOf, type PanelPatch, panelPatches, pose } from './surface.ts';
 
@@ -16,6 +17,7 @@ export interface Subject {
   /** Per panel. */ readonly looks: readonly ClothLook[];
   /** Per panel, m. */ readonly thickness: readonly number[];
   /** Of a bag that hangs and has come to rest. */ readonly hanging?: Hanging;
+  /** What it leans on or lies over. */ readonly solids?: readonly SolidShape[];
 }
 
 /** Parameters: drafted positions, 3n; also: further positions that must be seen. The frame's middle stays that of the drafted bag. */
@@ -63,7 +65,8 @@ export class Picture {
     this.x = drafted;
     this.scene.matrixWorldAutoUpdate = false;
     const { hanging } = subject;
-    this.frame = frameOf(drafted, hanging ? [...hanging.straps.map((s) => s.line), hanging.settled] : []);
+    const solids = subject.solids ?? [];
+    this.frame = frameOf(drafted, [...(hanging ? [...hanging.straps.map((s) => s.line), hanging.settled] : []), ...solids.map((s) => s.x)]);
     this.height = frameOf(drafted).height || 1;
     this.parts = panelPatches(mesh).map((patch) => this.addPanel(patch, looks[patch.panel]));
     this.rim = freeEdges(mesh);
@@ -78,6 +81,7 @@ export class Picture {
     this.add(this.shadow, 0);
     // What hangs touches no mat.
     this.shadow.visible = !hanging;
+    for (const s of solids) this.add(solidMesh(s, shared), 2);
     if (hanging) for (const mesh of hangingMeshes(hanging, shared)) this.add(mesh, 2);
     this.show(drafted);
   }

@@ -29,7 +29,7 @@ function unit(a: V3, instead: V3): V3 {
 }
 
 /** Corners of a strip of faces, two to a station; welded along it so that light runs smoothly. */
-interface Strip {
+export interface Strip {
   readonly position: Float32Array;
   readonly normal: Float32Array;
   readonly flat: Float32Array;
@@ -134,22 +134,24 @@ function rod(straps: readonly StrapLine[], diameter: number): Strip {
 const sum3 = (a: V3, b: V3): V3 => sum(a, b);
 
 /** Bare metal or wood, of no particular kind. */
-const ROD_LOOK: ClothLook = { cloth: 0, face: [0.2, 0.2, 0.21], lining: [0.2, 0.2, 0.21], pitch: 0.001 };
+export const ROD_LOOK: ClothLook = { cloth: 0, face: [0.2, 0.2, 0.21], lining: [0.2, 0.2, 0.21], pitch: 0.001 };
+
+/** A mesh of fixed shape, lit like the cloth. */
+export function litMesh(strip: Strip, look: ClothLook, shared: SharedUniforms): Mesh<BufferGeometry, RawShaderMaterial> {
+  const geometry = new BufferGeometry();
+  const none = new Float32Array(strip.position.length / 3);
+  geometry.setAttribute('position', new BufferAttribute(strip.position, 3));
+  geometry.setAttribute('normal', new BufferAttribute(strip.normal, 3));
+  geometry.setAttribute('drafted', new BufferAttribute(strip.flat, 2));
+  geometry.setAttribute('bend', new BufferAttribute(none, 1));
+  geometry.setAttribute('below', new BufferAttribute(none, 1));
+  geometry.setIndex(strip.index);
+  return new Mesh(geometry, clothProgram(look, shared));
+}
 
 /** Straps and rod, lit like the cloth. */
 export function hangingMeshes(hanging: Hanging, shared: SharedUniforms): Mesh<BufferGeometry, RawShaderMaterial>[] {
-  const made = (strip: Strip, look: ClothLook): Mesh<BufferGeometry, RawShaderMaterial> => {
-    const geometry = new BufferGeometry();
-    const none = new Float32Array(strip.position.length / 3);
-    geometry.setAttribute('position', new BufferAttribute(strip.position, 3));
-    geometry.setAttribute('normal', new BufferAttribute(strip.normal, 3));
-    geometry.setAttribute('drafted', new BufferAttribute(strip.flat, 2));
-    geometry.setAttribute('bend', new BufferAttribute(none, 1));
-    geometry.setAttribute('below', new BufferAttribute(none, 1));
-    geometry.setIndex(strip.index);
-    return new Mesh(geometry, clothProgram(look, shared));
-  };
   const straps = hanging.straps.filter((s) => s.line.length >= 6);
   if (straps.length === 0) return [];
-  return [...straps.map((s) => made(ribbon(s), { ...s.look, lining: s.look.face })), made(rod(straps, hanging.diameter), ROD_LOOK)];
+  return [...straps.map((s) => litMesh(ribbon(s), { ...s.look, lining: s.look.face }, shared)), litMesh(rod(straps, hanging.diameter), ROD_LOOK, shared)];
 }

@@ -53,7 +53,7 @@ const dome = (r: number, h: number, up: boolean): [number, number][] =>
     return [r * Math.cos(a), h + r * Math.sin(a)];
   });
 
-/** Triangles of a form where it stands, world axes. Rounded edges are drawn sharp. */
+/** Triangles of a form where it stands, world axes; of a cylinder the rounded rims are drawn sharp. */
 export function solidOf(f: Form): Solid {
   const x: number[] = [];
   const tris: number[] = [];
@@ -80,16 +80,36 @@ export function solidOf(f: Form): Solid {
         x,
         tris,
       );
-    } else
+    } else {
+      // A point of the sharp box, drawn in to the rounded one: as far from the box that is smaller by the radius all round as the radius says.
+      const rounded = (u: number, v: number, w: number): Point => {
+        const q = [u * a, v * b, w * h];
+        const inner = [a, b, h].map((half, k) => Math.max(-(half - f.round), Math.min(half - f.round, q[k])));
+        const out = q.map((c, k) => c - inner[k]);
+        const l = Math.hypot(...out);
+        const p = inner.map((c, k) => (l > 0 ? c + (f.round * out[k]) / l : c));
+        return put(p[0] / a, p[1] / b, p[2] / h);
+      };
+      // Even steps over the flat part, one more on either side round to the edge's middle.
+      const step = (i: number, half: number): number => {
+        const flat = 1 - f.round / half;
+        return i === 0 ? -1 : i === SQUARES ? 1 : flat * ((2 * (i - 1)) / (SQUARES - 2) - 1);
+      };
       for (const side of [-1, 1])
         for (const face of [0, 1, 2]) {
+          const [iHalf, jHalf] = [
+            [h, b],
+            [a, h],
+            [b, a],
+          ][face];
           const p = (i: number, j: number): Point => {
             // The other side runs the other way round, so that every face looks outward.
-            const [u, v] = [side * ((2 * i) / SQUARES - 1), (2 * j) / SQUARES - 1];
-            return face === 0 ? put(side, v, u) : face === 1 ? put(u, side, v) : put(v, u, side);
+            const [u, v] = [side * step(i, iHalf), step(j, jHalf)];
+            return face === 0 ? rounded(side, v, u) : face === 1 ? rounded(u, side, v) : rounded(v, u, side);
           };
           grid(SQUARES, SQUARES, p, x, tris);
         }
+    }
   }
   return { x: Float64Array.from(x), triVerts: Uint32Array.from(tris) };
 }
