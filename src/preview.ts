@@ -9,7 +9,9 @@ import { type BagLaminates, type Band, layUp, overhangUpright, weakest } from '.
 import { hungGates, measureHung } from './measures/hung.ts';
 import { markPositions, measure } from './measures/measure.ts';
 import { type Rim, rimOf } from './measures/rim.ts';
+import { measureStrain, type StrainInput } from './measures/strain.ts';
 import { balanceOf } from './measures/tipping.ts';
+import type { HungMeasures } from './measures/types.ts';
 import { countCrossings } from './mesh/crossings.ts';
 import { meshPanels } from './mesh/meshPanels.ts';
 import type { BagMesh } from './mesh/types.ts';
@@ -232,6 +234,7 @@ function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, 
       scene.stance.kind === 'standing' && stood.rest.status === 'settled'
         ? balanceOf(x, scene.model.mass, scene.model.load ?? null, fillDepth(scene), GRAVITY)
         : null,
+    strain: x.every(Number.isFinite) ? measureStrain(strainInput(scene, x, hung)) : null,
     hung,
     straps: strapLines(scene.rig, all),
     positions: x,
@@ -240,6 +243,15 @@ function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, 
     contact: { touching: sys.contact.touching, deepestPenetration: sys.contact.deepest, crossings: countCrossings(x, mesh.triVerts) },
   };
 }
+
+const strainInput = ({ bag, mesh, model, rig }: Scene, settled: Float64Array, hung: HungMeasures | null): StrainInput => ({
+  mesh,
+  rest: model.triRest,
+  stretch: model.triStretch,
+  settled,
+  straps: (hung?.straps ?? []).map(({ name, tension }) => ({ name, strain: tension / rig.straps.find((s) => s.strap.name === name)!.stiffness })),
+  ...(bag.strainLimit === undefined ? {} : { stated: bag.strainLimit }),
+});
 
 /** Depth of the contents over the lowest point, m; see assembly/load.ts. */
 function fillDepth({ stance, drafted }: Scene): number {

@@ -143,6 +143,14 @@ function parameters(shop: Workshop, file: Plain): () => Parameter[] {
     });
 }
 
+function strainLimitOf(shop: Workshop, file: Plain): { readonly strainLimit?: number } {
+  const value = file.strainLimit;
+  if (value === undefined) return {};
+  if (typeof value === 'number' && value >= 0.001 && value <= 1) return { strainLimit: value };
+  shop.faults.add('strainLimit', value, 'a strain from 0.001 to 1, such as 0.05 for 5 %');
+  return {};
+}
+
 /**
  * The bag of a file, resolved and in SI, together with the document it was read from.
  * Parameter: text of a `*.bag.json` (at most 2 MB) or its parsed value. Errors: BagError with every fault (path, value got, what was expected).
@@ -156,6 +164,7 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
   const name = text(shop, file, 'name', 'Bag');
   const note = text(shop, file, 'note', '');
   const wanted = wantedOf(shop, file);
+  const strainLimit = strainLimitOf(shop, file);
   const readParameters = parameters(shop, file);
   const panelForms = section(shop, file, 'panels', PanelForm, true, LIMITS.panels);
   const seamForms = section(shop, file, 'seams', SeamForm, true);
@@ -220,6 +229,7 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
     name,
     note,
     wanted,
+    ...strainLimit,
     parameters: resolved,
     panels,
     seams: bunched,

@@ -286,6 +286,7 @@ export const BagForm = entry({
   name: z.string({ error: 'text' }).optional(),
   note: z.string({ error: 'text' }).optional(),
   wanted: z.enum(WANTED, { error: `one of ${WANTED.join(', ')}` }).optional(),
+  strainLimit: z.number().optional().meta({ description: 'strain up to which cloth and straps are taken to carry, 0.001 to 1; 0.05 where none is stated' }),
   parameters: z.record(z.string(), Size).optional(),
   panels: z.record(z.string(), PanelForm),
   seams: z.record(z.string(), SeamForm).optional(),

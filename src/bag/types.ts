@@ -284,6 +284,7 @@ export interface Bag {
   readonly name: string;
   readonly note: string;
   readonly wanted: Wanted;
+  /** Strain up to which cloth and straps are taken to carry; left out when the file states none. */ readonly strainLimit?: number;
   /** Resolved parameter values in SI, in file order. */
   readonly parameters: readonly Parameter[];
   readonly panels: readonly Panel[];

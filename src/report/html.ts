@@ -3,6 +3,7 @@ import { leadRun } from './judge.ts';
 import { picture } from './picture/picture.ts';
 import { escapeXml, FONT, INK, MUTED, PAPER, RULE } from './picture/tokens.ts';
 import { PANEL_HEADS, panelLine } from './rows.ts';
+import { strainLine } from './strain.ts';
 import { THRESHOLDS } from './thresholds.ts';
 import type { Result } from './types.ts';
 import { CAUTIONS, evidenceTag, limit, percent } from './words.ts';
@@ -48,7 +49,7 @@ ${table(
   PANEL_HEADS,
   lead.panels.map((p) => panelLine(lead, p.name)),
 )}
-${list(hungLines(lead).map(escapeXml))}<ul>${stackLines(r)}</ul></section>`;
+${list([...hungLines(lead), ...(strainLine(lead.strain) === '' ? [] : [strainLine(lead.strain)])].map(escapeXml))}<ul>${stackLines(r)}</ul></section>`;
 }
 
 const list = (items: readonly string[]): string => (items.length === 0 ? '' : `<ul>${items.map((i) => `<li>${i.trim()}</li>`).join('')}</ul>`);

@@ -47,6 +47,7 @@ function runBody(run: BandRun): Record<string, unknown> {
     reactions: run.reactions,
     contact: { crossings: run.contact.crossings, deepestPenetration: run.contact.deepestPenetration, touching: run.contact.touching },
     balance: run.balance,
+    strain: run.strain,
     hung: run.hung,
     stable: run.stable,
     stillFalling: run.stillFalling,

@@ -2,6 +2,7 @@ import type { Wanted } from '../bag/types.ts';
 import type { Band } from '../material/types.ts';
 import { formatAngle } from '../units/index.ts';
 import { type BandVerdict, givesWay, judgeBand, unaidedHeight } from './band.ts';
+import { strainReason } from './strain.ts';
 import { PUDDLE, THRESHOLDS } from './thresholds.ts';
 import type { BandRun, Verdict, VerdictWord } from './types.ts';
 import { judgeWanted } from './wanted.ts';
@@ -24,7 +25,7 @@ export function judge(runs: readonly BandRun[], wanted: Wanted): Verdict {
   const margin = word === 'no verdict' ? Number.NaN : Math.min(...bands.map((b) => b.margin));
   return {
     word,
-    reason: reasonOf(word, bands, spoken),
+    reason: [reasonOf(word, bands, spoken), strainReason(runs)].filter((s) => s !== '').join(' '),
     margin,
     givesWayFirst: gives?.name ?? null,
     byBand,

@@ -3,6 +3,7 @@ import { groundWords } from './ground.ts';
 import { HANGING_CAUTIONS, hungLines } from './hung.ts';
 import { leadRun } from './judge.ts';
 import { markLines, PANEL_HEADS, panelLine, rowsOf } from './rows.ts';
+import { strainLine } from './strain.ts';
 import type { BandRun, Result } from './types.ts';
 import { BAND_WORD, CAUTIONS, evidenceTag, length, percent } from './words.ts';
 
@@ -33,6 +34,7 @@ export function textReport(result: Result, style: Style = PLAIN): string {
     ...figures(result, style),
     '',
     ...hanging(lead),
+    ...strained(lead),
     ...standing(lead),
     ...panels(result, lead, style),
     '',
@@ -84,6 +86,12 @@ function standing({ balance }: BandRun): string[] {
   const { front, back, left, right } = balance.tipping;
   const words = `${height}; tips over on a table that falls ${formatAngle(front)} to the front, ${formatAngle(back)} to the back, ${formatAngle(left)} to the left, ${formatAngle(right)} to the right (if it does not slide first)`;
   return [...wrap(words, 108, '    '), ''];
+}
+
+/** Only where it comes near the limit: elsewhere it is a figure of the JSON. */
+function strained({ strain }: BandRun): string[] {
+  const near = strain?.parts.some((p) => p.strain > strain.limit / 2) ?? false;
+  return near ? [...wrap(strainLine(strain), 108, '    '), ''] : [];
 }
 
 function marks(result: Result, lead: BandRun): string[] {

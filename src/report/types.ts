@@ -1,5 +1,6 @@
 import type { Ground, Wanted } from '../bag/types.ts';
 import type { Band, Evidence } from '../material/types.ts';
+import type { StrainMeasures } from '../measures/strain.ts';
 import type { Balance } from '../measures/tipping.ts';
 import type { HungMeasures, Measures, PanelMeasures } from '../measures/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
@@ -25,6 +26,7 @@ export interface BandRun {
   /** Second run from walls bulged inward, when the rim was under 95 %. */
   readonly inward: { readonly ran: boolean; readonly heightKept: number | null; readonly differs: boolean };
   /** Centre of mass and tipping angles of a bag that stands at rest; null otherwise. */ readonly balance: Balance | null;
+  /** Largest strains of cloth and straps; null when a position is not a number. */ readonly strain: StrainMeasures | null;
   /** How it hangs; null unless the stance is hung. */ readonly hung: HungMeasures | null;
   /** Straps as they lie, for drawing: 3 per point; only those that carry are known. */
   readonly straps: readonly { readonly name: string; readonly width: number; readonly line: Float64Array }[];

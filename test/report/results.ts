@@ -43,6 +43,7 @@ export function runOf(band: Band, settled: Float64Array, overhang = 0.3, changes
     nudge: { tested: true, comesBack: true, fraction: 0.03, worstShift: 0.0001 },
     inward: { ran: false, heightKept: null, differs: false },
     balance: null,
+    strain: null,
     hung: null,
     straps: [],
     positions: settled,
