@@ -11,8 +11,8 @@ interface Bench {
   job: Job | null;
 }
 
-/** At least two, so that two options fall side by side; the page itself needs a core on larger machines. */
-const BENCHES = Math.min(4, Math.max(2, (navigator.hardwareConcurrency || 2) - 1));
+/** At least three, so that firm options, done in a second, do not queue behind two soft ones; the page itself needs a core on larger machines. */
+const BENCHES = Math.min(4, Math.max(3, (navigator.hardwareConcurrency || 2) - 1));
 
 /**
  * The solver workers. A settle runs without pausing, so it is stopped by ending its worker and starting a fresh one;
