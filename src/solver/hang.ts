@@ -22,6 +22,7 @@ export function hang(sys: System, x: Float64Array, tolerance: number, tell: (sta
       dtMax: 1e4,
       cap: 0.02,
       monotone: true,
+      regrip: true,
       maxIterations: MOST,
       cg: 1e-2,
       watch: (k, _, at) => {

@@ -12,6 +12,11 @@ export interface RelaxOptions {
   /** true: every step must lower the energy (the flow path). false: mixed-integration-point Newton, trusted only near its start. */
   readonly monotone: boolean;
   readonly maxIterations: number;
+  /**
+   * Monotone steps: read the energy anew once friction anchors have followed. What slipped has then given energy away; compared with the energy before,
+   * the next steps may climb by as much, and a slipping strap point chatters for ever.
+   */
+  readonly regrip?: boolean;
   /** CG tolerance. */ readonly cg?: number;
   /** Keep one factor as preconditioner as long as CG is content with it: for states close to the one it was made for. */ readonly keepFactor?: boolean;
   /** Stop after this many steps in a row for which CG ran to its limit; default never. */ readonly hard?: number;
@@ -96,6 +101,7 @@ export function relax(sys: System, x: Float64Array, o: RelaxOptions): RelaxResul
         refused = 0;
         dt = Math.min(o.dtMax, dt * (scale === 1 ? o.grow : 1));
         commit(sys, x);
+        if (o.regrip) e = forces(sys, x, g);
       } else {
         dt *= 0.3;
         arrive(sys, x);
