@@ -253,7 +253,7 @@ test('the JSON schema for editors names every section and knows the shapes', () 
     'slumpline',
     'name',
     'note',
-    'wanted',
+    'wanted', 'strainLimit',
     'parameters',
     'panels',
     'seams',

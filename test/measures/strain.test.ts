@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { parseBag } from '../../src/bag/parse.ts';
 import type { BagError } from '../../src/bag/types.ts';
-import { shearsFreely, STRAIN_LIMIT, triangleStrain } from '../../src/measures/strain.ts';
+import { shearsFreely, STRAIN_LIMIT, strainOf, stretchOf } from '../../src/measures/strain.ts';
 import { previewBag } from '../../src/preview.ts';
 import { resultRecord } from '../../src/report/json.ts';
 import { strainReason } from '../../src/report/strain.ts';
@@ -13,7 +13,7 @@ const rest = Float64Array.of(0.01, 0.02, 0.04, 0.025, 0.02, 0.05);
 /** The triangle carried by F (columns of 3) and a shift. */
 const carried = (f1: readonly number[], f2: readonly number[]): Float64Array =>
   Float64Array.from([0, 1, 2].flatMap((v) => [0, 1, 2].map((k) => 0.3 + f1[k]! * rest[2 * v]! + f2[k]! * rest[2 * v + 1]!)));
-const strain = (f1: readonly number[], f2: readonly number[], woven: boolean) => triangleStrain(rest, 0, carried(f1, f2), 0, 1, 2, woven);
+const strain = (f1: readonly number[], f2: readonly number[], woven: boolean) => strainOf(...stretchOf(rest, 0, carried(f1, f2), 0, 1, 2), woven);
 
 describe('strain of one triangle', () => {
   it('12 % along the warp, or the weft, is 12 %, wherever the triangle lies', () => {
