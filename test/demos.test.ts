@@ -69,3 +69,21 @@ describe('offcuts over forms: how does each hide or cloth fall?', () => {
     expect(veg).toBeLessThan(canvas / 2);
   });
 });
+
+describe('reading bag: which hide is soft enough to slouch?', () => {
+  const verdict = (option: string) => previewBag(bag('reading-bag'), { option, bands: ['mid'], edgeLength: 0.025 }).verdict;
+
+  it('lamb nappa gives way, filled one way or both, and that is what is wanted', () => {
+    const v = verdict('lamb nappa');
+    console.log(`${v.word}: ${v.reason} ${v.wantedReason}`);
+    expect(v.word).not.toBe('holds');
+    expect(v.meetsWanted).toBe(true);
+  });
+
+  it('vegetable-tanned leather of 1.6-2.0 mm holds, and that is a miss: too stiff', () => {
+    const v = verdict('vegetable-tanned leather');
+    expect(v.word).toBe('holds');
+    expect(v.meetsWanted).toBe(false);
+    expect(v.wantedReason).toBe('Too stiff for "slouchy".');
+  });
+});

@@ -81,10 +81,21 @@ export const unaidedHeight = (panel: PanelMeasures): number => UNAIDED * panel.o
 /**
  * The panel that gives way first, or null when there is no wall. Walls taller than their stack stands unaided come first; among them the one
  * that kept least of its height, and within 2 % of that the one with the largest stand number. When every wall would stand by itself,
- * the same rule over all walls (their neighbours pull them down).
+ * the same rule over all walls (their neighbours pull them down). decidedBy: where a bulge or a lean decided the word, it is the wall that bulges or leans most.
  */
-export function givesWay(run: BandRun): PanelMeasures | null {
+export function givesWay(run: BandRun, decidedBy: Verdict['decidedBy'] = null): PanelMeasures | null {
   const walls = wallsOf(run);
+  if (decidedBy === 'bulge' || decidedBy === 'wallLean') {
+    const of = (p: PanelMeasures): number => (decidedBy === 'bulge' ? p.bulge : p.lean) ?? -1;
+    const most = Math.max(-1, ...walls.map(of));
+    // Mirror images differ by rounding alone: among those the other rules choose.
+    const alike = walls.filter((p) => of(p) >= most * (1 - 1e-3));
+    if (most >= 0) return soonest(alike);
+  }
+  return soonest(walls);
+}
+
+function soonest(walls: readonly PanelMeasures[]): PanelMeasures | null {
   const tall = walls.filter((p) => p.height > unaidedHeight(p));
   const from = tall.length > 0 ? tall : walls;
   if (from.length === 0) return null;

@@ -1,7 +1,7 @@
 import type { Wanted } from '../bag/types.ts';
 import type { Band } from '../material/types.ts';
 import { formatAngle } from '../units/index.ts';
-import { type BandVerdict, givesWay, judgeBand, unaidedHeight } from './band.ts';
+import { type BandVerdict, givesWay, judgeBand, unaidedHeight, wallsOf } from './band.ts';
 import { strainReason } from './strain.ts';
 import { PUDDLE, THRESHOLDS } from './thresholds.ts';
 import type { BandRun, Verdict, VerdictWord } from './types.ts';
@@ -19,7 +19,7 @@ export function judge(runs: readonly BandRun[], wanted: Wanted): Verdict {
   const bands = runs.map(judgeBand);
   const word = combine(bands);
   const spoken = speaker(bands, word);
-  const gives = word === 'holds' || word === 'no verdict' ? null : givesWay(spoken.run);
+  const gives = word === 'holds' || word === 'no verdict' ? null : givesWay(spoken.run, spoken.decidedBy);
   const byBand: Partial<Record<Band, VerdictWord>> = {};
   for (const b of bands) byBand[b.run.band] = b.word;
   const margin = word === 'no verdict' ? Number.NaN : Math.min(...bands.map((b) => b.margin));
@@ -121,12 +121,13 @@ function gone(spoken: BandVerdict): string {
     return `It stands until it is touched: a nudge of ${percent(fraction)} of its weight leaves the rim ${length(worstShift)} out of place.`;
   }
   const what = decidedBy === 'falling' ? `${falling(run)}` : threshold === null ? '' : measured(spoken);
-  const panel = givesWay(run);
+  const panel = givesWay(run, decidedBy);
   if (panel === null) return sentence(`${what}.`);
   const stands = unaidedHeight(panel);
   if (panel.height > stands) {
     return `${panelSubject(panel.name)} gives way first: it is ${length(panel.height)} tall, its stack stands ${length(stands)} unaided; ${what}.`;
   }
+  if (wallsOf(run).some((p) => p.height > unaidedHeight(p))) return `${panelSubject(panel.name)} gives way first: ${what}.`;
   return sentence(`${what}, although every wall is low enough for its stack to stand unaided.`);
 }
 

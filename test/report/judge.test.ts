@@ -156,6 +156,14 @@ describe('what is wanted', () => {
 });
 
 describe('the panel that gives way first', () => {
+  it('is the wall that bulges when a bulge decided the word, though others are taller than their stack stands', () => {
+    const base = runWith({ bulge: 0.05 }, {}, 0.142);
+    const panels = base.panels.map((p) => (p.name === 'left' ? { ...p, bulge: 0.05, overhang: 0.3 } : { ...p, bulge: 0.001 }));
+    const v = judge([{ ...base, panels }], 'structured');
+    expect(v).toMatchObject({ word: 'softens', decidedBy: 'bulge', givesWayFirst: 'left' });
+    expect(v.reason).toBe('The left panel gives way first: a wall bulges 5 % of its width.');
+  });
+
   it('stands taller than its stack: 240 mm against 0.9930 x 143 = 142 mm', () => {
     const v = judge([runOf('mid', sunk(0.7, 0.03), 0.143)], 'structured');
     expect(v.givesWayFirst).toBe('front');

@@ -63,10 +63,11 @@ export class FlatBoard {
   /** Draws a bag; what is chosen stays chosen where it still is. */
   async show(bag: string, look: Look): Promise<void> {
     if (this.drag !== null) return;
+    // Units hold from now on, not from the next drawing: a key pressed meanwhile must step by them.
+    this.look = look;
     const say = await this.desk.flat(bag, look);
     if (say.kind !== 'flat' || this.drag !== null) return;
     this.bag = bag;
-    this.look = look;
     this.paint(say.board);
   }
 
