@@ -1,3 +1,4 @@
+import { formatForce } from './core.ts';
 import { h, refill } from './dom.ts';
 import { type Figures, figuresOf } from './figures.ts';
 import * as f from './format.ts';
@@ -14,6 +15,7 @@ interface Entry {
 
 interface Field {
   readonly key: string;
+  /** The stance that alone has such a figure; both when left out. */ readonly only?: 'hung' | 'standing';
   readonly label: string;
   /** What rows are sorted by; null sorts last whichever way. */ readonly rank: (e: Figures) => number | string | null;
   /** The value in words, and the difference to another option's; '' where it makes no sense. */
@@ -29,6 +31,31 @@ const both = (metres: number, units: f.UnitChoice): string => {
 const signed = (value: number, show: (size: number) => string, least: number): string =>
   Math.abs(value) < least ? words.same : `${value > 0 ? '+' : '−'}${show(Math.abs(value))}`;
 
+/** A figure of hung bags. least: differences under it are none. */
+function hungField(
+  key: string,
+  label: string,
+  of: (hung: NonNullable<Figures['hung']>) => number | null,
+  show: (value: number, units: f.UnitChoice) => string,
+  least: number,
+): Field {
+  const value = (e: Figures): number | null => (e.hung ? of(e.hung) : null);
+  return {
+    key,
+    label,
+    only: 'hung',
+    rank: value,
+    show: (e, units) => {
+      const v = value(e);
+      return v === null ? text.table.none : show(v, units);
+    },
+    apart: (e, to, units) => {
+      const [v, w] = [value(e), value(to)];
+      return v === null || w === null ? '' : signed(v - w, (size) => show(size, units), least);
+    },
+  };
+}
+
 const FIELDS: readonly Field[] = [
   {
     key: 'verdict',
@@ -38,6 +65,7 @@ const FIELDS: readonly Field[] = [
   },
   {
     key: 'kept',
+    only: 'standing',
     label: text.table.heightKept,
     rank: (e) => e.heightKept?.mid ?? null,
     show: (e) => (e.heightKept ? f.percent(e.heightKept.mid) : text.table.none),
@@ -45,6 +73,7 @@ const FIELDS: readonly Field[] = [
   },
   {
     key: 'drop',
+    only: 'standing',
     label: words.drop,
     rank: (e) => e.droop,
     show: (e, units) => (e.droop === null ? text.table.none : both(e.droop, units)),
@@ -67,10 +96,21 @@ const FIELDS: readonly Field[] = [
   { key: 'first', label: text.table.first, rank: (e) => e.givesWayFirst, show: (e) => e.givesWayFirst ?? text.table.nothing },
   {
     key: 'band',
+    only: 'standing',
     label: words.band,
     rank: (e) => e.heightKept?.low ?? null,
     show: (e) => (e.heightKept ? words.of(f.percent(e.heightKept.low), f.percent(e.heightKept.mid), f.percent(e.heightKept.high)) : text.table.none),
   },
+  hungField(
+    'tilt',
+    text.table.tilt,
+    (hung) => hung.tilt,
+    (v) => `${((v * 180) / Math.PI).toFixed(1)}${text.units.degrees}`,
+    9e-4,
+  ),
+  hungField('mouthSag', text.table.mouthSag, (hung) => hung.mouthSag, f.percent, 0.005),
+  hungField('baseSag', text.table.baseSag, (hung) => hung.baseSag, both, 5e-4),
+  hungField('pull', words.pull, (hung) => hung.pull, formatForce, 0.05),
 ];
 
 /** The options as rows: sorted by any column, with values or with differences to one of them. */
@@ -138,6 +178,8 @@ export class CompareTable {
     });
     for (const [key, head] of this.heads) head.setAttribute('aria-sort', key !== this.sort.key ? 'none' : this.sort.down ? 'descending' : 'ascending');
     const held = (document.activeElement as HTMLElement | null)?.dataset?.points;
+    const hung = entries.some((e) => e.figures?.hung);
+    for (const { key, only } of FIELDS) this.heads.get(key)!.hidden = only !== undefined && (only === 'hung') !== hung;
     refill(this.body, ...order.map((e) => this.row(e, to, e.column === columns[chosen ?? -1], wanted, units)));
     if (held) this.body.querySelector<HTMLElement>(`[data-points="${CSS.escape(held)}"]`)?.focus();
     for (const button of this.body.querySelectorAll<HTMLElement>('[data-panel]')) this.listen(button);
@@ -156,14 +198,15 @@ export class CompareTable {
   private row({ column, figures }: Entry, to: Entry | null, chosen: boolean, wanted: keyof typeof text.controls.wants, units: f.UnitChoice): HTMLElement {
     const mark = chosen ? h('span', { class: 'lightest' }, words.lightest(text.controls.wants[wanted])) : null;
     const cells = FIELDS.map((field) => {
-      if (!figures) return h('td', {}, text.table.none);
+      const { hidden } = this.heads.get(field.key)!;
+      if (!figures) return h('td', { hidden: hidden || null }, text.table.none);
       const apart = to?.figures && to.column !== column ? (field.apart?.(figures, to.figures, units) ?? '') : '';
       const shown = field.show(figures, units);
       const panel = field.key === 'first' ? figures.givesWayFirst : null;
       const value = panel
         ? h('button', { type: 'button', class: 'panel-name', 'data-panel': panel, 'data-points': `${column.letter} ${panel}` }, panel)
         : shown;
-      return h('td', {}, value, apart ? h('span', { class: 'apart-by' }, apart) : null);
+      return h('td', { hidden: hidden || null }, value, apart ? h('span', { class: 'apart-by' }, apart) : null);
     });
     const stale = column.stale ? h('span', { class: 'stale-note' }, words.stale) : null;
     return h(

@@ -25,6 +25,7 @@ export interface Figures {
     readonly tilt: number;
     readonly mouthSag: number | null;
     readonly baseSag: number | null;
+    /** Largest pull of a strap on one of its anchors, N. */ readonly pull: number;
     /** In words; a line that begins with two spaces belongs to the one above. */ readonly lines: readonly string[];
   } | null;
 }
@@ -59,6 +60,7 @@ export function figuresOf(result: Result): Figures {
           tilt: mid.hung.tilt,
           mouthSag: mid.measures.mouthSag,
           baseSag: mid.measures.baseSag,
+          pull: Math.max(0, ...mid.hung.straps.flatMap((s) => s.anchors.map((a) => a.size))),
           lines: [...(mid.status === 'settled' ? [] : [text.table.moving]), ...hungLines(mid)],
         }
       : null,

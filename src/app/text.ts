@@ -264,6 +264,7 @@ export const text = {
     values: 'values only',
     against1: (letter: string): string => `option ${letter}`,
     drop: 'Top-edge drop',
+    pull: 'Largest pull of a strap',
     band: 'Low / mid / high',
     same: 'same',
     points: (n: number): string => `${n} points`,

@@ -77,6 +77,12 @@ test('a hung tote of 2 kg contents: 4 anchors carry its weight within 5 %; an an
     expect(before.tilt).toBeLessThan(2);
     expect(await page.locator('.row-tilt td').textContent()).toMatch(/^\d+\.\d°$/);
     expect(await page.locator('.cautions li').count()).toBe(2);
+    // The comparison has the columns of a hung bag, and not those of one that stands; its largest pull is that of the list.
+    const heads = await page.locator('.differences thead th:visible').allTextContents();
+    expect(heads.join()).toContain('Base sag');
+    expect(heads.join()).not.toContain('Height kept');
+    const largest = (await page.locator('.differences tbody tr td:visible').allTextContents()).at(-1);
+    expect(Number.parseFloat(largest ?? '')).toBe(Math.max(...before.anchors.map((a) => a.size)));
     // The heading of the row draws the pulls on the bag: 4 arrows with the figures of the list, and the length they are drawn to.
     await page.locator('.row-pulls .shows').click();
     await expect.poll(() => page.locator('.mark-arrow').count(), SOON).toBe(4);
