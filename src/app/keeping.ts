@@ -2,6 +2,8 @@ import { text } from './text.ts';
 
 /** Keys in the browser's own store. Nothing leaves the machine. */
 const BAG = 'slumpline.bag';
+/** A kept bag that this version cannot read: left as it was, out of the way of what is kept next. */
+const UNREAD = 'slumpline.bag.unread';
 const HISTORY = 'slumpline.history';
 const PREFERENCES = 'slumpline.preferences';
 const SWATCH = 'slumpline.swatch';
@@ -22,6 +24,13 @@ export const keptBag = (): string | null => reach((s) => s.getItem(BAG));
 export const keepBag = (bag: string): boolean =>
   reach((s) => {
     s.setItem(BAG, bag);
+    return true;
+  }) ?? false;
+
+/** Puts a kept bag aside under a key of its own, which nothing here writes again until another one cannot be read. Returns false when the browser would not keep it. */
+export const setAside = (bag: string): boolean =>
+  reach((s) => {
+    s.setItem(UNREAD, bag);
     return true;
   }) ?? false;
 

@@ -2,9 +2,10 @@ import harbourTote from '../../demos/harbour-tote.bag.json?raw';
 import { type BagForm, groupsOf } from './bagform.ts';
 import { type Bag, BagError, parseBag } from './core.ts';
 import type { History } from './history.ts';
-import { keptBag, keptHistory, keptPreferences } from './keeping.ts';
+import { keptBag, keptHistory, keptPreferences, setAside } from './keeping.ts';
 import { columnsFor } from './lineup.ts';
 import type { Preferences, State } from './store.ts';
+import { text } from './text.ts';
 
 /** The bag a first visit shows. */
 export const EXAMPLE = harbourTote;
@@ -32,7 +33,9 @@ export function tryParse(source: string): Opened | BagError {
 export function firstState(history: History): State {
   const kept = keptBag();
   let opened = kept === null ? null : tryParse(kept);
-  // A kept bag that no longer parses (an older version) must not lock the page: the example opens instead.
+  // A kept bag that no longer parses (an older version) must not lock the page: it is put aside, its faults are told, and the example opens instead.
+  const faults =
+    kept !== null && opened instanceof BagError ? [{ path: '', got: text.file.unread(setAside(kept)), expected: text.file.readable }, ...opened.faults] : [];
   if (opened === null || opened instanceof BagError) opened = tryParse(EXAMPLE);
   if (opened instanceof BagError) throw opened;
   history.read(keptHistory());
@@ -45,5 +48,5 @@ export function firstState(history: History): State {
   };
   const group = groupsOf(bag).keys().next().value ?? 'wall';
   const steps = { undo: history.undoable?.what ?? null, redo: history.redoable?.what ?? null };
-  return { form, bag, stance: bag.stances[0].name, faults: [], columns: columnsFor(bag, []), editing: 0, group, preferences, saved: true, ...steps };
+  return { form, bag, stance: bag.stances[0].name, faults, columns: columnsFor(bag, []), editing: 0, group, preferences, saved: true, ...steps };
 }

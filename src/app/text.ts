@@ -72,6 +72,11 @@ export const text = {
     startHint: 'Start from a bag of the house',
     saved: 'saved on this machine',
     notSaved: 'not saved: this browser keeps nothing',
+    unread: (aside: boolean): string =>
+      aside
+        ? 'the bag kept from last time; it is put aside in this browser as slumpline.bag.unread, and the example is shown'
+        : 'the bag kept from last time; the example is shown, and the first change replaces what is kept',
+    readable: 'a bag that this version reads',
     dropHere: 'Drop a bag file to open it',
     tooLarge: (mb: string): string => `a file of at most 2 MB, not ${mb} MB`,
     unreadable: 'a text file that can be read',

@@ -351,3 +351,19 @@ test('a strap’s anchor is moved by keys and typed: 25 mm from the left, both p
     await shot('edit-cut-anchors');
   });
 });
+
+test('a kept bag that no longer reads is put aside whole before anything replaces it, and its faults are told', async () => {
+  await withPage({ quick: true, expectedErrors: /ERR_ABORTED/ }, async ({ page }) => {
+    const old = '{"slumpline": 0, "name": "An old bag", "panels": {}}';
+    await page.evaluate((bag) => localStorage.setItem('slumpline.bag', bag), old);
+    await page.reload();
+    await page.waitForSelector('.faults tbody tr');
+    expect(await page.locator('.faults tbody').textContent()).toContain('slumpline.bag.unread');
+    expect(await page.locator('.bag-name').textContent()).toBe('Harbour tote');
+    const width = field(page, 'parameter W');
+    await width.focus();
+    await page.keyboard.press('ArrowUp');
+    await expect.poll(() => kept(page).then((b) => b?.name), SOON).toBe('Harbour tote');
+    expect(await page.evaluate(() => localStorage.getItem('slumpline.bag.unread'))).toBe(old);
+  });
+});
