@@ -11,7 +11,7 @@ export { BagError } from './bag/types.ts';
 export { type ChangeOptions, rankChanges } from './changes.ts';
 export * from './material/index.ts';
 export { measure } from './measures/measure.ts';
-export { STRAIN_LIMIT, type PartStrain, type StrainMeasures } from './measures/strain.ts';
+export { type PartStrain, STRAIN_LIMIT, type StrainMeasures } from './measures/strain.ts';
 export type * from './measures/types.ts';
 export { type Where, whereMeasured } from './measures/where.ts';
 export { countCrossings } from './mesh/crossings.ts';
