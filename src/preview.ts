@@ -1,4 +1,6 @@
 import { assemble, panelMasses } from './assembly/assemble.ts';
+import { fillBag } from './assembly/contents.ts';
+import { pullOf } from './assembly/ground.ts';
 import { hungStraps, strapLines } from './assembly/hanging.ts';
 import { bulge, placePanels } from './assembly/place.ts';
 import { type Rig, rigStraps } from './assembly/rig.ts';
@@ -17,8 +19,8 @@ import { meshPanels } from './mesh/meshPanels.ts';
 import type { BagMesh } from './mesh/types.ts';
 import { draftPanels } from './panels/draftPanels.ts';
 import { judge } from './report/judge.ts';
-import type { BandRun, Result } from './report/types.ts';
-import { createFall, createSystem, type Fall, stand } from './solver/index.ts';
+import type { BandRun, Placed, Result } from './report/types.ts';
+import { createFall, createSystem, type Fall, joinBodies, poseAt, type System, stand } from './solver/index.ts';
 import { meanHeight, reactions } from './solver/settle.ts';
 import type { Model, Progress } from './solver/types.ts';
 import { GRAVITY } from './units/index.ts';
@@ -100,8 +102,12 @@ function equip(bag: Bag, option: BagOption, stance: Stance, band: Band, mesh: Ba
   const stuffed = (by: number) => (stance.kind === 'held' ? drafted : bulge(mesh, bag, drafted, by, seed));
   const start = stuffed(STUFFED);
   const cloth = assemble(bag, mesh, laminates, drafted, stance);
-  const contents = stance.kind === 'held' || !stance.load ? 0 : stance.load.mass;
+  const things = stance.kind === 'held' ? [] : fillBag(bag, stance, mesh, start, pullOf(stance));
+  const contents = things.reduce((sum, t) => sum + t.mass, stance.kind === 'held' || !stance.load ? 0 : stance.load.mass);
   const rig = rigStraps(bag, mesh, start, stance, band, GRAVITY * cloth.mass.reduce((sum, m) => sum + m, contents));
+  const strapped = withStraps(cloth, rig, stance);
+  const points = Float64Array.from([...start, ...rig.extra]);
+  const filled = joinBodies(strapped, points.subarray(0, 3 * strapped.vertexCount), things);
   return {
     bag,
     option,
@@ -111,8 +117,8 @@ function equip(bag: Bag, option: BagOption, stance: Stance, band: Band, mesh: Ba
     laminates,
     drafted,
     rig,
-    model: withStraps(cloth, rig, stance),
-    start: Float64Array.from([...start, ...rig.extra]),
+    model: filled.model,
+    start: things.length > 0 ? filled.x : points,
     inward: standing ? stuffed(-STUFFED) : drafted,
     thickness: laminates.map((l) => l[0]!.thickness),
   };
@@ -146,7 +152,7 @@ export function previewBag(bag: Bag, o: PreviewOptions = {}): Result {
     stance: scene.stance.name,
     ground: (scene.stance.kind === 'standing' && scene.stance.ground) || null,
     vertices: scene.mesh.vertexCount,
-    massKg: scene.model.mass.reduce((s, m) => s + m, 0),
+    massKg: clothMass(scene.model),
     evidence: weakest(mid.flat().map((l) => l.evidence)),
     stacks: mid.flatMap((list, p) =>
       list.map((l, r) => ({
@@ -180,7 +186,8 @@ function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, 
   let settled = ready;
   const stood = stand(sys, scene.start, {
     ...(watch && watch.height > 1e-3 ? { watch } : {}),
-    ...(scene.stance.kind === 'standing' ? { inward: scene.inward } : {}),
+    // Things in the bag say how it is filled: only an empty or loosely filled one is asked again with its walls pressed in.
+    ...(scene.stance.kind === 'standing' && !scene.model.bodies ? { inward: scene.inward } : {}),
     nudge: scene.stance.kind === 'standing' && !o.skipNudge,
     settled: () => {
       settled = now();
@@ -208,8 +215,8 @@ function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, 
           mesh,
           drafted,
           settled: x,
-          mass: scene.model.mass,
-          load: scene.model.load?.slice(0, x.length) ?? null,
+          mass: scene.model.mass.subarray(0, scene.model.bodies?.[0]?.at),
+          load: pressOf(scene.model, sys, x.length),
           span: scene.rig.span,
           axis: scene.rig.axis,
           straps: hungStraps(scene.rig, mesh, all, sys.el.cords?.tension ?? new Float64Array(0)),
@@ -232,11 +239,12 @@ function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, 
     inward: { ran: stood.inward.ran, heightKept: stood.inward.height, differs: stood.inward.differs },
     balance:
       scene.stance.kind === 'standing' && stood.rest.status === 'settled'
-        ? balanceOf(x, scene.model.mass, scene.model.load ?? null, fillDepth(scene), GRAVITY)
+        ? balanceOf(x, scene.model.mass, scene.model.load ?? null, fillDepth(scene), GRAVITY, contentsOf(scene.model, all))
         : null,
     strain: x.every(Number.isFinite) ? measureStrain(strainInput(scene, x, hung)) : null,
     hung,
     straps: strapLines(scene.rig, all),
+    contents: contentsOf(scene.model, all),
     positions: x,
     marks: markPositions(mesh, x),
     reactions: { table: total(force.supports), held: total(force.held) },
@@ -252,6 +260,21 @@ const strainInput = ({ bag, mesh, model, rig }: Scene, settled: Float64Array, hu
   straps: (hung?.straps ?? []).map(({ name, tension }) => ({ name, strain: tension / rig.straps.find((s) => s.strap.name === name)!.stiffness })),
   ...(bag.strainLimit === undefined ? {} : { stated: bag.strainLimit }),
 });
+
+/** Mass of cloth and straps, kg: contents are not part of the bag. */
+const clothMass = ({ mass, bodies }: Model): number => mass.subarray(0, bodies?.[0]?.at ?? mass.length).reduce((s, m) => s + m, 0);
+
+/** The rigid contents where they lie. */
+const contentsOf = ({ bodies, mass }: Model, x: Float64Array): Placed[] =>
+  (bodies ?? []).map((b) => ({ name: b.name, mass: mass[b.at]!, shape: b.shape, ...poseAt(b, x) }));
+
+/** Forces of loose and rigid contents on the sheet, N (3n); null where there are none. */
+function pressOf(model: Model, sys: System, length: number): Float64Array | null {
+  if (!model.load && !sys.bodies) return null;
+  const out = new Float64Array(length);
+  for (let i = 0; i < length; i++) out[i] = (model.load?.[i] ?? 0) + (sys.bodies?.onSheet[i] ?? 0);
+  return out;
+}
 
 /** Depth of the contents over the lowest point, m; see assembly/load.ts. */
 function fillDepth({ stance, drafted }: Scene): number {

@@ -14,6 +14,7 @@ export interface DropOptions {
   /** Longest simulated time, s. */ readonly seconds: number;
   /** Slower than this, m/s (rim speeds included), for a quarter of a second ends it; 0: never. */ readonly still?: number;
   /** Loss of speed per second, 0..1; default 0.3 so that things come to rest. */ readonly damping?: number;
+  /** Twice this stays between two things, m, and once this before a wall; default 0. */ readonly apart?: number;
   /** Called after every step with the time, s, and the poses; for closed forms. */ readonly each?: (
     time: number,
     poses: readonly Pose[],
@@ -63,7 +64,7 @@ export function drop(specs: readonly BodySpec[], walls: readonly Wall[], o: Drop
   }
   const bodies = specs.map((s, i) => {
     const body = new Body({ mass: s.mass, material: materials[i]!, linearDamping: o.damping ?? 0.3, angularDamping: o.damping ?? 0.3 });
-    for (const part of partsOf(s.shape)) body.addShape(part.shape, new Vec3(...part.at), part.turned);
+    for (const part of partsOf(grown(s.shape, o.apart ?? 0))) body.addShape(part.shape, new Vec3(...part.at), part.turned);
     body.position.set(...s.at);
     body.quaternion.copy(quaternionOf(s.axes));
     const [a, b, c] = momentsOf(s.shape, s.mass);
@@ -84,6 +85,22 @@ export function drop(specs: readonly BodySpec[], walls: readonly Wall[], o: Drop
     if (o.each?.(t, poses()) === false) break;
   }
   return { poses: poses(), speed: fastest(), seconds: t };
+}
+
+/** The shape with every size larger by `by` all round. */
+function grown(s: BodySpec['shape'], by: number): BodySpec['shape'] {
+  switch (s.kind) {
+    case 'sphere':
+      return { ...s, radius: s.radius + by };
+    case 'box':
+      return { ...s, half: [s.half[0] + by, s.half[1] + by, s.half[2] + by] };
+    case 'cylinder': {
+      const h = lengthOf(s) / 2 + by;
+      return { ...s, a: [0, 0, -h], b: [0, 0, h], radius: s.radius + by };
+    }
+    default:
+      return s;
+  }
 }
 
 interface Part {

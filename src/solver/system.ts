@@ -1,5 +1,6 @@
 import { type Bodies, createBodies } from './contact/bodies.ts';
 import { commitBodies, evaluateBodies } from './contact/bodyForce.ts';
+import { applySchur, createSchur, factorSchur, type Schur } from './contact/bodySchur.ts';
 import { applyBodies, cutAtBodies, slowBodies } from './contact/bodySteps.ts';
 import { applyPairs, commitPairs, evaluatePairs } from './contact/pairForce.ts';
 import { activate, createPairContact, type PairContact, sweep } from './contact/pairs.ts';
@@ -17,6 +18,7 @@ export interface System {
   readonly contact: SupportContact;
   /** Cloth on cloth, or null where the sheet cannot meet itself. */ readonly pairs: PairContact | null;
   /** Rigid contents, or null. */ readonly bodies: Bodies | null;
+  /** Their part of the preconditioner, or null. */ readonly schur: Schur | null;
   readonly matrix: StencilMatrix;
   readonly symbolic: Symbolic;
   factor: Factor | undefined;
@@ -49,6 +51,7 @@ export function createSystem(model: Model, options: SystemOptions = {}): System 
     contact: createSupportContact(model),
     pairs: options.selfContact ? createPairContact(model) : null,
     bodies,
+    schur: bodies && createSchur(bodies),
     matrix,
     symbolic: analyse(matrix.pattern),
     factor: undefined,
@@ -167,6 +170,8 @@ export function newtonDirection(sys: System, g: Float64Array, d: Float64Array, o
       sys.factor = factorise(sys.symbolic, sys.matrix.values, sys.factor);
       sys.counts.factorisations++;
       if (sys.factor.failedAt >= 0) continue;
+      const { factor } = sys;
+      if (sys.schur && !factorSchur(sys.schur, sys.bodies!, o.massFactor, (b, x) => solve(sys.symbolic, factor, b, x))) continue;
     }
     const its = conjugateGradients(sys, g, d, o.massFactor, o.tolerance, o.keepFactor ? 60 : CG_LIMIT);
     if (its >= 0) return { projected: positive, cgIterations: its, ok: true };
@@ -183,7 +188,7 @@ function conjugateGradients(sys: System, g: Float64Array, d: Float64Array, massF
     r[i] = -g[i]!;
     d[i] = 0;
   }
-  solve(sys.symbolic, sys.factor!, r, z);
+  precondition(sys, r, z);
   p.set(z);
   let rz = dot(r, z);
   const stop = tolerance * tolerance * rz;
@@ -201,7 +206,7 @@ function conjugateGradients(sys: System, g: Float64Array, d: Float64Array, massF
       r[i] = r[i]! - a * Ap[i]!;
     }
     sys.counts.cgIterations++;
-    solve(sys.symbolic, sys.factor!, r, z);
+    precondition(sys, r, z);
     const next = dot(r, z);
     if (!(next > stop)) return it;
     const b = next / rz;
@@ -209,6 +214,11 @@ function conjugateGradients(sys: System, g: Float64Array, d: Float64Array, massF
     for (let i = 0; i < N; i++) p[i] = z[i]! + b * p[i]!;
   }
   return limit;
+}
+
+function precondition(sys: System, r: Float64Array, z: Float64Array): void {
+  solve(sys.symbolic, sys.factor!, r, z);
+  if (sys.schur) applySchur(sys.schur, sys.bodies!, r, z);
 }
 
 function dot(a: Float64Array, b: Float64Array): number {
