@@ -102,7 +102,7 @@ function equip(bag: Bag, option: BagOption, stance: Stance, band: Band, mesh: Ba
   const stuffed = (by: number) => (stance.kind === 'held' ? drafted : bulge(mesh, bag, drafted, by, seed));
   const start = stuffed(STUFFED);
   const cloth = assemble(bag, mesh, laminates, drafted, stance);
-  const things = stance.kind === 'held' ? [] : fillBag(bag, stance, mesh, start, pullOf(stance));
+  const things = stance.kind === 'held' ? [] : fillBag(bag, stance, mesh, drafted, start, pullOf(stance));
   const contents = things.reduce((sum, t) => sum + t.mass, stance.kind === 'held' || !stance.load ? 0 : stance.load.mass);
   const rig = rigStraps(bag, mesh, start, stance, band, GRAVITY * cloth.mass.reduce((sum, m) => sum + m, contents));
   const strapped = withStraps(cloth, rig, stance);

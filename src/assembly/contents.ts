@@ -58,16 +58,16 @@ function halfExtent(shape: SupportShape, axes: RigidBody['axes'], u: readonly [n
 }
 
 /**
- * The inside of the bag as planes: in every direction round it and slantwise below, as far out as its cloth at the start lies. Exact for insides
- * without hollows; open at the top. start: 3n, m.
+ * The inside of the bag as planes: in every direction round it and slantwise below, as far out as its drafted cloth lies (the stuffed start bulges
+ * outward from there). Exact for insides without hollows; open at the top. drafted: 3n, m.
  */
-export function insideOf(bag: Bag, mesh: BagMesh, start: Float64Array): Wall[] {
+export function insideOf(bag: Bag, mesh: BagMesh, drafted: Float64Array): Wall[] {
   const verts = new Set<number>();
   for (let t = 0; t < mesh.triPanel.length; t++)
     if (ROUND_IT.has(bag.panels[mesh.triPanel[t]!]!.role)) for (let k = 0; k < 3; k++) verts.add(mesh.triVerts[3 * t + k]!);
   const wall = (x: number, y: number, z: number): Wall => {
     let far = Number.NEGATIVE_INFINITY;
-    for (const v of verts) far = Math.max(far, x * start[3 * v]! + y * start[3 * v + 1]! + z * start[3 * v + 2]!);
+    for (const v of verts) far = Math.max(far, x * drafted[3 * v]! + y * drafted[3 * v + 1]! + z * drafted[3 * v + 2]!);
     const d = far - CLEAR;
     return { point: [d * x, d * y, d * z], normal: [-x, -y, -z] };
   };
@@ -99,12 +99,19 @@ const mm = (v: number): string => `${(v * 1000).toFixed(1)} mm`;
 
 /**
  * The stance's rigid contents as they lie in the stuffed bag: put in where the file says, or side by side, and let fall (solver/rigid.ts) until still.
- * Throws BagError for things that the bag does not hold, all of them at once. start: 3n, the start's cloth, m. pull: gravity, m/s2.
+ * Throws BagError for things that the bag does not hold, all of them at once. drafted, start: 3n, the cloth as drafted and stuffed, m. pull: gravity, m/s2.
  */
-export function fillBag(bag: Bag, stance: Holding, mesh: BagMesh, start: Float64Array, pull: readonly [number, number, number]): BodySpec[] {
+export function fillBag(
+  bag: Bag,
+  stance: Holding,
+  mesh: BagMesh,
+  drafted: Float64Array,
+  start: Float64Array,
+  pull: readonly [number, number, number],
+): BodySpec[] {
   const things = stance.contents ?? [];
   if (things.length === 0) return [];
-  const walls = insideOf(bag, mesh, start);
+  const walls = insideOf(bag, mesh, drafted);
   const floor = walls[0]!.point[2];
   const [left, right] = [1, -1].map((s) => {
     const w = walls.find((wall) => wall.normal[0] === s && wall.normal[2] === 0 && Math.abs(wall.normal[1]) < 1e-9);

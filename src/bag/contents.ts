@@ -18,7 +18,7 @@ const USUAL: Readonly<Record<Kind, { readonly must: readonly Key[]; readonly siz
   umbrella: { must: ['diameter', 'length'], size: { diameter: 0.05, length: 0.28 }, mass: 0.35 },
   book: { must: ['width', 'depth', 'height'], size: { width: 0.15, depth: 0.03, height: 0.22 }, mass: 0.6 },
   tablet: { must: ['width', 'depth', 'height'], size: { width: 0.175, depth: 0.008, height: 0.25 }, mass: 0.5 },
-  ball: { must: ['diameter'], size: { diameter: 0.1 }, mass: 0.2 },
+  ball: { must: ['diameter'], size: { diameter: 0.09 }, mass: 0.15 },
   box: { must: ['width', 'depth', 'height'], size: {}, mass: null },
   cylinder: { must: ['diameter', 'length'], size: {}, mass: null },
   sphere: { must: ['diameter'], size: {}, mass: null },

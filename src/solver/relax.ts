@@ -2,8 +2,10 @@ import { predictStress } from './elastic/elastic.ts';
 import { arrive, CG_LIMIT, commit, type Energies, enter, forces, limitStep, newtonDirection, residualOf, type System } from './system.ts';
 import type { Status } from './types.ts';
 
+/** Pseudo-time step, s, down to which an exact Hessian that is not positive is asked for a shorter step before it is projected. */
+const LEAST_EXACT = 0.05;
 /** Longest pseudo-time step with rigid contents, s. */
-const ROLLING = 1;
+const ROLLING = 100;
 
 export interface RelaxOptions {
   /** Stop when the residual (over the mean vertex weight) is below this. */ readonly tolerance: number;
@@ -75,6 +77,10 @@ export function relax(sys: System, x: Float64Array, o: RelaxOptions): RelaxResul
     if (!step.ok) {
       dt *= 0.25;
       if (dt < 1e-6) break;
+      continue;
+    }
+    if (o.regrip && step.projected && dt > LEAST_EXACT) {
+      dt *= 0.3;
       continue;
     }
     stable = !step.projected;

@@ -165,6 +165,7 @@ export interface StepResult {
 export function newtonDirection(sys: System, g: Float64Array, d: Float64Array, o: StepOptions): StepResult {
   for (const positive of o.positive ? [true] : [false, true]) {
     linearise(sys.el, o.predicted, positive);
+    if (sys.bodies) sys.bodies.exact = !positive;
     if (!(o.keepFactor && sys.factor && sys.factor.failedAt < 0 && !positive)) {
       assembleMatrix(sys.el, sys.matrix, sys.diag, o.massFactor);
       sys.factor = factorise(sys.symbolic, sys.matrix.values, sys.factor);

@@ -25,6 +25,7 @@ export interface Bodies {
   /** Force of supports on all bodies, N. */ readonly carried: Float64Array;
   /** 3n forces of the bodies on the sheet, N. */ readonly onSheet: Float64Array;
   deepest: number;
+  /** The exact Hessian is wanted: with what turning the forces adds (bodyGeometry.ts). */ exact: boolean;
 }
 
 /**
@@ -47,6 +48,8 @@ export interface Touch {
   slots: Slots;
   index: number;
   /** Contact point, world. */ readonly at: Float64Array;
+  /** Side 1's own point: the vertex, or the middle of a body point's ball. */ readonly point: Float64Array;
+  /** 9: curvature of the surface touched times the normal force. */ readonly curvature: Float64Array;
   /** Force on side 1, N. */ readonly force: Float64Array;
   /** 9 stiffness against relative motion. */ readonly B: Float64Array;
   /** 9 each: motion of the contact point per step of the body's rotation unknown. */ readonly Ga: Float64Array;
@@ -84,6 +87,7 @@ export function createBodies(model: Model): Bodies | null {
     carried: new Float64Array(3),
     onSheet: new Float64Array(3 * sheet),
     deepest: 0,
+    exact: true,
   };
 }
 

@@ -1,4 +1,5 @@
 import { type Bodies, distanceTo, pose, SLOT, type Slots, type Touch, toOwn, toWorld } from './bodies.ts';
+import { curvatureAt } from './bodyGeometry.ts';
 import { distance } from './shapes.ts';
 import { AT_LIMIT } from './support.ts';
 
@@ -27,7 +28,11 @@ export function evaluateBodies(bodies: Bodies, x: Float64Array, g: Float64Array 
   bodies.onSheet.fill(0);
   let energy = 0;
   for (const slots of bodies.slots) energy += slots.kind === 'sheet' ? sheetOn(bodies, slots, x) : pointsOn(bodies, slots, x);
-  for (let k = 0; k < bodies.count; k++) give(bodies, bodies.touch[k]!, g, diag);
+  for (let k = 0; k < bodies.count; k++) {
+    const t = bodies.touch[k]!;
+    give(bodies, t, g, diag);
+    if (diag) curvatureAt(bodies, t, x, t.point, t.curvature);
+  }
   return energy;
 }
 
@@ -56,6 +61,7 @@ function sheetOn(bodies: Bodies, slots: Slots, x: Float64Array): number {
     t.at[0] = X;
     t.at[1] = Y;
     t.at[2] = Z;
+    t.point.set(t.at);
     energy += press(bodies, t, x, out4[0]!, body.offset, (STIFFNESS * Math.max(model.mass[v]! * g, SHARE * W)) / body.offset, body.friction);
   }
   return energy;
@@ -90,6 +96,7 @@ function pointsOn(bodies: Bodies, slots: Slots, x: Float64Array): number {
     t.b = other ? slots.other : -1;
     t.slots = slots;
     t.index = k;
+    t.point.set(p1);
     for (let j = 0; j < 3; j++) t.at[j] = p1[j]! - ball * out4[1 + j]!;
     energy += press(bodies, t, x, d, offset, (STIFFNESS * W) / offset, friction);
   }
@@ -107,6 +114,8 @@ function next(bodies: Bodies): Touch {
       slots,
       index: 0,
       at: f(3),
+      point: f(3),
+      curvature: f(9),
       B: f(9),
       Ga: f(9),
       Gb: f(9),

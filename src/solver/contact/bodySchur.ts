@@ -1,4 +1,5 @@
 import type { Bodies, Touch } from './bodies.ts';
+import { geometric } from './bodyGeometry.ts';
 
 /**
  * Preconditioner for sheet and bodies together: the sheet's factor knows the contacts' stiffness at its own vertices, but not that a body ties them to one
@@ -23,9 +24,14 @@ const part = (G: Float64Array, r: number, c: number): number => (c < 3 ? (r === 
 
 /**
  * Coupling and Schur complement at the contacts of the last evaluation. massFactor: of the masses added to the Hessian, 1/s2; solveSheet: x = A^-1 b by
- * the factor at hand. Returns false where S is not positive. Mutates schur.
+ * the factor at hand. The sheet's factor is not the exact one, so that S may come out indefinite where the state is stable: then the forces' turning is left
+ * out of it, and CG on the exact action has the last word. Returns false where even that S is not positive. Mutates schur.
  */
 export function factorSchur(schur: Schur, bodies: Bodies, massFactor: number, solveSheet: (b: Float64Array, x: Float64Array) => void): boolean {
+  return (bodies.exact && reduce(schur, bodies, massFactor, solveSheet, true)) || reduce(schur, bodies, massFactor, solveSheet, false);
+}
+
+function reduce(schur: Schur, bodies: Bodies, massFactor: number, solveSheet: (b: Float64Array, x: Float64Array) => void, turned: boolean): boolean {
   const { size, C, Z, L } = schur,
     { held, mass } = bodies.model;
   for (const c of C) c.fill(0);
@@ -33,6 +39,7 @@ export function factorSchur(schur: Schur, bodies: Bodies, massFactor: number, so
   bodies.list.forEach((b, i) => {
     for (let k = 0; k < 6; k++) L[(6 * i + k) * size + 6 * i + k] = massFactor * mass[b.at + (k < 3 ? 0 : 1)]!;
   });
+  if (turned) turning(schur, bodies);
   for (let k = 0; k < bodies.count; k++) {
     const t = bodies.touch[k]!;
     if (t.vertex >= 0) {
@@ -71,6 +78,41 @@ export function factorSchur(schur: Schur, bodies: Bodies, massFactor: number, so
       L[c * size + d] = L[c * size + d]! - s;
     }
   return cholesky(L, size);
+}
+
+/** The geometric part (bodyGeometry.ts) of coupling and bodies' blocks, column by column. */
+function turning({ size, C, L }: Schur, bodies: Bodies): void {
+  const unit = (c: number, from: number): [number, number, number] => [c === from ? 1 : 0, c === from + 1 ? 1 : 0, c === from + 2 ? 1 : 0];
+  const none: [number, number, number] = [0, 0, 0];
+  for (let k = 0; k < bodies.count; k++) {
+    const t = bodies.touch[k]!;
+    for (const [body, second] of [
+      [t.a, false],
+      [t.b, true],
+    ] as const) {
+      if (body < 0) continue;
+      for (let c = 0; c < 6; c++) {
+        const [p, w] = [unit(c, 0), unit(c, 3)];
+        const back = geometric(bodies, t, second ? { p1: none, w1: none, p2: p, w2: w } : { p1: p, w1: w, p2: none, w2: none });
+        const column = 6 * body + c;
+        for (let r = 0; r < 3; r++) {
+          if (t.vertex < 0) {
+            for (const [q, v] of [
+              [6 * t.a + r, back.p1[r]],
+              [6 * t.a + 3 + r, back.w1[r]],
+            ] as const)
+              L[q * size + column] = L[q * size + column]! + v!;
+          } else if (!bodies.model.held[t.vertex]) C[column]![3 * t.vertex + r] = C[column]![3 * t.vertex + r]! + back.p1[r]!;
+          if (t.b < 0) continue;
+          for (const [q, v] of [
+            [6 * t.b + r, back.p2[r]],
+            [6 * t.b + 3 + r, back.w2[r]],
+          ] as const)
+            L[q * size + column] = L[q * size + column]! + v!;
+        }
+      }
+    }
+  }
 }
 
 /** (B [1 | G])[r][c] */

@@ -1,4 +1,5 @@
 import { type Bodies, distanceTo, pose, type Touch, toWorld } from './bodies.ts';
+import { applyGeometry } from './bodyGeometry.ts';
 import { distance } from './shapes.ts';
 
 /**
@@ -6,6 +7,7 @@ import { distance } from './shapes.ts';
  * centre with its rotation.
  */
 export function applyBodies(bodies: Bodies, p: Float64Array, out: Float64Array): void {
+  if (bodies.exact) applyGeometry(bodies, p, out);
   for (let k = 0; k < bodies.count; k++) {
     const t = bodies.touch[k]!;
     const [x, y, z] = relative(bodies, t, p);
