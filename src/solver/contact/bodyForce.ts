@@ -4,7 +4,7 @@ import { distance } from './shapes.ts';
 import { AT_LIMIT } from './support.ts';
 
 /** Share of a body's weight that gives its contact with one vertex its stiffness: at that force it yields by a 180th of its offset (contact/support.ts). */
-const SHARE = 1 / 20;
+const SHARE = 1 / 100;
 const STIFFNESS = 180;
 
 const out4 = new Float64Array(4),
