@@ -1,5 +1,6 @@
 /** The page's only door to the core: what of the public API it uses. Everything else in src/app imports from here. */
 export {
+  aroundWords,
   type Bag,
   BagError,
   type BagMesh,
@@ -13,7 +14,6 @@ export {
   formatInches,
   formatMm,
   formatRigidity,
-  groundWords,
   HANGING_CAUTIONS,
   hungLines,
   type Join,
@@ -27,4 +27,5 @@ export {
   readQuantity,
   type Status,
   solidOf,
+  solidOfThing,
 } from '../index.ts';

@@ -118,6 +118,16 @@ export function fillBag(
     return w ? w.point[0] : 0;
   }) as [number, number];
   const free = things.filter((t) => t.at === null);
+  const wide = free.reduce((sum, t) => sum + 2 * halfExtent(shapeOfThing(t), axesOf(t), [1, 0, 0]), 0);
+  // Side by side with even gaps; where they need more than the width, each a share of it by its own (what would overlap begins above).
+  const gap = Math.max(0, (right - left - wide) / (free.length + 1)),
+    squeeze = Math.min(1, (right - left) / wide);
+  let edge = left;
+  const beside = (half: number): number => {
+    const x = edge + gap + squeeze * half;
+    edge = x + squeeze * half;
+    return 2 * half > right - left ? (left + right) / 2 : Math.max(left + half, Math.min(right - half, x));
+  };
   const placed: BodySpec[] = [];
   for (const thing of things) {
     const shape = shapeOfThing(thing);
@@ -129,20 +139,17 @@ export function fillBag(
         [0, 0, 1],
       ] as const
     ).map((u) => halfExtent(shape, axes, u));
-    // Side by side: each in the middle of its share of the width, none further out than it fits.
-    const share = (free.indexOf(thing) + 0.5) / free.length;
-    const room = Math.max(0, (right - left) / 2 - half[0]!);
-    const x = thing.at?.[0] ?? Math.max(-room, Math.min(room, left + share * (right - left)));
+    const x = thing.at?.[0] ?? beside(half[0]!);
     const y = thing.at?.[1] ?? 0;
     let z = floor + half[2]! + HEIGHT;
     const reach = reachOf(shape);
     for (const other of placed) {
       // What would begin inside another begins above it.
       const level = Math.hypot(other.at[0] - x, other.at[1] - y);
-      const wide = ([0, 1] as const).some(
+      const clear = ([0, 1] as const).some(
         (k) => Math.abs(other.at[k] - [x, y][k]!) > half[k]! + halfExtent(other.shape, other.axes, k === 0 ? [1, 0, 0] : [0, 1, 0]),
       );
-      if (!wide && level < reach + reachOf(other.shape)) z = Math.max(z, other.at[2] + halfExtent(other.shape, other.axes, [0, 0, 1]) + half[2]! + HEIGHT);
+      if (!clear && level < reach + reachOf(other.shape)) z = Math.max(z, other.at[2] + halfExtent(other.shape, other.axes, [0, 0, 1]) + half[2]! + HEIGHT);
     }
     placed.push({ name: nameOf(things, thing), shape, axes, at: [x, y, z], mass: thing.mass, friction: thing.friction, offset: SKIN });
   }
@@ -179,9 +186,12 @@ function sizeOf({ thing, body }: Thing): string {
   return `${thing} of ${size}`;
 }
 
-/** Throws BagError where a thing that has come to lie still stands in cloth, or was squeezed through a wall: the bag is too small for it. */
+/** Throws BagError where a thing that has come to lie still stands in cloth, was squeezed through a wall or lies above the mouth: the bag is too small for it. */
 function assertClear(bag: Bag, stance: Holding, mesh: BagMesh, start: Float64Array, lying: readonly BodySpec[], walls: readonly Wall[]): void {
   const out = new Float64Array(4);
+  let mouth = Number.NEGATIVE_INFINITY;
+  for (let t = 0; t < mesh.triPanel.length; t++)
+    if (ROUND_IT.has(bag.panels[mesh.triPanel[t]!]!.role)) for (let k = 0; k < 3; k++) mouth = Math.max(mouth, start[3 * mesh.triVerts[3 * t + k]! + 2]!);
   const faults = lying.flatMap((s, i): Fault[] => {
     const posed: SupportShape = { kind: 'posed', shape: s.shape, origin: s.at, axes: s.axes };
     let [worst, panel] = [0, ''];
@@ -191,9 +201,15 @@ function assertClear(bag: Bag, stance: Holding, mesh: BagMesh, start: Float64Arr
         distance(posed, start[v]!, start[v + 1]!, start[v + 2]!, out);
         if (out[0]! < worst) [worst, panel] = [out[0]!, bag.panels[mesh.triPanel[t]!]!.name];
       }
-    const squeezed = through(s, walls).by;
-    if (worst > -1e-4 && squeezed <= SQUEEZED) return [];
-    const how = worst <= -1e-4 ? `it reaches ${mm(-worst)} through ${panel}` : `the things together press it ${mm(squeezed)} through a wall`;
+    const squeezed = through(s, walls).by,
+      above = s.at[2] - mouth;
+    if (worst > -1e-4 && squeezed <= SQUEEZED && above <= 0) return [];
+    const how =
+      above > 0
+        ? `its middle lies ${mm(above)} above the mouth`
+        : worst <= -1e-4
+          ? `it reaches ${mm(-worst)} through ${panel}`
+          : `the things together press it ${mm(squeezed)} through a wall`;
     return [
       { path: `stances.${stance.name}.contents[${i}]`, got: sizeOf((stance.contents ?? [])[i]!), expected: `contents that the bag has room for: ${how}` },
     ];

@@ -2,7 +2,7 @@ import { predictStress } from './elastic/elastic.ts';
 import { arrive, CG_LIMIT, commit, type Energies, enter, forces, limitStep, newtonDirection, residualOf, type System } from './system.ts';
 import type { Status } from './types.ts';
 
-/** Pseudo-time step, s, down to which an exact Hessian that is not positive is asked for a shorter step before it is projected. */
+/** With rigid contents: pseudo-time step, s, down to which an exact Hessian that is not positive is asked for a shorter step before it is projected. */
 const LEAST_EXACT = 0.05;
 /** Longest pseudo-time step with rigid contents, s. */
 const ROLLING = 100;
@@ -79,7 +79,7 @@ export function relax(sys: System, x: Float64Array, o: RelaxOptions): RelaxResul
       if (dt < 1e-6) break;
       continue;
     }
-    if (o.regrip && step.projected && dt > LEAST_EXACT) {
+    if (sys.bodies && o.regrip && step.projected && dt > LEAST_EXACT) {
       dt *= 0.3;
       continue;
     }
