@@ -1,6 +1,6 @@
 import { type Bag, BagError, type Fault, type Stance, type Thing } from '../bag/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
-import { type BodySpec, distance, drop, reachOf, surfacePoints, type Wall } from '../solver/index.ts';
+import { type BodySpec, type Drop, distance, reachOf, surfacePoints, type Wall } from '../solver/index.ts';
 import type { RigidBody, SupportShape } from '../solver/types.ts';
 
 /** Panels that close the inside of a bag. */
@@ -99,7 +99,7 @@ const mm = (v: number): string => `${(v * 1000).toFixed(1)} mm`;
 
 /**
  * The stance's rigid contents as they lie in the stuffed bag: put in where the file says, or side by side, and let fall (solver/rigid.ts) until still.
- * Throws BagError for things that the bag does not hold, all of them at once. drafted, start: 3n, the cloth as drafted and stuffed, m. pull: gravity, m/s2.
+ * Throws BagError for things that the bag does not hold, all of them at once. drafted, start: 3n, the cloth as drafted and stuffed, m. pull: gravity, m/s2; drop: how they fall.
  */
 export function fillBag(
   bag: Bag,
@@ -108,9 +108,11 @@ export function fillBag(
   drafted: Float64Array,
   start: Float64Array,
   pull: readonly [number, number, number],
+  drop: Drop | undefined,
 ): BodySpec[] {
   const things = stance.contents ?? [];
   if (things.length === 0) return [];
+  if (!drop) throw new Error('missing drop: rigid contents need a way to be let fall (solver/rigid.ts)');
   const walls = insideOf(bag, mesh, drafted);
   const floor = walls[0]!.point[2];
   const [left, right] = [1, -1].map((s) => {

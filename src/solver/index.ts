@@ -4,7 +4,7 @@ export { surfacePoints } from './contact/surface.ts';
 export { createFall, type Fall } from './fall.ts';
 export { type BodySpec, joinBodies, type Pose } from './joinBodies.ts';
 export { reachOf } from './moments.ts';
-export { drop, type Wall } from './rigid.ts';
+export type { Drop, Wall } from './rigid.ts';
 export { type SettleOptions, settle } from './settle.ts';
 export { CAME_BACK, NUDGE, stand } from './stand.ts';
 export { createSystem, type System } from './system.ts';

@@ -27,6 +27,8 @@ export interface Dropped {
   /** Simulated, s. */ readonly seconds: number;
 }
 
+export type Drop = (specs: readonly BodySpec[], walls: readonly Wall[], o: DropOptions) => Dropped;
+
 /** Step, s, and iterations of the contact solver: a standing bottle creeps 0.6 mm in 3 s at this step (measured). */
 const STEP = 1 / 240;
 const ITERATIONS = 60;
