@@ -83,26 +83,17 @@ function drawFlat(): void {
   });
 }
 
-let benchAsked = false;
-/** Sets up the bench when it is first looked at; nothing of it is loaded before. */
-function openBench(): void {
-  if (benchAsked) return;
-  benchAsked = true;
-  void import('./bench/bench.ts').then(
-    ({ Bench }) =>
-      new Bench(page.swatch, {
-        state: () => store.state,
-        listen: (listener) => store.listen(listener),
-        calm,
-        say: (line) => page.say(line),
-        use: useMaterial,
-      }),
-    () => {
-      // Asked for again when the view is next turned to.
-      benchAsked = false;
-      page.swatch.replaceChildren(h('p', { class: 'notice' }, text.swatch.failed));
-    },
-  );
+/** A screen that is set up when it is first looked at; nothing of it is loaded before. What failed to load is asked for again when it is next turned to. */
+function lazily(place: HTMLElement, load: () => Promise<unknown>, failed: string): () => void {
+  let asked = false;
+  return () => {
+    if (asked) return;
+    asked = true;
+    load().catch(() => {
+      asked = false;
+      place.replaceChildren(h('p', { class: 'notice' }, failed));
+    });
+  };
 }
 
 /** Takes a material of the maker's own into the bag and, unless it is only for the lists, makes it the shell of an option. Nothing changes if it does not parse. */
@@ -155,11 +146,33 @@ const page = new Page({
   },
   turnTo: (question) => {
     drawFlat();
-    if (question === 'swatch') openBench();
+    // Called once while the page itself is still being made.
+    queueMicrotask(() => {
+      if (question === 'swatch') openBench();
+      if (question === 'straps') openStraps();
+    });
   },
   undo: () => work.travel('undo'),
   redo: () => work.travel('redo'),
 });
+const listen: Store['listen'] = (listener) => store.listen(listener);
+const say = (line: string): void => page.say(line);
+const openBench = lazily(
+  page.swatch,
+  async () => new (await import('./bench/bench.ts')).Bench(page.swatch, { state: () => store.state, listen, calm, say, use: useMaterial }),
+  text.swatch.failed,
+);
+const openStraps = lazily(
+  page.straps,
+  async () =>
+    new (await import('./straps/screen.ts')).StrapsScreen(page.straps, {
+      state: () => store.state,
+      listen,
+      say,
+      change: (form, what) => work.change(form, what),
+    }),
+  text.strapping.failed,
+);
 const work = new Work(store, history, {
   say: (line) => page.say(line),
   changed: () => lineUp.refresh(),

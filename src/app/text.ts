@@ -5,7 +5,7 @@
 export const text = {
   name: 'slumpline',
   title: (bag: string): string => `${bag}: will it stand?`,
-  tabs: { stand: 'Will it stand?', swatch: 'What is my swatch?', cut: 'Cut it' },
+  tabs: { stand: 'Will it stand?', straps: 'Where do the straps go?', swatch: 'What is my swatch?', cut: 'Cut it' },
   /** The words of the bench itself are loaded with it: bench/words.ts. */
   swatch: {
     label: 'Swatch bench',
@@ -14,6 +14,12 @@ export const text = {
     added: (name: string): string => `material "${name}"`,
     choice: 'a choice in the lists',
     shell: (letter: string): string => `the shell of option ${letter}`,
+  },
+  /** The words of the screen itself are loaded with it: straps/words.ts. */
+  strapping: {
+    label: 'Strap positions',
+    coming: 'Setting up …',
+    failed: 'This screen could not be loaded. Load the page again.',
   },
   cut: {
     label: 'The flat panels to scale, with seams, lengths and grain',

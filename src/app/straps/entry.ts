@@ -1,0 +1,106 @@
+import { anchorRange, type Bag, perInch, readQuantity, type Stance, strapFamily, strapNames } from './core.ts';
+import type { Ask } from './protocol.ts';
+import { words } from './words.ts';
+
+/** What stands in the fields, as typed. */
+export interface Entry {
+  readonly strap: string;
+  readonly option: string;
+  readonly stance: string;
+  readonly load: string;
+  readonly from: string;
+  readonly to: string;
+  readonly steps: string;
+  readonly mesh: string;
+  readonly thread: string;
+  readonly stitches: string;
+}
+
+export type Key = keyof Entry;
+export type Faults = Readonly<Partial<Record<Key, string>>>;
+
+export interface Stitched {
+  readonly stitchesPerMetre: number;
+  readonly thread: number;
+}
+
+export interface Ready {
+  readonly ask: Omit<Ask, 'job'>;
+  readonly stitching: Stitched | null;
+}
+
+type Hung = Extract<Stance, { kind: 'hung' }>;
+export const hungStances = (bag: Bag): readonly Hung[] => bag.stances.filter((s): s is Hung => s.kind === 'hung');
+
+/** Coarser than the page's own mesh: a sweep hangs the bag eight times (DEVELOPERS.md, Measured, says by how much the figures differ). */
+const USUAL_MESH = '20 mm';
+const USUAL_STEPS = '7';
+
+const millimetres = (metres: number): string => `${Math.round(metres * 1000)} mm`;
+
+/** Fields for a bag: what still fits of the old ones, else the usual. */
+export function entryFor(bag: Bag, old: Entry | null, option: string): Entry {
+  const straps = strapNames(bag),
+    stances = hungStances(bag);
+  const stance = stances.find((s) => s.name === old?.stance) ?? stances[0];
+  const strap = straps.find((s) => s === old?.strap) ?? straps.find((s) => stance?.straps.includes(s)) ?? straps[0] ?? '';
+  const range = rangeOf(bag, strap);
+  const same = old !== null && old.strap === strap;
+  const load = stance?.load ? `${Number(stance.load.mass.toFixed(3))} kg` : '';
+  return {
+    strap,
+    option: bag.options.some((o) => o.name === old?.option) ? old!.option : option,
+    stance: stance?.name ?? '',
+    load: old ? old.load : load,
+    from: same ? old.from : range ? millimetres(range.from) : '',
+    to: same ? old.to : range ? millimetres(range.to) : '',
+    steps: old?.steps ?? USUAL_STEPS,
+    mesh: old?.mesh ?? USUAL_MESH,
+    thread: old?.thread ?? '',
+    stitches: old?.stitches ?? '',
+  };
+}
+
+/** As far as the strap's patches lie on their panels, m; null without a strap, or where there is no such distance. */
+export function rangeOf(bag: Bag, strap: string): { readonly from: number; readonly to: number } | null {
+  const made = strapFamily(bag, strap)[0];
+  if (!made) return null;
+  const range = anchorRange(bag, made);
+  return range.from <= range.to ? range : null;
+}
+
+/** What the fields ask for, or what is wrong with each of them. */
+export function read(bag: Bag, e: Entry): { readonly ready: Ready; readonly faults: null } | { readonly ready: null; readonly faults: Faults } {
+  const faults: Partial<Record<Key, string>> = {};
+  const quantity = (key: Key, kind: 'length' | 'mass' | 'force', good: (v: number) => boolean, expected: string): number => {
+    const typed = e[key].trim();
+    const bare = kind === 'length' && /^\d+([.,]\d+)?$/.test(typed) ? `${typed} mm` : typed;
+    const reading = readQuantity(bare, kind);
+    if (reading.ok && good(reading.value)) return reading.value;
+    faults[key] = expected;
+    return 0;
+  };
+  const { length, mass, force, count, spi } = words.expected;
+  const positive = (v: number): boolean => v > 0;
+  const from = quantity('from', 'length', positive, length);
+  const to = quantity('to', 'length', positive, length);
+  if (!faults.from && !faults.to && to < from) faults.to = words.order;
+  const load = e.load.trim() === '' ? 0 : quantity('load', 'mass', (v) => v >= 0, mass);
+  const edgeLength = quantity('mesh', 'length', (v) => v >= 0.005 && v <= 0.04, words.expected.length);
+  const steps = /^\s*\d+\s*$/.test(e.steps) ? Number(e.steps) : 0;
+  if (!(steps >= 2 && steps <= 15)) faults.steps = count;
+  const [threaded, spaced] = [e.thread.trim() !== '', e.stitches.trim() !== ''];
+  const thread = threaded ? quantity('thread', 'force', positive, force) : 0;
+  const stitches = /^\s*\d+([.,]\d+)?\s*$/.test(e.stitches) ? Number(e.stitches.replace(',', '.')) : 0;
+  if (spaced && !(stitches >= 1 && stitches <= 40)) faults.stitches = spi;
+  if (threaded !== spaced) faults[threaded ? 'stitches' : 'thread'] = words.together;
+  if (Object.keys(faults).length > 0) return { ready: null, faults };
+  const stance = hungStances(bag).some((s) => s.name === e.stance) ? e.stance : null;
+  return {
+    ready: {
+      ask: { bag, strap: e.strap, option: e.option, stance, from, to, steps, load, edgeLength },
+      stitching: threaded ? { stitchesPerMetre: perInch(stitches), thread } : null,
+    },
+    faults: null,
+  };
+}

@@ -1,0 +1,24 @@
+import type { BagForm } from '../bagform.ts';
+import { anchorPlace, type Bag, strapFamily } from './core.ts';
+
+const ENDS = ['from', 'to'] as const;
+
+/** The form with both anchors of a strap at `written` from the side each is nearer to; an end that mirrors the other goes with it. */
+export function putAt(form: BagForm, bag: Bag, strap: string, written: string): BagForm {
+  const entry = form.straps?.[strap],
+    made = strapFamily(bag, strap)[0];
+  if (!entry || !made) return form;
+  const ends = ENDS.flatMap((end, i) => {
+    const old = entry[end];
+    if (typeof old !== 'object' || old === null) return [];
+    const { 'from left': _, 'from right': __, ...rest } = old as Record<string, unknown>;
+    return [[end, { ...rest, [`from ${anchorPlace(bag, made, i as 0 | 1).side}`]: written }] as const];
+  });
+  return { ...form, straps: { ...form.straps, [strap]: { ...entry, ...Object.fromEntries(ends) } } };
+}
+
+/** Distances of a strap's anchors from the sides they are nearer to, m, each once. */
+export function distancesOf(bag: Bag, strap: string): readonly number[] {
+  const all = strapFamily(bag, strap).flatMap((s) => ([0, 1] as const).map((e) => Math.round(anchorPlace(bag, s, e).fromSide * 1e5) / 1e5));
+  return [...new Set(all)].sort((a, b) => a - b);
+}

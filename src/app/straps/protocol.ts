@@ -1,0 +1,21 @@
+import type { AnchorSweep, Bag, Fault, LoadSweep } from './core.ts';
+
+/** A bag to be hung with its anchors at several distances, and, if a load is given, under several loads. SI. */
+export interface Ask {
+  readonly job: number;
+  readonly bag: Bag;
+  readonly strap: string;
+  readonly option: string;
+  /** null: the bag states none that hangs; a hook. */ readonly stance: string | null;
+  readonly from: number;
+  readonly to: number;
+  readonly steps: number;
+  /** Contents, kg. */ readonly load: number;
+  readonly edgeLength: number;
+}
+
+export type Say =
+  | { readonly job: number; readonly kind: 'stage'; readonly words: string; readonly fraction: number }
+  | { readonly job: number; readonly kind: 'done'; readonly anchors: AnchorSweep; readonly load: LoadSweep | null }
+  | { readonly job: number; readonly kind: 'faults'; readonly faults: readonly Fault[] }
+  | { readonly job: number; readonly kind: 'failed'; readonly message: string };

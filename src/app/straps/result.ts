@@ -1,0 +1,170 @@
+import { h, refill } from '../dom.ts';
+import { lengthText, type UnitChoice } from '../format.ts';
+import {
+  type AnchorSweep,
+  anchorPlace,
+  type Bag,
+  formatAngle,
+  formatForce,
+  formatInches,
+  formatMm,
+  HANGING_CAUTIONS,
+  type HangReport,
+  hangSvg,
+  type SweepAnchor,
+  type SweepStep,
+} from './core.ts';
+import { words } from './words.ts';
+
+/** A distance as a maker reads it: in inches with millimetres beside, or millimetres alone. */
+export const distance = (m: number, units: UnitChoice): string => (units === 'inch' ? `${formatInches(m, 16)} (${formatMm(m)})` : formatMm(m));
+
+const shown = (v: number | null, show: (v: number) => string): string => (v === null ? words.missing : show(v));
+
+function stateOf(s: SweepStep): string {
+  if (s.status === 'refused') return words.state.refused;
+  if (s.status !== 'settled') return words.state.moving;
+  return s.level ? words.state.level : words.state.off;
+}
+
+/** A hundredth of a newton is the weight of a gram: less is nothing. */
+const pull = (newtons: number): string => (Math.abs(newtons) < 0.01 ? words.nothing : formatForce(newtons));
+
+/** One sentence on where it hangs level. */
+export function levelSentence(a: AnchorSweep, units: UnitChoice): string {
+  if (a.level.length === 0) return words.never;
+  const range = (r: { from: number; to: number }): string =>
+    r.from === r.to ? words.at(distance(r.from, units)) : words.between(distance(r.from, units), distance(r.to, units));
+  return words.level(a.level.map(range).join(words.and));
+}
+
+/** Plot, table of distances to choose from, and the pulls at the one chosen. */
+export class ResultView {
+  readonly element = h('div', { class: 'straps-result' });
+  private readonly plot = h('figure', { class: 'straps-plot' });
+  private readonly sentence = h('p', { class: 'straps-level', 'aria-live': 'polite' });
+  private readonly table = h('table', { class: 'straps-table' });
+  private readonly readout = h('div', { class: 'straps-readout', 'aria-live': 'polite' });
+  private report: HangReport | null = null;
+  /** The one that was hung. */ private bag: Bag | null = null;
+  private units: UnitChoice = 'metric';
+  /** -1: as drawn. */ private index = -1;
+  constructor(private readonly chose: (step: number) => void) {
+    this.element.append(this.sentence, this.plot, this.table, this.readout);
+    this.element.hidden = true;
+  }
+
+  get chosen(): number {
+    return this.index;
+  }
+
+  show(report: HangReport | null, bag: Bag | null, units: UnitChoice): void {
+    this.bag = bag;
+    const fresh = report !== this.report;
+    [this.report, this.units] = [report, units];
+    this.element.hidden = report === null;
+    if (!report) return;
+    if (fresh) this.index = bestOf(report.anchors);
+    this.sentence.textContent = levelSentence(report.anchors, units);
+    if (fresh) {
+      // The core's own drawing, every name in it escaped there.
+      this.plot.innerHTML = hangSvg(report);
+      const drawing = this.plot.querySelector('svg');
+      drawing?.setAttribute('role', 'img');
+      drawing?.setAttribute('aria-label', words.plot);
+    }
+    this.fill();
+  }
+
+  private stepAt(i: number): SweepStep {
+    const { anchors } = this.report!;
+    return i < 0 ? anchors.drawn.step : anchors.steps[i];
+  }
+
+  private fill(): void {
+    const { anchors } = this.report!;
+    const { heads } = words;
+    const focused = this.table.contains(document.activeElement);
+    const row = (i: number, label: string): HTMLElement => {
+      const s = this.stepAt(i);
+      const input = h('input', { type: 'radio', name: 'straps-distance', value: i, checked: i === this.index, disabled: s.status === 'refused' });
+      input.addEventListener('change', () => {
+        this.index = i;
+        this.fill();
+        this.chose(i);
+      });
+      const cells = [
+        shown(s.tilt, (v) => formatAngle(v)),
+        shown(s.mouthSag, (v) => `${(100 * v).toFixed(1)} %`),
+        shown(s.drop, (v) => lengthText(v, this.units)),
+        shown(s.force, pull),
+        shown(s.inward, pull),
+        stateOf(s),
+      ];
+      return h(
+        'tr',
+        { class: i === this.index ? 'chosen' : s.level ? 'level' : null, title: s.reason },
+        h('th', { scope: 'row' }, h('label', {}, input, ` ${label}`)),
+        ...cells.map((c) => h('td', {}, c)),
+      );
+    };
+    this.table.replaceChildren(
+      h('caption', {}, words.table),
+      h(
+        'thead',
+        {},
+        h(
+          'tr',
+          {},
+          ...[heads.distance, heads.tilt, heads.mouthSag, heads.drop, heads.force, heads.inward, heads.state].map((t) => h('th', { scope: 'col' }, t)),
+        ),
+      ),
+      h('tbody', {}, row(-1, words.drawn), ...anchors.steps.map((s, i) => row(i, distance(s.distance, this.units)))),
+    );
+    if (focused) this.table.querySelector<HTMLInputElement>('input:checked')?.focus();
+    this.tell();
+  }
+
+  /** Left or right, as the panel is seen from its face; both ends of a strap follow one another. */
+  private sideOf(a: SweepAnchor, i: number): string {
+    const strap = this.bag?.straps.find((s) => s.name === a.strap);
+    const first = this.report!.anchors.drawn.step.anchors.findIndex((other) => other.strap === a.strap);
+    return this.bag && strap ? words.sides[anchorPlace(this.bag, strap, i === Math.max(0, first) ? 0 : 1).side] : a.strap;
+  }
+
+  /** The pulls at every anchor, and the stitching beside them. */
+  private tell(): void {
+    const { anchors, stitching } = this.report!;
+    const step = this.stepAt(this.index);
+    const title = this.index < 0 ? words.chosenDrawn : words.chosen(distance(anchors.steps[this.index].distance, this.units));
+    const pulls = step.anchors.map((a, i) =>
+      h('li', {}, words.pull(this.sideOf(a, i), a.panel, pull(a.force), pull(a.peel), pull(a.inward), formatAngle(a.legAngle))),
+    );
+    const reference = stitching?.reference
+      ? words.stitching(formatMm(stitching.reference.row), formatForce(stitching.reference.strength), stitching.reference.source)
+      : stitching
+        ? words.unstitched
+        : '';
+    refill(
+      this.readout,
+      h('h3', {}, title),
+      step.reason ? h('p', {}, step.reason) : null,
+      h('ul', {}, ...pulls),
+      reference ? h('p', { class: 'faint' }, reference) : null,
+      h('p', { class: 'faint' }, words.note(formatMm(anchors.edgeLength))),
+      ...HANGING_CAUTIONS.map((c) => h('p', { class: 'caution' }, c)),
+    );
+  }
+}
+
+/** The distance offered first: the middle of the longest run that hangs level, else the one that tilts least. */
+function bestOf(a: AnchorSweep): number {
+  const runs = a.level.map((r) => a.steps.flatMap((s, i) => (s.distance >= r.from && s.distance <= r.to ? [i] : [])));
+  const longest = runs.sort((p, q) => q.length - p.length)[0];
+  if (longest) return longest[Math.floor((longest.length - 1) / 2)];
+  let best = -1;
+  a.steps.forEach((s, i) => {
+    if (s.tilt !== null && (best < 0 || s.tilt < (a.steps[best].tilt ?? Number.POSITIVE_INFINITY))) best = i;
+  });
+  return best;
+}

@@ -1,0 +1,237 @@
+import '../style/bench.css';
+import '../style/straps.css';
+import type { BagForm } from '../bagform.ts';
+import { selectField, textField } from '../bench/fields.ts';
+import { h } from '../dom.ts';
+import type { State } from '../store.ts';
+import { printCard, saveCard } from './card.ts';
+import { type Bag, formatMm, type HangReport, stitchReference, strapFamily, strapNames, withAnchorsAt } from './core.ts';
+import { type Entry, entryFor, hungStances, type Key, type Ready, rangeOf, read } from './entry.ts';
+import { distancesOf, putAt } from './place.ts';
+import { distance, ResultView } from './result.ts';
+import { Runner } from './runner.ts';
+import { words } from './words.ts';
+
+export interface StrapsHost {
+  readonly state: () => State;
+  readonly listen: (listener: (state: State, before: State) => void) => void;
+  readonly say: (line: string) => void;
+  /** Takes an edited form into the bag, under these words in the history. */ readonly change: (form: BagForm, what: string) => void;
+}
+
+const TYPED = ['load', 'from', 'to', 'steps', 'mesh', 'thread', 'stitches'] as const satisfies readonly Key[];
+
+/** The screen "Where do the straps go?": choices at the left, the plot and its figures at the right, the card to print. */
+export class StrapsScreen {
+  private readonly runner = new Runner();
+  private readonly result = new ResultView((i) => this.chose(i));
+  private readonly strap = selectField(words.strap, [], (strap) => this.change({ strap }), 'strap');
+  private readonly option = selectField(words.option, [], (option) => this.change({ option }), 'hang-option');
+  private readonly stance = selectField(words.hung, [], (stance) => this.change({ stance }), 'hang-stance');
+  private readonly fields;
+  private readonly runButton = h('button', { type: 'button', class: 'plain strong', onclick: () => this.run() }, words.run);
+  private readonly stopButton = h('button', { type: 'button', class: 'plain', hidden: true, onclick: () => this.stop() }, words.stop);
+  private readonly status = h('p', { class: 'straps-status', role: 'status' });
+  private readonly stale = h('p', { class: 'stale-note', hidden: true }, words.stale);
+  private readonly uneven = h('p', { class: 'faint', hidden: true });
+  private readonly actions: HTMLElement;
+  private readonly body: HTMLElement;
+  private readonly none = h('p', { class: 'notice', hidden: true }, words.noStraps);
+  private entry: Entry;
+  /** What the figures shown were hung with. */ private shown: { readonly report: HangReport; readonly ready: Ready; readonly typed: string } | null = null;
+  private since = 0;
+  private stage = '';
+  constructor(
+    place: HTMLElement,
+    private readonly host: StrapsHost,
+  ) {
+    const { bag, columns, editing } = host.state();
+    this.entry = entryFor(bag, null, columns[editing].option);
+    const field = (key: (typeof TYPED)[number], label: string, hint = '') =>
+      textField(label, hint, { report: (value) => this.change({ [key]: value }) }, `hang-${key}`);
+    this.fields = {
+      load: field('load', words.load, words.loadHint),
+      from: field('from', words.from, words.distanceHint),
+      to: field('to', words.to),
+      steps: field('steps', words.steps),
+      mesh: field('mesh', words.mesh, words.meshHint),
+      thread: field('thread', words.thread, words.threadHint),
+      stitches: field('stitches', words.stitches),
+    };
+    for (const f of Object.values(this.fields)) f.input.addEventListener('keydown', (e) => e.key === 'Enter' && this.run());
+    const button = (label: string, act: () => void): HTMLElement => h('button', { type: 'button', class: 'plain', onclick: act }, label);
+    this.actions = h(
+      'div',
+      { class: 'straps-actions', hidden: true },
+      button(words.put, () => this.put()),
+      button(words.print, () => this.print()),
+      button(words.save, () => this.save()),
+    );
+    const { load, from, to, steps, mesh, thread, stitches } = this.fields;
+    const form = h(
+      'div',
+      { class: 'bench-form straps-form' },
+      h('h2', {}, words.title),
+      h('p', { class: 'bench-how' }, words.how),
+      ...[this.strap, this.option, this.stance, load, from, to, steps, mesh, thread, stitches].map((f) => f.element),
+      h('div', { class: 'bench-run' }, this.runButton, this.stopButton),
+    );
+    this.body = h(
+      'div',
+      { class: 'straps-body' },
+      form,
+      h('div', { class: 'straps-view' }, this.status, this.stale, this.result.element, this.uneven, this.actions),
+    );
+    place.replaceChildren(this.none, this.body);
+    host.listen((now, before) => {
+      if (now.bag !== before.bag) this.entry = entryFor(now.bag, this.entry, now.columns[now.editing].option);
+      if (now.bag !== before.bag || now.preferences !== before.preferences) this.update();
+    });
+    setInterval(() => this.tick(), 500);
+    this.update();
+  }
+
+  private get bag(): Bag {
+    return this.host.state().bag;
+  }
+
+  private change(part: Partial<Entry>): void {
+    const next = { ...this.entry, ...part };
+    // Another strap has another range.
+    this.entry = part.strap === undefined ? next : { ...entryFor(this.bag, { ...next, from: '', to: '' }, next.option), ...this.rangeText(next.strap) };
+    this.update();
+  }
+
+  private rangeText(strap: string): { from: string; to: string } {
+    const range = rangeOf(this.bag, strap);
+    return range ? { from: formatMm(range.from, 0), to: formatMm(range.to, 0) } : { from: '', to: '' };
+  }
+
+  /** Everything from the state and the entry; typed fields are only written to when they say something else. */
+  private update(): void {
+    const { bag } = this;
+    const { units } = this.host.state().preferences;
+    const straps = strapNames(bag);
+    this.none.hidden = straps.length > 0;
+    this.body.hidden = straps.length === 0;
+    if (straps.length === 0) return;
+    const named = (list: readonly string[]) => list.map((value) => ({ value, label: value }));
+    this.strap.offer(named(straps));
+    this.option.offer(named(bag.options.map((o) => o.name)));
+    const stances = hungStances(bag).map((s) => s.name);
+    this.stance.offer(stances.length > 0 ? named(stances) : [{ value: '', label: words.hook }]);
+    this.strap.select.value = this.entry.strap;
+    this.option.select.value = this.entry.option;
+    this.stance.select.value = this.entry.stance;
+    for (const key of TYPED) if (this.fields[key].input.value !== this.entry[key]) this.fields[key].input.value = this.entry[key];
+    const { faults } = read(bag, this.entry);
+    for (const key of TYPED) this.fields[key].fault(faults?.[key] ?? null);
+    const range = rangeOf(bag, this.entry.strap);
+    this.fields.to.hint.textContent = range ? words.range(distance(range.from, units), distance(range.to, units)) : '';
+    this.result.show(this.shown?.report ?? null, this.shown?.ready.ask.bag ?? null, units);
+    this.stale.hidden = this.shown === null || (this.shown.ready.ask.bag === bag && this.shown.typed === JSON.stringify(this.entry));
+    this.actions.hidden = this.shown === null || this.shown.ready.ask.bag !== bag;
+    this.chose(this.result.chosen);
+  }
+
+  private chose(_: number): void {
+    const apart = this.shown ? distancesOf(this.bag, this.shown.report.anchors.strap) : [];
+    const { units } = this.host.state().preferences;
+    this.uneven.hidden = apart.length < 2 || this.result.chosen < 0 || this.actions.hidden;
+    this.uneven.textContent = words.uneven(apart.map((d) => distance(d, units)).join(words.and));
+    // As drawn there is nothing to put anywhere.
+    (this.actions.firstElementChild as HTMLButtonElement).disabled = this.result.chosen < 0;
+  }
+
+  private run(): void {
+    const { bag } = this;
+    const { ready } = read(bag, this.entry);
+    if (!ready) {
+      const first = TYPED.find((key) => this.fields[key].input.getAttribute('aria-invalid') === 'true');
+      if (first) this.fields[first].input.focus();
+      return;
+    }
+    const typed = JSON.stringify(this.entry);
+    this.running(true);
+    this.runner.ask(ready.ask, (say) => {
+      if (say.kind === 'stage') {
+        this.stage = say.words;
+        this.tick();
+        return;
+      }
+      this.running(false);
+      if (say.kind === 'failed') this.tell(words.failed(say.message));
+      else if (say.kind === 'faults') this.tell(`${words.faults} ${say.faults.map((f) => `${f.path}: ${f.got}; ${f.expected}`).join('; ')}`);
+      else {
+        const patch = strapFamily(bag, ready.ask.strap)[0].anchors[0];
+        const { stitching } = ready;
+        this.shown = {
+          ready,
+          typed,
+          report: { anchors: say.anchors, load: say.load, stitching: stitching && { ...stitching, reference: stitchReference(patch, stitching) } },
+        };
+        this.update();
+        this.tell(words.done(1 + say.anchors.steps.length + (say.load?.steps.length ?? 0)));
+      }
+    });
+  }
+
+  private stop(): void {
+    this.runner.stop();
+    this.running(false);
+    this.tell(words.stopped);
+    this.runButton.focus();
+  }
+
+  private running(now: boolean): void {
+    this.since = now ? performance.now() : 0;
+    this.stage = words.starting;
+    this.stopButton.hidden = !now;
+    this.runButton.setAttribute('aria-disabled', String(now));
+    this.body.dataset.running = String(now);
+    this.tick();
+  }
+
+  private tick(): void {
+    if (this.since > 0) this.status.textContent = words.running(this.stage, Math.round((performance.now() - this.since) / 1000));
+  }
+
+  private tell(line: string): void {
+    this.status.textContent = line;
+  }
+
+  /** The chosen distance, m, or null for the anchors as drawn. */
+  private get distance(): number | null {
+    const { chosen } = this.result;
+    return this.shown && chosen >= 0 ? this.shown.report.anchors.steps[chosen].distance : null;
+  }
+
+  private put(): void {
+    const d = this.distance;
+    if (d === null || !this.shown) return;
+    const { strap } = this.shown.report.anchors;
+    // Millimetres whatever the units: a sixteenth of an inch would move it off the place that was hung.
+    this.host.change(putAt(this.host.state().form, this.bag, strap, formatMm(d)), words.putDone(strap, formatMm(d)));
+  }
+
+  /** The card for the chosen distance: the bag with its anchors there, hung there. */
+  private card(): { bag: Bag; report: HangReport } | null {
+    if (!this.shown) return null;
+    const { report, ready } = this.shown,
+      d = this.distance;
+    const moved = d === null ? null : withAnchorsAt(ready.ask.bag, report.anchors.strap, d).bag;
+    if (!moved) return { bag: ready.ask.bag, report };
+    const step = report.anchors.steps[this.result.chosen];
+    return { bag: moved, report: { ...report, anchors: { ...report.anchors, drawn: { ...report.anchors.drawn, step } } } };
+  }
+
+  private print(): void {
+    const card = this.card();
+    if (card) printCard(card.bag, card.report);
+  }
+
+  private save(): void {
+    const card = this.card();
+    if (card) this.host.say(words.saved(saveCard(card.bag, card.report)));
+  }
+}

@@ -1,0 +1,147 @@
+import { readFileSync } from 'node:fs';
+import type { Page } from 'playwright-core';
+import { afterAll, expect, test } from 'vitest';
+import { stopBrowser } from './harness.ts';
+import { SOON, seriousFindings, withPage } from './tools.ts';
+
+afterAll(stopBrowser);
+
+/** The demo tote in leather alone, with a pair of handles whose ends lie unequally far in. */
+function strapped(): Buffer {
+  const demo = JSON.parse(readFileSync(new URL('../../demos/harbour-tote.bag.json', import.meta.url), 'utf8'));
+  const option = 'vegetable-tanned leather';
+  const handle = {
+    width: '25 mm',
+    length: '560 mm',
+    stack: 'web',
+    from: { panel: 'front', 'from left': '60 mm' },
+    to: { panel: 'front', 'from left': '220 mm' },
+    'also on': ['back'],
+  };
+  const bag = {
+    ...demo,
+    name: 'Tote with handles',
+    options: { [option]: demo.options[option] },
+    stances: undefined,
+    stacks: { ...demo.stacks, web: ['web_cotton'] },
+    straps: { handle },
+  };
+  return Buffer.from(JSON.stringify(bag));
+}
+
+const field = (page: Page, key: string) => page.locator(`[data-key="hang-${key}"]`);
+const status = (page: Page) => page.locator('.straps-status').textContent();
+const LONG = { timeout: 150_000, interval: 300 };
+const keptHandle = (page: Page) =>
+  page.evaluate(() => JSON.parse(localStorage.getItem('slumpline.bag') ?? 'null').straps.handle as Record<'from' | 'to', Record<string, string>>);
+
+async function open(page: Page): Promise<void> {
+  await page.locator('input[type=file]').setInputFiles({ name: 'handles.bag.json', mimeType: 'application/json', buffer: strapped() });
+  await expect.poll(() => page.locator('.bag-name').textContent(), SOON).toBe('Tote with handles');
+}
+
+/** The card as it went to the printer: words of the frame that was printed. */
+async function card(page: Page): Promise<string> {
+  await page.waitForSelector('iframe.strap-card', { state: 'attached' });
+  return (await page.frameLocator('iframe.strap-card').locator('main').textContent()) ?? '';
+}
+
+test('the maker hangs the bag at three distances, reads tilt and pulls, puts the straps where it hangs level, and prints the card; an undo puts them back', async () => {
+  await withPage({ quick: true }, async ({ page, shot }) => {
+    await open(page);
+    await page.getByRole('link', { name: 'Where do the straps go?' }).click();
+    await field(page, 'from').waitFor();
+    expect(await page.getByLabel('Strap', { exact: true }).inputValue()).toBe('handle');
+    await field(page, 'from').fill('60 mm');
+    await field(page, 'to').fill('90 mm');
+    await field(page, 'steps').fill('3');
+    await field(page, 'mesh').fill('26 mm');
+    await field(page, 'load').fill('1 kg');
+    await field(page, 'thread').fill('12 N');
+    expect(await field(page, 'stitches').getAttribute('aria-invalid')).toBe('true');
+    await field(page, 'stitches').fill('7');
+    await page.getByRole('button', { name: 'Hang it at each distance' }).click();
+    await expect.poll(() => status(page), LONG).toMatch(/^Hung \d+ times/);
+    await shot('straps-1440');
+    const rows = page.locator('.straps-table tbody tr');
+    expect(await rows.count()).toBe(4);
+    expect(await page.locator('.straps-plot svg[role=img]').count()).toBe(1);
+    // Statics: four anchors together carry about the bag's 4.5 N and the 9.8 N in it; the steepest legs a little over a quarter each.
+    const pulls = await page.locator('.straps-readout li').allTextContents();
+    const newtons = pulls.map((p) => Number(/: ([\d.]+) N/.exec(p)?.[1]));
+    expect(pulls.length).toBe(4);
+    expect(newtons.reduce((a, b) => a + b, 0)).toBeGreaterThan(9.8);
+    expect(newtons.reduce((a, b) => a + b, 0)).toBeLessThan(24);
+    expect(await page.locator('.straps-readout .caution').count()).toBe(2);
+    expect(await page.locator('.straps-readout').textContent()).toContain('not a promise');
+    expect(await page.locator('.strapping').textContent()).not.toMatch(/\bsafe\b/i);
+    await rows.nth(3).locator('input').check();
+    // The ends lie 60 and 80 mm in: that both will be the same is said before it is done.
+    expect(await page.locator('.straps-view').textContent()).toContain('both will be the same');
+    await page.getByRole('button', { name: 'Print the card' }).click();
+    const printed = await card(page);
+    expect(printed).toContain('Tote with handles: strap handle');
+    expect(printed).toContain('90 mm (3 9/16 in) from the left');
+    expect(await seriousFindings(page)).toEqual([]);
+    await page.getByRole('button', { name: 'Put the straps there' }).click();
+    await expect.poll(async () => (await keptHandle(page)).from['from left'], SOON).toBe('90 mm');
+    expect((await keptHandle(page)).to).toEqual({ panel: 'front', 'from right': '90 mm' });
+    // The figures shown are of the bag before, and say so.
+    await expect.poll(() => page.locator('.strapping .stale-note').isVisible(), SOON).toBe(true);
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await expect.poll(async () => (await keptHandle(page)).from['from left'], SOON).toBe('60 mm');
+    await page.setViewportSize({ width: 390, height: 800 });
+    await shot('straps-390');
+    expect(await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth)).toBe(true);
+  });
+}, 240_000);
+
+test('by keyboard alone: to the screen, three fields, Enter, arrow keys to another distance, the card', async () => {
+  await withPage({ quick: true }, async ({ page }) => {
+    await open(page);
+    await page.getByRole('link', { name: 'Where do the straps go?' }).focus();
+    await page.keyboard.press('Enter');
+    await field(page, 'from').waitFor();
+    const type = async (key: string, value: string): Promise<void> => {
+      await field(page, key).focus();
+      await page.keyboard.press('Control+A');
+      await page.keyboard.type(value);
+    };
+    await type('from', '70 mm');
+    await type('to', '90 mm');
+    await type('mesh', '28 mm');
+    await type('steps', '2');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => status(page), LONG).toMatch(/^Hung \d+ times/);
+    const chosen = () => page.locator('.straps-readout h3').textContent();
+    await page.locator('.straps-table input:checked').focus();
+    const before = await chosen();
+    await page.keyboard.press('ArrowDown');
+    await expect.poll(chosen, SOON).not.toBe(before);
+    await page.getByRole('button', { name: 'Print the card' }).focus();
+    await page.keyboard.press('Enter');
+    expect(await card(page)).toContain('strap handle');
+  });
+}, 240_000);
+
+test('wrong fields are told each beside its field and nothing is hung; stop keeps the screen; a bag without straps says what is missing', async () => {
+  await withPage({ quick: true }, async ({ page }) => {
+    await page.goto(`${page.url().split('#')[0]}#straps`);
+    await expect.poll(() => page.locator('.strapping .notice').textContent(), SOON).toContain('no straps');
+    await open(page);
+    await field(page, 'from').waitFor();
+    await field(page, 'from').fill('wide');
+    await field(page, 'steps').fill('99');
+    await page.getByRole('button', { name: 'Hang it at each distance' }).click();
+    expect(await page.locator('.straps-form .field-fault:visible').allTextContents()).toEqual([
+      'a length such as 80 mm or 3 1/4 in',
+      'a whole number from 2 to 15',
+    ]);
+    expect(await page.locator('.straps-body').getAttribute('data-running')).not.toBe('true');
+    await field(page, 'from').fill('60 mm');
+    await field(page, 'steps').fill('9');
+    await page.getByRole('button', { name: 'Hang it at each distance' }).click();
+    await page.getByRole('button', { name: 'Stop' }).click();
+    expect(await status(page)).toContain('Stopped');
+  });
+}, 120_000);
