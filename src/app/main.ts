@@ -153,6 +153,12 @@ const page = new Page({
         if (chosen) work.take(chosen.text, '', true);
       });
   },
+  showStarts: () => {
+    void import('./starts/starts.ts').then(
+      async (m) => m.showStarts(await desk(), { units: store.state.preferences.units, take: (bag) => work.take(bag, '', true) }),
+      () => page.say(text.file.picturesFailed),
+    );
+  },
   turnTo: (question) => {
     drawFlat();
     if (question === 'swatch') openBench();

@@ -7,6 +7,7 @@ export interface PageWishes {
   save(): void;
   startAgain(): void;
   /** Opens one of the bags to start from, by its name. */ startFrom(template: string): void;
+  /** The bags to start from are to be shown as pictures. */ showStarts(): void;
   /** A question was chosen. */ turnTo(question: Question): void;
   undo(): void;
   redo(): void;
@@ -101,6 +102,7 @@ export class Page {
         button(text.file.open, () => file.click()),
         button(text.file.save, this.wishes.save),
         this.starts,
+        button(text.file.pictures, this.wishes.showStarts, text.file.picturesHint),
         file,
       ),
     );

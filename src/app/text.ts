@@ -70,6 +70,9 @@ export const text = {
     start: 'Start from …',
     example: 'the example',
     startHint: 'Start from a bag of the house',
+    pictures: 'Pictures',
+    picturesHint: 'The ten bags to start from, as pictures',
+    picturesFailed: 'The pictures could not be loaded.',
     saved: 'saved on this machine',
     notSaved: 'not saved: this browser keeps nothing',
     unread: (aside: boolean): string =>
