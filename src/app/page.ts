@@ -8,6 +8,7 @@ export interface PageWishes {
   startAgain(): void;
   /** Opens one of the bags to start from, by its name. */ startFrom(template: string): void;
   /** The bags to start from are to be shown as pictures. */ showStarts(): void;
+  /** The tour is called. */ tour(): void;
   /** A question was chosen. */ turnTo(question: Question): void;
   undo(): void;
   redo(): void;
@@ -103,6 +104,7 @@ export class Page {
         button(text.file.save, this.wishes.save),
         this.starts,
         button(text.file.pictures, this.wishes.showStarts, text.file.picturesHint),
+        h('button', { type: 'button', class: 'plain', 'data-tour': true, title: text.tour.hint, onclick: this.wishes.tour }, text.tour.call),
         file,
       ),
     );

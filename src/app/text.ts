@@ -84,6 +84,15 @@ export const text = {
     tooLarge: (mb: string): string => `a file of at most 2 MB, not ${mb} MB`,
     unreadable: 'a text file that can be read',
   },
+  tour: {
+    call: 'Tour',
+    hint: 'A short tour of three questions',
+    straps: 'Where do the straps go?',
+    first: 'First time here? Three questions show the page in a minute.',
+    yes: 'Show me',
+    no: 'No, thank you',
+    failed: 'The tour could not be loaded.',
+  },
   history: {
     undo: 'Undo',
     redo: 'Redo',

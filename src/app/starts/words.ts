@@ -5,7 +5,7 @@ export const words = {
   close: 'Close',
   drawing: 'being drawn …',
   missing: 'no picture',
-  size: (width: string, depth: string, height: string): string => `${width} wide, ${depth} deep, ${height} high as drafted`,
+  size: (width: string, depth: string, height: string): string => `${width} wide, ${depth} deep, ${height} high as drawn`,
   /** The template's own question stands alone in its note after this word. */
   before: 'Question: ',
   none: 'No bags could be loaded. Close this and try again.',
