@@ -140,14 +140,10 @@ function prefer(wish: Partial<Preferences>): void {
 
 function tour(): void {
   void import('./tour/tour.ts').then(
-    (m) =>
-      m.startTour({
-        say: (line) => page.say(line),
-        left: () => {
-          keepTour();
-          document.querySelector('.tour-offer')?.remove();
-        },
-      }),
+    (m) => {
+      m.startTour({ say: (line) => page.say(line), left: keepTour });
+      document.querySelector('.tour-offer')?.remove();
+    },
     () => page.say(text.tour.failed),
   );
 }

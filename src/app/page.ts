@@ -104,7 +104,11 @@ export class Page {
         button(text.file.save, this.wishes.save),
         this.starts,
         button(text.file.pictures, this.wishes.showStarts, text.file.picturesHint),
-        h('button', { type: 'button', class: 'plain', 'data-tour': true, title: text.tour.hint, onclick: this.wishes.tour }, text.tour.call),
+        h(
+          'button',
+          { type: 'button', class: 'plain', 'data-tour': true, title: text.tour.hint, 'aria-label': text.tour.hint, onclick: this.wishes.tour },
+          text.tour.call,
+        ),
         file,
       ),
     );

@@ -85,7 +85,7 @@ export const text = {
     unreadable: 'a text file that can be read',
   },
   tour: {
-    call: 'Tour',
+    call: '?',
     hint: 'A short tour of three questions',
     straps: 'Where do the straps go?',
     first: 'First time here? Three questions show the page in a minute.',

@@ -77,7 +77,7 @@ for (const width of [1440, 390]) {
       await page.reload();
       await page.locator('.row-verdict').waitFor({ state: 'attached' });
       expect(await offer.count()).toBe(0);
-      const call = page.getByRole('button', { name: 'Tour' });
+      const call = page.getByRole('button', { name: 'A short tour of three questions' });
       await call.focus();
       await page.keyboard.press('Enter');
       await expect.poll(() => card.locator('h2').textContent(), SOON).toBe('Will it stand?');

@@ -6,7 +6,7 @@ export const words = {
   next: 'Next',
   done: 'Done',
   leave: 'Leave (Esc)',
-  left: 'The tour is closed. The button Tour at the top calls it again.',
+  left: 'The tour is closed. The button with the question mark at the top calls it again.',
   stand:
     'Each option stands over its own column. The word in this row is its verdict: holds, softens, slumps, or depends on the swatch; under it stands why. The dashed outline on the mat is the bag as drafted, the solid one where it settled.',
   straps: {
