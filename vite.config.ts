@@ -1,8 +1,24 @@
 import { fileURLToPath } from 'node:url';
-import type { UserConfig } from 'vite';
+import type { Plugin, UserConfig } from 'vite';
 import { defineConfig } from 'vitest/config';
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
+
+/**
+ * Leaves out of the page what zod carries for writing a JSON schema (the command line's business): every schema holds on to it, so that no
+ * bundler can see that the page never calls it. Each export becomes a function that returns itself, since schemas make their methods with them.
+ */
+const noJsonSchema = (): Plugin => ({
+  name: 'no-json-schema',
+  transform: {
+    filter: { id: /zod\/v4\/core\/(to-json-schema|json-schema-processors)\.js$/ },
+    handler(code) {
+      const named = [...code.matchAll(/^export (?:function|const) (\w+)/gm)].map((m) => m[1]);
+      const renamed = [...code.matchAll(/^export \{ \w+ as (\w+) \}/gm)].map((m) => m[1]);
+      return { code: `const none = () => none;\nexport { ${[...named, ...renamed].map((name) => `none as ${name}`).join(', ')} };`, map: { mappings: '' } };
+    },
+  },
+});
 
 /** The page: src/app/index.html is its root, so that the built folder holds nothing but the page. */
 const page: UserConfig = {
@@ -12,7 +28,8 @@ const page: UserConfig = {
   publicDir: false,
   cacheDir: here('./node_modules/.vite'),
   resolve: { alias: { '/shaders': here('./shaders') } },
-  worker: { format: 'es' },
+  plugins: [noJsonSchema()],
+  worker: { format: 'es', plugins: () => [noJsonSchema()] },
   build: {
     outDir: here('./dist/page'),
     emptyOutDir: true,

@@ -19,6 +19,12 @@ export class Desk {
     return say.kind === 'templates' ? say.list : [];
   }
 
+  /** A bag's sewn shape as a small drawing, with its size; null when it cannot be sewn up. */
+  async start(bag: string): Promise<Extract<DeskSay, { kind: 'start' }> | null> {
+    const say = await this.ask({ kind: 'start', bag });
+    return say.kind === 'start' ? say : null;
+  }
+
   async flat(bag: string, look: Look): Promise<DeskSay> {
     return this.ask({ kind: 'flat', bag, look });
   }

@@ -12,17 +12,23 @@ import {
   type Move,
   moved,
   multipleOf,
+  parseBag,
   parseBagDocument,
   picture,
   type Result,
   readQuantity,
   type SideLengths,
   type SizeChange,
+  type StartPicture,
   sew,
   sideLengths,
+  startPicture,
   templates,
   withValue,
 } from '../index.ts';
+
+/** Mesh of the small pictures, m: coarse enough that all ten are drawn in a moment. */
+const START_EDGE = 0.022;
 
 /** Everything that the flat view shows and can take hold of. */
 export interface Board {
@@ -43,6 +49,7 @@ interface Look {
 /** What the desk is asked; its answers carry the same number. A worker of its own keeps all this out of the first view's script. */
 export type DeskAsk = { readonly id: number } & (
   | { readonly kind: 'templates' }
+  | { readonly kind: 'start'; readonly bag: string }
   | { readonly kind: 'still'; readonly result: Result }
   | { readonly kind: 'flat'; readonly bag: string; readonly look: Look }
   | { readonly kind: 'move'; readonly bag: string; readonly move: Move; readonly look: Look }
@@ -50,7 +57,11 @@ export type DeskAsk = { readonly id: number } & (
   | { readonly kind: 'sew'; readonly bag: Bag; readonly edgeLength: number }
 );
 export type DeskSay = { readonly id: number } & (
-  | { readonly kind: 'templates'; readonly list: readonly { readonly name: string; readonly title: string; readonly text: string }[] }
+  | {
+      readonly kind: 'templates';
+      readonly list: readonly { readonly name: string; readonly title: string; readonly question: string; readonly text: string }[];
+    }
+  | ({ readonly kind: 'start' } & StartPicture)
   | { readonly kind: 'still'; readonly svg: string }
   | { readonly kind: 'flat'; readonly board: Board }
   | { readonly kind: 'moved'; readonly bag: string; readonly board: Board; readonly changes: readonly SizeChange[] }
@@ -129,7 +140,11 @@ function move(ask: Extract<DeskAsk, { kind: 'move' }>): DeskSay {
 function answer(ask: DeskAsk): DeskSay {
   switch (ask.kind) {
     case 'templates':
-      return { id: ask.id, kind: 'templates', list: templates().map(({ name, title, text }) => ({ name, title, text })) };
+      return { id: ask.id, kind: 'templates', list: templates() };
+    case 'start': {
+      const { mesh, drafted } = sew(parseBag(ask.bag), START_EDGE);
+      return { id: ask.id, kind: 'start', ...startPicture(mesh, drafted, 168, 132) };
+    }
     case 'still':
       return { id: ask.id, kind: 'still', svg: onlyTheMat(picture([ask.result])) };
     case 'sew':

@@ -6,6 +6,7 @@ const BAG = 'slumpline.bag';
 const UNREAD = 'slumpline.bag.unread';
 const HISTORY = 'slumpline.history';
 const PREFERENCES = 'slumpline.preferences';
+const TOUR = 'slumpline.tour';
 const SWATCH = 'slumpline.swatch';
 export const LARGEST_FILE = 2_000_000;
 
@@ -33,6 +34,10 @@ export const setAside = (bag: string): boolean =>
     s.setItem(UNREAD, bag);
     return true;
   }) ?? false;
+
+/** Whether the tour was gone through or declined; true as well where nothing can be kept, so that nobody is asked every time. */
+export const tourAnswered = (): boolean => reach((s) => s.getItem(TOUR)) !== null || reach(() => true) === null;
+export const keepTour = (): void => void reach((s) => s.setItem(TOUR, 'left'));
 
 export const keptHistory = (): string | null => reach((s) => s.getItem(HISTORY));
 

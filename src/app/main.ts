@@ -26,10 +26,11 @@ import type { Desk, FlatBoard } from './cutting.ts';
 import { h } from './dom.ts';
 import { FaultList } from './faultlist.ts';
 import { History, listenForUndo } from './history.ts';
-import { keepPreferences, readFile, saveFile } from './keeping.ts';
+import { keepPreferences, keepTour, keptBag, readFile, saveFile, tourAnswered } from './keeping.ts';
 import { choose, type Easel, EDGE, LineUp } from './lineup.ts';
 import type { Measured } from './marks.ts';
 import { Mat } from './mat.ts';
+import { tourOffer } from './offer.ts';
 import { EXAMPLE, firstState, tryParse, written } from './opening.ts';
 import { Page } from './page.ts';
 import { Pictures } from './pictures.ts';
@@ -128,6 +129,16 @@ function prefer(wish: Partial<Preferences>): void {
   if (wish.fineness) lineUp.refresh();
 }
 
+function tour(): void {
+  void import('./tour/tour.ts').then(
+    (m) => {
+      m.startTour({ say: (line) => page.say(line), left: keepTour });
+      document.querySelector('.tour-offer')?.remove();
+    },
+    () => page.say(text.tour.failed),
+  );
+}
+
 const page = new Page({
   open: async (file) => {
     const read = await readFile(file);
@@ -144,6 +155,13 @@ const page = new Page({
         if (chosen) work.take(chosen.text, '', true);
       });
   },
+  showStarts: () => {
+    void import('./starts/starts.ts').then(
+      async (m) => m.showStarts(await desk(), { units: store.state.preferences.units, take: (bag) => work.take(bag, '', true) }),
+      () => page.say(text.file.picturesFailed),
+    );
+  },
+  tour,
   turnTo: (question) => {
     drawFlat();
     // Called once while the page itself is still being made.
@@ -290,6 +308,7 @@ listenForUndo(
   () => work.travel('redo'),
 );
 setTimeout(() => void desk().then(async (d) => page.offer(await d.templates())), 1500);
+if (keptBag() === null && !tourAnswered()) page.element.querySelector('.top')?.append(tourOffer(tour));
 document.body.append(page.element);
 update(store.state, null);
 // Solvers that took every core would hold the opening up.

@@ -7,6 +7,8 @@ export interface PageWishes {
   save(): void;
   startAgain(): void;
   /** Opens one of the bags to start from, by its name. */ startFrom(template: string): void;
+  /** The bags to start from are to be shown as pictures. */ showStarts(): void;
+  /** The tour is called. */ tour(): void;
   /** A question was chosen. */ turnTo(question: Question): void;
   undo(): void;
   redo(): void;
@@ -104,6 +106,12 @@ export class Page {
         button(text.file.open, () => file.click()),
         button(text.file.save, this.wishes.save),
         this.starts,
+        button(text.file.pictures, this.wishes.showStarts, text.file.picturesHint),
+        h(
+          'button',
+          { type: 'button', class: 'plain', 'data-tour': true, title: text.tour.hint, 'aria-label': text.tour.hint, onclick: this.wishes.tour },
+          text.tour.call,
+        ),
         file,
       ),
     );

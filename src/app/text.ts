@@ -76,6 +76,9 @@ export const text = {
     start: 'Start from …',
     example: 'the example',
     startHint: 'Start from a bag of the house',
+    pictures: 'Pictures',
+    picturesHint: 'The ten bags to start from, as pictures',
+    picturesFailed: 'The pictures could not be loaded.',
     saved: 'saved on this machine',
     notSaved: 'not saved: this browser keeps nothing',
     unread: (aside: boolean): string =>
@@ -86,6 +89,15 @@ export const text = {
     dropHere: 'Drop a bag file to open it',
     tooLarge: (mb: string): string => `a file of at most 2 MB, not ${mb} MB`,
     unreadable: 'a text file that can be read',
+  },
+  tour: {
+    call: '?',
+    hint: 'A short tour of three questions',
+    straps: 'Where do the straps go?',
+    first: 'First time here? Three questions show the page in a minute.',
+    yes: 'Show me',
+    no: 'No, thank you',
+    failed: 'The tour could not be loaded.',
   },
   history: {
     undo: 'Undo',

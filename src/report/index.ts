@@ -10,6 +10,7 @@ export { meshObj } from './obj.ts';
 export { bentStrip } from './picture/elastica.ts';
 export { picture } from './picture/picture.ts';
 export { solidOf, solidOfThing } from './picture/solids.ts';
+export { type StartPicture, startPicture } from './picture/start.ts';
 export { type Row, rowsOf } from './rows.ts';
 export { overStances, stancesJson, stancesText } from './stances.ts';
 export * from './sweep/index.ts';

@@ -1,5 +1,6 @@
 import { h, refill, svg } from '../dom.ts';
 import type { UnitChoice } from '../format.ts';
+import { text } from '../text.ts';
 import { SUPPORT_DISC } from './core.ts';
 import type { Mark } from './dimensions.ts';
 import { overlay } from './overlay.ts';
@@ -19,7 +20,7 @@ const MARGIN = { left: TAPE_WIDTH + 44, right: 186, top: 58, bottom: 44 };
 
 /** The mat with the piece on it: a canvas for mat, furniture and cloth; over it a drawing of tape, dimensions and words. */
 export class Picture {
-  readonly element = h('div', { class: 'bench-mat', role: 'img' });
+  readonly element = h('div', { class: 'bench-mat', role: 'img', 'aria-label': text.swatch.coming });
   private readonly canvas = h('canvas', { class: 'bench-canvas' });
   private readonly over = svg('svg', { class: 'bench-over', 'aria-hidden': 'true', focusable: 'false' });
   private scene: Scene | null = null;

@@ -1,0 +1,93 @@
+import '../style/starts.css';
+import type { Desk } from '../cutting.ts';
+import { h } from '../dom.ts';
+import { lengthText, type UnitChoice } from '../format.ts';
+import { words } from './words.ts';
+
+export interface StartsHost {
+  readonly units: UnitChoice;
+  /** Opens a bag file. */ readonly take: (bag: string) => void;
+}
+
+type Template = Awaited<ReturnType<Desk['templates']>>[number];
+
+/** What is interesting about a template, one line: the question at the end of its note. */
+const questionOf = (t: Template): string => {
+  const asked = t.question.split(words.before)[1] ?? t.question;
+  return asked.charAt(0).toUpperCase() + asked.slice(1);
+};
+
+let shown: HTMLDialogElement | null = null;
+
+/** Opens a sheet with the bags to start from as pictures. Escape or Close leaves it, and the focus goes back to where it came from. */
+export async function showStarts(desk: Desk, host: StartsHost): Promise<void> {
+  if (shown) return;
+  const grid = h('ul', { class: 'starts-grid' });
+  const dialog = h(
+    'dialog',
+    { class: 'starts-sheet', 'aria-labelledby': 'starts-title' },
+    h(
+      'div',
+      { class: 'starts-head' },
+      h('h2', { id: 'starts-title' }, words.title),
+      h('button', { type: 'button', class: 'plain', onclick: () => dialog.close() }, words.close),
+    ),
+    h('p', { class: 'starts-how' }, words.how),
+    grid,
+  );
+  shown = dialog;
+  dialog.addEventListener('close', () => {
+    dialog.remove();
+    shown = null;
+  });
+  document.body.append(dialog);
+  dialog.showModal();
+  const list = await desk.templates();
+  if (list.length === 0) grid.append(h('li', {}, words.none));
+  const cards = list.map((template) =>
+    card(template, () => {
+      dialog.close();
+      host.take(template.text);
+    }),
+  );
+  grid.append(...cards.map((c) => c.item));
+  cards[0]?.button.focus();
+  // One after another: the desk has one pair of hands, and a sheet closed early should not keep it busy.
+  for (const [i, template] of list.entries()) {
+    if (!dialog.open) return;
+    cards[i].fill(await desk.start(template.text), host.units);
+  }
+}
+
+interface Card {
+  readonly item: HTMLElement;
+  readonly button: HTMLButtonElement;
+  readonly fill: (made: Awaited<ReturnType<Desk['start']>>, units: UnitChoice) => void;
+}
+
+function card(template: Template, choose: () => void): Card {
+  const picture = h('span', { class: 'starts-picture', 'aria-hidden': 'true' }, words.drawing);
+  const size = h('span', { class: 'starts-size' });
+  const button = h(
+    'button',
+    { type: 'button', class: 'starts-card', 'data-start': template.name, onclick: choose },
+    picture,
+    h('strong', {}, template.title),
+    size,
+    h('span', {}, questionOf(template)),
+  );
+  return {
+    item: h('li', {}, button),
+    button,
+    fill: (made, units) => {
+      if (!made) {
+        picture.textContent = words.missing;
+        return;
+      }
+      // Our own drawing out of our own templates: nothing of a visitor's file is in it.
+      picture.innerHTML = made.svg;
+      const [w, d, tall] = made.size.map((m) => lengthText(m, units));
+      size.textContent = words.size(w, d, tall);
+    },
+  };
+}
