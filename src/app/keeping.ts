@@ -61,7 +61,10 @@ export const keepPreferences = (preferences: object): void => void reach((s) => 
 export async function readFile(file: File): Promise<{ readonly text: string } | { readonly got: string; readonly expected: string }> {
   if (file.size > LARGEST_FILE) return { got: file.name, expected: text.file.tooLarge((file.size / 1e6).toFixed(1)) };
   try {
-    return { text: await file.text() };
+    const content = await file.text();
+    // No text holds a zero byte; what does not decode comes back as U+FFFD. The parser's complaint about either would help nobody.
+    if (/[\0\uFFFD]/.test(content)) return { got: file.name, expected: text.file.notText };
+    return { text: content };
   } catch {
     return { got: file.name, expected: text.file.unreadable };
   }

@@ -80,6 +80,8 @@ export const text = {
     dropHere: 'Drop a bag file to open it',
     tooLarge: (mb: string): string => `a file of at most 2 MB, not ${mb} MB`,
     unreadable: 'a text file that can be read',
+    notText: 'a bag file, which is text; this one holds bytes that are no text',
+    deskCrashed: { got: 'the drawing of the flat panels stopped unexpectedly', expected: 'your bag is kept; do it once more, a fresh start is made' },
   },
   history: {
     undo: 'Undo',
