@@ -71,6 +71,9 @@ export const text = {
     example: 'the example',
     startHint: 'Start from a bag of the house',
     saved: 'saved on this machine',
+    noSteps: 'saved on this machine, but there is no room here for the steps of undo',
+    several: (n: number): string => `${n} files at once`,
+    one: 'one bag file at a time',
     notSaved: 'not saved: this browser keeps nothing',
     unread: (aside: boolean): string =>
       aside
@@ -206,6 +209,7 @@ export const text = {
     settling: 'settling',
     stopped: 'stopped',
     stale: 'from before the change',
+    endsFailed: 'middle of the band only; the ends stopped unexpectedly, settle again',
     partial: 'middle of the band; its soft and stiff ends follow',
     failed: 'The solver stopped unexpectedly. Your bag is kept; settle again.',
     /** The core's words for its stages. */
