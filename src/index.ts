@@ -11,7 +11,7 @@ export { BagError } from './bag/types.ts';
 export { type ChangeOptions, rankChanges } from './changes.ts';
 export * from './material/index.ts';
 export { measure } from './measures/measure.ts';
-export { STRAIN_LIMIT, type PartStrain, type StrainMeasures } from './measures/strain.ts';
+export { type PartStrain, STRAIN_LIMIT, type StrainMeasures } from './measures/strain.ts';
 export type * from './measures/types.ts';
 export { type Where, whereMeasured } from './measures/where.ts';
 export { countCrossings } from './mesh/crossings.ts';
@@ -27,7 +27,13 @@ export { Cancelled, DEFAULT_EDGE, fall, type PreviewOptions, prepare, previewBag
 export { preview } from './preview-file.ts';
 export * from './report/index.ts';
 export type * from './report/types.ts';
-export { createFall, type Fall, settle } from './solver/index.ts';
+export { prepareScene, settleBag } from './settle-bag.ts';
+export { createFall, type Drop, type Fall, settle } from './solver/index.ts';
+
+import type { Drop } from './solver/index.ts';
+
+/** How rigid contents are let fall, loaded when it is needed: 35 kB that most bags do without. */
+export const loadDrop = async (): Promise<Drop> => (await import('./solver/rigid.ts')).drop;
 export type * from './solver/types.ts';
 export * from './swatch/index.ts';
 export { type SweepOptions, sweepAnchors, sweepLoad } from './sweep.ts';

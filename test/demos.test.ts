@@ -87,3 +87,17 @@ describe('reading bag: which hide is soft enough to slouch?', () => {
     expect(v.wantedReason).toBe('Too stiff for "slouchy".');
   });
 });
+
+describe('commuter tote: do the things in it hold soft walls up?', () => {
+  it('soft walls come to rest against bottle, tin and book with 0 crossings; the table carries it all within 1 in 1000', () => {
+    const result = previewBag(bag('commuter-tote'), { stance: 'with things in it', option: 'canvas and poplin', bands: ['mid'], edgeLength: 0.025 });
+    const run = result.runs[0]!;
+    const weight = 9.80665 * (result.massKg + 1.59);
+    console.log(
+      `commuter tote: ${run.status}, ${result.verdict.word}, keeps ${(run.measures.heightKept! * 100).toFixed(0)} %, table ${run.reactions.table[2].toFixed(3)} of ${weight.toFixed(3)} N`,
+    );
+    expect(run.status).toBe('settled');
+    expect(run.contact.crossings).toBe(0);
+    expect(Math.abs(run.reactions.table[2] / weight - 1)).toBeLessThan(1e-3);
+  });
+});

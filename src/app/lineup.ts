@@ -1,4 +1,4 @@
-import { type Bag, type BagMesh, judge, type Result, solidOf } from './core.ts';
+import { type Bag, type BagMesh, judge, type Result, solidOf, solidOfThing } from './core.ts';
 import { lightestThatMeets } from './figures.ts';
 import { hangingOf } from './hanging.ts';
 import { optionTitle, panelLook } from './materials.ts';
@@ -242,7 +242,8 @@ export class LineUp {
     const thickness = result.mesh.panelNames.map((name) => result.stacks.find((s) => s.panel === name)?.thickness ?? 0.001);
     const { bag } = this.store.state;
     const subject = this.subjectOf(bag, result.option, result.mesh, result.drafted, thickness);
-    this.easel.setSubject(index, run?.hung ? { ...subject, hanging: hangingOf(bag, result, run) } : subject);
+    const full = run && run.contents.length > 0 ? { ...subject, solids: [...(subject.solids ?? []), ...run.contents.map(solidOfThing)] } : subject;
+    this.easel.setSubject(index, run?.hung ? { ...full, hanging: hangingOf(bag, result, run) } : full);
     if (run) this.easel.show(index, run.positions);
     this.easel.finish(index, result);
   }

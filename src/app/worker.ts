@@ -1,4 +1,4 @@
-import { BagError, type Band, fall, prepare, previewBag } from './core.ts';
+import { BagError, type Band, fall, loadDrop, prepareScene, settleBag } from './core.ts';
 import type { Ask, Say } from './protocol.ts';
 
 /** Simulated time of the live fall, s: long enough for a wall to fold, short enough to wait for. */
@@ -17,8 +17,14 @@ function teller(job: number): (words: Words, transfer?: Transferable[]) => void 
 const pause = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms));
 
 /** Streams the fall at the pace of real time, or as fast as this machine steps if that is slower. */
+/** What lets things in the bag fall, where there are any: a chunk of its own. */
+async function dropFor({ bag, stance }: Ask): Promise<{ drop?: Awaited<ReturnType<typeof loadDrop>> }> {
+  const on = bag.stances.find((s) => s.name === stance);
+  return on && on.kind !== 'held' && on.contents ? { drop: await loadDrop() } : {};
+}
+
 async function watchFall(ask: Ask, edge: number, tell: ReturnType<typeof teller>): Promise<void> {
-  const scene = prepare(ask.bag, { option: ask.option, band: 'mid', stance: ask.stance, edgeLength: edge });
+  const scene = prepareScene(ask.bag, { option: ask.option, band: 'mid', stance: ask.stance, edgeLength: edge, ...(await dropFor(ask)) });
   tell({ kind: 'mesh', mesh: scene.mesh, drafted: Float32Array.from(scene.drafted), thickness: scene.thickness });
   tell({ kind: 'stage', stage: { step: 'falling', detail: '', band: null } });
   const falling = fall(scene);
@@ -48,7 +54,7 @@ async function run(ask: Ask): Promise<void> {
       tell({ kind: 'stage', stage: { step: 'settling', detail: detail ?? words, band: band as Band } });
     };
     const { option, stance, bands, edgeLength } = ask;
-    const result = previewBag(ask.bag, { option, stance, bands, edgeLength, onProgress, now: () => performance.now() });
+    const result = settleBag(ask.bag, { option, stance, bands, edgeLength, onProgress, now: () => performance.now(), ...(await dropFor(ask)) });
     tell({ kind: 'result', result });
   } catch (error) {
     if (error instanceof BagError) tell({ kind: 'faults', faults: error.faults });

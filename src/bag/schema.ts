@@ -4,7 +4,7 @@
  */
 import { z } from 'zod';
 import { oneOf } from './faults.ts';
-import { ANCHORS, BASES, EVERY_PANEL, FORMS, GROUNDS, HANGS_FROM, JOINS, ROLES, SEAM_TYPES, SIDES, STANCES, WANTED } from './words.ts';
+import { ANCHORS, BASES, EVERY_PANEL, FORMS, GROUNDS, HANGS_FROM, JOINS, ROLES, SEAM_TYPES, SIDES, STANCES, THINGS, WANTED } from './words.ts';
 
 // zod would otherwise try to compile checks with new Function, which pages with a strict content policy forbid.
 z.config({ jitless: true });
@@ -252,6 +252,24 @@ const FormForm = entry({
 }).meta({ description: 'a rigid thing that the bag leans on or lies over; its middle counts from under the middle of the bag, x to the right, y to the back' });
 export type FormForm = z.infer<typeof FormForm>;
 
+const ThingForm = entry({
+  thing: z.enum(THINGS, { error: `one of ${THINGS.join(', ')}` }),
+  mass: Quantity.optional(),
+  width: Size.optional(),
+  depth: Size.optional(),
+  height: Size.optional(),
+  diameter: Size.optional(),
+  length: Size.optional(),
+  along: z
+    .enum(['x', 'y', 'z'], { error: '"x", "y" or "z"' })
+    .optional()
+    .meta({ description: 'direction of its length (of a box: of its height) when it is put in; z, upright, when left out' }),
+  turn: Size.optional().meta({ description: 'turn about the plumb line' }),
+  at: z.tuple([Size, Size], { error: 'where it is put in [x, y] in lengths' }).optional(),
+  friction: z.number({ error: 'a number such as 0.4' }).optional(),
+}).meta({ description: 'a rigid thing in the bag; x counts to the right from the middle of the bag, y to the back' });
+export type ThingForm = z.infer<typeof ThingForm>;
+
 export const StanceForm = entry({
   kind: z.enum(STANCES, { error: `one of ${STANCES.join(', ')}` }).optional(),
   friction: z.number({ error: 'a number such as 0.4' }).optional(),
@@ -276,6 +294,7 @@ export const StanceForm = entry({
     .optional()
     .meta({ description: 'glued: the whole base is held; hinged: only the line where the walls meet it' }),
   forms: z.array(FormForm, { error: 'a list of forms' }).optional(),
+  contents: z.array(ThingForm, { error: 'a list of things' }).optional(),
   load: z.union([Quantity, LoadForm], { error: 'a mass such as "2 kg", or {"mass": "2 kg", "fill": 0.5}' }).optional(),
 });
 export type StanceForm = z.infer<typeof StanceForm>;

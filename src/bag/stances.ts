@@ -1,4 +1,5 @@
 /** Stances: what the bag stands on or hangs from, and what is in it. */
+import { MOST_THINGS, resolveThing } from './contents.ts';
 import { at, oneOf } from './faults.ts';
 import { resolveGround } from './ground.ts';
 import type { LoadForm, StanceForm } from './schema.ts';
@@ -21,9 +22,9 @@ export const USUAL_FILL = 0.5;
 export const USUAL_REPOSE = Math.PI / 6;
 
 const FIELDS = {
-  standing: new Set(['kind', 'friction', 'load', 'on', 'tilt', 'toward', 'base', 'forms']),
+  standing: new Set(['kind', 'friction', 'load', 'contents', 'on', 'tilt', 'toward', 'base', 'forms']),
   held: new Set(['kind']),
-  hung: new Set(['kind', 'friction', 'load', 'from', 'diameter', 'slope', 'straps']),
+  hung: new Set(['kind', 'friction', 'load', 'contents', 'from', 'diameter', 'slope', 'straps']),
 } as const;
 
 function load(shop: Workshop, path: string, form: LoadForm | string | number): Load | null {
@@ -53,9 +54,12 @@ export function resolveStance(shop: Workshop, name: string, form: StanceForm, st
   const friction = form.friction ?? (kind === 'hung' ? usual.friction : DEFAULT_FRICTION);
   if (!(friction >= 0 && friction <= LIMITS.friction)) faults.add(at(path, 'friction'), friction, `a number from 0 to ${LIMITS.friction}`);
   const contents = form.load === undefined ? null : load(shop, at(path, 'load'), form.load);
+  const things = (form.contents ?? []).flatMap((f, i) => resolveThing(shop, at(at(path, 'contents'), i), f) ?? []);
+  if (things.length > MOST_THINGS) faults.add(at(path, 'contents'), `${things.length} things`, `at most ${MOST_THINGS}`);
+  const inside = things.length > 0 ? { contents: things } : {};
   if (kind === 'standing') {
     const ground = resolveGround(shop, path, form, friction);
-    return faults.faults.length > before ? null : { name, kind, friction, load: contents, ...(ground === null ? {} : { ground }) };
+    return faults.faults.length > before ? null : { name, kind, friction, load: contents, ...inside, ...(ground === null ? {} : { ground }) };
   }
   const diameter = form.diameter === undefined ? usual.diameter : shop.size(at(path, 'diameter'), form.diameter, 'length', { min: 0.002, max: 0.3 });
   if (form.slope !== undefined && from !== 'shoulder') faults.add(at(path, 'slope'), form.slope, 'a slope only on a shoulder');
@@ -68,7 +72,7 @@ export function resolveStance(shop: Workshop, name: string, form: StanceForm, st
     else if (carrying.indexOf(s) !== i) faults.add(at(at(path, 'straps'), i), s, 'each strap once');
   });
   if (diameter === null || slope === null || faults.faults.length > before) return null;
-  return { name, kind, from, diameter, slope, friction, straps: carrying, load: contents };
+  return { name, kind, from, diameter, slope, friction, straps: carrying, load: contents, ...inside };
 }
 
 /** Stances of a file that states none: held where every panel is clipped, otherwise standing on a table, and hung from a hook where there are straps. */

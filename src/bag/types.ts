@@ -222,6 +222,20 @@ export interface Load {
   /** Angle of repose of the contents, rad: how little they push sideways. */ readonly repose: number;
 }
 
+/** A rigid thing in a bag, as it is put in: its length (a box: its height) along a world axis. Sizes m, kg. */
+export interface Thing {
+  readonly thing: string;
+  readonly mass: number;
+  readonly body:
+    | { readonly form: 'box'; readonly size: readonly [number, number, number]; readonly round: number }
+    | { readonly form: 'cylinder'; readonly diameter: number; readonly length: number; readonly round: number }
+    | { readonly form: 'sphere'; readonly diameter: number };
+  readonly along: 'x' | 'y' | 'z';
+  /** About the plumb line, rad. */ readonly turn: number;
+  /** Where it is put in, from the bag's middle, m; null: side by side with the others. */ readonly at: readonly [number, number] | null;
+  /** Against cloth, table and other things. */ readonly friction: number;
+}
+
 /** What a bag hangs from: a bent hook that draws the straps together, a level bar, or a rounded bar that slopes like a shoulder. */
 export type HangsFrom = 'hook' | 'bar' | 'shoulder';
 
@@ -257,6 +271,7 @@ export type Stance =
       readonly kind: 'standing';
       readonly friction: number;
       readonly load: Load | null;
+      /** Rigid contents; absent where there are none. */ readonly contents?: readonly Thing[];
       /** null or absent: a level table. */ readonly ground?: Ground | null;
     }
   | { readonly name: string; readonly kind: 'held' }
@@ -269,6 +284,7 @@ export type Stance =
       /** Straps over it. */ readonly friction: number;
       /** Names of the straps that carry; the others hang loose and only weigh. */ readonly straps: readonly string[];
       readonly load: Load | null;
+      /** Rigid contents; absent where there are none. */ readonly contents?: readonly Thing[];
     };
 
 /** A named dimension of the bag. `text` is what the file says; `value` is SI (m, m2, rad or a plain number, as `kind` says). */

@@ -14,6 +14,8 @@ export const SIDES = ['front', 'back', 'left', 'right'] as const;
 export const BASES = ['free', 'hinged', 'glued'] as const;
 /** Rigid things that a bag can lean on or lie over. */
 export const FORMS = ['box', 'sphere', 'ellipsoid', 'cylinder', 'capsule'] as const;
+/** Rigid things that a bag can hold: six everyday ones of a usual size, and three shapes of any size. */
+export const THINGS = ['bottle', 'book', 'tin', 'tablet', 'ball', 'umbrella', 'box', 'cylinder', 'sphere'] as const;
 export const JOINS = ['loose', 'bonded', 'fused'] as const;
 
 export const PRESET_IDS = [

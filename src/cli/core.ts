@@ -33,6 +33,7 @@ export type Core = Pick<
   | 'picture'
   | 'prepare'
   | 'presetCloth'
+  | 'presetNotes'
   | 'presets'
   | 'preview'
   | 'rankChanges'

@@ -9,13 +9,13 @@ type Three = readonly [number, number, number];
 export function materials(io: Io, core: Core, name: string | undefined, asJson: boolean): number {
   const all = core.presets();
   if (name === undefined) {
-    io.out(asJson ? core.stableJson(all) : list(core, all));
+    io.out(asJson ? core.stableJson(all.map((m) => ({ ...m, ...core.presetNotes(m.id) }))) : list(core, all));
     return EXIT.ok;
   }
   const wanted = name.toLowerCase();
   const found = all.find((m) => m.id.toLowerCase() === wanted) ?? all.find((m) => m.name.toLowerCase() === wanted);
   if (found === undefined) throw unknown(name, all);
-  io.out(asJson ? core.stableJson(found) : page(core, found));
+  io.out(asJson ? core.stableJson({ ...found, ...core.presetNotes(found.id) }) : page(core, found));
   return EXIT.ok;
 }
 
@@ -43,6 +43,7 @@ function list(core: Core, all: readonly MaterialBands[]): string {
 }
 
 function page(core: Core, m: MaterialBands): string {
+  const notes = core.presetNotes(m.id);
   const three = (values: Three, scale: number, unit: string) => `${values.map((v) => Number((v * scale).toPrecision(3))).join(' / ')} ${unit}`;
   return `${[
     `${m.name} (${m.id}), ${m.family}`,
@@ -54,8 +55,7 @@ function page(core: Core, m: MaterialBands): string {
     `  warp : weft  ${three(m.stiffOverSoft, 1, '(stiffer over softer)')}`,
     `  in plane     ${three(m.inPlane, 1, 'N/m')}`,
     `  shear        ${three(m.shear, 1, 'N/m')}`,
-    `why: ${m.reasoning}`,
-    ...m.sources.map((s) => `source: ${s}`),
+    ...(notes ? [`why: ${notes.reasoning}`, ...notes.sources.map((s) => `source: ${s}`)] : []),
     m.evidence === 'estimate' ? 'An estimate: a strip of your own stuff tells more.' : '',
   ]
     .filter((line) => line !== '')

@@ -7,7 +7,7 @@ export { DEFAULT_BOND, laminateOf, layUp } from './lay-up.ts';
 export { weakest } from './layers.ts';
 export { fromStrips, plateRigidity, stripRigidity, twistFromBias } from './orthotropy.ts';
 export { overhang, overhangUpright, rigidityAlong } from './overhang.ts';
-export { type MaterialBands, materialBands, presets } from './presets.ts';
+export { type MaterialBands, materialBands, presetNotes, presets } from './presets.ts';
 export * from './stitched-patch.ts';
 export * from './stitching.ts';
 export * from './types.ts';

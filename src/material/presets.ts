@@ -1,6 +1,7 @@
 /** The built-in materials in SI, with their bands and what they rest on. */
 import type { Three } from '../bag/types.ts';
 import type { PresetId } from '../bag/words.ts';
+import { PRESET_NOTES, type PresetNotes } from './data/preset-notes.ts';
 import { PRESET_ROWS, type PresetRow } from './data/presets.ts';
 import type { Evidence } from './types.ts';
 
@@ -26,8 +27,6 @@ export interface MaterialBands {
   /** Curvature left after bending, 1/m. */ readonly coerciveCurvature: Three | null;
   readonly evidence: Evidence;
   readonly status: string;
-  readonly reasoning: string;
-  readonly sources: readonly string[];
 }
 
 const SHEETS: ReadonlySet<string> = new Set(['pp0.5', 'pp0.8', 'pp1', 'pp1.5', 'ldpe1', 'hdpe1']);
@@ -73,8 +72,6 @@ function toSi(id: string, row: PresetRow): MaterialBands {
     coerciveCurvature: row.coerciveCurvature,
     evidence: evidenceOf(row.status),
     status: row.status,
-    reasoning: row.reasoning,
-    sources: row.sources,
   };
 }
 
@@ -89,3 +86,6 @@ export function materialBands(id: string): MaterialBands | null;
 export function materialBands(id: string): MaterialBands | null {
   return ALL.get(id) ?? null;
 }
+
+/** Why a built-in material's figures are what they are, and their sources; null when there is none of this id. */
+export const presetNotes = (id: string): PresetNotes | null => (PRESET_NOTES as Readonly<Record<string, PresetNotes>>)[id] ?? null;

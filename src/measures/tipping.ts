@@ -31,9 +31,17 @@ export function reachWithin(hull: readonly (readonly [number, number])[], p: rea
  * Centre of mass and tipping angles of a standing bag: tan theta = s/h, s the distance from under the centre of mass to the edge of the convex footprint
  * toward the side that the table falls to, h the centre's height. Assumes the bag keeps its shape and does not slide (friction over tan theta), and that loose
  * contents stay where they are. Front is -y.
- * x: 3n settled, m; mass: n, kg; load: 3n forces of the contents or null, N; fillDepth: depth of the contents, m (their middle lies half of it above the lowest point).
+ * x: 3n settled, m; mass: n, kg; load: 3n forces of the contents or null, N; fillDepth: depth of the contents, m (their middle lies half of it above the lowest point);
+ * things: rigid contents with their centres of mass, kg, m.
  */
-export function balanceOf(x: Float64Array, mass: ArrayLike<number>, load: ArrayLike<number> | null, fillDepth: number, gravity: number): Balance {
+export function balanceOf(
+  x: Float64Array,
+  mass: ArrayLike<number>,
+  load: ArrayLike<number> | null,
+  fillDepth: number,
+  gravity: number,
+  things: readonly { readonly mass: number; readonly at: readonly number[] }[] = [],
+): Balance {
   const sum = [0, 0, 0];
   let [total, low] = [0, Number.POSITIVE_INFINITY];
   for (let i = 2; i < x.length; i += 3) low = Math.min(low, x[i]);
@@ -43,6 +51,10 @@ export function balanceOf(x: Float64Array, mass: ArrayLike<number>, load: ArrayL
     sum[0] += (mass[v] + inside) * x[3 * v];
     sum[1] += (mass[v] + inside) * x[3 * v + 1];
     sum[2] += mass[v] * (x[3 * v + 2] - low) + inside * (fillDepth / 2);
+  }
+  for (const t of things) {
+    total += t.mass;
+    for (let k = 0; k < 3; k++) sum[k] += t.mass * (t.at[k]! - (k === 2 ? low : 0));
   }
   const centre = [sum[0] / total, sum[1] / total, sum[2] / total] as const;
   const touching: [number, number][] = [];

@@ -1,7 +1,7 @@
 /** Reports: the verdict and every form in which it is shown or written. */
 
 export * from './changes/index.ts';
-export { groundWords } from './ground.ts';
+export { aroundWords } from './ground.ts';
 export { htmlReport } from './html.ts';
 export { HANGING_CAUTIONS, hungLines } from './hung.ts';
 export { resultJson, resultRecord, resultsJson, stableJson } from './json.ts';
@@ -9,7 +9,7 @@ export { judge, leadRun } from './judge.ts';
 export { meshObj } from './obj.ts';
 export { bentStrip } from './picture/elastica.ts';
 export { picture } from './picture/picture.ts';
-export { solidOf } from './picture/solids.ts';
+export { solidOf, solidOfThing } from './picture/solids.ts';
 export { type Row, rowsOf } from './rows.ts';
 export { overStances, stancesJson, stancesText } from './stances.ts';
 export * from './sweep/index.ts';

@@ -46,6 +46,7 @@ function runBody(run: BandRun): Record<string, unknown> {
     marks: run.marks,
     reactions: run.reactions,
     contact: { crossings: run.contact.crossings, deepestPenetration: run.contact.deepestPenetration, touching: run.contact.touching },
+    ...(run.contents.length > 0 ? { contents: run.contents.map(({ name, mass, at, axes }) => ({ name, mass, at, axes })) } : {}),
     balance: run.balance,
     strain: run.strain,
     hung: run.hung,

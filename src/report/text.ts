@@ -1,5 +1,5 @@
 import { formatAngle, formatForce, formatMass, formatOzYd2, formatRigidity, GRAVITY, trimmed } from '../units/index.ts';
-import { groundWords } from './ground.ts';
+import { aroundWords } from './ground.ts';
 import { HANGING_CAUTIONS, hungLines } from './hung.ts';
 import { leadRun } from './judge.ts';
 import { markLines, PANEL_HEADS, panelLine, rowsOf } from './rows.ts';
@@ -22,10 +22,11 @@ export const PLAIN: Style = { strong: (t) => t, faint: (t) => t };
 export function textReport(result: Result, style: Style = PLAIN): string {
   const lead = leadRun(result.runs);
   const v = result.verdict;
+  const around = aroundWords(result);
   const margin = Number.isFinite(v.margin) ? `  (margin ${trimmed(v.margin, 2)}: 1 as drafted, 0 at the limit of "holds")` : '';
   const lines = [
     `${style.strong(result.bag)} · option ${result.option} · ${result.stance}`,
-    ...(result.ground ? wrap(groundWords(result.ground), 100).map(style.faint) : []),
+    ...(around === '' ? [] : wrap(around, 100).map(style.faint)),
     '',
     `${style.strong(v.word.toUpperCase())}${style.faint(margin)}`,
     ...wrap(v.reason, 100),

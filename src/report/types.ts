@@ -4,7 +4,7 @@ import type { StrainMeasures } from '../measures/strain.ts';
 import type { Balance } from '../measures/tipping.ts';
 import type { HungMeasures, Measures, PanelMeasures } from '../measures/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
-import type { Status } from '../solver/types.ts';
+import type { Status, SupportShape } from '../solver/types.ts';
 
 export type VerdictWord = 'holds' | 'softens' | 'slumps' | 'lies flat' | 'depends on the swatch' | 'depends on how it is filled' | 'no verdict';
 
@@ -30,11 +30,21 @@ export interface BandRun {
   /** How it hangs; null unless the stance is hung. */ readonly hung: HungMeasures | null;
   /** Straps as they lie, for drawing: 3 per point; only those that carry are known. */
   readonly straps: readonly { readonly name: string; readonly width: number; readonly line: Float64Array }[];
+  /** Rigid contents where they lie; empty where there are none. */ readonly contents: readonly Placed[];
   /** 3n settled positions, m. */ readonly positions: Float64Array;
   readonly marks: Readonly<Record<string, readonly [number, number, number]>>;
   /** Total force of the table and of held points on the bag, N. */
   readonly reactions: { readonly table: readonly [number, number, number]; readonly held: readonly [number, number, number] };
   readonly contact: { readonly touching: number; readonly deepestPenetration: number; readonly crossings: number };
+}
+
+/** A rigid thing where it has come to lie: shape about its own middle, world directions of its own axes. */
+export interface Placed {
+  readonly name: string;
+  /** kg */ readonly mass: number;
+  readonly shape: SupportShape;
+  /** Its middle, m. */ readonly at: readonly [number, number, number];
+  readonly axes: readonly [number, number, number, number, number, number, number, number, number];
 }
 
 export interface Verdict {

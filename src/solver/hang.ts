@@ -1,10 +1,14 @@
 import { type RelaxResult, relax } from './relax.ts';
-import type { System } from './system.ts';
+import { furthest } from './settle.ts';
+import { giveBack, gripOf, type System } from './system.ts';
 
 /** Residual to which the plain triangles are brought before arcs are asked: their shape is then within a millimetre of the last one. */
 const ROUGH = 1e-2;
 /** Most steps of each of the two runs. */
 const MOST = 800;
+/** Residual from which the last steps may be plain Newton steps, and how far those may move anything, m. */
+const NEAR = 1e-2;
+const SAME = 1e-3;
 
 /**
  * Brings a bag on its straps (x, mutated) to rest by energy-lowering steps alone. Big Newton steps, which serve a standing bag well, end in a two-step
@@ -35,5 +39,16 @@ export function hang(sys: System, x: Float64Array, tolerance: number, tell: (sta
   sys.el.arcs = wanted;
   if (!wanted || !told || rough.status === 'diverged') return rough;
   const fine = run('settling', tolerance, rough.iterations);
-  return { ...fine, iterations: rough.iterations + fine.iterations };
+  const steps = rough.iterations + fine.iterations;
+  if (!told || fine.status !== 'notConverged' || fine.residual > NEAR) return { ...fine, iterations: steps };
+  // Where energies differ by less than rounding no step is taken to lower them; this near, plain Newton steps end it or change nothing.
+  const y = x.slice(),
+    grip = gripOf(sys);
+  const last = relax(sys, y, { tolerance, dt: 1, grow: 10, dtMax: 1e4, cap: 0.005, monotone: false, maxIterations: 25, cg: 1e-3 });
+  if (last.status === 'settled' && furthest(y, x) < SAME) {
+    x.set(y);
+    return { ...last, iterations: steps + last.iterations };
+  }
+  giveBack(sys, x, grip);
+  return { ...fine, iterations: steps + last.iterations };
 }

@@ -1,5 +1,10 @@
+export { poseAt } from './contact/bodies.ts';
 export { distance } from './contact/shapes.ts';
+export { surfacePoints } from './contact/surface.ts';
 export { createFall, type Fall } from './fall.ts';
+export { type BodySpec, joinBodies, type Pose } from './joinBodies.ts';
+export { reachOf } from './moments.ts';
+export type { Drop, Wall } from './rigid.ts';
 export { type SettleOptions, settle } from './settle.ts';
 export { CAME_BACK, NUDGE, stand } from './stand.ts';
 export { createSystem, type System } from './system.ts';

@@ -2,6 +2,11 @@ import { predictStress } from './elastic/elastic.ts';
 import { arrive, CG_LIMIT, commit, type Energies, enter, forces, limitStep, newtonDirection, residualOf, type System } from './system.ts';
 import type { Status } from './types.ts';
 
+/** With rigid contents: pseudo-time step, s, down to which an exact Hessian that is not positive is asked for a shorter step before it is projected. */
+const LEAST_EXACT = 0.05;
+/** Longest pseudo-time step with rigid contents, s. */
+const ROLLING = 100;
+
 export interface RelaxOptions {
   /** Stop when the residual (over the mean vertex weight) is below this. */ readonly tolerance: number;
   /** First pseudo-time step, s, its growth per accepted step and its largest value. */
@@ -41,13 +46,15 @@ export function relax(sys: System, x: Float64Array, o: RelaxOptions): RelaxResul
     d = new Float64Array(N),
     trial = new Float64Array(N),
     predicted = new Float64Array(3 * sys.el.sheet.m);
+  // A thing that may roll has nothing but its inertia to hold it in the step.
+  const dtMax = sys.bodies ? Math.min(o.dtMax, ROLLING) : o.dtMax;
   let g = new Float64Array(N),
     gTrial = new Float64Array(N);
   enter(sys, x);
   commit(sys, x);
   let e = forces(sys, x, g),
     residual = residualOf(sys, g),
-    dt = o.dt,
+    dt = Math.min(o.dt, dtMax),
     stable = false,
     havePrediction = false,
     fresh = true;
@@ -72,6 +79,10 @@ export function relax(sys: System, x: Float64Array, o: RelaxOptions): RelaxResul
       if (dt < 1e-6) break;
       continue;
     }
+    if (sys.bodies && o.regrip && step.projected && dt > LEAST_EXACT) {
+      dt *= 0.3;
+      continue;
+    }
     stable = !step.projected;
     hard = step.cgIterations >= CG_LIMIT ? hard + 1 : 0;
     if (hard === o.hard) break;
@@ -85,7 +96,7 @@ export function relax(sys: System, x: Float64Array, o: RelaxOptions): RelaxResul
       commit(sys, x);
       e = forces(sys, x, g);
       residual = residualOf(sys, g);
-      dt = Math.min(o.dtMax, dt * o.grow);
+      dt = Math.min(dtMax, dt * o.grow);
     } else {
       for (let i = 0; i < N; i++) trial[i] = x[i]! + d[i]!;
       arrive(sys, trial);
@@ -99,7 +110,7 @@ export function relax(sys: System, x: Float64Array, o: RelaxOptions): RelaxResul
         e = eT;
         residual = rT;
         refused = 0;
-        dt = Math.min(o.dtMax, dt * (scale === 1 ? o.grow : 1));
+        dt = Math.min(dtMax, dt * (scale === 1 ? o.grow : 1));
         commit(sys, x);
         if (o.regrip) e = forces(sys, x, g);
       } else {

@@ -272,6 +272,8 @@ export function reactions(sys: System, x: Float64Array): { held: Float64Array; s
   const held = new Float64Array(x.length),
     supports = new Float64Array(x.length);
   for (const f of sys.contact.force) for (let i = 0; i < f.length; i++) supports[i] = supports[i]! + f[i]!;
+  // What supports carry of rigid contents stands at the first body's centre.
+  if (sys.bodies) for (let k = 0; k < 3; k++) supports[3 * sys.bodies.sheet + k] = sys.bodies.carried[k]!;
   // At a held vertex the clip carries the sheet's pull plus the vertex's own weight.
   const g = sheetGradient(sys, x);
   for (let v = 0; v < sys.model.vertexCount; v++) {

@@ -64,6 +64,7 @@ export function stand(sys: System, start: Float64Array, o: StandOptions): Stood 
 function nudgeFourWays(sys: System, x: Float64Array, o: StandOptions): number {
   let worst = 0;
   const g = Math.hypot(...sys.model.gravity),
+    sheet = 3 * (sys.bodies?.sheet ?? sys.model.vertexCount),
     sides = [
       [1, 0],
       [-1, 0],
@@ -81,7 +82,8 @@ function nudgeFourWays(sys: System, x: Float64Array, o: StandOptions): number {
       away = push(sys, y, 1e-3, rest, side),
       back = away && push(sys, y, Math.max(REST, 1e-3), side, rest);
     sys.pull.set(rest);
-    worst = Math.max(worst, back ? furthest(y, x) : Number.POSITIVE_INFINITY);
+    // A ball that rolls on in the bag is no matter of the bag's.
+    worst = Math.max(worst, back ? furthest(y.subarray(0, sheet), x) : Number.POSITIVE_INFINITY);
     if (o.progress?.('nudged', (s + 1) / 4, y) === false || worst === Number.POSITIVE_INFINITY) break;
   }
   return worst;

@@ -1,3 +1,7 @@
+import { type Bodies, createBodies } from './contact/bodies.ts';
+import { commitBodies, evaluateBodies } from './contact/bodyForce.ts';
+import { applySchur, createSchur, factorSchur, type Schur } from './contact/bodySchur.ts';
+import { applyBodies, cutAtBodies, slowBodies } from './contact/bodySteps.ts';
 import { applyPairs, commitPairs, evaluatePairs } from './contact/pairForce.ts';
 import { activate, createPairContact, type PairContact, sweep } from './contact/pairs.ts';
 import { commitFriction, createSupportContact, evaluateSupports, type SupportContact, truncateAtSupports } from './contact/support.ts';
@@ -13,6 +17,8 @@ export interface System {
   readonly el: Elastic;
   readonly contact: SupportContact;
   /** Cloth on cloth, or null where the sheet cannot meet itself. */ readonly pairs: PairContact | null;
+  /** Rigid contents, or null. */ readonly bodies: Bodies | null;
+  /** Their part of the preconditioner, or null. */ readonly schur: Schur | null;
   readonly matrix: StencilMatrix;
   readonly symbolic: Symbolic;
   factor: Factor | undefined;
@@ -34,20 +40,24 @@ export function createSystem(model: Model, options: SystemOptions = {}): System 
   const matrix = createMatrix(el);
   const n3 = 3 * model.vertexCount,
     f = (k: number) => new Float64Array(k);
+  const bodies = createBodies(model),
+    sheet = bodies?.sheet ?? model.vertexCount;
   let total = 0;
-  for (let i = 0; i < model.vertexCount; i++) total += model.mass[i]!;
+  for (let i = 0; i < sheet; i++) total += model.mass[i]!;
   const g = Math.hypot(...model.gravity) || 9.80665;
   return {
     model,
     el,
     contact: createSupportContact(model),
     pairs: options.selfContact ? createPairContact(model) : null,
+    bodies,
+    schur: bodies && createSchur(bodies),
     matrix,
     symbolic: analyse(matrix.pattern),
     factor: undefined,
     pull: Float64Array.from(model.gravity),
     diag: f(9 * model.vertexCount),
-    unit: (total / model.vertexCount) * g,
+    unit: (total / sheet) * g,
     counts: { factorisations: 0, cgIterations: 0 },
     cg: { r: f(n3), z: f(n3), p: f(n3), Ap: f(n3) },
   };
@@ -67,10 +77,15 @@ export function forces(sys: System, x: Float64Array, g: Float64Array): Energies 
   g.fill(0);
   sys.diag.fill(0);
   const { stretch, bend } = evaluate(sys.el, x, g);
-  const contact = evaluateSupports(sys.contact, x, g, sys.diag) + (sys.pairs ? evaluatePairs(sys.pairs, x, g, sys.diag) : 0);
+  const contact =
+    evaluateSupports(sys.contact, x, g, sys.diag) +
+    (sys.pairs ? evaluatePairs(sys.pairs, x, g, sys.diag) : 0) +
+    (sys.bodies ? evaluateBodies(sys.bodies, x, g, sys.diag) : 0);
   let weight = 0;
+  const sheet = sys.bodies?.sheet ?? model.vertexCount;
   for (let v = 0; v < model.vertexCount; v++) {
-    const m = model.mass[v]!;
+    // A rotation has inertia but no weight.
+    const m = v > sheet && (v - sheet) % 2 === 1 ? 0 : model.mass[v]!;
     for (let k = 0; k < 3; k++) {
       weight -= m * pull[k]! * x[3 * v + k]!;
       g[3 * v + k] = g[3 * v + k]! - m * pull[k]!;
@@ -86,10 +101,16 @@ export function forces(sys: System, x: Float64Array, g: Float64Array): Energies 
   return { stretch, bend, weight, contact, total: stretch + bend + weight + contact };
 }
 
-/** Largest unbalanced force on a free vertex over the mean vertex weight. */
+/** Largest unbalanced force on a free vertex over the mean vertex weight; of a rigid body, force and torque over its reach against its own weight. */
 export function residualOf(sys: System, g: Float64Array): number {
+  const sheet = sys.bodies?.sheet ?? sys.model.vertexCount;
   let worst = 0;
-  for (let v = 0; v < sys.model.vertexCount; v++) {
+  for (const b of sys.bodies?.list ?? [])
+    for (let q = 3 * b.at; q < 3 * b.at + 6; q += 3) {
+      const f = Math.hypot(g[q]!, g[q + 1]!, g[q + 2]!) * (sys.unit / (sys.model.mass[b.at]! * (Math.hypot(...sys.pull) || 9.80665)));
+      if (!(f <= worst)) worst = f;
+    }
+  for (let v = 0; v < sheet; v++) {
     const f = Math.sqrt(g[3 * v]! * g[3 * v]! + g[3 * v + 1]! * g[3 * v + 1]! + g[3 * v + 2]! * g[3 * v + 2]!);
     if (!(f <= worst)) worst = f;
   }
@@ -102,6 +123,7 @@ function action(sys: System, massFactor: number, p: Float64Array, out: Float64Ar
   out.fill(0);
   apply(sys.el, p, out);
   if (sys.pairs) applyPairs(sys.pairs, p, out);
+  if (sys.bodies) applyBodies(sys.bodies, p, out);
   for (let v = 0; v < model.vertexCount; v++) {
     const q = 3 * v;
     if (model.held[v]) {
@@ -143,11 +165,14 @@ export interface StepResult {
 export function newtonDirection(sys: System, g: Float64Array, d: Float64Array, o: StepOptions): StepResult {
   for (const positive of o.positive ? [true] : [false, true]) {
     linearise(sys.el, o.predicted, positive);
+    if (sys.bodies) sys.bodies.exact = !positive;
     if (!(o.keepFactor && sys.factor && sys.factor.failedAt < 0 && !positive)) {
       assembleMatrix(sys.el, sys.matrix, sys.diag, o.massFactor);
       sys.factor = factorise(sys.symbolic, sys.matrix.values, sys.factor);
       sys.counts.factorisations++;
       if (sys.factor.failedAt >= 0) continue;
+      const { factor } = sys;
+      if (sys.schur && !factorSchur(sys.schur, sys.bodies!, o.massFactor, (b, x) => solve(sys.symbolic, factor, b, x))) continue;
     }
     const its = conjugateGradients(sys, g, d, o.massFactor, o.tolerance, o.keepFactor ? 60 : CG_LIMIT);
     if (its >= 0) return { projected: positive, cgIterations: its, ok: true };
@@ -164,7 +189,7 @@ function conjugateGradients(sys: System, g: Float64Array, d: Float64Array, massF
     r[i] = -g[i]!;
     d[i] = 0;
   }
-  solve(sys.symbolic, sys.factor!, r, z);
+  precondition(sys, r, z);
   p.set(z);
   let rz = dot(r, z);
   const stop = tolerance * tolerance * rz;
@@ -182,7 +207,7 @@ function conjugateGradients(sys: System, g: Float64Array, d: Float64Array, massF
       r[i] = r[i]! - a * Ap[i]!;
     }
     sys.counts.cgIterations++;
-    solve(sys.symbolic, sys.factor!, r, z);
+    precondition(sys, r, z);
     const next = dot(r, z);
     if (!(next > stop)) return it;
     const b = next / rz;
@@ -190,6 +215,11 @@ function conjugateGradients(sys: System, g: Float64Array, d: Float64Array, massF
     for (let i = 0; i < N; i++) p[i] = z[i]! + b * p[i]!;
   }
   return limit;
+}
+
+function precondition(sys: System, r: Float64Array, z: Float64Array): void {
+  solve(sys.symbolic, sys.factor!, r, z);
+  if (sys.schur) applySchur(sys.schur, sys.bodies!, r, z);
 }
 
 function dot(a: Float64Array, b: Float64Array): number {
@@ -202,6 +232,7 @@ function dot(a: Float64Array, b: Float64Array): number {
 export function commit(sys: System, x: Float64Array): void {
   commitFriction(sys.contact, x);
   if (sys.pairs) commitPairs(sys.pairs, x);
+  if (sys.bodies) commitBodies(sys.bodies, x);
 }
 
 /** Finds what touches at x, without a step: before the first forces() of a run. */
@@ -214,7 +245,9 @@ export function enter(sys: System, x: Float64Array): void {
 /** Shortens the step d (mutated) so that neither a support nor the sheet itself is passed through. */
 export function limitStep(sys: System, x: Float64Array, d: Float64Array): void {
   truncateAtSupports(sys.contact, x, d);
+  if (sys.bodies) cutAtBodies(sys.bodies, x, d);
   if (sys.pairs) truncatePairs(sys.pairs, x, d);
+  if (sys.bodies) slowBodies(sys.bodies, x, d);
 }
 
 /** Finds what touches at x, the end (or the start) of the step last limited. */
@@ -227,6 +260,7 @@ export interface Grip {
   readonly anchors: readonly Float64Array[];
   readonly memory: ReadonlyMap<number, readonly [number, number, number]>;
   readonly committed: Float64Array | null;
+  readonly bodies: readonly Float64Array[];
 }
 
 /** Copy of the grip as it is, to be given back with the positions it belongs to. */
@@ -234,12 +268,14 @@ export const gripOf = (sys: System): Grip => ({
   anchors: sys.contact.anchors.map((a) => a.slice()),
   memory: new Map(sys.pairs?.memory),
   committed: sys.pairs ? sys.pairs.committed.slice() : null,
+  bodies: (sys.bodies?.slots ?? []).map((s) => s.memory.slice()),
 });
 
 /** Nothing has gripped yet: for a start of its own. */
 export function letGo(sys: System): void {
   for (const a of sys.contact.anchors) a.fill(Number.NaN);
   sys.pairs?.memory.clear();
+  for (const s of sys.bodies?.slots ?? []) s.memory.fill(Number.NaN);
 }
 
 /** Back to the state x with the grip it was left with; forces() then gives that state's forces again. */
@@ -252,5 +288,8 @@ export function giveBack(sys: System, x: Float64Array, grip: Grip): void {
     for (const [key, e] of grip.memory) sys.pairs.memory.set(key, e);
     sys.pairs.committed.set(grip.committed);
   }
+  sys.bodies?.slots.forEach((s, i) => {
+    s.memory.set(grip.bodies[i]!);
+  });
   enter(sys, x);
 }

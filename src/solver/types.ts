@@ -26,6 +26,21 @@ export interface Model {
   /** 3n constant forces besides weight (contents), N; absent where there are none. */ readonly load?: Float64Array;
   /** n: force that presses each vertex on what it touches, N, where its own weight says too little (a strap over a bar). */
   readonly pressed?: Float64Array;
+  /** Rigid things that move with the sheet; their points are the last ones. Absent where there are none. */ readonly bodies?: readonly RigidBody[];
+}
+
+/** A rigid thing with two points among the unknowns: its centre of mass (vertex `at`) and, in vertex `at` + 1, its rotation vector from `axes` times `reach`. */
+export interface RigidBody {
+  readonly name: string;
+  /** Vertex of the centre; mass[at] is its mass, mass[at + 1] its mean moment of inertia over reach^2. */ readonly at: number;
+  /** About its own origin and axes; convex. */ readonly shape: SupportShape;
+  /** World directions of its own x, y, z at rotation nothing. */
+  readonly axes: readonly [number, number, number, number, number, number, number, number, number];
+  /** Largest distance of its surface from its centre, m. */ readonly reach: number;
+  /** 4k: own coordinates of points whose balls (4th number: radius, m) make up its surface where it meets supports and other bodies. */
+  readonly points: Float64Array;
+  /** Coulomb coefficient against cloth and other bodies. */ readonly friction: number;
+  /** Distance from its surface at which the sheet feels it, m. */ readonly offset: number;
 }
 
 /** Straps as cords: p straight pieces, one or more to a cord; see elastic/cords.ts. */

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { PRESET_IDS } from '../../src/bag/index.ts';
-import { EVIDENCE_ROWS, materialBands, overhang, presets } from '../../src/material/index.ts';
+import { EVIDENCE_ROWS, materialBands, overhang, presetNotes, presets } from '../../src/material/index.ts';
 import { sheetOf } from '../../src/material/layers.ts';
 import { bendingLength, duckArealMass, OZ_PER_YD2, overhangAtFixedAngle } from '../../src/units/index.ts';
 import { numbers, row, rows } from '../standards/rows.ts';
@@ -17,7 +17,7 @@ test('41 built-in materials, one for every id of the bag file, each with its rea
       .sort(),
   ).toEqual([...PRESET_IDS].sort());
   for (const p of presets()) {
-    expect(p.reasoning.length, p.id).toBeGreaterThan(5);
+    expect(presetNotes(p.id)!.reasoning.length, p.id).toBeGreaterThan(5);
     expect(p.status.length, p.id).toBeGreaterThan(5);
   }
   expect(EVIDENCE_ROWS.length).toBe(18);

@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { parseBag } from '../../src/bag/parse.ts';
 import type { BagError } from '../../src/bag/types.ts';
-import { shearsFreely, STRAIN_LIMIT, strainOf, stretchOf } from '../../src/measures/strain.ts';
+import { STRAIN_LIMIT, shearsFreely, strainOf, stretchOf } from '../../src/measures/strain.ts';
 import { previewBag } from '../../src/preview.ts';
 import { resultRecord } from '../../src/report/json.ts';
 import { strainReason } from '../../src/report/strain.ts';

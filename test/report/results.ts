@@ -46,6 +46,7 @@ export function runOf(band: Band, settled: Float64Array, overhang = 0.3, changes
     strain: null,
     hung: null,
     straps: [],
+    contents: [],
     positions: settled,
     marks: { 'front rim': [0, -0.05, 0.24] },
     reactions: { table: [0, 0, 1.0003], held: [0, 0, 0] },

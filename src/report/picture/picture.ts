@@ -1,5 +1,5 @@
 import { formatInches, formatMm } from '../../units/index.ts';
-import { groundWords } from '../ground.ts';
+import { aroundWords } from '../ground.ts';
 import { leadRun } from '../judge.ts';
 import type { Result } from '../types.ts';
 import { BAND_WORD, shortStory } from '../words.ts';
@@ -7,7 +7,7 @@ import { type Frame, type Posed, paperExtent, poseForView } from './camera.ts';
 import { extraRows, paintCell, paintTag, paintVerdict, pictureRows, ROW, verdictHeight } from './column.ts';
 import { MAT_TEXT, type MatBox, paintMat, paintPointers, paintTape } from './mat.ts';
 import { paintBag, paintDrafted, paintShadow } from './paint.ts';
-import { type Solid, solidOf, solidPieces } from './solids.ts';
+import { type Solid, solidOf, solidOfThing, solidPieces } from './solids.ts';
 import { FONT_ATTRIBUTES, fitLines, line, px, rect, text, textWidth } from './svg.ts';
 import { CHALK, CHOSEN, MUTED, PAPER, RULE, TAPE } from './tokens.ts';
 
@@ -34,7 +34,7 @@ export function picture(results: readonly Result[]): string {
   const shown = results.slice(0, 4);
   if (shown.length === 0) throw new Error('missing results: a picture needs at least one');
   const bay = BAYS[shown.length - 1];
-  const solids = shown.map((r) => (r.ground?.forms ?? []).map(solidOf));
+  const solids = shown.map((r) => [...(r.ground?.forms ?? []).map(solidOf), ...leadRun(r.runs).contents.map(solidOfThing)]);
   const posed = shown.map((r, i) => {
     const run = leadRun(r.runs);
     return poseForView(r.mesh, r.drafted, run.positions, [...run.straps.map((s) => s.line), ...solids[i].map((s) => s.x)]);
@@ -120,7 +120,7 @@ function storyOf(r: Result): string {
 
 function paintHeading(r: Result): string {
   const bag = fitLines(r.bag, WORDS - 36, 16, 3);
-  const ground = groundWords(r.ground ?? null);
+  const ground = aroundWords(r);
   const stance = fitLines(ground === '' ? r.stance : `${r.stance}: ${ground}`, WORDS - 36, 13, ground === '' ? 2 : 7);
   return [
     ...bag.map((l, i) => text(18, 32 + 21 * i, l, MAT_TEXT.strong)),

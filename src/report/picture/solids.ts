@@ -1,4 +1,5 @@
 import type { Form } from '../../bag/types.ts';
+import type { Placed } from '../types.ts';
 import { depthOf, type Frame, faceNormal, INTO } from './camera.ts';
 import { lampOn, type Piece, triangle } from './paint.ts';
 import { SOLID } from './tokens.ts';
@@ -112,6 +113,21 @@ export function solidOf(f: Form): Solid {
     }
   }
   return { x: Float64Array.from(x), triVerts: Uint32Array.from(tris) };
+}
+
+/** Triangles of a rigid thing in the bag where it lies, world axes. */
+export function solidOfThing({ shape, at, axes }: Placed): Solid {
+  const plain = { at: [0, 0, 0] as const, friction: 0 };
+  const own =
+    shape.kind === 'box'
+      ? solidOf({ ...plain, form: 'box', size: [2 * shape.half[0], 2 * shape.half[1], 2 * shape.half[2]], round: shape.round, turn: 0 })
+      : shape.kind === 'cylinder'
+        ? solidOf({ ...plain, form: 'cylinder', diameter: 2 * shape.radius, length: shape.b[2] - shape.a[2], along: 'z', round: shape.round })
+        : solidOf({ ...plain, form: 'sphere', diameter: shape.kind === 'sphere' ? 2 * shape.radius : 0 });
+  const x = own.x.slice();
+  for (let i = 0; i < x.length; i += 3)
+    for (let k = 0; k < 3; k++) x[i + k] = at[k] + own.x[i] * axes[k] + own.x[i + 1] * axes[3 + k] + own.x[i + 2] * axes[6 + k];
+  return { x, triVerts: own.triVerts };
 }
 
 /** Pieces of a solid for the painter, far things first: only what faces the reader. x: its posed positions. */

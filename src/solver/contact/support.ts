@@ -24,6 +24,9 @@ const STIFFNESS = 180;
  */
 export const AT_LIMIT = 1 - 1e-6;
 
+/** Vertices of sheet and straps: the points of rigid bodies come after them. */
+export const verticesOf = (model: Model): number => model.bodies?.[0]?.at ?? model.vertexCount;
+
 export function createSupportContact(model: Model): SupportContact {
   const n = model.vertexCount,
     g = Math.hypot(...model.gravity) || 9.80665;
@@ -45,7 +48,8 @@ export function createSupportContact(model: Model): SupportContact {
  */
 export function evaluateSupports(c: SupportContact, x: Float64Array, g: Float64Array | null, diag: Float64Array | null): number {
   const { model } = c,
-    out = new Float64Array(4);
+    out = new Float64Array(4),
+    sheet = verticesOf(model);
   let energy = 0,
     deepest = 0,
     touching = 0;
@@ -56,7 +60,7 @@ export function evaluateSupports(c: SupportContact, x: Float64Array, g: Float64A
       anchor = c.anchors[s]!,
       force = c.force[s]!;
     force.fill(0);
-    for (let v = 0; v < model.vertexCount; v++) {
+    for (let v = 0; v < sheet; v++) {
       if (model.held[v]) continue;
       const X = x[3 * v]!,
         Y = x[3 * v + 1]!,
@@ -145,12 +149,13 @@ export function evaluateSupports(c: SupportContact, x: Float64Array, g: Float64A
 /** Moves anchors to where friction leaves them at x: kept while sticking, dragged along while slipping, dropped when the vertex lifts. */
 export function commitFriction(c: SupportContact, x: Float64Array): void {
   const { model } = c,
-    out = new Float64Array(4);
+    out = new Float64Array(4),
+    sheet = verticesOf(model);
   for (let s = 0; s < model.supports.length; s++) {
     const sup = model.supports[s]!,
       r = sup.offset,
       anchor = c.anchors[s]!;
-    for (let v = 0; v < model.vertexCount; v++) {
+    for (let v = 0; v < sheet; v++) {
       const X = x[3 * v]!,
         Y = x[3 * v + 1]!,
         Z = x[3 * v + 2]!;
@@ -193,9 +198,10 @@ export function commitFriction(c: SupportContact, x: Float64Array): void {
 /** Shortens the step d (3n) per vertex so that no vertex uses more than 90 % of its distance to any support. Mutates d. */
 export function truncateAtSupports(c: SupportContact, x: Float64Array, d: Float64Array): void {
   const { model } = c,
-    out = new Float64Array(4);
+    out = new Float64Array(4),
+    sheet = verticesOf(model);
   for (const sup of model.supports) {
-    for (let v = 0; v < model.vertexCount; v++) {
+    for (let v = 0; v < sheet; v++) {
       distance(sup.sdf, x[3 * v]!, x[3 * v + 1]!, x[3 * v + 2]!, out);
       const toward = d[3 * v]! * out[1]! + d[3 * v + 1]! * out[2]! + d[3 * v + 2]! * out[3]!,
         room = -0.9 * Math.max(out[0]!, 0);

@@ -1,0 +1,295 @@
+import { assemble, panelMasses } from './assembly/assemble.ts';
+import { fillBag } from './assembly/contents.ts';
+import { pullOf } from './assembly/ground.ts';
+import { hungStraps, strapLines } from './assembly/hanging.ts';
+import { bulge, placePanels } from './assembly/place.ts';
+import { type Rig, rigStraps } from './assembly/rig.ts';
+import { seamsOf } from './assembly/seamBulk.ts';
+import { withStraps } from './assembly/strap-weight.ts';
+import { type Bag, BagError, type BagOption, type Stance } from './bag/types.ts';
+import { type BagLaminates, type Band, layUp, overhangUpright, weakest } from './material/index.ts';
+import { hungGates, measureHung } from './measures/hung.ts';
+import { markPositions, measure } from './measures/measure.ts';
+import { type Rim, rimOf } from './measures/rim.ts';
+import { measureStrain, type StrainInput } from './measures/strain.ts';
+import { balanceOf } from './measures/tipping.ts';
+import type { HungMeasures } from './measures/types.ts';
+import { countCrossings } from './mesh/crossings.ts';
+import { meshPanels } from './mesh/meshPanels.ts';
+import type { BagMesh } from './mesh/types.ts';
+import { draftPanels } from './panels/draftPanels.ts';
+import { judge } from './report/judge.ts';
+import type { BandRun, Placed, Result } from './report/types.ts';
+import { createFall, createSystem, type Drop, type Fall, joinBodies, poseAt, type System, stand } from './solver/index.ts';
+import { meanHeight, reactions } from './solver/settle.ts';
+import type { Model, Progress } from './solver/types.ts';
+import { GRAVITY } from './units/index.ts';
+
+/** Edge length used when none is asked for, m: about 2000 vertices for a tote of 300 x 240 x 100 mm. */
+export const DEFAULT_EDGE = 0.0118;
+/** Outward bulge of the stuffed start, m; 1 to 8 mm end in the same state (measured). */
+const STUFFED = 0.004;
+const SEED = 1;
+
+export interface SceneOptions {
+  /** Option name; default the file's first. */ readonly option?: string;
+  /** Stance name; default the file's first. */ readonly stance?: string;
+  readonly band?: Band;
+  /** m */ readonly edgeLength?: number;
+  /** How rigid contents are let fall: solver/rigid.ts. Left to the caller because the page loads it only when a bag has any. */ readonly drop?: Drop;
+  /** Of the start's small waviness; default 1. Another seed asks whether the verdict hangs on it. */ readonly seed?: number;
+}
+
+export interface PreviewOptions extends SceneOptions {
+  /** Default low, mid, high. */ readonly bands?: readonly Band[];
+  /** Told the stage ("mid: settling"), how far it can still go (0..1), and the positions; return false to cancel. */ readonly onProgress?: Progress;
+  /** A clock in ms, for the `seconds` of the result only; without it they are 0. */ readonly now?: () => number;
+  /** Skip the nudge test (a quick look). Default false. */ readonly skipNudge?: boolean;
+}
+
+/** Thrown when onProgress asked to stop; nothing of the run is returned. */
+export class Cancelled extends Error {
+  constructor() {
+    super('cancelled');
+    this.name = 'Cancelled';
+  }
+}
+
+/** A bag made ready for the solver: shape, cloth and surroundings of one option, one stance, one end of the band. */
+export interface Scene {
+  readonly bag: Bag;
+  readonly option: BagOption;
+  readonly stance: Stance;
+  readonly band: Band;
+  readonly mesh: BagMesh;
+  readonly laminates: BagLaminates;
+  readonly model: Model;
+  /** 3n sewn, undeformed */ readonly drafted: Float64Array;
+  readonly rig: Rig;
+  /** 3n stuffed start, then the straps' own points */ readonly start: Float64Array;
+  /** 3n start pressed inward */ readonly inward: Float64Array;
+  /** Per panel, m */ readonly thickness: readonly number[];
+}
+
+function named<T extends { readonly name: string }>(list: readonly T[], name: string | undefined, what: string): T {
+  const found = name === undefined ? list[0] : list.find((o) => o.name === name);
+  if (found) return found;
+  throw new BagError([{ path: `${what}s`, got: JSON.stringify(name), expected: `one of ${list.map((o) => `"${o.name}"`).join(', ')}` }]);
+}
+
+/** Drafts, meshes, lays up and assembles. Throws BagError for an unknown option or stance. Deterministic. */
+export function prepareScene(bag: Bag, o: SceneOptions = {}): Scene {
+  const option = named(bag.options, o.option, 'option');
+  const stance = named(bag.stances, o.stance, 'stance');
+  const edgeLength = o.edgeLength ?? DEFAULT_EDGE;
+  if (!(edgeLength >= 5e-4 && edgeLength <= 0.1))
+    throw new BagError([{ path: 'mesh', got: `${edgeLength * 1000} mm`, expected: 'an edge length of 0.5 to 100 mm' }]);
+  const draft = draftPanels(bag);
+  const mesh = meshPanels(bag, draft, { edgeLength });
+  return equip(bag, option, stance, o.band ?? 'mid', mesh, placePanels(bag, draft, mesh).positions, o);
+}
+
+/** The sewn, undeformed shape alone: what an edit of the pattern shows before anything is settled. Deterministic. */
+export function sew(bag: Bag, edgeLength: number): { readonly mesh: BagMesh; readonly drafted: Float64Array } {
+  const draft = draftPanels(bag);
+  const mesh = meshPanels(bag, draft, { edgeLength });
+  return { mesh, drafted: placePanels(bag, draft, mesh).positions };
+}
+
+/** The same shape with another cloth: what changes between bands and options. */
+function equip(bag: Bag, option: BagOption, stance: Stance, band: Band, mesh: BagMesh, drafted: Float64Array, o: SceneOptions): Scene {
+  const seed = o.seed ?? SEED;
+  const laminates = layUp(bag, option.name, band);
+  const standing = stance.kind === 'standing';
+  const stuffed = (by: number) => (stance.kind === 'held' ? drafted : bulge(mesh, bag, drafted, by, seed));
+  const start = stuffed(STUFFED);
+  const cloth = assemble(bag, mesh, laminates, drafted, stance);
+  const things = stance.kind === 'held' ? [] : fillBag(bag, stance, mesh, drafted, start, pullOf(stance), o.drop);
+  const contents = things.reduce((sum, t) => sum + t.mass, stance.kind === 'held' || !stance.load ? 0 : stance.load.mass);
+  const rig = rigStraps(bag, mesh, start, stance, band, GRAVITY * cloth.mass.reduce((sum, m) => sum + m, contents));
+  const strapped = withStraps(cloth, rig, stance);
+  const points = Float64Array.from([...start, ...rig.extra]);
+  const filled = joinBodies(strapped, points.subarray(0, 3 * strapped.vertexCount), things);
+  return {
+    bag,
+    option,
+    stance,
+    band,
+    mesh,
+    laminates,
+    drafted,
+    rig,
+    model: filled.model,
+    start: things.length > 0 ? filled.x : points,
+    inward: standing ? stuffed(-STUFFED) : drafted,
+    thickness: laminates.map((l) => l[0]!.thickness),
+  };
+}
+
+/** A single clipped strip hangs clear of itself; whatever is sewn or stands can fold onto itself. */
+const meetsItself = (scene: Scene): boolean => scene.stance.kind !== 'held' || scene.bag.seams.length > 0;
+
+/** The scene in motion, for watching. */
+export const fall = (scene: Scene): Fall => createFall(scene.model, scene.start, { selfContact: meetsItself(scene) });
+
+/**
+ * The way of a parsed bag: Bag -> verdict with its reasons. One option, one stance, one to three ends of the band.
+ * Throws BagError for bad input, Cancelled when onProgress returned false. Same input, same numbers (apart from `seconds`).
+ */
+export function settleBag(bag: Bag, o: PreviewOptions = {}): Result {
+  const now = o.now ?? (() => 0);
+  const begun = now();
+  const scene = prepareScene(bag, { ...o, band: 'mid' });
+  const shared = now() - begun;
+  const bands = o.bands ?? (['low', 'mid', 'high'] as const);
+  const runs = bands.map((band, i) => runBand(scene, band, o, now, shared, i / bands.length, 1 / bands.length));
+  const mid = scene.laminates;
+  const layerCount = (p: number, r: number): number => {
+    const stack = bag.stacks.find((s) => s.name === mid[p]![r]!.stack);
+    return stack?.kind === 'layers' ? stack.layers.length : 1;
+  };
+  return {
+    bag: bag.name,
+    option: scene.option.name,
+    stance: scene.stance.name,
+    ground: (scene.stance.kind === 'standing' && scene.stance.ground) || null,
+    vertices: scene.mesh.vertexCount,
+    massKg: clothMass(scene.model),
+    evidence: weakest(mid.flat().map((l) => l.evidence)),
+    stacks: mid.flatMap((list, p) =>
+      list.map((l, r) => ({
+        panel: bag.panels[p]!.name,
+        region: r === 0 ? null : bag.panels[p]!.regions[r - 1]!.name,
+        story: l.story,
+        evidence: l.evidence,
+        arealMass: l.arealMass,
+        thickness: l.thickness,
+        bending: [...l.bending],
+        inPlane: [...l.inPlane],
+        overhang: overhangUpright(l, bag.panels[p]!),
+      })),
+    ),
+    seams: seamsOf(bag, scene.mesh, mid, layerCount),
+    mesh: scene.mesh,
+    drafted: scene.drafted,
+    runs,
+    verdict: judge(runs, bag.wanted),
+  };
+}
+
+function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, shared: number, from: number, share: number): BandRun {
+  const begun = now();
+  const { bag, mesh, drafted } = base;
+  const scene = band === base.band ? base : equip(bag, base.option, base.stance, band, mesh, drafted, o);
+  const sys = createSystem(scene.model, { selfContact: meetsItself(scene) });
+  const ready = now();
+  const rim = rimOf(bag, mesh, drafted);
+  const watch = scene.stance.kind !== 'hung' && rim && { verts: rim.verts, height: meanHeight(drafted, rim.verts) };
+  let settled = ready;
+  const stood = stand(sys, scene.start, {
+    ...(watch && watch.height > 1e-3 ? { watch } : {}),
+    // Things in the bag say how it is filled: only an empty or loosely filled one is asked again with its walls pressed in.
+    ...(scene.stance.kind === 'standing' && !scene.model.bodies ? { inward: scene.inward } : {}),
+    nudge: scene.stance.kind === 'standing' && !o.skipNudge,
+    settled: () => {
+      settled = now();
+    },
+    progress: (stage, fraction, x) => o.onProgress?.(`${band}: ${stage}`, from + share * fraction, x),
+  });
+  if (stood.rest.cancelled) throw new Cancelled();
+  const nudged = now();
+  const all = stood.rest.x;
+  const x = all.slice(0, 3 * mesh.vertexCount);
+  const force = reactions(sys, all);
+  const { measures, panels, hasBase } = measure({
+    bag,
+    mesh,
+    drafted,
+    settled: x,
+    stance: scene.stance.kind,
+    overhangs: scene.laminates.map((l, p) => overhangUpright(l[0]!, bag.panels[p]!)),
+    panelMass: panelMasses(mesh, scene.laminates),
+  });
+  const hung =
+    scene.stance.kind === 'hung'
+      ? measureHung({
+          bag,
+          mesh,
+          drafted,
+          settled: x,
+          mass: scene.model.mass.subarray(0, scene.model.bodies?.[0]?.at),
+          load: pressOf(scene.model, sys, x.length),
+          span: scene.rig.span,
+          axis: scene.rig.axis,
+          straps: hungStraps(scene.rig, mesh, all, sys.el.cords?.tension ?? new Float64Array(0)),
+          support: total(force.supports),
+        })
+      : null;
+  return {
+    band,
+    status: stood.rest.status,
+    residual: stood.rest.residual,
+    iterations: stood.rest.iterations,
+    factorisations: stood.rest.factorisations,
+    seconds: { setup: (shared + ready - begun) / 1000, settle: (settled - ready) / 1000, nudge: (nudged - settled) / 1000 },
+    stable: stood.rest.stable,
+    stillFalling: stood.rest.stillFalling,
+    measures: hung === null ? measures : { ...measures, ...hungGates(hung, watchHeight(rim, drafted)) },
+    panels,
+    hasBase,
+    nudge: stood.nudge,
+    inward: { ran: stood.inward.ran, heightKept: stood.inward.height, differs: stood.inward.differs },
+    balance:
+      scene.stance.kind === 'standing' && stood.rest.status === 'settled'
+        ? balanceOf(x, scene.model.mass, scene.model.load ?? null, fillDepth(scene), GRAVITY, contentsOf(scene.model, all))
+        : null,
+    strain: x.every(Number.isFinite) ? measureStrain(strainInput(scene, x, hung)) : null,
+    hung,
+    straps: strapLines(scene.rig, all),
+    contents: contentsOf(scene.model, all),
+    positions: x,
+    marks: markPositions(mesh, x),
+    reactions: { table: total(force.supports), held: total(force.held) },
+    contact: { touching: sys.contact.touching, deepestPenetration: sys.contact.deepest, crossings: countCrossings(x, mesh.triVerts) },
+  };
+}
+
+const strainInput = ({ bag, mesh, model, rig }: Scene, settled: Float64Array, hung: HungMeasures | null): StrainInput => ({
+  mesh,
+  rest: model.triRest,
+  stretch: model.triStretch,
+  settled,
+  straps: (hung?.straps ?? []).map(({ name, tension }) => ({ name, strain: tension / rig.straps.find((s) => s.strap.name === name)!.stiffness })),
+  ...(bag.strainLimit === undefined ? {} : { stated: bag.strainLimit }),
+});
+
+/** Mass of cloth and straps, kg: contents are not part of the bag. */
+const clothMass = ({ mass, bodies }: Model): number => mass.subarray(0, bodies?.[0]?.at ?? mass.length).reduce((s, m) => s + m, 0);
+
+/** The rigid contents where they lie. */
+const contentsOf = ({ bodies, mass }: Model, x: Float64Array): Placed[] =>
+  (bodies ?? []).map((b) => ({ name: b.name, mass: mass[b.at]!, shape: b.shape, ...poseAt(b, x) }));
+
+/** Forces of loose and rigid contents on the sheet, N (3n); null where there are none. */
+function pressOf(model: Model, sys: System, length: number): Float64Array | null {
+  if (!model.load && !sys.bodies) return null;
+  const out = new Float64Array(length);
+  for (let i = 0; i < length; i++) out[i] = (model.load?.[i] ?? 0) + (sys.bodies?.onSheet[i] ?? 0);
+  return out;
+}
+
+/** Depth of the contents over the lowest point, m; see assembly/load.ts. */
+function fillDepth({ stance, drafted }: Scene): number {
+  if (stance.kind === 'held' || !stance.load) return 0;
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (let i = 2; i < drafted.length; i += 3) [low, high] = [Math.min(low, drafted[i]!), Math.max(high, drafted[i]!)];
+  return stance.load.fill * (high - low);
+}
+
+const watchHeight = (rim: Rim | null, x: Float64Array): number | null => (rim === null ? null : meanHeight(x, rim.verts));
+
+function total(f: Float64Array): [number, number, number] {
+  const out: [number, number, number] = [0, 0, 0];
+  for (let i = 0; i < f.length; i++) out[i % 3]! += f[i]!;
+  return out;
+}
