@@ -1,5 +1,6 @@
 import type { Bag, Result } from './core.ts';
 import type { DeskAsk, DeskSay } from './desk.ts';
+import { text } from './text.ts';
 
 export { FlatBoard } from './flat/board.ts';
 
@@ -49,6 +50,15 @@ export class Desk {
     return say.kind === 'still' ? say.svg : '';
   }
 
+  /** Whoever waits is answered as by a refusal, so that nothing hangs; the next question starts a fresh worker. */
+  private crashed(): void {
+    this.worker?.terminate();
+    this.worker = null;
+    const waiting = [...this.waiting];
+    this.waiting.clear();
+    for (const [id, listen] of waiting) listen({ id, kind: 'refused', faults: [{ path: '', ...text.file.deskCrashed }] });
+  }
+
   private ask(question: Question): Promise<DeskSay> {
     const id = ++this.counter;
     if (!this.worker) {
@@ -56,6 +66,10 @@ export class Desk {
       this.worker.onmessage = (event: MessageEvent<DeskSay>) => {
         this.waiting.get(event.data.id)?.(event.data);
         this.waiting.delete(event.data.id);
+      };
+      this.worker.onerror = (event) => {
+        event.preventDefault();
+        this.crashed();
       };
     }
     return new Promise((resolve) => {

@@ -4,6 +4,7 @@ import { text } from './text.ts';
 const BAG = 'slumpline.bag';
 /** A kept bag that this version cannot read: left as it was, out of the way of what is kept next. */
 const UNREAD = 'slumpline.bag.unread';
+const TRIAL = 'slumpline.trial';
 const HISTORY = 'slumpline.history';
 const PREFERENCES = 'slumpline.preferences';
 const TOUR = 'slumpline.tour';
@@ -41,8 +42,20 @@ export const keepTour = (): void => void reach((s) => s.setItem(TOUR, 'left'));
 
 export const keptHistory = (): string | null => reach((s) => s.getItem(HISTORY));
 
-/** A browser too full for the history still has the bag itself, which is written apart from it. */
-export const keepHistory = (history: string): void => void reach((s) => s.setItem(HISTORY, history));
+/** A browser too full for the history still has the bag itself, which is written apart from it. Returns false when the history was not kept. */
+export const keepHistory = (history: string): boolean =>
+  reach((s) => {
+    s.setItem(HISTORY, history);
+    return true;
+  }) ?? false;
+
+/** Whether the browser would keep a text, tried under a key of its own, so that nothing is said to be kept before. */
+export const wouldKeep = (sample: string): boolean =>
+  reach((s) => {
+    s.setItem(TRIAL, sample);
+    s.removeItem(TRIAL);
+    return true;
+  }) ?? false;
 
 export const keptPreferences = (): Readonly<Record<string, unknown>> => keptRecord(PREFERENCES);
 
@@ -62,11 +75,24 @@ function keptRecord(key: string): Readonly<Record<string, unknown>> {
 
 export const keepPreferences = (preferences: object): void => void reach((s) => s.setItem(PREFERENCES, JSON.stringify(preferences)));
 
+/** UTF-8 text of some bytes; null when they are none. */
+function decoded(bytes: ArrayBuffer): string | null {
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch {
+    return null;
+  }
+}
+
 /** Text of a chosen or dropped file, or what was expected instead. */
 export async function readFile(file: File): Promise<{ readonly text: string } | { readonly got: string; readonly expected: string }> {
   if (file.size > LARGEST_FILE) return { got: file.name, expected: text.file.tooLarge((file.size / 1e6).toFixed(1)) };
   try {
-    return { text: await file.text() };
+    const bytes = await file.arrayBuffer();
+    const content = decoded(bytes);
+    // The parser's complaint about bytes that are no text would help nobody.
+    if (content === null || content.includes('\0')) return { got: file.name, expected: text.file.notText };
+    return { text: content };
   } catch {
     return { got: file.name, expected: text.file.unreadable };
   }

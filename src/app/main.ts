@@ -140,8 +140,9 @@ function tour(): void {
 }
 
 const page = new Page({
-  open: async (file) => {
-    const read = await readFile(file);
+  open: async (file, of) => {
+    // Which of several was meant cannot be known, so none replaces the bag on the mat.
+    const read = of > 1 ? { got: text.file.several(of), expected: text.file.one } : await readFile(file);
     if ('text' in read) work.take(read.text, '', true);
     else store.set({ faults: [{ path: '', ...read }] });
   },

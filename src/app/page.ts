@@ -3,7 +3,7 @@ import type { State } from './store.ts';
 import { text } from './text.ts';
 
 export interface PageWishes {
-  open(file: File): void;
+  /** A file was chosen or dropped, `of` so many at once. */ open(file: File, of: number): void;
   save(): void;
   startAgain(): void;
   /** Opens one of the bags to start from, by its name. */ startFrom(template: string): void;
@@ -88,7 +88,7 @@ export class Page {
       const chosen = file.files?.[0];
       // Emptied so that choosing the same file again is a change again.
       file.value = '';
-      if (chosen) this.wishes.open(chosen);
+      if (chosen) this.wishes.open(chosen, 1);
     });
     const button = (label: string, act: () => void, hint: string | null = null): HTMLElement =>
       h('button', { type: 'button', class: 'plain', title: hint, onclick: act }, label);
@@ -135,15 +135,15 @@ export class Page {
       if (!holdsFile(event)) return;
       event.preventDefault();
       over(-depth);
-      const file = event.dataTransfer?.files[0];
-      if (file) this.wishes.open(file);
+      const files = event.dataTransfer?.files;
+      if (files?.[0]) this.wishes.open(files[0], files.length);
     });
   }
 
   update(state: State): void {
     document.title = text.title(state.bag.name);
     refill(this.name, state.bag.name);
-    refill(this.kept, state.saved ? text.file.saved : text.file.notSaved);
+    refill(this.kept, state.saved ? (state.stepsKept ? text.file.saved : text.file.noSteps) : text.file.notSaved);
   }
 
   /** What the undo and redo buttons would do; null: nothing. They stay in the tab order, so that focus is not lost at the last step. */

@@ -4,6 +4,7 @@ import type { Ask, Say } from './protocol.ts';
 interface Job {
   readonly ask: Ask;
   readonly listen: (say: Say) => void;
+  /** Already asked again after a crash: a second one is no accident. */ again: boolean;
 }
 
 interface Bench {
@@ -16,7 +17,7 @@ const BENCHES = Math.min(4, Math.max(3, (navigator.hardwareConcurrency || 2) - 1
 
 /**
  * The solver workers. A settle runs without pausing, so it is stopped by ending its worker and starting a fresh one;
- * a worker that crashes is replaced the same way and its job is reported as failed.
+ * a worker that crashes is replaced the same way; its job is asked once more, and reported as failed if that crashes too.
  */
 export class Solvers {
   private readonly benches: Bench[] = [];
@@ -26,7 +27,7 @@ export class Solvers {
   /** Queues a job; returns its number. `listen` hears everything the worker says about it, in order. */
   start(ask: Omit<Ask, 'job'>, listen: (say: Say) => void): number {
     const job = ++this.counter;
-    this.queue.push({ ask: { ...ask, job }, listen });
+    this.queue.push({ ask: { ...ask, job }, listen, again: false });
     this.next();
     return job;
   }
@@ -76,7 +77,10 @@ export class Solvers {
       worker.terminate();
       // Not replaced before it is needed: a worker that cannot even start would be hired again for ever.
       this.benches.splice(this.benches.indexOf(bench), 1);
-      job?.listen({ job: job.ask.job, kind: 'failed', message: event.message });
+      if (job && !job.again) {
+        job.again = true;
+        this.queue.unshift(job);
+      } else job?.listen({ job: job.ask.job, kind: 'failed', message: event.message });
       this.next();
     };
     return worker;

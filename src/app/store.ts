@@ -39,6 +39,7 @@ export interface State {
   readonly group: Group;
   readonly preferences: Preferences;
   /** false: the browser refuses to store anything. */ readonly saved: boolean;
+  /** false: the bag is kept, but there was no room for the steps of undo. */ readonly stepsKept: boolean;
   /** What undo and redo would take back or do again, in words; null: nothing. */
   readonly undo: string | null;
   readonly redo: string | null;

@@ -80,6 +80,9 @@ export const text = {
     picturesHint: 'The ten bags to start from, as pictures',
     picturesFailed: 'The pictures could not be loaded.',
     saved: 'saved on this machine',
+    noSteps: 'saved on this machine, but there is no room here for the steps of undo',
+    several: (n: number): string => `${n} files at once`,
+    one: 'one bag file at a time',
     notSaved: 'not saved: this browser keeps nothing',
     unread: (aside: boolean): string =>
       aside
@@ -89,6 +92,8 @@ export const text = {
     dropHere: 'Drop a bag file to open it',
     tooLarge: (mb: string): string => `a file of at most 2 MB, not ${mb} MB`,
     unreadable: 'a text file that can be read',
+    notText: 'a bag file, which is text; this one holds bytes that are no text',
+    deskCrashed: { got: 'the drawing of the flat panels stopped unexpectedly', expected: 'your bag is kept; do it once more, a fresh start is made' },
   },
   tour: {
     call: '?',
@@ -222,6 +227,7 @@ export const text = {
     settling: 'settling',
     stopped: 'stopped',
     stale: 'from before the change',
+    endsFailed: 'middle of the band only; the ends stopped unexpectedly, settle again',
     partial: 'middle of the band; its soft and stiff ends follow',
     failed: 'The solver stopped unexpectedly. Your bag is kept; settle again.',
     /** The core's words for its stages. */

@@ -66,7 +66,7 @@ export class Work {
   private keepSteps(): void {
     clearTimeout(this.timer);
     this.timer = 0;
-    keepHistory(this.history.write());
+    this.store.set({ stepsKept: keepHistory(this.history.write()) });
   }
 
   /** Puts a parsed bag on the page. `opened`: another bag, whose columns begin afresh. */
