@@ -21,7 +21,8 @@ let shown: HTMLDialogElement | null = null;
 
 /** Opens a sheet with the bags to start from as pictures. Escape or Close leaves it, and the focus goes back to where it came from. */
 export async function showStarts(desk: Desk, host: StartsHost): Promise<void> {
-  if (shown) return;
+  // A sheet that was left just now may not have heard of it yet.
+  if (shown?.open) return;
   const grid = h('ul', { class: 'starts-grid' });
   const dialog = h(
     'dialog',
@@ -38,7 +39,7 @@ export async function showStarts(desk: Desk, host: StartsHost): Promise<void> {
   shown = dialog;
   dialog.addEventListener('close', () => {
     dialog.remove();
-    shown = null;
+    if (shown === dialog) shown = null;
   });
   document.body.append(dialog);
   dialog.showModal();
