@@ -76,7 +76,16 @@ export default defineConfig(({ mode }) => {
           {
             extends: true,
             // Settling a bag takes seconds, and on a busy two-core machine several times that.
-            test: { name: 'unit', include: ['test/**/*.test.ts'], exclude: [onlyBrowser], environment: 'node', testTimeout: 120_000, hookTimeout: 120_000 },
+            // Both cores: left to itself vitest keeps one of two for its own process, which has next to nothing to do here.
+            test: {
+              name: 'unit',
+              include: ['test/**/*.test.ts'],
+              exclude: [onlyBrowser],
+              environment: 'node',
+              testTimeout: 120_000,
+              hookTimeout: 120_000,
+              maxWorkers: 2,
+            },
           },
           {
             extends: true,
