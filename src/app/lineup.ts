@@ -4,12 +4,10 @@ import { hangingOf } from './hanging.ts';
 import { optionTitle, panelLook } from './materials.ts';
 import type { Ask, Say } from './protocol.ts';
 import { Solvers } from './solvers.ts';
-import type { Column, Fineness, State, Store } from './store.ts';
+import { type Column, EDGE, type Fineness, type State, type Store } from './store.ts';
 import { text } from './text.ts';
 import type { Subject } from './view/picture.ts';
 
-/** Edge length of the settle by choice of mesh, m. */
-export const EDGE: Readonly<Record<Fineness, number>> = { quick: 0.022, medium: 0.016, fine: 0.011 };
 /** The live fall wants thirty steps a second, hence a coarser mesh. */
 const FALL_EDGE = 0.018;
 /** Pause after a change before solving, ms: a maker types two digits, not two bags. */
@@ -56,6 +54,7 @@ export function columnsFor(bag: Bag, old: readonly Column[]): Column[] {
       result: null,
       stale: false,
       partial: false,
+      coarse: false,
       problem: null,
     };
     return { ...(same ?? fresh), letter: letterOf(i), title: optionTitle(bag, o.name) };
@@ -82,12 +81,29 @@ export class LineUp {
   private readonly done = new Map<string, string>();
   private readonly shown = new Map<string, Subject>();
   private readonly kept = new Map<string, Result>();
+  /** Settled before the page was opened, by what they depend on; on the quick mesh. */
+  private readonly shipped = new Map<string, Result>();
   private timer = 0;
   constructor(
     private readonly store: Store,
     private readonly easel: Easel,
     private readonly calm: () => boolean,
   ) {}
+
+  /**
+   * Takes results that came with the page: those of `bag` in its first stance, on the quick mesh. They stand for themselves where that mesh is
+   * chosen, and until the chosen mesh has settled otherwise.
+   */
+  foresee(bag: Bag, results: readonly Result[]): void {
+    for (const result of results) this.shipped.set(inputKey(bag, result.option, bag.stances[0].name, 'quick'), result);
+    this.refresh();
+  }
+
+  /** Whether the options shown now are all among those that came with the page, on whatever mesh. */
+  foreseen(): boolean {
+    const { bag, columns, stance } = this.store.state;
+    return columns.every((c) => this.shipped.has(inputKey(bag, c.option, stance, 'quick')));
+  }
 
   /** Marks what has changed and solves it after a short pause. */
   refresh(): void {
@@ -98,8 +114,10 @@ export class LineUp {
       if (running && running.key !== key) this.stop(i, false);
       const under = column.partial && this.jobs.get(column.option)?.key === key;
       const stale = column.result !== null && this.done.get(column.option) !== key && !under;
-      const known = stale || column.result === null ? this.kept.get(key) : undefined;
+      const known = stale || column.result === null ? (this.kept.get(key) ?? this.shipped.get(key)) : undefined;
+      const rough = column.result === null ? this.shipped.get(inputKey(bag, column.option, stance, 'quick')) : undefined;
       if (known && this.done.get(column.option) !== key) this.finish(column.option, key, known);
+      else if (rough) this.begin(column.option, rough, true);
       else if (stale !== column.stale) this.store.setColumn(i, { stale });
     });
     this.judgeAgain();
@@ -198,13 +216,13 @@ export class LineUp {
     });
   }
 
-  /** Shows the middle of the band while its ends are being settled. */
-  private begin(option: string, found: Result): void {
+  /** Shows the middle of the band while its ends are being settled, or the coarse mesh while a finer one is. */
+  private begin(option: string, found: Result, coarse = false): void {
     const { bag, columns } = this.store.state;
     const index = columns.findIndex((c) => c.option === option);
     if (index < 0) return;
-    const result = judged(found, bag.wanted);
-    this.store.setColumn(index, { stage: null, waiting: true, result, stale: false, partial: true, problem: null });
+    const result = judged(found.option === option ? found : { ...found, option }, bag.wanted);
+    this.store.setColumn(index, { stage: null, waiting: true, result, stale: false, partial: true, coarse, problem: null });
     this.showResult(index, result);
   }
 
@@ -219,7 +237,7 @@ export class LineUp {
     this.kept.delete(key);
     this.kept.set(key, result);
     if (this.kept.size > MOST_KEPT) this.kept.delete(this.kept.keys().next().value!);
-    this.store.setColumn(index, { stage: null, waiting: false, result, stale: false, partial: false, problem: null });
+    this.store.setColumn(index, { stage: null, waiting: false, result, stale: false, partial: false, coarse: false, problem: null });
     this.showResult(index, result);
   }
 

@@ -27,14 +27,14 @@ import { h } from './dom.ts';
 import { FaultList } from './faultlist.ts';
 import { History, listenForUndo } from './history.ts';
 import { keepPreferences, keepTour, keptBag, readFile, saveFile, tourAnswered } from './keeping.ts';
-import { choose, type Easel, EDGE, LineUp } from './lineup.ts';
+import { choose, type Easel, LineUp } from './lineup.ts';
 import type { Measured } from './marks.ts';
 import { Mat } from './mat.ts';
 import { tourOffer } from './offer.ts';
 import { EXAMPLE, firstState, tryParse, written } from './opening.ts';
 import { Page } from './page.ts';
 import { Pictures } from './pictures.ts';
-import { type Preferences, type State, Store } from './store.ts';
+import { EDGE, type Preferences, type State, Store } from './store.ts';
 import { ComparisonTable } from './table.ts';
 import { text } from './text.ts';
 import { Work } from './work.ts';
@@ -277,6 +277,14 @@ const easel: Easel = {
 };
 const lineUp = new LineUp(store, easel, calm);
 
+/** The example opens as it settled before it was shipped; any other bag has nothing to fetch. Without those states it is merely settled here. */
+async function openSettled(): Promise<void> {
+  const example = tryParse(EXAMPLE);
+  if (example instanceof BagError || JSON.stringify(example.bag) !== JSON.stringify(store.state.bag)) return;
+  const settled = await import('./settled/settled.ts').catch(() => null);
+  if (settled) lineUp.foresee(example.bag, settled.settledBefore());
+}
+
 function update(state: State, before: State | null): void {
   page.update(state);
   page.updateHistory(state.undo, state.redo);
@@ -316,7 +324,8 @@ update(store.state, null);
 void pictures.open().then(() => {
   if (pictures.flatOnly) page.noPictures();
   lineUp.redraw();
-  lineUp.solve(true);
+  // A bag seen for the first time falls; one whose rest is known already need not.
+  void openSettled().then(() => lineUp.solve(!lineUp.foreseen()));
 });
 // The seconds beside a running stage count on between the worker's words.
 setInterval(() => {

@@ -14,11 +14,15 @@ export interface Column {
   readonly result: Result | null;
   /** The result belongs to inputs that have changed since. */ readonly stale: boolean;
   /** Only the middle of the band is in; the soft and the stiff end follow. */ readonly partial: boolean;
+  /** `partial` for another reason: the result came with the page, from a coarser mesh than the chosen one. */ readonly coarse: boolean;
   /** Why there is no result, in words. */ readonly problem: string | null;
 }
 
 export type Shade = 'cloth' | 'curvature';
 export type Fineness = 'quick' | 'medium' | 'fine';
+
+/** Edge length of the settle by choice of mesh, m. */
+export const EDGE: Readonly<Record<Fineness, number>> = { quick: 0.022, medium: 0.016, fine: 0.011 };
 
 /** Choices of the viewer, kept apart from the bag: they change no figure except through the mesh. */
 export interface Preferences {

@@ -141,7 +141,8 @@ const SHOWN: readonly string[] = ['heightKept', 'droop', 'lean', 'pulls'] satisf
 
 /** What a verdict rests on, where that is not simply the whole band of the inputs as they are. */
 const noteOf = (column: Column): HTMLElement | string => {
-  const words = column.stale ? text.stage.stale : column.partial ? (column.problem === null ? text.stage.partial : text.stage.endsFailed) : '';
+  const unfinished = column.coarse ? text.stage.coarse : column.problem === null ? text.stage.partial : text.stage.endsFailed;
+  const words = column.stale ? text.stage.stale : column.partial ? unfinished : '';
   const ground = column.result ? aroundWords(column.result) : '';
   const all = [words, ground].filter((w) => w !== '').join('; ');
   return all === '' ? '' : h('p', { class: 'stale-note' }, all);

@@ -228,6 +228,7 @@ export const text = {
     stopped: 'stopped',
     stale: 'from before the change',
     endsFailed: 'middle of the band only; the ends stopped unexpectedly, settle again',
+    coarse: 'settled beforehand on a quick mesh; the chosen mesh follows',
     partial: 'middle of the band; its soft and stiff ends follow',
     failed: 'The solver stopped unexpectedly. Your bag is kept; settle again.',
     /** The core's words for its stages. */
