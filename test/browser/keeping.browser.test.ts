@@ -47,7 +47,12 @@ test('a settle whose worker crashes once is asked again and comes to its verdict
         : route.continue(),
     );
     await page.reload();
+    // The example opens settled: only a change needs a worker.
     await waitForMiddles(page);
+    await page.locator('[data-key="parameter H"]').fill('120 mm');
+    await page.keyboard.press('Enter');
+    await page.waitForSelector('td.stale');
+    await page.waitForFunction(() => document.querySelector('td.stale') === null, null, { timeout: 100_000 });
     expect(crashes).toBeGreaterThan(1);
     expect(await page.locator('main').textContent()).not.toContain('stopped unexpectedly');
   });
