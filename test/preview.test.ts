@@ -5,6 +5,8 @@ import { BagError, Cancelled, parseBag, preview } from '../src/index.ts';
 const text = readFileSync(new URL('../demos/harbour-tote.bag.json', import.meta.url), 'utf8');
 const bag = parseBag(text);
 const COARSE = 0.022;
+/** For which word and which order, where no figure is claimed: half the time. */
+const COARSER = 0.028;
 
 describe('the boxed tote, end to end', () => {
   const leather = preview(bag, { option: 'vegetable-tanned leather', edgeLength: COARSE });
@@ -49,7 +51,7 @@ describe('the boxed tote, end to end', () => {
     const soft = structuredClone(JSON.parse(text));
     soft.stacks = { cotton: ['muslin'] };
     soft.options = { cotton: { 'every panel': 'cotton' } };
-    const r = preview(soft, { edgeLength: COARSE });
+    const r = preview(soft, { edgeLength: COARSER });
     console.log(`${r.verdict.word}: ${r.verdict.reason}`);
     expect(r.verdict.word).toBe('slumps');
   });
@@ -60,7 +62,7 @@ describe('the boxed tote, end to end', () => {
       const trial = structuredClone(JSON.parse(text));
       trial.stacks = { hide: [{ material: 'chrome16', thickness }] };
       trial.options = { hide: { 'every panel': 'hide' } };
-      const r = preview(trial, { edgeLength: COARSE, bands: ['mid'], skipNudge: true });
+      const r = preview(trial, { edgeLength: COARSER, bands: ['mid'], skipNudge: true });
       kept.push([r.stacks[0]!.overhang / 2, r.runs[0]!.measures.heightKept!]);
     }
     console.log(kept.map(([c, h]) => `c ${(c * 1000).toFixed(1)} mm -> ${(100 * h).toFixed(1)} %`).join('; '));
