@@ -62,6 +62,39 @@ describe('the demo tote in leather, on a level bar', () => {
   });
 });
 
+describe('the demo tote in leather, its handles in two hands 300 mm apart', () => {
+  const run = hang(strapped({ from: 'hands', apart: '300 mm' })),
+    h = run.hung!;
+
+  it('comes to rest with 0 crossings; the hands carry the whole weight within 0.5 % and pull apart by nothing on the whole', () => {
+    expect(run.status).toBe('settled');
+    expect(run.contact.crossings).toBe(0);
+    expect(Math.abs(h.carried[2] / h.weight - 1)).toBeLessThan(0.005);
+    expect(Math.hypot(h.carried[0], h.carried[1])).toBeLessThan(0.005 * h.weight);
+  });
+
+  it('each leg pulls its mouth edge outward as statics says: upright pull times run over rise, within 2 %', () => {
+    for (const s of run.straps) {
+      const [n, at] = [s.line.length / 3, (i: number) => [0, 1, 2].map((c) => s.line[3 * i + c]!)],
+        top = [...Array(n).keys()].reduce((a, i) => (at(i)[2]! > at(a)[2]! ? i : a), 0),
+        own = h.straps.find((o) => o.name === s.name)!;
+      for (const [e, edge] of [1, n - 2].entries()) {
+        const [p, hand] = [at(edge), at(top)],
+          force = own.anchors[e]!.force,
+          // From where the strap leaves its panel to where it meets the round of the hand, 15 mm and half the web in radius: as high over the
+          // hand's middle as the leg leans. The strap's own half weight hangs on the leg's upper half.
+          round = 0.0155,
+          lean = Math.atan2(Math.abs(hand[0]! - p[0]!) - round, hand[2]! - p[2]! - round),
+          rise = hand[2]! - round * (1 - Math.sin(lean)) - p[2]!,
+          upright = force[2] + 0.5 * 0.235 * 0.025 * 0.9 * 9.80665,
+          statics = (upright * (hand[1]! - p[1]!)) / rise;
+        console.log(`${s.name}: outward ${force[1].toFixed(4)} N, statics ${statics.toFixed(4)} N`);
+        expect(Math.abs(force[1] / statics - 1)).toBeLessThan(0.02);
+      }
+    }
+  });
+});
+
 describe('tilt of a stiff bag hung by one strap from a hook that grips: atan(e / d), statics', () => {
   /** The tote in a stiff sheet, its right end heavier; e and d from the drafted shape and the start of the hook. */
   const hangAskew = (heavier: number) => {
@@ -153,6 +186,36 @@ describe('faults of hung stances', () => {
     expect(faults(strapped({ slope: '15 deg' }))).toContain('slope only on a shoulder');
     expect(faults(strapped({ load: '2 litres' }))).toContain('stances.hung.load');
     expect(faults(strapped({ load: { mass: '2 kg', fill: 3 } }))).toContain('stances.hung.load.fill');
+  });
+
+  it('two hands and one strap, a distance between what is no pair of hands, both named; two hands too far apart tell the length that would do', () => {
+    const faultsOf = (doc: Plain): string[] => {
+      try {
+        hang(doc);
+      } catch (error) {
+        if (error instanceof BagError) return error.faults.map((f) => `${f.path}: ${f.got}; ${f.expected}`);
+        throw error;
+      }
+      return [];
+    };
+    expect(faultsOf(strapped({ from: 'hands', straps: ['handle'] }))).toEqual([
+      'stances.hung.from: two hands and one strap; at least two straps that carry, one for each hand',
+    ]);
+    expect(faultsOf(strapped({ from: 'bar', apart: '0.2 m' })).join()).toMatch(/stances.hung.apart: .*a distance only between hands/);
+    expect(faultsOf(strapped({ from: 'hands', apart: '900 mm' }))[0]).toMatch(/straps.handle.length: 560 mm; at least \d+ mm, to go over hands of 30 mm/);
+  });
+
+  it('a bar that would run through the bag is told with the panels in its way', () => {
+    // Front and back rise in an arc between the anchors, 43 mm higher than where the straps leave them; 233 mm of strap just clear the anchors.
+    const doc = strapped({ from: 'bar', diameter: '12 mm' }, { length: '240 mm', from: { panel: 'front', 'from left': '40 mm' } });
+    const corners = [
+      { at: [0, 0], edge: 'bottom' },
+      { at: ['W', 0], edge: 'right' },
+      { at: ['W', 'H'], edge: 'top', rise: '100 mm' },
+      { at: [0, 'H'], edge: 'left' },
+    ];
+    doc.panels = { ...(doc.panels as Plain), front: { outline: corners, open: ['top'] }, back: { outline: corners, open: ['top'] } };
+    expect(() => hang(doc)).toThrow(/bar that runs through front[\s\S]*bar that runs through back/);
   });
 
   it('a strap too short for the bar is told with the length that would do', () => {

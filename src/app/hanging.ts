@@ -51,6 +51,7 @@ export function hangingOf(bag: Bag, result: Result, run: Result['runs'][number])
   const stance = bag.stances.find((s) => s.name === result.stance);
   return {
     diameter: stance?.kind === 'hung' ? stance.diameter : 0.006,
+    inHands: stance?.kind === 'hung' && stance.from === 'hands',
     settled: run.positions,
     straps: run.straps.flatMap(({ name, width, line }): StrapLine[] => {
       const strap = bag.straps.find((s) => s.name === name);

@@ -198,7 +198,12 @@ export const text = {
     held: 'Held',
     heldHow: 'by its clips',
     hung: 'Hanging',
-    hungHow: { hook: 'by its straps from a hook', bar: 'by its straps from a bar', shoulder: 'by its straps from a shoulder' },
+    hungHow: {
+      hook: 'by its straps from a hook',
+      bar: 'by its straps from a bar',
+      shoulder: 'by its straps from a shoulder',
+      hands: 'by its straps from two hands',
+    },
     tape: 'Tape, rising from the table',
     picture: (n: number): string =>
       `Picture of ${n === 1 ? 'one option' : `${n} options`} on one mat, to one scale. Arrow keys turn the bags and tilt the view, with Shift they move it; plus and minus come closer and go back, 0 puts it straight. N and Shift+N point out the panels one by one.`,

@@ -2,7 +2,8 @@ import { type Bag, BagError, type Stance, type Strap } from '../bag/types.ts';
 import { type Band, laminateOf } from '../material/index.ts';
 import type { BagMesh } from '../mesh/types.ts';
 import type { Cords, Support } from '../solver/types.ts';
-import { barsOf, heightAlong } from './bars.ts';
+import { refuseThrough } from './bar-clear.ts';
+import { barsOf, heightAlong, overWhat, placesAlong } from './bars.ts';
 import { edgeAbove, type Patch, patchCentre, patchOf } from './patch.ts';
 import { lengthOf, type Over, overBar, resample, type Vec } from './strap-path.ts';
 
@@ -124,7 +125,11 @@ export function rigStraps(bag: Bag, mesh: BagMesh, x: Float64Array, stance: Stan
     radius = (stance.diameter + Math.max(...carrying.map((s) => s.thickness))) / 2,
     bar: Over = { centre: middle, span, axis, radius };
   const along = (p: Vec): number => (p[0] - middle[0]) * axis[0] + (p[1] - middle[1]) * axis[1];
-  const across = ends.map(([a, b], i) => (stance.from === 'hook' ? (i - (ends.length - 1) / 2) * ABREAST : (along(a!.centre) + along(b!.centre)) / 2));
+  const across = placesAlong(
+    stance,
+    ends.map(([a, b]) => (along(a!.centre) + along(b!.centre)) / 2),
+    ABREAST,
+  );
   const way = (i: number, height: number, bow: number): Vec[] | null => {
     const [a, b] = ends[i]!,
       over = overBar(bar, a!.edge, b!.edge, height + heightAlong(stance, across[i]!), across[i]!, bow);
@@ -141,7 +146,7 @@ export function rigStraps(bag: Bag, mesh: BagMesh, x: Float64Array, stance: Stan
         {
           path: `straps.${s.strap.name}.length`,
           got: `${Math.round(s.strap.length * 1000)} mm`,
-          expected: `at least ${Math.ceil((s.strap.length + shortest - wanted[i]!) * 1000)} mm, to go over a ${stance.from} of ${Math.round(stance.diameter * 1000)} mm`,
+          expected: `at least ${Math.ceil((s.strap.length + shortest - wanted[i]!) * 1000)} mm, to go over ${overWhat(stance)}`,
         },
       ]);
     return bisect((h) => lengthOf(way(i, h, 0)!) - wanted[i]!, least, least + wanted[i]!);
@@ -155,12 +160,14 @@ export function rigStraps(bag: Bag, mesh: BagMesh, x: Float64Array, stance: Stan
       return { strap: s, ends: ends[i]!, points: points.slice(1, -1), slack: 1 + strain[i]! };
     });
   const chains = chainsOf(lines, mesh.vertexCount),
-    offset = Math.min(FELT, stance.diameter / 8);
+    offset = Math.min(FELT, stance.diameter / 8),
+    supports = barsOf(stance, [middle[0], middle[1], height], axis, radius - offset, offset);
+  refuseThrough(bag, mesh, x, stance, supports);
   return {
     straps: all.map((s) => chains.straps.find((c) => c.strap === s.strap) ?? { ...s, nodes: [], firstCord: 0 }),
     span,
     axis,
-    supports: barsOf(stance, [middle[0], middle[1], height], axis, radius - offset, offset),
+    supports,
     cords: chains.cords,
     extra: chains.extra,
   };

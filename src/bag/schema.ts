@@ -277,8 +277,9 @@ export const StanceForm = entry({
     .enum(HANGS_FROM, { error: `one of ${HANGS_FROM.join(', ')}` })
     .optional()
     .meta({ description: 'what a hung bag hangs from' }),
-  diameter: Size.optional().meta({ description: "of the hook's wire, the bar or the shoulder" }),
+  diameter: Size.optional().meta({ description: "of the hook's wire, the bar, the shoulder or the grip of a hand" }),
   slope: Size.optional().meta({ description: 'fall of the shoulder, outward' }),
+  apart: Size.optional().meta({ description: 'from the middle of one hand to the middle of the other' }),
   straps: z.array(z.string({ error: 'a strap of this bag' }), { error: 'a list of strap names' }).optional(),
   on: z
     .enum(GROUNDS, { error: `one of ${GROUNDS.join(', ')}` })

@@ -16,7 +16,11 @@ const USUAL: Readonly<Record<HangsFrom, { readonly diameter: number; readonly sl
   hook: { diameter: 0.006, slope: 0, friction: 0.4 },
   bar: { diameter: 0.025, slope: 0, friction: 0.4 },
   shoulder: { diameter: 0.1, slope: (15 * Math.PI) / 180, friction: 0.6 },
+  // A closed hand lets a strap slide neither along nor over it: the friction stands for that, not for skin on leather.
+  hands: { diameter: 0.03, slope: 0, friction: 3 },
 };
+/** Between two hands that carry a bag before the body, m. Common practice, no source. */
+const USUAL_APART = 0.2;
 /** Depth and angle of repose of loose contents when the file gives none. Common practice, no source. */
 export const USUAL_FILL = 0.5;
 export const USUAL_REPOSE = Math.PI / 6;
@@ -24,7 +28,7 @@ export const USUAL_REPOSE = Math.PI / 6;
 const FIELDS = {
   standing: new Set(['kind', 'friction', 'load', 'contents', 'on', 'tilt', 'toward', 'base', 'forms']),
   held: new Set(['kind']),
-  hung: new Set(['kind', 'friction', 'load', 'contents', 'from', 'diameter', 'slope', 'straps']),
+  hung: new Set(['kind', 'friction', 'load', 'contents', 'from', 'diameter', 'slope', 'apart', 'straps']),
 } as const;
 
 function load(shop: Workshop, path: string, form: LoadForm | string | number): Load | null {
@@ -64,6 +68,8 @@ export function resolveStance(shop: Workshop, name: string, form: StanceForm, st
   const diameter = form.diameter === undefined ? usual.diameter : shop.size(at(path, 'diameter'), form.diameter, 'length', { min: 0.002, max: 0.3 });
   if (form.slope !== undefined && from !== 'shoulder') faults.add(at(path, 'slope'), form.slope, 'a slope only on a shoulder');
   const slope = form.slope === undefined ? usual.slope : shop.size(at(path, 'slope'), form.slope, 'angle', { min: 0, max: Math.PI / 4 });
+  if (form.apart !== undefined && from !== 'hands') faults.add(at(path, 'apart'), form.apart, 'a distance only between hands');
+  const apart = form.apart === undefined ? USUAL_APART : shop.size(at(path, 'apart'), form.apart, 'length', { min: 0, max: 1 });
   const carrying = form.straps ?? straps;
   if (straps.length === 0) faults.addText(path, 'a hung bag without straps', 'at least one entry in "straps"');
   else if (carrying.length === 0) faults.addText(at(path, 'straps'), 'no strap', 'at least one strap that carries');
@@ -71,8 +77,11 @@ export function resolveStance(shop: Workshop, name: string, form: StanceForm, st
     if (!straps.includes(s)) faults.add(at(at(path, 'straps'), i), s, oneOf('a strap of this bag', s, straps));
     else if (carrying.indexOf(s) !== i) faults.add(at(at(path, 'straps'), i), s, 'each strap once');
   });
-  if (diameter === null || slope === null || faults.faults.length > before) return null;
-  return { name, kind, from, diameter, slope, friction, straps: carrying, load: contents, ...inside };
+  if (from === 'hands' && straps.length > 0 && carrying.length === 1)
+    faults.addText(at(path, 'from'), 'two hands and one strap', 'at least two straps that carry, one for each hand');
+  if (diameter === null || slope === null || apart === null || faults.faults.length > before) return null;
+  const between = from === 'hands' ? { apart } : {};
+  return { name, kind, from, diameter, slope, ...between, friction, straps: carrying, load: contents, ...inside };
 }
 
 /** Stances of a file that states none: held where every panel is clipped, otherwise standing on a table, and hung from a hook where there are straps. */

@@ -236,8 +236,8 @@ export interface Thing {
   /** Against cloth, table and other things. */ readonly friction: number;
 }
 
-/** What a bag hangs from: a bent hook that draws the straps together, a level bar, or a rounded bar that slopes like a shoulder. */
-export type HangsFrom = 'hook' | 'bar' | 'shoulder';
+/** What a bag hangs from: a bent hook that draws the straps together, a level bar, a rounded bar that slopes like a shoulder, or two hands that each hold half of the straps. */
+export type HangsFrom = 'hook' | 'bar' | 'shoulder' | 'hands';
 
 /** World directions of a bag that stands: front is -y, right is +x. */
 export type Side = 'front' | 'back' | 'left' | 'right';
@@ -279,8 +279,9 @@ export type Stance =
       readonly name: string;
       readonly kind: 'hung';
       readonly from: HangsFrom;
-      /** Of the hook's wire, the bar or the shoulder, m. */ readonly diameter: number;
+      /** Of the hook's wire, the bar, the shoulder or the hands' grip, m. */ readonly diameter: number;
       /** Fall of a shoulder from the neck outward, rad. */ readonly slope: number;
+      /** From the middle of one hand to the middle of the other, m; left out of what is no pair of hands. */ readonly apart?: number;
       /** Straps over it. */ readonly friction: number;
       /** Names of the straps that carry; the others hang loose and only weigh. */ readonly straps: readonly string[];
       readonly load: Load | null;

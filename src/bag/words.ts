@@ -7,7 +7,7 @@ export const SEAM_TYPES = ['plain', 'turned', 'lapped', 'bound', 'topstitched', 
 export const ANCHORS = ['box', 'box with cross', 'row', 'rivet', 'ring loop'] as const;
 export const STANCES = ['standing', 'held', 'hung'] as const;
 /** What a bag can hang from. */
-export const HANGS_FROM = ['hook', 'bar', 'shoulder'] as const;
+export const HANGS_FROM = ['hook', 'bar', 'shoulder', 'hands'] as const;
 /** What a bag can stand on. */
 export const GROUNDS = ['table', 'nothing'] as const;
 export const SIDES = ['front', 'back', 'left', 'right'] as const;

@@ -15,7 +15,8 @@ export interface StrapLine {
 /** What a hung bag's picture shows besides the bag. */
 export interface Hanging {
   readonly straps: readonly StrapLine[];
-  /** Of the hook's wire, the bar or the shoulder, m. */ readonly diameter: number;
+  /** Of the hook's wire, the bar, the shoulder or a hand's grip, m. */ readonly diameter: number;
+  /** Held by two hands, half of the straps each, and not by one rod. */ readonly inHands: boolean;
   /** 3n settled positions, m: a bag that swings sideways must be seen whole. */ readonly settled: ArrayLike<number>;
 }
 
@@ -149,9 +150,22 @@ export function litMesh(strip: Strip, look: ClothLook, shared: SharedUniforms): 
   return new Mesh(geometry, clothProgram(look, shared));
 }
 
-/** Straps and rod, lit like the cloth. */
+/** The straps of one hand and of the other: in the order of their tops along the line from one hand to the other, the first half and the rest. */
+function handsOf(straps: readonly StrapLine[]): StrapLine[][] {
+  const axis = rodAxis(straps[0].line, straps[0].across[0]);
+  const along = (s: StrapLine): number => dot(pointOf(s.line, topOf(s.line)), axis);
+  const order = [...straps].sort((a, b) => along(a) - along(b));
+  const first = Math.ceil(order.length / 2);
+  return [order.slice(0, first), order.slice(first)].filter((held) => held.length > 0);
+}
+
+/** Straps and rods, lit like the cloth. */
 export function hangingMeshes(hanging: Hanging, shared: SharedUniforms): Mesh<BufferGeometry, RawShaderMaterial>[] {
   const straps = hanging.straps.filter((s) => s.line.length >= 6);
   if (straps.length === 0) return [];
-  return [...straps.map((s) => litMesh(ribbon(s), { ...s.look, lining: s.look.face }, shared)), litMesh(rod(straps, hanging.diameter), ROD_LOOK, shared)];
+  const rods = hanging.inHands ? handsOf(straps) : [straps];
+  return [
+    ...straps.map((s) => litMesh(ribbon(s), { ...s.look, lining: s.look.face }, shared)),
+    ...rods.map((held) => litMesh(rod(held, hanging.diameter), ROD_LOOK, shared)),
+  ];
 }

@@ -31,7 +31,7 @@ export function strapCard(bag: Bag, r: HangReport): string {
       'force per anchor',
       step.force === null
         ? '-'
-        : `up to ${formatForce(step.force)}, hanging still from a ${hangsFrom(bag, a.stance)} with ${a.load > 0 ? `${formatMass(a.load)} inside` : 'nothing inside'}`,
+        : `up to ${formatForce(step.force)}, hanging still from ${hangsFrom(bag, a.stance)} with ${a.load > 0 ? `${formatMass(a.load)} inside` : 'nothing inside'}`,
     ],
     ['level', levelWords(a)],
   ];
@@ -71,7 +71,8 @@ function sheets(bag: Bag, family: readonly Strap[]): string {
 
 function hangsFrom(bag: Bag, stance: string): string {
   const found = bag.stances.find((s) => s.name === stance);
-  return found?.kind === 'hung' ? found.from : 'hook';
+  const from = found?.kind === 'hung' ? found.from : 'hook';
+  return from === 'hands' ? 'two hands' : `a ${from}`;
 }
 
 const marksOn = (bag: Bag, family: readonly Strap[], panel: string) =>
