@@ -5,7 +5,11 @@ import { text } from './text.ts';
 /** The faults of a bag file as a table: where, what stands there, what was expected. Empty when there are none. */
 export class FaultList {
   readonly element = h('section', { class: 'faults', 'aria-labelledby': 'faults-title', hidden: true });
-  constructor(private readonly onClose: () => void) {}
+  /** `save` hands out the bag that was put aside because it could not be read. */
+  constructor(
+    private readonly onClose: () => void,
+    private readonly save: () => void,
+  ) {}
 
   update(faults: readonly Fault[]): void {
     this.element.hidden = faults.length === 0;
@@ -17,7 +21,13 @@ export class FaultList {
     refill(
       this.element,
       h('h2', { id: 'faults-title' }, text.faults.title(faults.length)),
-      h('p', {}, `${text.faults.kept} `, h('button', { type: 'button', class: 'plain', onclick: this.onClose }, text.faults.close)),
+      h(
+        'p',
+        {},
+        `${text.faults.kept} `,
+        h('button', { type: 'button', class: 'plain', onclick: this.onClose }, text.faults.close),
+        faults.some((f) => f.got === text.file.unread(true)) ? h('button', { type: 'button', class: 'plain', onclick: this.save }, text.faults.saveUnread) : '',
+      ),
       h(
         'div',
         { class: 'faults-scroll', tabindex: 0, role: 'region', 'aria-labelledby': 'faults-title' },

@@ -26,7 +26,7 @@ import type { Desk, FlatBoard } from './cutting.ts';
 import { h } from './dom.ts';
 import { FaultList } from './faultlist.ts';
 import { History, listenForUndo } from './history.ts';
-import { keepPreferences, keepTour, keptBag, readFile, saveFile, tourAnswered } from './keeping.ts';
+import { keepPreferences, keepTour, keptBag, readFile, saveFile, tourAnswered, unreadBag } from './keeping.ts';
 import { choose, type Easel, LineUp } from './lineup.ts';
 import type { Measured } from './marks.ts';
 import { Mat } from './mat.ts';
@@ -262,7 +262,10 @@ const table = new ComparisonTable((figure) => {
   pictures.measure(measured);
 });
 
-const faultList = new FaultList(() => store.set({ faults: [] }));
+const faultList = new FaultList(
+  () => store.set({ faults: [] }),
+  () => page.say(text.say.savedAs(saveFile(text.file.unreadName, unreadBag() ?? ''))),
+);
 const compare = new CompareTable((panel) => pointOut(panel));
 page.lineUp.append(mat.element, table.element);
 page.compare.append(compare.element);

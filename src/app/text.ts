@@ -88,6 +88,7 @@ export const text = {
       aside
         ? 'the bag kept from last time; it is put aside in this browser as slumpline.bag.unread, and the example is shown'
         : 'the bag kept from last time; the example is shown, and the first change replaces what is kept',
+    /** Name of the file it is saved as. */ unreadName: 'Bag put aside',
     readable: 'a bag that this version reads',
     dropHere: 'Drop a bag file to open it',
     tooLarge: (mb: string): string => `a file of at most 2 MB, not ${mb} MB`,
@@ -128,6 +129,7 @@ export const text = {
     expected: 'Expected',
     wholeFile: 'the file',
     close: 'Put the last good bag back',
+    saveUnread: 'Save the bag put aside',
   },
   controls: {
     title: 'The bag and its stacks',
@@ -314,6 +316,7 @@ export const text = {
     verdict: (letter: string, word: string, reason: string): string => `Option ${letter}: ${word}. ${reason}`,
     stopped: (letter: string): string => `Option ${letter}: stopped.`,
     opened: (name: string): string => `${name} opened.`,
+    savedAs: (file: string): string => `Saved as ${file}.`,
     faults: (n: number): string => `The bag file has ${n} fault${n === 1 ? '' : 's'}; the last good bag is kept.`,
   },
   units: { in: 'in', cm: 'cm', s: 's', degrees: '°' },

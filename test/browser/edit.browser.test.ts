@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, expect, test } from 'vitest';
 import { stopBrowser } from './harness.ts';
@@ -358,13 +359,20 @@ test('a strap’s anchor is moved by keys and typed: 25 mm from the left, both p
 });
 
 test('a kept bag that no longer reads is put aside whole before anything replaces it, and its faults are told', async () => {
-  await withPage({ quick: true, expectedErrors: /ERR_ABORTED/ }, async ({ page }) => {
+  await withPage({ quick: true, expectedErrors: /ERR_ABORTED/ }, async ({ page, shot }) => {
     const old = '{"slumpline": 0, "name": "An old bag", "panels": {}}';
     await page.evaluate((bag) => localStorage.setItem('slumpline.bag', bag), old);
     await page.reload();
     await page.waitForSelector('.faults tbody tr');
     expect(await page.locator('.faults tbody').textContent()).toContain('slumpline.bag.unread');
     expect(await page.locator('.bag-name').textContent()).toBe('Harbour tote');
+    // Out of the browser again as the file it was.
+    await shot('edit-unread');
+    const saving = page.waitForEvent('download');
+    await page.getByRole('button', { name: 'Save the bag put aside' }).click();
+    const saved = await saving;
+    expect(saved.suggestedFilename()).toBe('bag-put-aside.bag.json');
+    expect(readFileSync(await saved.path(), 'utf8')).toBe(old);
     const width = field(page, 'parameter W');
     await width.focus();
     await page.keyboard.press('ArrowUp');

@@ -57,3 +57,44 @@ test('a settle whose worker crashes once is asked again and comes to its verdict
     expect(await page.locator('main').textContent()).not.toContain('stopped unexpectedly');
   });
 });
+
+test('a tab killed in the middle of an edit: opened again, what was entered is there, with its undo', async () => {
+  await withPage({ quick: true, expectedErrors: /ERR_ABORTED|page crashed/ }, async ({ page, url }) => {
+    const width = page.locator('[data-key="parameter W"]');
+    await width.fill('320 mm');
+    await page.keyboard.press('Enter');
+    await page.locator('[data-key="lining"]').selectOption({ label: 'none' });
+    // Letters that were not entered yet are not part of the bag.
+    await width.fill('33');
+    await page.waitForTimeout(300);
+    // The renderer dies without a word: no event of leaving the page reaches it. Nothing ever answers this call.
+    const devtools = await page.context().newCDPSession(page);
+    const dead = page.waitForEvent('crash');
+    void devtools.send('Page.crash').catch(() => {});
+    await dead;
+    const again = await page.context().newPage();
+    await again.goto(url, { waitUntil: 'load' });
+    await expect.poll(() => again.locator('[data-key="parameter W"]').inputValue(), SOON).toBe('320 mm');
+    expect(await again.locator('[data-key="lining"]').inputValue()).toBe('none');
+    await again.locator('canvas').focus();
+    await again.keyboard.press('Control+z');
+    await expect.poll(() => again.locator('[data-key="lining"]').inputValue(), SOON).not.toBe('none');
+    await again.keyboard.press('Control+z');
+    await expect.poll(() => again.locator('[data-key="parameter W"]').inputValue(), SOON).toBe('300 mm');
+  });
+});
+
+test('a full browser: what changes after opening is told as not saved, and the bag goes on', async () => {
+  await withPage({ quick: true }, async ({ page }) => {
+    await expect.poll(() => page.locator('header').textContent(), SOON).toContain('saved on this machine');
+    await page.evaluate(() => {
+      Storage.prototype.setItem = () => {
+        throw new DOMException('full', 'QuotaExceededError');
+      };
+    });
+    await page.locator('[data-key="parameter W"]').fill('320 mm');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => page.locator('header').textContent(), SOON).toContain('not saved: this browser keeps nothing');
+    expect(await page.locator('[data-key="parameter W"]').inputValue()).toBe('320 mm');
+  });
+});
