@@ -62,6 +62,27 @@ describe('the demo tote in leather, on a level bar', () => {
   });
 });
 
+describe('drop of a limp strap over a thin bar: sqrt((S/2)^2 - (w/2)^2), statics of two straight legs', () => {
+  it.each([
+    [40, 560],
+    [90, 560],
+    [90, 400],
+    [110, 700],
+  ])('anchors %d mm in, strap of %d mm: within 3 mm', (inset, length) => {
+    const run = hang(strapped({ from: 'bar', diameter: '4 mm' }, { length: `${length} mm`, from: { panel: 'front', 'from left': `${inset} mm` } }));
+    // 25 mm of each end are sewn down; between the two mouths' points the strap is S long, and they are w apart.
+    const S = length - 50;
+    for (const s of run.hung!.straps) {
+      const line = run.straps.find((own) => own.name === s.name)!.line,
+        [a, b] = [3, line.length - 6].map((i) => [line[i]!, line[i + 1]!]) as [number[], number[]],
+        w = 1000 * Math.hypot(b[0]! - a[0]!, b[1]! - a[1]!),
+        statics = Math.sqrt((S / 2) ** 2 - (w / 2) ** 2);
+      console.log(`${inset} in, ${length} long: drop ${(1000 * s.drop).toFixed(1)} mm, statics ${statics.toFixed(1)} mm`);
+      expect(Math.abs(1000 * s.drop - statics)).toBeLessThan(3);
+    }
+  });
+});
+
 describe('the demo tote in leather, its handles in two hands 300 mm apart', () => {
   const run = hang(strapped({ from: 'hands', apart: '300 mm' })),
     h = run.hung!;

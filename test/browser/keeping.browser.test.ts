@@ -58,7 +58,7 @@ test('a settle whose worker crashes once is asked again and comes to its verdict
   });
 });
 
-test('a tab killed in the middle of an edit: opened again, what was entered is there, with its undo', async () => {
+test('a tab killed in the middle of an edit, the hand at rest: opened again, what was entered is there, with its undo', async () => {
   await withPage({ quick: true, expectedErrors: /ERR_ABORTED|page crashed/ }, async ({ page, url }) => {
     const width = page.locator('[data-key="parameter W"]');
     await width.fill('320 mm');
@@ -66,7 +66,11 @@ test('a tab killed in the middle of an edit: opened again, what was entered is t
     await page.locator('[data-key="lining"]').selectOption({ label: 'none' });
     // Letters that were not entered yet are not part of the bag.
     await width.fill('33');
-    await page.waitForTimeout(300);
+    // The bag is kept at once, its steps when the hand rests; and the browser's own process must have taken both over.
+    await expect
+      .poll(() => page.evaluate(() => (JSON.parse(localStorage.getItem('slumpline.history') ?? '{"past":[]}') as { past: unknown[] }).past.length), SOON)
+      .toBe(2);
+    await page.waitForTimeout(500);
     // The renderer dies without a word: no event of leaving the page reaches it. Nothing ever answers this call.
     const devtools = await page.context().newCDPSession(page);
     const dead = page.waitForEvent('crash');
