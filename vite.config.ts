@@ -85,7 +85,7 @@ export default defineConfig(({ mode }) => {
               testTimeout: 120_000,
               hookTimeout: 120_000,
               maxWorkers: 2,
-              // One set of modules for a worker's files: read once, and the solver stays compiled (400 -> 287 s).
+              // One set of modules for a worker's files: read once, and the solver stays compiled.
               isolate: false,
             },
           },

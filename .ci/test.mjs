@@ -9,7 +9,7 @@ import { countVitest, verdictLine } from './count.mjs';
 const root = fileURLToPath(new URL('..', import.meta.url));
 const bin = (name) => join(root, 'node_modules', name);
 
-/** A test that hangs must still end in a counted failure, well before the 15 minutes anyone waits for a check. */
+/** A test that hangs must still end in a counted failure, before the 15 minutes anyone waits for a check. */
 const longest = Number(process.env.SLUMPLINE_TEST_MINUTES ?? 14) * 60_000;
 const begun = performance.now();
 

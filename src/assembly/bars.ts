@@ -22,7 +22,7 @@ export function placesAlong(stance: Hung, ends: readonly number[], abreast: numb
   return ends.map((_, i) => {
     const rank = order.indexOf(i);
     const [side, own, of] = rank < first ? [-1, rank, first] : [1, rank - first, ends.length - first];
-    return (side * (stance.apart ?? 0)) / 2 + (own - (of - 1) / 2) * abreast;
+    return (side * stance.apart) / 2 + (own - (of - 1) / 2) * abreast;
   });
 }
 
@@ -44,7 +44,7 @@ export function barsOf(stance: Hung, at: Vec, axis: Vec, radius: number, offset:
     return [bar('hook', 0, -out, Math.tan(RISE)), bar('hook', 0, out, Math.tan(RISE))];
   }
   if (stance.from === 'hands') {
-    const half = (stance.apart ?? 0) / 2;
+    const half = stance.apart / 2;
     return [bar('one hand', -half - GRIP, -half + GRIP, 0), bar('other hand', half - GRIP, half + GRIP, 0)];
   }
   if (stance.from === 'bar') return [bar('bar', -1, 1, 0)];

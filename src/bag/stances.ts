@@ -11,16 +11,14 @@ import type { Workshop } from './workshop.ts';
 export const DEFAULT_FRICTION = 0.4;
 
 /** What a hung bag hangs from when the file gives no figures: m, rad. Common practice, no source. */
-const USUAL: Readonly<Record<HangsFrom, { readonly diameter: number; readonly slope: number; readonly friction: number }>> = {
+const USUAL: Readonly<Record<HangsFrom, { readonly diameter: number; readonly slope: number; readonly apart: number; readonly friction: number }>> = {
   // Leather on metal: tables disagree from 0.3 to 0.6 (check values fr_leather-metal, fr_leather-iron).
-  hook: { diameter: 0.006, slope: 0, friction: 0.4 },
-  bar: { diameter: 0.025, slope: 0, friction: 0.4 },
-  shoulder: { diameter: 0.1, slope: (15 * Math.PI) / 180, friction: 0.6 },
+  hook: { diameter: 0.006, slope: 0, apart: 0, friction: 0.4 },
+  bar: { diameter: 0.025, slope: 0, apart: 0, friction: 0.4 },
+  shoulder: { diameter: 0.1, slope: (15 * Math.PI) / 180, apart: 0, friction: 0.6 },
   // A closed hand lets a strap slide neither along nor over it: the friction stands for that, not for skin on leather.
-  hands: { diameter: 0.03, slope: 0, friction: 3 },
+  hands: { diameter: 0.03, slope: 0, apart: 0.2, friction: 3 },
 };
-/** Between two hands that carry a bag before the body, m. Common practice, no source. */
-const USUAL_APART = 0.2;
 /** Depth and angle of repose of loose contents when the file gives none. Common practice, no source. */
 export const USUAL_FILL = 0.5;
 export const USUAL_REPOSE = Math.PI / 6;
@@ -69,7 +67,7 @@ export function resolveStance(shop: Workshop, name: string, form: StanceForm, st
   if (form.slope !== undefined && from !== 'shoulder') faults.add(at(path, 'slope'), form.slope, 'a slope only on a shoulder');
   const slope = form.slope === undefined ? usual.slope : shop.size(at(path, 'slope'), form.slope, 'angle', { min: 0, max: Math.PI / 4 });
   if (form.apart !== undefined && from !== 'hands') faults.add(at(path, 'apart'), form.apart, 'a distance only between hands');
-  const apart = form.apart === undefined ? USUAL_APART : shop.size(at(path, 'apart'), form.apart, 'length', { min: 0, max: 1 });
+  const apart = form.apart === undefined ? usual.apart : shop.size(at(path, 'apart'), form.apart, 'length', { min: 0, max: 1 });
   const carrying = form.straps ?? straps;
   if (straps.length === 0) faults.addText(path, 'a hung bag without straps', 'at least one entry in "straps"');
   else if (carrying.length === 0) faults.addText(at(path, 'straps'), 'no strap', 'at least one strap that carries');
@@ -80,8 +78,7 @@ export function resolveStance(shop: Workshop, name: string, form: StanceForm, st
   if (from === 'hands' && straps.length > 0 && carrying.length === 1)
     faults.addText(at(path, 'from'), 'two hands and one strap', 'at least two straps that carry, one for each hand');
   if (diameter === null || slope === null || apart === null || faults.faults.length > before) return null;
-  const between = from === 'hands' ? { apart } : {};
-  return { name, kind, from, diameter, slope, ...between, friction, straps: carrying, load: contents, ...inside };
+  return { name, kind, from, diameter, slope, apart, friction, straps: carrying, load: contents, ...inside };
 }
 
 /** Stances of a file that states none: held where every panel is clipped, otherwise standing on a table, and hung from a hook where there are straps. */

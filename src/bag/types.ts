@@ -281,7 +281,7 @@ export type Stance =
       readonly from: HangsFrom;
       /** Of the hook's wire, the bar, the shoulder or the hands' grip, m. */ readonly diameter: number;
       /** Fall of a shoulder from the neck outward, rad. */ readonly slope: number;
-      /** From the middle of one hand to the middle of the other, m; left out of what is no pair of hands. */ readonly apart?: number;
+      /** From the middle of one hand to the middle of the other, m; 0 of what is no pair of hands. */ readonly apart: number;
       /** Straps over it. */ readonly friction: number;
       /** Names of the straps that carry; the others hang loose and only weigh. */ readonly straps: readonly string[];
       readonly load: Load | null;
