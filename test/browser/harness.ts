@@ -85,7 +85,11 @@ export async function openPage(options: PageOptions = {}): Promise<OpenPage> {
     if (message.type() === 'error') note(`console: ${message.text()}`);
   });
   page.on('pageerror', (error) => note(`uncaught: ${error.stack ?? error.message}`));
-  page.on('requestfailed', (request) => note(`request failed: ${request.url()} ${request.failure()?.errorText ?? ''}`));
+  // A worker the page ends while its script still loads aborts that request: the page's own doing, and no fault. A request refused or unanswered is one.
+  page.on('requestfailed', (request) => {
+    const why = request.failure()?.errorText ?? '';
+    if (why !== 'net::ERR_ABORTED') note(`request failed: ${request.url()} ${why}`);
+  });
   page.on('response', (response) => {
     if (response.status() >= 400) note(`status ${response.status()}: ${response.url()}`);
   });
