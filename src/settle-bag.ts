@@ -28,8 +28,9 @@ import { GRAVITY } from './units/index.ts';
 /** Edge length used when none is asked for, m: about 2000 vertices for a tote of 300 x 240 x 100 mm. */
 export const DEFAULT_EDGE = 0.0118;
 /** Outward bulge of the stuffed start, m; 1 to 8 mm end in the same state (measured). */
-const STUFFED = 0.004;
-const SEED = 1;
+export const STUFFED = 0.004;
+/** Of the start's small waviness, unless another is asked for. */
+export const SEED = 1;
 
 export interface SceneOptions {
   /** Option name; default the file's first. */ readonly option?: string;
@@ -127,7 +128,8 @@ function equip(bag: Bag, option: BagOption, stance: Stance, band: Band, mesh: Ba
 }
 
 /** A single clipped strip hangs clear of itself; whatever is sewn or stands can fold onto itself. */
-const meetsItself = (scene: Scene): boolean => scene.stance.kind !== 'held' || scene.bag.seams.length > 0;
+export const settlesOnItself = (bag: Bag, stance: Stance): boolean => stance.kind !== 'held' || bag.seams.length > 0;
+const meetsItself = ({ bag, stance }: Scene): boolean => settlesOnItself(bag, stance);
 
 /** The scene in motion, for watching. */
 export const fall = (scene: Scene): Fall => createFall(scene.model, scene.start, { selfContact: meetsItself(scene) });
@@ -199,6 +201,7 @@ function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, 
   if (stood.rest.cancelled) throw new Cancelled();
   const nudged = now();
   const all = stood.rest.x;
+  const { arcs } = sys.el;
   const x = all.slice(0, 3 * mesh.vertexCount);
   const force = reactions(sys, all);
   const { measures, panels, hasBase } = measure({
@@ -234,6 +237,7 @@ function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, 
     seconds: { setup: (shared + ready - begun) / 1000, settle: (settled - ready) / 1000, nudge: (nudged - settled) / 1000 },
     stable: stood.rest.stable,
     stillFalling: stood.rest.stillFalling,
+    arcs,
     measures: hung === null ? measures : { ...measures, ...hungGates(hung, watchHeight(rim, drafted)) },
     panels,
     hasBase,
@@ -268,7 +272,7 @@ const clothMass = ({ mass, bodies }: Model): number => mass.subarray(0, bodies?.
 
 /** The rigid contents where they lie. */
 const contentsOf = ({ bodies, mass }: Model, x: Float64Array): Placed[] =>
-  (bodies ?? []).map((b) => ({ name: b.name, mass: mass[b.at]!, shape: b.shape, ...poseAt(b, x) }));
+  (bodies ?? []).map((b) => ({ name: b.name, mass: mass[b.at]!, shape: b.shape, offset: b.offset, ...poseAt(b, x) }));
 
 /** Forces of loose and rigid contents on the sheet, N (3n); null where there are none. */
 function pressOf(model: Model, sys: System, length: number): Float64Array | null {

@@ -16,13 +16,13 @@ function teller(job: number): (words: Words, transfer?: Transferable[]) => void 
 /** Lets messages and the clock through; a plain loop would send the whole fall at once. */
 const pause = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms));
 
-/** Streams the fall at the pace of real time, or as fast as this machine steps if that is slower. */
 /** What lets things in the bag fall, where there are any: a chunk of its own. */
 async function dropFor({ bag, stance }: Ask): Promise<{ drop?: Awaited<ReturnType<typeof loadDrop>> }> {
   const on = bag.stances.find((s) => s.name === stance);
   return on && on.kind !== 'held' && on.contents ? { drop: await loadDrop() } : {};
 }
 
+/** Streams the fall at the pace of real time, or as fast as this machine steps if that is slower. */
 async function watchFall(ask: Ask, edge: number, tell: ReturnType<typeof teller>): Promise<void> {
   const scene = prepareScene(ask.bag, { option: ask.option, band: 'mid', stance: ask.stance, edgeLength: edge, ...(await dropFor(ask)) });
   tell({ kind: 'mesh', mesh: scene.mesh, drafted: Float32Array.from(scene.drafted), thickness: scene.thickness });

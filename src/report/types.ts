@@ -18,6 +18,7 @@ export interface BandRun {
   readonly seconds: { readonly setup: number; readonly settle: number; readonly nudge: number };
   /** No negative curvature of the exact Hessian at rest. */ readonly stable: boolean;
   /** Passed below half its height and still moving when the run was ended: slumped, shape unfinished. */ readonly stillFalling: boolean;
+  /** The strains of this state carry the arcs' correction (solver/elastic/arc.ts); off where folds were too tight for it. */ readonly arcs: boolean;
   readonly measures: Measures;
   readonly panels: readonly PanelMeasures[];
   /** The bag has a base: a panel of that role, or the bottom that boxed corners make. */ readonly hasBase: boolean;
@@ -43,6 +44,7 @@ export interface Placed {
   readonly name: string;
   /** kg */ readonly mass: number;
   readonly shape: SupportShape;
+  /** Distance from its surface at which cloth feels it, m. */ readonly offset: number;
   /** Its middle, m. */ readonly at: readonly [number, number, number];
   readonly axes: readonly [number, number, number, number, number, number, number, number, number];
 }

@@ -37,6 +37,7 @@ export function runOf(band: Band, settled: Float64Array, overhang = 0.3, changes
     seconds: { setup: 0.1, settle: 0.9, nudge: 0.2 },
     stable: true,
     stillFalling: false,
+    arcs: true,
     measures,
     panels,
     hasBase,

@@ -36,6 +36,16 @@ const FELT_SHARE = 0.15;
 /** Cloth on cloth: 0.3 read for cotton threads (check value fr_cotton-cotton threads). */
 const CLOTH_FRICTION = 0.3;
 
+/** Mean rest length of the triangles' first edges, m. */
+function meanFirstEdge({ triRest: X, triVerts }: Model): number {
+  let sum = 0;
+  for (let q = 0; q < 2 * triVerts.length; q += 6) sum += Math.hypot(X[q + 2]! - X[q]!, X[q + 3]! - X[q + 1]!);
+  return sum / (triVerts.length / 3);
+}
+
+/** Distance at which sheets of this model feel each other, m. */
+export const feltBySheets = (model: Model): number => Math.min(FELT, FELT_SHARE * meanFirstEdge(model));
+
 export function createPairContact(model: Model, friction = CLOTH_FRICTION): PairContact {
   const n = model.vertexCount,
     g = Math.hypot(...model.gravity) || 9.80665,
@@ -54,11 +64,8 @@ export function createPairContact(model: Model, friction = CLOTH_FRICTION): Pair
     }
   }
   for (const v of model.triVerts) inCloth[v] = 1;
-  let sum = 0;
-  for (let t = 0; t < model.triVerts.length / 3; t++)
-    sum += Math.hypot(model.triRest[6 * t + 2]! - model.triRest[6 * t]!, model.triRest[6 * t + 3]! - model.triRest[6 * t + 1]!);
-  const meanEdge = sum / (model.triVerts.length / 3),
-    r = Math.min(FELT, FELT_SHARE * meanEdge);
+  const meanEdge = meanFirstEdge(model),
+    r = feltBySheets(model);
   return {
     model,
     r,
