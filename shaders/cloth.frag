@@ -1,7 +1,7 @@
-// Face and lining of a panel: plain cloth, canvas weave, leather grain or board, or the curvature map.
+// Face and lining of a panel: plain cloth, canvas weave, leather grain or board, or a map (curvature, or what was worked out of the settled state).
 // uPitch: yarn spacing or pebble size, m. uPixel: metres per screen pixel; detail fades out before it could shimmer.
 uniform int uCloth;        // 0 plain cloth, 1 canvas weave, 2 leather grain, 3 board
-uniform int uMap;          // 1: shade by curvature
+uniform int uMap;          // 1: shade by curvature; 2: by heat, where it is known
 uniform vec3 uFace;        // linear
 uniform vec3 uLining;      // linear
 uniform float uPitch;
@@ -13,6 +13,7 @@ uniform sampler2D uScale;
 in vec3 vNormal;
 in vec2 vFlat;
 in float vBend;
+in float vHeat;
 in float vBelow;
 in float vUp;
 out vec4 fragment;
@@ -49,7 +50,8 @@ float grain(inout vec3 n, out float crease) {
 
 // Even steps with a line between them: the map stays readable without telling colours apart.
 vec3 map() {
-  float t = clamp(sqrt(abs(vBend) / uTight), 0.0, 1.0);
+  if (uMap == 2 && vHeat < 0.75) return vec3(0.66, 0.64, 0.56);
+  float t = clamp(uMap == 2 ? vHeat - 1.0 : sqrt(abs(vBend) / uTight), 0.0, 1.0);
   vec3 colour = texture(uScale, vec2(t * 0.984375 + 0.0078125, 0.5)).rgb;
   float step8 = t * 8.0;
   float line = 1.0 - smoothstep(0.0, 1.2, abs(fract(step8 + 0.5) - 0.5) / max(fwidth(step8), 1e-4));
@@ -63,7 +65,9 @@ void main() {
   float sheen = 0.0;
   float wrap = 0.35;
   float crease = 0.0;
-  if (uMap == 0) {
+  bool mapped = uMap == 1 || (uMap == 2 && vHeat > 0.25);
+  float asCloth = mapped ? 0.0 : 1.0;
+  if (!mapped) {
     if (uCloth == 2 && face) {
       albedo *= grain(n, crease);
       sheen = 0.16;
@@ -81,16 +85,16 @@ void main() {
   vec3 light = threeLights(n, wrap);
   // The inside sees less and less of the room further down; folds gather a little shade; the foot of the wall meets the mat.
   float dim = face ? 1.0 : mix(0.86, 0.34, smoothstep(0.0, 0.75, vBelow));
-  dim *= 1.0 - 0.18 * smoothstep(8.0, 60.0, abs(vBend)) * float(1 - uMap);
+  dim *= 1.0 - 0.18 * smoothstep(8.0, 60.0, abs(vBend)) * asCloth;
   dim *= mix(0.80, 1.0, smoothstep(0.0, 0.035, vUp));
-  if (uMap == 1) {
+  if (mapped) {
     albedo = map();
     light = vec3(0.55) + 0.42 * light;
     dim = mix(dim, 1.0, 0.35);
   }
   vec3 colour = albedo * light * dim;
   float edgeOn = 1.0 - abs(dot(n, uViewer));
-  colour += (float(1 - uMap) * dim) * (sheen * gleam(n, uViewer, 18.0) * (1.0 - crease) + albedo * 0.10 * edgeOn * edgeOn * edgeOn);
+  colour += (asCloth * dim) * (sheen * gleam(n, uViewer, 18.0) * (1.0 - crease) + albedo * 0.10 * edgeOn * edgeOn * edgeOn);
   colour = mix(colour, colour * 1.12 + vec3(0.06, 0.045, 0.0), uGlow);
   fragment = vec4(toDisplay(colour), 1.0);
 }

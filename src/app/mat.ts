@@ -32,7 +32,9 @@ export class Mat {
   readonly element = h('div', { class: 'mat' });
   private readonly tape = newTape();
   private readonly stance = h('div', { class: 'mat-stance' });
-  private readonly legend = h('div', { class: 'mat-legend' });
+  /** Of the map that the bags are shaded by; heat/legend.ts fills it for the maps that come later. */
+  readonly legend = h('div', { class: 'mat-legend', id: 'mat-legend' });
+  private legendOf = '';
   private readonly actions: HTMLElement;
   private bays: BayParts[] = [];
   constructor(private readonly wishes: MatWishes) {
@@ -137,10 +139,9 @@ export class Mat {
 
   private updateLegend(state: State): void {
     const { shade, units } = state.preferences;
-    if (shade !== 'curvature') {
-      refill(this.legend);
-      return;
-    }
+    if (shade !== this.legendOf) refill(this.legend, shade === 'cloth' ? null : text.mat.mapComing);
+    this.legendOf = shade;
+    if (shade !== 'curvature') return;
     const colours = mapColours();
     const stops = [0, 9, 18, 27, 36, 45, 54, 63].map((i) => cssColour(colours[i])).join(',');
     // The map runs with the root of curvature; its half-way mark therefore stands at a quarter of the tightest bend.

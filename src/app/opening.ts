@@ -4,7 +4,7 @@ import { type Bag, BagError, parseBag } from './core.ts';
 import type { History } from './history.ts';
 import { keptBag, keptHistory, keptPreferences, setAside, wouldKeep } from './keeping.ts';
 import { columnsFor } from './lineup.ts';
-import type { Preferences, State } from './store.ts';
+import { type Preferences, SHADES, type State } from './store.ts';
 import { text } from './text.ts';
 
 /** The bag a first visit shows. */
@@ -43,7 +43,7 @@ export function firstState(history: History): State {
   const own = keptPreferences();
   const preferences: Preferences = {
     units: own.units === 'metric' ? 'metric' : 'inch',
-    shade: own.shade === 'curvature' ? 'curvature' : 'cloth',
+    shade: SHADES.find((s) => s === own.shade) ?? 'cloth',
     fineness: own.fineness === 'quick' || own.fineness === 'fine' ? own.fineness : 'medium',
   };
   const group = groupsOf(bag).keys().next().value ?? 'wall';

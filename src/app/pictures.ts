@@ -3,11 +3,12 @@ import { arrowScale, drawMarks, type Measured } from './marks.ts';
 import type { Mat } from './mat.ts';
 import { FLOOR } from './mat.ts';
 import type { Store } from './store.ts';
+import { text } from './text.ts';
 import { isSoftware, Stage } from './view/stage.ts';
 import { listenForTurning } from './view/turning.ts';
 import type { Where } from './where.ts';
 
-const leadOf = (result: Result): Result['runs'][number] | undefined => result.runs.find((r) => r.band === 'mid') ?? result.runs[0];
+export const leadOf = (result: Result): Result['runs'][number] | undefined => result.runs.find((r) => r.band === 'mid') ?? result.runs[0];
 
 export interface PicturesOptions {
   /** What the mat scrolls in. */ readonly frame: HTMLElement;
@@ -25,6 +26,8 @@ export class Pictures {
   private measured: Measured | null = null;
   /** px from the mat's top, as last drawn. */
   private tapeZero = 0;
+  private heat: import('./heat/heat.ts').Heat | null = null;
+  private heatAsked = false;
   private where: typeof import('./where.ts') | null = null;
   /** Places are worked out once a result, not once a drawing. */
   private readonly places = new WeakMap<Result, Where>();
@@ -45,7 +48,24 @@ export class Pictures {
 
   showPreferences(): void {
     const { units, shade } = this.store.state.preferences;
-    this.stage?.set({ map: shade === 'curvature', rule: units === 'inch' ? [0.0254, 0.1016] : [0.02, 0.1] });
+    const heated = shade !== 'cloth' && shade !== 'curvature';
+    if (heated && !this.heatAsked) this.loadHeat();
+    this.stage?.set({ map: heated ? 'heat' : shade, rule: units === 'inch' ? [0.0254, 0.1016] : [0.02, 0.1] });
+  }
+
+  /** The maps of what the cloth bears, their worker and their words come when one of them is first chosen. */
+  private loadHeat(): void {
+    this.heatAsked = true;
+    const { store, mat, o } = this;
+    import('./heat/heat.ts').then(
+      (m) => {
+        this.heat = new m.Heat({ store, legend: mat.legend, bays: () => mat.bayElements, stage: () => this.stage, say: o.say });
+      },
+      () => {
+        this.heatAsked = false;
+        mat.legend.textContent = text.mat.mapFailed;
+      },
+    );
   }
 
   /** Lights a panel up on every bag. */
@@ -90,6 +110,7 @@ export class Pictures {
         preferences.units,
       );
     });
+    this.heat?.draw();
   }
 
   private openStage(software: boolean): Stage | null {

@@ -18,7 +18,10 @@ export interface Column {
   /** Why there is no result, in words. */ readonly problem: string | null;
 }
 
-export type Shade = 'cloth' | 'curvature';
+/** How the bags are shaded: as cloth, or by a map. The last three are worked out when first asked for (heat/). */
+export const SHADES = ['cloth', 'curvature', 'strain', 'gap', 'seams'] as const;
+export type Shade = (typeof SHADES)[number];
+export type HeatShade = Exclude<Shade, 'cloth' | 'curvature'>;
 export type Fineness = 'quick' | 'medium' | 'fine';
 
 /** Edge length of the settle by choice of mesh, m. */

@@ -179,7 +179,7 @@ export const text = {
     remove: 'Remove option',
     look: 'Look',
     shade: 'Shade by',
-    shades: { cloth: 'cloth', curvature: 'curvature' },
+    shades: { cloth: 'cloth', curvature: 'curvature', strain: 'strain', gap: 'gap to contact', seams: 'force on seams' },
     units: 'Units',
     unit: { inch: 'in + mm', metric: 'mm' },
     fineness: 'Mesh',
@@ -225,6 +225,9 @@ export const text = {
     legend: 'Bend radius',
     legendFlat: 'flat',
     legendTight: (length: string): string => `${length} or tighter`,
+    /** The words of the maps themselves are loaded with them: heat/words.ts. */
+    mapComing: 'Being worked out …',
+    mapFailed: 'This map could not be loaded. Choose it once more.',
     gone: 'The picture was lost and is being drawn again.',
   },
   stage: {

@@ -145,3 +145,64 @@ test('the flat panels of a bag to start from stand to scale on their own screen,
     expect(await seriousFindings(page)).toEqual([]);
   });
 });
+
+test('maps of strain, gap and seam force: chosen by keyboard, each with steps, ends in units, the largest place in words, and told aloud', async () => {
+  await withPage({ quick: true, width: 1440, height: 900 }, async ({ page, shot }) => {
+    await waitForMiddles(page);
+    const legend = page.locator('.mat-legend');
+    await page.getByRole('radio', { name: 'curvature' }).check();
+    for (const [name, title, ends, line, part] of [
+      ['strain', 'Strain', /^0 % or shortened.* [\d.]+ %$/, /^D largest [\d.]+ % - \w+, .+; panels at most [\d.]+ %/, /front [\d.]+ %, back/],
+      [
+        'gap to contact',
+        'Gap to contact',
+        /^20 mm \(13\/16 in\) or more.*0 mm: touches$/,
+        /^D touches the table at \d+ of \d+ mesh points; /,
+        /nothing within 20 mm/,
+      ],
+      [
+        'force on seams',
+        'Force across the seams',
+        /^0 N\/m or pressed.* [\d.]+ N\/m$/,
+        /^D largest [\d.]+ N\/m - seam \w \(\w+ to \w+\), /,
+        /seam A \(front to base\) -?[\d.]+ N\/m/,
+      ],
+    ] as const) {
+      await page.keyboard.press('ArrowRight');
+      expect(await page.getByRole('radio', { name, exact: true }).isChecked()).toBe(true);
+      await expect.poll(() => legend.locator('li', { hasText: /^D / }).first().textContent(), SOON).toMatch(line);
+      expect(await legend.locator('.heat-scale strong').textContent()).toBe(title);
+      expect((await legend.locator('ol li').allTextContents()).join(' ')).toMatch(ends);
+      expect(await legend.locator('.heat-steps span').count()).toBe(8);
+      await expect
+        .poll(
+          () =>
+            page
+              .locator('[aria-live]')
+              .allTextContents()
+              .then((t) => t.join(' ')),
+          SOON,
+        )
+        .toContain(`${title}. A: `);
+      await legend.locator('summary').evaluate((s) => ((s.parentElement as HTMLDetailsElement).open = true));
+      expect(await legend.locator('details').textContent()).toMatch(part);
+      await page.waitForTimeout(700);
+      await shot(`page-1440-map-${name.split(' ')[0]}`);
+    }
+    // Strain and force point at one place on every bag; each label says what the legend says.
+    expect(await page.locator('.heat-label').allTextContents()).toHaveLength(4);
+    expect(await seriousFindings(page)).toEqual([]);
+    await page.emulateMedia({ forcedColors: 'active' });
+    await shot('page-1440-map-forced');
+    expect(new Set(await legend.locator('.heat-steps span').evaluateAll((all) => all.map((s) => getComputedStyle(s).backgroundImage))).size).toBe(8);
+    await page.emulateMedia({ forcedColors: 'none' });
+    await page.setViewportSize({ width: 390, height: 844 });
+    await page.waitForTimeout(700);
+    await shot('page-390-map-force');
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
+    await page.setViewportSize({ width: 1440, height: 900 });
+    await page.getByRole('radio', { name: 'cloth' }).check();
+    await expect.poll(() => legend.textContent(), SOON).toBe('');
+    await expect.poll(() => page.locator('.heat-label').count(), SOON).toBe(0);
+  });
+});

@@ -48,7 +48,7 @@ export class Picture {
   readonly scene = new Scene();
   readonly frame: Frame;
   /** Of the drafted bag, m. */ private readonly height: number;
-  private readonly parts: PanelParts[];
+  readonly parts: readonly PanelParts[];
   private readonly rim: { readonly verts: Uint32Array; readonly panel: Uint16Array };
   private readonly ribbons: { readonly mesh: Mesh<BufferGeometry, RawShaderMaterial>; readonly pairs: readonly [number, number][]; readonly panel: number }[] =
     [];
@@ -59,7 +59,7 @@ export class Picture {
 
   constructor(
     readonly subject: Subject,
-    private readonly shared: SharedUniforms,
+    readonly shared: SharedUniforms,
   ) {
     const { mesh, drafted, looks } = subject;
     this.x = drafted;
@@ -86,7 +86,8 @@ export class Picture {
     this.show(drafted);
   }
 
-  private add(object: Mesh, order: number): void {
+  /** Takes an object into the picture; those of higher order are drawn later. */
+  add(object: Mesh, order: number): void {
     object.renderOrder = order;
     // Every vertex goes through the oblique matrix; three's own culling knows nothing of it.
     object.frustumCulled = false;

@@ -12,7 +12,7 @@ const HEADROOM = 76;
 
 export interface StageOptions {
   /** Rule spacing of the mat, m: fine and coarse. */ readonly rule: readonly [number, number];
-  readonly map: boolean;
+  /** Shaded as cloth, by curvature, or by what heat/paint.ts puts on the panels. */ readonly map: 'cloth' | 'curvature' | 'heat';
 }
 
 /** A software rasteriser has no anti-aliasing to give away: it is drawn rough while it moves and fine once it rests. Asked in a worker (probe.ts). */
@@ -45,7 +45,7 @@ export class Stage {
   private readonly backdrop = new Scene();
   private readonly eye = new ThreeCamera();
   private bays: { element: HTMLElement; picture: Picture | null }[] = [];
-  private options: StageOptions = { rule: [0.0254, 0.1016], map: false };
+  private options: StageOptions = { rule: [0.0254, 0.1016], map: 'cloth' };
   private floor = 40;
   private fine: FineDraw | null = null;
   private drawn: { readonly height: number; readonly floor: number } | null = null;
@@ -83,7 +83,7 @@ export class Stage {
 
   set(options: Partial<StageOptions>): void {
     this.options = { ...this.options, ...options };
-    this.shared.uMap.value = this.options.map ? 1 : 0;
+    this.shared.uMap.value = ['cloth', 'curvature', 'heat'].indexOf(this.options.map);
     this.ask();
   }
 
@@ -133,6 +133,11 @@ export class Stage {
 
   middleOf(bay: number, panel: string): readonly [number, number, number] | null {
     return this.bays[bay]?.picture?.middleOf(panel) ?? null;
+  }
+
+  /** What a bay shows now, for whoever paints on it. */
+  pictureOf(bay: number): Picture | null {
+    return this.bays[bay]?.picture ?? null;
   }
 
   get panelNames(): readonly string[] {

@@ -1,0 +1,57 @@
+import type { HeatShade } from '../store.ts';
+import type { Bag, BagMesh, Result, SettledMaps } from './core.ts';
+import { joinedBy, panelOf, placeOnPanel } from './place.ts';
+import type { Scale } from './scale.ts';
+import { words } from './words.ts';
+
+/** A place on the bag that its map points out. */
+export interface Mark {
+  readonly vertex: number;
+  readonly label: string;
+}
+
+/** One state's map in words. */
+export interface Findings {
+  readonly marks: readonly Mark[];
+  /** In one line. */ readonly line: string;
+  /** Every part with its figure. */ readonly parts: readonly string[];
+}
+
+const named = (name: string | null): string => (name === null ? words.other : words.thing(name));
+
+/** What one map says of one settled state: the places to mark, one line, and a figure for every part. */
+export function findingsOf(shade: HeatShade, bag: Bag, mesh: BagMesh, maps: SettledMaps, scale: Scale, run: Result['runs'][number]): Findings {
+  const still = run.status === 'settled' ? '' : `; ${words.moving}`;
+  if (shade === 'strain') {
+    const { largest, byPanel } = maps.strain;
+    const label = words.largest(scale.write(largest.value), placeOnPanel(bag, mesh, largest.panel, largest.vertex));
+    const yarns = Math.max(...(run.strain?.parts ?? []).filter((p) => p.kind === 'panel').map((p) => p.strain));
+    return {
+      marks: [{ vertex: largest.vertex, label }],
+      line: label + (Number.isFinite(yarns) ? words.yarns(scale.write(yarns)) : '') + still,
+      parts: byPanel.map((p) => words.part(mesh.panelNames[p.panel], scale.write(p.value))),
+    };
+  }
+  if (shade === 'seams') {
+    const { largest, bySeam } = maps.seams;
+    const name = (seam: number): string => words.seam(mesh.seamNames[seam], joinedBy(mesh, seam).join(words.to));
+    if (!largest) return { marks: [], line: words.noSeams, parts: [] };
+    const label = words.largest(scale.write(largest.value), `${name(largest.seam)}, ${placeOnPanel(bag, mesh, largest.panel, largest.vertex)}`);
+    return {
+      marks: [{ vertex: largest.vertex, label }],
+      line: label + still,
+      parts: bySeam.map((s) => words.part(name(s.seam), scale.write(s.value))),
+    };
+  }
+  const { by, reach } = maps.gap;
+  const told = by.map(({ name, touching, nearest }) => {
+    const near = nearest && words.nearest(named(name), scale.write(nearest.gap), placeOnPanel(bag, mesh, panelOf(mesh, nearest.vertex), nearest.vertex));
+    const touch = touching > 0 ? words.touchingPoints(touching, mesh.vertexCount, named(name)) : null;
+    return { touch, near, mark: near && !touch ? { vertex: nearest!.vertex, label: near } : null, clear: words.clear(named(name), scale.write(reach)) };
+  });
+  return {
+    marks: told.flatMap((t) => t.mark ?? []),
+    line: told.map((t) => t.touch ?? t.near ?? t.clear).join('; ') + still,
+    parts: told.flatMap((t) => [t.touch, t.near ?? t.clear].filter((w) => w !== null)),
+  };
+}

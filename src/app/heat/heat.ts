@@ -1,0 +1,114 @@
+import '../style/heat.css';
+import { leadOf } from '../pictures.ts';
+import type { Column, HeatShade, State, Store } from '../store.ts';
+import type { Picture } from '../view/picture.ts';
+import type { Stage } from '../view/stage.ts';
+import type { Result, SettledMaps } from './core.ts';
+import { type Findings, findingsOf } from './findings.ts';
+import { drawLabels } from './labels.ts';
+import { type Line, showLegend } from './legend.ts';
+import { Maker } from './maker.ts';
+import { paint } from './paint.ts';
+import { type Scale, scaleOf } from './scale.ts';
+import { words } from './words.ts';
+
+export interface HeatHost {
+  readonly store: Store;
+  readonly legend: HTMLElement;
+  readonly bays: () => readonly HTMLElement[];
+  readonly stage: () => Stage | null;
+  readonly say: (line: string) => void;
+}
+
+/** One column's state with its maps, ready to be shown. */
+interface Shown {
+  readonly run: Result['runs'][number];
+  readonly maps: SettledMaps;
+  readonly found: Findings;
+}
+
+const heatOf = ({ preferences: { shade } }: State): HeatShade | null => (shade === 'cloth' || shade === 'curvature' ? null : shade);
+
+/** The maps of what the settled bags bear: asks for them, and keeps bags, labels and legend in step with the page's state. */
+export class Heat {
+  private readonly maker = new Maker(() => this.update());
+  private shown: readonly (Shown | null)[] = [];
+  private scale: Scale | null = null;
+  private readonly painted = new WeakMap<Picture, string>();
+  /** Names the maps on show; another name, other colours. */ private version = '';
+  private said = '';
+  constructor(private readonly host: HeatHost) {
+    host.store.listen(() => this.update());
+    this.update();
+  }
+
+  /** Runs that are up to date have their maps asked for; the others show none. */
+  private mapsOf(column: Column): { readonly run: Shown['run']; readonly maps: SettledMaps | string | null } | null {
+    const { bag } = this.host.store.state;
+    const run = column.result && !column.stale ? leadOf(column.result) : undefined;
+    return run ? { run, maps: this.maker.of(bag, column.result!, run) } : null;
+  }
+
+  private update(): void {
+    const { host } = this;
+    const { state } = host.store;
+    const shade = heatOf(state);
+    if (shade === null) {
+      this.shown = [];
+      this.scale = null;
+      this.version = '';
+      this.said = '';
+      host.stage()?.ask();
+      return;
+    }
+    const all = state.columns.map((c) => this.mapsOf(c));
+    const ready = all.flatMap((a) => (a && a.maps !== null && typeof a.maps !== 'string' ? [a.maps] : []));
+    const scale = scaleOf(shade, ready, state.preferences.units);
+    this.shown = all.map((a, i): Shown | null => {
+      if (!a || a.maps === null || typeof a.maps === 'string') return null;
+      return { run: a.run, maps: a.maps, found: findingsOf(shade, state.bag, state.columns[i].result!.mesh, a.maps, scale, a.run) };
+    });
+    this.scale = scale;
+    this.version = `${shade} ${scale.top}`;
+    const lines = state.columns.flatMap((column, i): Line[] => {
+      const a = all[i];
+      if (!a) return column.result ? [{ letter: column.letter, found: null, words: words.stale }] : [];
+      const why = typeof a.maps === 'string' ? words.failed(a.maps) : words.waiting;
+      return [{ letter: column.letter, found: this.shown[i]?.found ?? null, words: why }];
+    });
+    showLegend(host.legend, shade, scale, lines);
+    this.tell(shade, lines);
+    host.stage()?.ask();
+  }
+
+  /** Once every option that has settled has its map, says what they found; not again while that stays the same. */
+  private tell(shade: HeatShade, lines: readonly Line[]): void {
+    if (lines.length === 0 || lines.some((l) => l.found === null)) return;
+    const said = words.ready(words.title[shade], lines.map((l) => words.option(l.letter, l.found!.line)).join('. '));
+    if (said === this.said) return;
+    this.said = said;
+    this.host.say(said);
+  }
+
+  /** Called with every drawing of the mat: paints bags that came new, and puts the labels where their places are now. */
+  draw(): void {
+    const { host, scale, version } = this;
+    const stage = host.stage();
+    const shade = heatOf(host.store.state);
+    host.bays().forEach((bay, i) => {
+      const shown = this.shown[i];
+      const picture = stage?.pictureOf(i);
+      const fits = shown && picture && picture.subject.mesh.vertexCount * 3 === shown.run.positions.length;
+      if (!stage || !shown || !scale || shade === null || !fits) {
+        bay.querySelector('.heat-marks')?.replaceChildren();
+        return;
+      }
+      if (this.painted.get(picture) !== version) {
+        this.painted.set(picture, version);
+        paint(picture, shade, shown.maps, scale, shown.run.positions);
+        stage.ask();
+      }
+      drawLabels(bay, i, stage, shown.found.marks, shown.run.positions);
+    });
+  }
+}

@@ -1,0 +1,10 @@
+import type { Bag, Settled, SettledMaps } from './core.ts';
+
+/** One settled state whose maps are asked for. */
+export interface Ask {
+  readonly id: number;
+  readonly bag: Bag;
+  readonly settled: Settled;
+}
+
+export type Say = { readonly id: number; readonly maps: SettledMaps } | { readonly id: number; readonly failed: string };

@@ -1,0 +1,51 @@
+import type { HeatShade } from '../store.ts';
+
+/** The words of the maps that are worked out of the settled state, loaded with them. */
+export const words = {
+  title: { strain: 'Strain', gap: 'Gap to contact', seams: 'Force across the seams' } satisfies Record<HeatShade, string>,
+  how: {
+    strain:
+      'How much longer the cloth is than at rest, in whatever direction that is most. Shear counts, so canvas that only turns its yarns shows more here than along them. The scale ends at the next round figure over the largest.',
+    gap: 'From each mesh point to whatever it would touch first: table, form, a thing inside, or cloth from elsewhere on the bag. Darkest touches.',
+    seams:
+      'What the cloth beside a seam pulls across it, per metre of seam; the side that pulls more. Thicker is more; a seam that is pressed together is thin and pale. Of a bag at rest: it says nothing about what a seam carries, so test it with a real load.',
+  } satisfies Record<HeatShade, string>,
+  scale: 'Scale',
+  percent: (v: string): string => `${v} %`,
+  force: (v: string): string => `${v} N/m`,
+  less: (v: string): string => `${v} or shortened`,
+  pressed: (v: string): string => `${v} or pressed`,
+  beyond: (v: string): string => `${v} or more`,
+  touches: '0 mm: touches',
+  waiting: 'Being worked out …',
+  failed: (why: string): string => `could not be worked out (${why})`,
+  none: 'No option has settled yet.',
+  stale: 'from before the change; settle to see its map',
+  moving: 'not at rest',
+  noSeams: 'no seams',
+  largest: (value: string, where: string): string => `largest ${value} - ${where}`,
+  yarns: (value: string): string => `; panels at most ${value} as the report counts it (along the yarns where cloth shears freely)`,
+  behind: 'behind',
+  touchingPoints: (n: number, of: number, name: string): string => `touches ${name} at ${n} of ${of} mesh points`,
+  nearest: (name: string, value: string, where: string): string => `nearest to ${name}: ${value} - ${where}`,
+  clear: (name: string, reach: string): string => `nothing within ${reach} of ${name}`,
+  other: 'other cloth',
+  thing: (name: string): string => `the ${name}`,
+  parts: 'Each part',
+  part: (name: string, value: string): string => `${name} ${value}`,
+  seam: (name: string, panels: string): string => `seam ${name} (${panels})`,
+  to: ' to ',
+  ready: (title: string, lines: string): string => `${title}. ${lines}`,
+  option: (letter: string, line: string): string => `${letter}: ${line}`,
+  place: {
+    anchor: (side: string, strap: string): string => `by the ${side} anchor of ${strap}`,
+    onlyAnchor: (strap: string): string => `by the anchor of ${strap}`,
+    left: 'left',
+    right: 'right',
+    columns: ['left', 'middle', 'right'],
+    rows: ['low down', 'half way up', 'near the top'],
+    edge: (name: string): string => `by its edge "${name}"`,
+    middle: 'in its middle',
+    in: (panel: string, where: string): string => `${panel}, ${where}`,
+  },
+} as const;
