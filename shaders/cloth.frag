@@ -55,6 +55,8 @@ vec3 map() {
   vec3 colour = texture(uScale, vec2(t * 0.984375 + 0.0078125, 0.5)).rgb;
   float step8 = t * 8.0;
   float line = 1.0 - smoothstep(0.0, 1.2, abs(fract(step8 + 0.5) - 0.5) / max(fwidth(step8), 1e-4));
+  // Where the map is level there is no step to cross, even at the scale's very end.
+  line *= step(1e-4, fwidth(step8));
   return colour * (1.0 - 0.35 * line);
 }
 

@@ -21,8 +21,8 @@ void main() {
   vec2 run = (there.xy - here.xy) * uSize;
   float l = length(run);
   vec2 across = l > 1e-6 ? vec2(-run.y, run.x) / l : vec2(0.0);
-  // The far end sees the stretch the other way round.
-  vAcross = side * vHalf;
+  // The far end (the last two of every four corners) sees the stretch the other way round.
+  vAcross = ((gl_VertexID & 3) < 2 ? side : -side) * vHalf;
   gl_Position = here;
   gl_Position.xy += 2.0 * across * side * vHalf / uSize;
   gl_Position.z -= uNearer;

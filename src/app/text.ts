@@ -179,7 +179,7 @@ export const text = {
     remove: 'Remove option',
     look: 'Look',
     shade: 'Shade by',
-    shades: { cloth: 'cloth', curvature: 'curvature', strain: 'strain', gap: 'gap to contact', seams: 'force on seams' },
+    shades: { cloth: 'cloth', curvature: 'curvature', strain: 'strain', gap: 'gap', seams: 'seam force' },
     units: 'Units',
     unit: { inch: 'in + mm', metric: 'mm' },
     fineness: 'Mesh',

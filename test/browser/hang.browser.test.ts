@@ -83,6 +83,17 @@ test('a hung tote of 2 kg contents: 4 anchors carry its weight within 5 %; an an
     expect(heads.join()).not.toContain('Height kept');
     const largest = (await page.locator('.differences tbody tr td:visible').allTextContents()).at(-1);
     expect(Number.parseFloat(largest ?? '')).toBe(Math.max(...before.anchors.map((a) => a.size)));
+    // The maps of a hung bag: the largest place in words.
+    for (const [shade, expected] of [
+      ['strain', /^largest [\d.]+ % - \w+, .+/],
+      ['seam force', /^largest [\d.]+ N\/m - seam \w \(.+ to .+\), /],
+    ] as const) {
+      await page.getByRole('radio', { name: shade, exact: true }).check();
+      await expect.poll(() => page.locator('.heat-label').first().textContent(), SOON).toMatch(expected);
+      await page.waitForTimeout(700);
+      await shot(`hang-map-${shade.replace(' ', '-')}-1440`);
+    }
+    await page.getByRole('radio', { name: 'cloth', exact: true }).check();
     // The heading of the row draws the pulls on the bag: 4 arrows with the figures of the list, and the length they are drawn to.
     await page.locator('.row-pulls .shows').click();
     await expect.poll(() => page.locator('.mark-arrow').count(), SOON).toBe(4);

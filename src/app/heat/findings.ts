@@ -1,6 +1,6 @@
 import type { HeatShade } from '../store.ts';
 import type { Bag, BagMesh, Result, SettledMaps } from './core.ts';
-import { joinedBy, panelOf, placeOnPanel } from './place.ts';
+import { joinedBy, panelOf, placeOnPanel, placeOnSeam } from './place.ts';
 import type { Scale } from './scale.ts';
 import { words } from './words.ts';
 
@@ -24,23 +24,27 @@ export function findingsOf(shade: HeatShade, bag: Bag, mesh: BagMesh, maps: Sett
   const still = run.status === 'settled' ? '' : `; ${words.moving}`;
   if (shade === 'strain') {
     const { largest, byPanel } = maps.strain;
+    const parts = byPanel.map((p) => words.part(mesh.panelNames[p.panel], scale.write(p.value)));
+    if (largest.value < scale.floor) return { marks: [], line: words.everywhere(scale.write(largest.value)) + still, parts };
     const label = words.largest(scale.write(largest.value), placeOnPanel(bag, mesh, largest.panel, largest.vertex));
     const yarns = Math.max(...(run.strain?.parts ?? []).filter((p) => p.kind === 'panel').map((p) => p.strain));
     return {
       marks: [{ vertex: largest.vertex, label }],
       line: label + (Number.isFinite(yarns) ? words.yarns(scale.write(yarns)) : '') + still,
-      parts: byPanel.map((p) => words.part(mesh.panelNames[p.panel], scale.write(p.value))),
+      parts,
     };
   }
   if (shade === 'seams') {
     const { largest, bySeam } = maps.seams;
     const name = (seam: number): string => words.seam(mesh.seamNames[seam], joinedBy(mesh, seam).join(words.to));
     if (!largest) return { marks: [], line: words.noSeams, parts: [] };
-    const label = words.largest(scale.write(largest.value), `${name(largest.seam)}, ${placeOnPanel(bag, mesh, largest.panel, largest.vertex)}`);
+    const parts = bySeam.map((s) => words.part(name(s.seam), scale.write(s.value)));
+    if (largest.value < scale.floor) return { marks: [], line: words.everywhere(scale.write(largest.value)) + still, parts };
+    const label = words.largest(scale.write(largest.value), `${name(largest.seam)}, ${placeOnSeam(bag, mesh, largest)}`);
     return {
       marks: [{ vertex: largest.vertex, label }],
       line: label + still,
-      parts: bySeam.map((s) => words.part(name(s.seam), scale.write(s.value))),
+      parts,
     };
   }
   const { by, reach } = maps.gap;

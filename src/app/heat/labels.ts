@@ -3,10 +3,10 @@ import type { Stage } from '../view/stage.ts';
 import type { Findings } from './findings.ts';
 import { words } from './words.ts';
 
-/** Room that a label is kept clear of: the bay's heading, and its own width, px. */
-const HEAD = 58;
-const WIDE = 190;
-const TALL = 40;
+/** Labels stand under the bay's heading, over the bags: px from the mat's top, width, height of two lines. */
+const HEAD = 60;
+const WIDE = 200;
+const TALL = 38;
 
 /** Draws a map's marks over one bay: a ring on the place and a label beside it, dashed where other cloth hides the place from here. */
 export function drawLabels(bay: HTMLElement, index: number, stage: Stage, marks: Findings['marks'], x: ArrayLike<number>): void {
@@ -24,8 +24,8 @@ export function drawLabels(bay: HTMLElement, index: number, stage: Stage, marks:
     const hidden = seen !== null && !own.panelVerts[own.panelNames.indexOf(seen)].verts.includes(vertex);
     const wide = Math.min(WIDE, bay.clientWidth - 8);
     const left = Math.min(Math.max(at[0] - wide / 2, 4), Math.max(4, bay.clientWidth - wide - 4));
-    const top = Math.max(free, at[1] - TALL - 34);
-    free = top + TALL + 6;
+    const top = free;
+    free += TALL + 6;
     shapes.push(
       svg('circle', { class: hidden ? 'heat-ring heat-hidden' : 'heat-ring', cx: at[0].toFixed(1), cy: at[1].toFixed(1), r: 8 }),
       svg('path', { class: 'heat-leader', d: `M${(left + wide / 2).toFixed(1)} ${(top + TALL).toFixed(1)}L${at[0].toFixed(1)} ${(at[1] - 8).toFixed(1)}` }),

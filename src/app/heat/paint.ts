@@ -9,7 +9,7 @@ import type { SettledMaps } from './core.ts';
 import type { Scale } from './scale.ts';
 
 /** Half width of a seam's line at the two ends of the scale, css px, and its shift toward the viewer in clip depth: over seam lines, under a pointed-out outline. */
-const WIDTH = [1.6, 5.5] as const;
+const WIDTH = [1.8, 7] as const;
 const NEARER = 3e-4;
 
 /** What cloth.vert takes for "drawn plain". */

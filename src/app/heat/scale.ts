@@ -13,6 +13,7 @@ export interface Scale {
   /** Place of a value on it, 0 pale to 1 dark; beyond its ends it stays there. */ readonly at: (value: number) => number;
   /** Written under the steps, pale end first, evenly spaced. */ readonly marks: readonly string[];
   readonly write: (value: number) => string;
+  /** Smaller values are not told from nothing. */ readonly floor: number;
 }
 
 /** The next of 1, 2, 5, 10 ... that is not smaller. */
@@ -26,6 +27,8 @@ const figures = (value: number): string => (Math.abs(value) >= 10 ? String(Math.
 
 /** Least end of the scale: below it a map would show the mesh's own noise in full colour. Our own choice. */
 const LEAST = { strain: 1e-3, seams: 1 } as const;
+/** Positions that came with the page are float32: some 2e-6 of strain on a quick mesh, and as much of the stiffest cloth's 5e4 N/m. */
+const FLOOR = { strain: 1e-4, seams: 0.1 } as const;
 
 /** The scale of a map over all states shown. Strain and force end at a round figure over the largest; the gap's end is fixed. */
 export function scaleOf(shade: HeatShade, all: readonly SettledMaps[], units: UnitChoice): Scale {
@@ -37,13 +40,15 @@ export function scaleOf(shade: HeatShade, all: readonly SettledMaps[], units: Un
       return units === 'inch' && v >= top ? `${mm} (${lengthText(v, units)})` : mm;
     };
     const marks = [words.beyond(write(top)), ...[0.75, 0.5, 0.25].map((k) => write(k * top)), words.touches];
-    return { top, at: (v) => clip(1 - v / top), marks, write };
+    return { top, at: (v) => clip(1 - v / top), marks, write, floor: 0 };
   }
   const largest = Math.max(LEAST[shade], ...all.map((m) => (shade === 'strain' ? m.strain.largest.value : (m.seams.largest?.value ?? 0))));
   const top = roundUp(largest);
-  const write = shade === 'strain' ? (v: number): string => words.percent(figures(100 * v)) : (v: number): string => words.force(figures(v));
-  const least = shade === 'strain' ? words.less(write(0)) : words.pressed(write(0));
-  return { top, at: (v) => clip(v / top), marks: [least, ...[0.25, 0.5, 0.75, 1].map((k) => write(k * top))], write };
+  const floor = FLOOR[shade];
+  const plain = shade === 'strain' ? (v: number): string => words.percent(figures(100 * v)) : (v: number): string => words.force(figures(v));
+  const write = (v: number): string => (Math.abs(v) < floor ? words.under(plain(floor)) : plain(v));
+  const least = shade === 'strain' ? words.less(plain(0)) : words.pressed(plain(0));
+  return { top, at: (v) => clip(v / top), marks: [least, ...[0.25, 0.5, 0.75, 1].map((k) => plain(k * top))], write, floor };
 }
 
 /** CSS colours of the steps, pale first: each is the colour in the middle of its step. */

@@ -5,10 +5,10 @@ export const words = {
   title: { strain: 'Strain', gap: 'Gap to contact', seams: 'Force across the seams' } satisfies Record<HeatShade, string>,
   how: {
     strain:
-      'How much longer the cloth is than at rest, in whatever direction that is most. Shear counts, so canvas that only turns its yarns shows more here than along them. The scale ends at the next round figure over the largest.',
-    gap: 'From each mesh point to whatever it would touch first: table, form, a thing inside, or cloth from elsewhere on the bag. Darkest touches.',
+      'How much longer the cloth is than cut, in whatever direction that is most. Shear counts; the report counts along the yarns alone where cloth shears freely.',
+    gap: 'From each mesh point to what it would touch first: table, form, a thing inside, or cloth from elsewhere on the bag.',
     seams:
-      'What the cloth beside a seam pulls across it, per metre of seam; the side that pulls more. Thicker is more; a seam that is pressed together is thin and pale. Of a bag at rest: it says nothing about what a seam carries, so test it with a real load.',
+      'What the cloth beside a seam pulls across it, per metre, on the side that pulls more; thicker is more. It says nothing about what a seam bears: test it with a real load.',
   } satisfies Record<HeatShade, string>,
   scale: 'Scale',
   percent: (v: string): string => `${v} %`,
@@ -24,7 +24,9 @@ export const words = {
   moving: 'not at rest',
   noSeams: 'no seams',
   largest: (value: string, where: string): string => `largest ${value} - ${where}`,
-  yarns: (value: string): string => `; panels at most ${value} as the report counts it (along the yarns where cloth shears freely)`,
+  yarns: (value: string): string => ` (${value} as the report counts it)`,
+  /** Under what can be told from nothing. */ under: (value: string): string => `under ${value}`,
+  everywhere: (value: string): string => `${value} everywhere`,
   behind: 'behind',
   touchingPoints: (n: number, of: number, name: string): string => `touches ${name} at ${n} of ${of} mesh points`,
   nearest: (name: string, value: string, where: string): string => `nearest to ${name}: ${value} - ${where}`,
@@ -45,6 +47,7 @@ export const words = {
     columns: ['left', 'middle', 'right'],
     rows: ['low down', 'half way up', 'near the top'],
     edge: (name: string): string => `by its edge "${name}"`,
+    by: (panel: string): string => `by the ${panel}`,
     middle: 'in its middle',
     in: (panel: string, where: string): string => `${panel}, ${where}`,
   },
