@@ -90,6 +90,7 @@ test('a hung tote of 2 kg contents: 4 anchors carry its weight within 5 %; an an
     ] as const) {
       await page.getByRole('radio', { name: shade, exact: true }).check();
       await expect.poll(() => page.locator('.heat-label').first().textContent(), SOON).toMatch(expected);
+      await page.locator('.mat').evaluate((m) => m.scrollIntoView());
       await page.waitForTimeout(700);
       await shot(`hang-map-${shade.replace(' ', '-')}-1440`);
     }
