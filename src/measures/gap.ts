@@ -24,7 +24,7 @@ export interface Nearness {
 export interface GapMap {
   /** n: m to whatever would be touched first; 0 touches, `reach` stands for that much and more. */ readonly values: Float64Array;
   /** m */ readonly reach: number;
-  /** In the order given, then other cloth. */ readonly by: readonly Nearness[];
+  /** Each name once, in the order given, then other cloth. */ readonly by: readonly Nearness[];
 }
 
 /**
@@ -55,14 +55,17 @@ export function gapMap(mesh: BagMesh, x: Float64Array, things: readonly Toucher[
     by.push({ name, touching, nearest });
   };
   const out = new Float64Array(4);
+  // Two bars of one name (a hook over which straps lie side by side) are one thing.
+  const gaps = new Map<string, Float64Array>();
   for (const { name, shape, offset } of things) {
-    const gap = new Float64Array(n);
+    const gap = gaps.get(name) ?? new Float64Array(n).fill(Number.POSITIVE_INFINITY);
+    gaps.set(name, gap);
     for (let v = 0; v < n; v++) {
       distance(shape, x[3 * v], x[3 * v + 1], x[3 * v + 2], out);
-      gap[v] = out[0] - offset;
+      gap[v] = Math.min(gap[v], out[0] - offset);
     }
-    take(name, gap);
   }
+  for (const [name, gap] of gaps) take(name, gap);
   if (felt !== null) take(null, clothGaps(mesh, x, felt, reach));
   return { values, reach, by };
 }

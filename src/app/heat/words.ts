@@ -8,7 +8,7 @@ export const words = {
       'How much longer the cloth is than cut, in whatever direction that is most. Shear counts; the report counts along the yarns alone where cloth shears freely.',
     gap: 'From each mesh point to what it would touch first: table, form, a thing inside, or cloth from elsewhere on the bag.',
     seams:
-      'What the cloth beside a seam pulls across it, per metre, on the side that pulls more; thicker is more. It says nothing about what a seam bears: test it with a real load.',
+      'What the cloth beside a seam pulls across it, per metre, on the side that pulls more; thicker is more. At corners the figure hangs on the mesh: read the place first. It says nothing about what a seam bears: test it with a real load.',
   } satisfies Record<HeatShade, string>,
   scale: 'Scale',
   percent: (v: string): string => `${v} %`,
