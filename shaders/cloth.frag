@@ -9,7 +9,6 @@ uniform float uPixel;
 uniform float uTight;      // curvature at the end of the scale, 1/m
 uniform float uGlow;       // 1: this panel is pointed out
 uniform vec3 uViewer;
-uniform sampler2D uScale;
 in vec3 vNormal;
 in vec2 vFlat;
 in float vBend;
@@ -48,16 +47,10 @@ float grain(inout vec3 n, out float crease) {
   return 1.0 + blotch * 0.14 - crease * 0.20;
 }
 
-// Even steps with a line between them: the map stays readable without telling colours apart.
 vec3 map() {
   if (uMap == 2 && vHeat < 0.75) return vec3(0.66, 0.64, 0.56);
   float t = clamp(uMap == 2 ? vHeat - 1.0 : sqrt(abs(vBend) / uTight), 0.0, 1.0);
-  vec3 colour = texture(uScale, vec2(t * 0.984375 + 0.0078125, 0.5)).rgb;
-  float step8 = t * 8.0;
-  float line = 1.0 - smoothstep(0.0, 1.2, abs(fract(step8 + 0.5) - 0.5) / max(fwidth(step8), 1e-4));
-  // Where the map is level there is no step to cross, even at the scale's very end.
-  line *= step(1e-4, fwidth(step8));
-  return colour * (1.0 - 0.35 * line);
+  return onScale(t) * stepLine(t);
 }
 
 void main() {

@@ -28,9 +28,7 @@ const HAND: Readonly<Record<f.UnitChoice, number>> = { inch: 0.1016, metric: 0.1
 /** Newtons to a hand's breadth of arrow, one of 1, 2, 5, 10 ...: the largest of these forces (N) is then drawn at 0.4 to 1 of it. */
 export function arrowScale(forces: readonly number[]): number {
   const largest = Math.max(0, ...forces);
-  if (largest === 0) return 1;
-  const power = 10 ** Math.floor(Math.log10(largest));
-  return [1, 2, 5, 10].map((k) => k * power).find((s) => s >= largest * (1 - 1e-9)) ?? 10 * power;
+  return largest === 0 ? 1 : f.roundUp(largest);
 }
 
 type Point2 = readonly [number, number];

@@ -2,7 +2,7 @@ import type { Result } from './core.ts';
 import { arrowScale, drawMarks, type Measured } from './marks.ts';
 import type { Mat } from './mat.ts';
 import { FLOOR } from './mat.ts';
-import type { Store } from './store.ts';
+import { isHeat, type Store } from './store.ts';
 import { text } from './text.ts';
 import { isSoftware, Stage } from './view/stage.ts';
 import { listenForTurning } from './view/turning.ts';
@@ -48,9 +48,8 @@ export class Pictures {
 
   showPreferences(): void {
     const { units, shade } = this.store.state.preferences;
-    const heated = shade !== 'cloth' && shade !== 'curvature';
-    if (heated && !this.heatAsked) this.loadHeat();
-    this.stage?.set({ map: heated ? 'heat' : shade, rule: units === 'inch' ? [0.0254, 0.1016] : [0.02, 0.1] });
+    if (isHeat(shade) && !this.heatAsked) this.loadHeat();
+    this.stage?.set({ map: isHeat(shade) ? 'heat' : shade, rule: units === 'inch' ? [0.0254, 0.1016] : [0.02, 0.1] });
   }
 
   /** The maps of what the cloth bears, their worker and their words come when one of them is first chosen. */

@@ -22,6 +22,9 @@ export interface Column {
 export const SHADES = ['cloth', 'curvature', 'strain', 'gap', 'seams'] as const;
 export type Shade = (typeof SHADES)[number];
 export type HeatShade = Exclude<Shade, 'cloth' | 'curvature'>;
+
+/** Is the shade one of the maps of heat/? */
+export const isHeat = (shade: Shade): shade is HeatShade => shade !== 'cloth' && shade !== 'curvature';
 export type Fineness = 'quick' | 'medium' | 'fine';
 
 /** Edge length of the settle by choice of mesh, m. */

@@ -1,5 +1,6 @@
 import { createElastic, evaluate } from '../solver/elastic/elastic.ts';
 import type { Model } from '../solver/types.ts';
+import { strainOf } from './strain.ts';
 
 /** What the cloth's plane bears at one position, triangle by triangle (m of them), in each triangle's own rest frame (x = warp). */
 export interface Membrane {
@@ -23,5 +24,4 @@ export function membraneAt(model: Model, x: Float64Array, arcs: boolean): Membra
 }
 
 /** Larger principal stretch, length over rest length, less one, of a Green strain E11 E22 2 E12: sqrt(1 + 2 E_1) - 1. */
-export const principalStrain = (e11: number, e22: number, e12twice: number): number =>
-  Math.sqrt(Math.max(0, 1 + e11 + e22 + Math.hypot(e11 - e22, e12twice))) - 1;
+export const principalStrain = (e11: number, e22: number, e12twice: number): number => strainOf(1 + 2 * e11, 1 + 2 * e22, e12twice, false);

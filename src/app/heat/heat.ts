@@ -1,6 +1,6 @@
 import '../style/heat.css';
 import { leadOf } from '../pictures.ts';
-import type { Column, HeatShade, State, Store } from '../store.ts';
+import { type Column, type HeatShade, isHeat, type Store } from '../store.ts';
 import type { Picture } from '../view/picture.ts';
 import type { Stage } from '../view/stage.ts';
 import type { Result, SettledMaps } from './core.ts';
@@ -27,8 +27,6 @@ interface Shown {
   readonly found: Findings;
 }
 
-const heatOf = ({ preferences: { shade } }: State): HeatShade | null => (shade === 'cloth' || shade === 'curvature' ? null : shade);
-
 /** The maps of what the settled bags bear: asks for them, and keeps bags, labels and legend in step with the page's state. */
 export class Heat {
   private readonly maker = new Maker(() => this.update());
@@ -52,8 +50,8 @@ export class Heat {
   private update(): void {
     const { host } = this;
     const { state } = host.store;
-    const shade = heatOf(state);
-    if (shade === null) {
+    const { shade } = state.preferences;
+    if (!isHeat(shade)) {
       this.shown = [];
       this.scale = null;
       this.version = '';
@@ -62,12 +60,16 @@ export class Heat {
       return;
     }
     const all = state.columns.map((c) => this.mapsOf(c));
-    const ready = all.flatMap((a) => (a && a.maps !== null && typeof a.maps !== 'string' ? [a.maps] : []));
-    const scale = scaleOf(shade, ready, state.preferences.units);
-    this.shown = all.map((a, i): Shown | null => {
-      if (!a || a.maps === null || typeof a.maps === 'string') return null;
-      return { run: a.run, maps: a.maps, found: findingsOf(shade, state.bag, state.columns[i].result!.mesh, a.maps, scale, a.run) };
-    });
+    const ready = all.map((a) => (a && typeof a.maps === 'object' ? a.maps : null));
+    const scale = scaleOf(
+      shade,
+      ready.filter((maps) => maps !== null),
+      state.preferences.units,
+    );
+    this.shown = ready.map(
+      (maps, i): Shown | null =>
+        maps && { run: all[i]!.run, maps, found: findingsOf(shade, state.bag, state.columns[i].result!.mesh, maps, scale, all[i]!.run) },
+    );
     this.scale = scale;
     this.version = `${shade} ${scale.top}`;
     const lines = state.columns.flatMap((column, i): Line[] => {
@@ -94,12 +96,12 @@ export class Heat {
   draw(): void {
     const { host, scale, version } = this;
     const stage = host.stage();
-    const shade = heatOf(host.store.state);
+    const { shade } = host.store.state.preferences;
     host.bays().forEach((bay, i) => {
       const shown = this.shown[i];
       const picture = stage?.pictureOf(i);
       const fits = shown && picture && picture.subject.mesh.vertexCount * 3 === shown.run.positions.length;
-      if (!stage || !shown || !scale || shade === null || !fits) {
+      if (!stage || !shown || !scale || !isHeat(shade) || !fits) {
         bay.querySelector('.heat-marks')?.replaceChildren();
         return;
       }

@@ -14,7 +14,7 @@ export class Maker {
 
   /** The maps of a state; null while they are made (the first asking begins that), a string where they failed. */
   of(bag: Bag, result: Result, run: Run): SettledMaps | string | null {
-    const known = this.known(run);
+    const known = this.made.get(run.positions);
     if (known !== undefined) return known;
     this.made.set(run.positions, null);
     const id = ++this.counter;
@@ -25,11 +25,6 @@ export class Maker {
     this.worker ??= this.hire();
     this.worker.postMessage(ask);
     return null;
-  }
-
-  /** As above, without asking: undefined where nobody has asked yet. */
-  known(run: Run): SettledMaps | string | null | undefined {
-    return this.made.get(run.positions);
   }
 
   private hire(): Worker {

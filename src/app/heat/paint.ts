@@ -1,10 +1,12 @@
 import { BufferAttribute, DoubleSide, GLSL3, RawShaderMaterial, Vector2 } from 'three';
+import light from '../../../shaders/light.glsl?raw';
+import scaleCode from '../../../shaders/scale.glsl?raw';
 import seamFrag from '../../../shaders/seam.frag?raw';
 import seamVert from '../../../shaders/seam.vert?raw';
 import type { HeatShade } from '../store.ts';
 import { LineSet } from '../view/lineset.ts';
 import type { Picture } from '../view/picture.ts';
-import type { SharedUniforms } from '../view/programs.ts';
+import { PRECISION, type SharedUniforms } from '../view/programs.ts';
 import type { SettledMaps } from './core.ts';
 import type { Scale } from './scale.ts';
 
@@ -19,7 +21,7 @@ const seamProgram = (shared: SharedUniforms): RawShaderMaterial =>
   new RawShaderMaterial({
     glslVersion: GLSL3,
     vertexShader: seamVert,
-    fragmentShader: `precision highp int;\n${seamFrag}`,
+    fragmentShader: PRECISION + light + scaleCode + seamFrag,
     side: DoubleSide,
     uniforms: { uSize: shared.uSize, uScale: shared.uScale, uWidth: { value: new Vector2(...WIDTH) }, uNearer: { value: NEARER } },
   });

@@ -1,4 +1,4 @@
-import { lengthText, type UnitChoice } from '../format.ts';
+import { lengthText, roundUp, type UnitChoice } from '../format.ts';
 import type { HeatShade } from '../store.ts';
 import { cssColour, mapColours } from '../view/palette.ts';
 import type { SettledMaps } from './core.ts';
@@ -14,12 +14,6 @@ export interface Scale {
   /** Written under the steps, pale end first, evenly spaced. */ readonly marks: readonly string[];
   readonly write: (value: number) => string;
   /** Smaller values are not told from nothing. */ readonly floor: number;
-}
-
-/** The next of 1, 2, 5, 10 ... that is not smaller. */
-function roundUp(value: number): number {
-  const power = 10 ** Math.floor(Math.log10(value));
-  return [1, 2, 5, 10].map((k) => k * power).find((s) => s >= value * (1 - 1e-9)) ?? 10 * power;
 }
 
 /** Two figures, or whole numbers where there are more. */

@@ -10,6 +10,7 @@ import lineVert from '../../../shaders/line.vert?raw';
 import matFrag from '../../../shaders/mat.frag?raw';
 import matVert from '../../../shaders/mat.vert?raw';
 import noise from '../../../shaders/noise.glsl?raw';
+import scale from '../../../shaders/scale.glsl?raw';
 import shadowFrag from '../../../shaders/shadow.frag?raw';
 import shadowVert from '../../../shaders/shadow.vert?raw';
 import { type ClothLook, MAP_STEPS, mapColours } from './palette.ts';
@@ -38,7 +39,7 @@ export const DRAFTED_LINE: LineLook = { colour: [0.949, 0.761, 0.196, 1], width:
 
 export const POINTED_LINE: LineLook = { colour: [1, 1, 1, 1], width: 3, dash: 0, nearer: 4e-4 };
 
-const PRECISION = 'precision highp float;\nprecision highp int;\n';
+export const PRECISION = 'precision highp float;\nprecision highp int;\n';
 const BASE = { glslVersion: GLSL3 } as const;
 
 export function mapTexture(): DataTexture {
@@ -57,7 +58,7 @@ export function clothProgram(look: ClothLook, shared: SharedUniforms): RawShader
   return new RawShaderMaterial({
     ...BASE,
     vertexShader: clothVert,
-    fragmentShader: PRECISION + noise + light + clothFrag,
+    fragmentShader: PRECISION + noise + light + scale + clothFrag,
     side: DoubleSide,
     polygonOffset: true,
     polygonOffsetFactor: 1,

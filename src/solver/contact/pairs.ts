@@ -44,7 +44,7 @@ function meanFirstEdge({ triRest: X, triVerts }: Model): number {
 }
 
 /** Distance at which sheets of this model feel each other, m. */
-export const feltBySheets = (model: Model): number => Math.min(FELT, FELT_SHARE * meanFirstEdge(model));
+export const feltBySheets = (model: Model, meanEdge = meanFirstEdge(model)): number => Math.min(FELT, FELT_SHARE * meanEdge);
 
 export function createPairContact(model: Model, friction = CLOTH_FRICTION): PairContact {
   const n = model.vertexCount,
@@ -65,7 +65,7 @@ export function createPairContact(model: Model, friction = CLOTH_FRICTION): Pair
   }
   for (const v of model.triVerts) inCloth[v] = 1;
   const meanEdge = meanFirstEdge(model),
-    r = feltBySheets(model);
+    r = feltBySheets(model, meanEdge);
   return {
     model,
     r,
