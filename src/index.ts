@@ -5,6 +5,7 @@
  *                   model = assemble(...); state = stand(model) ; return judge(measure(state))
  */
 export { checkBulk } from './assembly/check-bulk.ts';
+export { checkThread } from './assembly/check-thread.ts';
 export * from './bag/index.ts';
 export type * from './bag/types.ts';
 export { BagError } from './bag/types.ts';

@@ -2,7 +2,7 @@ import { assemble } from './assembly/assemble.ts';
 import { bulge } from './assembly/place.ts';
 import { rigStraps } from './assembly/rig.ts';
 import { type Bag, BagError } from './bag/types.ts';
-import { layUp } from './material/index.ts';
+import { layUp, sewnLayers } from './material/index.ts';
 import { type GapMap, gapMap, type Toucher } from './measures/gap.ts';
 import { membraneAt } from './measures/membrane.ts';
 import { type SeamForces, seamForces } from './measures/seam-force.ts';
@@ -34,7 +34,8 @@ export type Settled = Pick<Result, 'option' | 'stance' | 'mesh' | 'drafted'> & {
 export function settledMaps(bag: Bag, { option, stance: name, mesh, drafted, run }: Settled): SettledMaps {
   const stance = bag.stances.find((s) => s.name === name);
   if (!stance) throw new BagError([{ path: 'stances', got: JSON.stringify(name), expected: `one of ${bag.stances.map((s) => `"${s.name}"`).join(', ')}` }]);
-  const model = assemble(bag, mesh, layUp(bag, option, run.band), drafted, stance);
+  const laminates = layUp(bag, option, run.band);
+  const model = assemble(bag, mesh, laminates, sewnLayers(bag, laminates, run.band), drafted, stance);
   const loads = stance.kind === 'held' ? 0 : (stance.load?.mass ?? 0) + run.contents.reduce((sum, c) => sum + c.mass, 0);
   const weight = GRAVITY * model.mass.reduce((sum, m) => sum + m, loads);
   const supports = stance.kind === 'hung' ? rigStraps(bag, mesh, bulge(mesh, bag, drafted, STUFFED, SEED), stance, run.band, weight).supports : model.supports;

@@ -7,7 +7,7 @@ import { type Rig, rigStraps } from './assembly/rig.ts';
 import { seamsOf } from './assembly/seamBulk.ts';
 import { withStraps } from './assembly/strap-weight.ts';
 import { type Bag, BagError, type BagOption, type Stance } from './bag/types.ts';
-import { type BagLaminates, type Band, layUp, overhangUpright, weakest } from './material/index.ts';
+import { type BagLaminates, type Band, layUp, overhangUpright, sewnLayers, weakest } from './material/index.ts';
 import { hungGates, measureHung } from './measures/hung.ts';
 import { markPositions, measure } from './measures/measure.ts';
 import { type Rim, rimOf } from './measures/rim.ts';
@@ -104,7 +104,7 @@ function equip(bag: Bag, option: BagOption, stance: Stance, band: Band, mesh: Ba
   const standing = stance.kind === 'standing';
   const stuffed = (by: number) => (stance.kind === 'held' ? drafted : bulge(mesh, bag, drafted, by, seed));
   const start = stuffed(STUFFED);
-  const cloth = assemble(bag, mesh, laminates, drafted, stance);
+  const cloth = assemble(bag, mesh, laminates, sewnLayers(bag, laminates, band), drafted, stance);
   const things = stance.kind === 'held' ? [] : fillBag(bag, stance, mesh, drafted, start, pullOf(stance), o.drop);
   const contents = things.reduce((sum, t) => sum + t.mass, stance.kind === 'held' || !stance.load ? 0 : stance.load.mass);
   const rig = rigStraps(bag, mesh, start, stance, band, GRAVITY * cloth.mass.reduce((sum, m) => sum + m, contents));

@@ -1,11 +1,12 @@
 import type { Bag, Stance } from '../bag/types.ts';
-import type { BagLaminates, Laminate } from '../material/types.ts';
-import { type BagMesh, EDGE_FOLD, EDGE_FREE, EDGE_INNER, restCorners } from '../mesh/types.ts';
+import type { BagLaminates, Laminate, SewnLayers } from '../material/types.ts';
+import { type BagMesh, EDGE_FOLD, EDGE_FREE, EDGE_INNER, flatArea, restCorners } from '../mesh/types.ts';
 import type { Model } from '../solver/types.ts';
 import { held } from './clips.ts';
 import { assertClear, heldBase, pullOf, standsOn, tiltLoad } from './ground.ts';
 import { loadForces } from './load.ts';
 import { seamSpring } from './seamSpring.ts';
+import { sewnOn } from './sewn-on.ts';
 
 /** Narrowest allowance a seam spring is reckoned with, m: below it the spring would be that of the thread, not of the cloth. */
 const LEAST_ALLOWANCE = 2e-3;
@@ -13,32 +14,35 @@ const LEAST_ALLOWANCE = 2e-3;
 /**
  * The solver's model: mesh + laminates + start positions + stance. The one meeting place of shape, cloth and surroundings.
  * Masses: a third of each triangle's area times areal mass to each corner (lumped), scaled so that every part weighs its drafted area. Axes: the laminate's warp is x of each triangle's rest frame.
+ * @param sewn what is stitched to the panels besides their stacks, of the same band as the laminates
  * @param placed 3n sewn start positions, m (gives clamps their direction and folded seams their rest angle)
  */
-export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, placed: Float64Array, stance: Stance): Model {
+export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn: SewnLayers, placed: Float64Array, stance: Stance): Model {
   const m = mesh.triPanel.length;
   const triRest = new Float64Array(6 * m);
   const triStretch = new Float64Array(4 * m);
   const triBend = new Float64Array(4 * m);
   const mass = new Float64Array(mesh.vertexCount);
-  const sewn = restCorners(mesh);
+  const corners = restCorners(mesh);
+  const stitched = sewnOn(bag, mesh, laminates, sewn);
   for (let t = 0; t < m; t++) {
     const panel = mesh.triPanel[t]!;
     const lam = laminates[panel]![mesh.triRegion[t]!]!;
     const warp = Math.PI / 2 + bag.panels[panel]!.grain + lam.angle;
     const [c, s] = [Math.cos(warp), Math.sin(warp)];
     for (let k = 0; k < 3; k++) {
-      const [u, v] = [sewn[6 * t + 2 * k]!, sewn[6 * t + 2 * k + 1]!];
+      const [u, v] = [corners[6 * t + 2 * k]!, corners[6 * t + 2 * k + 1]!];
       triRest[6 * t + 2 * k] = c * u + s * v;
       triRest[6 * t + 2 * k + 1] = -s * u + c * v;
     }
     const third = (lam.arealMass * flatArea(mesh, t) * mesh.areaScale[panel]![mesh.triRegion[t]!]!) / 3;
     for (let k = 0; k < 3; k++) mass[mesh.triVerts[3 * t + k]!]! += third;
     // Gathered cloth stands in finer folds than the mesh draws: a shortened triangle is as stiff as all the cloth that was cut for it.
-    const fullness = mesh.gathers ? flatArea(mesh, t) / flatArea(mesh, t, sewn) : 1;
+    const fullness = mesh.gathers ? flatArea(mesh, t) / flatArea(mesh, t, corners) : 1;
+    const { inPlane, bending } = stitched.get(t) ?? lam;
     for (let k = 0; k < 4; k++) {
-      triStretch[4 * t + k] = fullness * lam.inPlane[k]!;
-      triBend[4 * t + k] = fullness * lam.bending[k]!;
+      triStretch[4 * t + k] = fullness * inPlane[k]!;
+      triBend[4 * t + k] = fullness * bending[k]!;
     }
   }
   const clamp = held(bag, mesh, placed);
@@ -64,12 +68,6 @@ export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, place
     supports: stance.kind === 'standing' ? standsOn(stance) : [],
     ...(load ? { load } : {}),
   };
-}
-
-/** Area of triangle t as cut (or of other corners f, 6 a triangle), m2. */
-export function flatArea(mesh: BagMesh, t: number, f: Float64Array = mesh.triFlat): number {
-  const q = 6 * t;
-  return 0.5 * ((f[q + 2]! - f[q]!) * (f[q + 5]! - f[q + 1]!) - (f[q + 4]! - f[q]!) * (f[q + 3]! - f[q + 1]!));
 }
 
 const meanRigidity = (lam: Laminate): number => Math.sqrt(lam.bending[0] * lam.bending[1]);

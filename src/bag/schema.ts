@@ -76,6 +76,7 @@ const Topstitch = entry({
   along: EdgeList,
   offset: Size.meta({ description: 'distance of the row from the edge' }),
   stitch: Size.optional().meta({ description: 'stitch length, 3 mm when left out' }),
+  thread: Quantity.optional().meta({ description: 'breaking force of the thread, such as "12 N": `check` then says what the row bears by the rule of thumb' }),
 });
 export type TopstitchForm = z.infer<typeof Topstitch>;
 
@@ -103,10 +104,9 @@ export const PanelForm = entry({
     .record(z.string(), Line, { error: 'line names, each with its points' })
     .optional()
     .meta({ description: 'fold lines and other lines marked inside the panel' }),
-  topstitch: z
-    .array(Topstitch, { error: 'a list of rows, each with "along" and "offset"' })
-    .optional()
-    .meta({ description: 'rows of topstitching: checked and kept, not yet part of the simulation (they do not stiffen)' }),
+  topstitch: z.array(Topstitch, { error: 'a list of rows, each with "along" and "offset"' }).optional().meta({
+    description: 'rows of topstitching: one that catches the turned-back allowance of a plain, turned or topstitched seam stiffens the strip between them',
+  }),
   pose: entry({ origin: z.tuple([Size, Size, Size], { error: 'a point [x, y, z]' }), x: Axis, y: Axis }).optional(),
 });
 export type PanelForm = z.infer<typeof PanelForm>;

@@ -1,4 +1,4 @@
-/** Written rows of topstitching to lines on their panels. Nothing downstream simulates them yet. */
+/** Written rows of topstitching to lines on their panels. What they hold down: panels/held-strips.ts. */
 import { distanceToPolygon, insidePolygon, polygonOf } from './curve.ts';
 import { at } from './faults.ts';
 import { FormulaError } from './formula.ts';
@@ -10,6 +10,8 @@ import type { Workshop } from './workshop.ts';
 
 /** Topstitch of 7-8 stitches per inch. Common practice, no source. */
 const STITCH = 0.003;
+/** A slip of the unit above it, N. */
+const STRONGEST = 1000;
 const SLACK = 2e-4;
 
 /** The rows of one panel; faulty ones are left out after their faults. Parameters: panel name; its written rows. */
@@ -19,7 +21,8 @@ export function resolveTopstitch(shop: Workshop, panel: string, forms: readonly 
     const offset = shop.size(at(path, 'offset'), form.offset, 'length', { min: 0, above: true, max: LIMITS.allowance });
     const stitch = form.stitch === undefined ? STITCH : shop.size(at(path, 'stitch'), form.stitch, 'length', { min: 0.0005, max: 0.02 });
     const drawn = shop.attempt(path, form, () => shop.drawn(panel));
-    if (!drawn || offset === null || stitch === null) return [];
+    const thread = form.thread === undefined ? 0 : shop.quantity(at(path, 'thread'), form.thread, 'force', { min: 0, above: true, max: STRONGEST });
+    if (!drawn || offset === null || stitch === null || thread === null) return [];
     const runs = runsOnPanel(shop, at(path, 'along'), form.along, 'a row of topstitching', panel);
     const line =
       runs &&
@@ -29,6 +32,6 @@ export function resolveTopstitch(shop: Workshop, panel: string, forms: readonly 
         if (inner.some((p) => !insidePolygon(p, outer) && distanceToPolygon(p, outer) > SLACK)) throw new FormulaError('a row that stays on the panel');
         return inner;
       });
-    return runs && line ? [{ panel, runs, offset, stitch, line }] : [];
+    return runs && line ? [{ panel, runs, offset, stitch, thread: form.thread === undefined ? null : thread, line }] : [];
   });
 }

@@ -119,12 +119,13 @@ export interface Seam {
   readonly hinge: { readonly stiffness: number; readonly restAngle: number } | null;
 }
 
-/** A row of topstitching on one panel. Kept and checked; nothing simulates it yet. */
+/** A row of topstitching on one panel. */
 export interface Topstitch {
   readonly panel: string;
   /** Stretches of the outline it follows, in outline order. */ readonly runs: readonly EdgeRun[];
   /** Distance from the edge, m. */ readonly offset: number;
   /** Stitch length, m. */ readonly stitch: number;
+  /** Breaking force of its thread, straight pull, N; null when none is stated. */ readonly thread: number | null;
   /** The row itself, flattened, panel frame, in the direction of the outline. */ readonly line: readonly Point2[];
 }
 
@@ -307,7 +308,7 @@ export interface Bag {
   readonly panels: readonly Panel[];
   readonly seams: readonly Seam[];
   readonly straps: readonly Strap[];
-  /** Not simulated yet. */ readonly topstitch: readonly Topstitch[];
+  readonly topstitch: readonly Topstitch[];
   readonly materials: readonly OwnMaterial[];
   readonly stacks: readonly Stack[];
   readonly options: readonly BagOption[];

@@ -25,6 +25,7 @@ export async function check(io: Io, core: Core, file: string): Promise<number> {
       return `  ${p.name}: ${mm(x1 - x0)} x ${mm(y1 - y0)} mm, ${(p.area * 1e4).toFixed(0)} cm2`;
     });
     const care = [...pattern.warnings, ...core.checkBulk(bag, draft)];
+    const notes = [...pattern.notes, ...core.checkThread(bag)];
     // "mismatch" is the pattern check's own word for sides that differ by more than 3 mm or 1 %.
     const even = !pattern.warnings.some((f) => f.kind === 'mismatch');
     const q = scene.mesh.quality;
@@ -35,7 +36,7 @@ export async function check(io: Io, core: Core, file: string): Promise<number> {
         ...panels,
         ...(even ? ['both sides of every seam are of one length (to 3 mm and 1 %), gathers aside'] : []),
         ...(care.length > 0 ? ['a pattern cutter would look at:', ...care.map((f) => `  ${f.text}`)] : []),
-        ...(pattern.notes.length > 0 ? ['at the cutting table:', ...pattern.notes.map((f) => `  ${f.text}`)] : []),
+        ...(notes.length > 0 ? ['at the cutting table:', ...notes.map((f) => `  ${f.text}`)] : []),
         `options: ${names(bag.options)}`,
         `stances: ${names(bag.stances)}`,
         `mesh at its usual size: ${scene.mesh.vertexCount} points, smallest angle ${q.minAngleDeg.toFixed(0)} deg`,

@@ -11,6 +11,7 @@ export type Core = Pick<
   | 'changesText'
   | 'checkBulk'
   | 'checkPattern'
+  | 'checkThread'
   | 'besidePublished'
   | 'compareText'
   | 'draftPanels'

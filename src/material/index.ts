@@ -8,6 +8,7 @@ export { weakest } from './layers.ts';
 export { fromStrips, plateRigidity, stripRigidity, twistFromBias } from './orthotropy.ts';
 export { overhang, overhangUpright, rigidityAlong } from './overhang.ts';
 export { type MaterialBands, materialBands, presetNotes, presets } from './presets.ts';
+export { sewnLayers } from './sewn-layers.ts';
 export * from './stitched-patch.ts';
 export * from './stitching.ts';
 export * from './types.ts';

@@ -7,6 +7,8 @@ import type { Four } from '../bag/types.ts';
 /** Symmetric 3 x 3 matrix [m11, m22, m66, m12, m16, m26] on the same vectors. */
 export type Sym = readonly [number, number, number, number, number, number];
 
+/** The matrix of a sheet in its own axes, without coupling. */
+export const symOf = ([q11, q22, q12, q66]: Four): Sym => [q11, q22, q66, q12, 0, 0];
 export const ZERO: Sym = [0, 0, 0, 0, 0, 0];
 export const plus = (a: Sym, b: Sym, scale = 1): Sym => a.map((v, i) => v + scale * b[i]) as unknown as Sym;
 

@@ -20,3 +20,9 @@ export interface Laminate {
 
 /** laminates[panel][region]; region 0 is the panel's own stack. */
 export type BagLaminates = readonly (readonly Laminate[])[];
+
+/** Layers that stitching holds to a panel besides its own stack (sewn-layers.ts). */
+export interface SewnLayers {
+  /** Per strap, in the order of the bag: one thickness of its stack. */ readonly straps: readonly Laminate[];
+  /** Like the bag's laminates: what lies in the allowance of each panel and region, its shell alone. */ readonly allowances: BagLaminates;
+}

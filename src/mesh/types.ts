@@ -74,6 +74,12 @@ export const restCorners = (mesh: BagMesh): Float64Array => mesh.gathers?.triSew
 /** Rest corners for a smooth start shape: triFlat unless seams are gathered. */
 export const pressedCorners = (mesh: BagMesh): Float64Array => mesh.gathers?.triPressed ?? mesh.triFlat;
 
+/** Area of triangle t as cut (or of other corners f, 6 a triangle), m2. */
+export function flatArea(mesh: BagMesh, t: number, f: Float64Array = mesh.triFlat): number {
+  const q = 6 * t;
+  return 0.5 * ((f[q + 2]! - f[q]!) * (f[q + 5]! - f[q + 1]!) - (f[q + 4]! - f[q]!) * (f[q + 3]! - f[q + 1]!));
+}
+
 export interface MeshOptions {
   /** Target edge length, m. */
   readonly edgeLength: number;

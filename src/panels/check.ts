@@ -1,5 +1,6 @@
 import type { Bag } from '../bag/types.ts';
 import { checkBases, checkCorners, checkCurves, checkOutlines } from './check-panels.ts';
+import { checkRows } from './check-rows.ts';
 import { checkChains, checkLengths, checkOpenings, checkTwist } from './check-seams.ts';
 import type { Book, Finding, PatternCheck } from './findings.ts';
 import type { Draft } from './types.ts';
@@ -8,7 +9,8 @@ export type { Finding, PatternCheck } from './findings.ts';
 
 /**
  * What a pattern cutter looks for before cutting: lengths of both sides of every seam, ease and gathers, twisted and broken pairings, edges
- * left unsewn, tight curves, sharp corners, angle sums, grain. Thresholds are common practice, stated where they are used.
+ * left unsewn, tight curves, sharp corners, angle sums, grain, rows of
+ * topstitching that miss their allowance. Thresholds are common practice, stated where they are used.
  * Assumes a draft of the same bag. Never throws.
  */
 export function checkPattern(bag: Bag, draft: Draft): PatternCheck {
@@ -16,6 +18,7 @@ export function checkPattern(bag: Bag, draft: Draft): PatternCheck {
   const warnings: Finding[] = [];
   const notes: Finding[] = [];
   const book: Book = { fault: (f) => faults.push(f), warning: (f) => warnings.push(f), note: (f) => notes.push(f) };
-  for (const check of [checkOutlines, checkLengths, checkChains, checkTwist, checkOpenings, checkCurves, checkCorners, checkBases]) check(bag, draft, book);
+  for (const check of [checkOutlines, checkLengths, checkChains, checkTwist, checkOpenings, checkCurves, checkCorners, checkBases, checkRows])
+    check(bag, draft, book);
   return { faults, warnings, notes };
 }

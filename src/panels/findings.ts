@@ -17,6 +17,8 @@ export interface Finding {
     | 'angle sum'
     | 'mirrored'
     | 'too thick'
+    | 'row misses'
+    | 'row strength'
     | 'grain';
   readonly panel: string;
   /** null when the whole panel is meant. */ readonly edge: string | null;

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { assemble } from '../../src/assembly/assemble.ts';
 import { placePanels } from '../../src/assembly/place.ts';
 import { newBag, parseBag } from '../../src/bag/index.ts';
-import { layUp } from '../../src/material/index.ts';
+import { layUp, sewnLayers } from '../../src/material/index.ts';
 import { FOLD_DEPTH, turningPoints } from '../../src/measures/folds.ts';
 import { EDGES_A_WAVE } from '../../src/mesh/gathers.ts';
 import { meshPanels } from '../../src/mesh/meshPanels.ts';
@@ -103,7 +103,8 @@ describe('a gathered panel sewn up', () => {
       });
       expect(Math.abs(a / b - 1)).toBeLessThan(1e-9);
     }
-    const mass = assemble(bag, mesh, layUp(bag, bag.options[0].name, 'mid'), x, bag.stances[0]).mass.reduce((s, m) => s + m, 0);
+    const laminates = layUp(bag, bag.options[0].name, 'mid');
+    const mass = assemble(bag, mesh, laminates, sewnLayers(bag, laminates, 'mid'), x, bag.stances[0]).mass.reduce((s, m) => s + m, 0);
     expect(Math.abs(mass / (0.15 * (0.36 * 0.03 + 0.72 * 0.12)) - 1)).toBeLessThan(1e-12);
   });
 

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { assemble } from '../../src/assembly/assemble.ts';
 import { bulge, placePanels } from '../../src/assembly/place.ts';
 import { newBag, parseBag } from '../../src/bag/index.ts';
-import { layUp } from '../../src/material/index.ts';
+import { layUp, sewnLayers } from '../../src/material/index.ts';
 import { countCrossings } from '../../src/mesh/crossings.ts';
 import { meshPanels } from '../../src/mesh/meshPanels.ts';
 import { EDGE_FOLD, PART_BASE } from '../../src/mesh/types.ts';
@@ -145,7 +145,7 @@ describe('boxed corners sewn up', () => {
       const mesh = meshPanels(bag, draft, { edgeLength: 0.02 });
       const placed = placePanels(bag, draft, mesh);
       const laminates = layUp(bag, bag.options[1].name, 'mid');
-      const model = assemble(bag, mesh, laminates, placed.positions, bag.stances[0]);
+      const model = assemble(bag, mesh, laminates, sewnLayers(bag, laminates, 'mid'), placed.positions, bag.stances[0]);
       const hinges = [...mesh.edgeKind].filter((k) => k !== 1);
       let length = 0;
       hinges.forEach((kind, h) => {

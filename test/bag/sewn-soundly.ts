@@ -3,7 +3,7 @@ import { assemble } from '../../src/assembly/assemble.ts';
 import { placePanels } from '../../src/assembly/place.ts';
 import { outlineArea, polygonArea } from '../../src/bag/curve.ts';
 import { parseBagDocument, printBag } from '../../src/bag/index.ts';
-import { layUp } from '../../src/material/index.ts';
+import { layUp, sewnLayers } from '../../src/material/index.ts';
 import { meshPanels } from '../../src/mesh/meshPanels.ts';
 import { checkPattern } from '../../src/panels/check.ts';
 import { draftPanels } from '../../src/panels/draftPanels.ts';
@@ -49,7 +49,7 @@ export function sewSoundly(seed: number, points = 450): Sewn {
   let massError = 0;
   for (const option of bag.options) {
     const laminates = layUp(bag, option.name, 'mid');
-    const mass = assemble(bag, mesh, laminates, positions, bag.stances[0]).mass.reduce((a, b) => a + b, 0);
+    const mass = assemble(bag, mesh, laminates, sewnLayers(bag, laminates, 'mid'), positions, bag.stances[0]).mass.reduce((a, b) => a + b, 0);
     const cut = bag.panels.reduce((total, p, i) => {
       const inHole = (r: readonly (readonly [number, number])[]) =>
         p.holes.filter((h) => holds(r, h[0].from)).reduce((sum, h) => sum + Math.abs(outlineArea(h)), 0);

@@ -3,7 +3,7 @@ import { assemble } from '../../src/assembly/assemble.ts';
 import { placePanels } from '../../src/assembly/place.ts';
 import { BagError, parseBag, parseBagDocument, printBag } from '../../src/bag/index.ts';
 import { slackPull } from '../../src/material/ease.ts';
-import { layUp } from '../../src/material/index.ts';
+import { layUp, sewnLayers } from '../../src/material/index.ts';
 import { meshPanels } from '../../src/mesh/meshPanels.ts';
 import { draftPanels } from '../../src/panels/draftPanels.ts';
 
@@ -22,7 +22,8 @@ test('a lining with 3 % ease along and 2 % across weighs 1.03 x 1.02 of one cut 
   const bag = parseBag(file(eased));
   const draft = draftPanels(bag);
   const mesh = meshPanels(bag, draft, { edgeLength: 0.04 });
-  const model = assemble(bag, mesh, layUp(bag, 'lined', 'mid'), placePanels(bag, draft, mesh).positions, bag.stances[0]);
+  const laminates = layUp(bag, 'lined', 'mid');
+  const model = assemble(bag, mesh, laminates, sewnLayers(bag, laminates, 'mid'), placePanels(bag, draft, mesh).positions, bag.stances[0]);
   expect(Math.abs(model.mass.reduce((a, b) => a + b, 0) / (lined * 0.3 * 0.24) - 1)).toBeLessThan(1e-12);
 });
 

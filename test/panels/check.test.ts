@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { checkBulk } from '../../src/assembly/check-bulk.ts';
+import { checkThread } from '../../src/assembly/check-thread.ts';
 import { parseBag, templates } from '../../src/bag/index.ts';
 import { checkPattern } from '../../src/panels/check.ts';
 import { draftPanels } from '../../src/panels/draftPanels.ts';
@@ -175,6 +176,30 @@ describe('pattern checks', () => {
     expect(kinds(at(30).warnings)).toEqual([]);
     // A quarter of 30 mm is 47.1 mm long: 9 mm apart makes 6 steps, 5 clips between its ends.
     expect(at(30).notes).toMatchObject([{ kind: 'clip marks', figure: 'radius 30 mm, 5 clips' }]);
+  });
+
+  it('a row of topstitching 12 mm from a seam of 10 mm allowance is a warning, 8 mm is none, and neither is one along an opening or beside a lap', () => {
+    const row = (offset: number, along: string, seam: object = {}) =>
+      check(
+        {
+          a: { ...rectangle(100, 100), open: ['left', 'right', 'bottom'], topstitch: [{ along, offset: `${offset} mm` }] },
+          b: { ...rectangle(100, 40), open: ['left', 'right', 'top'] },
+        },
+        { A: { join: ['a.top', 'b.bottom'], allowance: '10 mm', ...seam } },
+      ).warnings;
+    expect(row(12, 'top')).toMatchObject([{ kind: 'row misses', panel: 'a', edge: 'top', seam: 'A', figure: '2 mm too far in' }]);
+    expect(row(12, 'top')[0].text).toContain('12 mm from a.top');
+    for (const quiet of [row(8, 'top'), row(10, 'top'), row(12, 'bottom'), row(12, 'top', { type: 'lapped' })]) expect(quiet).toEqual([]);
+  });
+
+  it('a row of 3 mm stitches in thread of 12 N is noted at 600 N per 10 cm (stitches x thread x 1.5, sewn-products practice); without a thread nothing is', () => {
+    const row = (thread: object) => {
+      const { bag } = sewn({ a: { ...rectangle(100, 100), topstitch: [{ along: 'top', offset: '6 mm', ...thread }] } }, {});
+      return checkThread(bag);
+    };
+    expect(row({ thread: '12 N' })).toMatchObject([{ kind: 'row strength', panel: 'a', edge: 'top', figure: '600 N per 10 cm' }]);
+    expect(row({ thread: '12 N' })[0].value).toBeCloseTo((12 * 1.5) / 0.003, 9);
+    expect(row({})).toEqual([]);
   });
 
   it('five squares round a point add up to 450 deg: a warning', () => {
