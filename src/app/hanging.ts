@@ -1,5 +1,6 @@
 import type { Bag, Result } from './core.ts';
 import { stackLook } from './materials.ts';
+import type { Sewn } from './view/stitches.ts';
 import type { Hanging, StrapLine } from './view/straps.ts';
 
 type V3 = readonly [number, number, number];
@@ -61,5 +62,13 @@ export function hangingOf(bag: Bag, result: Result, run: Result['runs'][number])
       const look = stackLook(bag, strap.stack);
       return [{ line: sewnLine(line, ends, [one.height, two.height]), width, across: [ends[0].along, ends[1].along], look }];
     }),
+  };
+}
+
+/** Rows of topstitching and straps' ends as the picture wants them. carrying: names of the straps that are drawn as they hang. */
+export function sewnOf(bag: Bag, carrying: readonly string[]): Sewn {
+  return {
+    rows: bag.topstitch,
+    ends: bag.straps.flatMap((s) => s.anchors.map((a) => ({ ...a, look: stackLook(bag, s.stack), covered: carrying.includes(s.name) }))),
   };
 }

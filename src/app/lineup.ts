@@ -1,6 +1,6 @@
 import { type Bag, type BagMesh, judge, type Result, solidOf, solidOfThing } from './core.ts';
 import { lightestThatMeets } from './figures.ts';
-import { hangingOf } from './hanging.ts';
+import { hangingOf, sewnOf } from './hanging.ts';
 import { optionTitle, panelLook } from './materials.ts';
 import type { Ask, Say } from './protocol.ts';
 import { Solvers } from './solvers.ts';
@@ -252,7 +252,7 @@ export class LineUp {
     const { stance } = this.store.state;
     const on = bag.stances.find((s) => s.name === stance);
     const solids = on?.kind === 'standing' ? (on.ground?.forms ?? []).map(solidOf) : [];
-    return { mesh, drafted, thickness, solids, looks: mesh.panelNames.map((name) => panelLook(bag, option, name)) };
+    return { mesh, drafted, thickness, solids, sewn: sewnOf(bag, []), looks: mesh.panelNames.map((name) => panelLook(bag, option, name)) };
   }
 
   private showResult(index: number, result: Result): void {
@@ -261,10 +261,22 @@ export class LineUp {
     const { bag } = this.store.state;
     const subject = this.subjectOf(bag, result.option, result.mesh, result.drafted, thickness);
     const full = run && run.contents.length > 0 ? { ...subject, solids: [...(subject.solids ?? []), ...run.contents.map(solidOfThing)] } : subject;
-    this.easel.setSubject(index, run?.hung ? { ...full, hanging: hangingOf(bag, result, run) } : full);
+    this.easel.setSubject(index, run?.hung ? hung(bag, result, run, full) : full);
     if (run) this.easel.show(index, run.positions);
     this.easel.finish(index, result);
   }
+}
+
+/** A settled bag that hangs, with its straps. */
+function hung(bag: Bag, result: Result, run: Result['runs'][number], subject: Subject): Subject {
+  return {
+    ...subject,
+    hanging: hangingOf(bag, result, run),
+    sewn: sewnOf(
+      bag,
+      run.straps.filter((s) => s.line.length > 0).map((s) => s.name),
+    ),
+  };
 }
 
 /** Which column to mark, and the words for it. Results that are out of date do not take part. */

@@ -7,6 +7,7 @@ import { clothProgram, DRAFTED_LINE, edgeProgram, lineProgram, POINTED_LINE, SEA
 import type { Frame } from './projection.ts';
 import { shadowRing } from './shadow.ts';
 import { type SolidShape, solidMesh } from './solids.ts';
+import type { Sewn, Stitches } from './stitches.ts';
 import { type Hanging, hangingMeshes } from './straps.ts';
 import { bendOf, type PanelPatch, panelPatches, pose } from './surface.ts';
 
@@ -17,6 +18,7 @@ export interface Subject {
   /** Per panel. */ readonly looks: readonly ClothLook[];
   /** Per panel, m. */ readonly thickness: readonly number[];
   /** Of a bag that hangs and has come to rest. */ readonly hanging?: Hanging;
+  /** Rows of stitches and straps' ends on its cloth. */ readonly sewn?: Sewn;
   /** What it leans on or lies over. */ readonly solids?: readonly SolidShape[];
 }
 
@@ -53,6 +55,8 @@ export class Picture {
   private readonly ribbons: { readonly mesh: Mesh<BufferGeometry, RawShaderMaterial>; readonly pairs: readonly [number, number][]; readonly panel: number }[] =
     [];
   private readonly seams: LineSet;
+  private stitches: Stitches | null = null;
+  private gone = false;
   private readonly shadow: Mesh;
   /** Where it is drawn now, 3n. */ private x: ArrayLike<number>;
   private marked: { readonly panel: string; readonly lines: LineSet } | null = null;
@@ -60,6 +64,7 @@ export class Picture {
   constructor(
     readonly subject: Subject,
     readonly shared: SharedUniforms,
+    changed: () => void,
   ) {
     const { mesh, drafted, looks } = subject;
     this.x = drafted;
@@ -84,6 +89,19 @@ export class Picture {
     for (const s of solids) this.add(solidMesh(s, shared), 2);
     if (hanging) for (const mesh of hangingMeshes(hanging, shared)) this.add(mesh, 2);
     this.show(drafted);
+    if (subject.sewn && subject.sewn.rows.length + subject.sewn.ends.length > 0) void this.addStitches(subject.sewn, changed);
+  }
+
+  /** Their program comes after the first picture: many bags have none. */
+  private async addStitches(sewn: Sewn, changed: () => void): Promise<void> {
+    const { Stitches } = await import('./stitches.ts');
+    if (this.gone) return;
+    const { mesh, looks } = this.subject;
+    const patches = this.parts.map((p) => p.patch);
+    this.stitches = new Stitches(sewn, patches, mesh.panelNames, looks, this.shared);
+    for (const { mesh: object, order } of this.stitches.meshes) this.add(object, order);
+    this.show(this.x);
+    changed();
   }
 
   /** Takes an object into the picture; those of higher order are drawn later. */
@@ -166,6 +184,10 @@ export class Picture {
     }
     this.x = x;
     this.seams.show(x);
+    this.stitches?.show((panel) => {
+      const { position, normal } = this.parts.find((p) => p.patch.panel === panel)!.cloth.geometry.attributes;
+      return { position: position.array, normal: normal.array };
+    });
     this.marked?.lines.show(x);
     const ring = shadowRing(x);
     const g = this.shadow.geometry;
@@ -177,6 +199,11 @@ export class Picture {
       g.setAttribute('dark', new BufferAttribute(ring.dark, 1));
       g.setIndex(new BufferAttribute(ring.index, 1));
     }
+  }
+
+  /** Straps' ends are drawn on cloth, and not over a map. */
+  set asCloth(on: boolean) {
+    if (this.stitches) this.stitches.solid = on;
   }
 
   /** The panel whose cloth is nearest to the viewer at a place on screen; project gives px, turn how far the bag is turned. */
@@ -245,6 +272,7 @@ export class Picture {
   }
 
   dispose(): void {
+    this.gone = true;
     this.scene.traverse((object) => {
       if (object instanceof Mesh) {
         object.geometry.dispose();

@@ -39,6 +39,15 @@ export const DRAFTED_LINE: LineLook = { colour: [0.949, 0.761, 0.196, 1], width:
 
 export const POINTED_LINE: LineLook = { colour: [1, 1, 1, 1], width: 3, dash: 0, nearer: 4e-4 };
 
+const PALE_THREAD = [0.95, 0.91, 0.8] as const;
+const DARK_THREAD = [0.3, 0.23, 0.14] as const;
+
+/** Thread that shows on a cloth (linear colour), whatever the cloth: pale on dark, dark on pale. Stitch length in m. */
+export function threadLine(face: readonly [number, number, number], stitch: number): LineLook {
+  const light = 0.2126 * face[0] + 0.7152 * face[1] + 0.0722 * face[2];
+  return { colour: [...(light < 0.35 ? PALE_THREAD : DARK_THREAD), 0.95], width: 1.2, dash: stitch, nearer: 2e-4 };
+}
+
 export const PRECISION = 'precision highp float;\nprecision highp int;\n';
 const BASE = { glslVersion: GLSL3 } as const;
 
@@ -102,6 +111,7 @@ export function lineProgram(look: LineLook, shared: SharedUniforms): RawShaderMa
       uColour: { value: new Vector4(...look.colour) },
       uWidth: { value: look.width },
       uDash: { value: look.dash },
+      uPixel: shared.uPixel,
       uNearer: { value: look.nearer },
     },
   });

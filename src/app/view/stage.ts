@@ -99,7 +99,7 @@ export class Stage {
     const slot = this.bays[bay];
     if (!slot) return;
     slot.picture?.dispose();
-    slot.picture = subject ? new Picture(subject, this.shared) : null;
+    slot.picture = subject ? new Picture(subject, this.shared, () => this.ask()) : null;
     this.ask();
   }
 
@@ -211,6 +211,7 @@ export class Stage {
       if (left > at.width || left + box.width < 0) continue;
       const matrix = viewMatrix(this.camera, picture.frame, { width: box.width, height: at.height, floor: at.floorPx, scale: at.scale });
       eye.projectionMatrix.fromArray(matrix);
+      picture.asCloth = this.options.map === 'cloth';
       this.shared.uSize.value.set(box.width, at.height);
       r.setViewport(k * left, 0, k * box.width, k * at.height);
       r.setScissor(k * Math.max(0, left), 0, k * Math.min(box.width, at.width - left, box.width + left), k * at.height);

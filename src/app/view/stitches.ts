@@ -1,0 +1,217 @@
+/** What is sewn on a bag, drawn on its cloth: rows of topstitching, the ends of straps, and what holds them. */
+import { BufferAttribute, BufferGeometry, Mesh, type RawShaderMaterial } from 'three';
+import { LineSet } from './lineset.ts';
+import { type Flat, OnCloth } from './oncloth.ts';
+import type { ClothLook, Rgb } from './palette.ts';
+import { clothProgram, lineProgram, type SharedUniforms, threadLine } from './programs.ts';
+import { ROD_LOOK } from './straps.ts';
+import { type PanelPatch, pose } from './surface.ts';
+
+export interface StitchedRow {
+  readonly panel: string;
+  /** Panel frame, m. */ readonly line: readonly Flat[];
+  /** m */ readonly stitch: number;
+}
+
+/** A strap's end on its panel: an upright rectangle about `at`, panel frame, m. */
+export interface StrapEnd {
+  readonly panel: string;
+  readonly kind: 'box' | 'box with cross' | 'row' | 'rivet' | 'ring loop';
+  readonly at: Flat;
+  readonly width: number;
+  readonly height: number;
+  readonly look: ClothLook;
+  /** Its strap is drawn hanging, and covers the patch itself. */ readonly covered: boolean;
+}
+
+export interface Sewn {
+  readonly rows: readonly StitchedRow[];
+  readonly ends: readonly StrapEnd[];
+}
+
+/** A drawn strap lies this far in front of the cloth (hanging.ts); stitches and metal lie on it, m. */
+const STRAP = 0.0025;
+const ON_STRAP = 0.003;
+/** Spacing of points along a row, m; stitches of a strap's end, m, and their distance from its edge. */
+const STEP = 0.004;
+const STITCH = 0.003;
+const INSET = 0.0025;
+const GRID = 5;
+const ROUND = 16;
+
+/** Points of a line no further apart than STEP, corners kept. */
+function dense(line: readonly Flat[]): Flat[] {
+  const out: Flat[] = line.length > 0 ? [line[0]] : [];
+  line.slice(1).forEach((b, i) => {
+    const a = line[i];
+    const n = Math.max(1, Math.ceil(Math.hypot(b[0] - a[0], b[1] - a[1]) / STEP));
+    for (let k = 1; k <= n; k++) out.push([a[0] + ((b[0] - a[0]) * k) / n, a[1] + ((b[1] - a[1]) * k) / n]);
+  });
+  return out;
+}
+
+/** Lines of stitches that hold a strap's end. */
+export function linesOf({ kind, at: [x, y], width, height }: StrapEnd): Flat[][] {
+  if (kind === 'rivet') return [];
+  const inset = Math.min(INSET, 0.15 * width, 0.15 * height);
+  const [w, h] = [width / 2 - inset, height / 2 - inset];
+  if (kind === 'row')
+    return [
+      [
+        [x - w, y],
+        [x + w, y],
+      ],
+    ];
+  // The loop of a ring is sewn down below the ring.
+  const top = kind === 'ring loop' ? 0 : h;
+  const [a, b, c, d]: Flat[] = [
+    [x - w, y - h],
+    [x + w, y - h],
+    [x + w, y + top],
+    [x - w, y + top],
+  ];
+  const box = [[a, b, c, d, a]];
+  return kind === 'box with cross' ? [...box, [a, c], [b, d]] : box;
+}
+
+/** Points and triangles of a piece that lies flat on the cloth. */
+interface Piece {
+  readonly points: Flat[];
+  readonly tris: number[];
+}
+
+function rectangle({ at: [x, y], width, height }: StrapEnd): Piece {
+  const points: Flat[] = [];
+  const tris: number[] = [];
+  for (let i = 0; i <= GRID; i++)
+    for (let j = 0; j <= GRID; j++) {
+      points.push([x + (i / GRID - 0.5) * width, y + (j / GRID - 0.5) * height]);
+      const o = i * (GRID + 1) + j;
+      if (i < GRID && j < GRID) tris.push(o, o + GRID + 1, o + GRID + 2, o, o + GRID + 2, o + 1);
+    }
+  return { points, tris };
+}
+
+/** A disc, or with an inner radius a ring. */
+function round([x, y]: Flat, outer: number, inner: number): Piece {
+  const points: Flat[] = [];
+  const tris: number[] = [];
+  for (let i = 0; i < ROUND; i++) {
+    const a = (2 * Math.PI * i) / ROUND;
+    for (const r of [inner, outer]) points.push([x + r * Math.cos(a), y + r * Math.sin(a)]);
+    const [p, q] = [2 * i, 2 * ((i + 1) % ROUND)];
+    tris.push(p, p + 1, q + 1, p, q + 1, q);
+  }
+  return { points, tris };
+}
+
+interface LaidPiece {
+  readonly panel: number;
+  readonly points: OnCloth;
+  readonly patch: PanelPatch;
+  readonly lift: number;
+  readonly raw: Float32Array;
+  readonly mesh: Mesh<BufferGeometry, RawShaderMaterial>;
+}
+
+interface LaidLine {
+  readonly panel: number;
+  readonly points: OnCloth;
+  readonly lift: number;
+  readonly raw: Float32Array;
+  readonly lines: LineSet;
+}
+
+/** Of a bag that is shown, in its order of drawing. Follows the cloth with every `show`. */
+export class Stitches {
+  private readonly pieces: LaidPiece[] = [];
+  private readonly lines: LaidLine[] = [];
+
+  /** patches: the panels' own pictures; names: the panels' names by number; face: what a panel is drawn with. */
+  constructor(
+    sewn: Sewn,
+    patches: readonly PanelPatch[],
+    names: readonly string[],
+    private readonly faces: readonly ClothLook[],
+    private readonly shared: SharedUniforms,
+  ) {
+    const patchOf = (panel: string): PanelPatch | undefined => patches.find((p) => names[p.panel] === panel);
+    for (const row of sewn.rows) {
+      const patch = patchOf(row.panel);
+      if (patch) this.addLine(patch, row.line, row.stitch, 0, this.faces[patch.panel].face);
+    }
+    for (const end of sewn.ends) {
+      const patch = patchOf(end.panel);
+      if (!patch) continue;
+      if (end.kind !== 'rivet' && !end.covered) this.addPiece(patch, rectangle(end), end.look, STRAP);
+      for (const line of linesOf(end)) this.addLine(patch, line, STITCH, ON_STRAP, end.look.face);
+      if (end.kind === 'rivet') this.addPiece(patch, round(end.at, end.width / 2, 0), ROD_LOOK, ON_STRAP);
+      if (end.kind === 'ring loop') {
+        const r = end.width / 2 + 0.003;
+        this.addPiece(patch, round([end.at[0], end.at[1] + end.height / 2], r, r - 0.0035), ROD_LOOK, ON_STRAP);
+      }
+    }
+  }
+
+  get meshes(): readonly { readonly mesh: Mesh; readonly order: number }[] {
+    return [...this.pieces.map(({ mesh }) => ({ mesh, order: 3 })), ...this.lines.map(({ lines }) => ({ mesh: lines.mesh, order: 4 }))];
+  }
+
+  private addLine(patch: PanelPatch, line: readonly Flat[], stitch: number, lift: number, face: Rgb): void {
+    const points = new OnCloth(patch, dense(line));
+    if (points.count < 2) return;
+    const verts = new Uint32Array(2 * (points.count - 1));
+    const along = new Float32Array(verts.length);
+    const all = dense(line);
+    let run = 0;
+    for (let i = 1; i < points.count; i++) {
+      verts.set([i - 1, i], 2 * (i - 1));
+      const step = Math.hypot(all[i][0] - all[i - 1][0], all[i][1] - all[i - 1][1]);
+      along.set([run, run + step], 2 * (i - 1));
+      run += step;
+    }
+    const lines = new LineSet(verts, along, lineProgram(threadLine(face, stitch), this.shared));
+    this.lines.push({ panel: patch.panel, points, lift, raw: new Float32Array(3 * points.count), lines });
+  }
+
+  private addPiece(on: PanelPatch, { points: flat, tris }: Piece, look: ClothLook, lift: number): void {
+    const n = flat.length;
+    const geometry = new BufferGeometry();
+    const own: PanelPatch = {
+      panel: on.panel,
+      verts: Uint32Array.from({ length: n }, (_, i) => i),
+      flat: Float32Array.from(flat.flat()),
+      tris: Uint32Array.from(tris),
+    };
+    geometry.setAttribute('position', new BufferAttribute(new Float32Array(3 * n), 3));
+    geometry.setAttribute('normal', new BufferAttribute(new Float32Array(3 * n), 3));
+    geometry.setAttribute('drafted', new BufferAttribute(own.flat, 2));
+    geometry.setAttribute('bend', new BufferAttribute(new Float32Array(n), 1));
+    geometry.setAttribute('below', new BufferAttribute(new Float32Array(n), 1));
+    geometry.setIndex(new BufferAttribute(own.tris, 1));
+    const mesh = new Mesh(geometry, clothProgram({ ...look, lining: look.face }, this.shared));
+    this.pieces.push({ panel: on.panel, points: new OnCloth(on, flat), patch: own, lift, raw: new Float32Array(3 * n), mesh });
+  }
+
+  /** Follows the cloth: position and normal (3 a local vertex) of a panel as drawn. */
+  show(of: (panel: number) => { readonly position: ArrayLike<number>; readonly normal: ArrayLike<number> }): void {
+    for (const { panel, points, patch, lift, raw, mesh } of this.pieces) {
+      const { position, normal } = of(panel);
+      points.place(position, normal, lift, raw);
+      const to = mesh.geometry.attributes;
+      pose(patch, raw, to.position.array as Float32Array, to.normal.array as Float32Array);
+      to.position.needsUpdate = true;
+      to.normal.needsUpdate = true;
+    }
+    for (const { panel, points, lift, raw, lines } of this.lines) {
+      const { position, normal } = of(panel);
+      points.place(position, normal, lift, raw);
+      lines.show(raw);
+    }
+  }
+
+  /** Cloth and metal hide what a map says; the threads stay. */
+  set solid(shown: boolean) {
+    for (const { mesh } of this.pieces) mesh.visible = shown;
+  }
+}
