@@ -1,15 +1,16 @@
 import { BufferAttribute, BufferGeometry, Mesh, type RawShaderMaterial, Scene } from 'three';
 import type { BagMesh } from '../core.ts';
+import { CutEdges } from './cut-edges.ts';
 import { freeEdges, outlineRuns, seamEdges } from './lines.ts';
 import { LineSet } from './lineset.ts';
 import type { ClothLook } from './palette.ts';
-import { clothProgram, DRAFTED_LINE, edgeProgram, lineProgram, POINTED_LINE, SEAM_LINE, type SharedUniforms, shadowProgram } from './programs.ts';
-import type { Frame } from './projection.ts';
+import { clothProgram, DRAFTED_LINE, lineProgram, POINTED_LINE, SEAM_LINE, type SharedUniforms, shadowProgram } from './programs.ts';
+import { type Frame, frameOf } from './projection.ts';
 import { shadowRing } from './shadow.ts';
 import { type SolidShape, solidMesh } from './solids.ts';
 import type { Sewn, Stitches } from './stitches.ts';
 import { type Hanging, hangingMeshes } from './straps.ts';
-import { bendOf, type PanelPatch, panelPatches, pose } from './surface.ts';
+import { bendOf, type Drawn, type PanelPatch, panelPatches, pose } from './surface.ts';
 
 /** What one bay shows: a mesh, how its panels look, and where they were drafted. */
 export interface Subject {
@@ -20,24 +21,6 @@ export interface Subject {
   /** Of a bag that hangs and has come to rest. */ readonly hanging?: Hanging;
   /** Rows of stitches and straps' ends on its cloth. */ readonly sewn?: Sewn;
   /** What it leans on or lies over. */ readonly solids?: readonly SolidShape[];
-}
-
-/** Parameters: drafted positions, 3n; also: further positions that must be seen. The frame's middle stays that of the drafted bag. */
-export function frameOf(drafted: ArrayLike<number>, also: readonly ArrayLike<number>[] = []): Frame {
-  const low = [Infinity, Infinity, Infinity];
-  const high = [-Infinity, -Infinity, -Infinity];
-  const take = (x: ArrayLike<number>): void => {
-    for (let i = 0; i < x.length; i++) {
-      low[i % 3] = Math.min(low[i % 3], x[i]);
-      high[i % 3] = Math.max(high[i % 3], x[i]);
-    }
-  };
-  take(drafted);
-  const centre = [(low[0] + high[0]) / 2, (low[1] + high[1]) / 2] as const;
-  const floor = Math.min(0, low[2]);
-  for (const x of also) take(x);
-  const half = (k: 0 | 1): number => Math.max(high[k] - centre[k], centre[k] - low[k]);
-  return { centre, half: [half(0), half(1)], height: high[2] - floor };
 }
 
 interface PanelParts {
@@ -52,8 +35,7 @@ export class Picture {
   /** Of the drafted bag, m. */ private readonly height: number;
   readonly parts: readonly PanelParts[];
   private readonly rim: { readonly verts: Uint32Array; readonly panel: Uint16Array };
-  private readonly ribbons: { readonly mesh: Mesh<BufferGeometry, RawShaderMaterial>; readonly pairs: readonly [number, number][]; readonly panel: number }[] =
-    [];
+  private readonly cut: CutEdges;
   private readonly seams: LineSet;
   private stitches: Stitches | null = null;
   private gone = false;
@@ -75,7 +57,13 @@ export class Picture {
     this.height = frameOf(drafted).height || 1;
     this.parts = panelPatches(mesh).map((patch) => this.addPanel(patch, looks[patch.panel]));
     this.rim = freeEdges(mesh);
-    this.addRibbons();
+    this.cut = new CutEdges(
+      this.rim,
+      this.parts.map((p) => p.patch),
+      subject,
+      shared,
+    );
+    for (const object of this.cut.meshes) this.add(object, 3);
     this.seams = new LineSet(seamEdges(mesh), null, lineProgram(SEAM_LINE, shared));
     this.add(this.seams.mesh, 4);
     const runs = outlineRuns(mesh, drafted);
@@ -127,35 +115,6 @@ export class Picture {
     return { patch, cloth };
   }
 
-  private addRibbons(): void {
-    const { thickness, looks } = this.subject;
-    for (const { patch } of this.parts) {
-      const local = new Map<number, number>();
-      patch.verts.forEach((v, i) => {
-        local.set(v, i);
-      });
-      const pairs: [number, number][] = [];
-      this.rim.panel.forEach((panel, e) => {
-        if (panel === patch.panel) pairs.push([local.get(this.rim.verts[2 * e])!, local.get(this.rim.verts[2 * e + 1])!]);
-      });
-      if (pairs.length === 0) continue;
-      const geometry = new BufferGeometry();
-      const inward = new Float32Array(4 * pairs.length);
-      const index: number[] = [];
-      pairs.forEach((_, q) => {
-        inward.set([0, 0, 1, 1], 4 * q);
-        index.push(4 * q, 4 * q + 1, 4 * q + 2, 4 * q + 1, 4 * q + 3, 4 * q + 2);
-      });
-      geometry.setAttribute('position', new BufferAttribute(new Float32Array(12 * pairs.length), 3));
-      geometry.setAttribute('normal', new BufferAttribute(new Float32Array(12 * pairs.length), 3));
-      geometry.setAttribute('inward', new BufferAttribute(inward, 1));
-      geometry.setIndex(index);
-      const mesh = new Mesh(geometry, edgeProgram(looks[patch.panel], thickness[patch.panel], this.shared));
-      this.add(mesh, 3);
-      this.ribbons.push({ mesh, pairs, panel: patch.panel });
-    }
-  }
-
   /** Puts the bag at welded positions x (3n, m). Mutates the buffers in place. */
   show(x: ArrayLike<number>): void {
     let rimZ = 0;
@@ -169,25 +128,10 @@ export class Picture {
       for (let i = 0; i < below.count; i++) below.array[i] = Math.min(1, Math.max(0, (rimZ - p[3 * i + 2]) / height));
       for (const a of [position, normal, bend, below]) a.needsUpdate = true;
     }
-    for (const { mesh, pairs, panel } of this.ribbons) {
-      const from = this.parts.find((p) => p.patch.panel === panel)!.cloth.geometry.attributes;
-      for (const name of ['position', 'normal'] as const) {
-        const to = mesh.geometry.attributes[name];
-        pairs.forEach(([a, b], q) => {
-          for (let k = 0; k < 3; k++) {
-            to.array[12 * q + k] = to.array[12 * q + 6 + k] = from[name].array[3 * a + k];
-            to.array[12 * q + 3 + k] = to.array[12 * q + 9 + k] = from[name].array[3 * b + k];
-          }
-        });
-        to.needsUpdate = true;
-      }
-    }
+    this.cut.show((panel) => this.drawn(panel));
     this.x = x;
     this.seams.show(x);
-    this.stitches?.show((panel) => {
-      const { position, normal } = this.parts.find((p) => p.patch.panel === panel)!.cloth.geometry.attributes;
-      return { position: position.array, normal: normal.array };
-    });
+    this.stitches?.show((panel) => this.drawn(panel));
     this.marked?.lines.show(x);
     const ring = shadowRing(x);
     const g = this.shadow.geometry;
@@ -199,6 +143,11 @@ export class Picture {
       g.setAttribute('dark', new BufferAttribute(ring.dark, 1));
       g.setIndex(new BufferAttribute(ring.index, 1));
     }
+  }
+
+  private drawn(panel: number): Drawn {
+    const { position, normal } = this.parts.find((p) => p.patch.panel === panel)!.cloth.geometry.attributes;
+    return { position: position.array, normal: normal.array };
   }
 
   /** Straps' ends are drawn on cloth, and not over a map. */

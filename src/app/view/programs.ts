@@ -42,10 +42,13 @@ export const POINTED_LINE: LineLook = { colour: [1, 1, 1, 1], width: 3, dash: 0,
 const PALE_THREAD = [0.95, 0.91, 0.8] as const;
 const DARK_THREAD = [0.3, 0.23, 0.14] as const;
 
+/** Linear luminance of a cloth from which both threads stand out alike. */
+const EVEN = 0.24;
+
 /** Thread that shows on a cloth (linear colour), whatever the cloth: pale on dark, dark on pale. Stitch length in m. */
 export function threadLine(face: readonly [number, number, number], stitch: number): LineLook {
   const light = 0.2126 * face[0] + 0.7152 * face[1] + 0.0722 * face[2];
-  return { colour: [...(light < 0.35 ? PALE_THREAD : DARK_THREAD), 0.95], width: 1.2, dash: stitch, nearer: 2e-4 };
+  return { colour: [...(light < EVEN ? PALE_THREAD : DARK_THREAD), 0.95], width: 1.2, dash: stitch, nearer: 2e-4 };
 }
 
 export const PRECISION = 'precision highp float;\nprecision highp int;\n';

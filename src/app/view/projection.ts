@@ -20,6 +20,24 @@ export interface Frame {
   readonly height: number;
 }
 
+/** Parameters: drafted positions, 3n; also: further positions that must be seen. The frame's middle stays that of the drafted bag. */
+export function frameOf(drafted: ArrayLike<number>, also: readonly ArrayLike<number>[] = []): Frame {
+  const low = [Infinity, Infinity, Infinity];
+  const high = [-Infinity, -Infinity, -Infinity];
+  const take = (x: ArrayLike<number>): void => {
+    for (let i = 0; i < x.length; i++) {
+      low[i % 3] = Math.min(low[i % 3], x[i]);
+      high[i % 3] = Math.max(high[i % 3], x[i]);
+    }
+  };
+  take(drafted);
+  const centre = [(low[0] + high[0]) / 2, (low[1] + high[1]) / 2] as const;
+  const floor = Math.min(0, low[2]);
+  for (const x of also) take(x);
+  const half = (k: 0 | 1): number => Math.max(high[k] - centre[k], centre[k] - low[k]);
+  return { centre, half: [half(0), half(1)], height: high[2] - floor };
+}
+
 export interface Bay {
   readonly width: number;
   readonly height: number;

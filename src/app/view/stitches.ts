@@ -5,7 +5,7 @@ import { type Flat, OnCloth } from './oncloth.ts';
 import type { ClothLook, Rgb } from './palette.ts';
 import { clothProgram, lineProgram, type SharedUniforms, threadLine } from './programs.ts';
 import { ROD_LOOK } from './straps.ts';
-import { type PanelPatch, pose } from './surface.ts';
+import { type Drawn, type PanelPatch, pose } from './surface.ts';
 
 export interface StitchedRow {
   readonly panel: string;
@@ -193,8 +193,8 @@ export class Stitches {
     this.pieces.push({ panel: on.panel, points: new OnCloth(on, flat), patch: own, lift, raw: new Float32Array(3 * n), mesh });
   }
 
-  /** Follows the cloth: position and normal (3 a local vertex) of a panel as drawn. */
-  show(of: (panel: number) => { readonly position: ArrayLike<number>; readonly normal: ArrayLike<number> }): void {
+  /** Follows the cloth; of: a panel as drawn, by number. */
+  show(of: (panel: number) => Drawn): void {
     for (const { panel, points, patch, lift, raw, mesh } of this.pieces) {
       const { position, normal } = of(panel);
       points.place(position, normal, lift, raw);

@@ -12,6 +12,12 @@ export interface PanelPatch {
   /** 3m local vertex numbers. */ readonly tris: Uint32Array;
 }
 
+/** A panel where it is drawn now: 3 per local vertex each, m and unit normals. */
+export interface Drawn {
+  readonly position: ArrayLike<number>;
+  readonly normal: ArrayLike<number>;
+}
+
 export function panelPatches(mesh: BagMesh): PanelPatch[] {
   const count = mesh.triPanel.length;
   return mesh.panelVerts.map(({ verts, flat }, panel) => {
