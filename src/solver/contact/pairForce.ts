@@ -5,7 +5,7 @@ import { AT_LIMIT } from './support.ts';
 /**
  * Energy, gradient (added to g), 3x3 diagonals (added to diag) of the active pairs at x; keeps what applyPairs needs. J.
  * E' = -k (r - d) for r/2 <= d < r, -k r^2/(4 d) below; edge pairs weighed by q (2 - q), q = sin^2/0.01 < 1, so that parallel edges fade out.
- * Friction on vertex-triangle pairs: e = (I - nn)(e_n + relative motion since the last commit), cut off at mu N with the current N.
+ * Friction: e = (I - nn)(e_n + relative motion since the last commit), cut off at mu N with the current N.
  * Stiffness is Gauss-Newton (normal part and friction); the turning of n is left out, which costs iterations, not accuracy.
  */
 export function evaluatePairs(pc: PairContact, x: Float64Array, g: Float64Array | null, diag: Float64Array | null): number {
@@ -15,21 +15,12 @@ export function evaluatePairs(pc: PairContact, x: Float64Array, g: Float64Array 
   for (let p = 0; p < pc.active; p++) {
     const q = 4 * p,
       o = PAIR * p,
-      a = activeVerts[q]!,
-      b = activeVerts[q + 1]!,
-      c = activeVerts[q + 2]!,
-      e = activeVerts[q + 3]!,
       isEdge = pc.activeKeys[p]! < 0;
     activeData.fill(0, o, o + PAIR);
-    let weight = 1;
-    if (isEdge) {
-      edgeEdge(x, a, b, c, e, out);
-      const s = crossness(x, a, b, c, e) / 0.01;
-      weight = s < 1 ? s * (2 - s) : 1;
-    } else vertexTriangle(x, a, b, c, e, out);
+    const weight = gapOf(x, activeVerts, q, isEdge, out);
     const d = out[0]!;
     if (d >= r) continue;
-    const k = weight * (isEdge ? 0.5 * (pc.stiffness[a]! + pc.stiffness[b]!) : pc.stiffness[a]!),
+    const k = weight * stiffnessOf(pc, q, isEdge),
       deep = d < r / 2,
       dd = Math.max(d, 1e-9);
     const N = deep ? (k * r * r) / (4 * dd) : k * (r - d),
@@ -45,7 +36,7 @@ export function evaluatePairs(pc: PairContact, x: Float64Array, g: Float64Array 
       tx = 0,
       ty = 0,
       tz = 0;
-    if (!isEdge && pc.friction > 0) {
+    if (pc.friction > 0) {
       const old = pc.memory.get(pc.activeKeys[p]!);
       let ex = old ? old[0] : 0,
         ey = old ? old[1] : 0,
@@ -117,6 +108,24 @@ export function evaluatePairs(pc: PairContact, x: Float64Array, g: Float64Array 
   return energy;
 }
 
+/** Closest points of the active pair at entry q into `out`; returns its weight, 1 but for edges that run nearly alike. */
+function gapOf(x: Float64Array, verts: Int32Array, q: number, isEdge: boolean, out: Float64Array): number {
+  const a = verts[q]!,
+    b = verts[q + 1]!,
+    c = verts[q + 2]!,
+    e = verts[q + 3]!;
+  if (!isEdge) {
+    vertexTriangle(x, a, b, c, e, out);
+    return 1;
+  }
+  edgeEdge(x, a, b, c, e, out);
+  const s = crossness(x, a, b, c, e) / 0.01;
+  return s < 1 ? s * (2 - s) : 1;
+}
+
+const stiffnessOf = (pc: PairContact, q: number, isEdge: boolean): number =>
+  isEdge ? 0.5 * (pc.stiffness[pc.activeVerts[q]!]! + pc.stiffness[pc.activeVerts[q + 1]!]!) : pc.stiffness[pc.activeVerts[q]!]!;
+
 /** out += (pair stiffness without its 3x3 diagonals, which the caller has) dx. */
 export function applyPairs(pc: PairContact, dx: Float64Array, out: Float64Array): void {
   const { activeVerts, activeData } = pc;
@@ -166,11 +175,9 @@ export function commitPairs(pc: PairContact, x: Float64Array): void {
     out = new Float64Array(8),
     next: [number, readonly [number, number, number]][] = [];
   for (let p = 0; p < pc.active; p++) {
-    const key = pc.activeKeys[p]!;
-    if (key < 0) continue;
-    const q = 4 * p,
-      a = activeVerts[q]!;
-    vertexTriangle(x, a, activeVerts[q + 1]!, activeVerts[q + 2]!, activeVerts[q + 3]!, out);
+    const key = pc.activeKeys[p]!,
+      q = 4 * p;
+    const weight = gapOf(x, activeVerts, q, key < 0, out);
     const d = out[0]!;
     if (d >= r) continue;
     const old = pc.memory.get(key),
@@ -180,20 +187,19 @@ export function commitPairs(pc: PairContact, x: Float64Array): void {
     let ex = old ? old[0] : 0,
       ey = old ? old[1] : 0,
       ez = old ? old[2] : 0;
-    if (old) {
-      for (let i = 0; i < 4; i++) {
-        const v = activeVerts[q + i]!,
-          w = out[4 + i]!;
-        ex += w * (x[3 * v]! - pc.committed[3 * v]!);
-        ey += w * (x[3 * v + 1]! - pc.committed[3 * v + 1]!);
-        ez += w * (x[3 * v + 2]! - pc.committed[3 * v + 2]!);
-      }
+    // A new pair too remembers how it came together: taken for stuck, it would hold a sliding sheet fast in the next step.
+    for (let i = 0; i < 4; i++) {
+      const v = activeVerts[q + i]!,
+        w = out[4 + i]!;
+      ex += w * (x[3 * v]! - pc.committed[3 * v]!);
+      ey += w * (x[3 * v + 1]! - pc.committed[3 * v + 1]!);
+      ez += w * (x[3 * v + 2]! - pc.committed[3 * v + 2]!);
     }
     const en = ex * nx + ey * ny + ez * nz;
     ex -= en * nx;
     ey -= en * ny;
     ez -= en * nz;
-    const k = pc.stiffness[a]!,
+    const k = weight * stiffnessOf(pc, q, key < 0),
       N = d < r / 2 ? (k * r * r) / (4 * Math.max(d, 1e-9)) : k * (r - d),
       l = Math.sqrt(ex * ex + ey * ey + ez * ez),
       limit = pc.friction * N;

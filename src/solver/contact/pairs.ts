@@ -21,7 +21,7 @@ export interface PairContact {
   activeVerts: Int32Array;
   activeData: Float64Array;
   active: number;
-  /** Keys of active pairs (friction memory): vertex-triangle v * m + t, edge pairs negative. */ activeKeys: Float64Array;
+  /** Keys of active pairs (friction memory): vertex-triangle v * m + t, edge pairs -1 - e * E - f. */ activeKeys: Float64Array;
   /** Friction: tangential stretch of pairs at the last commit, and the positions then. */
   readonly memory: Map<number, readonly [number, number, number]>;
   readonly committed: Float64Array;
@@ -169,7 +169,7 @@ export function activate(pc: PairContact, x: Float64Array): void {
       d = edges[2 * f + 1]!;
     if (boxesApart(x, a, b, c, d, r)) continue;
     edgeEdge(x, a, b, c, d, out);
-    if (out[0]! < r && crossness(x, a, b, c, d) > 1e-10) append(pc, a, b, c, d, -1);
+    if (out[0]! < r && crossness(x, a, b, c, d) > 1e-10) append(pc, a, b, c, d, -1 - e * (edges.length / 2) - f);
   }
 }
 
