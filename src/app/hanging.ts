@@ -47,6 +47,9 @@ function sewnLine(line: ArrayLike<number>, ends: readonly [Faces, Faces], height
   return out;
 }
 
+/** A strap hangs in the picture: two ends, and points between them. */
+export const isDrawn = ({ line }: { readonly line: ArrayLike<number> }): boolean => line.length >= 12;
+
 /** Straps of a settled run as the picture wants them. Parameter run: one of the result's, with a hung stance. */
 export function hangingOf(bag: Bag, result: Result, run: Result['runs'][number]): Hanging {
   const stance = bag.stances.find((s) => s.name === result.stance);
@@ -56,7 +59,7 @@ export function hangingOf(bag: Bag, result: Result, run: Result['runs'][number])
     settled: run.positions,
     straps: run.straps.flatMap(({ name, width, line }): StrapLine[] => {
       const strap = bag.straps.find((s) => s.name === name);
-      if (!strap || line.length < 12) return [];
+      if (!strap || !isDrawn({ line })) return [];
       const [one, two] = strap.anchors;
       const ends = [facing(result, run.positions, one.panel), facing(result, run.positions, two.panel)] as const;
       const look = stackLook(bag, strap.stack);

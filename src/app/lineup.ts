@@ -1,6 +1,6 @@
 import { type Bag, type BagMesh, judge, type Result, solidOf, solidOfThing } from './core.ts';
 import { lightestThatMeets } from './figures.ts';
-import { hangingOf, sewnOf } from './hanging.ts';
+import { hangingOf, isDrawn, sewnOf } from './hanging.ts';
 import { optionTitle, panelLook } from './materials.ts';
 import type { Ask, Say } from './protocol.ts';
 import { Solvers } from './solvers.ts';
@@ -274,7 +274,7 @@ function hung(bag: Bag, result: Result, run: Result['runs'][number], subject: Su
     hanging: hangingOf(bag, result, run),
     sewn: sewnOf(
       bag,
-      run.straps.filter((s) => s.line.length > 0).map((s) => s.name),
+      run.straps.filter(isDrawn).map((s) => s.name),
     ),
   };
 }

@@ -6,7 +6,7 @@ import { held } from './clips.ts';
 import { assertClear, heldBase, pullOf, standsOn, tiltLoad } from './ground.ts';
 import { loadForces } from './load.ts';
 import { seamSpring } from './seamSpring.ts';
-import { sewnOn } from './sewn-on.ts';
+import { sewnOn, warpIn } from './sewn-on.ts';
 
 /** Narrowest allowance a seam spring is reckoned with, m: below it the spring would be that of the thread, not of the cloth. */
 const LEAST_ALLOWANCE = 2e-3;
@@ -28,7 +28,7 @@ export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn:
   for (let t = 0; t < m; t++) {
     const panel = mesh.triPanel[t]!;
     const lam = laminates[panel]![mesh.triRegion[t]!]!;
-    const warp = Math.PI / 2 + bag.panels[panel]!.grain + lam.angle;
+    const warp = warpIn(bag.panels[panel]!, lam);
     const [c, s] = [Math.cos(warp), Math.sin(warp)];
     for (let k = 0; k < 3; k++) {
       const [u, v] = [corners[6 * t + 2 * k]!, corners[6 * t + 2 * k + 1]!];

@@ -1,4 +1,5 @@
-import type { Anchor, Bag, Four, Point2 } from '../bag/types.ts';
+import { patchOutline } from '../bag/straps.ts';
+import type { Anchor, Bag, Four, Panel } from '../bag/types.ts';
 import { plus, type Sym, symOf, ZERO } from '../material/orthotropy.ts';
 import { seenFrom, sideBySide } from '../material/side-by-side.ts';
 import type { BagLaminates, Laminate, SewnLayers } from '../material/types.ts';
@@ -30,6 +31,9 @@ interface Touched {
 /** Patches that are stitched flat all round. A single row, a rivet or a ring holds the strap at a line or a point: the panel beside it bends as it did. */
 const FLAT: readonly Anchor['kind'][] = ['box', 'box with cross'];
 
+/** Where a laminate's warp lies in its panel, rad counterclockwise from x. */
+export const warpIn = (panel: Panel, lam: Laminate): number => Math.PI / 2 + panel.grain + lam.angle;
+
 const four = (m: Sym): Four => [m[0], m[1], m[3], m[2]];
 const seen = (c: Cloth, which: Which, axes: number): Sym => plus(ZERO, seenFrom(symOf(c.stiffness[which]), axes - c.warp), c.layers);
 
@@ -58,10 +62,9 @@ function covered(own: Cloth, added: Cloth, { share, borders }: Touched): Stiffne
 export function sewnOn(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn: SewnLayers): ReadonlyMap<number, Stiffness> {
   const out = new Map<number, Stiffness>();
   const of = (all: BagLaminates, t: number): Laminate => all[mesh.triPanel[t]!]![mesh.triRegion[t]!]!;
-  const warpOf = (lam: Laminate, t: number): number => Math.PI / 2 + bag.panels[mesh.triPanel[t]!]!.grain + lam.angle;
   const cover = (under: Touched, added: Cloth): void => {
     const lam = of(laminates, under.t);
-    out.set(under.t, covered({ stiffness: out.get(under.t) ?? lam, warp: warpOf(lam, under.t), layers: 1 }, added, under));
+    out.set(under.t, covered({ stiffness: out.get(under.t) ?? lam, warp: warpIn(bag.panels[mesh.triPanel[under.t]!]!, lam), layers: 1 }, added, under));
   };
   bag.straps.forEach((strap, s) => {
     const stiffness = sewn.straps[s]!;
@@ -73,7 +76,7 @@ export function sewnOn(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn: S
     for (const under of underStrip(bag, mesh, strip)) {
       const stiffness = of(sewn.allowances, under.t);
       // Folded back over the seam, its warp is mirrored in the seam.
-      cover(under, { stiffness, warp: 2 * under.borders[0]![0] - warpOf(stiffness, under.t), layers: 1 });
+      cover(under, { stiffness, warp: 2 * under.borders[0]![0] - warpIn(bag.panels[mesh.triPanel[under.t]!]!, stiffness), layers: 1 });
     }
   return out;
 }
@@ -81,16 +84,11 @@ export function sewnOn(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn: S
 const MOST = 1 - 1e-12;
 const LEAST = 1e-9;
 
-function underPatch(mesh: BagMesh, { panel, at: [x, y], width, height }: Anchor): Touched[] {
-  const [w, h] = [width / 2, height / 2];
-  const [a, b, c, d]: readonly Point2[] = [
-    [x - w, y - h],
-    [x + w, y - h],
-    [x + w, y + h],
-    [x - w, y + h],
-  ];
-  return trianglesOf(mesh, panel, [x - w, y - h, x + w, y + h]).flatMap((t) => {
-    const share = Math.min(MOST, sharedArea([a!, b!, c!, d!], mesh.triFlat, 6 * t) / flatArea(mesh, t));
+function underPatch(mesh: BagMesh, anchor: Anchor): Touched[] {
+  const corners = patchOutline(anchor);
+  const [a, b, c, d] = corners;
+  return trianglesOf(mesh, anchor.panel, [a![0], a![1], c![0], c![1]]).flatMap((t) => {
+    const share = Math.min(MOST, sharedArea(corners, mesh.triFlat, 6 * t) / flatArea(mesh, t));
     if (share < LEAST) return [];
     const level = lengthInside(a!, b!, mesh.triFlat, 6 * t) + lengthInside(d!, c!, mesh.triFlat, 6 * t);
     const upright = lengthInside(a!, d!, mesh.triFlat, 6 * t) + lengthInside(b!, c!, mesh.triFlat, 6 * t);

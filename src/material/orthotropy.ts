@@ -91,7 +91,8 @@ export function sandwich(x: Sym, y: Sym): Sym {
   return [at(0, 0), at(1, 1), at(2, 2), at(0, 1), at(0, 2), at(1, 2)];
 }
 
-const full = ([a, b, c, d, e, f]: Sym): readonly (readonly number[])[] => [
+/** Its three rows. */
+export const full = ([a, b, c, d, e, f]: Sym): readonly (readonly number[])[] => [
   [a, d, e],
   [d, b, f],
   [e, f, c],

@@ -1,12 +1,7 @@
 /** A sheet made of two kinds of cloth in narrow strips side by side, and matrices in turned axes. */
-import type { Sym } from './orthotropy.ts';
+import { full, type Sym } from './orthotropy.ts';
 
-type Rows = number[][];
-const rows = ([a, b, c, d, e, f]: Sym): Rows => [
-  [a, d, e],
-  [d, b, f],
-  [e, f, c],
-];
+type Rows = readonly (readonly number[])[];
 const entries = (m: Rows): Sym => [m[0]![0]!, m[1]![1]!, m[2]![2]!, m[0]![1]!, m[0]![2]!, m[1]![2]!];
 
 /** The same sheet seen from axes turned by `angle`, rad counterclockwise from those of m: T^T m T with the Voigt vectors [k11, k22, 2 k12] of both axes. */
@@ -18,7 +13,7 @@ export function seenFrom(m: Sym, angle: number): Sym {
     [s * s, c * c, s * c],
     [2 * s * c, -2 * s * c, c * c - s * s],
   ];
-  const Q = rows(m);
+  const Q = full(m);
   const at = (i: number, j: number): number => {
     let sum = 0;
     for (let k = 0; k < 3; k++) for (let l = 0; l < 3; l++) sum += T[k]![i]! * Q[k]![l]! * T[l]![j]!;
@@ -49,7 +44,7 @@ const SHARED = { bending: [1], inPlane: [1, 2] } as const;
  * Source: lamination formula for strips in parallel and in series, rank-one laminates (Milton, The Theory of Composites, 2002, ch. 9; from memory).
  */
 export function sideBySide(a: Sym, b: Sym, share: number, which: keyof typeof SHARED): Sym {
-  const swept = [a, b].map((m) => SHARED[which].reduce<Rows>((r, k) => sweep(r, k, 1), rows(m)));
+  const swept = [a, b].map((m) => SHARED[which].reduce<Rows>((r, k) => sweep(r, k, 1), full(m)));
   const mean = swept[0]!.map((row, i) => row.map((v, j) => (1 - share) * v + share * swept[1]![i]![j]!));
   return entries(SHARED[which].reduce<Rows>((r, k) => sweep(r, k, -1), mean));
 }

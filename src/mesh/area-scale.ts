@@ -1,5 +1,6 @@
 import { insidePolygon, outlineArea, polygonArea, polygonOf } from '../bag/curve.ts';
 import type { Panel, Point2 } from '../bag/types.ts';
+import { within } from '../bag/within.ts';
 import type { DraftPanel } from '../panels/types.ts';
 
 /**
@@ -32,24 +33,6 @@ function isConvex(polygon: readonly Point2[]): boolean {
     const [q, r] = [polygon[(i + 1) % polygon.length], polygon[(i + 2) % polygon.length]];
     return turn * ((q[0] - p[0]) * (r[1] - q[1]) - (q[1] - p[1]) * (r[0] - q[0])) >= -1e-15;
   });
-}
-
-/** What of a polygon lies in a convex one, joined by edges there and back where it falls in pieces: its area is right (Sutherland and Hodgman 1974). */
-function within(polygon: readonly Point2[], convex: readonly Point2[]): Point2[] {
-  const turn = Math.sign(polygonArea(convex));
-  let kept: Point2[] = [...polygon];
-  convex.forEach((a, i) => {
-    const b = convex[(i + 1) % convex.length];
-    const inside = ([x, y]: Point2): number => turn * ((b[0] - a[0]) * (y - a[1]) - (b[1] - a[1]) * (x - a[0]));
-    kept = kept.flatMap((p, k): Point2[] => {
-      const q = kept[(k + 1) % kept.length];
-      const [dp, dq] = [inside(p), inside(q)];
-      const w = dp / (dp - dq);
-      const cut: Point2[] = dp > 0 !== dq > 0 ? [[p[0] + w * (q[0] - p[0]), p[1] + w * (q[1] - p[1])]] : [];
-      return dp > 0 ? [p, ...cut] : cut;
-    });
-  });
-  return kept;
 }
 
 /** Do two polygons share some area? Common borders do not count. */

@@ -4,12 +4,12 @@ import { CutEdges } from './cut-edges.ts';
 import { freeEdges, outlineRuns, seamEdges } from './lines.ts';
 import { LineSet } from './lineset.ts';
 import type { ClothLook } from './palette.ts';
-import { clothProgram, DRAFTED_LINE, lineProgram, POINTED_LINE, SEAM_LINE, type SharedUniforms, shadowProgram } from './programs.ts';
+import { DRAFTED_LINE, lineProgram, POINTED_LINE, SEAM_LINE, type SharedUniforms, shadowProgram } from './programs.ts';
 import { type Frame, frameOf } from './projection.ts';
 import { shadowRing } from './shadow.ts';
 import { type SolidShape, solidMesh } from './solids.ts';
 import type { Sewn, Stitches } from './stitches.ts';
-import { type Hanging, hangingMeshes } from './straps.ts';
+import { type Hanging, hangingMeshes, litMesh } from './straps.ts';
 import { bendOf, type Drawn, type PanelPatch, panelPatches, pose } from './surface.ts';
 
 /** What one bay shows: a mesh, how its panels look, and where they were drafted. */
@@ -103,14 +103,7 @@ export class Picture {
 
   private addPanel(patch: PanelPatch, look: ClothLook): PanelParts {
     const n = patch.verts.length;
-    const geometry = new BufferGeometry();
-    geometry.setAttribute('position', new BufferAttribute(new Float32Array(3 * n), 3));
-    geometry.setAttribute('normal', new BufferAttribute(new Float32Array(3 * n), 3));
-    geometry.setAttribute('drafted', new BufferAttribute(patch.flat, 2));
-    geometry.setAttribute('bend', new BufferAttribute(new Float32Array(n), 1));
-    geometry.setAttribute('below', new BufferAttribute(new Float32Array(n), 1));
-    geometry.setIndex(new BufferAttribute(patch.tris, 1));
-    const cloth = new Mesh(geometry, clothProgram(look, this.shared));
+    const cloth = litMesh({ position: new Float32Array(3 * n), normal: new Float32Array(3 * n), flat: patch.flat, index: patch.tris }, look, this.shared);
     this.add(cloth, 2);
     return { patch, cloth };
   }

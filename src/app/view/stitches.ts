@@ -1,10 +1,10 @@
 /** What is sewn on a bag, drawn on its cloth: rows of topstitching, the ends of straps, and what holds them. */
-import { BufferAttribute, BufferGeometry, Mesh, type RawShaderMaterial } from 'three';
+import type { BufferGeometry, Mesh, RawShaderMaterial } from 'three';
 import { LineSet } from './lineset.ts';
 import { type Flat, OnCloth } from './oncloth.ts';
 import type { ClothLook, Rgb } from './palette.ts';
-import { clothProgram, lineProgram, type SharedUniforms, threadLine } from './programs.ts';
-import { ROD_LOOK } from './straps.ts';
+import { lineProgram, type SharedUniforms, threadLine } from './programs.ts';
+import { litMesh, ROD_LOOK } from './straps.ts';
 import { type Drawn, type PanelPatch, pose } from './surface.ts';
 
 export interface StitchedRow {
@@ -106,7 +106,6 @@ function round([x, y]: Flat, outer: number, inner: number): Piece {
 }
 
 interface LaidPiece {
-  readonly panel: number;
   readonly points: OnCloth;
   readonly patch: PanelPatch;
   readonly lift: number;
@@ -127,18 +126,18 @@ export class Stitches {
   private readonly pieces: LaidPiece[] = [];
   private readonly lines: LaidLine[] = [];
 
-  /** patches: the panels' own pictures; names: the panels' names by number; face: what a panel is drawn with. */
+  /** patches: the panels' own pictures; names: the panels' names by number; faces: what each panel is drawn with. */
   constructor(
     sewn: Sewn,
     patches: readonly PanelPatch[],
     names: readonly string[],
-    private readonly faces: readonly ClothLook[],
+    faces: readonly ClothLook[],
     private readonly shared: SharedUniforms,
   ) {
     const patchOf = (panel: string): PanelPatch | undefined => patches.find((p) => names[p.panel] === panel);
     for (const row of sewn.rows) {
       const patch = patchOf(row.panel);
-      if (patch) this.addLine(patch, row.line, row.stitch, 0, this.faces[patch.panel].face);
+      if (patch) this.addLine(patch, row.line, row.stitch, 0, faces[patch.panel].face);
     }
     for (const end of sewn.ends) {
       const patch = patchOf(end.panel);
@@ -158,11 +157,11 @@ export class Stitches {
   }
 
   private addLine(patch: PanelPatch, line: readonly Flat[], stitch: number, lift: number, face: Rgb): void {
-    const points = new OnCloth(patch, dense(line));
+    const all = dense(line);
+    const points = new OnCloth(patch, all);
     if (points.count < 2) return;
     const verts = new Uint32Array(2 * (points.count - 1));
     const along = new Float32Array(verts.length);
-    const all = dense(line);
     let run = 0;
     for (let i = 1; i < points.count; i++) {
       verts.set([i - 1, i], 2 * (i - 1));
@@ -176,27 +175,24 @@ export class Stitches {
 
   private addPiece(on: PanelPatch, { points: flat, tris }: Piece, look: ClothLook, lift: number): void {
     const n = flat.length;
-    const geometry = new BufferGeometry();
     const own: PanelPatch = {
       panel: on.panel,
       verts: Uint32Array.from({ length: n }, (_, i) => i),
       flat: Float32Array.from(flat.flat()),
       tris: Uint32Array.from(tris),
     };
-    geometry.setAttribute('position', new BufferAttribute(new Float32Array(3 * n), 3));
-    geometry.setAttribute('normal', new BufferAttribute(new Float32Array(3 * n), 3));
-    geometry.setAttribute('drafted', new BufferAttribute(own.flat, 2));
-    geometry.setAttribute('bend', new BufferAttribute(new Float32Array(n), 1));
-    geometry.setAttribute('below', new BufferAttribute(new Float32Array(n), 1));
-    geometry.setIndex(new BufferAttribute(own.tris, 1));
-    const mesh = new Mesh(geometry, clothProgram({ ...look, lining: look.face }, this.shared));
-    this.pieces.push({ panel: on.panel, points: new OnCloth(on, flat), patch: own, lift, raw: new Float32Array(3 * n), mesh });
+    const mesh = litMesh(
+      { position: new Float32Array(3 * n), normal: new Float32Array(3 * n), flat: own.flat, index: own.tris },
+      { ...look, lining: look.face },
+      this.shared,
+    );
+    this.pieces.push({ points: new OnCloth(on, flat), patch: own, lift, raw: new Float32Array(3 * n), mesh });
   }
 
   /** Follows the cloth; of: a panel as drawn, by number. */
   show(of: (panel: number) => Drawn): void {
-    for (const { panel, points, patch, lift, raw, mesh } of this.pieces) {
-      const { position, normal } = of(panel);
+    for (const { points, patch, lift, raw, mesh } of this.pieces) {
+      const { position, normal } = of(patch.panel);
       points.place(position, normal, lift, raw);
       const to = mesh.geometry.attributes;
       pose(patch, raw, to.position.array as Float32Array, to.normal.array as Float32Array);

@@ -34,7 +34,7 @@ export interface Strip {
   readonly position: Float32Array;
   readonly normal: Float32Array;
   readonly flat: Float32Array;
-  readonly index: number[];
+  readonly index: ArrayLike<number>;
 }
 
 const pointOf = (line: ArrayLike<number>, i: number): V3 => [line[3 * i], line[3 * i + 1], line[3 * i + 2]];
@@ -137,16 +137,16 @@ const sum3 = (a: V3, b: V3): V3 => sum(a, b);
 /** Bare metal or wood, of no particular kind. */
 export const ROD_LOOK: ClothLook = { cloth: 0, face: [0.2, 0.2, 0.21], lining: [0.2, 0.2, 0.21], pitch: 0.001 };
 
-/** A mesh of fixed shape, lit like the cloth. */
+/** A mesh lit like the cloth; what moves changes its attributes in place. */
 export function litMesh(strip: Strip, look: ClothLook, shared: SharedUniforms): Mesh<BufferGeometry, RawShaderMaterial> {
   const geometry = new BufferGeometry();
-  const none = new Float32Array(strip.position.length / 3);
+  const n = strip.position.length / 3;
   geometry.setAttribute('position', new BufferAttribute(strip.position, 3));
   geometry.setAttribute('normal', new BufferAttribute(strip.normal, 3));
   geometry.setAttribute('drafted', new BufferAttribute(strip.flat, 2));
-  geometry.setAttribute('bend', new BufferAttribute(none, 1));
-  geometry.setAttribute('below', new BufferAttribute(none, 1));
-  geometry.setIndex(strip.index);
+  geometry.setAttribute('bend', new BufferAttribute(new Float32Array(n), 1));
+  geometry.setAttribute('below', new BufferAttribute(new Float32Array(n), 1));
+  geometry.setIndex(new BufferAttribute(Uint32Array.from(strip.index), 1));
   return new Mesh(geometry, clothProgram(look, shared));
 }
 

@@ -10,7 +10,8 @@ import { AT_LIMIT } from './support.ts';
  */
 export function evaluatePairs(pc: PairContact, x: Float64Array, g: Float64Array | null, diag: Float64Array | null): number {
   const { r, activeVerts, activeData } = pc,
-    out = new Float64Array(8);
+    out = new Float64Array(8),
+    slide = new Float64Array(3);
   let energy = 0;
   for (let p = 0; p < pc.active; p++) {
     const q = 4 * p,
@@ -37,21 +38,10 @@ export function evaluatePairs(pc: PairContact, x: Float64Array, g: Float64Array 
       ty = 0,
       tz = 0;
     if (pc.friction > 0) {
-      const old = pc.memory.get(pc.activeKeys[p]!);
-      let ex = old ? old[0] : 0,
-        ey = old ? old[1] : 0,
-        ez = old ? old[2] : 0;
-      for (let i = 0; i < 4; i++) {
-        const v = activeVerts[q + i]!,
-          w = out[4 + i]!;
-        ex += w * (x[3 * v]! - pc.committed[3 * v]!);
-        ey += w * (x[3 * v + 1]! - pc.committed[3 * v + 1]!);
-        ez += w * (x[3 * v + 2]! - pc.committed[3 * v + 2]!);
-      }
-      const en = ex * nx + ey * ny + ez * nz;
-      ex -= en * nx;
-      ey -= en * ny;
-      ez -= en * nz;
+      slideOf(pc, p, x, out, slide);
+      const ex = slide[0]!,
+        ey = slide[1]!,
+        ez = slide[2]!;
       const l = Math.sqrt(ex * ex + ey * ey + ez * ez),
         limit = pc.friction * N,
         slips = k * l > AT_LIMIT * limit;
@@ -126,6 +116,31 @@ function gapOf(x: Float64Array, verts: Int32Array, q: number, isEdge: boolean, o
 const stiffnessOf = (pc: PairContact, q: number, isEdge: boolean): number =>
   isEdge ? 0.5 * (pc.stiffness[pc.activeVerts[q]!]! + pc.stiffness[pc.activeVerts[q + 1]!]!) : pc.stiffness[pc.activeVerts[q]!]!;
 
+/**
+ * How far active pair p is stretched sideways at x, into `slide`: what it remembers and its motion since the last commit, square to the normal of its closest
+ * points `gap`. A new pair too counts how it came together: taken for stuck, it would hold a sliding sheet fast in the next step.
+ */
+function slideOf(pc: PairContact, p: number, x: Float64Array, gap: Float64Array, slide: Float64Array): void {
+  const old = pc.memory.get(pc.activeKeys[p]!),
+    nx = gap[1]!,
+    ny = gap[2]!,
+    nz = gap[3]!;
+  let ex = old ? old[0] : 0,
+    ey = old ? old[1] : 0,
+    ez = old ? old[2] : 0;
+  for (let i = 0; i < 4; i++) {
+    const v = pc.activeVerts[4 * p + i]!,
+      w = gap[4 + i]!;
+    ex += w * (x[3 * v]! - pc.committed[3 * v]!);
+    ey += w * (x[3 * v + 1]! - pc.committed[3 * v + 1]!);
+    ez += w * (x[3 * v + 2]! - pc.committed[3 * v + 2]!);
+  }
+  const en = ex * nx + ey * ny + ez * nz;
+  slide[0] = ex - en * nx;
+  slide[1] = ey - en * ny;
+  slide[2] = ez - en * nz;
+}
+
 /** out += (pair stiffness without its 3x3 diagonals, which the caller has) dx. */
 export function applyPairs(pc: PairContact, dx: Float64Array, out: Float64Array): void {
   const { activeVerts, activeData } = pc;
@@ -173,6 +188,7 @@ export function applyPairs(pc: PairContact, dx: Float64Array, out: Float64Array)
 export function commitPairs(pc: PairContact, x: Float64Array): void {
   const { r, activeVerts } = pc,
     out = new Float64Array(8),
+    slide = new Float64Array(3),
     next: [number, readonly [number, number, number]][] = [];
   for (let p = 0; p < pc.active; p++) {
     const key = pc.activeKeys[p]!,
@@ -180,25 +196,10 @@ export function commitPairs(pc: PairContact, x: Float64Array): void {
     const weight = gapOf(x, activeVerts, q, key < 0, out);
     const d = out[0]!;
     if (d >= r) continue;
-    const old = pc.memory.get(key),
-      nx = out[1]!,
-      ny = out[2]!,
-      nz = out[3]!;
-    let ex = old ? old[0] : 0,
-      ey = old ? old[1] : 0,
-      ez = old ? old[2] : 0;
-    // A new pair too remembers how it came together: taken for stuck, it would hold a sliding sheet fast in the next step.
-    for (let i = 0; i < 4; i++) {
-      const v = activeVerts[q + i]!,
-        w = out[4 + i]!;
-      ex += w * (x[3 * v]! - pc.committed[3 * v]!);
-      ey += w * (x[3 * v + 1]! - pc.committed[3 * v + 1]!);
-      ez += w * (x[3 * v + 2]! - pc.committed[3 * v + 2]!);
-    }
-    const en = ex * nx + ey * ny + ez * nz;
-    ex -= en * nx;
-    ey -= en * ny;
-    ez -= en * nz;
+    slideOf(pc, p, x, out, slide);
+    const ex = slide[0]!,
+      ey = slide[1]!,
+      ez = slide[2]!;
     const k = weight * stiffnessOf(pc, q, key < 0),
       N = d < r / 2 ? (k * r * r) / (4 * Math.max(d, 1e-9)) : k * (r - d),
       l = Math.sqrt(ex * ex + ey * ey + ez * ez),
