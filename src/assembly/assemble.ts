@@ -1,7 +1,7 @@
 import type { Bag, Stance } from '../bag/types.ts';
 import type { BagLaminates, Laminate, SewnLayers } from '../material/types.ts';
 import { type BagMesh, EDGE_FOLD, EDGE_FREE, EDGE_INNER, flatArea, restCorners } from '../mesh/types.ts';
-import type { Model } from '../solver/types.ts';
+import type { Model, Taut } from '../solver/types.ts';
 import { held } from './clips.ts';
 import { assertClear, heldBase, pullOf, standsOn, tiltLoad } from './ground.ts';
 import { loadForces } from './load.ts';
@@ -23,6 +23,7 @@ export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn:
   const triStretch = new Float64Array(4 * m);
   const triBend = new Float64Array(4 * m);
   const mass = new Float64Array(mesh.vertexCount);
+  const taut = { tri: [] as number[], angle: [] as number[], stiffness: [] as number[], ease: [] as number[] };
   const corners = restCorners(mesh);
   const stitched = sewnOn(bag, mesh, laminates, sewn);
   for (let t = 0; t < m; t++) {
@@ -39,6 +40,12 @@ export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn:
     for (let k = 0; k < 3; k++) mass[mesh.triVerts[3 * t + k]!]! += third;
     // Gathered cloth stands in finer folds than the mesh draws: a shortened triangle is as stiff as all the cloth that was cut for it.
     const fullness = mesh.gathers ? flatArea(mesh, t) / flatArea(mesh, t, corners) : 1;
+    for (const layer of lam.taut ?? []) {
+      taut.tri.push(t);
+      taut.angle.push(layer.angle);
+      taut.stiffness.push(fullness * layer.stiffness);
+      taut.ease.push(layer.ease);
+    }
     const { inPlane, bending } = stitched.get(t) ?? lam;
     for (let k = 0; k < 4; k++) {
       triStretch[4 * t + k] = fullness * inPlane[k]!;
@@ -67,8 +74,16 @@ export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn:
     ...clamp,
     supports: stance.kind === 'standing' ? standsOn(stance) : [],
     ...(load ? { load } : {}),
+    ...(taut.tri.length > 0 ? { taut: tautLayers(taut) } : {}),
   };
 }
+
+const tautLayers = (of: Record<'tri' | 'angle' | 'stiffness' | 'ease', readonly number[]>): Taut => ({
+  tri: Uint32Array.from(of.tri),
+  angle: Float64Array.from(of.angle),
+  stiffness: Float64Array.from(of.stiffness),
+  ease: Float64Array.from(of.ease),
+});
 
 const meanRigidity = (lam: Laminate): number => Math.sqrt(lam.bending[0] * lam.bending[1]);
 

@@ -2,6 +2,7 @@
 
 import type { z } from 'zod';
 import { resolveBunches } from './bunches.ts';
+import { checkEases } from './ease.ts';
 import { at, FaultList, oneOf } from './faults.ts';
 import { RESERVED } from './formula.ts';
 import { readJson } from './json.ts';
@@ -220,6 +221,7 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
       : new Map([...stackForms.names].map((s) => [s, { [EVERY_PANEL]: s }] as const));
   if (optionForms.names.size === 0 && stackForms.names.size > 1) faults.addText('options', 'no options', 'at least one option where there are several stacks');
   const options = [...written].flatMap(([option, form]) => resolveOption(shop, option, form, parts, stackKnown) ?? []);
+  checkEases(shop, stacks, options, panels, straps);
   // Straps that have faults of their own are not missed a second time here.
   const carriers = [...new Set([...straps.map((s) => s.name), ...strapForms.names])];
   const stances = [...stanceForms.good].flatMap(([stance, form]) => resolveStance(shop, stance, form, carriers) ?? []);

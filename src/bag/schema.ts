@@ -203,9 +203,9 @@ const LayerFull = entry({
   bond: z.number({ error: 'a number from 0 to 1' }).optional(),
   angle: Size.optional(),
   ease: z
-    .union([Size, z.tuple([Size, Size])], { error: 'a share such as "2%", or two of them, along warp and weft' })
+    .union([Size, z.tuple([Size, Size])], { error: 'a share such as "2%" or a length such as "6 mm", or two of them, along warp and weft' })
     .optional()
-    .meta({ description: 'a loose layer cut longer than its panel by this share; it weighs more and pulls only when stretched that far' }),
+    .meta({ description: 'a loose layer cut longer than its panel by this share or length; it weighs more and pulls only when stretched that far' }),
 });
 const LayerForm = z.union([Name, LayerFull], { error: 'a material name or an object such as {"fused": "fleece"}' });
 export type LayerForm = z.infer<typeof LayerForm>;

@@ -1,5 +1,6 @@
 /** Written materials and stacks to SI records. */
 import { GRAVITY, readQuantity, readRange } from '../units/index.ts';
+import { resolveEase } from './ease.ts';
 import { at, oneOf } from './faults.ts';
 import type { BandedForm, BothWaysForm, DirectForm, LayerForm, MaterialForm, SizeForm, StackForm } from './schema.ts';
 import type { Four, Join, Layer, OwnMaterial, Stack, Three } from './types.ts';
@@ -134,27 +135,9 @@ function layer(shop: Workshop, path: string, written: LayerForm, own: ReadonlySe
   if (form.bond !== undefined && !(form.bond >= 0 && form.bond <= 1)) shop.faults.add(at(path, 'bond'), form.bond, 'a number from 0 (loose) to 1 (one piece)');
   const thick = layerThickness(shop, at(path, 'thickness'), form.thickness);
   const angle = form.angle === undefined ? 0 : shop.size(at(path, 'angle'), form.angle, 'angle', { min: -2 * Math.PI, max: 2 * Math.PI });
-  const ease = easeOf(shop, path, form, join);
+  const ease = resolveEase(shop, path, form, join);
   if (!thick || angle === null || shop.faults.faults.length > before) return null;
   return { material, thickness: thick.thickness, thicknessRange: thick.range, join, bond: form.bond ?? null, angle, ...(ease ? { ease } : {}) };
-}
-
-/** Most that a lining is cut larger, as a share: beyond it, it is gathered. */
-const MOST_EASE = 0.25;
-
-/** Ease along warp and weft of a loose layer, null when there is none or after faults. */
-function easeOf(shop: Workshop, path: string, form: Exclude<LayerForm, string>, join: Join): readonly [number, number] | null {
-  if (form.ease === undefined) return null;
-  const here = at(path, 'ease');
-  if (join !== 'loose') shop.faults.add(here, form.ease, 'an ease only on a loose layer: a joined one is as long as what it is joined to');
-  const share = (written: string | number, where: string): number | null => {
-    const text = typeof written === 'string' ? written.replace(/^\s*([\d.]+)\s*%\s*$/, '($1)/100') : written;
-    return shop.size(where, text, 'number', { min: 0, max: MOST_EASE });
-  };
-  const both = Array.isArray(form.ease) ? form.ease.map((e, i) => share(e, at(here, i))) : [share(form.ease, here)];
-  if (both.includes(null)) return null;
-  const [warp, weft = warp] = both as number[];
-  return [warp, weft];
 }
 
 function direct(shop: Workshop, path: string, name: string, form: DirectForm): Stack | null {

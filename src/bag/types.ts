@@ -166,8 +166,14 @@ export interface Layer {
   readonly bond: number | null;
   /** Turn of this layer's warp from the panel's grain, rad. */
   readonly angle: number;
-  /** A loose layer cut longer than its panel by these shares of the panel, along its own warp and weft. Absent: cut to the panel. */
-  readonly ease?: readonly [number, number];
+  /** A loose layer cut longer than its panel, along its own warp and weft. Absent: cut to the panel. */
+  readonly ease?: readonly [Ease, Ease];
+}
+
+/** How much longer than what it lies on a layer is cut: by a share of it, or by a length, m. One of the two is 0. */
+export interface Ease {
+  readonly share: number;
+  readonly length: number;
 }
 
 /** [d11, d22, d12, d66] with 1 = along the warp, 2 = along the weft. */

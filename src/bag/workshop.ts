@@ -169,6 +169,17 @@ export class Workshop implements Names {
     });
   }
 
+  /** Does the formula come to a length? false as well where it comes to nothing: whoever reads it next puts the fault on the list. */
+  isLength(written: string): boolean {
+    try {
+      const m = evaluate(parseFormula(written), this);
+      return m.length === 1 && m.angle === 0;
+    } catch (error) {
+      if (error instanceof FormulaError || error instanceof Reported) return false;
+      throw error;
+    }
+  }
+
   private dimensioned(written: SizeForm, kind: SizeKind): number {
     if (typeof written === 'number') {
       if (kind === 'number' || written === 0) return written;

@@ -14,8 +14,16 @@ export interface Laminate {
   /** Bending D11 D22 D12 D66, N*m per unit width, 1 = warp. */ readonly bending: Four;
   /** In-plane C11 C22 C12 C66, N/m, 1 = warp. */ readonly inPlane: Four;
   /** Warp angle of these values from the panel's grain, rad (counterclockwise seen from the face). */ readonly angle: number;
+  /** Layers cut with ease, which `inPlane` leaves out, and where they go taut. Absent where there are none. */ readonly taut?: readonly TautLayer[];
   readonly evidence: Evidence;
   /** One line a maker can read: layers, joins, and where the figures come from. */ readonly story: string;
+}
+
+/** One direction in which a layer cut with ease pulls once the panel is stretched beyond the ease (ease.ts). */
+export interface TautLayer {
+  /** From the laminate's warp, rad counterclockwise. */ readonly angle: number;
+  /** N/m per width of the panel. */ readonly stiffness: number;
+  /** Strain of the panel at which it pulls. */ readonly ease: number;
 }
 
 /** laminates[panel][region]; region 0 is the panel's own stack. */

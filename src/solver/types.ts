@@ -22,11 +22,20 @@ export interface Model {
   readonly clampDir: Float64Array;
   /** n: 1 = held in place. */ readonly held: Uint8Array;
   readonly supports: readonly Support[];
+  /** Layers behind the sheet that pull only once it is stretched; absent where there are none. */ readonly taut?: Taut;
   /** Straps and the like; absent where there are none. */ readonly cords?: Cords;
   /** 3n constant forces besides weight (contents), N; absent where there are none. */ readonly load?: Float64Array;
   /** n: force that presses each vertex on what it touches, N, where its own weight says too little (a strap over a bar). */
   readonly pressed?: Float64Array;
   /** Rigid things that move with the sheet; their points are the last ones. Absent where there are none. */ readonly bodies?: readonly RigidBody[];
+}
+
+/** Layers cut larger than the sheet, one entry for each triangle and direction, by rising triangle; see elastic/taut.ts. */
+export interface Taut {
+  readonly tri: Uint32Array;
+  /** Direction in the triangle's material frame, rad from x. */ readonly angle: Float64Array;
+  /** N/m per width of the sheet. */ readonly stiffness: Float64Array;
+  /** Strain of the sheet, length over rest length less one, at which the layer is drawn straight. */ readonly ease: Float64Array;
 }
 
 /** A rigid thing with two points among the unknowns: its centre of mass (vertex `at`) and, in vertex `at` + 1, its rotation vector from `axes` times `reach`. */

@@ -6,6 +6,8 @@ import { slackPull } from '../../src/material/ease.ts';
 import { layUp, sewnLayers } from '../../src/material/index.ts';
 import { meshPanels } from '../../src/mesh/meshPanels.ts';
 import { draftPanels } from '../../src/panels/draftPanels.ts';
+import { previewBag } from '../../src/preview.ts';
+import { GRAVITY } from '../../src/units/index.ts';
 
 const file = (lining: unknown) => ({
   slumpline: 1,
@@ -79,4 +81,80 @@ test('ease prints and parses to itself; on a joined or the first layer, or over 
   expect(paths(['canvas10', { fused: 'lawn', ease: '2%' }])).toEqual(['stacks.lined[1].ease']);
   expect(paths(['canvas10', { loose: 'lawn', ease: ['2%', '40%'] }])).toEqual(['stacks.lined[1].ease[1]']);
   expect(paths([{ material: 'canvas10', ease: '2%' }])).toEqual(['stacks.lined[0].ease']);
+});
+
+test('ease by length: 6 mm on 240 mm up and 300 mm across weighs as 2.5 % and 2 %, turned with the layer; each panel has its own share', () => {
+  const mm = laminate({ loose: 'lawn', ease: '6 mm' }, 'lined').arealMass;
+  expect(mm).toBeCloseTo(laminate({ loose: 'lawn', ease: ['2.5%', '2%'] }, 'lined').arealMass, 12);
+  const [first, turned] = [
+    ['12 mm', 0],
+    [0, '12 mm'],
+  ].map((ease, i) => laminate({ loose: 'lawn', ease, angle: i === 0 ? 0 : '90 deg' }, 'lined').arealMass);
+  expect(turned).toBeCloseTo(first, 12);
+  const two = parseBag({
+    slumpline: 1,
+    parameters: { W: '200 mm' },
+    panels: { p: { rectangle: { width: 'W', height: 'W' } }, q: { rectangle: { width: '2*W', height: '2*W' } } },
+    stacks: { lined: ['canvas10', { loose: 'lawn', ease: 'W/40' }] },
+    stances: { held: {} },
+  });
+  const [[p], [q]] = layUp(two, 'lined', 'mid');
+  expect([p, q].map((l) => l.taut?.map((t) => Math.round(1e9 * t.ease) / 1e9))).toEqual([
+    [0.025, 0.025],
+    [0.0125, 0.0125],
+  ]);
+});
+
+test('5 mm of ease on a panel 15 mm wide is a fault at its path, named with the panel; on wide ones it is none', () => {
+  const bag = (width: string) => ({
+    ...file({ loose: 'lawn', ease: '5 mm' }),
+    panels: { p: { rectangle: { width: '300 mm', height: '240 mm' } }, tab: { rectangle: { width, height: '60 mm' } } },
+  });
+  expect(() => parseBag(bag('25 mm'))).not.toThrow();
+  expect(() => parseBag(bag('15 mm'))).toThrow('stacks.lined[1].ease: got more than 25 % of panel tab; expected at most 25 %');
+});
+
+test('a stretchy strip hung by its own weight is as long as the bent law says, lined with 1 % ease: it goes taut up high, within 0.2 % of the stretch', () => {
+  const [C, lining, ease, L] = [100, 250, 0.01, 0.3];
+  const cloth = (mass: string, inPlane: string) => ({ mass, bending: '10 uN.m', thickness: '1 mm', 'in-plane': inPlane, shear: '20 N/m', poisson: 0 });
+  const settled = previewBag(
+    parseBag({
+      slumpline: 1,
+      panels: {
+        strip: {
+          rectangle: { width: '60 mm', height: '300 mm' },
+          clips: [{ edge: 'top' }],
+          pose: { origin: [0, 0, '1 m'], x: [1, 0, 0], y: [0, 0, 1] },
+        },
+      },
+      materials: { knit: cloth('700 g/m2', '100 N/m'), light: cloth('200 g/m2', '250 N/m') },
+      stacks: { lined: ['knit', { loose: 'light', ease: ['1%', 0] }] },
+      stances: { held: {} },
+    }),
+    { edgeLength: 0.01, bands: ['mid'] },
+  );
+  // Weight per width below each height, drawn up by lambda C (lambda^2 - 1)/2 of the knit and, past its ease, the lining's own.
+  const w = GRAVITY * (0.7 + 0.2 * (1 + ease));
+  const pull = (l: number, c: number) => 0.5 * c * l * (l * l - 1);
+  const stretch = (T: number): number => {
+    let [low, high] = [1, 2];
+    for (let k = 0; k < 60; k++) {
+      const l = (low + high) / 2;
+      if (pull(l, C) + (l > 1 + ease ? pull(l / (1 + ease), lining) : 0) < T) low = l;
+      else high = l;
+    }
+    return low;
+  };
+  const steps = 3000;
+  let long = 0;
+  for (let k = 0; k < steps; k++) long += (stretch(w * L * ((k + 0.5) / steps)) * L) / steps;
+  const [run] = settled.runs;
+  const zs = Array.from(run.positions.filter((_, i) => i % 3 === 2));
+  const length = Math.max(...zs) - Math.min(...zs);
+  const slackOnly = L * (1 + (w * L) / (2 * C));
+  console.log(
+    `strip: ${(1000 * length).toFixed(3)} mm, law ${(1000 * long).toFixed(3)} mm, never taut about ${(1000 * slackOnly).toFixed(3)} mm; residual ${run.residual}`,
+  );
+  expect(run.status).toBe('settled');
+  expect(Math.abs((length - L) / (long - L) - 1)).toBeLessThan(0.002);
 });

@@ -5,6 +5,7 @@ import { applyCords, type CordState, createCords, evaluateCords, lineariseCords,
 import { buildSheet, type Sheet } from './sheet.ts';
 import { factoriseSlaves, type SlaveSolve } from './slaves.ts';
 import { addEdgeStrains, addStretchAction, addStretchForces, gradients, greenStrains, projectStress, strainRates, stresses } from './stretch.ts';
+import { addTaut, addTautRates, createTaut, type TautState, tautRates } from './taut.ts';
 
 /** Working arrays of the sheet's energy; mutated by evaluate, linearise and apply below. */
 export interface Elastic {
@@ -25,6 +26,7 @@ export interface Elastic {
   readonly tau: Float64Array;
   readonly slope: Float64Array;
   readonly bendSlope: Float64Array;
+  /** Layers with ease, or null. */ readonly taut: TautState | null;
   /** Straps, or null. */ readonly cords: CordState | null;
   readonly scratch: Scratch;
 }
@@ -77,6 +79,7 @@ export function createElastic(model: Model, arcs: boolean): Elastic {
     tau: f(m3),
     slope: f(m3),
     bendSlope: f(m3),
+    taut: model.taut ? createTaut(model.taut) : null,
     cords: model.cords ? createCords(model.cords) : null,
     scratch: {
       y: f(sheet.slaves),
@@ -252,6 +255,7 @@ export function evaluate(el: Elastic, x: Float64Array, g: Float64Array | null): 
     const q = 3 * t;
     stretch += 0.5 * sheet.area[t]! * (strain[q]! * stress[q]! + strain[q + 1]! * stress[q + 1]! + strain[q + 2]! * stress[q + 2]!);
   }
+  if (el.taut) stretch += addTaut(el.taut, sheet.area, strain, stress);
   if (el.cords) stretch += evaluateCords(el.cords, x, g);
   if (g) {
     edgeMoments(el, stress, el.moment);
@@ -322,7 +326,7 @@ export function apply(el: Elastic, dx: Float64Array, out: Float64Array): void {
   strainRates(el.F, s.dF, s.dStress);
   let c: Float64Array | null = null;
   if (el.arcs) addArcRates(el, s.dStress);
-  stresses(sheet, s.dStress, s.dStress);
+  stressRates(el, s.dStress);
   addStretchAction(el, s.dF, s.dStress, out);
   if (el.arcs) {
     edgeTension(sheet, s.dStress, s.own, s.alpha);
@@ -335,6 +339,13 @@ export function apply(el: Elastic, dx: Float64Array, out: Float64Array): void {
   moments(el, s.rate, s.y, c, false, s.dMoment);
   addAngleAction(model, angles, el.geoMoment, s.dMoment, dx, out);
   if (el.cords) applyCords(el.cords, dx, out);
+}
+
+/** Strain rates to stress rates in place (3m). */
+function stressRates(el: Elastic, rates: Float64Array): void {
+  if (el.taut) tautRates(el.taut, rates);
+  stresses(el.sheet, rates, rates);
+  if (el.taut) addTautRates(el.taut, rates);
 }
 
 /** out += M phi' dy: what the turning edges add to the strain rates. Angle rates and their slaves must stand in the scratch; keeps dy in dTurn. */
@@ -358,7 +369,7 @@ export function predictStress(el: Elastic, dx: Float64Array, out: Float64Array):
     el.solveSlaves(s.rhs, s.y);
     addArcRates(el, out);
   }
-  stresses(sheet, out, out);
+  stressRates(el, out);
   for (let q = 0; q < out.length; q++) out[q] = out[q]! + el.stress[q]!;
   if (el.cords) predictCords(el.cords, dx);
 }

@@ -152,14 +152,25 @@ function addTriangles(el: Elastic, matrix: StencilMatrix): void {
   const { sheet, F, geoStress } = el,
     { shape, area, stretch } = sheet,
     { values, triBlocks } = matrix;
+  const { taut } = el;
+  let layer = 0;
   for (let t = 0; t < sheet.m; t++) {
     const q = 3 * t,
       s = 6 * t,
       A = area[t]!;
-    const c11 = A * stretch[4 * t]!,
+    let c11 = A * stretch[4 * t]!,
       c22 = A * stretch[4 * t + 1]!,
       c12 = A * stretch[4 * t + 2]!,
       c66 = A * stretch[4 * t + 3]!;
+    // Layers square to the sheet exactly; of those laid askew what couples pull with shear is left to CG.
+    for (; taut && layer < taut.count && taut.tri[layer] === t; layer++) {
+      const k = A * taut.now[layer]!,
+        [n11, n22, n12] = [taut.along[3 * layer]!, taut.along[3 * layer + 1]!, taut.along[3 * layer + 2]!];
+      c11 += k * n11 * n11;
+      c22 += k * n22 * n22;
+      c12 += k * n11 * n22;
+      c66 += k * n12 * n12;
+    }
     const ux = F[s]!,
       uy = F[s + 1]!,
       uz = F[s + 2]!,

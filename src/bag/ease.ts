@@ -1,0 +1,85 @@
+/** Ease of a lining: how much larger than its panel a loose layer is cut, as a share of the panel or as a length. */
+import { polygonOf } from './curve.ts';
+import { at } from './faults.ts';
+import type { LayerForm } from './schema.ts';
+import type { BagOption, Ease, Join, Layer, OutlineEdge, Panel, Stack, Strap } from './types.ts';
+import type { Workshop } from './workshop.ts';
+
+/** Most that a lining is cut larger, as a share: beyond it, it is gathered. */
+const MOST_EASE = 0.25;
+/** Most by length, m: what it comes to as a share is looked at for every panel that has the stack. */
+const MOST_LENGTH = 0.5;
+
+/** Reach of what a layer lies on, m, along a direction: rad counterclockwise from x of the panel's frame. */
+export type Reach = (direction: number) => number;
+
+/** How far an outline reaches along a direction, m: distance of the two lines square to it that just hold it. */
+export function reachOf(outline: readonly OutlineEdge[]): Reach {
+  const points = polygonOf(outline);
+  return (direction) => {
+    const [c, s] = [Math.cos(direction), Math.sin(direction)];
+    const along = points.map(([x, y]) => c * x + s * y);
+    return Math.max(...along) - Math.min(...along);
+  };
+}
+
+/** The same of a strap, whose length runs up its own frame. */
+export const strapReach =
+  ({ length, width }: Pick<Strap, 'length' | 'width'>): Reach =>
+  (direction) =>
+    Math.abs(Math.sin(direction)) * length + Math.abs(Math.cos(direction)) * width;
+
+/** Where a layer's warp lies in its panel, rad counterclockwise from x. */
+const warpOf = (layer: Pick<Layer, 'angle'>, grain: number): number => Math.PI / 2 + grain + layer.angle;
+
+/** Ease of a layer along its warp and weft as shares of what it lies on. Parameters: layer; grain of the panel, rad; its reach. */
+export const easeShares = (layer: Pick<Layer, 'ease' | 'angle'>, grain: number, reach: Reach): readonly [number, number] => {
+  const share = (k: 0 | 1): number => {
+    const { share: of, length } = layer.ease?.[k] ?? { share: 0, length: 0 };
+    return length === 0 ? of : length / reach(warpOf(layer, grain) + (k * Math.PI) / 2);
+  };
+  return [share(0), share(1)];
+};
+
+/** Written ease along warp and weft of a loose layer, null when there is none or after faults. */
+export function resolveEase(shop: Workshop, path: string, form: Exclude<LayerForm, string>, join: Join): readonly [Ease, Ease] | null {
+  if (form.ease === undefined) return null;
+  const here = at(path, 'ease');
+  if (join !== 'loose') shop.faults.add(here, form.ease, 'an ease only on a loose layer: a joined one is as long as what it is joined to');
+  const read = (written: string | number, where: string): Ease | null => {
+    const text = typeof written === 'string' ? written.replace(/^\s*([\d.]+)\s*%\s*$/, '($1)/100') : written;
+    if (typeof text === 'string' && shop.isLength(text)) {
+      const length = shop.size(where, text, 'length', { min: 0, max: MOST_LENGTH });
+      return length === null ? null : { share: 0, length };
+    }
+    const share = shop.size(where, text, 'number', { min: 0, max: MOST_EASE });
+    return share === null ? null : { share, length: 0 };
+  };
+  const both = Array.isArray(form.ease) ? form.ease.map((e, i) => read(e, at(here, i))) : [read(form.ease, here)];
+  if (both.includes(null)) return null;
+  const [warp, weft = warp] = both as Ease[];
+  return [warp, weft];
+}
+
+/** Faults of eases by length that are more than a lining can hide in some panel, region or strap of some option. */
+export function checkEases(shop: Workshop, stacks: readonly Stack[], options: readonly BagOption[], panels: readonly Panel[], straps: readonly Strap[]): void {
+  for (const stack of stacks) {
+    if (stack.kind !== 'layers' || !stack.layers.some((l) => l.ease?.some((e) => e.length > 0))) continue;
+    const lined = panels.filter((p) =>
+      options.some((o) => o.stacks[p.name] === stack.name || p.regions.some((r) => (o.regions[`${p.name}/${r.name}`] ?? r.stack) === stack.name)),
+    );
+    const laid = [
+      ...lined.map((p) => ({ what: `panel ${p.name}`, grain: p.grain, reach: reachOf(p.outline) })),
+      ...straps.filter((s) => s.stack === stack.name).map((s) => ({ what: `strap ${s.name}`, grain: 0, reach: strapReach(s) })),
+    ];
+    stack.layers.forEach((layer, i) => {
+      const over = laid.filter(({ grain, reach }) => Math.max(...easeShares(layer, grain, reach)) > MOST_EASE).map((l) => l.what);
+      if (over.length > 0)
+        shop.faults.addText(
+          at(at(at('stacks', stack.name), i), 'ease'),
+          `more than ${100 * MOST_EASE} % of ${over.slice(0, 5).join(', ')}${over.length > 5 ? ` and ${over.length - 5} more` : ''}`,
+          `at most ${100 * MOST_EASE} % of everything the stack is used for: a lining cut larger is gathered`,
+        );
+    });
+  }
+}

@@ -1,0 +1,75 @@
+import type { Taut } from '../types.ts';
+
+/**
+ * Slack layers behind the sheet: each pulls along one direction n of a triangle's rest frame, and only once the sheet is stretched there beyond its slack e.
+ * With s = n . E . n and s0 = e + e^2/2 (the Green strain of that stretch), per area of the sheet
+ *   W = k/2 <s - s0>^2,   S += k <s - s0> n n^T,   k = stiffness / (1 + e)^3, <v> = v for v > 0, else 0.
+ * This is the layer's own St. Venant-Kirchhoff energy over its own, longer length, which gives the factor; the pull beyond e begins as stiffness (s - e)/(1 + e).
+ * Once continuously differentiable; its Hessian jumps where a layer goes taut. Derived here.
+ */
+export interface TautState {
+  readonly count: number;
+  /** Triangle of each, rising. */ readonly tri: Uint32Array;
+  /** 3 per layer: n1^2, n2^2, n1 n2; its product with a Voigt strain (12 doubled) is n . E . n. */ readonly along: Float64Array;
+  /** k, N/m */ readonly stiffness: Float64Array;
+  /** s0 */ readonly slack: Float64Array;
+  /** k where the layer is taut at the evaluated state, else 0. */ readonly now: Float64Array;
+  /** Scratch: rates of s. */ readonly rate: Float64Array;
+}
+
+export function createTaut(layers: Taut): TautState {
+  const count = layers.tri.length;
+  const along = new Float64Array(3 * count);
+  for (let b = 0; b < count; b++) {
+    const c = Math.cos(layers.angle[b]!),
+      s = Math.sin(layers.angle[b]!);
+    along.set([c * c, s * s, c * s], 3 * b);
+  }
+  return {
+    count,
+    tri: layers.tri,
+    along,
+    stiffness: layers.stiffness.map((k, b) => k / (1 + layers.ease[b]!) ** 3),
+    slack: layers.ease.map((e) => e + 0.5 * e * e),
+    now: new Float64Array(count),
+    rate: new Float64Array(count),
+  };
+}
+
+/** Adds the stress of taut layers at these strains (3m) and remembers which are taut; returns their energy, J. Parameter area: m, m2. */
+export function addTaut(taut: TautState, area: Float64Array, strain: Float64Array, stress: Float64Array): number {
+  const { along, tri } = taut;
+  let energy = 0;
+  for (let b = 0; b < taut.count; b++) {
+    const q = 3 * tri[b]!,
+      p = 3 * b,
+      over = along[p]! * strain[q]! + along[p + 1]! * strain[q + 1]! + along[p + 2]! * strain[q + 2]! - taut.slack[b]!;
+    const k = over > 0 ? taut.stiffness[b]! : 0;
+    taut.now[b] = k;
+    if (k === 0) continue;
+    energy += 0.5 * area[tri[b]!]! * k * over * over;
+    for (let j = 0; j < 3; j++) stress[q + j] = stress[q + j]! + k * over * along[p + j]!;
+  }
+  return energy;
+}
+
+/** Keeps n . dE . n of every layer for addTautRates: `dE` (3m) may be overwritten by its stresses in between. */
+export function tautRates(taut: TautState, dE: Float64Array): void {
+  const { along, tri } = taut;
+  for (let b = 0; b < taut.count; b++) {
+    const q = 3 * tri[b]!,
+      p = 3 * b;
+    taut.rate[b] = taut.now[b] === 0 ? 0 : along[p]! * dE[q]! + along[p + 1]! * dE[q + 1]! + along[p + 2]! * dE[q + 2]!;
+  }
+}
+
+/** Adds the stress rates of the layers that are taut, of the rates kept by tautRates. */
+export function addTautRates(taut: TautState, dS: Float64Array): void {
+  const { along, tri } = taut;
+  for (let b = 0; b < taut.count; b++) {
+    const v = taut.now[b]! * taut.rate[b]!,
+      q = 3 * tri[b]!;
+    if (v === 0) continue;
+    for (let j = 0; j < 3; j++) dS[q + j] = dS[q + j]! + v * along[3 * b + j]!;
+  }
+}
