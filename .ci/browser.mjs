@@ -25,6 +25,8 @@ export const flags = [
   '--force-color-profile=srgb',
   '--hide-scrollbars',
   '--mute-audio',
+  // Some packaged browsers draw text and boxes by WebGL too, which in software costs a tenth of a test run and more.
+  '--disable-gpu-rasterization',
 ];
 
 /** Words of chromium.launch() for a browser as found below. */

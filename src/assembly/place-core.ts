@@ -30,7 +30,8 @@ export function findCore(bag: Bag, mesh: BagMesh, group: readonly number[]): Cor
     const p = mesh.triPanel[t];
     const [a, b, c] = [mesh.triVerts[3 * t], mesh.triVerts[3 * t + 1], mesh.triVerts[3 * t + 2]];
     const list = ofPanel.get(p) ?? [];
-    list.push(...(facing[p] < 0 ? [a, c, b] : [a, b, c]));
+    if (facing[p] < 0) list.push(a, c, b);
+    else list.push(a, b, c);
     ofPanel.set(p, list);
   }
   const n = mesh.vertexCount;
@@ -48,7 +49,7 @@ export function findCore(bag: Bag, mesh: BagMesh, group: readonly number[]): Cor
   }
   const tris = Uint32Array.from(panels.flatMap((p) => ofPanel.get(p) ?? []));
   const loops = boundaryLoops(tris, n).sort((a, b) => b.length - a.length);
-  return { panels, tris, loops, sphere: isSphere(tris, loops.length) };
+  return { panels, tris, loops, sphere: isSphere(tris, loops.length, n) };
 }
 
 /** Loops of half-edges without a partner. Where two loops touch in a vertex, the walk stays on the half-edge's own side by taking any unused one. */
@@ -76,22 +77,24 @@ function boundaryLoops(tris: Uint32Array, n: number): number[][] {
 }
 
 /** V - E + F of the surface with its loops closed by discs is 2, and it is in one piece. */
-function isSphere(tris: Uint32Array, loops: number): boolean {
-  const verts = new Set(tris);
-  const edges = new Set<string>();
-  const parent = new Map<number, number>();
+function isSphere(tris: Uint32Array, loops: number, n: number): boolean {
+  const edges = new Set<number>();
+  const parent = Int32Array.from({ length: n }, (_, v) => v);
   const find = (v: number): number => {
     let at = v;
-    while (parent.get(at) !== undefined && parent.get(at) !== at) at = parent.get(at)!;
+    while (parent[at] !== at) {
+      parent[at] = parent[parent[at]];
+      at = parent[at];
+    }
     return at;
   };
   for (let i = 0; i < tris.length; i += 3)
     for (let k = 0; k < 3; k++) {
       const [a, b] = [tris[i + k], tris[i + ((k + 1) % 3)]];
-      edges.add(a < b ? `${a},${b}` : `${b},${a}`);
-      const [ra, rb] = [find(a), find(b)];
-      if (ra !== rb) parent.set(ra, rb);
+      edges.add(Math.min(a, b) * n + Math.max(a, b));
+      parent[find(a)] = find(b);
     }
+  const verts = new Set(tris);
   const roots = new Set([...verts].map(find));
   return roots.size === 1 && verts.size - edges.size + tris.length / 3 + loops === 2;
 }

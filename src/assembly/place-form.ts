@@ -33,9 +33,9 @@ export function coarseMesh(bag: Bag, draft: Draft, fine: BagMesh): BagMesh {
 /**
  * Places one sewn group of any make: its body is spread on a cap, blown up, then let go until its panels are as flat and unstretched as its
  * seams allow, on a coarse mesh; the fine mesh inherits that shape and is relaxed once more.
- * Writes the group's vertices (3n, mutated).
+ * Writes the group's vertices (3n, mutated). Returns what relaxed the fine mesh.
  */
-export function placeForm(bag: Bag, draft: Draft, coarse: BagMesh, fine: BagMesh, group: readonly number[], positions: Float64Array): void {
+export function placeForm(bag: Bag, draft: Draft, coarse: BagMesh, fine: BagMesh, group: readonly number[], positions: Float64Array): Relaxer {
   const core = soundCore(bag, coarse, group);
   const x = new Float64Array(3 * coarse.vertexCount);
   const area = triangleAreas(coarse, core);
@@ -77,7 +77,7 @@ export function placeForm(bag: Bag, draft: Draft, coarse: BagMesh, fine: BagMesh
   placeExtras(bag, coarse, group, placed, x);
   const panels = [...placed].sort((p, q) => p - q);
   prolong(coarse, x, fine, positions, panels);
-  relaxFine(bag, draft, fine, core.panels, panels, pressure / size, size, positions);
+  return relaxFine(bag, draft, fine, core.panels, panels, pressure / size, size, positions);
 }
 
 /** A few steps on the fine mesh, which take the coarse mesh's facets out of bends; kept only if nothing more crosses. Lowest point back on the table. */
@@ -90,7 +90,7 @@ function relaxFine(
   pressure: number,
   size: number,
   x: Float64Array,
-): void {
+): Relaxer {
   const core = findCore(bag, fine, body);
   const onBase = baseVerts(bag, fine, body);
   const before = x.slice();
@@ -110,6 +110,7 @@ function relaxFine(
   const verts = [...new Set(core.tris)];
   const lowest = verts.reduce((least, v) => Math.min(least, x[3 * v + 2]), Number.POSITIVE_INFINITY);
   for (const v of new Set(tris)) x[3 * v + 2] -= lowest;
+  return relaxer;
 }
 
 function panelTriangles(mesh: BagMesh, panels: ReadonlySet<number>): Uint32Array {

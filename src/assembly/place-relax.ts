@@ -34,6 +34,7 @@ export class Relaxer {
    * @param compression per panel: resistance of a shortened edge as a share of a stretched one (gathered cloth gives way)
    * @param corners rest corners of the triangles, 6 each, m; by default gathered cloth as if it were not
    * @param smoothSeams seams that bend like cloth (a tube's own seam); all others are free hinges
+   * @param like another of the same mesh: where it joins the same points, its matrix is taken over, to be filled by one at a time
    */
   constructor(
     private readonly mesh: BagMesh,
@@ -42,9 +43,16 @@ export class Relaxer {
     compression: readonly number[],
     smoothSeams: ReadonlySet<number>,
     corners: Float64Array = pressedCorners(mesh),
+    like?: Relaxer,
   ) {
     this.springs = springsOf(mesh, panels, compression, smoothSeams, corners);
     const { verts, hinges } = this.springs;
+    if (like && like.mesh === mesh && joinsTheSame(this.springs, like.springs)) {
+      this.system = like.system;
+      this.edgeSlots = like.edgeSlots;
+      this.hingeSlots = like.hingeSlots;
+      return;
+    }
     const pairs: [number, number][] = [];
     for (let e = 0; e < verts.length; e += 2) pairs.push([verts[e], verts[e + 1]]);
     for (let h = 0; h < hinges.length; h += 4) for (let i = 0; i < 4; i++) for (let j = 0; j < i; j++) pairs.push([hinges[h + i], hinges[h + j]]);
@@ -140,11 +148,14 @@ export class Relaxer {
   private assemble(x: Float64Array, options: RelaxOptions, gradient: Float64Array, damping: number): number {
     const { verts, rest, stiffness, soft, hinges, weights, creased } = this.springs;
     const H = this.system.values;
+    const d = new Float64Array(3);
     H.fill(0);
     gradient.fill(0);
     for (let e = 0; e < rest.length; e++) {
       const [a, b] = [3 * verts[2 * e], 3 * verts[2 * e + 1]];
-      const d = [x[b] - x[a], x[b + 1] - x[a + 1], x[b + 2] - x[a + 2]];
+      d[0] = x[b] - x[a];
+      d[1] = x[b + 1] - x[a + 1];
+      d[2] = x[b + 2] - x[a + 2];
       const length = Math.hypot(d[0], d[1], d[2]) || 1e-12;
       const k = stiffness[e] * (length < rest[e] ? soft[e] * options.give : 1);
       // d2E = k [n n' + (1 - l0/l)(I - n n')]; the second part only when stretched.
@@ -200,6 +211,14 @@ export class Relaxer {
     }
     return this.energy(x, options);
   }
+}
+
+/** Same edges in the same order, whichever way round (a spring's block is symmetric), and the same hinges. */
+function joinsTheSame(a: Springs, b: Springs): boolean {
+  if (a.verts.length !== b.verts.length || a.hinges.length !== b.hinges.length) return false;
+  for (let e = 0; e < a.verts.length; e += 2)
+    if (!((a.verts[e] === b.verts[e] && a.verts[e + 1] === b.verts[e + 1]) || (a.verts[e] === b.verts[e + 1] && a.verts[e + 1] === b.verts[e]))) return false;
+  return a.hinges.every((v, i) => v === b.hinges[i]);
 }
 
 /** Springs that hold the base to the table and vertices in place, against edge springs of about 1. */

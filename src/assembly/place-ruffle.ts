@@ -8,22 +8,24 @@ import { truncatePairs } from '../solver/contact/truncate.ts';
 import { baseVerts } from './place-base.ts';
 import { outwardNormals } from './place-normals.ts';
 import { Relaxer } from './place-relax.ts';
+import { strainOf } from './place-strain.ts';
 
 /** Bending over stretching while waves find their shape, m2: a wave of 10 mm radius is strained by it as little as 3e-3. */
 const BENDING = 1e-9;
 /** Times that waves which meet one another are made lower before the smooth start is kept. */
 const ROUNDS = 24;
-/** Steps in which the waves find their lengths. */
+/** Most steps in which the waves find their lengths, and the mean strain that is good enough: what stuffing a bag strains it by. */
 const STEPS = 20;
+const FOUND = 2e-3;
 
 /**
  * Lays the fullness of gathered panels in waves: from a smooth placed start, pressed together along its gathers, to one that holds the cloth's length.
  * Every vertex moves along the outward normal by A sin(2 pi N u), u = place along the panel's longest gathered edge (nearest point), N = whole
  * waves of at least 6 mesh edges of cloth. The height A is what the local shortening asks for: the arc of a sine of slope m is
  * mean sqrt(1 + m^2 cos^2) times its base. Then cloth is let find its lengths. Deterministic. Seams to other panels are not moved by the waves.
- * Mutates x (3n) where that makes no more triangles cross than before.
+ * Mutates x (3n) where that makes no more triangles cross than before. Parameter like: what relaxed this mesh before, if anything did; saves setting up again.
  */
-export function ruffle(bag: Bag, draft: Draft, mesh: BagMesh, group: readonly number[], x: Float64Array): void {
+export function ruffle(bag: Bag, draft: Draft, mesh: BagMesh, group: readonly number[], x: Float64Array, like?: Relaxer): void {
   const gathers = mesh.gathers;
   const gathered = gathers?.panels.filter((g) => group.includes(g.panel)) ?? [];
   if (!gathers || gathered.length === 0) return;
@@ -39,6 +41,7 @@ export function ruffle(bag: Bag, draft: Draft, mesh: BagMesh, group: readonly nu
     mesh.panelNames.map(() => 1),
     new Set(),
     restCorners(mesh),
+    like,
   );
   const size = Math.sqrt(group.reduce((sum, p) => sum + draft.panels[p].area, 0));
   const smooth = x.slice();
@@ -65,7 +68,7 @@ export function ruffle(bag: Bag, draft: Draft, mesh: BagMesh, group: readonly nu
     for (let i = 0; i < x.length; i++) move[i] = short * (x[i] - before[i]);
     truncatePairs(pairs, before, move);
     for (let i = 0; i < x.length; i++) x[i] = before[i] + move[i];
-    if (step > 4 && most < 1e-4 * size) break;
+    if (step > 4 && (most < 1e-4 * size || strainOf(mesh, x).mean < FOUND)) break;
   }
   // Back on the table, or at the height at which it hung.
   const rise = lowestOf(mesh, group, smooth) - lowestOf(mesh, group, x);

@@ -1,6 +1,6 @@
 import type { Bag } from '../bag/types.ts';
 import { countCrossings } from '../mesh/crossings.ts';
-import { type BagMesh, restCorners } from '../mesh/types.ts';
+import type { BagMesh } from '../mesh/types.ts';
 import type { Draft } from '../panels/types.ts';
 import { boxFrames, layFrames } from './place-box.ts';
 import { findCore } from './place-core.ts';
@@ -11,6 +11,7 @@ import { sewnGroups } from './place-graph.ts';
 import { outwardNormals } from './place-normals.ts';
 import { layByPoses, moveToPose } from './place-pose.ts';
 import { ruffle } from './place-ruffle.ts';
+import { strainOf } from './place-strain.ts';
 
 export { bulge } from './place-stuffed.ts';
 
@@ -62,27 +63,10 @@ export function placePanels(bag: Bag, draft: Draft, mesh: BagMesh): Placed {
       continue;
     }
     coarse ??= coarseMesh(bag, draft, mesh);
-    placeForm(bag, draft, coarse, mesh, group, positions);
-    ruffle(bag, draft, mesh, group, positions);
+    const relaxer = placeForm(bag, draft, coarse, mesh, group, positions);
+    ruffle(bag, draft, mesh, group, positions, relaxer);
     moveToPose(bag, draft, mesh, group, positions);
     ways.push({ panels, way: 'form' });
   }
   return { positions, normals: outwardNormals(mesh, positions), ways, crossings: countCrossings(positions, mesh.triVerts), strain: strainOf(mesh, positions) };
-}
-
-/** Mean and largest relative change of triangle edge lengths. */
-export function strainOf(mesh: BagMesh, positions: Float64Array): { mean: number; max: number } {
-  let [sum, most] = [0, 0];
-  const { triVerts } = mesh;
-  const triFlat = restCorners(mesh);
-  for (let t = 0; t < mesh.triPanel.length; t++)
-    for (let k = 0; k < 3; k++) {
-      const j = (k + 1) % 3;
-      const [a, b] = [3 * triVerts[3 * t + k], 3 * triVerts[3 * t + j]];
-      const rest = Math.hypot(triFlat[6 * t + 2 * j] - triFlat[6 * t + 2 * k], triFlat[6 * t + 2 * j + 1] - triFlat[6 * t + 2 * k + 1]);
-      const strain = Math.abs(Math.hypot(positions[b] - positions[a], positions[b + 1] - positions[a + 1], positions[b + 2] - positions[a + 2]) / rest - 1);
-      sum += strain;
-      most = Math.max(most, strain);
-    }
-  return { mean: sum / (3 * mesh.triPanel.length), max: most };
 }

@@ -80,8 +80,8 @@ function gridOver(box: Float64Array, m: number): Grid {
   const [nx, ny, nz] = [size(0), size(1), size(2)];
   const start = new Int32Array(nx * ny * nz + 1);
   const eachCell = (t: number, visit: (c: number) => void): void => {
-    const [i0, j0, k0] = [0, 1, 2].map((d) => Math.floor((box[6 * t + d] - low[d]) / cell));
-    const [i1, j1, k1] = [0, 1, 2].map((d) => Math.floor((box[6 * t + 3 + d] - low[d]) / cell));
+    const at = (d: number, end: number): number => Math.floor((box[6 * t + end + d] - low[d]) / cell);
+    const [i0, j0, k0, i1, j1, k1] = [at(0, 0), at(1, 0), at(2, 0), at(0, 3), at(1, 3), at(2, 3)];
     for (let k = k0; k <= k1; k++) for (let j = j0; j <= j1; j++) for (let i = i0; i <= i1; i++) visit(i + nx * (j + ny * k));
   };
   for (let t = 0; t < m; t++) eachCell(t, (c) => start[c + 1]++);

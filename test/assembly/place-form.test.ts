@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { bulge, type Placed, placePanels, strainOf } from '../../src/assembly/place.ts';
+import { bulge, type Placed, placePanels } from '../../src/assembly/place.ts';
 import { coarseMesh, placeForm } from '../../src/assembly/place-form.ts';
+import { strainOf } from '../../src/assembly/place-strain.ts';
 import { type Bag, parseBag } from '../../src/bag/index.ts';
 import { newBag, templates } from '../../src/bag/templates/index.ts';
 import { countCrossings } from '../../src/mesh/crossings.ts';

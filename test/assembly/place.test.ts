@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { bulge, placePanels, strainOf } from '../../src/assembly/place.ts';
+import { bulge, placePanels } from '../../src/assembly/place.ts';
+import { strainOf } from '../../src/assembly/place-strain.ts';
 import { countCrossings } from '../../src/mesh/crossings.ts';
 import { meshPanels } from '../../src/mesh/meshPanels.ts';
 import { boxTote, sewn } from '../mesh/bags.ts';

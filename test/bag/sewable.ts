@@ -106,14 +106,14 @@ function trimmings(r: () => number, name: string, panel: Panel, drawn: readonly 
       [b, y + 0.1 * (r() - 0.5) * (high - low)],
     ];
     const on = Array.from({ length: 33 }, (_, i): Point2 => [a + (i / 32) * (b - a), points[0][1] + (i / 32) * (points[1][1] - points[0][1])]);
-    if (on.every((q) => insidePolygon(q, outline) && clearOf(q, [outline, ...lines], 0.025))) {
+    if (on.every((q) => insidePolygon(q, outline) && clearOf(q, [outline, ...lines], 0.008))) {
       lines.push(points);
       out.lines = { crease: { points: points.map((q) => q.map((c) => mm(1000 * c))), ...(fold === undefined ? {} : { fold }) } };
     }
   }
   if (r() < 0.25) {
     const diameter = 0.008 + 0.03 * r();
-    const at = placeIn(r, outline, diameter / 2 + 0.025, lines);
+    const at = placeIn(r, outline, diameter / 2 + 0.008, lines);
     if (at)
       out.holes = [
         r() < 0.6
