@@ -120,8 +120,12 @@ export class Relaxer {
     const { verts, rest, stiffness, soft, hinges, weights, creased } = this.springs;
     let sum = 0;
     for (let e = 0; e < rest.length; e++) {
-      const [a, b] = [3 * verts[2 * e], 3 * verts[2 * e + 1]];
-      const excess = Math.hypot(x[b] - x[a], x[b + 1] - x[a + 1], x[b + 2] - x[a + 2]) - rest[e];
+      const a = 3 * verts[2 * e];
+      const b = 3 * verts[2 * e + 1];
+      const dx = x[b] - x[a];
+      const dy = x[b + 1] - x[a + 1];
+      const dz = x[b + 2] - x[a + 2];
+      const excess = Math.sqrt(dx * dx + dy * dy + dz * dz) - rest[e];
       sum += 0.5 * stiffness[e] * (excess < 0 ? soft[e] * options.give : 1) * excess * excess;
     }
     for (let h = 0; h < hinges.length; h += 4) {
@@ -152,11 +156,12 @@ export class Relaxer {
     H.fill(0);
     gradient.fill(0);
     for (let e = 0; e < rest.length; e++) {
-      const [a, b] = [3 * verts[2 * e], 3 * verts[2 * e + 1]];
+      const a = 3 * verts[2 * e];
+      const b = 3 * verts[2 * e + 1];
       d[0] = x[b] - x[a];
       d[1] = x[b + 1] - x[a + 1];
       d[2] = x[b + 2] - x[a + 2];
-      const length = Math.hypot(d[0], d[1], d[2]) || 1e-12;
+      const length = Math.sqrt(d[0] * d[0] + d[1] * d[1] + d[2] * d[2]) || 1e-12;
       const k = stiffness[e] * (length < rest[e] ? soft[e] * options.give : 1);
       // d2E = k [n n' + (1 - l0/l)(I - n n')]; the second part only when stretched.
       const side = k * Math.max(0, 1 - rest[e] / length);

@@ -193,7 +193,9 @@ function alongGather(bag: Bag, draft: Draft, panel: number): { length: number; p
       let [least, at] = [Number.POSITIVE_INFINITY, 0];
       for (const s of line) {
         const w = Math.min(1, Math.max(0, ((x - s.x) * s.dx + (y - s.y) * s.dy) / (s.dx * s.dx + s.dy * s.dy)));
-        const d = Math.hypot(x - s.x - w * s.dx, y - s.y - w * s.dy);
+        const offX = x - s.x - w * s.dx;
+        const offY = y - s.y - w * s.dy;
+        const d = Math.sqrt(offX * offX + offY * offY);
         if (d < least - 1e-12) [least, at] = [d, s.from + w * s.length];
       }
       return at / walked;

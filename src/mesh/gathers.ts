@@ -94,10 +94,13 @@ export function shareAt(gathered: Gathered, width: number, x: number, y: number)
   const g = gathered.stretches;
   let [least, sum, tx, ty, count] = [Number.POSITIVE_INFINITY, 0, 0, 0, 0];
   for (let i = 0; i < g.length; i += 5) {
-    const [dx, dy] = [g[i + 2] - g[i], g[i + 3] - g[i + 1]];
+    const dx = g[i + 2] - g[i];
+    const dy = g[i + 3] - g[i + 1];
     const length2 = dx * dx + dy * dy;
     const w = Math.min(1, Math.max(0, ((x - g[i]) * dx + (y - g[i + 1]) * dy) / length2));
-    const distance = Math.hypot(x - g[i] - w * dx, y - g[i + 1] - w * dy);
+    const offX = x - g[i] - w * dx;
+    const offY = y - g[i + 1] - w * dy;
+    const distance = Math.sqrt(offX * offX + offY * offY);
     if (distance > least + 1e-9) continue;
     if (distance < least - 1e-9) [sum, tx, ty, count] = [0, 0, 0, 0];
     least = Math.min(least, distance);

@@ -46,11 +46,19 @@ function interiorAngle(before: DraftEdge, after: DraftEdge): number {
   return Math.PI - (after.clothOnLeft ? turn : -turn);
 }
 
+/** Most pieces of a polyline. */
+const PIECES = 64;
+/** A cubic is asked by arc length, which takes an integral a point, and its neighbours ask again and again while they are meshed. */
+const drawn = new WeakMap<DraftEdge, readonly Point2[]>();
+
 /** Points along an edge, both ends included; enough of them that a chord strays under 0.1 % of the curve's length. */
-export function polyline(edge: DraftEdge, most = 64): Point2[] {
-  if (edge.edge.kind === 'line') return [edge.curve.at(0), edge.curve.at(1)];
-  const count = Math.min(most, Math.max(8, Math.ceil(Math.abs(edge.curve.turning) * 12)));
-  return Array.from({ length: count + 1 }, (_, i) => edge.curve.at(i / count));
+export function polyline(edge: DraftEdge): readonly Point2[] {
+  const known = drawn.get(edge);
+  if (known) return known;
+  const count = edge.edge.kind === 'line' ? 1 : Math.min(PIECES, Math.max(8, Math.ceil(Math.abs(edge.curve.turning) * 12)));
+  const points = Array.from({ length: count + 1 }, (_, i) => edge.curve.at(i / count));
+  drawn.set(edge, points);
+  return points;
 }
 
 function boundsOf(edges: readonly DraftEdge[]): [number, number, number, number] {
