@@ -20,6 +20,26 @@ const noJsonSchema = (): Plugin => ({
   },
 });
 
+/**
+ * Leaves out of the page the renderer's own shaders (surfaces, lights, fog, skies): everything is drawn by the programs of shaders/, which take nothing
+ * from them, and a bundler cannot see that. A program that did ask for one would not compile, and the page's tests fail on that.
+ */
+const ownShadersOnly = (): Plugin => ({
+  name: 'own-shaders-only',
+  transform: {
+    filter: { id: /three\/build\/three\.module\.js$/ },
+    handler(code) {
+      return {
+        code: code.replace(
+          /^((?:var|const) (?:\w+_(?:pars_)?(?:fragment|vertex)|common|cube_uv_reflection_fragment|(?:vertex|fragment)(?:\$\w+)?) = )"(?:[^"\\]|\\.)*";$/gm,
+          '$1"";',
+        ),
+        map: null,
+      };
+    },
+  },
+});
+
 /** The page: src/app/index.html is its root, so that the built folder holds nothing but the page. */
 const page: UserConfig = {
   root: here('./src/app'),
@@ -28,7 +48,7 @@ const page: UserConfig = {
   publicDir: false,
   cacheDir: here('./node_modules/.vite'),
   resolve: { alias: { '/shaders': here('./shaders') } },
-  plugins: [noJsonSchema()],
+  plugins: [noJsonSchema(), ownShadersOnly()],
   worker: { format: 'es', plugins: () => [noJsonSchema()] },
   build: {
     outDir: here('./dist/page'),
