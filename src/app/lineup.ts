@@ -248,7 +248,8 @@ export class LineUp {
     this.store.set({ columns: columns.map((c) => (c.result ? { ...c, result: judged(c.result, bag.wanted) } : c)) });
   }
 
-  private subjectOf(bag: Bag, option: string, mesh: BagMesh, drafted: ArrayLike<number>, thickness: readonly number[]): Subject {
+  /** What a bay shows of an option on a mesh, as it stands unloaded by anything hung or put in. */
+  subjectOf(bag: Bag, option: string, mesh: BagMesh, drafted: ArrayLike<number>, thickness: readonly number[]): Subject {
     const { stance } = this.store.state;
     const on = bag.stances.find((s) => s.name === stance);
     const solids = on?.kind === 'standing' ? (on.ground?.forms ?? []).map(solidOf) : [];

@@ -250,7 +250,11 @@ const mat = new Mat({
   edit: (editing) => store.set({ editing }),
   stop: (i) => lineUp.stop(i),
   settle: () => lineUp.solve(false),
-  watch: () => lineUp.solve(true),
+  watch: () => {
+    live?.leave();
+    lineUp.solve(true);
+  },
+  take: () => void takeInHand(),
   turn: (by) => pictures.stage?.turnTo(by(pictures.stage.camera)),
 });
 const pictures = new Pictures(store, mat, { frame: page.lineUp, point: pointOut, say: (line) => page.say(line) });
@@ -271,9 +275,46 @@ page.lineUp.append(mat.element, table.element);
 page.compare.append(compare.element);
 page.main.prepend(faultList.element);
 
+let live: { readonly bay: number; leave(): void } | null = null;
+/** Lets the option being edited move in its bay, to be pulled about; its settled shape comes back when it is put down. */
+async function takeInHand(): Promise<void> {
+  const { stage } = pictures;
+  live?.leave();
+  if (!stage) return;
+  const { Live } = await import('./live/live.ts').catch(() => ({ Live: null }));
+  if (!Live) {
+    page.say(text.mat.takeFailed);
+    return;
+  }
+  const { bag, columns, editing, stance } = store.state;
+  live?.leave();
+  live = {
+    bay: editing,
+    leave: Live.take({
+      bay: editing,
+      element: mat.bayElements[editing],
+      mat: mat.element,
+      canvas: mat.canvas,
+      stage,
+      letter: columns[editing].letter,
+      units: () => store.state.preferences.units,
+      bag,
+      option: columns[editing].option,
+      stance,
+      subject: (mesh, drafted, thickness) => lineUp.subjectOf(bag, columns[editing].option, mesh, drafted, thickness),
+      say: (line) => page.say(line),
+      left: () => {
+        live = null;
+        lineUp.redraw();
+      },
+    }),
+  };
+}
+
 const easel: Easel = {
-  setSubject: (bay, subject) => pictures.stage?.setSubject(bay, subject),
-  show: (bay, x) => pictures.stage?.show(bay, x),
+  // What settles meanwhile waits until the bag is put down.
+  setSubject: (bay, subject) => live?.bay !== bay && pictures.stage?.setSubject(bay, subject),
+  show: (bay, x) => live?.bay !== bay && pictures.stage?.show(bay, x),
   finish: (bay, result) => {
     if (pictures.flatOnly) void desk().then(async (d) => mat.showFlat(bay, await d.still(result)));
   },
@@ -294,6 +335,7 @@ function update(state: State, before: State | null): void {
   controls.update(state);
   mat.update(state);
   faultList.update(state.faults);
+  if (before !== null && (before.bag !== state.bag || before.stance !== state.stance)) live?.leave();
   if (before !== null && (before.bag !== state.bag || before.editing !== state.editing || before.preferences !== state.preferences)) drawFlat();
   const chosen = choose(state);
   table.update(state.columns, chosen.index, chosen.reason, state.preferences.units);

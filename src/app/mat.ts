@@ -16,6 +16,7 @@ export interface MatWishes {
   stop(option: number): void;
   settle(): void;
   watch(): void;
+  /** The option being edited is taken in hand. */ take(): void;
   turn(change: (camera: Camera) => Camera): void;
 }
 
@@ -56,6 +57,7 @@ export class Mat {
         'div',
         { class: 'mat-runs' },
         h('button', { type: 'button', class: 'mat-button watch', onclick: () => this.wishes.watch() }, text.mat.watch),
+        h('button', { type: 'button', class: 'mat-button take', title: text.mat.takeHint, onclick: () => this.wishes.take() }, text.mat.take),
         h('button', { type: 'button', class: 'mat-button settle', onclick: () => this.wishes.settle() }, text.mat.settle),
       ),
       h(

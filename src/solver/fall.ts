@@ -1,4 +1,5 @@
 import { predictStress } from './elastic/elastic.ts';
+import { handOn } from './hand.ts';
 import { capStep } from './relax.ts';
 import { arrive, commit, createSystem, enter, forces, limitStep, newtonDirection, type System, type SystemOptions } from './system.ts';
 import type { Model } from './types.ts';
@@ -21,6 +22,8 @@ export interface Fall {
   readonly sys: System;
   /** Advances by dt (default 1/60 s). Returns positions (3n, the working array) and the largest speed, m/s. */
   step(dt?: number): { readonly x: Float64Array; readonly speed: number; readonly iterations: number; readonly exact: boolean };
+  /** Takes hold of a point, or moves the hand that has one to another place, m; null lets go. */
+  hold(vertex: number, at: readonly [number, number, number] | null): void;
   readonly x: Float64Array;
 }
 
@@ -59,6 +62,9 @@ export function fallOf(sys: System, x0: Float64Array, options: FallOptions = {})
   return {
     sys,
     x,
+    hold(vertex, at) {
+      sys.hand = at && handOn(vertex, at, sys.unit * (sys.bodies?.sheet ?? model.vertexCount));
+    },
     step(dt = 1 / 60) {
       const inertia = 1 / (dt * dt) + drag / dt;
       from.set(x);

@@ -8,6 +8,7 @@ import { commitFriction, createSupportContact, evaluateSupports, type SupportCon
 import { truncatePairs } from './contact/truncate.ts';
 import { apply, createElastic, type Elastic, evaluate, linearise } from './elastic/elastic.ts';
 import { assembleMatrix, createMatrix, type StencilMatrix } from './elastic/matrix.ts';
+import { addHand, type Hand } from './hand.ts';
 import { analyse, type Factor, factorise, type Symbolic, solve } from './sparse/index.ts';
 import type { Model } from './types.ts';
 
@@ -22,6 +23,7 @@ export interface System {
   readonly matrix: StencilMatrix;
   readonly symbolic: Symbolic;
   factor: Factor | undefined;
+  /** What a watcher holds, or null. */ hand: Hand | null;
   /** 3, current body acceleration, m/s2: gravity plus a nudge. */ readonly pull: Float64Array;
   /** 9n contact stiffness blocks of the last evaluation */ readonly diag: Float64Array;
   /** Mean vertex weight, N: the unit of the residual. */ readonly unit: number;
@@ -55,6 +57,7 @@ export function createSystem(model: Model, options: SystemOptions = {}): System 
     matrix,
     symbolic: analyse(matrix.pattern),
     factor: undefined,
+    hand: null,
     pull: Float64Array.from(model.gravity),
     diag: f(9 * model.vertexCount),
     unit: (total / sheet) * g,
@@ -80,7 +83,8 @@ export function forces(sys: System, x: Float64Array, g: Float64Array): Energies 
   const contact =
     evaluateSupports(sys.contact, x, g, sys.diag) +
     (sys.pairs ? evaluatePairs(sys.pairs, x, g, sys.diag) : 0) +
-    (sys.bodies ? evaluateBodies(sys.bodies, x, g, sys.diag) : 0);
+    (sys.bodies ? evaluateBodies(sys.bodies, x, g, sys.diag) : 0) +
+    (sys.hand ? addHand(sys.hand, x, g, sys.diag) : 0);
   let weight = 0;
   const sheet = sys.bodies?.sheet ?? model.vertexCount;
   for (let v = 0; v < model.vertexCount; v++) {

@@ -100,7 +100,7 @@ export class Heat {
     host.bays().forEach((bay, i) => {
       const shown = this.shown[i];
       const picture = stage?.pictureOf(i);
-      const fits = shown && picture && picture.subject.mesh.vertexCount * 3 === shown.run.positions.length;
+      const fits = shown && picture && !bay.classList.contains('in-hand') && picture.subject.mesh.vertexCount * 3 === shown.run.positions.length;
       if (!stage || !shown || !scale || !isHeat(shade) || !fits) {
         bay.querySelector('.heat-marks')?.replaceChildren();
         return;

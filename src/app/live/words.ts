@@ -1,0 +1,27 @@
+/** The words of a bag taken in hand, loaded with it. */
+export const words = {
+  label: (letter: string): string => `Option ${letter} in your hand`,
+  begun: (letter: string): string =>
+    `Option ${letter} is in your hand: it falls from the stuffed bag. Drag a point of it with the pointer, or choose one and press the arrow keys. No verdict comes from this.`,
+  ended: (letter: string): string => `Option ${letter} is put down; it shows its settled shape again.`,
+  making: 'sewing it up …',
+  halt: 'Halt',
+  goOn: 'Go on',
+  once: 'One step',
+  again: 'Stuff it again',
+  done: 'Put it down',
+  hold: 'Hold',
+  nothing: 'nothing',
+  mouth: (side: 'front' | 'back' | 'left' | 'right'): string => `mouth, ${side}`,
+  panel: (name: string): string => `middle of ${name}`,
+  grabbed: 'a point of your own',
+  pull: 'Pull',
+  pullHint: 'Arrow keys pull the held point 10 mm sideways and up or down, Page Up and Page Down away and nearer, Escape lets it go.',
+  pulled: (right: string, up: string, away: string): string => `Pulled ${right} to the right, ${up} up, ${away} away.`,
+  letGo: 'Let go.',
+  time: (seconds: string): string => `${seconds} s`,
+  slow: (share: string): string => ` at ${share} of real time`,
+  still: (seconds: string): string => `at rest after ${seconds} s`,
+  halted: (seconds: string): string => `halted at ${seconds} s`,
+  failed: (why: string): string => `It cannot be moved: ${why}`,
+};
