@@ -34,7 +34,7 @@ import { tourOffer } from './offer.ts';
 import { EXAMPLE, firstState, tryParse, written } from './opening.ts';
 import { Page } from './page.ts';
 import { Pictures } from './pictures.ts';
-import { EDGE, type Preferences, type State, Store } from './store.ts';
+import { EDGE, onlyStages, type Preferences, type State, Store } from './store.ts';
 import { ComparisonTable } from './table.ts';
 import { text } from './text.ts';
 import { Work } from './work.ts';
@@ -330,6 +330,10 @@ async function openSettled(): Promise<void> {
 }
 
 function update(state: State, before: State | null): void {
+  if (before !== null && onlyStages(state, before)) {
+    mat.tick(state.columns);
+    return;
+  }
   page.update(state);
   page.updateHistory(state.undo, state.redo);
   controls.update(state);

@@ -55,6 +55,17 @@ export interface State {
   readonly redo: string | null;
 }
 
+/** Whether nothing but the stages of running settles has changed: they tell of themselves several times a second, and only the mat shows them. */
+export function onlyStages(now: State, before: State): boolean {
+  if ((Object.keys(now) as (keyof State)[]).some((key) => key !== 'columns' && now[key] !== before[key])) return false;
+  return (
+    now.columns.length === before.columns.length &&
+    now.columns.every((column, i) =>
+      (Object.keys(column) as (keyof Column)[]).every((key) => key === 'stage' || key === 'waiting' || column[key] === before.columns[i][key]),
+    )
+  );
+}
+
 /** The page's one piece of state; listeners are told after every change, once per turn of the event loop. */
 export class Store {
   private readonly listeners: ((state: State, before: State) => void)[] = [];

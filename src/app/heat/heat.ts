@@ -1,6 +1,6 @@
 import '../style/heat.css';
 import { leadOf } from '../pictures.ts';
-import { type Column, type HeatShade, isHeat, type Store } from '../store.ts';
+import { type Column, type HeatShade, isHeat, onlyStages, type Store } from '../store.ts';
 import type { Picture } from '../view/picture.ts';
 import type { Stage } from '../view/stage.ts';
 import type { Result, SettledMaps } from './core.ts';
@@ -36,7 +36,9 @@ export class Heat {
   /** Names the maps on show; another name, other colours. */ private version = '';
   private said = '';
   constructor(private readonly host: HeatHost) {
-    host.store.listen(() => this.update());
+    host.store.listen((now, before) => {
+      if (!onlyStages(now, before)) this.update();
+    });
     this.update();
   }
 
