@@ -13,7 +13,7 @@ interface Bench {
 }
 
 /** At least three, so that firm options, done in a second, do not queue behind two soft ones; the page itself needs a core on larger machines. */
-const BENCHES = Math.min(4, Math.max(3, (navigator.hardwareConcurrency || 2) - 1));
+const BENCHES = Math.min(4, Math.max(2, (navigator.hardwareConcurrency || 2) - 1));
 
 /**
  * The solver workers. A settle runs without pausing, so it is stopped by ending its worker and starting a fresh one;
