@@ -20,7 +20,7 @@ import type { BagMesh } from './mesh/types.ts';
 import { draftPanels } from './panels/draftPanels.ts';
 import { judge } from './report/judge.ts';
 import type { BandRun, Placed, Result } from './report/types.ts';
-import { createFall, createSystem, type Drop, type Fall, joinBodies, poseAt, type System, stand } from './solver/index.ts';
+import { createFall, createSystem, type Drop, type Fall, joinBodies, poseAt, type System, standing, toEnd, type Work } from './solver/index.ts';
 import { meanHeight, reactions } from './solver/settle.ts';
 import type { Model, Progress } from './solver/types.ts';
 import { GRAVITY } from './units/index.ts';
@@ -135,16 +135,18 @@ const meetsItself = ({ bag, stance }: Scene): boolean => settlesOnItself(bag, st
 export const fall = (scene: Scene): Fall => createFall(scene.model, scene.start, { selfContact: meetsItself(scene), arcs: false });
 
 /**
- * The way of a parsed bag: Bag -> verdict with its reasons. One option, one stance, one to three ends of the band.
+ * The way of a parsed bag: Bag -> verdict with its reasons. One option, one stance, one to three ends of the band; in steps, for whoever must look up
+ * in between (solver/work.ts).
  * Throws BagError for bad input, Cancelled when onProgress returned false. Same input, same numbers (apart from `seconds`).
  */
-export function settleBag(bag: Bag, o: PreviewOptions = {}): Result {
+export function* settlingBag(bag: Bag, o: PreviewOptions = {}): Work<Result> {
   const now = o.now ?? (() => 0);
   const begun = now();
   const scene = prepareScene(bag, { ...o, band: 'mid' });
   const shared = now() - begun;
   const bands = o.bands ?? (['low', 'mid', 'high'] as const);
-  const runs = bands.map((band, i) => runBand(scene, band, o, now, shared, i / bands.length, 1 / bands.length));
+  const runs: BandRun[] = [];
+  for (const [i, band] of bands.entries()) runs.push(yield* runBand(scene, band, o, now, shared, i / bands.length, 1 / bands.length));
   const mid = scene.laminates;
   const layerCount = (p: number, r: number): number => {
     const stack = bag.stacks.find((s) => s.name === mid[p]![r]!.stack);
@@ -179,7 +181,10 @@ export function settleBag(bag: Bag, o: PreviewOptions = {}): Result {
   };
 }
 
-function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, shared: number, from: number, share: number): BandRun {
+/** The same at one go. */
+export const settleBag = (bag: Bag, o: PreviewOptions = {}): Result => toEnd(settlingBag(bag, o));
+
+function* runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, shared: number, from: number, share: number): Work<BandRun> {
   const begun = now();
   const { bag, mesh, drafted } = base;
   const scene = band === base.band ? base : equip(bag, base.option, base.stance, band, mesh, drafted, o);
@@ -188,7 +193,7 @@ function runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number, 
   const rim = rimOf(bag, mesh, drafted);
   const watch = scene.stance.kind !== 'hung' && rim && { verts: rim.verts, height: meanHeight(drafted, rim.verts) };
   let settled = ready;
-  const stood = stand(sys, scene.start, {
+  const stood = yield* standing(sys, scene.start, {
     ...(watch && watch.height > 1e-3 ? { watch } : {}),
     // Things in the bag say how it is filled: only an empty or loosely filled one is asked again with its walls pressed in.
     ...(scene.stance.kind === 'standing' && !scene.model.bodies ? { inward: scene.inward } : {}),

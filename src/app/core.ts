@@ -26,7 +26,7 @@ export {
   type Result,
   readQuantity,
   type Status,
-  settleBag,
+  settlingBag,
   solidOf,
   solidOfThing,
 } from '../index.ts';

@@ -205,6 +205,8 @@ export class LineUp {
         this.jobs.delete(option);
         done(say.result);
         break;
+      case 'stopped':
+        break;
       default:
         this.jobs.delete(option);
         this.store.setColumn(index, {

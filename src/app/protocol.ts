@@ -1,6 +1,11 @@
 import type { Bag, BagMesh, Band, Fault, Result } from './core.ts';
 
-/** What the page asks of a solver worker. One worker does one job at a time; a job is stopped by ending its worker. */
+/** Tells a solver worker to drop a job; it answers 'stopped' when it has looked up from it. */
+export interface Stop {
+  readonly stop: number;
+}
+
+/** What the page asks of a solver worker. One worker does one job at a time. */
 export interface Ask {
   readonly job: number;
   /** The parsed bag: plain records, cloned on the way. */
@@ -18,6 +23,7 @@ export type Say = { readonly job: number } & (
   | { readonly kind: 'frame'; readonly x: Float32Array; readonly seconds: number }
   | { readonly kind: 'stage'; readonly stage: Stage }
   | { readonly kind: 'result'; readonly result: Result }
+  | { readonly kind: 'stopped' }
   | { readonly kind: 'faults'; readonly faults: readonly Fault[] }
   | { readonly kind: 'failed'; readonly message: string }
 );

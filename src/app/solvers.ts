@@ -1,4 +1,4 @@
-import type { Ask, Say } from './protocol.ts';
+import type { Ask, Say, Stop } from './protocol.ts';
 
 /** A job waiting or running: what was asked and who listens. */
 interface Job {
@@ -10,14 +10,19 @@ interface Job {
 interface Bench {
   worker: Worker;
   job: Job | null;
+  /** Ends the worker that does not look up from a job it was told to drop. */ patience: number;
 }
 
+/** How long a worker may take to look up, ms: a bag that is being meshed does not. */
+const PATIENCE = 1500;
+
 /** At least three, so that firm options, done in a second, do not queue behind two soft ones; the page itself needs a core on larger machines. */
-const BENCHES = Math.min(4, Math.max(2, (navigator.hardwareConcurrency || 2) - 1));
+const BENCHES = Math.min(4, Math.max(3, (navigator.hardwareConcurrency || 2) - 1));
 
 /**
- * The solver workers. A settle runs without pausing, so it is stopped by ending its worker and starting a fresh one;
- * a worker that crashes is replaced the same way; its job is asked once more, and reported as failed if that crashes too.
+ * The solver workers. One that is told to drop its job does so within some tens of milliseconds and stays: a fresh one takes seconds until its code is
+ * compiled (measured: 4 s for a settle that takes 0.5 s warm). One that does not answer is ended. A worker that crashes is replaced; its job is asked
+ * once more, and reported as failed if that crashes too.
  */
 export class Solvers {
   private readonly benches: Bench[] = [];
@@ -37,10 +42,19 @@ export class Solvers {
     const waiting = this.queue.findIndex((j) => j.ask.job === job);
     if (waiting >= 0) this.queue.splice(waiting, 1);
     const bench = this.benches.find((b) => b.job?.ask.job === job);
-    if (!bench) return;
-    bench.worker.terminate();
+    if (!bench?.job) return;
+    bench.job = { ...bench.job, listen: () => {}, again: true };
+    bench.worker.postMessage({ stop: job } satisfies Stop);
+    bench.patience = window.setTimeout(() => {
+      bench.worker.terminate();
+      bench.worker = this.hire(bench);
+      this.free(bench);
+    }, PATIENCE);
+  }
+
+  private free(bench: Bench): void {
+    clearTimeout(bench.patience);
     bench.job = null;
-    bench.worker = this.hire(bench);
     this.next();
   }
 
@@ -48,7 +62,7 @@ export class Solvers {
     while (this.queue.length > 0) {
       let bench = this.benches.find((b) => b.job === null);
       if (!bench && this.benches.length < BENCHES) {
-        bench = { worker: null as unknown as Worker, job: null };
+        bench = { worker: null as unknown as Worker, job: null, patience: 0 };
         bench.worker = this.hire(bench);
         this.benches.push(bench);
       }
@@ -65,16 +79,15 @@ export class Solvers {
       // Words of a job that was stopped meanwhile may still be on their way.
       if (bench.worker !== worker || bench.job?.ask.job !== say.job) return;
       const { listen } = bench.job;
-      const last = say.kind === 'result' || say.kind === 'faults' || say.kind === 'failed';
-      if (last) bench.job = null;
       listen(say);
-      if (last) this.next();
+      if (say.kind === 'result' || say.kind === 'stopped' || say.kind === 'faults' || say.kind === 'failed') this.free(bench);
     };
     worker.onerror = (event) => {
       event.preventDefault();
       if (bench.worker !== worker) return;
       const { job } = bench;
       worker.terminate();
+      clearTimeout(bench.patience);
       // Not replaced before it is needed: a worker that cannot even start would be hired again for ever.
       this.benches.splice(this.benches.indexOf(bench), 1);
       if (job && !job.again) {

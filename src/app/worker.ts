@@ -1,5 +1,5 @@
-import { BagError, type Band, fall, loadDrop, prepareScene, settleBag } from './core.ts';
-import type { Ask, Say } from './protocol.ts';
+import { BagError, type Band, fall, loadDrop, prepareScene, settlingBag } from './core.ts';
+import type { Ask, Say, Stop } from './protocol.ts';
 
 /** Simulated time of the live fall, s: long enough for a wall to fold, short enough to wait for. */
 const FALL_SECONDS = 2.5;
@@ -15,6 +15,14 @@ function teller(job: number): (words: Words, transfer?: Transferable[]) => void 
 
 /** Lets messages and the clock through; a plain loop would send the whole fall at once. */
 const pause = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms));
+
+/** A worker looks up from its settle this often, ms. */
+const LOOK_UP = 60;
+/** The job last told to be dropped. */
+let stopped = 0;
+
+/** Thrown where a job is dropped. */
+class Stopped extends Error {}
 
 /** What lets things in the bag fall, where there are any: a chunk of its own. */
 async function dropFor({ bag, stance }: Ask): Promise<{ drop?: Awaited<ReturnType<typeof loadDrop>> }> {
@@ -35,6 +43,7 @@ async function watchFall(ask: Ask, edge: number, tell: ReturnType<typeof teller>
     const frame = Float32Array.from(x.subarray(0, 3 * scene.mesh.vertexCount));
     tell({ kind: 'frame', x: frame, seconds: n * STEP }, [frame.buffer]);
     if (n * STEP > 0.4 && speed < STILL) break;
+    if (stopped === ask.job) throw new Stopped();
     await pause(Math.max(0, begun + n * STEP * 1000 - performance.now()));
   }
 }
@@ -54,12 +63,29 @@ async function run(ask: Ask): Promise<void> {
       tell({ kind: 'stage', stage: { step: 'settling', detail: detail ?? words, band: band as Band } });
     };
     const { option, stance, bands, edgeLength } = ask;
-    const result = settleBag(ask.bag, { option, stance, bands, edgeLength, onProgress, now: () => performance.now(), ...(await dropFor(ask)) });
-    tell({ kind: 'result', result });
+    // What came before this job began must have been read: it may be told to stop at once.
+    await pause(0);
+    const work = settlingBag(ask.bag, { option, stance, bands, edgeLength, onProgress, now: () => performance.now(), ...(await dropFor(ask)) });
+    let looked = performance.now();
+    for (;;) {
+      const step = work.next();
+      if (step.done) {
+        tell({ kind: 'result', result: step.value });
+        return;
+      }
+      if (performance.now() - looked < LOOK_UP) continue;
+      await pause(0);
+      if (stopped === ask.job) throw new Stopped();
+      looked = performance.now();
+    }
   } catch (error) {
-    if (error instanceof BagError) tell({ kind: 'faults', faults: error.faults });
+    if (error instanceof Stopped) tell({ kind: 'stopped' });
+    else if (error instanceof BagError) tell({ kind: 'faults', faults: error.faults });
     else tell({ kind: 'failed', message: error instanceof Error ? error.message : String(error) });
   }
 }
 
-self.onmessage = (event: MessageEvent<Ask>) => void run(event.data);
+self.onmessage = ({ data }: MessageEvent<Ask | Stop>) => {
+  if ('stop' in data) stopped = data.stop;
+  else void run(data);
+};

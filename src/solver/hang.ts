@@ -1,6 +1,7 @@
-import { type RelaxResult, relax } from './relax.ts';
+import { type RelaxResult, relaxing } from './relax.ts';
 import { furthest } from './settle.ts';
 import { giveBack, gripOf, type System } from './system.ts';
+import type { Work } from './work.ts';
 
 /** Residual to which the plain triangles are brought before arcs are asked: their shape is then within a millimetre of the last one. */
 const ROUGH = 1e-2;
@@ -15,11 +16,16 @@ const SAME = 1e-3;
  * cycle where a tight strap lifts off the bar and comes back (measured: residual 370 for ever); a fall swings for seconds, because a strap's points weigh
  * next to nothing. Plain triangles first, then arc-corrected edges. Returns the last run, with the steps of both.
  */
-export function hang(sys: System, x: Float64Array, tolerance: number, tell: (stage: string, fraction: number, x: Float64Array) => boolean): RelaxResult {
+export function* hanging(
+  sys: System,
+  x: Float64Array,
+  tolerance: number,
+  tell: (stage: string, fraction: number, x: Float64Array) => boolean,
+): Work<RelaxResult> {
   const wanted = sys.el.arcs;
   let told = true;
-  const run = (stage: string, to: number, from: number): RelaxResult =>
-    relax(sys, x, {
+  const run = (stage: string, to: number, from: number): Work<RelaxResult> =>
+    relaxing(sys, x, {
       tolerance: to,
       dt: 0.02,
       grow: 2,
@@ -35,16 +41,16 @@ export function hang(sys: System, x: Float64Array, tolerance: number, tell: (sta
       },
     });
   sys.el.arcs = false;
-  const rough = run('hanging', wanted ? ROUGH : tolerance, 0);
+  const rough = yield* run('hanging', wanted ? ROUGH : tolerance, 0);
   sys.el.arcs = wanted;
   if (!wanted || !told || rough.status === 'diverged') return rough;
-  const fine = run('settling', tolerance, rough.iterations);
+  const fine = yield* run('settling', tolerance, rough.iterations);
   const steps = rough.iterations + fine.iterations;
   if (!told || fine.status !== 'notConverged' || fine.residual > NEAR) return { ...fine, iterations: steps };
   // Where energies differ by less than rounding no step is taken to lower them; this near, plain Newton steps end it or change nothing.
   const y = x.slice(),
     grip = gripOf(sys);
-  const last = relax(sys, y, { tolerance, dt: 1, grow: 10, dtMax: 1e4, cap: 0.005, monotone: false, maxIterations: 25, cg: 1e-3 });
+  const last = yield* relaxing(sys, y, { tolerance, dt: 1, grow: 10, dtMax: 1e4, cap: 0.005, monotone: false, maxIterations: 25, cg: 1e-3 });
   if (last.status === 'settled' && furthest(y, x) < SAME) {
     x.set(y);
     return { ...last, iterations: steps + last.iterations };

@@ -1,6 +1,7 @@
 import { predictStress } from './elastic/elastic.ts';
 import { arrive, CG_LIMIT, commit, type Energies, enter, forces, limitStep, newtonDirection, residualOf, type System } from './system.ts';
 import type { Status } from './types.ts';
+import { toEnd, type Work } from './work.ts';
 
 /** With rigid contents: pseudo-time step, s, down to which an exact Hessian that is not positive is asked for a shorter step before it is projected. */
 const LEAST_EXACT = 0.05;
@@ -46,7 +47,7 @@ export interface RelaxResult {
  * Runs x (3n, mutated) to rest: implicit Euler without velocity, H + M/dt^2, dt growing (pseudo-transient continuation).
  * Mass acts only as a bound on the step here; the rest state does not depend on it.
  */
-export function relax(sys: System, x: Float64Array, o: RelaxOptions): RelaxResult {
+export function* relaxing(sys: System, x: Float64Array, o: RelaxOptions): Work<RelaxResult> {
   const N = x.length,
     d = new Float64Array(N),
     trial = new Float64Array(N),
@@ -67,6 +68,7 @@ export function relax(sys: System, x: Float64Array, o: RelaxOptions): RelaxResul
     hard = 0,
     polish = false;
   for (; it < o.maxIterations; it++) {
+    yield;
     if (residual < o.tolerance) break;
     if (!Number.isFinite(residual)) return { status: 'diverged', residual, iterations: it, energies: e, stable: false };
     if (!fresh) forces(sys, x, g);
@@ -132,6 +134,9 @@ export function relax(sys: System, x: Float64Array, o: RelaxOptions): RelaxResul
   const status: Status = residual < o.tolerance ? 'settled' : Number.isFinite(residual) ? 'notConverged' : 'diverged';
   return { status, residual, iterations: it, energies: e, stable };
 }
+
+/** The same at one go. */
+export const relax = (sys: System, x: Float64Array, o: RelaxOptions): RelaxResult => toEnd(relaxing(sys, x, o));
 
 /** Scales d so that no vertex moves further than cap; returns the factor. */
 export function capStep(d: Float64Array, cap: number): number {

@@ -1,9 +1,10 @@
 import { evaluate } from './elastic/elastic.ts';
 import { fallOf } from './fall.ts';
-import { hang } from './hang.ts';
-import { type RelaxResult, relax } from './relax.ts';
+import { hanging } from './hang.ts';
+import { type RelaxResult, relax, relaxing } from './relax.ts';
 import { createSystem, forces, giveBack, gripOf, residualOf, type System } from './system.ts';
 import type { Model, Progress, Settled } from './types.ts';
+import { toEnd, type Work } from './work.ts';
 
 /** Residual (over the mean vertex weight) below which a state may carry a verdict; 1e-2 gives false "stands" (measured). */
 export const REST = 1e-4;
@@ -65,24 +66,27 @@ const FALL_TIME = 10;
  * path decides; what gives way on it is let fall from there with its real masses. A fall that has not come to rest in FALL_TIME but lies below half the watched height is told as such:
  * slumped, and still falling.
  */
-export function rest(sys: System, x0: Float64Array, o: SettleOptions = {}): RestState {
+export function* resting(sys: System, x0: Float64Array, o: SettleOptions = {}): Work<RestState> {
   const free = sys.model.supports.length === 0 && !o.watch;
   const run: Run = { sys, o, free, tolerance: o.tolerance ?? REST, iterations: 0, before: sys.counts.factorisations, cancelled: false };
   const x = x0.slice();
   if (sys.model.cords) {
-    const hung = hang(sys, x, run.tolerance, (stage, fraction, at) => tell(run, stage, fraction, at));
+    const hung = yield* hanging(sys, x, run.tolerance, (stage, fraction, at) => tell(run, stage, fraction, at));
     run.iterations += hung.iterations;
     return finish(run, hung, x, 'flow', false);
   }
-  const quick = newton(run, x, 'settling', x0, 40);
+  const quick = yield* newton(run, x, 'settling', x0, 40);
   // A held strip has one equilibrium to hang in: there is no second branch to be mistaken for.
   if (run.cancelled || (quick.status === 'settled' && quick.stable && (free || furthest(x, x0) < TRUSTED))) return finish(run, quick, x, 'newton', false);
-  if (run.free || run.cancelled) return sink(run, x0.slice());
+  if (run.free || run.cancelled) return yield* sink(run, x0.slice());
   x.set(x0);
-  const slow = flow(run, x);
+  const slow = yield* flow(run, x);
   if (run.cancelled || (slow.status === 'settled' && slow.stable)) return finish(run, slow, x, 'flow', false);
-  return sink(run, x);
+  return yield* sink(run, x);
 }
+
+/** The same at one go. */
+export const rest = (sys: System, x0: Float64Array, o: SettleOptions = {}): RestState => toEnd(resting(sys, x0, o));
 
 interface Run {
   readonly sys: System;
@@ -110,9 +114,9 @@ const finish = (run: Run, r: RelaxResult, x: Float64Array, path: RestState['path
 });
 
 /** Newton steps from x (mutated) to rest; ended when it strays from `home` by more than three times TRUSTED. */
-function newton(run: Run, x: Float64Array, stage: string, home: Float64Array, most: number): RelaxResult {
+function* newton(run: Run, x: Float64Array, stage: string, home: Float64Array, most: number): Work<RelaxResult> {
   const leash = run.free ? Number.POSITIVE_INFINITY : 3 * TRUSTED;
-  const r = relax(run.sys, x, {
+  const r = yield* relaxing(run.sys, x, {
     tolerance: run.tolerance,
     ...(run.o.steps ?? STEPS),
     dtMax: 1e4,
@@ -130,9 +134,9 @@ function newton(run: Run, x: Float64Array, stage: string, home: Float64Array, mo
  * Steps from x (mutated) that must lower the energy, until it strays from `home`. For heaps: a pair on the rim of being felt switches on and off
  * from one big Newton step to the next (residual 0.1 for ever), while ten of these steps, 3 um in all, bring the same heap to rest.
  */
-function careful(run: Run, x: Float64Array, home: Float64Array): RelaxResult {
+function* careful(run: Run, x: Float64Array, home: Float64Array): Work<RelaxResult> {
   const most = 60;
-  const r = relax(run.sys, x, {
+  const r = yield* relaxing(run.sys, x, {
     tolerance: run.tolerance,
     dt: 0.01,
     grow: 2,
@@ -153,19 +157,19 @@ function careful(run: Run, x: Float64Array, home: Float64Array): RelaxResult {
  * given way. Where its folds get tighter than the mesh's arcs can follow, the arcs' stiffness is nothing that the factor knows: CG runs to its limit in
  * every step and 400 such steps lead nowhere. From there plain triangles go on; what they bring to rest nearly whole is asked again with arcs.
  */
-function flow(run: Run, x: Float64Array): RelaxResult {
+function* flow(run: Run, x: Float64Array): Work<RelaxResult> {
   const { sys, o } = run,
     wanted = sys.el.arcs,
     height = () => heightKept(o.watch, x);
-  const whole = lower(run, x, wanted ? HARD : undefined);
+  const whole = yield* lower(run, x, wanted ? HARD : undefined);
   if (run.cancelled || whole.status !== 'notConverged' || !wanted || height() < GIVEN_WAY) return whole;
   sys.el.arcs = false;
-  const plain = lower(run, x, undefined);
+  const plain = yield* lower(run, x, undefined);
   if (run.cancelled || plain.status !== 'settled' || height() < CRUMPLED) return plain;
   sys.el.arcs = true;
   const y = x.slice(),
     grip = gripOf(sys),
-    again = newton(run, y, 'settling', x, 25);
+    again = yield* newton(run, y, 'settling', x, 25);
   if (again.status === 'settled' && again.stable && furthest(y, x) < TRUSTED) {
     x.set(y);
     return again;
@@ -175,8 +179,8 @@ function flow(run: Run, x: Float64Array): RelaxResult {
   return plain;
 }
 
-function lower(run: Run, x: Float64Array, hard: number | undefined): RelaxResult {
-  const r = relax(run.sys, x, {
+function* lower(run: Run, x: Float64Array, hard: number | undefined): Work<RelaxResult> {
+  const r = yield* relaxing(run.sys, x, {
     tolerance: run.tolerance,
     ...FLOW,
     dtMax: 1e4,
@@ -194,7 +198,7 @@ function lower(run: Run, x: Float64Array, hard: number | undefined): RelaxResult
  * Lets x (mutated) fall. Plain triangles first: they fall fast and hold their folds. What comes to rest nearly whole is then asked again
  * with arc-corrected edges, which may let go of a wall that plain triangles held up (they lock); a crumpled heap stays as it is.
  */
-function sink(run: Run, x: Float64Array): RestState {
+function* sink(run: Run, x: Float64Array): Work<RestState> {
   const { sys, o } = run,
     wanted = sys.el.arcs,
     begin = () => fallOf(sys, x, { iterations: 3, drag: FALL_DRAG }),
@@ -205,6 +209,7 @@ function sink(run: Run, x: Float64Array): RestState {
     tryAt = 0.3,
     failed = 0;
   for (let t = 0; t < FALL_TIME; ) {
+    yield;
     const dt = t < LONG_STEPS ? FALL_STEP : SHORT_STEP;
     const { speed, iterations, exact } = fall.step(dt);
     t += dt;
@@ -225,12 +230,12 @@ function sink(run: Run, x: Float64Array): RestState {
     // What chatters by a tenth of a millimetre a step is slow in long steps and fast in short ones.
     if (speed > (t < LONG_STEPS ? STILL / 4 : STILL)) continue;
     const y = x.slice(),
-      near = newton(run, y, 'settling', x, 25);
+      near = yield* newton(run, y, 'settling', x, 25);
     if (run.cancelled) break;
     if (near.status === 'settled' && near.stable && furthest(y, x) < TRUSTED) return finish(run, near, y, 'fall', false);
     if (t >= LONG_STEPS) {
       y.set(x);
-      const slow = careful(run, y, x);
+      const slow = yield* careful(run, y, x);
       if (run.cancelled) break;
       if (slow.status === 'settled' && slow.stable && furthest(y, x) < TRUSTED) return finish(run, slow, y, 'fall', false);
     }

@@ -1,6 +1,7 @@
-import { relax } from './relax.ts';
-import { furthest, heightKept, REST, type RestState, rest, type SettleOptions, TRUSTED } from './settle.ts';
+import { relaxing } from './relax.ts';
+import { furthest, heightKept, REST, type RestState, resting, type SettleOptions, TRUSTED } from './settle.ts';
 import { commit, forces, giveBack, gripOf, letGo, type System } from './system.ts';
+import { toEnd, type Work } from './work.ts';
 
 /** Lateral gravity of the nudge test as a fraction of g: a few per cent, what a hand brushing past does (common practice, no source). */
 export const NUDGE = 0.03;
@@ -30,9 +31,9 @@ export interface Stood {
  * The standing procedure: from the stuffed start (walls outward) to rest; if it lost height, again from the inward start, because a
  * real band of rigidities has two rest shapes and then the answer is "depends on how it is filled"; then nudged from four sides.
  */
-export function stand(sys: System, start: Float64Array, o: StandOptions): Stood {
+export function* standing(sys: System, start: Float64Array, o: StandOptions): Work<Stood> {
   const arcs = sys.el.arcs;
-  const first = rest(sys, start, o);
+  const first = yield* resting(sys, start, o);
   const firstArcs = sys.el.arcs,
     grip = gripOf(sys);
   const kept = (x: Float64Array) => heightKept(o.watch, x);
@@ -40,7 +41,7 @@ export function stand(sys: System, start: Float64Array, o: StandOptions): Stood 
   if (!first.cancelled && !first.stillFalling && first.status === 'settled' && o.inward && kept(first.x) < INWARD_BELOW && kept(first.x) >= INWARD_ABOVE) {
     sys.el.arcs = arcs;
     letGo(sys);
-    const second = rest(sys, o.inward, { ...o, progress: o.progress && ((_, f, x) => o.progress?.('filled the other way', f, x)) });
+    const second = yield* resting(sys, o.inward, { ...o, progress: o.progress && ((_, f, x) => o.progress?.('filled the other way', f, x)) });
     const height = kept(second.x);
     inward = { ran: true, height, differs: second.stillFalling || (second.status === 'settled' && Math.abs(height - kept(first.x)) > SAME_HEIGHT) };
   }
@@ -48,7 +49,7 @@ export function stand(sys: System, start: Float64Array, o: StandOptions): Stood 
   if (inward.ran) giveBack(sys, first.x, grip);
   const tested = (o.nudge ?? true) && first.status === 'settled' && !first.cancelled && kept(first.x) >= NUDGED_ABOVE;
   o.settled?.();
-  const worstShift = tested ? nudgeFourWays(sys, first.x, o) : 0;
+  const worstShift = tested ? yield* nudgeFourWays(sys, first.x, o) : 0;
   if (inward.ran || tested) {
     // Leaves forces, anchors and contact counts of the state that is reported, not those of the last nudge.
     giveBack(sys, first.x, grip);
@@ -57,11 +58,14 @@ export function stand(sys: System, start: Float64Array, o: StandOptions): Stood 
   return { rest: first, nudge: { tested, comesBack: tested && worstShift < CAME_BACK, fraction: NUDGE, worstShift }, inward };
 }
 
+/** The same at one go. */
+export const stand = (sys: System, start: Float64Array, o: StandOptions): Stood => toEnd(standing(sys, start, o));
+
 /**
  * Pulls sideways from four sides, lets go each time, and returns the largest movement left, m (Infinity: it went over or did not settle).
  * The factor of the rest state serves as preconditioner throughout: the states differ little as long as the bag stands.
  */
-function nudgeFourWays(sys: System, x: Float64Array, o: StandOptions): number {
+function* nudgeFourWays(sys: System, x: Float64Array, o: StandOptions): Work<number> {
   let worst = 0;
   const g = Math.hypot(...sys.model.gravity),
     sheet = 3 * (sys.bodies?.sheet ?? sys.model.vertexCount),
@@ -79,8 +83,8 @@ function nudgeFourWays(sys: System, x: Float64Array, o: StandOptions): number {
     const rest = sys.model.gravity,
       side = [rest[0] + sides[s]![0] * NUDGE * g, rest[1] + sides[s]![1] * NUDGE * g, rest[2]];
     const y = x.slice(),
-      away = push(sys, y, 1e-3, rest, side),
-      back = away && push(sys, y, Math.max(REST, 1e-3), side, rest);
+      away = yield* push(sys, y, 1e-3, rest, side),
+      back = away && (yield* push(sys, y, Math.max(REST, 1e-3), side, rest));
     sys.pull.set(rest);
     // A ball that rolls on in the bag is no matter of the bag's.
     worst = Math.max(worst, back ? furthest(y.subarray(0, sheet), x) : Number.POSITIVE_INFINITY);
@@ -96,11 +100,11 @@ const RAMP = 3;
  * Settles y (mutated) under the pull `to` from rest under `from`: first with the factor at hand; then by Newton steps up a ramp, each stage staying within
  * TRUSTED of the one before, so that no other rest shape is jumped to; then by steps that lower the energy.
  */
-function push(sys: System, y: Float64Array, tolerance: number, from: readonly number[], to: readonly number[]): boolean {
+function* push(sys: System, y: Float64Array, tolerance: number, from: readonly number[], to: readonly number[]): Work<boolean> {
   const start = y.slice(),
     grip = gripOf(sys);
   sys.pull.set(to);
-  const near = relax(sys, y, {
+  const near = yield* relaxing(sys, y, {
     tolerance,
     dt: 1e4,
     grow: 1,
@@ -116,20 +120,20 @@ function push(sys: System, y: Float64Array, tolerance: number, from: readonly nu
   if (near.status === 'settled' && furthest(y, start) < TRUSTED) return true;
   y.set(start);
   giveBack(sys, start, grip);
-  if (ramp(sys, y, tolerance, from, to)) return true;
+  if (yield* ramp(sys, y, tolerance, from, to)) return true;
   y.set(start);
   giveBack(sys, start, grip);
   sys.pull.set(to);
-  const slow = relax(sys, y, { tolerance, dt: 0.02, grow: 2, dtMax: 1e4, cap: 0.005, monotone: true, maxIterations: 150, cg: 1e-2 });
+  const slow = yield* relaxing(sys, y, { tolerance, dt: 0.02, grow: 2, dtMax: 1e4, cap: 0.005, monotone: true, maxIterations: 150, cg: 1e-2 });
   return slow.status === 'settled';
 }
 
-function ramp(sys: System, y: Float64Array, tolerance: number, from: readonly number[], to: readonly number[]): boolean {
+function* ramp(sys: System, y: Float64Array, tolerance: number, from: readonly number[], to: readonly number[]): Work<boolean> {
   const before = new Float64Array(y.length);
   for (let k = 1; k <= RAMP; k++) {
     for (let c = 0; c < 3; c++) sys.pull[c] = from[c]! + ((to[c]! - from[c]!) * k) / RAMP;
     before.set(y);
-    const r = relax(sys, y, { tolerance, dt: 0.02, grow: 10, dtMax: 1e4, cap: 0.005, monotone: false, maxIterations: 25, cg: 1e-2 });
+    const r = yield* relaxing(sys, y, { tolerance, dt: 0.02, grow: 10, dtMax: 1e4, cap: 0.005, monotone: false, maxIterations: 25, cg: 1e-2 });
 
     if (r.status !== 'settled' || !r.stable || furthest(y, before) >= TRUSTED) return false;
   }
