@@ -22,19 +22,17 @@ function reach<T>(act: (store: Storage) => T): T | null {
 
 export const keptBag = (): string | null => reach((s) => s.getItem(BAG));
 
-/** Returns false when the browser would not keep it. */
-export const keepBag = (bag: string): boolean =>
+const keep = (key: string, content: string): boolean =>
   reach((s) => {
-    s.setItem(BAG, bag);
+    s.setItem(key, content);
     return true;
   }) ?? false;
 
+/** Returns false when the browser would not keep it. */
+export const keepBag = (bag: string): boolean => keep(BAG, bag);
+
 /** Puts a kept bag aside under a key of its own, which nothing here writes again until another one cannot be read. Returns false when the browser would not keep it. */
-export const setAside = (bag: string): boolean =>
-  reach((s) => {
-    s.setItem(UNREAD, bag);
-    return true;
-  }) ?? false;
+export const setAside = (bag: string): boolean => keep(UNREAD, bag);
 
 /** The bag that was put aside, as it was; null: none. */
 export const unreadBag = (): string | null => reach((s) => s.getItem(UNREAD));
@@ -46,11 +44,7 @@ export const keepTour = (): void => void reach((s) => s.setItem(TOUR, 'left'));
 export const keptHistory = (): string | null => reach((s) => s.getItem(HISTORY));
 
 /** A browser too full for the history still has the bag itself, which is written apart from it. Returns false when the history was not kept. */
-export const keepHistory = (history: string): boolean =>
-  reach((s) => {
-    s.setItem(HISTORY, history);
-    return true;
-  }) ?? false;
+export const keepHistory = (history: string): boolean => keep(HISTORY, history);
 
 /** Whether the browser would keep a text, tried under a key of its own, so that nothing is said to be kept before. */
 export const wouldKeep = (sample: string): boolean =>
@@ -64,7 +58,8 @@ export const keptPreferences = (): Readonly<Record<string, unknown>> => keptReco
 
 /** What stood in the fields of the bench, as typed. */
 export const keptSwatch = (): Readonly<Record<string, unknown>> => keptRecord(SWATCH);
-export const keepSwatch = (entries: object): void => void reach((s) => s.setItem(SWATCH, JSON.stringify(entries)));
+/** Returns false when the browser would not keep it. */
+export const keepSwatch = (entries: object): boolean => keep(SWATCH, JSON.stringify(entries));
 
 function keptRecord(key: string): Readonly<Record<string, unknown>> {
   const kept = reach((s) => s.getItem(key));
@@ -76,7 +71,8 @@ function keptRecord(key: string): Readonly<Record<string, unknown>> {
   }
 }
 
-export const keepPreferences = (preferences: object): void => void reach((s) => s.setItem(PREFERENCES, JSON.stringify(preferences)));
+/** Returns false when the browser would not keep it. */
+export const keepPreferences = (preferences: object): boolean => keep(PREFERENCES, JSON.stringify(preferences));
 
 /** UTF-8 text of some bytes; null when they are none. */
 function decoded(bytes: ArrayBuffer): string | null {

@@ -124,8 +124,8 @@ function useMaterial(id: string, material: unknown, where: string, fused: boolea
 
 function prefer(wish: Partial<Preferences>): void {
   const preferences = { ...store.state.preferences, ...wish };
-  keepPreferences(preferences);
-  store.set({ preferences });
+  // What is too small a thing to find room finds none for the bag either.
+  store.set({ preferences, ...(keepPreferences(preferences) ? {} : { saved: false }) });
   if (wish.fineness) lineUp.refresh();
 }
 

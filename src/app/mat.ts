@@ -94,7 +94,10 @@ export class Mat {
         ? [text.mat.hung, text.mat.hungHow[stance.from]]
         : stance?.kind === 'held'
           ? [text.mat.held, text.mat.heldHow]
-          : [text.mat.standing, text.mat.standingHow];
+          : [
+              stance?.load || (stance?.contents?.length ?? 0) > 0 ? text.mat.loaded : text.mat.standing,
+              stance?.ground ? text.mat.around(stance.ground) : text.mat.standingHow,
+            ];
     refill(this.stance, h('strong', {}, name), h('span', {}, how));
     this.bays.forEach((bay, i) => {
       const column = state.columns[i];

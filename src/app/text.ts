@@ -196,7 +196,16 @@ export const text = {
   mat: {
     label: 'The options side by side on the mat',
     standing: 'Standing empty',
+    loaded: 'Standing loaded',
     standingHow: 'on a table, nudged four ways',
+    around: ({ on, tilt, forms }: { readonly on: 'table' | 'nothing'; readonly tilt: number; readonly forms: readonly unknown[] }): string =>
+      [
+        on === 'table' ? (tilt > 0 ? 'on a tilted table' : 'on a table') : tilt > 0 ? 'tilted' : '',
+        forms.length === 0 ? '' : on === 'table' ? 'with forms' : 'over forms alone',
+        'nudged four ways',
+      ]
+        .filter((w) => w !== '')
+        .join(', '),
     held: 'Held',
     heldHow: 'by its clips',
     hung: 'Hanging',

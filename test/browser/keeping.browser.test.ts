@@ -88,7 +88,7 @@ test('a tab killed in the middle of an edit, the hand at rest: opened again, wha
   });
 });
 
-test('a full browser: what changes after opening is told as not saved, and the bag goes on', async () => {
+test('a full browser: what changes after opening is told as not saved, the fields of the bench as well, and the bag goes on', async () => {
   await withPage({ quick: true }, async ({ page }) => {
     await expect.poll(() => page.locator('header').textContent(), SOON).toContain('saved on this machine');
     await page.evaluate(() => {
@@ -100,5 +100,22 @@ test('a full browser: what changes after opening is told as not saved, and the b
     await page.keyboard.press('Enter');
     await expect.poll(() => page.locator('header').textContent(), SOON).toContain('not saved: this browser keeps nothing');
     expect(await page.locator('[data-key="parameter W"]').inputValue()).toBe('320 mm');
+    await page.getByRole('link', { name: 'What is my swatch?' }).click();
+    await page.getByRole('radio', { name: 'My swatch' }).check();
+    await expect.poll(() => page.locator('.swatch .notice').isVisible(), SOON).toBe(true);
+    expect(await page.locator('.swatch .notice').textContent()).toContain('did not keep what stands in the fields of the bench');
+  });
+});
+
+test('a browser that is full by the time another view is chosen is told so in the header', async () => {
+  await withPage({ quick: true }, async ({ page }) => {
+    await expect.poll(() => page.locator('header').textContent(), SOON).toContain('saved on this machine');
+    await page.evaluate(() => {
+      Storage.prototype.setItem = () => {
+        throw new DOMException('full', 'QuotaExceededError');
+      };
+    });
+    await page.getByRole('radio', { name: 'curvature' }).check();
+    await expect.poll(() => page.locator('header').textContent(), SOON).toContain('not saved: this browser keeps nothing');
   });
 });

@@ -4,9 +4,10 @@ import { SOON, seriousFindings, withPage } from './tools.ts';
 
 afterAll(stopBrowser);
 
-for (const width of [1440, 390]) {
-  test(`ten bags to start from are pictures with name, size and question, chosen by keyboard alone, ${width} px wide`, async () => {
-    await withPage({ quick: true, width, height: 900 }, async ({ page, shot }) => {
+test('ten bags to start from are pictures with name, size and question, chosen by keyboard alone, 1440 and 390 px wide', async () => {
+  await withPage({ quick: true, width: 1440, height: 900 }, async ({ page, shot }) => {
+    for (const width of [1440, 390]) {
+      await page.setViewportSize({ width, height: 900 });
       const opener = page.getByRole('button', { name: 'Pictures' });
       await opener.focus();
       await page.keyboard.press('Enter');
@@ -27,15 +28,15 @@ for (const width of [1440, 390]) {
       await expect.poll(() => sheet.count(), SOON).toBe(0);
       expect(await page.locator('.bag-name').textContent()).toBe(before);
       expect(await opener.evaluate((b) => b === document.activeElement)).toBe(true);
-      await page.keyboard.press('Enter');
-      await expect.poll(() => page.evaluate(() => (document.activeElement as HTMLElement).dataset.start), SOON).toBe('flat-tote');
-      await page.keyboard.press('Tab');
-      await page.keyboard.press('Tab');
-      await page.keyboard.press('Enter');
-      await expect.poll(() => page.locator('.bag-name').textContent(), SOON).toContain('satchel');
-    });
+    }
+    await page.keyboard.press('Enter');
+    await expect.poll(() => page.evaluate(() => (document.activeElement as HTMLElement).dataset.start), SOON).toBe('flat-tote');
+    await page.keyboard.press('Tab');
+    await page.keyboard.press('Tab');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => page.locator('.bag-name').textContent(), SOON).toContain('satchel');
   });
-}
+});
 
 for (const width of [1440, 390]) {
   test(`a first visit is offered a tour of three questions that points at their answers, is left by Escape and stays left, ${width} px wide`, async () => {

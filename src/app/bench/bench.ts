@@ -25,6 +25,8 @@ export class Bench {
   private readonly test: TestScreen;
   private readonly own: OwnScreen;
   private readonly row;
+  /** Shown where the browser does not keep what stands in the fields. */
+  private readonly notice = h('p', { class: 'notice', role: 'status', hidden: true }, words.notKept);
   constructor(place: HTMLElement, host: BenchHost) {
     const old = keptSwatch();
     this.kept = { screen: old.screen === 'own' ? 'own' : 'test', test: restored(old.test), own: restoredOwn(old.own) };
@@ -49,7 +51,7 @@ export class Bench {
       this.kept.screen,
       (screen) => this.turn(screen),
     );
-    place.replaceChildren(h('div', { class: 'bench-screens' }, this.row.element), this.test.element, this.own.element);
+    place.replaceChildren(h('div', { class: 'bench-screens' }, this.row.element), this.notice, this.test.element, this.own.element);
     host.listen((now, before) => {
       if (now.bag === before.bag && now.preferences === before.preferences && now.columns.length === before.columns.length) return;
       this.own.update();
@@ -60,7 +62,8 @@ export class Bench {
 
   private keep(part: Partial<Bench['kept']>): void {
     this.kept = { ...this.kept, ...part };
-    keepSwatch(this.kept);
+    const kept = keepSwatch(this.kept);
+    this.notice.hidden = kept;
   }
 
   private turn(screen: ScreenName): void {

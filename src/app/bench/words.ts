@@ -56,6 +56,7 @@ const TESTS: Readonly<Record<SwatchTestName, TestWords>> = {
 /** Every word of the bench, loaded with it. The rest of the page's words stand in ../text.ts. */
 export const words = {
   screens: 'What to do',
+  notKept: 'This browser did not keep what stands in the fields of the bench; save a material to a file.',
   screen: { test: 'Test a material', own: 'My swatch' },
   tests: TESTS,
   test: 'Test',
