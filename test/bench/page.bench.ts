@@ -1,0 +1,79 @@
+// What the page takes to answer, in a real browser: npm run bench:page [quick|medium]. Needs the built page (npm run build) and a browser (CHROMIUM_PATH or one that is found).
+// Times hang on the machine and on how WebGL is drawn: a machine without a graphics card draws on the cores that settle.
+import type { Page } from 'playwright-core';
+import { openPage, stopBrowser } from '../browser/harness.ts';
+
+const mesh = process.argv[2] === 'medium' ? 'medium' : 'quick';
+/** Longest that one change is waited for, ms. */
+const LONGEST = 150_000;
+
+const seconds = (ms: number): string => (ms / 1000).toFixed(1);
+const tasks = (page: Page): Promise<number[]> => page.evaluate(() => (window as unknown as { longTasks: number[] }).longTasks.splice(0));
+
+/** Times, s, at which so many options had the middle of their band, and all of it, after `act`. */
+async function answers(page: Page, act: () => Promise<unknown>, most = LONGEST): Promise<{ middles: string[]; whole: string[] }> {
+  const begun = performance.now();
+  await act();
+  await page.waitForSelector('td.stale');
+  const middles: string[] = [];
+  const whole: string[] = [];
+  for (;;) {
+    const [options, fresh, done] = await page.evaluate(() => {
+      const cells = [...document.querySelectorAll('.row-verdict td')];
+      const now = cells.filter((c) => !c.classList.contains('stale'));
+      return [cells.length, now.length, now.filter((c) => c.querySelector('.stale-note') === null).length];
+    });
+    while (middles.length < fresh) middles.push(seconds(performance.now() - begun));
+    while (whole.length < done) whole.push(seconds(performance.now() - begun));
+    if (whole.length === options || performance.now() - begun > most) return { middles, whole };
+    await page.waitForTimeout(50);
+  }
+}
+
+const open = await openPage();
+const { page } = open;
+await page.evaluate((fineness) => localStorage.setItem('slumpline.preferences', JSON.stringify({ fineness })), mesh);
+const begun = performance.now();
+await page.reload();
+await page.waitForFunction(
+  () =>
+    document.querySelectorAll('.row-verdict td').length > 0 &&
+    document.querySelectorAll('.verdict-word').length === document.querySelectorAll('.row-verdict td').length,
+);
+console.log(`example open, words and shapes settled beforehand: ${seconds(performance.now() - begun)} s (bar 2 s)`);
+await page.evaluate(() => {
+  const all: number[] = [];
+  Object.assign(window, { longTasks: all });
+  new PerformanceObserver((list) => all.push(...list.getEntries().map((e) => Math.round(e.duration)))).observe({ type: 'longtask' });
+});
+await page.waitForTimeout(4000);
+
+console.log(`\n| change, ${mesh} mesh | middles of the options after s | whole bands after s | main-thread tasks over 50 ms |\n|---|---|---|---|`);
+const height = page.locator('[data-key="parameter H"]');
+const resize = async (size: string): Promise<void> => {
+  await height.fill(size);
+  await page.keyboard.press('Enter');
+};
+const told = async (what: string, found: { middles: string[]; whole: string[] }): Promise<void> =>
+  console.log(`| ${what} | ${found.middles.join(', ')} | ${found.whole.join(', ')} | ${(await tasks(page)).join(', ') || 'none'} |`);
+await tasks(page);
+await told('height, while all settle (cut after 10 s)', await answers(page, () => resize('235 mm'), 10_000));
+await told('height, while all settle (cut after 10 s)', await answers(page, () => resize('230 mm'), 10_000));
+await told('height, to the end (bar 8 s)', await answers(page, () => resize('225 mm')));
+await page.locator('.bay-head').nth(2).click();
+await told('lining of a firm option alone (bar 1.5 s)', await answers(page, () => page.locator('[data-key="lining"]').selectOption({ label: 'none' })));
+await told('and back', await answers(page, () => page.locator('[data-key="lining"]').selectOption({ index: 2 })));
+
+await page.locator('.bay-head').first().click();
+await page.getByRole('button', { name: 'Take in hand' }).click();
+const frames = (): Promise<number> => page.evaluate(() => Number(document.querySelector<HTMLElement>('.bay.in-hand')?.dataset.frames ?? 0));
+while ((await frames()) < 10) await page.waitForTimeout(50);
+await tasks(page);
+const from = await frames();
+await page.waitForTimeout(5000);
+console.log(
+  `\nsoft option in hand, edge 16 mm: ${((await frames()) - from) / 5} frames a second (bar 30 at about 1000 points), ${await page.locator('.live-time').textContent()}; main-thread tasks over 50 ms: ${(await tasks(page)).join(', ') || 'none'}`,
+);
+for (const error of open.errors) console.log(`fault: ${error}`);
+await open.close();
+await stopBrowser();
