@@ -16,6 +16,14 @@ const drop = (page: Page, files: Record<string, number[]>): Promise<void> =>
     window.dispatchEvent(new DragEvent('drop', { dataTransfer, cancelable: true, bubbles: true }));
   }, files);
 
+/** From now on the browser has no room for anything. */
+const fill = (page: Page): Promise<void> =>
+  page.evaluate(() => {
+    Storage.prototype.setItem = () => {
+      throw new DOMException('full', 'QuotaExceededError');
+    };
+  });
+
 test('a dropped picture is told to be no text, two files at once are both refused, and the bag stays', async () => {
   await withPage({ quick: true }, async ({ page }) => {
     await drop(page, { 'photo.png': [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 0, 0] });
@@ -91,11 +99,7 @@ test('a tab killed in the middle of an edit, the hand at rest: opened again, wha
 test('a full browser: what changes after opening is told as not saved, the fields of the bench as well, and the bag goes on', async () => {
   await withPage({ quick: true }, async ({ page }) => {
     await expect.poll(() => page.locator('header').textContent(), SOON).toContain('saved on this machine');
-    await page.evaluate(() => {
-      Storage.prototype.setItem = () => {
-        throw new DOMException('full', 'QuotaExceededError');
-      };
-    });
+    await fill(page);
     await page.locator('[data-key="parameter W"]').fill('320 mm');
     await page.keyboard.press('Enter');
     await expect.poll(() => page.locator('header').textContent(), SOON).toContain('not saved: this browser keeps nothing');
@@ -110,11 +114,7 @@ test('a full browser: what changes after opening is told as not saved, the field
 test('a browser that is full by the time another view is chosen is told so in the header', async () => {
   await withPage({ quick: true }, async ({ page }) => {
     await expect.poll(() => page.locator('header').textContent(), SOON).toContain('saved on this machine');
-    await page.evaluate(() => {
-      Storage.prototype.setItem = () => {
-        throw new DOMException('full', 'QuotaExceededError');
-      };
-    });
+    await fill(page);
     await page.getByRole('radio', { name: 'curvature' }).check();
     await expect.poll(() => page.locator('header').textContent(), SOON).toContain('not saved: this browser keeps nothing');
   });
