@@ -2,7 +2,7 @@
  * The public API: preview() and the stages. The browser page and the command line reach the core only through here.
  *
  *   preview(spec):  bag = parseBag(spec); draft = draftPanels(bag); mesh = meshPanels(bag, draft, ...); laminates = layUp(bag, ...);
- *                   model = assemble(...); state = stand(model) ; return judge(measure(state))
+ *                   model = assemble(...); state = standing(model); return judge(measure(state))
  */
 export { checkBulk } from './assembly/check-bulk.ts';
 export { checkThread } from './assembly/check-thread.ts';

@@ -39,7 +39,7 @@ export const unreadBag = (): string | null => reach((s) => s.getItem(UNREAD));
 
 /** Whether the tour was gone through or declined; true as well where nothing can be kept, so that nobody is asked every time. */
 export const tourAnswered = (): boolean => reach((s) => s.getItem(TOUR)) !== null || reach(() => true) === null;
-export const keepTour = (): void => void reach((s) => s.setItem(TOUR, 'left'));
+export const keepTour = (): void => void keep(TOUR, 'left');
 
 export const keptHistory = (): string | null => reach((s) => s.getItem(HISTORY));
 

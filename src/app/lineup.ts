@@ -2,8 +2,9 @@ import { type Bag, type BagMesh, judge, type Result, solidOf, solidOfThing } fro
 import { lightestThatMeets } from './figures.ts';
 import { hangingOf, isDrawn, sewnOf } from './hanging.ts';
 import { optionTitle, panelLook } from './materials.ts';
-import type { Ask, Say } from './protocol.ts';
-import { Solvers } from './solvers.ts';
+import { leadOf } from './pictures.ts';
+import type { Ask } from './protocol.ts';
+import { type Heard, Solvers } from './solvers.ts';
 import { type Column, EDGE, type Fineness, type State, type Store } from './store.ts';
 import { text } from './text.ts';
 import type { Subject } from './view/picture.ts';
@@ -76,7 +77,7 @@ const UNKNOWN_STEPS = 100;
 
 /** Columns in the order in which they are settled: what took few steps the last time answers in a second, and need not wait behind a heap. */
 function firmFirst(columns: readonly Column[]): number[] {
-  const steps = columns.map(({ result }) => (result?.runs.find((r) => r.band === 'mid') ?? result?.runs[0])?.iterations ?? UNKNOWN_STEPS);
+  const steps = columns.map(({ result }) => (result && leadOf(result))?.iterations ?? UNKNOWN_STEPS);
   return columns.map((_, i) => i).sort((a, b) => steps[a] - steps[b] || a - b);
 }
 
@@ -185,7 +186,7 @@ export class LineUp {
     });
   }
 
-  private hear(option: string, say: Say, done: (result: Result) => void): void {
+  private hear(option: string, say: Heard, done: (result: Result) => void): void {
     const index = this.store.state.columns.findIndex((c) => c.option === option);
     if (index < 0) return;
     switch (say.kind) {
@@ -204,8 +205,6 @@ export class LineUp {
       case 'result':
         this.jobs.delete(option);
         done(say.result);
-        break;
-      case 'stopped':
         break;
       default:
         this.jobs.delete(option);
@@ -269,7 +268,7 @@ export class LineUp {
   }
 
   private showResult(index: number, result: Result): void {
-    const run = result.runs.find((r) => r.band === 'mid') ?? result.runs[0];
+    const run = leadOf(result);
     const thickness = result.mesh.panelNames.map((name) => result.stacks.find((s) => s.panel === name)?.thickness ?? 0.001);
     const { bag } = this.store.state;
     const subject = this.subjectOf(bag, result.option, result.mesh, result.drafted, thickness);

@@ -28,6 +28,7 @@ import { FaultList } from './faultlist.ts';
 import { History, listenForUndo } from './history.ts';
 import { keepPreferences, keepTour, keptBag, readFile, saveFile, tourAnswered, unreadBag } from './keeping.ts';
 import { choose, type Easel, LineUp } from './lineup.ts';
+import type { Live } from './live/live.ts';
 import type { Measured } from './marks.ts';
 import { Mat } from './mat.ts';
 import { tourOffer } from './offer.ts';
@@ -275,46 +276,42 @@ page.lineUp.append(mat.element, table.element);
 page.compare.append(compare.element);
 page.main.prepend(faultList.element);
 
-let live: { readonly bay: number; leave(): void } | null = null;
+let live: Live | null = null;
 /** Lets the option being edited move in its bay, to be pulled about; its settled shape comes back when it is put down. */
 async function takeInHand(): Promise<void> {
   const { stage } = pictures;
-  live?.leave();
   if (!stage) return;
-  const { Live } = await import('./live/live.ts').catch(() => ({ Live: null }));
-  if (!Live) {
+  const loaded = await import('./live/live.ts').catch(() => null);
+  if (!loaded) {
     page.say(text.mat.takeFailed);
     return;
   }
   const { bag, columns, editing, stance } = store.state;
   live?.leave();
-  live = {
+  live = new loaded.Live({
     bay: editing,
-    leave: Live.take({
-      bay: editing,
-      element: mat.bayElements[editing],
-      mat: mat.element,
-      canvas: mat.canvas,
-      stage,
-      letter: columns[editing].letter,
-      units: () => store.state.preferences.units,
-      bag,
-      option: columns[editing].option,
-      stance,
-      subject: (mesh, drafted, thickness) => lineUp.subjectOf(bag, columns[editing].option, mesh, drafted, thickness),
-      say: (line) => page.say(line),
-      left: () => {
-        live = null;
-        lineUp.redraw();
-      },
-    }),
-  };
+    element: mat.bayElements[editing],
+    mat: mat.element,
+    canvas: mat.canvas,
+    stage,
+    letter: columns[editing].letter,
+    units: () => store.state.preferences.units,
+    bag,
+    option: columns[editing].option,
+    stance,
+    subject: (mesh, drafted, thickness) => lineUp.subjectOf(bag, columns[editing].option, mesh, drafted, thickness),
+    say: (line) => page.say(line),
+    left: () => {
+      live = null;
+      lineUp.redraw();
+    },
+  });
 }
 
 const easel: Easel = {
   // What settles meanwhile waits until the bag is put down.
-  setSubject: (bay, subject) => live?.bay !== bay && pictures.stage?.setSubject(bay, subject),
-  show: (bay, x) => live?.bay !== bay && pictures.stage?.show(bay, x),
+  setSubject: (bay, subject) => live?.host.bay !== bay && pictures.stage?.setSubject(bay, subject),
+  show: (bay, x) => live?.host.bay !== bay && pictures.stage?.show(bay, x),
   finish: (bay, result) => {
     if (pictures.flatOnly) void desk().then(async (d) => mat.showFlat(bay, await d.still(result)));
   },

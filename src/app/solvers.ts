@@ -1,9 +1,12 @@
 import type { Ask, Say, Stop } from './protocol.ts';
 
+/** What is told of a job: of one that was dropped nothing more. */
+export type Heard = Exclude<Say, { readonly kind: 'stopped' }>;
+
 /** A job waiting or running: what was asked and who listens. */
 interface Job {
   readonly ask: Ask;
-  readonly listen: (say: Say) => void;
+  readonly listen: (say: Heard) => void;
   /** Already asked again after a crash: a second one is no accident. */ again: boolean;
 }
 
@@ -30,7 +33,7 @@ export class Solvers {
   private counter = 0;
 
   /** Queues a job; returns its number. `listen` hears everything the worker says about it, in order. */
-  start(ask: Omit<Ask, 'job'>, listen: (say: Say) => void): number {
+  start(ask: Omit<Ask, 'job'>, listen: (say: Heard) => void): number {
     const job = ++this.counter;
     this.queue.push({ ask: { ...ask, job }, listen, again: false });
     this.next();
@@ -79,7 +82,7 @@ export class Solvers {
       // Words of a job that was stopped meanwhile may still be on their way.
       if (bench.worker !== worker || bench.job?.ask.job !== say.job) return;
       const { listen } = bench.job;
-      listen(say);
+      if (say.kind !== 'stopped') listen(say);
       if (say.kind === 'result' || say.kind === 'stopped' || say.kind === 'faults' || say.kind === 'failed') this.free(bench);
     };
     worker.onerror = (event) => {

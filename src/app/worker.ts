@@ -1,4 +1,5 @@
-import { BagError, type Band, fall, loadDrop, prepareScene, settlingBag } from './core.ts';
+import { BagError, type Band, fall, prepareScene, settlingBag } from './core.ts';
+import { dropFor, pause } from './pace.ts';
 import type { Ask, Say, Stop } from './protocol.ts';
 
 /** Simulated time of the live fall, s: long enough for a wall to fold, short enough to wait for. */
@@ -13,26 +14,14 @@ function teller(job: number): (words: Words, transfer?: Transferable[]) => void 
   return (words, transfer = []) => self.postMessage({ job, ...words }, { transfer });
 }
 
-/** Lets messages and the clock through; a plain loop would send the whole fall at once. */
-const pause = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms));
-
 /** A worker looks up from its settle this often, ms. */
 const LOOK_UP = 60;
 /** The job last told to be dropped. */
 let stopped = 0;
 
-/** Thrown where a job is dropped. */
-class Stopped extends Error {}
-
-/** What lets things in the bag fall, where there are any: a chunk of its own. */
-async function dropFor({ bag, stance }: Ask): Promise<{ drop?: Awaited<ReturnType<typeof loadDrop>> }> {
-  const on = bag.stances.find((s) => s.name === stance);
-  return on && on.kind !== 'held' && on.contents ? { drop: await loadDrop() } : {};
-}
-
-/** Streams the fall at the pace of real time, or as fast as this machine steps if that is slower. */
+/** Streams the fall at the pace of real time, or as fast as this machine steps if that is slower; ends early where the job is dropped. */
 async function watchFall(ask: Ask, edge: number, tell: ReturnType<typeof teller>): Promise<void> {
-  const scene = prepareScene(ask.bag, { option: ask.option, band: 'mid', stance: ask.stance, edgeLength: edge, ...(await dropFor(ask)) });
+  const scene = prepareScene(ask.bag, { option: ask.option, band: 'mid', stance: ask.stance, edgeLength: edge, ...(await dropFor(ask.bag, ask.stance)) });
   tell({ kind: 'mesh', mesh: scene.mesh, drafted: Float32Array.from(scene.drafted), thickness: scene.thickness });
   tell({ kind: 'stage', stage: { step: 'falling', detail: '', band: null } });
   const falling = fall(scene);
@@ -42,8 +31,7 @@ async function watchFall(ask: Ask, edge: number, tell: ReturnType<typeof teller>
     // The points of the straps follow those of the bag; the picture of a fall shows the bag alone.
     const frame = Float32Array.from(x.subarray(0, 3 * scene.mesh.vertexCount));
     tell({ kind: 'frame', x: frame, seconds: n * STEP }, [frame.buffer]);
-    if (n * STEP > 0.4 && speed < STILL) break;
-    if (stopped === ask.job) throw new Stopped();
+    if (stopped === ask.job || (n * STEP > 0.4 && speed < STILL)) break;
     await pause(Math.max(0, begun + n * STEP * 1000 - performance.now()));
   }
 }
@@ -63,24 +51,19 @@ async function run(ask: Ask): Promise<void> {
       tell({ kind: 'stage', stage: { step: 'settling', detail: detail ?? words, band: band as Band } });
     };
     const { option, stance, bands, edgeLength } = ask;
-    // What came before this job began must have been read: it may be told to stop at once.
-    await pause(0);
-    const work = settlingBag(ask.bag, { option, stance, bands, edgeLength, onProgress, now: () => performance.now(), ...(await dropFor(ask)) });
-    let looked = performance.now();
-    for (;;) {
-      const step = work.next();
-      if (step.done) {
-        tell({ kind: 'result', result: step.value });
-        return;
+    const work = settlingBag(ask.bag, { option, stance, bands, edgeLength, onProgress, now: () => performance.now(), ...(await dropFor(ask.bag, ask.stance)) });
+    // Looked up from before anything is meshed: it may have been told to stop at once.
+    for (let looked = Number.NEGATIVE_INFINITY; ; ) {
+      if (performance.now() - looked > LOOK_UP) {
+        await pause(0);
+        if (stopped === ask.job) return tell({ kind: 'stopped' });
+        looked = performance.now();
       }
-      if (performance.now() - looked < LOOK_UP) continue;
-      await pause(0);
-      if (stopped === ask.job) throw new Stopped();
-      looked = performance.now();
+      const step = work.next();
+      if (step.done) return tell({ kind: 'result', result: step.value });
     }
   } catch (error) {
-    if (error instanceof Stopped) tell({ kind: 'stopped' });
-    else if (error instanceof BagError) tell({ kind: 'faults', faults: error.faults });
+    if (error instanceof BagError) tell({ kind: 'faults', faults: error.faults });
     else tell({ kind: 'failed', message: error instanceof Error ? error.message : String(error) });
   }
 }

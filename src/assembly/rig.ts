@@ -1,4 +1,4 @@
-import { strapReach } from '../bag/ease.ts';
+import { onStrap } from '../bag/ease.ts';
 import { type Bag, BagError, type Stance, type Strap } from '../bag/types.ts';
 import { type Band, laminateOf } from '../material/index.ts';
 import type { BagMesh } from '../mesh/types.ts';
@@ -52,7 +52,7 @@ function strapsMade(bag: Bag, mesh: BagMesh, band: Band): Made[] {
   return bag.straps.map((strap) => {
     const stack = bag.stacks.find((s) => s.name === strap.stack);
     if (stack === undefined) throw new Error(`unknown stack "${strap.stack}"`);
-    const lam = laminateOf(bag, stack, band, { grain: 0, reach: strapReach(strap) }),
+    const lam = laminateOf(bag, stack, band, onStrap(strap)),
       patches = [patchOf(mesh, strap.anchors[0]), patchOf(mesh, strap.anchors[1])] as const;
     // A narrow strap contracts freely: C11 - C12^2/C22, not C11.
     const along = lam.inPlane[0] - lam.inPlane[2] ** 2 / lam.inPlane[1];

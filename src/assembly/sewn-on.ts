@@ -1,3 +1,4 @@
+import { warpFrom } from '../bag/ease.ts';
 import { patchOutline } from '../bag/straps.ts';
 import type { Anchor, Bag, Four, Panel } from '../bag/types.ts';
 import { plus, type Sym, symOf, ZERO } from '../material/orthotropy.ts';
@@ -32,7 +33,7 @@ interface Touched {
 const FLAT: readonly Anchor['kind'][] = ['box', 'box with cross'];
 
 /** Where a laminate's warp lies in its panel, rad counterclockwise from x. */
-export const warpIn = (panel: Panel, lam: Laminate): number => Math.PI / 2 + panel.grain + lam.angle;
+export const warpIn = (panel: Panel, lam: Laminate): number => warpFrom(panel.grain, lam.angle);
 
 const four = (m: Sym): Four => [m[0], m[1], m[3], m[2]];
 const seen = (c: Cloth, which: Which, axes: number): Sym => plus(ZERO, seenFrom(symOf(c.stiffness[which]), axes - c.warp), c.layers);

@@ -1,8 +1,9 @@
 /** Ease of a lining: how much larger than its panel a loose layer is cut, as a share of the panel or as a length. */
 import { polygonOf } from './curve.ts';
 import { at } from './faults.ts';
+import { ofHundred } from './formula.ts';
 import type { LayerForm } from './schema.ts';
-import type { BagOption, Ease, Join, Layer, OutlineEdge, Panel, Stack, Strap } from './types.ts';
+import type { BagOption, Ease, Join, Layer, Panel, Stack, Strap } from './types.ts';
 import type { Workshop } from './workshop.ts';
 
 /** Most that a lining is cut larger, as a share: beyond it, it is gathered. */
@@ -10,33 +11,42 @@ const MOST_EASE = 0.25;
 /** Most by length, m: what it comes to as a share is looked at for every panel that has the stack. */
 const MOST_LENGTH = 0.5;
 
-/** Reach of what a layer lies on, m, along a direction: rad counterclockwise from x of the panel's frame. */
-export type Reach = (direction: number) => number;
+/** What a stack is laid on: the grain of the panel, rad, and how far it reaches, which tells what share an ease by length is. */
+export interface Laid {
+  readonly grain: number;
+  /** Distance of the two lines that just hold it, square to a direction, m. Parameter: rad counterclockwise from x of the panel's frame. */
+  reach(direction: number): number;
+}
 
-/** How far an outline reaches along a direction, m: distance of the two lines square to it that just hold it. */
-export function reachOf(outline: readonly OutlineEdge[]): Reach {
+export function onPanel({ grain, outline }: Pick<Panel, 'grain' | 'outline'>): Laid {
   const points = polygonOf(outline);
-  return (direction) => {
-    const [c, s] = [Math.cos(direction), Math.sin(direction)];
-    const along = points.map(([x, y]) => c * x + s * y);
-    return Math.max(...along) - Math.min(...along);
+  return {
+    grain,
+    reach: (direction) => {
+      const [c, s] = [Math.cos(direction), Math.sin(direction)];
+      const along = points.map(([x, y]) => c * x + s * y);
+      return Math.max(...along) - Math.min(...along);
+    },
   };
 }
 
-/** The same of a strap, whose length runs up its own frame. */
-export const strapReach =
-  ({ length, width }: Pick<Strap, 'length' | 'width'>): Reach =>
-  (direction) =>
-    Math.abs(Math.sin(direction)) * length + Math.abs(Math.cos(direction)) * width;
+/** A strap's length runs up its own frame. */
+export const onStrap = ({ length, width }: Pick<Strap, 'length' | 'width'>): Laid => ({
+  grain: 0,
+  reach: (direction) => Math.abs(Math.sin(direction)) * length + Math.abs(Math.cos(direction)) * width,
+});
 
-/** Where a layer's warp lies in its panel, rad counterclockwise from x. */
-const warpOf = (layer: Pick<Layer, 'angle'>, grain: number): number => Math.PI / 2 + grain + layer.angle;
+/** Where a warp lies in its panel, rad counterclockwise from x. Parameters: grain of the panel; turn of the warp from it. */
+export const warpFrom = (grain: number, turn: number): number => Math.PI / 2 + grain + turn;
 
-/** Ease of a layer along its warp and weft as shares of what it lies on. Parameters: layer; grain of the panel, rad; its reach. */
-export const easeShares = (layer: Pick<Layer, 'ease' | 'angle'>, grain: number, reach: Reach): readonly [number, number] => {
+/** Does the stack hold an ease by length? Then its laminate hangs on what it is laid on. */
+export const hasLengths = (stack: Stack): boolean => stack.kind === 'layers' && stack.layers.some((l) => l.ease?.some((e) => e.length > 0));
+
+/** Ease of a layer along its warp and weft as shares of what it lies on. */
+export const easeShares = (layer: Pick<Layer, 'ease' | 'angle'>, on: Laid): readonly [number, number] => {
   const share = (k: 0 | 1): number => {
     const { share: of, length } = layer.ease?.[k] ?? { share: 0, length: 0 };
-    return length === 0 ? of : length / reach(warpOf(layer, grain) + (k * Math.PI) / 2);
+    return length === 0 ? of : length / on.reach(warpFrom(on.grain, layer.angle) + (k * Math.PI) / 2);
   };
   return [share(0), share(1)];
 };
@@ -47,7 +57,7 @@ export function resolveEase(shop: Workshop, path: string, form: Exclude<LayerFor
   const here = at(path, 'ease');
   if (join !== 'loose') shop.faults.add(here, form.ease, 'an ease only on a loose layer: a joined one is as long as what it is joined to');
   const read = (written: string | number, where: string): Ease | null => {
-    const text = typeof written === 'string' ? written.replace(/^\s*([\d.]+)\s*%\s*$/, '($1)/100') : written;
+    const text = typeof written === 'string' ? ofHundred(written) : written;
     if (typeof text === 'string' && shop.isLength(text)) {
       const length = shop.size(where, text, 'length', { min: 0, max: MOST_LENGTH });
       return length === null ? null : { share: 0, length };
@@ -64,16 +74,16 @@ export function resolveEase(shop: Workshop, path: string, form: Exclude<LayerFor
 /** Faults of eases by length that are more than a lining can hide in some panel, region or strap of some option. */
 export function checkEases(shop: Workshop, stacks: readonly Stack[], options: readonly BagOption[], panels: readonly Panel[], straps: readonly Strap[]): void {
   for (const stack of stacks) {
-    if (stack.kind !== 'layers' || !stack.layers.some((l) => l.ease?.some((e) => e.length > 0))) continue;
+    if (stack.kind !== 'layers' || !hasLengths(stack)) continue;
     const lined = panels.filter((p) =>
       options.some((o) => o.stacks[p.name] === stack.name || p.regions.some((r) => (o.regions[`${p.name}/${r.name}`] ?? r.stack) === stack.name)),
     );
     const laid = [
-      ...lined.map((p) => ({ what: `panel ${p.name}`, grain: p.grain, reach: reachOf(p.outline) })),
-      ...straps.filter((s) => s.stack === stack.name).map((s) => ({ what: `strap ${s.name}`, grain: 0, reach: strapReach(s) })),
+      ...lined.map((p) => ({ what: `panel ${p.name}`, on: onPanel(p) })),
+      ...straps.filter((s) => s.stack === stack.name).map((s) => ({ what: `strap ${s.name}`, on: onStrap(s) })),
     ];
     stack.layers.forEach((layer, i) => {
-      const over = laid.filter(({ grain, reach }) => Math.max(...easeShares(layer, grain, reach)) > MOST_EASE).map((l) => l.what);
+      const over = laid.filter(({ on }) => Math.max(...easeShares(layer, on)) > MOST_EASE).map((l) => l.what);
       if (over.length > 0)
         shop.faults.addText(
           at(at(at('stacks', stack.name), i), 'ease'),

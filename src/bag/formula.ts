@@ -163,6 +163,9 @@ class Parser {
   }
 }
 
+/** "2.5 %" as a formula has it; anything else as it stands. */
+export const ofHundred = (written: string): string => written.replace(/^\s*([\d.]+)\s*%\s*$/, '($1)/100');
+
 /**
  * Syntax tree of a formula. Parameter: text of at most LIMITS.formula characters; typographic signs (½, −, ×, ″) are understood.
  * Errors: FormulaError saying what was expected. No part of the text is ever run as code.

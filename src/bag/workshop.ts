@@ -7,7 +7,7 @@ import { edgeLength } from './curve.ts';
 import { type EdgeRef, readEdgeRef, runsOf } from './edge-ref.ts';
 import { dimensionName, evaluate, type Measure, metres, type Names } from './evaluate.ts';
 import { at, FaultList, oneOf, shown } from './faults.ts';
-import { FormulaError, parseFormula } from './formula.ts';
+import { FormulaError, ofHundred, parseFormula } from './formula.ts';
 import type { SizeForm } from './schema.ts';
 import type { EdgeRun, OutlineEdge } from './types.ts';
 
@@ -134,7 +134,7 @@ export class Workshop implements Names {
     const total = lengths.reduce((a, b) => a + b, 0);
     const end = (written: string | null, fallback: number): number => {
       if (written === null) return fallback;
-      const m = evaluate(parseFormula(written.replace(/^\s*([\d.]+)\s*%\s*$/, '($1)/100')), this);
+      const m = evaluate(parseFormula(ofHundred(written)), this);
       if (m.length !== 0 && m.length !== 1) throw new FormulaError('a length, a fraction or a percentage in [from..to]');
       return m.length === 1 ? m.value / total : m.value;
     };

@@ -1,4 +1,5 @@
 import type { Four, Layer } from '../bag/types.ts';
+import type { TautLayer } from './types.ts';
 
 /** Ease of a layer along its own warp and weft, as shares of the panel. */
 export type Shares = readonly [number, number];
@@ -27,17 +28,10 @@ export function slackInPlane(inPlane: Four, [warp, weft]: Shares): Four {
   return [warp === 0 ? along : 0, weft === 0 ? across : 0, 0, 0];
 }
 
-/** A direction in which a slack layer goes taut at last. */
-export interface Taut {
-  /** From the layer's warp, rad. */ readonly turn: number;
-  /** Of the layer, per width of the panel, N/m. */ readonly stiffness: number;
-  /** Strain of the panel at which it is drawn straight. */ readonly ease: number;
-}
-
-/** What an eased layer adds once it is drawn straight. Parameters: its in-plane stiffness in its own axes, N/m; its ease. */
-export function tautOf(inPlane: Four, ease: Shares): Taut[] {
+/** What an eased layer adds once it is drawn straight. Parameters: its in-plane stiffness in its own axes, N/m; its ease; its warp from the laminate's, rad. */
+export function tautOf(inPlane: Four, ease: Shares, warp: number): TautLayer[] {
   const pulls = alone(inPlane);
-  return ([0, 1] as const).flatMap((k) => (ease[k] > 0 ? [{ turn: (k * Math.PI) / 2, stiffness: pulls[k] * (1 + ease[1 - k]!), ease: ease[k] }] : []));
+  return ([0, 1] as const).flatMap((k) => (ease[k] > 0 ? [{ angle: warp + (k * Math.PI) / 2, stiffness: pulls[k] * (1 + ease[1 - k]!), ease: ease[k] }] : []));
 }
 
 /** For each layer the one that starts its group of layers joined to one another and carries their ease; what is fused to a loose lining hangs with it. */

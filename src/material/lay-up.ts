@@ -1,12 +1,12 @@
 /** Stacks to laminates: what each panel and region of a bag weighs and how stiff it is in one option. */
-import { easeShares, type Reach, reachOf } from '../bag/ease.ts';
-import type { Bag, Four, Layer, Stack } from '../bag/types.ts';
+import { easeShares, hasLengths, type Laid, onPanel } from '../bag/ease.ts';
+import type { Bag, Four, Layer, Panel, Stack } from '../bag/types.ts';
 import { formatAngle, formatGsm, formatMm, trimmed } from '../units/index.ts';
 import { bondedRigidity } from './bond.ts';
 import { leadersOf, massFactor, type Shares, slackInPlane, tautOf } from './ease.ts';
 import { type Sheet, sheetOf, weakest } from './layers.ts';
 import { plus, type Sym, turned, ZERO } from './orthotropy.ts';
-import type { BagLaminates, Band, Evidence, Laminate, TautLayer } from './types.ts';
+import type { BagLaminates, Band, Evidence, Laminate } from './types.ts';
 
 /** Bond of a fused layer whose file states none: half way from loose to one piece. An estimate; a cantilever test of the fused strip settles it. */
 export const DEFAULT_BOND = 0.5;
@@ -48,12 +48,6 @@ function stiffness(placed: readonly Placed[], axes: number): { bending: Sym; inP
   }
   return { bending, inPlane };
 }
-
-/** Directions in which slack layers go taut, in axes turned by `axes` from the panel's grain. */
-const tautIn = (placed: readonly Placed[], axes: number): TautLayer[] =>
-  placed.flatMap(({ sheet, layer, ease }) =>
-    tautOf(sheet.inPlane, ease).map((t) => ({ angle: layer.angle - axes + t.turn, stiffness: t.stiffness, ease: t.ease })),
-  );
 
 const skewness = (m: Sym): number => Math.hypot(m[4], m[5]) / Math.sqrt(m[0] * m[1]);
 
@@ -109,16 +103,16 @@ function story(placed: readonly Placed[], evidence: Evidence, arealMass: number,
     .join('; ');
 }
 
-function layered(bag: Pick<Bag, 'materials'>, stack: Extract<Stack, { kind: 'layers' }>, band: Band, on: LaidOn): Laminate {
+function layered(bag: Pick<Bag, 'materials'>, stack: Extract<Stack, { kind: 'layers' }>, band: Band, on: Laid): Laminate {
   const leaders = leadersOf(stack.layers);
-  const ease = (i: number): Shares => easeShares(leaders[i], on.grain, on.reach);
+  const ease = (i: number): Shares => easeShares(leaders[i], on);
   const placed = stack.layers.map((layer, i): Placed => ({ layer, sheet: sheetOf(bag, layer, band), bond: i === 0 ? 0 : bondOf(layer), ease: ease(i) }));
   const axes = bestAxes(placed);
   const { bending, inPlane } = stiffness(placed, axes);
   const arealMass = placed.reduce((sum, p) => sum + p.sheet.arealMass * massFactor(p.ease), 0);
   const thickness = placed.reduce((sum, p) => sum + p.sheet.thickness, 0);
   const guessed = placed.some((p, i) => i > 0 && p.layer.join === 'fused' && p.layer.bond === null);
-  const taut = tautIn(placed, axes);
+  const taut = placed.flatMap((p) => tautOf(p.sheet.inPlane, p.ease, p.layer.angle - axes));
   const evidence = weakest([...placed.map((p) => p.sheet.evidence), ...(guessed ? (['estimate'] as const) : [])]);
   return {
     stack: stack.name,
@@ -133,21 +127,15 @@ function layered(bag: Pick<Bag, 'materials'>, stack: Extract<Stack, { kind: 'lay
   };
 }
 
-/** What a stack is laid on: the grain of the panel, rad, and how far it reaches, which tells what share an ease in mm is. */
-export interface LaidOn {
-  readonly grain: number;
-  readonly reach: Reach;
-}
-
 /** A swatch of no stated size: an ease by length is no share of it. */
-const SWATCH: LaidOn = { grain: 0, reach: () => Number.POSITIVE_INFINITY };
+const SWATCH: Laid = { grain: 0, reach: () => Number.POSITIVE_INFINITY };
 
 /**
  * Laminate of one stack at one end of the material band. Loose layers add up; bonded ones share a neutral plane (bond.ts); fused ones lie between:
  * loose + bond (bonded - loose). Layers are listed from the face inward. A direct stack is the same in every band: it was stated, not looked up.
  * Asserts that its materials exist. Parameters: the bag's own materials; stack; band; what it is laid on, where that has a size.
  */
-export function laminateOf(bag: Pick<Bag, 'materials'>, stack: Stack, band: Band, on: LaidOn = SWATCH): Laminate {
+export function laminateOf(bag: Pick<Bag, 'materials'>, stack: Stack, band: Band, on: Laid = SWATCH): Laminate {
   if (stack.kind === 'layers') return layered(bag, stack, band, on);
   const evidence: Evidence = stack.source !== null && /\bswatch\b/i.test(stack.source) ? 'your swatch' : 'stated';
   const { name, arealMass, thickness, bending, inPlane, angle } = stack;
@@ -170,18 +158,18 @@ export function laminateOf(bag: Pick<Bag, 'materials'>, stack: Stack, band: Band
 export function layUp(bag: Bag, optionName: string, band: Band): BagLaminates {
   const option = bag.options.find((o) => o.name === optionName);
   if (!option) throw new Error(`unknown option "${optionName}": ${bag.options.map((o) => o.name).join(', ')}`);
-  return bag.panels.map((panel) => {
-    const on = { grain: panel.grain, reach: reachOf(panel.outline) };
-    const made = new Map<string, Laminate>();
-    const of = (name: string): Laminate => {
-      const known = made.get(name);
-      if (known) return known;
-      const stack = bag.stacks.find((s) => s.name === name);
-      if (!stack) throw new Error(`unknown stack "${name}"`);
-      const laminate = laminateOf(bag, stack, band, on);
-      made.set(name, laminate);
-      return laminate;
-    };
-    return [of(option.stacks[panel.name]), ...panel.regions.map((r) => of(option.regions[`${panel.name}/${r.name}`] ?? r.stack))];
-  });
+  const made = new Map<string, Laminate>();
+  const of = (name: string, panel: Panel): Laminate => {
+    const stack = bag.stacks.find((s) => s.name === name);
+    if (!stack) throw new Error(`unknown stack "${name}"`);
+    const sized = hasLengths(stack);
+    const key = sized ? `${name}\n${panel.name}` : name;
+    const laminate = made.get(key) ?? laminateOf(bag, stack, band, sized ? onPanel(panel) : SWATCH);
+    made.set(key, laminate);
+    return laminate;
+  };
+  return bag.panels.map((panel) => [
+    of(option.stacks[panel.name], panel),
+    ...panel.regions.map((r) => of(option.regions[`${panel.name}/${r.name}`] ?? r.stack, panel)),
+  ]);
 }

@@ -1,5 +1,5 @@
 /** Layers that stitching holds to a panel besides its own stack: straps' ends and turned-back allowances. */
-import { strapReach } from '../bag/ease.ts';
+import { onStrap } from '../bag/ease.ts';
 import type { Bag } from '../bag/types.ts';
 import { laminateOf } from './lay-up.ts';
 import type { BagLaminates, Band, Laminate, SewnLayers } from './types.ts';
@@ -25,7 +25,7 @@ export function sewnLayers(bag: Bag, laminates: BagLaminates, band: Band): SewnL
     return made;
   };
   return {
-    straps: bag.straps.map((s) => laminateOf(bag, stackOf(s.stack), band, { grain: 0, reach: strapReach(s) })),
+    straps: bag.straps.map((s) => laminateOf(bag, stackOf(s.stack), band, onStrap(s))),
     allowances: laminates.map((panel) => panel.map((l) => shell(l.stack))),
   };
 }

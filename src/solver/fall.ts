@@ -38,7 +38,7 @@ export interface FallOptions {
 
 /**
  * Motion of the model from x0 (copied): M (x - x_old - dt v)/dt^2 + drag + forces(x) = 0 by one Newton step a frame, projected only
- * when the exact Hessian is not positive. For watching; a verdict comes from stand().
+ * when the exact Hessian is not positive. For watching; a verdict comes from standing().
  */
 export const createFall = (model: Model, x0: Float64Array, options: FallOptions & SystemOptions = {}): Fall =>
   fallOf(createSystem(model, options), x0, options);

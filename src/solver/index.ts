@@ -6,6 +6,6 @@ export { type BodySpec, joinBodies, type Pose } from './joinBodies.ts';
 export { reachOf } from './moments.ts';
 export type { Drop, Wall } from './rigid.ts';
 export { type SettleOptions, settle } from './settle.ts';
-export { CAME_BACK, NUDGE, stand, standing } from './stand.ts';
+export { CAME_BACK, NUDGE, standing } from './stand.ts';
 export { createSystem, type System } from './system.ts';
 export { toEnd, type Work } from './work.ts';

@@ -1,7 +1,7 @@
 import { relaxing } from './relax.ts';
 import { furthest, heightKept, REST, type RestState, resting, type SettleOptions, TRUSTED } from './settle.ts';
 import { commit, forces, giveBack, gripOf, letGo, type System } from './system.ts';
-import { toEnd, type Work } from './work.ts';
+import type { Work } from './work.ts';
 
 /** Lateral gravity of the nudge test as a fraction of g: a few per cent, what a hand brushing past does (common practice, no source). */
 export const NUDGE = 0.03;
@@ -57,9 +57,6 @@ export function* standing(sys: System, start: Float64Array, o: StandOptions): Wo
   }
   return { rest: first, nudge: { tested, comesBack: tested && worstShift < CAME_BACK, fraction: NUDGE, worstShift }, inward };
 }
-
-/** The same at one go. */
-export const stand = (sys: System, start: Float64Array, o: StandOptions): Stood => toEnd(standing(sys, start, o));
 
 /**
  * Pulls sideways from four sides, lets go each time, and returns the largest movement left, m (Infinity: it went over or did not settle).

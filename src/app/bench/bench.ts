@@ -62,8 +62,7 @@ export class Bench {
 
   private keep(part: Partial<Bench['kept']>): void {
     this.kept = { ...this.kept, ...part };
-    const kept = keepSwatch(this.kept);
-    this.notice.hidden = kept;
+    this.notice.hidden = keepSwatch(this.kept);
   }
 
   private turn(screen: ScreenName): void {

@@ -26,3 +26,9 @@ export function viewed(turn: number, right: number, up: number, away: number): V
   const [c, s] = [Math.cos(turn), Math.sin(turn)];
   return [c * right + s * away, -s * right + c * away, up];
 }
+
+/** The other way round: a move in world axes as the viewer sees it, right, up and away, m. */
+export function asViewed(turn: number, [x, y, z]: V3): V3 {
+  const [c, s] = [Math.cos(turn), Math.sin(turn)];
+  return [c * x - s * y, z, s * x + c * y];
+}

@@ -4,7 +4,7 @@ import { h, svg } from '../dom.ts';
 import { lengthText, percent, type UnitChoice } from '../format.ts';
 import type { Subject } from '../view/picture.ts';
 import type { Stage } from '../view/stage.ts';
-import { pointAt, viewed } from './grip.ts';
+import { asViewed, pointAt, viewed } from './grip.ts';
 import { type Point, pointsOf } from './points.ts';
 import type { Say, Tell } from './protocol.ts';
 import { words } from './words.ts';
@@ -74,13 +74,7 @@ export class Live {
   private readonly gone = new AbortController();
   private readonly onTable: boolean;
 
-  /** Begins; returns how to put the bag down. */
-  static take(host: LiveHost): () => void {
-    const live = new Live(host);
-    return () => live.leave();
-  }
-
-  private constructor(private readonly host: LiveHost) {
+  constructor(readonly host: LiveHost) {
     this.title.textContent = words.label(host.letter);
     this.box.setAttribute('aria-label', words.label(host.letter));
     host.element.classList.add('in-hand');
@@ -101,7 +95,7 @@ export class Live {
   }
 
   /** Ends it; nothing more is heard of its worker. */
-  private leave(why: string | null = null): void {
+  leave(why: string | null = null): void {
     if (this.gone.signal.aborted) return;
     this.gone.abort();
     this.worker.terminate();
@@ -224,9 +218,10 @@ export class Live {
     event.preventDefault();
     this.move(...by);
     const { turn } = this.host.stage.camera;
-    const d = [0, 1, 2].map((c) => this.held!.at[c] - this.held!.from[c]);
+    const { at, from } = this.held;
+    const [right, up, away] = asViewed(turn, [at[0] - from[0], at[1] - from[1], at[2] - from[2]]);
     const told = (v: number): string => lengthText(v, this.host.units());
-    this.host.say(words.pulled(told(Math.cos(turn) * d[0] - Math.sin(turn) * d[1]), told(d[2]), told(Math.sin(turn) * d[0] + Math.cos(turn) * d[1])));
+    this.host.say(words.pulled(told(right), told(up), told(away)));
   }
 
   private listen(): void {

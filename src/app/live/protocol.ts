@@ -1,4 +1,4 @@
-import type { Bag, BagMesh, Fault } from './core.ts';
+import type { Bag, BagMesh, Fault } from '../core.ts';
 
 /** What the page tells the worker that keeps one bag in motion. */
 export type Tell =

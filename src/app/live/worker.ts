@@ -1,4 +1,5 @@
-import { BagError, fall, loadDrop, prepareScene } from '../../index.ts';
+import { BagError, fall, prepareScene } from '../core.ts';
+import { dropFor, pause } from '../pace.ts';
 import type { Say, Tell } from './protocol.ts';
 
 const STEP = 1 / 60;
@@ -8,8 +9,6 @@ const STILL = 0.002;
 type Motion = ReturnType<typeof fall>;
 
 const tell = (say: Say, transfer: Transferable[] = []): void => self.postMessage(say, { transfer });
-/** Lets messages through between two steps. */
-const pause = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms));
 
 let make: (() => Motion) | null = null;
 let motion: Motion | null = null;
@@ -58,9 +57,7 @@ function restart(): void {
 async function begin({ bag, option, stance, edgeLength }: Extract<Tell, { kind: 'begin' }>): Promise<void> {
   try {
     const begun = performance.now();
-    const on = bag.stances.find((s) => s.name === stance);
-    const drop = on && on.kind !== 'held' && on.contents ? { drop: await loadDrop() } : {};
-    const scene = prepareScene(bag, { option, band: 'mid', stance, edgeLength, ...drop });
+    const scene = prepareScene(bag, { option, band: 'mid', stance, edgeLength, ...(await dropFor(bag, stance)) });
     points = scene.mesh.vertexCount;
     make = () => fall(scene);
     restart();
