@@ -4,6 +4,7 @@ import { defaultStances, USUAL_FILL, USUAL_REPOSE } from './bag/stances.ts';
 import { type Bag, BagError, type Fault, type Stance } from './bag/types.ts';
 import { LIMITS } from './bag/words.ts';
 import { DEFAULT_EDGE, previewBag } from './preview.ts';
+import { hungPicture } from './report/picture/hanging.ts';
 import type { AnchorSweep, LoadSweep, SweepStep } from './report/sweep/types.ts';
 import { THRESHOLDS, wordOf } from './report/thresholds.ts';
 import type { BandRun } from './report/types.ts';
@@ -17,6 +18,7 @@ export interface SweepOptions {
   readonly option?: string;
   /** A hung stance. Default: the file's first, else a hook. */ readonly stance?: string;
   /** m */ readonly edgeLength?: number;
+  /** Draw the bag as it hangs at each step (report/picture/hanging.ts). Default false. */ readonly pictures?: boolean;
   /** As in PreviewOptions. */ readonly onProgress?: Progress;
 }
 
@@ -88,15 +90,26 @@ const refused = (reasons: readonly string[]): SweepStep => ({
   level: false,
 });
 
+/** What stays the same through a sweep. */
+interface Hanging {
+  readonly option: string;
+  readonly strap: string;
+  readonly edgeLength: number;
+  readonly pictures: boolean;
+}
+
 /** Hangs the bag once, middle of the band. A bag that cannot be hung so (strap too short for the bar) is a refused step. */
-function hangOnce(bag: Bag, option: string, stance: Hung, strap: string, edgeLength: number, onProgress: Progress): SweepStep {
+function hangOnce(bag: Bag, stance: Hung, h: Hanging, onProgress: Progress): SweepStep {
+  const { option, strap, edgeLength } = h;
   try {
     const alone = { ...bag, stances: [stance] };
     const result = previewBag(alone, { option, stance: stance.name, bands: ['mid'], edgeLength, skipNudge: true, onProgress });
-    return stepOf(
+    const step = stepOf(
       result.runs[0]!,
       strapFamily(bag, strap).map((s) => s.name),
     );
+    const drawn = h.pictures ? hungPicture(result) : null;
+    return drawn === null ? step : { ...step, picture: drawn };
   } catch (error) {
     if (error instanceof BagError) return refused(error.faults.map((f) => `${f.path}: got ${f.got}; expected ${f.expected}`));
     throw error;
@@ -154,11 +167,12 @@ export function sweepAnchors(bag: Bag, o: SweepOptions & { readonly load?: numbe
   const places = strapFamily(bag, strap).flatMap((s) =>
     ([0, 1] as const).map((e) => ({ strap: s.name, panel: s.anchors[e].panel, ...anchorPlace(bag, s, e) })),
   );
-  const drawn = { places, step: hangOnce(bag, option, stance, strap, edgeLength, share(o, 0, count, 'as drawn')) };
+  const same: Hanging = { option, strap, edgeLength, pictures: o.pictures ?? false };
+  const drawn = { places, step: hangOnce(bag, stance, same, share(o, 0, count, 'as drawn')) };
   const steps = values.map((distance, i) => {
     const moved = withAnchorsAt(bag, strap, distance),
       name = `${Number((distance * 1000).toFixed(1))} mm, ${i + 1} of ${values.length}`;
-    const step = moved.bag ? hangOnce(moved.bag, option, stance, strap, edgeLength, share(o, i + 1, count, name)) : refused(moved.faults);
+    const step = moved.bag ? hangOnce(moved.bag, stance, same, share(o, i + 1, count, name)) : refused(moved.faults);
     return { distance, ...step };
   });
   const level: { from: number; to: number }[] = [];
@@ -175,9 +189,10 @@ export function sweepAnchors(bag: Bag, o: SweepOptions & { readonly load?: numbe
 export function sweepLoad(bag: Bag, o: SweepOptions): LoadSweep {
   const { option, stance, strap, values } = plan(bag, o, 'load', LIMITS.mass);
   const edgeLength = o.edgeLength ?? DEFAULT_EDGE;
+  const same: Hanging = { option, strap, edgeLength, pictures: o.pictures ?? false };
   const steps = values.map((load, i) => {
     const name = `${Number(load.toFixed(3))} kg, ${i + 1} of ${values.length}`;
-    return { load, ...hangOnce(bag, option, carrying(stance, load), strap, edgeLength, share(o, i, values.length, name)) };
+    return { load, ...hangOnce(bag, carrying(stance, load), same, share(o, i, values.length, name)) };
   });
   return { bag: bag.name, option, stance: stance.name, strap, edgeLength, steps };
 }

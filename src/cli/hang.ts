@@ -52,7 +52,7 @@ export function registerHang(program: Command, io: Io, core: Core, done: (code: 
     .option('--thread <force>', 'strength of the thread, such as "2.6 lbf": with --spi, the stitching beside the pulls, for reference')
     .option('--spi <n>', 'stitches per inch')
     .option('--json', 'print the figures as JSON (SI), and nothing else on stdout')
-    .option('--out <dir>', 'also write hang.json, hang.svg and strap-card.html into this folder')
+    .option('--out <dir>', 'also write hang.json, hang.svg, strap-card.html and a picture of the bag at each step (hung-*.svg) into this folder')
     .option('--quiet', 'no progress on stderr')
     .action(async (file: string, flags: HangFlags) => done(await hang(io, core, file, flags)));
 }
@@ -67,7 +67,7 @@ export async function hang(io: Io, core: Core, file: string, flags: HangFlags): 
   const meter = createMeter(io, flags.quiet ?? false);
   let report: HangReport;
   try {
-    report = run(core, bag, asked, meter.tell);
+    report = run(core, bag, asked, flags.out !== undefined, meter.tell);
   } catch (error) {
     if (error instanceof core.BagError) throw faultFailure(file, error.faults);
     throw error;
@@ -86,6 +86,7 @@ export async function hang(io: Io, core: Core, file: string, flags: HangFlags): 
       { path: `${folder}/hang.json`, text: core.hangJson(report) },
       { path: `${folder}/hang.svg`, text: core.hangSvg(report) },
       { path: `${folder}/strap-card.html`, text: core.strapCard(bag, report) },
+      ...picturesOf(report).map(({ name, svg }) => ({ path: `${folder}/hung-${name}.svg`, text: svg })),
     ];
     await writeTogether(io, [folder], files);
     if (flags.quiet !== true) io.err(`wrote ${files.map((f) => f.path).join(', ')}\n`);
@@ -94,7 +95,23 @@ export async function hang(io: Io, core: Core, file: string, flags: HangFlags): 
   return steps.every((s) => s.status === 'settled' || s.status === 'refused') ? EXIT.ok : EXIT.notSettled;
 }
 
-function run(core: Core, bag: Bag, asked: Asked, tell: (stage: string, fraction: number) => void): HangReport {
+/** The bag as it hangs at each step, under names that sort as the steps do. */
+function picturesOf({ anchors, load }: HangReport): { name: string; svg: string }[] {
+  const named = [
+    { name: 'as-drawn', step: anchors.drawn.step },
+    ...anchors.steps.map((step) => ({ name: `${padded(step.distance * 1000)}-mm`, step })),
+    ...(load?.steps ?? []).map((step) => ({ name: `${padded(step.load * 1000)}-g`, step })),
+  ];
+  return named.flatMap(({ name, step: { picture: svg } }) => (svg === undefined ? [] : [{ name, svg }]));
+}
+
+/** "0080", "0082.5" */
+const padded = (v: number): string => {
+  const [whole, rest] = String(Number(v.toFixed(1))).split('.');
+  return `${whole!.padStart(4, '0')}${rest === undefined ? '' : `.${rest}`}`;
+};
+
+function run(core: Core, bag: Bag, asked: Asked, pictures: boolean, tell: (stage: string, fraction: number) => void): HangReport {
   const { strap, option, stance, steps, edgeLength, loads, stitching } = asked;
   // The bag as drawn is one more hanging of the first sweep.
   const first = loads === null ? 1 : (steps + 1) / (2 * steps + 1);
@@ -102,7 +119,7 @@ function run(core: Core, bag: Bag, asked: Asked, tell: (stage: string, fraction:
     tell(lead + stage, from + share * fraction);
     return undefined;
   };
-  const common = { strap, option, stance, steps, edgeLength };
+  const common = { strap, option, stance, steps, edgeLength, pictures };
   const [from, to] = asked.anchors;
   const anchors = core.sweepAnchors(bag, { ...common, from, to, load: asked.load, onProgress: part(0, first, 'anchors ') });
   const load = loads === null ? null : core.sweepLoad(bag, { ...common, from: loads[0], to: loads[1], onProgress: part(first, 1 - first, 'load ') });

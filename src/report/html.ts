@@ -6,7 +6,7 @@ import { PANEL_HEADS, panelLine } from './rows.ts';
 import { strainLine } from './strain.ts';
 import { THRESHOLDS } from './thresholds.ts';
 import type { Result } from './types.ts';
-import { CAUTIONS, evidenceTag, limit, percent } from './words.ts';
+import { CAUTIONS, evidenceTag, limit, percent, pushedIn } from './words.ts';
 
 /**
  * A printable page as HTML text: the picture (up to four options side by side), then per option its panels and stacks, the limits used and the cautions.
@@ -41,7 +41,7 @@ function section(r: Result, name: string): string {
   const bands = r.runs.map((run) => `${run.band}: ${r.verdict.byBand[run.band] ?? '-'}`).join(', ');
   const filling = r.runs
     .filter((run) => run.inward.ran)
-    .map((run) => `${run.band}: ${percent(run.measures.heightKept ?? 0)} filled out, ${percent(run.inward.heightKept ?? 0)} pushed in`);
+    .map((run) => `${run.band}: ${percent(run.measures.heightKept ?? 0)} filled out, ${pushedIn(run)} pushed in`);
   return `<section><h2>${escapeXml(name)}: ${r.verdict.word}</h2>
 <p>${escapeXml(r.verdict.reason)} ${escapeXml(r.verdict.wantedReason)}</p>
 <p class="faint">${bands}${filling.length > 0 ? `. Height kept from walls filled out and pushed in: ${filling.join('; ')}` : ''}</p>

@@ -5,7 +5,7 @@ import { leadRun } from './judge.ts';
 import { markLines, PANEL_HEADS, panelLine, rowsOf } from './rows.ts';
 import { strainLine } from './strain.ts';
 import type { BandRun, Result } from './types.ts';
-import { BAND_WORD, CAUTIONS, evidenceTag, length, percent } from './words.ts';
+import { BAND_WORD, CAUTIONS, evidenceTag, length, pushedIn } from './words.ts';
 
 /** Letter styles of a terminal; the plain ones return their text unchanged. */
 export interface Style {
@@ -53,15 +53,13 @@ function figures(result: Result, style: Style): string[] {
   const rows = rowsOf(result).filter((row) => runs.some((run) => row.value(run) !== '-'));
   const body = rows.map((row) => [row.label, ...runs.map(row.value), row.limit]);
   const nudges = ['after a nudge', ...runs.map(nudgeWord), 'comes back'];
-  const filled = ['pushed-in walls', ...runs.map((r) => (r.inward.ran ? percentOrDash(r.inward.heightKept) : 'not needed')), ''];
+  const filled = ['pushed-in walls', ...runs.map(pushedIn), ''];
   const word = ['verdict', ...runs.map((r) => result.verdict.byBand[r.band] ?? '-'), ''];
   const all = [['', ...runs.map((r) => r.band), 'holds at'], word, ...body];
   if (runs.some((r) => r.nudge.tested)) all.push(nudges);
   if (runs.some((r) => r.inward.ran)) all.push(filled);
   return table(all, style, `figures rest on material values: ${evidenceTag(result.evidence)}`);
 }
-
-const percentOrDash = (v: number | null): string => (v === null ? '-' : percent(v));
 
 function nudgeWord(run: BandRun): string {
   if (!run.nudge.tested) return 'not tried';

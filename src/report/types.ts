@@ -24,7 +24,10 @@ export interface BandRun {
   /** The bag has a base: a panel of that role, or the bottom that boxed corners make. */ readonly hasBase: boolean;
   /** Nudge test: lateral gravity (fraction of g) from four sides, released each time. worstShift: largest rim movement left afterwards, m. */
   readonly nudge: { readonly tested: boolean; readonly comesBack: boolean; readonly fraction: number; readonly worstShift: number };
-  /** Second run from walls bulged inward, when the rim was under 95 %. */
+  /**
+   * Second run from walls bulged inward, when the rim was under 95 %. heightKept null: not run, or slumped as the first one had and followed no
+   * further, because another heap would not change the word.
+   */
   readonly inward: { readonly ran: boolean; readonly heightKept: number | null; readonly differs: boolean };
   /** Centre of mass and tipping angles of a bag that stands at rest; null otherwise. */ readonly balance: Balance | null;
   /** Largest strains of cloth and straps; null when a position is not a number. */ readonly strain: StrainMeasures | null;

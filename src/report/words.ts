@@ -22,6 +22,9 @@ export function shown(t: Threshold, value: number | null): string {
 /** ">= 95 %": where a row stops holding. */
 export const limit = (t: Threshold): string => `${t.ideal === 1 ? '>=' : '<='} ${shown(t, t.holds)}`;
 
+/** What came of walls pushed in at the start: height kept, or that the bag slumped both ways and was not followed to a second heap. */
+export const pushedIn = ({ inward }: BandRun): string => (!inward.ran ? 'not needed' : inward.heightKept === null ? 'slumps too' : percent(inward.heightKept));
+
 /** Name of an end of the material band as makers meet it. */
 export const BATCH = { low: 'the soft batch', mid: 'the middle batch', high: 'the stiff batch' } as const;
 

@@ -12,6 +12,17 @@ const LEAST_EXACT = 0.05;
 const SHORTEST = 1e-7;
 /** Longest pseudo-time step with rigid contents, s. */
 const ROLLING = 100;
+/**
+ * Further Newton steps at the same pseudo-time step where one alone does not lower the energy. Where the sheet turns, a straight step strains it in its plane:
+ * refused and shortened instead, steps shrank to what the in-plane stiffness allows, a hundredth of what bending does (0.01 s where 2 s go).
+ */
+const CORRECTIONS = 3;
+/** Rise over the energies' size above which a step is corrected: smaller ones come from contacts that switch, which no correction helps. */
+const TURNING = 1e-5;
+/** A step's shortening when it is refused; the next refusal in a row shortens by its square, and so on: a Newton step hardly feels the first ones. */
+const SHORTENING = 0.3;
+/** What a step that CG solved takes off the count of those it did not. */
+const RELIEF = 0.2;
 
 export interface RelaxOptions {
   /** Stop when the residual (over the mean vertex weight) is below this. */ readonly tolerance: number;
@@ -28,9 +39,12 @@ export interface RelaxOptions {
    * the next steps may climb by as much, and a slipping strap point chatters for ever.
    */
   readonly regrip?: boolean;
+  /** Monotone steps: correct a step that raises the energy by further ones at the same pseudo-time step, before it is refused. Default false: of no use where
+   * contacts that switch, not turning, make it rise (hung bags, nudges). */
+  readonly correct?: boolean;
   /** CG tolerance. */ readonly cg?: number;
   /** Keep one factor as preconditioner as long as CG is content with it: for states close to the one it was made for. */ readonly keepFactor?: boolean;
-  /** Stop after this many steps in a row for which CG ran to its limit; default never. */ readonly hard?: number;
+  /** Stop after this many steps for which CG ran to its limit, less RELIEF for each that it solved; default never. */ readonly hard?: number;
   /** Called after every step; return false to stop. */
   readonly watch?: (step: number, residual: number, x: Float64Array) => boolean | undefined;
 }
@@ -64,8 +78,10 @@ export function* relaxing(sys: System, x: Float64Array, o: RelaxOptions): Work<R
     stable = false,
     havePrediction = false,
     fresh = true;
+  const corrections = o.correct ? CORRECTIONS : 0;
   let it = 0,
     hard = 0,
+    refused = 0,
     polish = false;
   for (; it < o.maxIterations; it++) {
     yield;
@@ -90,8 +106,9 @@ export function* relaxing(sys: System, x: Float64Array, o: RelaxOptions): Work<R
       continue;
     }
     stable = !step.projected;
-    hard = step.cgIterations >= CG_LIMIT ? hard + 1 : 0;
-    if (hard === o.hard) break;
+    const unsolved = step.cgIterations >= CG_LIMIT;
+    hard = unsolved ? hard + 1 : Math.max(0, hard - RELIEF);
+    if (o.hard !== undefined && hard >= o.hard) break;
     const scale = capStep(d, o.cap);
     limitStep(sys, x, d);
     if (!o.monotone) {
@@ -106,20 +123,37 @@ export function* relaxing(sys: System, x: Float64Array, o: RelaxOptions): Work<R
     } else {
       for (let i = 0; i < N; i++) trial[i] = x[i]! + d[i]!;
       arrive(sys, trial);
-      const eT = forces(sys, trial, gTrial),
+      let eT = forces(sys, trial, gTrial),
         rT = residualOf(sys, gTrial);
+      // What was scaled down by the cap is the step of a shorter time.
+      const inertia = 1 / (dt * dt * scale);
+      const scaleOf = Math.abs(e.stretch) + Math.abs(e.bend) + Math.abs(e.contact) + 1e-12;
+      for (let c = 0; c < corrections && !(eT.total - e.total < TURNING * scaleOf) && rT > residual; c++) {
+        for (let i = 0; i < N; i++) if (!sys.model.held[(i / 3) | 0]) gTrial[i] = gTrial[i]! + inertia * sys.model.mass[(i / 3) | 0]! * (trial[i]! - x[i]!);
+        if (c === 0) predictStress(sys.el, d, predicted);
+        const stress = c === 0 ? predicted : null;
+        if (!newtonDirection(sys, gTrial, d, { massFactor: inertia, predicted: stress, tolerance: o.cg ?? 1e-3, positive: step.projected }).ok) break;
+        capStep(d, o.cap);
+        limitStep(sys, trial, d);
+        for (let i = 0; i < N; i++) trial[i] = trial[i]! + d[i]!;
+        arrive(sys, trial);
+        eT = forces(sys, trial, gTrial);
+        rT = residualOf(sys, gTrial);
+      }
       // Near rest the energy differences drown in rounding: there a falling residual is the better witness.
-      polish = rT < residual && Math.abs(eT.total - e.total) < 1e-9 * (Math.abs(e.stretch) + Math.abs(e.bend) + Math.abs(e.contact) + 1e-12);
+      polish = rT < residual && Math.abs(eT.total - e.total) < 1e-9 * scaleOf;
       if (eT.total < e.total || polish) {
         x.set(trial);
         [g, gTrial] = [gTrial, g];
         e = eT;
         residual = rT;
-        dt = Math.min(dtMax, dt * (scale === 1 ? o.grow : 1));
+        // What CG did not get to the end of is asked for less: where arcs make it hard, shorter steps are mostly all it takes.
+        dt = o.hard !== undefined && unsolved ? dt / 2 : Math.min(dtMax, dt * (scale === 1 ? o.grow : 1));
+        refused = 0;
         commit(sys, x);
         if (o.regrip) e = forces(sys, x, g);
       } else {
-        dt *= 0.3;
+        dt *= SHORTENING ** (o.correct ? ++refused : 1);
         arrive(sys, x);
         fresh = false;
         if (dt < SHORTEST) break;

@@ -1,5 +1,5 @@
 import { relaxing } from './relax.ts';
-import { furthest, heightKept, REST, type RestState, resting, type SettleOptions, TRUSTED } from './settle.ts';
+import { furthest, GIVEN_WAY, heightKept, REST, type RestState, resting, type SettleOptions, TRUSTED } from './settle.ts';
 import { commit, forces, giveBack, gripOf, letGo, type System } from './system.ts';
 import type { Work } from './work.ts';
 
@@ -9,9 +9,12 @@ export const NUDGE = 0.03;
 export const CAME_BACK = 0.0025;
 /** Heights kept between which the inward start is run as well: above, the bag stands; below, it lies, and a heap's height is chance anyway. */
 const INWARD_BELOW = 0.95;
-const INWARD_ABOVE = 0.7;
-/** Height kept below which a bag has slumped already: the nudge test asks whether a bag that stands comes back. */
-const NUDGED_ABOVE = 0.85;
+const INWARD_ABOVE = GIVEN_WAY;
+/**
+ * Height kept below which a bag has slumped already: the nudge test asks whether a bag that stands comes back. Its inward start is asked only whether it
+ * stands, since another heap would not change the word: following a second heap to rest took two thirds of a soft bag's time.
+ */
+const STANDS_ABOVE = 0.85;
 /** Heights kept that differ by more than this are two different shapes. */
 const SAME_HEIGHT = 0.02;
 
@@ -24,6 +27,7 @@ export interface StandOptions extends SettleOptions {
 export interface Stood {
   readonly rest: RestState;
   readonly nudge: { readonly tested: boolean; readonly comesBack: boolean; readonly fraction: number; readonly worstShift: number };
+  /** height null: not run, or it crumpled as the outward start had slumped and was followed no further (then differs is false: the word is the same). */
   readonly inward: { readonly ran: boolean; readonly height: number | null; readonly differs: boolean };
 }
 
@@ -41,13 +45,18 @@ export function* standing(sys: System, start: Float64Array, o: StandOptions): Wo
   if (!first.cancelled && !first.stillFalling && first.status === 'settled' && o.inward && kept(first.x) < INWARD_BELOW && kept(first.x) >= INWARD_ABOVE) {
     sys.el.arcs = arcs;
     letGo(sys);
-    const second = yield* resting(sys, o.inward, { ...o, progress: o.progress && ((_, f, x) => o.progress?.('filled the other way', f, x)) });
-    const height = kept(second.x);
-    inward = { ran: true, height, differs: second.stillFalling || (second.status === 'settled' && Math.abs(height - kept(first.x)) > SAME_HEIGHT) };
+    const second = yield* resting(sys, o.inward, {
+      ...o,
+      onlyStanding: kept(first.x) < STANDS_ABOVE,
+      progress: o.progress && ((_, f, x) => o.progress?.('filled the other way', f, x)),
+    });
+    const height = second.gaveWay ? null : kept(second.x);
+    const elsewhere = (h: number): boolean => second.stillFalling || (second.status === 'settled' && Math.abs(h - kept(first.x)) > SAME_HEIGHT);
+    inward = { ran: true, height, differs: height !== null && elsewhere(height) };
   }
   sys.el.arcs = firstArcs;
   if (inward.ran) giveBack(sys, first.x, grip);
-  const tested = (o.nudge ?? true) && first.status === 'settled' && !first.cancelled && kept(first.x) >= NUDGED_ABOVE;
+  const tested = (o.nudge ?? true) && first.status === 'settled' && !first.cancelled && kept(first.x) >= STANDS_ABOVE;
   o.settled?.();
   const worstShift = tested ? yield* nudgeFourWays(sys, first.x, o) : 0;
   if (inward.ran || tested) {

@@ -40,8 +40,11 @@ describe('slumpline hang, 3 distances, 3 loads, into a folder', () => {
     expect(r.out).toContain('come to 546 N per anchor: stitches x thread strength x 1.5, lockstitch 301');
   });
 
-  it('writes 3 files and nothing else; hang.json holds SI figures of every step', () => {
-    expect(Object.keys(r.files).sort()).toEqual(['kept/hang.json', 'kept/hang.svg', 'kept/strap-card.html', 'tote.bag.json']);
+  const pictures = ['0000-g', '0060-mm', '0090-mm', '0120-mm', '1000-g', '2000-g', 'as-drawn'].map((name) => `kept/hung-${name}.svg`);
+
+  it('writes 3 files, a picture a step and nothing else; hang.json holds SI figures of every step', () => {
+    expect(Object.keys(r.files).sort()).toEqual(['kept/hang.json', 'kept/hang.svg', ...pictures, 'kept/strap-card.html', 'tote.bag.json']);
+    expect(r.files['kept/hang.json']).not.toContain('<svg');
     const json = JSON.parse(r.files['kept/hang.json']);
     expect(json.anchors.steps.map((s: { distance: number }) => s.distance)).toEqual([0.06, 0.09, 0.12]);
     expect(json.load.steps.map((s: { load: number }) => s.load)).toEqual([0, 1, 2]);
@@ -52,6 +55,34 @@ describe('slumpline hang, 3 distances, 3 loads, into a folder', () => {
     expect(json.load.steps[2].force).toBeCloseTo(json.anchors.steps[1].force, 9);
     expect(json.stitching.reference.strength).toBeGreaterThan(546);
     expect(json.cautions).toHaveLength(2);
+  });
+
+  it('each picture: whole inside its 420 x 460 px, the pulls of hang.json in newtons, the tilt in words, the legs as wide apart as the anchors', () => {
+    const { anchors, load } = JSON.parse(r.files['kept/hang.json']);
+    const steps = [load.steps[0], ...anchors.steps, ...load.steps.slice(1), anchors.drawn.step];
+    const spans = pictures.map((name, i) => {
+      const svg = r.files[name];
+      expect(svg).not.toMatch(/NaN|Infinity|undefined/);
+      // Numbers of paths alone: M, L and V with what follows them.
+      for (const [, x, y] of svg.matchAll(/[ML](-?[\d.]+) (-?[\d.]+)/g)) {
+        expect(Number(x) >= 0 && Number(x) <= 420, `${name}: x ${x}`).toBe(true);
+        expect(Number(y) >= 0 && Number(y) <= 460, `${name}: y ${y}`).toBe(true);
+      }
+      const newtons = [...svg.matchAll(/>([\d.]+) N<\/text>/g)].map((m) => Number(m[1])).sort((a, b) => a - b);
+      const forces = steps[i].anchors.map((a: { force: number }) => a.force).sort((a: number, b: number) => a - b);
+      expect(newtons).toHaveLength(4);
+      newtons.forEach((n, k) => {
+        expect(Math.abs(n / forces[k] - 1)).toBeLessThan(0.005);
+      });
+      const degrees = Number(/>([\d.]+) deg off the plumb line<\/text>/.exec(svg)?.[1]);
+      expect(Math.abs(degrees - (steps[i].tilt * 180) / Math.PI)).toBeLessThan(0.06);
+      const dots = [...svg.matchAll(/<circle cx="([\d.]+)" cy="([\d.]+)" r="3"/g)].map((m) => Number(m[1]));
+      return Math.max(...dots) - Math.min(...dots);
+    });
+    // Anchors 60, 90 and 120 mm from the sides of a front 300 mm wide: 180, 120, 60 mm apart on one panel, at one scale in every picture; the other panel's lie
+    // off by the same shift each time.
+    const [wide, middle, near] = spans.slice(1, 4);
+    expect(Math.abs((wide - middle) / (middle - near) - 1)).toBeLessThan(0.05);
   });
 
   it('hang.svg: 7 plots with their units, axes named, limits and the level range in words', () => {

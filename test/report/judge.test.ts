@@ -4,6 +4,7 @@ import { judgeBand } from '../../src/report/band.ts';
 import { judge } from '../../src/report/judge.ts';
 import { gateValue, marginOf, THRESHOLDS, UNAIDED, wordOf } from '../../src/report/thresholds.ts';
 import type { BandRun } from '../../src/report/types.ts';
+import { pushedIn } from '../../src/report/words.ts';
 import { H, runOf, runWith, sunk, tote } from './results.ts';
 
 const DEG = Math.PI / 180;
@@ -102,6 +103,15 @@ describe('how it is filled', () => {
     const v = judge([runWith({ heightKept: 0.92 }, { inward: inward(0.61) })], 'structured');
     expect(v).toMatchObject({ word: 'depends on how it is filled', decidedBy: 'filling' });
     expect(v.reason).toBe('Filled out it keeps 92 % of its height; with its walls pushed in it comes to rest at 61 %.');
+  });
+  it('a bag that slumps both ways and was not followed to a second heap slumps by its own figure', () => {
+    const run = runWith({ heightKept: 0.78 }, { inward: { ran: true, heightKept: null, differs: false } });
+    const v = judge([run], 'structured');
+    expect(v).toMatchObject({ word: 'slumps', decidedBy: 'heightKept' });
+    expect(v.margin).toBeCloseTo(judge([runWith({ heightKept: 0.78 })], 'structured').margin, 12);
+    expect(pushedIn(run)).toBe('slumps too');
+    expect(pushedIn(runWith({ heightKept: 0.92 }, { inward: inward(0.61) }))).toBe('61 %');
+    expect(pushedIn(runWith({ heightKept: 0.99 }))).toBe('not needed');
   });
   it('two different heaps (55 and 40 %) still slump', () => {
     expect(judge([runWith({ heightKept: 0.55 }, { inward: inward(0.4) })], 'structured').word).toBe('slumps');

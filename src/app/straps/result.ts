@@ -44,13 +44,14 @@ export class ResultView {
   private readonly plot = h('figure', { class: 'straps-plot' });
   private readonly sentence = h('p', { class: 'straps-level', 'aria-live': 'polite' });
   private readonly table = h('table', { class: 'straps-table' });
+  private readonly hung = h('figure', { class: 'straps-hung' });
   private readonly readout = h('div', { class: 'straps-readout', 'aria-live': 'polite' });
   private report: HangReport | null = null;
   /** The one that was hung. */ private bag: Bag | null = null;
   private units: UnitChoice = 'metric';
   /** -1: as drawn. */ private index = -1;
   constructor(private readonly chose: (step: number) => void) {
-    this.element.append(this.sentence, this.plot, this.table, this.readout);
+    this.element.append(this.sentence, this.plot, this.table, h('div', { class: 'straps-chosen' }, this.hung, this.readout));
     this.element.hidden = true;
   }
 
@@ -145,6 +146,9 @@ export class ResultView {
       : stitching
         ? words.unstitched
         : '';
+    // The core's own drawing, every name in it escaped there.
+    this.hung.innerHTML = step.picture ?? '';
+    this.hung.hidden = step.picture === undefined;
     refill(
       this.readout,
       h('h3', {}, title),

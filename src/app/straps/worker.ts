@@ -21,7 +21,7 @@ self.onmessage = (event: MessageEvent<Ask>): void => {
       tell({ kind: 'stage', words, fraction: begin + length * fraction });
     };
   try {
-    const common = { strap, option, ...(stance === null ? {} : { stance }), edgeLength };
+    const common = { strap, option, ...(stance === null ? {} : { stance }), edgeLength, pictures: true };
     const anchors = sweepAnchors(bag, { ...common, from, to, steps, load, onProgress: part(0, share) });
     const loads = load > 0 ? sweepLoad(bag, { ...common, from: 0, to: load, steps: LOADS, onProgress: part(share, 1 - share) }) : null;
     tell({ kind: 'done', anchors, load: loads });

@@ -43,7 +43,13 @@ export function hangText(r: HangReport): string {
 }
 
 /** The same as data: SI, 12 significant digits, stable key order. */
-export const hangJson = (r: HangReport): string => stableJson({ anchors: r.anchors, load: r.load, stitching: r.stitching, cautions: HANGING_CAUTIONS });
+export function hangJson({ anchors: a, load, stitching }: HangReport): string {
+  const anchors = { ...a, drawn: { ...a.drawn, step: undrawn(a.drawn.step) }, steps: a.steps.map(undrawn) };
+  return stableJson({ anchors, load: load && { ...load, steps: load.steps.map(undrawn) }, stitching, cautions: HANGING_CAUTIONS });
+}
+
+/** Figures alone: a picture is a file of its own. */
+const undrawn = <S extends SweepStep>({ picture: _, ...step }: S): Omit<S, 'picture'> => step;
 
 const reasons = (steps: readonly SweepStep[]): string[] => [...new Set(steps.flatMap((s) => (s.reason === null ? [] : [`  not hung: ${s.reason}`])))];
 

@@ -29,6 +29,7 @@ export interface SweepStep {
   /** What hook, bar or shoulder holds up. */ readonly carried: number | null;
   /** Of every carrying strap. */ readonly anchors: readonly SweepAnchor[];
   /** At rest, tilt and mouth sag within what still holds. */ readonly level: boolean;
+  /** SVG of the bag as it hangs, where pictures were asked for and there is something to show. */ readonly picture?: string;
 }
 
 interface Swept {
