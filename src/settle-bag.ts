@@ -21,7 +21,8 @@ import { draftPanels } from './panels/draftPanels.ts';
 import { judge } from './report/judge.ts';
 import type { BandRun, Placed, Result } from './report/types.ts';
 import { createFall, createSystem, type Drop, type Fall, joinBodies, poseAt, type System, standing, toEnd, type Work } from './solver/index.ts';
-import { meanHeight, reactions } from './solver/settle.ts';
+import { meanHeight } from './solver/run.ts';
+import { reactions } from './solver/settle.ts';
 import type { Model, Progress } from './solver/types.ts';
 import { GRAVITY } from './units/index.ts';
 

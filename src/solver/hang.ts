@@ -1,5 +1,5 @@
 import { type RelaxResult, relaxing } from './relax.ts';
-import { furthest } from './settle.ts';
+import { furthest } from './run.ts';
 import { giveBack, gripOf, type System } from './system.ts';
 import type { Work } from './work.ts';
 

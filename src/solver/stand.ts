@@ -1,5 +1,6 @@
 import { relaxing } from './relax.ts';
-import { furthest, GIVEN_WAY, heightKept, REST, type RestState, resting, type SettleOptions, TRUSTED } from './settle.ts';
+import { furthest, GIVEN_WAY, heightKept, REST, type RestState, type SettleOptions, TRUSTED } from './run.ts';
+import { resting } from './settle.ts';
 import { commit, forces, giveBack, gripOf, letGo, type System } from './system.ts';
 import type { Work } from './work.ts';
 

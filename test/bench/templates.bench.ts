@@ -1,11 +1,12 @@
-// Every template at 20 mm, each option, soft to stiff: npm run bench:templates [TEMPLATE[,TEMPLATE]] [BAND[,BAND]]. Bars: 0 crossings, rest under 1e-4 of a vertex's weight.
+// Every template at 20 mm, each option, soft to stiff: npm run bench:templates [TEMPLATE[,TEMPLATE]] [BAND[,BAND]] [POINTS]. Bars: 0 crossings, rest under 1e-4 of a
+// vertex's weight. POINTS: about so many mesh points each, instead of 20 mm.
 // TEMPLATE may be "muslin": all templates in unlined muslin, the softest cloth; crossings of the two starts are counted as well.
 import { readFileSync } from 'node:fs';
 import { type Bag, type Band, countCrossings, type PreviewOptions, parseBag, prepare, previewBag, templates } from '../../src/index.ts';
 
 const EDGE = 0.02;
 const BANDS: readonly Band[] = ['low', 'mid', 'high'];
-const [names = '', bands = ''] = process.argv.slice(2);
+const [names = '', bands = '', points = ''] = process.argv.slice(2);
 const asked = names.split(',').filter((n) => n !== '');
 const demo = { name: 'harbour-tote', text: readFileSync('demos/harbour-tote.bag.json', 'utf8') };
 
@@ -24,9 +25,9 @@ const chosen = all.filter((t) => asked.length === 0 || asked.some((name) => t.ke
 if (chosen.length === 0) throw new Error(`unknown template "${names}": expected options, muslin, ${all.map((t) => t.keys[0]).join(', ')}`);
 
 console.log(
-  '| template | option | band | verdict | residual | status | stable | height kept | other filling | crossings: starts | end | settle s | nudge s | iterations |',
+  '| template | points | option | band | verdict | residual | status | stable | height kept | other filling | crossings: starts | end | settle s | nudge s | iterations |',
 );
-console.log(`|${'---|'.repeat(14)}`);
+console.log(`|${'---|'.repeat(15)}`);
 let crossings = 0,
   restless = 0,
   rows = 0;
@@ -38,7 +39,7 @@ console.log(`\n${rows} runs: ${crossings} crossings (bar 0), ${restless} not at 
 if (crossings > 0) process.exitCode = 1;
 
 function row(name: string, bag: Bag, option: string, band: Band): void {
-  const wanted: PreviewOptions = { option, edgeLength: EDGE, bands: [band], now: () => performance.now() };
+  const wanted: PreviewOptions = { option, edgeLength: edgeOf(bag), bands: [band], now: () => performance.now() };
   const scene = prepare(bag, { ...wanted, band }),
     starts = [scene.drafted, scene.start, scene.inward].map((x) => countCrossings(x, scene.mesh.triVerts)),
     { runs, verdict } = previewBag(bag, wanted),
@@ -48,6 +49,7 @@ function row(name: string, bag: Bag, option: string, band: Band): void {
   rows++;
   const cells = [
     name,
+    scene.mesh.vertexCount,
     option,
     band,
     verdict.word,
@@ -63,4 +65,11 @@ function row(name: string, bag: Bag, option: string, band: Band): void {
     run.iterations,
   ];
   console.log(`| ${cells.join(' | ')} |`);
+}
+
+/** m. Two steps: seams and corners keep their points, so that a mesh does not have as many more as its triangles are smaller. */
+function edgeOf(bag: Bag): number {
+  let edge = EDGE;
+  if (points !== '') for (let k = 0; k < 2; k++) edge *= Math.sqrt(prepare(bag, { edgeLength: edge }).mesh.vertexCount / Number(points));
+  return edge;
 }

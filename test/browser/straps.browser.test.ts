@@ -62,6 +62,8 @@ test('the maker hangs the bag at three distances, reads tilt and pulls, puts the
     await field(page, 'stitches').fill('7');
     await page.getByRole('button', { name: 'Hang it at each distance' }).click();
     await expect.poll(() => status(page), LONG).toMatch(/^Hung \d+ times/);
+    await page.locator('.straps-level').scrollIntoViewIfNeeded();
+    await page.evaluate(() => scrollTo(0, 0));
     await shot('straps-1440');
     const rows = page.locator('.straps-table tbody tr');
     expect(await rows.count()).toBe(4);
@@ -73,9 +75,15 @@ test('the maker hangs the bag at three distances, reads tilt and pulls, puts the
     expect(newtons.reduce((a, b) => a + b, 0)).toBeGreaterThan(9.8);
     expect(newtons.reduce((a, b) => a + b, 0)).toBeLessThan(24);
     expect(await page.locator('.straps-readout .caution').count()).toBe(2);
+    // The bag as it hangs there, with the same pulls; another distance is another picture.
+    const picture = page.locator('.straps-hung svg[role=img]');
+    const drawn = (await picture.locator('text').allTextContents()).flatMap((t) => /^([\d.]+) N$/.exec(t)?.slice(1).map(Number) ?? []);
+    expect(drawn.sort()).toEqual([...newtons].sort());
     expect(await page.locator('.straps-readout').textContent()).toContain('not a promise');
     expect(await page.locator('.strapping').textContent()).not.toMatch(/\bsafe\b/i);
+    const first = await picture.innerHTML();
     await rows.nth(3).locator('input').check();
+    expect(await picture.innerHTML()).not.toBe(first);
     // The ends lie 60 and 80 mm in: that both will be the same is said before it is done.
     expect(await page.locator('.straps-view').textContent()).toContain('both will be the same');
     await page.getByRole('button', { name: 'Print the card' }).click();
@@ -91,6 +99,7 @@ test('the maker hangs the bag at three distances, reads tilt and pulls, puts the
     await page.getByRole('button', { name: 'Undo' }).click();
     await expect.poll(async () => (await keptHandle(page)).from['from left'], SOON).toBe('60 mm');
     await page.setViewportSize({ width: 390, height: 800 });
+    await page.locator('.straps-hung').scrollIntoViewIfNeeded();
     await shot('straps-390');
     expect(await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth)).toBe(true);
   });

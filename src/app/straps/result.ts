@@ -38,7 +38,7 @@ export function levelSentence(a: AnchorSweep, units: UnitChoice): string {
   return words.level(a.level.map(range).join(words.and));
 }
 
-/** Plot, table of distances to choose from, and the pulls at the one chosen. */
+/** The bag as it hangs, the table of distances to choose from, the pulls at the one chosen, and the plot. */
 export class ResultView {
   readonly element = h('div', { class: 'straps-result' });
   private readonly plot = h('figure', { class: 'straps-plot' });
@@ -51,7 +51,11 @@ export class ResultView {
   private units: UnitChoice = 'metric';
   /** -1: as drawn. */ private index = -1;
   constructor(private readonly chose: (step: number) => void) {
-    this.element.append(this.sentence, this.plot, this.table, h('div', { class: 'straps-chosen' }, this.hung, this.readout));
+    this.element.append(
+      this.sentence,
+      h('div', { class: 'straps-chosen' }, this.hung, h('div', { class: 'straps-figures' }, this.table, this.readout)),
+      this.plot,
+    );
     this.element.hidden = true;
   }
 
@@ -139,7 +143,11 @@ export class ResultView {
     const step = this.stepAt(this.index);
     const title = this.index < 0 ? words.chosenDrawn : words.chosen(distance(anchors.steps[this.index].distance, this.units));
     const pulls = step.anchors.map((a, i) =>
-      h('li', {}, words.pull(this.sideOf(a, i), a.panel, pull(a.force), pull(a.peel), pull(a.inward), formatAngle(a.legAngle))),
+      h(
+        'li',
+        {},
+        words.pull(this.sideOf(a, i), a.panel, pull(a.force), words.peel(pull(Math.abs(a.peel)), a.peel >= 0), pull(a.inward), formatAngle(a.legAngle)),
+      ),
     );
     const reference = stitching?.reference
       ? words.stitching(formatMm(stitching.reference.row), formatForce(stitching.reference.strength), stitching.reference.source)

@@ -51,8 +51,10 @@ export const words = {
   chosen: (d: string): string => `Anchors ${d} from the side`,
   chosenDrawn: 'Anchors as drawn',
   sides: { left: 'left', right: 'right' },
+  /** Part of a pull square to its panel. */
+  peel: (force: string, off: boolean): string => (off ? `${force} off the panel's face` : `${force} into the panel`),
   pull: (side: string, panel: string, force: string, peel: string, inward: string, leg: string): string =>
-    `${side} on ${panel}: ${force}; ${peel} off the panel's face, ${inward} inward on the mouth, leg ${leg} off the plumb line`,
+    `${side} on ${panel}: ${force}; ${peel}, ${inward} inward on the mouth, leg ${leg} off the plumb line`,
   stitching: (row: string, force: string, source: string): string =>
     `For reference, not a promise: ${row} of stitching come to ${force} an anchor: ${source}. It takes every stitch to bear its share at once and the thread to give way before the cloth.`,
   unstitched: 'For reference: this anchor is not stitched flat, so stitches tell nothing about it.',

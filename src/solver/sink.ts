@@ -1,0 +1,115 @@
+import { fallOf } from './fall.ts';
+import { lower } from './flow.ts';
+import { type RelaxResult, relax, relaxing } from './relax.ts';
+import { CRUMPLED, finish, furthest, heightKept, leftAlone, newton, type RestState, type Run, TRUSTED, tell } from './run.ts';
+import { forces, residualOf } from './system.ts';
+import type { Work } from './work.ts';
+
+/** Step of the fall to rest, s, and its damping: implicit Euler itself damps at this step; the drag stops the last swinging. */
+const FALL_STEP = 1 / 30;
+const FALL_DRAG = 3;
+/**
+ * Simulated time, s, after which the fall goes on by shorter steps, s. Where folds touch, three iterations do not converge in the long step:
+ * what truncation holds back is strained, and a heap then jerks on for ever (residual 1e4). The same heaps rest within 1-4 s of short steps.
+ */
+const LONG_STEPS = 3;
+const SHORT_STEP = 1 / 120;
+/**
+ * Simulated time, s, after which a fall is tried to be let down to rest by energy-lowering steps, and every how much again. Where folds touch, steps of real time
+ * jerk on while those arrive (a flat tote in heavy canvas: 66 s of fall, 3 s of 50 such steps); sooner the thing still topples, and 400 of them do not follow it.
+ */
+const EASE = 1.5;
+const EASE_AGAIN = 1;
+/** Speed, m/s, below which a sheet is about to rest. */
+const STILL = 0.02;
+/** Longest fall, s. */
+const FALL_TIME = 10;
+
+/**
+ * Lets x (mutated) fall, and from EASE on down to rest by energy-lowering steps. Plain triangles first: they fall fast and hold their folds. What comes to rest nearly whole is then asked again
+ * with arc-corrected edges, which may let go of a wall that plain triangles held up (they lock); a crumpled heap stays as it is.
+ */
+export function* sink(run: Run, x: Float64Array): Work<RestState> {
+  const { sys, o } = run,
+    wanted = sys.el.arcs,
+    begin = () => fallOf(sys, x, { iterations: 3, drag: FALL_DRAG }),
+    height = () => heightKept(o.watch, x);
+  sys.el.arcs = false;
+  const g = new Float64Array(x.length);
+  let fall = begin(),
+    tryAt = 0.3,
+    failed = 0,
+    easeAt = EASE;
+  for (let t = 0; t < FALL_TIME; ) {
+    yield;
+    if (t >= easeAt) {
+      sys.el.arcs = false;
+      const down = yield* lower(run, x, undefined, Number.NEGATIVE_INFINITY);
+      if (run.cancelled) break;
+      if (down.status === 'settled' && down.stable && !(wanted && height() >= CRUMPLED)) return finish(run, down, x, 'fall', false);
+      fall = begin();
+      easeAt = t + EASE_AGAIN;
+    }
+    const dt = t < LONG_STEPS ? FALL_STEP : SHORT_STEP;
+    const { speed, iterations, exact } = fall.step(dt);
+    t += dt;
+    run.iterations += iterations;
+    x.set(fall.x);
+    if (!tell(run, 'sinking', t / FALL_TIME, x) || !Number.isFinite(speed) || leftAlone(run, x)) break;
+    if (speed > 3 * STILL || t < tryAt) continue;
+    const whole = wanted && height() >= CRUMPLED;
+    if (whole && !sys.el.arcs && failed < 2) {
+      if (speed > STILL) continue;
+      sys.el.arcs = true;
+      tryAt = t + 0.2;
+      fall = begin();
+    }
+    const energies = forces(sys, x, g),
+      residual = residualOf(sys, g);
+    if (residual < run.tolerance && exact) return finish(run, { status: 'settled', residual, iterations: 0, energies, stable: true }, x, 'fall', false);
+    // What chatters by a tenth of a millimetre a step is slow in long steps and fast in short ones.
+    if (speed > (t < LONG_STEPS ? STILL / 4 : STILL)) continue;
+    const y = x.slice(),
+      near = yield* newton(run, y, 'settling', x, 25);
+    if (run.cancelled) break;
+    if (near.status === 'settled' && near.stable && furthest(y, x) < TRUSTED) return finish(run, near, y, 'fall', false);
+    if (t >= LONG_STEPS) {
+      y.set(x);
+      const slow = yield* careful(run, y, x);
+      if (run.cancelled) break;
+      if (slow.status === 'settled' && slow.stable && furthest(y, x) < TRUSTED) return finish(run, slow, y, 'fall', false);
+    }
+    // Folds tighter than an arc can follow show as Newton steps that do not settle, long before the height says so.
+    if (++failed === 2) sys.el.arcs = false;
+    tryAt = t + 0.3;
+    fall = begin();
+  }
+  const end = measured(run, x);
+  return finish(run, end, x, 'fall', end.status !== 'settled' && height() < 0.5);
+}
+
+/** The state as it is: residual and energies without a step. */
+function measured(run: Run, x: Float64Array): RelaxResult {
+  return relax(run.sys, x, { tolerance: run.tolerance, dt: 1, grow: 1, dtMax: 1, cap: TRUSTED, monotone: true, maxIterations: 0 });
+}
+
+/**
+ * Steps from x (mutated) that must lower the energy, until it strays from `home`. For heaps: a pair on the rim of being felt switches on and off
+ * from one big Newton step to the next (residual 0.1 for ever), while ten of these steps, 3 um in all, bring the same heap to rest.
+ */
+function* careful(run: Run, x: Float64Array, home: Float64Array): Work<RelaxResult> {
+  const most = 60;
+  const r = yield* relaxing(run.sys, x, {
+    tolerance: run.tolerance,
+    dt: 0.01,
+    grow: 2,
+    dtMax: 1e4,
+    cap: TRUSTED / 4,
+    monotone: true,
+    maxIterations: most,
+    cg: 1e-2,
+    watch: (k, _, at) => tell(run, 'settling', k / most, at) && furthest(at, home) < TRUSTED,
+  });
+  run.iterations += r.iterations;
+  return r;
+}
