@@ -150,6 +150,7 @@ export interface StepOptions {
   /** Predicted stress of the mixed-integration-point step, or null. */ readonly predicted: Float64Array | null;
   /** Relative residual at which CG stops. */ readonly tolerance: number;
   /** Start with the positive (projected) form at once. */ readonly positive: boolean;
+  /** Most iterations of CG; default CG_LIMIT. */ readonly limit?: number;
   /** Keep the last factor as preconditioner: only for states close to the one it was made for. */ readonly keepFactor?: boolean;
 }
 
@@ -178,7 +179,7 @@ export function newtonDirection(sys: System, g: Float64Array, d: Float64Array, o
       const { factor } = sys;
       if (sys.schur && !factorSchur(sys.schur, sys.bodies!, o.massFactor, (b, x) => solve(sys.symbolic, factor, b, x))) continue;
     }
-    const its = conjugateGradients(sys, g, d, o.massFactor, o.tolerance, o.keepFactor ? 60 : CG_LIMIT);
+    const its = conjugateGradients(sys, g, d, o.massFactor, o.tolerance, o.limit ?? (o.keepFactor ? 60 : CG_LIMIT));
     if (its >= 0) return { projected: positive, cgIterations: its, ok: true };
     if (positive) return { projected: true, cgIterations: 0, ok: true };
   }

@@ -1,6 +1,6 @@
 import type { TemplateSource } from './template.ts';
 
-/** Right half of a crescent: bottom and side one smooth curve up to a peak that a strap's end would be sewn to, the mouth scooped between the peaks. */
+/** Right half of a crescent: bottom and side one smooth curve up to a peak that the strap's end is sewn to, the mouth scooped between the peaks. */
 const half = [
   {
     at: [0, 0],
@@ -33,10 +33,11 @@ const half = [
 export const crescent: TemplateSource = {
   name: 'crescent',
   title: 'Crescent slouch bag',
-  question: 'Two crescents sewn edge to edge, peaks included. Question: is it as slouchy as wanted, and which cloth is too stiff for that?',
+  question:
+    'Two crescents sewn edge to edge, peaks included, a strap from peak to peak. Question: is it as slouchy as wanted, and which cloth is too stiff for that?',
   bag: {
     wanted: 'slouchy',
-    parameters: { W: '15 in', H: '13 1/2 in', dip: '0.4*H', peak: '1 1/2 in', SA: '8 mm' },
+    parameters: { W: '15 in', H: '13 1/2 in', dip: '0.4*H', peak: '1 1/2 in', strap: '18 in', SA: '8 mm' },
     panels: {
       front: {
         half,
@@ -47,7 +48,9 @@ export const crescent: TemplateSource = {
       back: { copy: 'front', open: ['mouth'], marks: { 'back rim': 'mouth right[100%]' } },
     },
     seams: { around: { join: ['front.around', 'back.around'], type: 'plain', allowance: 'SA' } },
+    straps: { shoulder: { width: '3/4 in', length: 'strap', stack: 'webbing', from: { panel: 'front', 'from left': '0.7*peak' }, to: 'mirrored' } },
     stacks: {
+      webbing: ['web_cotton'],
       'canvas lined': ['canvas8', { loose: 'poplin' }],
       leather: ['upholstery'],
       'foamed canvas': ['canvas8', { fused: 'foam' }, { loose: 'poplin' }],
@@ -57,6 +60,6 @@ export const crescent: TemplateSource = {
       'upholstery leather': { 'every panel': 'leather' },
       'canvas, foam, poplin': { 'every panel': 'foamed canvas' },
     },
-    stances: { standing: { friction: 0.4 } },
+    stances: { standing: { friction: 0.4 }, hung: { from: 'hook' } },
   },
 };
