@@ -21,9 +21,8 @@ export function* flow(run: Run, x: Float64Array): Work<RelaxResult> {
     wanted = sys.el.arcs,
     height = () => heightKept(o.watch, x);
   const whole = yield* lower(run, x, wanted ? HARD : undefined);
-  if (run.cancelled || whole.status !== 'notConverged' || !wanted || height() < GIVEN_WAY) return whole;
+  if (run.cancelled || whole.status !== 'notConverged' || !wanted || height() < GIVEN_WAY || leftAlone(run, x)) return whole;
   sys.el.arcs = false;
-  if (leftAlone(run, x)) return whole;
   const plain = yield* lower(run, x);
   if (run.cancelled || plain.status !== 'settled' || height() < CRUMPLED) return plain;
   sys.el.arcs = true;
@@ -48,6 +47,7 @@ export function* flow(run: Run, x: Float64Array): Work<RelaxResult> {
   return plain;
 }
 
+/** The flow's steps from x (mutated), until rest, FLOW_STEPS, less height kept than `least`, or `hard` steps that CG did not solve (RelaxOptions.hard; default never). */
 export function* lower(run: Run, x: Float64Array, hard?: number, least = GIVEN_WAY): Work<RelaxResult> {
   const r = yield* relaxing(run.sys, x, {
     tolerance: run.tolerance,

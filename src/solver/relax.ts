@@ -135,8 +135,8 @@ export function* relaxing(sys: System, x: Float64Array, o: RelaxOptions): Work<R
         rT = residualOf(sys, gTrial);
       // What was scaled down by the cap is the step of a shorter time.
       const inertia = 1 / (dt * dt * scale);
-      const scaleOf = Math.abs(e.stretch) + Math.abs(e.bend) + Math.abs(e.contact) + 1e-12;
-      for (let c = 0; c < corrections && !(eT.total - e.total < TURNING * scaleOf) && rT > residual; c++) {
+      const size = Math.abs(e.stretch) + Math.abs(e.bend) + Math.abs(e.contact) + 1e-12;
+      for (let c = 0; c < corrections && !(eT.total - e.total < TURNING * size) && rT > residual; c++) {
         for (let i = 0; i < N; i++) if (!sys.model.held[(i / 3) | 0]) gTrial[i] = gTrial[i]! + inertia * sys.model.mass[(i / 3) | 0]! * (trial[i]! - x[i]!);
         if (c === 0) predictStress(sys.el, d, predicted);
         const stress = c === 0 ? predicted : null;
@@ -149,9 +149,9 @@ export function* relaxing(sys: System, x: Float64Array, o: RelaxOptions): Work<R
         rT = residualOf(sys, gTrial);
       }
       // Near rest the energy differences drown in rounding: there a falling residual is the better witness.
-      polish = rT < residual && Math.abs(eT.total - e.total) < 1e-9 * scaleOf;
+      polish = rT < residual && Math.abs(eT.total - e.total) < 1e-9 * size;
       if (eT.total < e.total || polish) {
-        limit = unsolved && e.total - eT.total < CREEP * scaleOf ? Math.min(2 * limit, PATIENCE) : Math.max(limit / 2, CG_LIMIT);
+        if (o.regrip) limit = unsolved && e.total - eT.total < CREEP * size ? Math.min(2 * limit, PATIENCE) : Math.max(limit / 2, CG_LIMIT);
         x.set(trial);
         [g, gTrial] = [gTrial, g];
         e = eT;
