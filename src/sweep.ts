@@ -61,7 +61,8 @@ function plan(bag: Bag, o: SweepOptions, what: 'distance' | 'load', most: number
     faults.push({ path: what, got: `${from} to ${o.to}`, expected: `a range from 0 to ${most} ${what === 'load' ? 'kg' : 'm'}, smaller end first` });
   if (faults.length > 0 || !option || !stance) throw new BagError(faults);
   const values = Array.from({ length: steps }, (_, i) => (steps === 1 ? o.to : tenthOfMicron((from * (steps - 1 - i) + o.to * i) / (steps - 1))));
-  return { option: option.name, stance, strap, values };
+  const same: Hanging = { option: option.name, strap, edgeLength: o.edgeLength ?? DEFAULT_EDGE, pictures: o.pictures ?? false };
+  return { same, stance, values };
 }
 
 /** 80 mm, not 79.99999999999999. */
@@ -160,14 +161,13 @@ const share =
  * Throws BagError for a choice that the bag does not have, Cancelled when onProgress returned false. Deterministic.
  */
 export function sweepAnchors(bag: Bag, o: SweepOptions & { readonly load?: number }): AnchorSweep {
-  const { option, stance: own, strap, values } = plan(bag, o, 'distance', LIMITS.length);
+  const { same, stance: own, values } = plan(bag, o, 'distance', LIMITS.length);
+  const { option, strap, edgeLength } = same;
   const stance = o.load === undefined ? own : carrying(own, o.load),
-    edgeLength = o.edgeLength ?? DEFAULT_EDGE,
     count = values.length + 1;
   const places = strapFamily(bag, strap).flatMap((s) =>
     ([0, 1] as const).map((e) => ({ strap: s.name, panel: s.anchors[e].panel, ...anchorPlace(bag, s, e) })),
   );
-  const same: Hanging = { option, strap, edgeLength, pictures: o.pictures ?? false };
   const drawn = { places, step: hangOnce(bag, stance, same, share(o, 0, count, 'as drawn')) };
   const steps = values.map((distance, i) => {
     const moved = withAnchorsAt(bag, strap, distance),
@@ -187,9 +187,8 @@ export function sweepAnchors(bag: Bag, o: SweepOptions & { readonly load?: numbe
 
 /** Hangs the bag as drawn under loads from `from` (default 0) to `to`, kg. Fill and angle of repose are the stance's, else the usual ones. Errors as sweepAnchors. */
 export function sweepLoad(bag: Bag, o: SweepOptions): LoadSweep {
-  const { option, stance, strap, values } = plan(bag, o, 'load', LIMITS.mass);
-  const edgeLength = o.edgeLength ?? DEFAULT_EDGE;
-  const same: Hanging = { option, strap, edgeLength, pictures: o.pictures ?? false };
+  const { same, stance, values } = plan(bag, o, 'load', LIMITS.mass);
+  const { option, strap, edgeLength } = same;
   const steps = values.map((load, i) => {
     const name = `${Number(load.toFixed(3))} kg, ${i + 1} of ${values.length}`;
     return { load, ...hangOnce(bag, carrying(stance, load), same, share(o, i, values.length, name)) };

@@ -42,6 +42,7 @@ export function measureHung(input: HungInput): HungMeasures {
   const centre = centreOfMass(input);
   const weight = -input.mass.reduce((sum, m) => sum - m * 9.80665, 0) - (input.load?.reduce((sum, f, i) => (i % 3 === 2 ? sum + f : sum), 0) ?? 0);
   return {
+    upright,
     tilt: Math.acos(Math.min(1, upright[2])),
     tiltSideways: Math.atan2(dot(upright, span), upright[2]),
     tiltForward: Math.atan2(dot(upright, axis), upright[2]),

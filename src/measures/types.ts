@@ -68,6 +68,7 @@ export interface StrapMeasures {
 
 /** How a bag hangs; see hung.ts. Metres, radians, newtons, z up. */
 export interface HungMeasures {
+  /** Unit: the drafted upright as the bag hangs; tilt is its angle from the plumb line. */ readonly upright: readonly [number, number, number];
   readonly tilt: number;
   readonly tiltSideways: number;
   readonly tiltForward: number;

@@ -84,7 +84,6 @@ export function* relaxing(sys: System, x: Float64Array, o: RelaxOptions): Work<R
     stable = false,
     havePrediction = false,
     fresh = true;
-  const corrections = o.correct ? CORRECTIONS : 0;
   let it = 0,
     hard = 0,
     refused = 0,
@@ -136,11 +135,11 @@ export function* relaxing(sys: System, x: Float64Array, o: RelaxOptions): Work<R
       // What was scaled down by the cap is the step of a shorter time.
       const inertia = 1 / (dt * dt * scale);
       const size = Math.abs(e.stretch) + Math.abs(e.bend) + Math.abs(e.contact) + 1e-12;
-      for (let c = 0; c < corrections && !(eT.total - e.total < TURNING * size) && rT > residual; c++) {
+      for (let c = 0; o.correct && c < CORRECTIONS && !(eT.total - e.total < TURNING * size) && rT > residual; c++) {
         for (let i = 0; i < N; i++) if (!sys.model.held[(i / 3) | 0]) gTrial[i] = gTrial[i]! + inertia * sys.model.mass[(i / 3) | 0]! * (trial[i]! - x[i]!);
         if (c === 0) predictStress(sys.el, d, predicted);
-        const stress = c === 0 ? predicted : null;
-        if (!newtonDirection(sys, gTrial, d, { massFactor: inertia, predicted: stress, tolerance: o.cg ?? 1e-3, positive: step.projected }).ok) break;
+        const once = { massFactor: inertia, predicted: c === 0 ? predicted : null, tolerance: o.cg ?? 1e-3, positive: step.projected };
+        if (!newtonDirection(sys, gTrial, d, once).ok) break;
         capStep(d, o.cap);
         limitStep(sys, trial, d);
         for (let i = 0; i < N; i++) trial[i] = trial[i]! + d[i]!;

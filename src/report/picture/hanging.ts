@@ -1,8 +1,8 @@
 import { formatAngle, formatForce } from '../../units/index.ts';
 import { leadRun } from '../judge.ts';
 import type { Result } from '../types.ts';
-import { type Frame, paperExtent, poseForView, project } from './camera.ts';
-import { paintBag } from './paint.ts';
+import { bounds, type Frame, paperExtent, poseForView, project } from './camera.ts';
+import { inkLines, paintBag } from './paint.ts';
 import { solidOfThing, solidPieces } from './solids.ts';
 import { FONT_ATTRIBUTES, px, rect, text } from './svg.ts';
 import { escapeXml, INK, MUTED, PAPER } from './tokens.ts';
@@ -16,15 +16,15 @@ const FOOT = 44;
 const ARROW = 0.09;
 
 const STYLE =
-  `<style>.sew{fill:none;stroke:${INK};stroke-opacity:.6;stroke-width:1.1;stroke-linecap:round}.rim{fill:none;stroke:${INK};stroke-width:1.5;stroke-linecap:round}` +
-  `.strap{fill:none;stroke-linecap:round}.plumb{stroke:${INK};stroke-width:1;stroke-dasharray:6 4}.axis{stroke:${INK};stroke-width:2}` +
-  `.pull{fill:none;stroke:${PAPER};stroke-width:5;stroke-linejoin:round}.pull+.pull{stroke:${INK};stroke-width:2}.on{paint-order:stroke;stroke:${PAPER};stroke-width:4px;stroke-linejoin:round}</style>`;
+  `<style>${inkLines('hanging')}.hanging .strap{fill:none;stroke-linecap:round}.hanging .plumb{stroke:${INK};stroke-width:1;stroke-dasharray:6 4}` +
+  `.hanging .axis{stroke:${INK};stroke-width:2}.hanging .pull{fill:none;stroke:${PAPER};stroke-width:5;stroke-linejoin:round}` +
+  `.hanging .pull+.pull{stroke:${INK};stroke-width:2}.hanging .on{paint-order:stroke;stroke:${PAPER};stroke-width:4px;stroke-linejoin:round}</style>`;
 
 type Point = readonly [number, number, number];
 
 /**
  * Still picture of one hung bag as SVG text, 420 x 460 px: the bag and its straps as they hang in the cabinet view of every other picture, the plumb line
- * under the strap's top, the bag's own upright beside it with the tilt, and the pull at each anchor as an arrow with its newtons. The scale hangs on what was drafted
+ * under the strap's top, the bag's own upright through its centre of mass with the tilt, and the pull at each anchor as an arrow with its newtons. The scale hangs on what was drafted
  * (bag and straps' lengths, weight) and not on how it hangs, so that pictures of one bag with its anchors moved can be laid over one another. Deterministic.
  * result: hung; null otherwise, or when a position is not a number.
  */
@@ -36,9 +36,8 @@ export function hungPicture(result: Result): string | null {
   const newton = (2 * ARROW) / hung.weight;
   const solids = contents.map(solidOfThing);
   const points = Float64Array.from([
-    ...hung.centreOfMass,
+    ...reachAlong(positions, hung.centreOfMass, hung.upright).flatMap((h) => hung.centreOfMass.map((c, k) => c + h * hung.upright[k])),
     ...anchors.flatMap(({ at, force }) => [...at, ...force.map((f, k) => at[k] + newton * f)]),
-    ...uprightOf(result, positions),
   ]);
   const posed = poseForView(result.mesh, result.drafted, positions, [...run.straps.map((s) => s.line), ...solids.map((s) => s.x), points]);
   const lines = posed.beside.slice(0, run.straps.length);
@@ -56,16 +55,15 @@ export function hungPicture(result: Result): string | null {
     solids.flatMap((s, i) => solidPieces(frame, s, posed.beside[run.straps.length + i])),
   );
   const [topX, topY] = at(top);
-  const arrows = anchors.map((_, i): [Paper, Paper] => [at(point(1 + 2 * i)), at(point(2 + 2 * i))]);
-  const first = 1 + 2 * anchors.length;
-  const [low, high] = [at(point(first)), at(point(first + 1))];
+  const arrows = anchors.map((_, i): [Paper, Paper] => [at(point(2 + 2 * i)), at(point(3 + 2 * i))]);
+  const [foot, head] = [at(point(0)), at(point(1))];
   const words = `${formatAngle(hung.tilt)} off the plumb line`;
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-label="${escapeXml(`${result.bag}, ${result.option}, ${result.stance}: hangs ${words}`)}" ${FONT_ATTRIBUTES}>`,
+    `<svg xmlns="http://www.w3.org/2000/svg" class="hanging" viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-label="${escapeXml(`${result.bag}, ${result.option}, ${result.stance}: hangs ${words}`)}" ${FONT_ATTRIBUTES}>`,
     STYLE,
     rect(0, 0, WIDTH, HEIGHT, PAPER),
     bag,
-    `<path class="plumb" d="M${px(topX)} ${px(topY)}V${HEIGHT - FOOT}"/><path class="axis" d="M${low.map(px).join(' ')}L${high.map(px).join(' ')}"/>`,
+    `<path class="plumb" d="M${px(topX)} ${px(topY)}V${HEIGHT - FOOT}"/><path class="axis" d="M${foot.map(px).join(' ')}L${head.map(px).join(' ')}"/>`,
     `<circle cx="${px(topX)}" cy="${px(topY)}" r="5" fill="${INK}"/>`,
     ...arrows.map(([a, b]) => arrow(a, b)),
     ...newtons(
@@ -79,28 +77,23 @@ export function hungPicture(result: Result): string | null {
   ].join('\n');
 }
 
-/** Two points of the settled bag, that were drafted one above the other: the middle of what lies lowest and of what lies highest. */
-function uprightOf(result: Result, settled: Float64Array): number[] {
-  const { drafted } = result;
-  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  for (let i = 2; i < drafted.length; i += 3) [low, high] = [Math.min(low, drafted[i]), Math.max(high, drafted[i])];
-  const near = 0.05 * (high - low);
-  return [low, high].flatMap((z) => {
-    const sum = [0, 0, 0, 0];
-    for (let i = 0; i < drafted.length; i += 3) {
-      if (Math.abs(drafted[i + 2] - z) > near) continue;
-      for (let k = 0; k < 3; k++) sum[k] += settled[i + k];
-      sum[3]++;
-    }
-    return sum.slice(0, 3).map((v) => v / sum[3]);
-  });
+/** How far the bag reaches down and up along its own upright, counted from a point, m. */
+function reachAlong(x: Float64Array, from: Point, upright: Point): [number, number] {
+  let [low, high] = [0, 0];
+  for (let i = 0; i < x.length; i += 3) {
+    const d = (x[i] - from[0]) * upright[0] + (x[i + 1] - from[1]) * upright[1] + (x[i + 2] - from[2]) * upright[2];
+    [low, high] = [Math.min(low, d), Math.max(high, d)];
+  }
+  return [low, high];
 }
 
 /** px per metre, from lengths that do not change when anchors are moved. */
 function scaleOf(drafted: Float64Array, straps: readonly Float64Array[]): number {
   const e = paperExtent(drafted);
   const half = Math.max(...straps.map(lengthOf)) / 2;
-  return Math.min((WIDTH - 2 * PAD) / (1.25 * (e.right - e.left)), (HEIGHT - PAD - FOOT) / (1.08 * e.top + half));
+  // Its own lowest point: the floor of a posed picture lies under whatever hangs lowest in it.
+  const tall = e.top - bounds(drafted).low[2];
+  return Math.min((WIDTH - 2 * PAD) / (1.25 * (e.right - e.left)), (HEIGHT - PAD - FOOT) / (1.08 * tall + half));
 }
 
 function lengthOf(line: Float64Array): number {

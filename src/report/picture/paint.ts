@@ -3,7 +3,7 @@ import type { BagMesh } from '../../mesh/types.ts';
 import { EDGE_FREE } from '../../mesh/types.ts';
 import { depthOf, type Frame, faceNormal, project } from './camera.ts';
 import { chain, facing, shapeEdges } from './lines.ts';
-import { BAG, mix } from './tokens.ts';
+import { BAG, INK, mix } from './tokens.ts';
 
 /** Towards the lamp: above, to the left, in front. */
 const LAMP = unit([-0.5, -0.62, 0.72]);
@@ -40,6 +40,11 @@ export function paintBag(mesh: BagMesh, x: Float64Array, frame: Frame, straps: r
     .map((p) => p.svg)
     .join('');
 }
+
+/** Seams and rims in ink on paper. scope: class of the picture's svg, because a page takes in several and a style would reach all of them. */
+export const inkLines = (scope: string): string =>
+  `.${scope} .sew{fill:none;stroke:${INK};stroke-opacity:.6;stroke-width:1.1;stroke-linecap:round}` +
+  `.${scope} .rim{fill:none;stroke:${INK};stroke-width:1.5;stroke-linecap:round}`;
 
 /** One stroke or face, and how far into the picture it lies, m. */
 export interface Piece {

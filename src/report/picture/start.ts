@@ -1,12 +1,8 @@
 import type { BagMesh } from '../../mesh/types.ts';
 import { bounds, type Frame, paperExtent, poseForView } from './camera.ts';
-import { paintBag } from './paint.ts';
+import { inkLines, paintBag } from './paint.ts';
 import { px } from './svg.ts';
-import { INK, RULE } from './tokens.ts';
-
-const STYLE =
-  `.start .sew{fill:none;stroke:${INK};stroke-opacity:.6;stroke-width:1.1;stroke-linecap:round}` +
-  `.start .rim{fill:none;stroke:${INK};stroke-width:1.5;stroke-linecap:round}`;
+import { RULE } from './tokens.ts';
 
 /** A sewn bag before anything pulls on it: its picture and its outer size, m. */
 export interface StartPicture {
@@ -27,7 +23,7 @@ export function startPicture(mesh: BagMesh, drafted: Float64Array, width: number
   const frame: Frame = { originX: width / 2 - (scale * (e.left + e.right)) / 2, originY, scale };
   const { low, high } = bounds(posed);
   const svg =
-    `<svg xmlns="http://www.w3.org/2000/svg" class="start" viewBox="0 0 ${px(width)} ${px(height)}" aria-hidden="true"><style>${STYLE}</style>` +
+    `<svg xmlns="http://www.w3.org/2000/svg" class="start" viewBox="0 0 ${px(width)} ${px(height)}" aria-hidden="true"><style>${inkLines('start')}</style>` +
     `<path d="M0 ${px(originY)}H${px(width)}" stroke="${RULE}" stroke-width="1.5"/>${paintBag(mesh, posed, frame)}</svg>`;
   return { svg, size: [high[0] - low[0], high[1] - low[1], high[2] - low[2]] };
 }
