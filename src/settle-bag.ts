@@ -8,6 +8,7 @@ import { seamsOf } from './assembly/seamBulk.ts';
 import { withStraps } from './assembly/strap-weight.ts';
 import { type Bag, BagError, type BagOption, type Stance } from './bag/types.ts';
 import { type BagLaminates, type Band, layUp, overhangUpright, sewnLayers, weakest } from './material/index.ts';
+import { stitchReference } from './material/stitched-patch.ts';
 import { hungGates, measureHung } from './measures/hung.ts';
 import { markPositions, measure } from './measures/measure.ts';
 import { type Rim, rimOf } from './measures/rim.ts';
@@ -19,7 +20,7 @@ import { meshPanels } from './mesh/meshPanels.ts';
 import type { BagMesh } from './mesh/types.ts';
 import { draftPanels } from './panels/draftPanels.ts';
 import { judge } from './report/judge.ts';
-import type { BandRun, Placed, Result } from './report/types.ts';
+import type { BandRun, PatchStitching, Placed, Result } from './report/types.ts';
 import { createFall, createSystem, type Drop, type Fall, joinBodies, poseAt, type System, standing, toEnd, type Work } from './solver/index.ts';
 import { meanHeight } from './solver/run.ts';
 import { reactions } from './solver/settle.ts';
@@ -175,11 +176,23 @@ export function* settlingBag(bag: Bag, o: PreviewOptions = {}): Work<Result> {
       })),
     ),
     seams: seamsOf(bag, scene.mesh, mid, layerCount),
+    ...stitchingOf(scene),
     mesh: scene.mesh,
     drafted: scene.drafted,
     runs,
     verdict: judge(runs, bag.wanted),
   };
+}
+
+/** What the stitching of the carrying straps' ends comes to, where the file states their thread. */
+function stitchingOf({ bag, stance }: Scene): Pick<Result, 'stitching'> {
+  if (stance.kind !== 'hung') return {};
+  const stitching = bag.straps.flatMap(({ name, anchors: [one, two], sewn }): PatchStitching[] => {
+    if (!sewn || !stance.straps.includes(name)) return [];
+    const s = { stitchesPerMetre: 1 / sewn.stitch, thread: sewn.thread };
+    return [{ strap: name, ...s, anchors: [stitchReference(one, s), stitchReference(two, s)] }];
+  });
+  return stitching.length > 0 ? { stitching } : {};
 }
 
 /** The same at one go. */

@@ -61,7 +61,7 @@ export function figuresOf(result: Result): Figures {
           mouthSag: mid.measures.mouthSag,
           baseSag: mid.measures.baseSag,
           pull: Math.max(0, ...mid.hung.straps.flatMap((s) => s.anchors.map((a) => a.size))),
-          lines: [...(mid.status === 'settled' ? [] : [text.table.moving]), ...hungLines(mid)],
+          lines: [...(mid.status === 'settled' ? [] : [text.table.moving]), ...hungLines(mid, result.stitching)],
         }
       : null,
   };

@@ -45,6 +45,9 @@ export function mass(kilograms: number): string {
 /** Rigidity per width; the unit's prefix is written as the real micro sign on screen. */
 export const rigidity = (value: number): string => formatRigidity(value).replace(' u', ' µ');
 
+/** Of what is still running: whole ones, because each change of a digit is another frame to compose, and without a graphics card the solver pays for it. */
+export const elapsed = (since: number): string => `${Math.max(0, Math.floor((performance.now() - since) / 1000))} ${text.units.s}`;
+
 export const seconds = (value: number): string => `${value < 10 ? value.toFixed(1) : Math.round(value)} ${text.units.s}`;
 
 /**

@@ -155,14 +155,15 @@ export class LineUp {
       // The middle of the band first, of every option: its word and shape are what is compared, and the ends take twice as long again.
       this.start(column.option, key, { ...ask, bands: ['mid'], fallEdge: live ? FALL_EDGE : null }, (mid) => {
         this.begin(column.option, mid);
-        this.start(column.option, key, { ...ask, bands: ['low', 'high'], fallEdge: null }, (ends) => this.finish(column.option, key, whole(mid, ends)));
+        const ends = { ...ask, bands: ['low', 'high'], fallEdge: null } as const;
+        this.start(column.option, key, ends, (found) => this.finish(column.option, key, whole(mid, found)), true);
       });
       this.store.setColumn(i, { waiting: true, problem: null });
     }
   }
 
-  private start(option: string, key: string, ask: Omit<Ask, 'job'>, done: (result: Result) => void): void {
-    const job = this.solvers.start(ask, (say) => this.hear(option, say, done));
+  private start(option: string, key: string, ask: Omit<Ask, 'job'>, done: (result: Result) => void, later = false): void {
+    const job = this.solvers.start(ask, (say) => this.hear(option, say, done), later);
     this.jobs.set(option, { job, key });
   }
 

@@ -373,7 +373,7 @@ void pictures.open().then(() => {
   // A bag seen for the first time falls; one whose rest is known already need not.
   void openSettled().then(() => lineUp.solve(!lineUp.foreseen()));
 });
-// The seconds beside a running stage count on between the worker's words.
+// The seconds beside a running stage count on between the worker's words: all at once, one frame a second.
 setInterval(() => {
   if (store.state.columns.some((c) => c.stage)) mat.tick(store.state.columns);
-}, 200);
+}, 1000);

@@ -1,5 +1,5 @@
 import { h, refill } from './dom.ts';
-import { lengthText, seconds } from './format.ts';
+import { elapsed, lengthText } from './format.ts';
 import type { Column, State } from './store.ts';
 import { drawTape, newTape } from './tape.ts';
 import { text } from './text.ts';
@@ -119,7 +119,7 @@ export class Mat {
       const words = stage
         ? text.stage.progress(
             [text.stage.detail[stage.detail] ?? text.stage[stage.step], stage.band && text.stage.band[stage.band]].filter(Boolean).join(', '),
-            seconds((performance.now() - stage.since) / 1000),
+            elapsed(stage.since),
           )
         : column.waiting
           ? text.stage.waiting

@@ -7,6 +7,7 @@ export type Heard = Exclude<Say, { readonly kind: 'stopped' }>;
 interface Job {
   readonly ask: Ask;
   readonly listen: (say: Heard) => void;
+  /** Waits until a core is free, whatever benches there are. */ readonly later: boolean;
   /** Already asked again after a crash: a second one is no accident. */ again: boolean;
 }
 
@@ -14,13 +15,17 @@ interface Bench {
   worker: Worker;
   job: Job | null;
   /** Ends the worker that does not look up from a job it was told to drop. */ patience: number;
+  /** When it was given its job, ms. */ since: number;
 }
 
 /** How long a worker may take to look up, ms: a bag that is being meshed does not. */
 const PATIENCE = 1500;
 
 /** At least three, so that firm options, done in a second, do not queue behind two soft ones; the page itself needs a core on larger machines. */
-const BENCHES = Math.min(4, Math.max(3, (navigator.hardwareConcurrency || 2) - 1));
+const CORES = navigator.hardwareConcurrency || 2;
+const BENCHES = Math.min(4, Math.max(3, CORES - 1));
+/** A worker beyond the cores is hired only where all others have been at their jobs this long, ms: what is done sooner need not pay for its compiling (2 s of a core). */
+const LONG_JOB = 1000;
 
 /**
  * The solver workers. One that is told to drop its job does so within some tens of milliseconds and stays: a fresh one takes seconds until its code is
@@ -31,11 +36,15 @@ export class Solvers {
   private readonly benches: Bench[] = [];
   private readonly queue: Job[] = [];
   private counter = 0;
+  private again = 0;
 
-  /** Queues a job; returns its number. `listen` hears everything the worker says about it, in order. */
-  start(ask: Omit<Ask, 'job'>, listen: (say: Heard) => void): number {
+  /**
+   * Queues a job; returns its number. `listen` hears everything the worker says about it, in order. One for `later` takes no core from those that
+   * are waited for: on two of them the ends of firm options' bands held the middles of soft ones up by a third.
+   */
+  start(ask: Omit<Ask, 'job'>, listen: (say: Heard) => void, later = false): number {
     const job = ++this.counter;
-    this.queue.push({ ask: { ...ask, job }, listen, again: false });
+    this.queue.push({ ask: { ...ask, job }, listen, later, again: false });
     this.next();
     return job;
   }
@@ -61,16 +70,30 @@ export class Solvers {
     this.next();
   }
 
+  /** Where in the queue the next job to run stands; -1: none may run now. */
+  private due(): number {
+    const urgent = this.queue.findIndex((j) => !j.later);
+    const busy = this.benches.filter((b) => b.job).length;
+    return urgent < 0 && this.queue.length > 0 && busy < CORES ? 0 : urgent;
+  }
+
   private next(): void {
-    while (this.queue.length > 0) {
+    for (let due = this.due(); due >= 0; due = this.due()) {
       let bench = this.benches.find((b) => b.job === null);
       if (!bench && this.benches.length < BENCHES) {
-        bench = { worker: null as unknown as Worker, job: null, patience: 0 };
+        const wait = this.benches.length < CORES ? 0 : Math.max(...this.benches.map((b) => b.since)) + LONG_JOB - performance.now();
+        if (wait > 0) {
+          clearTimeout(this.again);
+          this.again = window.setTimeout(() => this.next(), wait);
+          return;
+        }
+        bench = { worker: null as unknown as Worker, job: null, patience: 0, since: 0 };
         bench.worker = this.hire(bench);
         this.benches.push(bench);
       }
       if (!bench) return;
-      bench.job = this.queue.shift()!;
+      bench.since = performance.now();
+      bench.job = this.queue.splice(due, 1)[0];
       bench.worker.postMessage(bench.job.ask);
     }
   }

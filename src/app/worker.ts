@@ -42,11 +42,10 @@ async function run(ask: Ask): Promise<void> {
     tell({ kind: 'stage', stage: { step: 'drafting', detail: '', band: null } });
     if (ask.fallEdge !== null) await watchFall(ask, ask.fallEdge, tell);
     tell({ kind: 'stage', stage: { step: 'settling', detail: '', band: null } });
-    let told = 0;
+    let told = '';
     const onProgress = (words: string): undefined => {
-      // A few words a second are plenty; more would only fill the page's queue.
-      if (performance.now() - told < 150) return;
-      told = performance.now();
+      if (words === told) return;
+      told = words;
       const [band, detail] = words.split(': ');
       tell({ kind: 'stage', stage: { step: 'settling', detail: detail ?? words, band: band as Band } });
     };

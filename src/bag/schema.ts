@@ -166,6 +166,10 @@ export const StrapForm = entry({
     .number({ error: 'a whole number from 1 to 8' })
     .optional()
     .meta({ description: 'thicknesses of the stack that the folded strap has, 1 when left out' }),
+  thread: Quantity.optional().meta({
+    description: 'breaking force of the thread its ends are sewn on with, such as "60 N": what their stitching comes to is then told beside the pulls',
+  }),
+  stitch: Size.optional().meta({ description: 'stitch length of its ends, 3 mm when left out; only with "thread"' }),
   from: Anchor,
   to: z.union([z.literal('mirrored'), Anchor], { error: '"mirrored" or an anchor such as {"panel": "back", "from left": "W/4"}' }),
   'also on': z

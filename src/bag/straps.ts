@@ -4,6 +4,7 @@ import { at } from './faults.ts';
 import { FormulaError } from './formula.ts';
 import { NAME_RULE } from './names.ts';
 import type { AnchorForm, StrapForm } from './schema.ts';
+import { STITCH, STITCHES, STRONGEST } from './topstitch.ts';
 import type { Anchor, AnchorKind, Point2, Strap } from './types.ts';
 import { LIMITS } from './words.ts';
 import type { Drawn, Workshop } from './workshop.ts';
@@ -106,6 +107,17 @@ function mirrored(form: AnchorForm): AnchorForm {
 export const overlap = (a: Anchor, b: Anchor): boolean =>
   a.panel === b.panel && Math.abs(a.at[0] - b.at[0]) < (a.width + b.width) / 2 - SLACK && Math.abs(a.at[1] - b.at[1]) < (a.height + b.height) / 2 - SLACK;
 
+/** How the ends are sewn on; null where no thread is stated, or after its faults. */
+function sewnOn(shop: Workshop, path: string, form: StrapForm): { stitch: number; thread: number } | null {
+  const stitch = form.stitch === undefined ? STITCH : shop.size(at(path, 'stitch'), form.stitch, 'length', STITCHES);
+  if (form.thread === undefined) {
+    if (form.stitch !== undefined) shop.faults.addText(at(path, 'stitch'), 'a stitch length without a thread', '"thread" with it, such as "60 N"');
+    return null;
+  }
+  const thread = shop.quantity(at(path, 'thread'), form.thread, 'force', { min: 0, above: true, max: STRONGEST });
+  return stitch === null || thread === null ? null : { stitch, thread };
+}
+
 /**
  * The straps of one written entry (one, and one for each panel of "also on"), or none after its faults. Parameters: name and written form; straps
  * already made, whose patches must be clear of these.
@@ -122,6 +134,7 @@ export function resolveStrap(
   const width = shop.size(at(path, 'width'), form.width, 'length', LONG);
   const length = shop.size(at(path, 'length'), form.length, 'length', LONG);
   const drop = form.drop === undefined ? null : shop.size(at(path, 'drop'), form.drop, 'length', LONG);
+  const sewn = sewnOn(shop, path, form);
   const layers = form.layers ?? 1;
   if (!(Number.isInteger(layers) && layers >= 1 && layers <= 8)) faults.add(at(path, 'layers'), form.layers, 'a whole number from 1 to 8');
   stackKnown(at(path, 'stack'), form.stack);
@@ -142,7 +155,16 @@ export function resolveStrap(
       faults.addText(here, 'patches that lie on each other', 'each patch on cloth of its own');
     const apart = Math.hypot(one.at[0] - two.at[0], one.at[1] - two.at[1]);
     if (one.panel === two.panel && length < apart) faults.add(at(path, 'length'), form.length, `at least the ${mm(apart)} mm between its two patches`);
-    made.push({ name: copy === null ? name : `${name} on ${copy}`, width, length, stack: form.stack, layers, anchors: [one, two], drop });
+    made.push({
+      name: copy === null ? name : `${name} on ${copy}`,
+      width,
+      length,
+      stack: form.stack,
+      layers,
+      anchors: [one, two],
+      drop,
+      ...(sewn ? { sewn } : {}),
+    });
   });
   return made;
 }

@@ -8,10 +8,11 @@ import type { Topstitch } from './types.ts';
 import { LIMITS } from './words.ts';
 import type { Workshop } from './workshop.ts';
 
-/** Topstitch of 7-8 stitches per inch. Common practice, no source. */
-const STITCH = 0.003;
-/** A slip of the unit above it, N. */
-const STRONGEST = 1000;
+/** Topstitch of 7-8 stitches per inch, m. Common practice, no source. */
+export const STITCH = 0.003;
+/** Thread: a slip of the unit above it, N. Stitch length: shortest and longest that a machine or hand sews, m. */
+export const STRONGEST = 1000;
+export const STITCHES = { min: 0.0005, max: 0.02 } as const;
 const SLACK = 2e-4;
 
 /** The rows of one panel; faulty ones are left out after their faults. Parameters: panel name; its written rows. */
@@ -19,7 +20,7 @@ export function resolveTopstitch(shop: Workshop, panel: string, forms: readonly 
   return forms.flatMap((form, i) => {
     const path = at(at(at('panels', panel), 'topstitch'), i);
     const offset = shop.size(at(path, 'offset'), form.offset, 'length', { min: 0, above: true, max: LIMITS.allowance });
-    const stitch = form.stitch === undefined ? STITCH : shop.size(at(path, 'stitch'), form.stitch, 'length', { min: 0.0005, max: 0.02 });
+    const stitch = form.stitch === undefined ? STITCH : shop.size(at(path, 'stitch'), form.stitch, 'length', STITCHES);
     const drawn = shop.attempt(path, form, () => shop.drawn(panel));
     const thread = form.thread === undefined ? 0 : shop.quantity(at(path, 'thread'), form.thread, 'force', { min: 0, above: true, max: STRONGEST });
     if (!drawn || offset === null || stitch === null || thread === null) return [];

@@ -149,6 +149,8 @@ export interface Strap {
   /** Thicknesses of the stack in the folded strap. */ readonly layers: number;
   readonly anchors: readonly [Anchor, Anchor];
   /** Wanted distance from the top of the carrying strap down to the mouth, m; null when none is stated. */ readonly drop: number | null;
+  /** How its ends are sewn on: stitch length, m, and the breaking force of the thread, straight pull, N. Absent: not stated. */
+  readonly sewn?: { readonly stitch: number; readonly thread: number };
 }
 
 export type Join = 'loose' | 'bonded' | 'fused';

@@ -219,6 +219,7 @@ const PRINTED: Readonly<Partial<Record<QuantityKind, readonly [number, string]>>
   inPlane: [1, 'N/m'],
   hinge: [1, 'N'],
   mass: [1, 'kg'],
+  force: [1, 'N'],
 };
 
 function inRange(value: number, written: unknown, kind: QuantityKind, range: Range): void {

@@ -49,7 +49,10 @@ export function registerHang(program: Command, io: Io, core: Core, done: (code: 
     .option('--option <name>', 'which option of the file (default: the first)')
     .option('--stance <name>', 'which hung stance of the file (default: the first; without one, a hook)')
     .option('--mesh <mm>', 'edge length of the mesh in mm: smaller is finer and slower')
-    .option('--thread <force>', 'strength of the thread, such as "2.6 lbf": with --spi, the stitching beside the pulls, for reference')
+    .option(
+      '--thread <force>',
+      'strength of the thread, such as "2.6 lbf": with --spi, the stitching beside the pulls, for reference (default: as the file states for the strap)',
+    )
     .option('--spi <n>', 'stitches per inch')
     .option('--json', 'print the figures as JSON (SI), and nothing else on stdout')
     .option('--out <dir>', 'also write hang.json, hang.svg, strap-card.html and a picture of the bag at each step (hung-*.svg) into this folder')
@@ -195,7 +198,8 @@ function read(core: Core, bag: Bag, flags: HangFlags): Asked {
       `${faults.length === 1 ? '1 fault' : `${faults.length} faults`}; nothing was written\n${faults.map((f) => `  ${f}\n`).join('')}`,
       EXIT.input,
     );
-  const stitching = spi === undefined || thread === undefined ? null : { stitchesPerMetre: core.perInch(spi), thread };
+  const own = whole?.sewn && { stitchesPerMetre: 1 / whole.sewn.stitch, thread: whole.sewn.thread };
+  const stitching = spi === undefined || thread === undefined ? (own ?? null) : { stitchesPerMetre: core.perInch(spi), thread };
   const ranged = loads !== null && loads[0] < loads[1];
   return { strap, stance, option, anchors, loads: ranged ? loads : null, load: loads?.[1], steps, edgeLength, stitching };
 }

@@ -49,7 +49,7 @@ ${table(
   PANEL_HEADS,
   lead.panels.map((p) => panelLine(lead, p.name)),
 )}
-${list([...hungLines(lead), ...(strainLine(lead.strain) === '' ? [] : [strainLine(lead.strain)])].map(escapeXml))}<ul>${stackLines(r)}</ul></section>`;
+${list([...hungLines(lead, r.stitching), ...(strainLine(lead.strain) === '' ? [] : [strainLine(lead.strain)])].map(escapeXml))}<ul>${stackLines(r)}</ul></section>`;
 }
 
 const list = (items: readonly string[]): string => (items.length === 0 ? '' : `<ul>${items.map((i) => `<li>${i.trim()}</li>`).join('')}</ul>`);

@@ -1,5 +1,6 @@
 import { formatAngle, formatForce, trimmed } from '../units/index.ts';
-import type { BandRun } from './types.ts';
+import { stitchSentence } from './stitches.ts';
+import type { BandRun, PatchStitching } from './types.ts';
 import { length } from './words.ts';
 
 /** Told wherever loads on straps and anchors are shown. */
@@ -11,8 +12,11 @@ export const HANGING_CAUTIONS: readonly string[] = [
 /** Tilt under which a bag hangs level for every purpose, rad: less than a level on a phone shows. */
 const LEVEL = (0.5 * Math.PI) / 180;
 
-/** The figures of a hung bag, a line each: how it hangs, then each strap with its two anchors. Empty for a bag that does not hang. */
-export function hungLines(run: BandRun): readonly string[] {
+/**
+ * The figures of a hung bag, a line each: how it hangs, then each strap with its two anchors and, where their thread is stated, what their stitching comes to.
+ * Empty for a bag that does not hang.
+ */
+export function hungLines(run: BandRun, stitching: readonly PatchStitching[] = []): readonly string[] {
   const h = run.hung;
   if (h === null) return [];
   const side = (a: number, to: string, fro: string): string => `${formatAngle(Math.abs(a))} ${a >= 0 ? to : fro}`;
@@ -28,6 +32,10 @@ export function hungLines(run: BandRun): readonly string[] {
       lines.push(
         `  anchor on ${a.panel}: ${formatForce(a.size)}, ${formatForce(a.shear)} along the panel, ${a.peel >= 0 ? `${formatForce(a.peel)} off its face` : `${formatForce(-a.peel)} into it`}; draws the mouth in with ${formatForce(a.inward)}; leg ${formatAngle(a.legAngle)} from plumb`,
       );
+    const sewn = stitching.find((p) => p.strap === s.name);
+    // Ends that are alike are told of once.
+    const told = sewn ? new Set(sewn.anchors.map((reference) => stitchSentence(sewn, reference))) : [];
+    for (const sentence of told) lines.push(`  ${sentence}`);
   }
   return lines;
 }

@@ -23,6 +23,7 @@ export function resultRecord(result: Result): Record<string, unknown> {
     evidence: result.evidence,
     stacks: result.stacks,
     seams: result.seams,
+    ...(result.stitching ? { stitching: result.stitching } : {}),
     bands: Object.fromEntries(result.runs.map((run) => [run.band, { ...runHead(run), ...runBody(run) }])),
   };
 }

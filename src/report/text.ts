@@ -34,7 +34,7 @@ export function textReport(result: Result, style: Style = PLAIN): string {
     '',
     ...figures(result, style),
     '',
-    ...hanging(lead),
+    ...hanging(result, lead),
     ...strained(lead),
     ...standing(lead),
     ...panels(result, lead, style),
@@ -72,8 +72,8 @@ function panels(result: Result, lead: BandRun, style: Style): string[] {
   return table([PANEL_HEADS, ...body], style, `${BAND_WORD[lead.band]} of the band; overhang and all that follows: ${evidenceTag(result.evidence)}`);
 }
 
-function hanging(lead: BandRun): string[] {
-  const lines = hungLines(lead).flatMap((l) => wrap(l, 108, '    '));
+function hanging(result: Result, lead: BandRun): string[] {
+  const lines = hungLines(lead, result.stitching).flatMap((l) => wrap(l, 108, '    '));
   return lines.length === 0 ? [] : [...lines, ''];
 }
 

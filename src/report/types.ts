@@ -1,4 +1,5 @@
 import type { Ground, Wanted } from '../bag/types.ts';
+import type { Stitching, StitchReference } from '../material/stitched-patch.ts';
 import type { Band, Evidence } from '../material/types.ts';
 import type { StrainMeasures } from '../measures/strain.ts';
 import type { Balance } from '../measures/tipping.ts';
@@ -81,6 +82,12 @@ export type Gate =
   | 'baseSag'
   | 'dropMiss';
 
+/** How the two ends of a strap are sewn on; a reference is null for an end that is not stitched flat. */
+export interface PatchStitching extends Stitching {
+  readonly strap: string;
+  readonly anchors: readonly [StitchReference | null, StitchReference | null];
+}
+
 /** What preview() returns: everything the page, the terminal and the JSON show. */
 export interface Result {
   readonly bag: string;
@@ -102,6 +109,8 @@ export interface Result {
     readonly overhang: number;
   }[];
   readonly seams: readonly { readonly name: string; readonly bulk: number; readonly layers: number; readonly length: number }[];
+  /** Of a hung bag's straps whose thread is stated, what the stitching of each end comes to by the rule of thumb; absent where there are none. */
+  readonly stitching?: readonly PatchStitching[];
   readonly mesh: BagMesh;
   /** 3n drafted (undeformed, sewn) positions. */ readonly drafted: Float64Array;
   /** low, mid, high in that order; those that were asked for. */ readonly runs: readonly BandRun[];

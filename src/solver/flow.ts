@@ -1,3 +1,4 @@
+import { proved } from './probe.ts';
 import { type RelaxResult, relaxing } from './relax.ts';
 import { CRUMPLED, furthest, GIVEN_WAY, heightKept, leftAlone, newton, type Run, TRUSTED, tell } from './run.ts';
 import { giveBack, gripOf } from './system.ts';
@@ -61,5 +62,5 @@ export function* lower(run: Run, x: Float64Array, hard?: number, least = GIVEN_W
     watch: (k, _, at) => tell(run, 'settling', k / FLOW_STEPS, at) && heightKept(run.o.watch, at) >= least && !leftAlone(run, at),
   });
   run.iterations += r.iterations;
-  return r;
+  return proved(run.sys, r, x);
 }

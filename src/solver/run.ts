@@ -1,3 +1,4 @@
+import { proved } from './probe.ts';
 import { type RelaxResult, relaxing } from './relax.ts';
 import type { System } from './system.ts';
 import type { Progress } from './types.ts';
@@ -88,7 +89,7 @@ export function* newton(run: Run, x: Float64Array, stage: string, home: Float64A
     watch: (k, _, at) => tell(run, stage, k / most, at) && furthest(at, home) < leash,
   });
   run.iterations += r.iterations;
-  return r;
+  return proved(run.sys, r, x);
 }
 
 /** Largest distance of a vertex from where it was, m. */

@@ -1,7 +1,7 @@
 import { evaluate } from './elastic/elastic.ts';
 import { flow, lower } from './flow.ts';
 import { hanging } from './hang.ts';
-import { givesWay } from './probe.ts';
+import { givesWay, proved } from './probe.ts';
 import type { RelaxResult } from './relax.ts';
 import { finish, furthest, leftAlone, newton, REST, type RestState, type Run, type SettleOptions, TRUSTED, tell } from './run.ts';
 import { sink } from './sink.ts';
@@ -22,7 +22,7 @@ export function* resting(sys: System, x0: Float64Array, o: SettleOptions = {}): 
   if (sys.model.cords) {
     const hung = yield* hanging(sys, x, run.tolerance, (stage, fraction, at) => tell(run, stage, fraction, at));
     run.iterations += hung.iterations;
-    return finish(run, hung, x, 'flow', false);
+    return finish(run, proved(sys, hung, x), x, 'flow', false);
   }
   const quick = yield* newton(run, x, 'settling', x0, 40);
   // A held strip has one equilibrium to hang in: there is no second branch to be mistaken for.

@@ -1,6 +1,7 @@
 import { fallOf } from './fall.ts';
 import { lower } from './flow.ts';
-import { type RelaxResult, relax, relaxing } from './relax.ts';
+import { proved } from './probe.ts';
+import { type RelaxResult, relax } from './relax.ts';
 import { CRUMPLED, finish, furthest, heightKept, leftAlone, newton, type RestState, type Run, TRUSTED, tell } from './run.ts';
 import { forces, residualOf } from './system.ts';
 import type { Work } from './work.ts';
@@ -8,12 +9,6 @@ import type { Work } from './work.ts';
 /** Step of the fall to rest, s, and its damping: implicit Euler itself damps at this step; the drag stops the last swinging. */
 const FALL_STEP = 1 / 30;
 const FALL_DRAG = 3;
-/**
- * Simulated time, s, after which the fall goes on by shorter steps, s. Where folds touch, three iterations do not converge in the long step:
- * what truncation holds back is strained, and a heap then jerks on for ever (residual 1e4). The same heaps rest within 1-4 s of short steps.
- */
-const LONG_STEPS = 3;
-const SHORT_STEP = 1 / 120;
 /**
  * Simulated time, s, after which a fall is tried to be let down to rest by energy-lowering steps, and every how much again. Where folds touch, steps of real time
  * jerk on while those arrive (a flat tote in heavy canvas: 66 s of fall, 3 s of 50 such steps); sooner the thing still topples, and 400 of them do not follow it.
@@ -50,9 +45,8 @@ export function* sink(run: Run, x: Float64Array): Work<RestState> {
       fall = begin();
       easeAt = t + EASE_AGAIN;
     }
-    const dt = t < LONG_STEPS ? FALL_STEP : SHORT_STEP;
-    const { speed, iterations, exact } = fall.step(dt);
-    t += dt;
+    const { speed, iterations, exact } = fall.step(FALL_STEP);
+    t += FALL_STEP;
     run.iterations += iterations;
     x.set(fall.x);
     if (!tell(run, 'sinking', t / FALL_TIME, x) || !Number.isFinite(speed) || leftAlone(run, x)) break;
@@ -66,50 +60,25 @@ export function* sink(run: Run, x: Float64Array): Work<RestState> {
     }
     const energies = forces(sys, x, g),
       residual = residualOf(sys, g);
-    if (residual < run.tolerance && exact) return finish(run, { status: 'settled', residual, iterations: 0, energies, stable: true }, x, 'fall', false);
-    // What chatters by a tenth of a millimetre a step is slow in long steps and fast in short ones.
-    if (speed > (t < LONG_STEPS ? STILL / 4 : STILL)) continue;
+    if (residual < run.tolerance) {
+      const still = proved(sys, { status: 'settled', residual, iterations: 0, energies, stable: exact }, x);
+      if (still.stable) return finish(run, still, x, 'fall', false);
+    }
+    if (speed > STILL / 4) continue;
     const y = x.slice(),
       near = yield* newton(run, y, 'settling', x, 25);
     if (run.cancelled) break;
     if (near.status === 'settled' && near.stable && furthest(y, x) < TRUSTED) return finish(run, near, y, 'fall', false);
-    if (t >= LONG_STEPS) {
-      y.set(x);
-      const slow = yield* careful(run, y, x);
-      if (run.cancelled) break;
-      if (slow.status === 'settled' && slow.stable && furthest(y, x) < TRUSTED) return finish(run, slow, y, 'fall', false);
-    }
     // Folds tighter than an arc can follow show as Newton steps that do not settle, long before the height says so.
     if (++failed === 2) sys.el.arcs = false;
     tryAt = t + 0.3;
     fall = begin();
   }
-  const end = measured(run, x);
+  const end = proved(sys, measured(run, x), x);
   return finish(run, end, x, 'fall', end.status !== 'settled' && height() < 0.5);
 }
 
 /** The state as it is: residual and energies without a step. */
 function measured(run: Run, x: Float64Array): RelaxResult {
   return relax(run.sys, x, { tolerance: run.tolerance, dt: 1, grow: 1, dtMax: 1, cap: TRUSTED, monotone: true, maxIterations: 0 });
-}
-
-/**
- * Steps from x (mutated) that must lower the energy, until it strays from `home`. For heaps: a pair on the rim of being felt switches on and off
- * from one big Newton step to the next (residual 0.1 for ever), while ten of these steps, 3 um in all, bring the same heap to rest.
- */
-function* careful(run: Run, x: Float64Array, home: Float64Array): Work<RelaxResult> {
-  const most = 60;
-  const r = yield* relaxing(run.sys, x, {
-    tolerance: run.tolerance,
-    dt: 0.01,
-    grow: 2,
-    dtMax: 1e4,
-    cap: TRUSTED / 4,
-    monotone: true,
-    maxIterations: most,
-    cg: 1e-2,
-    watch: (k, _, at) => tell(run, 'settling', k / most, at) && furthest(at, home) < TRUSTED,
-  });
-  run.iterations += r.iterations;
-  return r;
 }

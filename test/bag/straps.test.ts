@@ -23,6 +23,15 @@ describe('a strap', () => {
       expect(Math.abs(got - want)).toBeLessThan(1e-12);
   });
 
+  it('states how its ends are sewn on, on every copy: thread in N, stitches of 3 mm unless told; nothing without a thread', () => {
+    const [one, two] = bag({ ...LEVEL, thread: '2.6 lbf', 'also on': ['q'] }, { q: { copy: 'p' } }).straps;
+    expect(one.sewn!.stitch).toBe(0.003);
+    expect(one.sewn!.thread).toBeCloseTo(11.5654, 4);
+    expect(two.sewn).toEqual(one.sewn);
+    expect(bag({ ...LEVEL, thread: '60 N', stitch: '1/8 in' }).straps[0].sewn).toEqual({ stitch: 0.003175, thread: 60 });
+    expect(bag(LEVEL).straps[0]).not.toHaveProperty('sewn');
+  });
+
   it('keeps left and right, front and back paired when the width changes', () => {
     const text = printBag({
       value: file(
@@ -103,6 +112,10 @@ describe('a strap', () => {
     ['over the top', { ...LEVEL, from: { ...LEVEL.from, 'from top': '-5 mm' } }, 'straps.handle.from.from top', 'at least 0 mm'],
     ['on itself', { from: { panel: 'p', 'from left': '145 mm' }, to: 'mirrored' }, 'straps.handle', 'cloth of its own'],
     ['too short', { ...LEVEL, length: '100 mm' }, 'straps.handle.length', 'at least the 150 mm'],
+    ['a thread of nothing', { ...LEVEL, thread: '0 N' }, 'straps.handle.thread', 'at most 1000 N'],
+    ['a thread in metres', { ...LEVEL, thread: '3 m' }, 'straps.handle.thread', 'force'],
+    ['a stitch of an inch', { ...LEVEL, thread: '60 N', stitch: '1 in' }, 'straps.handle.stitch', 'mm'],
+    ['a stitch without thread', { ...LEVEL, stitch: '3 mm' }, 'straps.handle.stitch', '"thread"'],
     ['half a layer', { ...LEVEL, layers: 1.5 }, 'straps.handle.layers', 'whole number'],
     ['unknown stack', { ...LEVEL, stack: 'plane' }, 'straps.handle.stack', 'did you mean "plain"'],
     ['unknown kind', { ...LEVEL, from: { ...LEVEL.from, kind: 'glue' } }, 'straps.handle.from.kind', 'ring loop'],

@@ -40,6 +40,27 @@ describe('slumpline hang, 3 distances, 3 loads, into a folder', () => {
     expect(r.out).toContain('come to 546 N per anchor: stitches x thread strength x 1.5, lockstitch 301');
   });
 
+  it('a strap that states thread and stitch length needs no flags: the same 546 N, in `settle` too, and in result.json as 2 references', async () => {
+    const sewn = strapped({
+      straps: { ...JSON.parse(strapped()).straps, handle: { ...JSON.parse(strapped()).straps.handle, thread: '2.6 lbf', stitch: '1/8 in' } },
+      stances: { hook: { kind: 'hung', from: 'hook', straps: ['handle', 'handle on back'] } },
+    });
+    const files = { 'tote.bag.json': sewn };
+    const hung = await run(['hang', 'tote.bag.json', ...COARSE, '--anchors', '90 mm', '--steps', '1'], files);
+    const settled = await run(['settle', 'tote.bag.json', ...COARSE, '--stance', 'hook', '--bands', 'mid', '--out', 'kept'], files);
+    for (const { code, out } of [hung, settled]) {
+      expect(code).toBe(0);
+      expect(out.replace(/\s+/g, ' ')).toContain(
+        'For reference, not a promise: 100 mm of stitching at 8 stitches per inch in thread of 11.6 N (2.6 lbf) come to 546 N',
+      );
+    }
+    expect(settled.files['kept/report.html']).toContain('come to 546 N per anchor');
+    const { stitching } = JSON.parse(settled.files['kept/result.json']);
+    expect(stitching.map((s: { strap: string }) => s.strap)).toEqual(['handle', 'handle on back']);
+    // Sewn-products engineering practice: 8 per inch x 2.6 lbf x 1.5 = 31.2 lbf/in; twice round 25 mm squares is 100 mm a patch.
+    for (const s of stitching) for (const a of s.anchors) expect(a.strength / 4.4482216152605 / (0.1 / 0.0254)).toBeCloseTo(31.2, 9);
+  });
+
   const pictures = ['0000-g', '0060-mm', '0090-mm', '0120-mm', '1000-g', '2000-g', 'as-drawn'].map((name) => `kept/hung-${name}.svg`);
 
   it('writes 3 files, a picture a step and nothing else; hang.json holds SI figures of every step', () => {

@@ -1,4 +1,4 @@
-import { anchorRange, type Bag, perInch, readQuantity, type Stance, strapFamily, strapNames } from './core.ts';
+import { anchorRange, type Bag, formatForce, perInch, readQuantity, type Stance, strapFamily, strapNames } from './core.ts';
 import type { Ask } from './protocol.ts';
 import { words } from './words.ts';
 
@@ -56,9 +56,15 @@ export function entryFor(bag: Bag, old: Entry | null, option: string): Entry {
     to: same ? old.to : range ? millimetres(range.to) : '',
     steps: old?.steps ?? USUAL_STEPS,
     mesh: old?.mesh ?? USUAL_MESH,
-    thread: old?.thread ?? '',
-    stitches: old?.stitches ?? '',
+    ...stitchingFor(bag, strap, old),
   };
+}
+
+/** What was typed for this strap or, where the bag states none for it, for another; else the bag's own. */
+function stitchingFor(bag: Bag, strap: string, old: Entry | null): Pick<Entry, 'thread' | 'stitches'> {
+  const sewn = strapFamily(bag, strap)[0]?.sewn;
+  if (old !== null && (old.strap === strap || !sewn)) return { thread: old.thread, stitches: old.stitches };
+  return sewn ? { thread: formatForce(sewn.thread), stitches: String(Number((1 / (perInch(1) * sewn.stitch)).toFixed(2))) } : { thread: '', stitches: '' };
 }
 
 /** As far as the strap's patches lie on their panels, m; null without a strap, or where there is no such distance. */

@@ -4,10 +4,11 @@ import type { Bag, Panel, Strap } from '../../bag/types.ts';
 import { formatForce, formatMass } from '../../units/index.ts';
 import { HANGING_CAUTIONS } from '../hung.ts';
 import { escapeXml, FONT, INK, MUTED, RULE } from '../picture/tokens.ts';
+import { stitchSentence } from '../stitches.ts';
 import { length } from '../words.ts';
 import { paintPanel } from './card-panel.ts';
 import type { HangReport } from './types.ts';
-import { distanceWords, levelWords, stitchWords } from './words.ts';
+import { distanceWords, levelWords } from './words.ts';
 
 /**
  * A card to print and lay beside the cutting table, as HTML text: every panel that the strap is sewn to, at full size where it fits a sheet, else to
@@ -19,7 +20,7 @@ export function strapCard(bag: Bag, r: HangReport): string {
     family = strapFamily(bag, a.strap),
     step = a.drawn.step;
   const strap = family[0]!,
-    stitching = stitchWords(r);
+    stitching = r.stitching && stitchSentence(r.stitching, r.stitching.reference);
   const figures: [string, string][] = [
     [
       'strap',

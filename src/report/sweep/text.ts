@@ -1,8 +1,9 @@
 import { formatMass, formatMm } from '../../units/index.ts';
 import { HANGING_CAUTIONS } from '../hung.ts';
 import { stableJson } from '../json.ts';
+import { stitchSentence } from '../stitches.ts';
 import type { HangReport, SweepStep } from './types.ts';
-import { distanceWords, levelWords, stepFigures, stepWord, stitchWords } from './words.ts';
+import { distanceWords, levelWords, stepFigures, stepWord } from './words.ts';
 
 /** Table for a terminal: the anchors at each distance, the loads, the stitching for reference, the cautions. Deterministic. */
 export function hangText(r: HangReport): string {
@@ -37,7 +38,7 @@ export function hangText(r: HangReport): string {
       ]),
       ...reasons(r.load.steps),
     );
-  const stitching = stitchWords(r);
+  const stitching = r.stitching && stitchSentence(r.stitching, r.stitching.reference);
   lines.push('', ...(stitching === null ? [] : [stitching]), ...HANGING_CAUTIONS);
   return `${lines.join('\n')}\n`;
 }

@@ -1,6 +1,6 @@
-import { formatAngle, formatForce, formatInches, formatMm, INCH, POUND_FORCE, trimmed } from '../../units/index.ts';
+import { formatAngle, formatForce, formatInches, formatMm, trimmed } from '../../units/index.ts';
 import { length } from '../words.ts';
-import type { AnchorSweep, HangReport, SweepStep } from './types.ts';
+import type { AnchorSweep, SweepStep } from './types.ts';
 
 /** Turns of phrase shared by the table, the plot and the card. */
 
@@ -31,13 +31,4 @@ export function levelWords(a: AnchorSweep): string {
   if (a.level.length === 0) return `At none of the ${hung} distances hung does it hang level (${limitWords(a)}).`;
   const ranges = a.level.map((r) => (r.from === r.to ? `at ${distanceWords(r.from)}` : `from ${distanceWords(r.from)} to ${distanceWords(r.to)}`));
   return `Hangs level ${ranges.join(' and ')} from the side (${limitWords(a)}); only the listed distances were hung.`;
-}
-
-/** The stitching's own strength in one sentence, or null when it was not asked for. */
-export function stitchWords(r: HangReport): string | null {
-  const s = r.stitching;
-  if (s === null) return null;
-  if (s.reference === null) return 'For reference: this anchor is not stitched flat, so stitches tell nothing about it.';
-  const { row, strength, source } = s.reference;
-  return `For reference, not a promise: ${formatMm(row)} of stitching at ${trimmed(s.stitchesPerMetre * INCH, 1)} stitches per inch in thread of ${formatForce(s.thread)} (${trimmed(s.thread / POUND_FORCE, 2)} lbf) come to ${formatForce(strength)} per anchor: ${source}. It takes every stitch to bear its share at once and the thread to give way before the cloth.`;
 }
