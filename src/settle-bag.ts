@@ -136,6 +136,9 @@ const meetsItself = ({ bag, stance }: Scene): boolean => settlesOnItself(bag, st
 /** The scene in motion, for watching, a step in a third of the time: plain triangles, without the arcs that a settle ends with. */
 export const fall = (scene: Scene): Fall => createFall(scene.model, scene.start, { selfContact: meetsItself(scene), arcs: false });
 
+/** The carrying straps of a scene at x (all its points), for drawing: the start's, or those of a fall. */
+export const strapsAt = (scene: Scene, x: Float64Array): BandRun['straps'] => strapLines(scene.rig, x);
+
 /**
  * The way of a parsed bag: Bag -> verdict with its reasons. One option, one stance, one to three ends of the band; in steps, for whoever must look up
  * in between (solver/work.ts).

@@ -25,8 +25,10 @@ export {
   presets,
   type Result,
   readQuantity,
+  type Scene,
   type Status,
   settlingBag,
   solidOf,
   solidOfThing,
+  strapsAt,
 } from '../index.ts';

@@ -1,7 +1,9 @@
-import type { Bag, Result } from './core.ts';
+import type { Bag, BagMesh } from './core.ts';
 import { stackLook } from './materials.ts';
+import type { DrawnStrap } from './protocol.ts';
+import type { Subject } from './view/picture.ts';
 import type { Sewn } from './view/stitches.ts';
-import type { Hanging, StrapLine } from './view/straps.ts';
+import type { StrapLine } from './view/straps.ts';
 
 type V3 = readonly [number, number, number];
 
@@ -14,8 +16,7 @@ interface Faces {
 }
 
 /** How a panel faces as it hangs, from the sum of its triangles' normals; a panel that lies level counts as one that faces front (-y). */
-function facing(result: Result, x: ArrayLike<number>, panel: string): Faces {
-  const { triPanel, triVerts, panelNames } = result.mesh;
+function facing({ triPanel, triVerts, panelNames }: BagMesh, x: ArrayLike<number>, panel: string): Faces {
   const own = panelNames.indexOf(panel);
   let [nx, ny] = [0, 0];
   for (let t = 0; t < triPanel.length; t++) {
@@ -50,21 +51,36 @@ function sewnLine(line: ArrayLike<number>, ends: readonly [Faces, Faces], height
 /** A strap hangs in the picture: two ends, and points between them. */
 export const isDrawn = ({ line }: { readonly line: ArrayLike<number> }): boolean => line.length >= 12;
 
-/** Straps of a settled run as the picture wants them. Parameter run: one of the result's, with a hung stance. */
-export function hangingOf(bag: Bag, result: Result, run: Result['runs'][number]): Hanging {
-  const stance = bag.stances.find((s) => s.name === result.stance);
+/** Carrying straps as the picture wants them, of a bag whose mesh points are at x (3n, m): settled, or in motion. */
+function strapsOf(bag: Bag, mesh: BagMesh, x: ArrayLike<number>, straps: readonly DrawnStrap[]): StrapLine[] {
+  return straps.flatMap(({ name, width, line }): StrapLine[] => {
+    const strap = bag.straps.find((s) => s.name === name);
+    if (!strap || !isDrawn({ line })) return [];
+    const [one, two] = strap.anchors;
+    const ends = [facing(mesh, x, one.panel), facing(mesh, x, two.panel)] as const;
+    const look = stackLook(bag, strap.stack);
+    return [{ line: sewnLine(line, ends, [one.height, two.height]), width, across: [ends[0].along, ends[1].along], look }];
+  });
+}
+
+/** The same where a fall has carried them: lines in the straps' order. */
+export const movedStraps = (bag: Bag, mesh: BagMesh, x: ArrayLike<number>, straps: readonly DrawnStrap[], lines: readonly ArrayLike<number>[]): StrapLine[] =>
+  strapsOf(
+    bag,
+    mesh,
+    x,
+    straps.map((s, i) => ({ ...s, line: lines[i] })),
+  );
+
+/** The subject with what it hangs from and by. Parameters: stance by name; x and straps where they are now, which is also how far the view reaches. */
+export function hungSubject(subject: Subject, bag: Bag, stance: string, x: ArrayLike<number>, straps: readonly DrawnStrap[]): Subject {
+  const on = bag.stances.find((s) => s.name === stance);
+  if (on?.kind !== 'hung' || !straps.some(isDrawn)) return subject;
+  const carrying = straps.filter(isDrawn).map((s) => s.name);
   return {
-    diameter: stance?.kind === 'hung' ? stance.diameter : 0.006,
-    inHands: stance?.kind === 'hung' && stance.from === 'hands',
-    settled: run.positions,
-    straps: run.straps.flatMap(({ name, width, line }): StrapLine[] => {
-      const strap = bag.straps.find((s) => s.name === name);
-      if (!strap || !isDrawn({ line })) return [];
-      const [one, two] = strap.anchors;
-      const ends = [facing(result, run.positions, one.panel), facing(result, run.positions, two.panel)] as const;
-      const look = stackLook(bag, strap.stack);
-      return [{ line: sewnLine(line, ends, [one.height, two.height]), width, across: [ends[0].along, ends[1].along], look }];
-    }),
+    ...subject,
+    hanging: { diameter: on.diameter, inHands: on.from === 'hands', settled: x, straps: strapsOf(bag, subject.mesh, x, straps) },
+    sewn: sewnOf(bag, carrying),
   };
 }
 

@@ -1,23 +1,27 @@
 import { type Bag, type BagMesh, judge, type Result, solidOf, solidOfThing } from './core.ts';
 import { lightestThatMeets } from './figures.ts';
-import { hangingOf, isDrawn, sewnOf } from './hanging.ts';
+import { hungSubject, movedStraps, sewnOf } from './hanging.ts';
 import { optionTitle, panelLook } from './materials.ts';
 import { leadOf } from './pictures.ts';
-import type { Ask } from './protocol.ts';
+import type { Ask, DrawnStrap, Say } from './protocol.ts';
 import { type Heard, Solvers } from './solvers.ts';
 import { type Column, EDGE, type Fineness, type State, type Store } from './store.ts';
 import { text } from './text.ts';
 import type { Subject } from './view/picture.ts';
+import type { StrapLine } from './view/straps.ts';
 
 /** The live fall wants thirty steps a second, hence a coarser mesh. */
 const FALL_EDGE = 0.018;
 /** Pause after a change before solving, ms: a maker types two digits, not two bags. */
 const PAUSE = 350;
 
+/** What a worker sends before a bag moves. */
+export type Start = Pick<Extract<Say, { kind: 'mesh' }>, 'mesh' | 'drafted' | 'thickness' | 'straps'>;
+
 /** What the line-up shows its pictures on; null members are never called without WebGL. */
 export interface Easel {
   setSubject(bay: number, subject: Subject | null): void;
-  show(bay: number, x: ArrayLike<number>): void;
+  show(bay: number, x: ArrayLike<number>, straps?: readonly StrapLine[]): void;
   /** A finished result, for drawings without WebGL. */ finish(bay: number, result: Result): void;
 }
 
@@ -90,6 +94,7 @@ export class LineUp {
   private readonly jobs = new Map<string, { readonly job: number; readonly key: string }>();
   private readonly done = new Map<string, string>();
   private readonly shown = new Map<string, Subject>();
+  /** Straps of what falls. */ private readonly falling = new Map<string, readonly DrawnStrap[]>();
   private readonly kept = new Map<string, Result>();
   /** Settled before the page was opened, by what they depend on; on the quick mesh. */
   private readonly shipped = new Map<string, Result>();
@@ -192,14 +197,17 @@ export class LineUp {
     if (index < 0) return;
     switch (say.kind) {
       case 'mesh': {
-        const subject = this.subjectOf(this.store.state.bag, option, say.mesh, say.drafted, say.thickness);
+        const subject = this.movingSubject(this.store.state.bag, option, say);
         this.shown.set(option, subject);
+        this.falling.set(option, say.straps);
         this.easel.setSubject(index, subject);
         break;
       }
-      case 'frame':
-        this.easel.show(index, say.x);
+      case 'frame': {
+        const [subject, straps] = [this.shown.get(option), this.falling.get(option)];
+        if (subject && straps) this.easel.show(index, say.x, movedStraps(this.store.state.bag, subject.mesh, say.x, straps, say.lines));
         break;
+      }
       case 'stage':
         this.store.setColumn(index, { waiting: false, stage: { ...say.stage, since: this.store.state.columns[index].stage?.since ?? performance.now() } });
         break;
@@ -268,28 +276,21 @@ export class LineUp {
     return { mesh, drafted, thickness, solids, sewn: sewnOf(bag, []), looks: mesh.panelNames.map((name) => panelLook(bag, option, name)) };
   }
 
+  /** The same of a bag about to move, from its straps where it hangs. */
+  movingSubject(bag: Bag, option: string, { mesh, drafted, thickness, straps }: Start): Subject {
+    return hungSubject(this.subjectOf(bag, option, mesh, drafted, thickness), bag, this.store.state.stance, drafted, straps);
+  }
+
   private showResult(index: number, result: Result): void {
     const run = leadOf(result);
     const thickness = result.mesh.panelNames.map((name) => result.stacks.find((s) => s.panel === name)?.thickness ?? 0.001);
     const { bag } = this.store.state;
     const subject = this.subjectOf(bag, result.option, result.mesh, result.drafted, thickness);
     const full = run && run.contents.length > 0 ? { ...subject, solids: [...(subject.solids ?? []), ...run.contents.map(solidOfThing)] } : subject;
-    this.easel.setSubject(index, run?.hung ? hung(bag, result, run, full) : full);
+    this.easel.setSubject(index, run ? hungSubject(full, bag, result.stance, run.positions, run.straps) : full);
     if (run) this.easel.show(index, run.positions);
     this.easel.finish(index, result);
   }
-}
-
-/** A settled bag that hangs, with its straps. */
-function hung(bag: Bag, result: Result, run: Result['runs'][number], subject: Subject): Subject {
-  return {
-    ...subject,
-    hanging: hangingOf(bag, result, run),
-    sewn: sewnOf(
-      bag,
-      run.straps.filter(isDrawn).map((s) => s.name),
-    ),
-  };
 }
 
 /** Which column to mark, and the words for it. Results that are out of date do not take part. */

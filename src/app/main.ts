@@ -299,7 +299,7 @@ async function takeInHand(): Promise<void> {
     bag,
     option: columns[editing].option,
     stance,
-    subject: (mesh, drafted, thickness) => lineUp.subjectOf(bag, columns[editing].option, mesh, drafted, thickness),
+    subject: (start) => lineUp.movingSubject(bag, columns[editing].option, start),
     say: (line) => page.say(line),
     left: () => {
       live = null;
@@ -311,7 +311,7 @@ async function takeInHand(): Promise<void> {
 const easel: Easel = {
   // What settles meanwhile waits until the bag is put down.
   setSubject: (bay, subject) => live?.host.bay !== bay && pictures.stage?.setSubject(bay, subject),
-  show: (bay, x) => live?.host.bay !== bay && pictures.stage?.show(bay, x),
+  show: (bay, x, straps) => live?.host.bay !== bay && pictures.stage?.show(bay, x, straps),
   finish: (bay, result) => {
     if (pictures.flatOnly) void desk().then(async (d) => mat.showFlat(bay, await d.still(result)));
   },

@@ -1,4 +1,4 @@
-import { type Bag, loadDrop } from './core.ts';
+import { type Bag, loadDrop, type Scene, strapsAt } from './core.ts';
 
 /** What the workers that keep bags in motion have in common. */
 
@@ -9,4 +9,10 @@ export const pause = (ms: number): Promise<void> => new Promise((resolve) => set
 export async function dropFor(bag: Bag, stance: string): Promise<{ drop?: Awaited<ReturnType<typeof loadDrop>> }> {
   const on = bag.stances.find((s) => s.name === stance);
   return on && on.kind !== 'held' && on.contents ? { drop: await loadDrop() } : {};
+}
+
+/** Where a bag in motion is, for the screen, and what may be handed over with it: its points and its straps' lines. */
+export function framed(scene: Scene, x: Float64Array): { frame: { x: Float32Array; lines: Float32Array[] }; buffers: Transferable[] } {
+  const frame = { x: Float32Array.from(x.subarray(0, 3 * scene.mesh.vertexCount)), lines: strapsAt(scene, x).map((s) => Float32Array.from(s.line)) };
+  return { frame, buffers: [frame.x.buffer, ...frame.lines.map((l) => l.buffer)] };
 }

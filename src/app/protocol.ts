@@ -17,10 +17,28 @@ export interface Ask {
   /** Edge length of the live fall, m; null: no fall, straight to rest. */ readonly fallEdge: number | null;
 }
 
+/** A strap that carries, as it is drawn: 3 numbers per point of its line, m. */
+export interface DrawnStrap {
+  readonly name: string;
+  readonly width: number;
+  readonly line: ArrayLike<number>;
+}
+
 /** What a worker says. Positions are float32 (screen only) and travel by transfer. */
 export type Say = { readonly job: number } & (
-  | { readonly kind: 'mesh'; readonly mesh: BagMesh; readonly drafted: Float32Array; readonly thickness: readonly number[] }
-  | { readonly kind: 'frame'; readonly x: Float32Array; readonly seconds: number }
+  | {
+      readonly kind: 'mesh';
+      readonly mesh: BagMesh;
+      readonly drafted: Float32Array;
+      readonly thickness: readonly number[];
+      readonly straps: readonly DrawnStrap[];
+    }
+  | {
+      readonly kind: 'frame';
+      readonly x: Float32Array /** Of the straps, in their order. */;
+      readonly lines: readonly Float32Array[];
+      readonly seconds: number;
+    }
   | { readonly kind: 'stage'; readonly stage: Stage }
   | { readonly kind: 'result'; readonly result: Result }
   | { readonly kind: 'stopped' }

@@ -1,5 +1,5 @@
-import { BagError, type Band, fall, prepareScene, settlingBag } from './core.ts';
-import { dropFor, pause } from './pace.ts';
+import { BagError, type Band, fall, prepareScene, settlingBag, strapsAt } from './core.ts';
+import { dropFor, framed, pause } from './pace.ts';
 import type { Ask, Say, Stop } from './protocol.ts';
 
 /** Simulated time of the live fall, s: long enough for a wall to fold, short enough to wait for. */
@@ -22,15 +22,14 @@ let stopped = 0;
 /** Streams the fall at the pace of real time, or as fast as this machine steps if that is slower; ends early where the job is dropped. */
 async function watchFall(ask: Ask, edge: number, tell: ReturnType<typeof teller>): Promise<void> {
   const scene = prepareScene(ask.bag, { option: ask.option, band: 'mid', stance: ask.stance, edgeLength: edge, ...(await dropFor(ask.bag, ask.stance)) });
-  tell({ kind: 'mesh', mesh: scene.mesh, drafted: Float32Array.from(scene.drafted), thickness: scene.thickness });
+  tell({ kind: 'mesh', mesh: scene.mesh, drafted: Float32Array.from(scene.drafted), thickness: scene.thickness, straps: strapsAt(scene, scene.start) });
   tell({ kind: 'stage', stage: { step: 'falling', detail: '', band: null } });
   const falling = fall(scene);
   const begun = performance.now();
   for (let n = 1; n * STEP <= FALL_SECONDS; n++) {
     const { x, speed } = falling.step();
-    // The points of the straps follow those of the bag; the picture of a fall shows the bag alone.
-    const frame = Float32Array.from(x.subarray(0, 3 * scene.mesh.vertexCount));
-    tell({ kind: 'frame', x: frame, seconds: n * STEP }, [frame.buffer]);
+    const { frame, buffers } = framed(scene, x);
+    tell({ kind: 'frame', ...frame, seconds: n * STEP }, buffers);
     if (stopped === ask.job || (n * STEP > 0.4 && speed < STILL)) break;
     await pause(Math.max(0, begun + n * STEP * 1000 - performance.now()));
   }

@@ -156,6 +156,19 @@ test('the fall of a hung bag plays without a fault of the page and ends in the s
   });
 });
 
+test('a hung bag taken in hand keeps its straps in the picture, at their places as it moves; put down, its figures stay', async () => {
+  await withPage({ quick: true }, async ({ page, shot }) => {
+    await hang(page);
+    const weight = (await pulls(page)).weight;
+    await page.getByRole('button', { name: 'Take in hand' }).click();
+    const frames = (): Promise<number> => page.evaluate(() => Number(document.querySelector<HTMLElement>('.bay.in-hand')?.dataset.frames ?? 0));
+    await expect.poll(frames, { timeout: 60_000 }).toBeGreaterThan(5);
+    await shot('hung-in-hand-1440');
+    await page.getByRole('button', { name: 'Put it down' }).click();
+    expect((await pulls(page)).weight).toBe(weight);
+  });
+});
+
 test('a hung bag’s page has nothing serious in anyone’s way at 390 and 1440 px, and does not scroll sideways', async () => {
   for (const [width, height] of [
     [390, 844],

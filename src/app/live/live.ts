@@ -1,7 +1,9 @@
 import '../style/live.css';
-import type { Bag, BagMesh } from '../core.ts';
+import type { Bag } from '../core.ts';
 import { h, svg } from '../dom.ts';
 import { lengthText, percent, type UnitChoice } from '../format.ts';
+import { movedStraps } from '../hanging.ts';
+import type { Start } from '../lineup.ts';
 import type { Subject } from '../view/picture.ts';
 import type { Stage } from '../view/stage.ts';
 import { asViewed, pointAt, viewed } from './grip.ts';
@@ -27,7 +29,7 @@ export interface LiveHost {
   readonly bag: Bag;
   readonly option: string;
   readonly stance: string;
-  subject(mesh: BagMesh, drafted: ArrayLike<number>, thickness: readonly number[]): Subject;
+  subject(start: Start): Subject;
   say(line: string): void;
   /** Put down, by the button, by a fault or from outside. */ left(): void;
 }
@@ -66,6 +68,7 @@ export class Live {
     this.done,
   );
   private x: Float32Array = new Float32Array(0);
+  private start: Start | null = null;
   private points: Point[] = [];
   private running = true;
   private held: { readonly vertex: number; at: readonly [number, number, number]; readonly from: readonly [number, number, number] } | null = null;
@@ -120,7 +123,8 @@ export class Live {
     }
     if (say.kind === 'mesh') {
       this.x = say.drafted;
-      stage.setSubject(bay, this.host.subject(say.mesh, say.drafted, say.thickness));
+      stage.setSubject(bay, this.host.subject(say));
+      this.start = say;
       this.points = pointsOf(say.mesh, say.drafted);
       this.list.append(...this.points.map((p) => h('option', { value: p.vertex }, p.name)));
       for (const button of [this.go, this.once, this.again]) button.disabled = false;
@@ -129,7 +133,8 @@ export class Live {
     this.x = say.x;
     this.took += 0.1 * (say.took - this.took);
     this.host.element.dataset.frames = String(Number(this.host.element.dataset.frames ?? 0) + 1);
-    stage.show(bay, say.x);
+    const { mesh, straps } = this.start!;
+    stage.show(bay, say.x, movedStraps(this.host.bag, mesh, say.x, straps, say.lines));
     this.drawMark();
     const seconds = say.seconds.toFixed(1);
     const share = 1 / 60 / this.took;

@@ -1,4 +1,5 @@
 import type { Bag, BagMesh, Fault } from '../core.ts';
+import type { DrawnStrap } from '../protocol.ts';
 
 /** What the page tells the worker that keeps one bag in motion. */
 export type Tell =
@@ -12,10 +13,18 @@ export type Tell =
 
 /** What it says. Positions are float32 (screen only) and travel by transfer. */
 export type Say =
-  | { readonly kind: 'mesh'; readonly mesh: BagMesh; readonly drafted: Float32Array; readonly thickness: readonly number[]; readonly seconds: number }
+  | {
+      readonly kind: 'mesh';
+      readonly mesh: BagMesh;
+      readonly drafted: Float32Array;
+      readonly thickness: readonly number[];
+      readonly straps: readonly DrawnStrap[];
+      readonly seconds: number;
+    }
   | {
       readonly kind: 'frame';
       readonly x: Float32Array;
+      /** Of the straps, in their order. */ readonly lines: readonly Float32Array[];
       /** Time that has passed for the bag, s. */ readonly seconds: number;
       /** What a step took, s. */ readonly took: number;
       /** Nothing moves any more. */ readonly still: boolean;

@@ -1,5 +1,5 @@
-import { BagError, fall, prepareScene } from '../core.ts';
-import { dropFor, pause } from '../pace.ts';
+import { BagError, fall, prepareScene, type Scene, strapsAt } from '../core.ts';
+import { dropFor, framed, pause } from '../pace.ts';
 import type { Say, Tell } from './protocol.ts';
 
 const STEP = 1 / 60;
@@ -12,7 +12,7 @@ const tell = (say: Say, transfer: Transferable[] = []): void => self.postMessage
 
 let make: (() => Motion) | null = null;
 let motion: Motion | null = null;
-let points = 0;
+let scene: Scene | null = null;
 let running = false;
 /** Told to halt: then a hand moves nothing until it is told to go on. */
 let halted = false;
@@ -24,9 +24,8 @@ function step(): boolean {
   const { x, speed } = motion!.step(STEP);
   seconds += STEP;
   const still = seconds > 0.3 && speed < STILL;
-  // The points of straps and contents follow those of the bag; the picture of a fall shows the bag alone.
-  const frame = Float32Array.from(x.subarray(0, 3 * points));
-  tell({ kind: 'frame', x: frame, seconds, took: (performance.now() - begun) / 1000, still }, [frame.buffer]);
+  const { frame, buffers } = framed(scene!, x);
+  tell({ kind: 'frame', ...frame, seconds, took: (performance.now() - begun) / 1000, still }, buffers);
   return still;
 }
 
@@ -57,12 +56,19 @@ function restart(): void {
 async function begin({ bag, option, stance, edgeLength }: Extract<Tell, { kind: 'begin' }>): Promise<void> {
   try {
     const begun = performance.now();
-    const scene = prepareScene(bag, { option, band: 'mid', stance, edgeLength, ...(await dropFor(bag, stance)) });
-    points = scene.mesh.vertexCount;
-    make = () => fall(scene);
+    const made = prepareScene(bag, { option, band: 'mid', stance, edgeLength, ...(await dropFor(bag, stance)) });
+    scene = made;
+    make = () => fall(made);
     restart();
-    const { mesh, drafted, thickness } = scene;
-    tell({ kind: 'mesh', mesh, drafted: Float32Array.from(drafted), thickness, seconds: (performance.now() - begun) / 1000 });
+    const { mesh, drafted, thickness } = made;
+    tell({
+      kind: 'mesh',
+      mesh,
+      drafted: Float32Array.from(drafted),
+      thickness,
+      straps: strapsAt(made, made.start),
+      seconds: (performance.now() - begun) / 1000,
+    });
     running = true;
     void loop();
   } catch (error) {

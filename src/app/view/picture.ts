@@ -9,7 +9,7 @@ import { type Frame, frameOf } from './projection.ts';
 import { shadowRing } from './shadow.ts';
 import { type SolidShape, solidMesh } from './solids.ts';
 import type { Sewn, Stitches } from './stitches.ts';
-import { type Hanging, hangingMeshes, litMesh } from './straps.ts';
+import { type Hanging, hangingMeshes, hangRibbon, litMesh, type StrapLine } from './straps.ts';
 import { bendOf, type Drawn, type PanelPatch, panelPatches, pose } from './surface.ts';
 
 /** What one bay shows: a mesh, how its panels look, and where they were drafted. */
@@ -18,7 +18,7 @@ export interface Subject {
   /** 3n drafted positions, m. */ readonly drafted: ArrayLike<number>;
   /** Per panel. */ readonly looks: readonly ClothLook[];
   /** Per panel, m. */ readonly thickness: readonly number[];
-  /** Of a bag that hangs and has come to rest. */ readonly hanging?: Hanging;
+  /** Of a bag that hangs. */ readonly hanging?: Hanging;
   /** Rows of stitches and straps' ends on its cloth. */ readonly sewn?: Sewn;
   /** What it leans on or lies over. */ readonly solids?: readonly SolidShape[];
 }
@@ -38,6 +38,7 @@ export class Picture {
   private readonly cut: CutEdges;
   private readonly seams: LineSet;
   private stitches: Stitches | null = null;
+  private readonly straps: readonly Mesh<BufferGeometry, RawShaderMaterial>[];
   private gone = false;
   private readonly shadow: Mesh;
   /** Where it is drawn now, 3n. */ private x: ArrayLike<number>;
@@ -75,7 +76,9 @@ export class Picture {
     // What hangs touches no mat.
     this.shadow.visible = !hanging;
     for (const s of solids) this.add(solidMesh(s, shared), 2);
-    if (hanging) for (const mesh of hangingMeshes(hanging, shared)) this.add(mesh, 2);
+    const hung = hanging ? hangingMeshes(hanging, shared) : { straps: [], rods: [] };
+    for (const mesh of [...hung.straps, ...hung.rods]) this.add(mesh, 2);
+    this.straps = hung.straps;
     this.show(drafted);
     if (subject.sewn && subject.sewn.rows.length + subject.sewn.ends.length > 0) void this.addStitches(subject.sewn, changed);
   }
@@ -136,6 +139,13 @@ export class Picture {
       g.setAttribute('dark', new BufferAttribute(ring.dark, 1));
       g.setIndex(new BufferAttribute(ring.index, 1));
     }
+  }
+
+  /** Puts the straps of a hung bag at other lines, in the order they came in. Mutates the buffers in place. */
+  hang(straps: readonly StrapLine[]): void {
+    straps.forEach((strap, i) => {
+      if (this.straps[i]) hangRibbon(this.straps[i], strap);
+    });
   }
 
   private drawn(panel: number): Drawn {

@@ -3,6 +3,7 @@ import { coveringTriangle, FineDraw } from './finedraw.ts';
 import { Picture, type Subject } from './picture.ts';
 import { mapTexture, matProgram, type SharedUniforms } from './programs.ts';
 import { type Camera, type Frame, fitting, floorShift, nearDepth, START_CAMERA, viewerDirection, viewMatrix } from './projection.ts';
+import type { StrapLine } from './straps.ts';
 
 /** Curvature at the dark end of the map, 1/m: a bend of 20 mm radius. */
 export const TIGHT_CURVATURE = 50;
@@ -108,8 +109,10 @@ export class Stage {
     this.ask();
   }
 
-  show(bay: number, x: ArrayLike<number>): void {
+  /** straps: of a hung bag in motion, in the order of its subject's. */
+  show(bay: number, x: ArrayLike<number>, straps: readonly StrapLine[] = []): void {
     this.bays[bay]?.picture?.show(x);
+    this.bays[bay]?.picture?.hang(straps);
     this.ask();
   }
 

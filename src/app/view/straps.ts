@@ -4,7 +4,7 @@ import { clothProgram, type SharedUniforms } from './programs.ts';
 
 type V3 = readonly [number, number, number];
 
-/** A strap at rest. */
+/** A strap where it hangs. */
 export interface StrapLine {
   /** 3 per point, m, from one patch to the other. */ readonly line: ArrayLike<number>;
   /** m */ readonly width: number;
@@ -17,7 +17,7 @@ export interface Hanging {
   readonly straps: readonly StrapLine[];
   /** Of the hook's wire, the bar, the shoulder or a hand's grip, m. */ readonly diameter: number;
   /** Held by two hands, half of the straps each, and not by one rod. */ readonly inHands: boolean;
-  /** 3n settled positions, m: a bag that swings sideways must be seen whole. */ readonly settled: ArrayLike<number>;
+  /** 3n positions, settled or where a fall begins, m: a bag that swings sideways must be seen whole. */ readonly settled: ArrayLike<number>;
 }
 
 const sum = (a: V3, b: V3, k = 1): V3 => [a[0] + k * b[0], a[1] + k * b[1], a[2] + k * b[2]];
@@ -159,13 +159,29 @@ function handsOf(straps: readonly StrapLine[]): StrapLine[][] {
   return [order.slice(0, first), order.slice(first)].filter((held) => held.length > 0);
 }
 
-/** Straps and rods, lit like the cloth. */
-export function hangingMeshes(hanging: Hanging, shared: SharedUniforms): Mesh<BufferGeometry, RawShaderMaterial>[] {
+type Lit = Mesh<BufferGeometry, RawShaderMaterial>;
+
+/** Straps, in their order, and rods, lit like the cloth. */
+export function hangingMeshes(hanging: Hanging, shared: SharedUniforms): { readonly straps: readonly Lit[]; readonly rods: readonly Lit[] } {
   const straps = hanging.straps.filter((s) => s.line.length >= 6);
-  if (straps.length === 0) return [];
+  if (straps.length === 0) return { straps: [], rods: [] };
   const rods = hanging.inHands ? handsOf(straps) : [straps];
-  return [
-    ...straps.map((s) => litMesh(ribbon(s), { ...s.look, lining: s.look.face }, shared)),
-    ...rods.map((held) => litMesh(rod(held, hanging.diameter), ROD_LOOK, shared)),
-  ];
+  return {
+    straps: straps.map((s) => litMesh(ribbon(s), { ...s.look, lining: s.look.face }, shared)),
+    rods: rods.map((held) => litMesh(rod(held, hanging.diameter), ROD_LOOK, shared)),
+  };
+}
+
+/** The strap's mesh to another line of as many points. */
+export function hangRibbon({ geometry }: Lit, strap: StrapLine): void {
+  const { position, normal } = ribbon(strap);
+  for (const [name, now] of [
+    ['position', position],
+    ['normal', normal],
+  ] as const) {
+    const attribute = geometry.getAttribute(name);
+    if (attribute.array.length !== now.length) return;
+    attribute.array.set(now);
+    attribute.needsUpdate = true;
+  }
 }
