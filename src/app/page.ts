@@ -23,12 +23,12 @@ const EXAMPLE = ' example';
 
 /** The frame of the page: header with the questions, controls at the left, the line-up, the spoken line. */
 export class Page {
-  readonly controls = h('div', { class: 'controls' });
+  readonly controls = h('aside', { class: 'controls', 'aria-label': text.controls.title });
   readonly lineUp = h('div', { class: 'lineup', tabindex: 0, role: 'region', 'aria-label': text.mat.label });
   readonly cutting = h('section', { class: 'cutting', tabindex: 0, 'aria-label': text.cut.label, hidden: true });
   readonly swatch = h('section', { class: 'swatch', 'aria-label': text.swatch.label, hidden: true }, h('p', { class: 'notice' }, text.swatch.coming));
   readonly straps = h('section', { class: 'strapping', 'aria-label': text.strapping.label, hidden: true }, h('p', { class: 'notice' }, text.strapping.coming));
-  readonly compare = h('section', { class: 'compared', 'aria-label': text.compare.title });
+  readonly compare = h('div', { class: 'compared' });
   readonly main = h('main', { class: 'main' });
   question: Question = 'stand';
   readonly element: HTMLElement;

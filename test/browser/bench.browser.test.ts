@@ -3,7 +3,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, expect, test } from 'vitest';
 import { fileCloth, GRAVITY, parseBag, stripRigidity } from '../../src/index.ts';
 import { stopBrowser } from './harness.ts';
-import { SOON, seriousFindings, withPage } from './tools.ts';
+import { axeFindings, SOON, withPage } from './tools.ts';
 
 afterAll(stopBrowser);
 
@@ -68,7 +68,7 @@ test('a student makes cloth twice as stiff: overhang at once 78.3 mm, reading at
     // Published: p90 26.4 mm, p99 32.9 mm (Feng et al. 2022); a lengthwise strip of the 10 oz preset lies between them.
     expect(await page.locator('.percentile-words').textContent()).toMatch(/^stiffer than 9\d in 100$/);
     await shot('bench-1440');
-    expect(await seriousFindings(page)).toEqual([]);
+    expect(await axeFindings(page)).toEqual([]);
     await page.getByRole('radio', { name: 'bare figures' }).check();
     await key(page, 'mass').fill('340 g/m2');
     await key(page, 'rigidity').fill('100');
@@ -218,7 +218,7 @@ test('a maker types her overhangs: D11 101, D22 48.2, D66 27.2 uN.m as the close
     expect(await page.locator('.own-result .reading').textContent()).toBe(`${(mass * 1000).toFixed(1)} g/m²`);
     expect(await page.locator('.own-warnings').textContent()).toContain('one reading only');
     await shot('bench-own-1440');
-    expect(await seriousFindings(page)).toEqual([]);
+    expect(await axeFindings(page)).toEqual([]);
     const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Save as a file' }).click()]);
     expect(download.suggestedFilename()).toBe('blue-sailcloth.material.json');
     // The command line's own reader of such files; figures are written to four digits.
@@ -277,7 +277,7 @@ test('bad readings: all 5 faults at once beside their fields, nothing saved, not
     expect(await page.getByRole('button', { name: 'Use it in this bag' }).isVisible()).toBe(false);
     expect(await page.evaluate(() => localStorage.getItem('slumpline.bag'))).toBe(kept);
     await shot('bench-own-faults-1440');
-    expect(await seriousFindings(page)).toEqual([]);
+    expect(await axeFindings(page)).toEqual([]);
     // Bad figures on the bench: both told, and the last reading is marked as old.
     await page.getByRole('radio', { name: 'Test a material' }).check();
     await page.getByRole('radio', { name: 'bare figures' }).check();
@@ -296,7 +296,7 @@ test('at 390 px nothing reaches beyond the screen and nothing serious stands in 
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
     await page.locator('.bench-view').scrollIntoViewIfNeeded();
     await shot('bench-390');
-    expect(await seriousFindings(page)).toEqual([]);
+    expect(await axeFindings(page)).toEqual([]);
     await page.getByRole('radio', { name: 'My swatch' }).check();
     await fill(page, READINGS);
     await page.getByRole('button', { name: 'Work it out' }).click();
@@ -304,6 +304,6 @@ test('at 390 px nothing reaches beyond the screen and nothing serious stands in 
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
     await page.locator('.own-result').scrollIntoViewIfNeeded();
     await shot('bench-own-390');
-    expect(await seriousFindings(page)).toEqual([]);
+    expect(await axeFindings(page)).toEqual([]);
   });
 });

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, expect, test } from 'vitest';
 import { stopBrowser } from './harness.ts';
-import { SOON, seriousFindings, waitForVerdicts, withPage } from './tools.ts';
+import { axeFindings, SOON, waitForVerdicts, withPage } from './tools.ts';
 
 afterAll(stopBrowser);
 
@@ -232,7 +232,7 @@ test('at 390 px the flat panels scroll in their own box, and nothing serious sta
       await page.waitForTimeout(1500);
       await shot(`edit-cut-${width}`);
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
-      expect(await seriousFindings(page)).toEqual([]);
+      expect(await axeFindings(page)).toEqual([]);
     });
   }
 });
@@ -263,7 +263,7 @@ test('the options sort by any column by keyboard, differences go to a chosen opt
     expect(await page.locator('.compare-note').textContent()).toMatch(/lightest that meets "upright", \d+ g\. (\d+ g lighter than [A-D]|No other option)/);
     await page.locator('.compared').scrollIntoViewIfNeeded();
     await shot('edit-compare-1440');
-    expect(await seriousFindings(page)).toEqual([]);
+    expect(await axeFindings(page)).toEqual([]);
   });
 });
 
@@ -303,7 +303,7 @@ test('a panel pointed out in one view is named and outlined in the others; a fig
     await page.locator('.row-lean .shows').click();
     await expect.poll(() => page.locator('.mark-label').first().textContent(), SOON).toMatch(/leans \d+\.\d°/);
     await shot('edit-measured-lean');
-    expect(await seriousFindings(page)).toEqual([]);
+    expect(await axeFindings(page)).toEqual([]);
     // The same panel in the flat view.
     await page.locator('a.tab[href="#cut"]').click();
     await page.waitForSelector('.flat-panel[data-panel="base"]');

@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, expect, test } from 'vitest';
 import { stopBrowser } from './harness.ts';
-import { SOON, seriousFindings, waitForMiddles, withPage } from './tools.ts';
+import { axeFindings, SOON, waitForMiddles, withPage } from './tools.ts';
 
 afterAll(stopBrowser);
 
@@ -36,7 +36,7 @@ test('by keyboard alone: taken in hand, its mouth pulled up by 80 mm, let go, ha
     // 80 mm are 50 px and more at this scale; the bag's own weight lets it hang a little below the hand.
     await expect.poll(async () => low - (await ringY(page)), { timeout: 60_000 }).toBeGreaterThan(25);
     await shot('in-hand-1440');
-    expect(await seriousFindings(page)).toEqual([]);
+    expect(await axeFindings(page)).toEqual([]);
     await page.keyboard.press('Escape');
     expect(await page.locator('.live-mark *').count()).toBe(0);
     await page.getByRole('button', { name: 'Halt' }).click();

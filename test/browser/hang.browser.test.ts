@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, expect, test } from 'vitest';
 import { stopBrowser } from './harness.ts';
-import { SOON, seriousFindings, waitForVerdicts, withPage } from './tools.ts';
+import { axeFindings, SOON, waitForVerdicts, withPage } from './tools.ts';
 
 afterAll(stopBrowser);
 
@@ -187,7 +187,7 @@ test('a hung bag’s page has nothing serious in anyone’s way at 390 and 1440 
       await page.locator('.row-cautions').scrollIntoViewIfNeeded();
       await shot(`hang-pulls-${width}`);
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
-      expect(await seriousFindings(page)).toEqual([]);
+      expect(await axeFindings(page)).toEqual([]);
     });
   }
 });

@@ -1,6 +1,6 @@
 import { afterAll, expect, test } from 'vitest';
 import { stopBrowser } from './harness.ts';
-import { SOON, seriousFindings, withPage } from './tools.ts';
+import { axeFindings, SOON, withPage } from './tools.ts';
 
 afterAll(stopBrowser);
 
@@ -20,7 +20,7 @@ test('ten bags to start from are pictures with name, size and question, chosen b
       expect(new Set(drawings).size).toBe(10);
       for (const d of drawings) expect(d.split('<path').length).toBeGreaterThan(50);
       await shot(`opening-starts-${width}`);
-      expect(await seriousFindings(page)).toEqual([]);
+      expect(await axeFindings(page)).toEqual([]);
       expect(await sheet.evaluate((s) => s.scrollWidth - s.clientWidth)).toBe(0);
       // Escape leaves everything as it was and gives the focus back.
       const before = await page.locator('.bag-name').textContent();
@@ -65,7 +65,7 @@ for (const width of [1440, 390]) {
         expect(target!.y + target!.height).toBeGreaterThan(0);
         expect(target!.y).toBeLessThan(box!.y);
         await shot(`opening-tour-${i + 1}-${width}`);
-        expect(await seriousFindings(page)).toEqual([]);
+        expect(await axeFindings(page)).toEqual([]);
         if (i < 2) {
           await card.getByRole('button', { name: 'Next' }).focus();
           await page.keyboard.press('Enter');

@@ -1,6 +1,6 @@
 import { afterAll, expect, test } from 'vitest';
 import { stopBrowser } from './harness.ts';
-import { SOON, seriousFindings, waitForMiddles, withPage } from './tools.ts';
+import { axeFindings, SOON, waitForMiddles, withPage } from './tools.ts';
 
 afterAll(stopBrowser);
 
@@ -26,7 +26,7 @@ test('a first visit shows every option of the example with its verdict, and noth
     expect(words).toContain('holds');
     await page.waitForTimeout(800);
     await shot('page-1440');
-    expect(await seriousFindings(page)).toEqual([]);
+    expect(await axeFindings(page)).toEqual([]);
     await page.getByRole('radio', { name: 'curvature' }).check();
     await page.waitForTimeout(800);
     await shot('page-1440-curvature');
@@ -84,7 +84,7 @@ test('at 390 px the bays scroll sideways while the tape and the first column sta
     expect(after[1]).toBeCloseTo(before[1], 0);
     expect(after[2]).toBeCloseTo(before[2] - 200, 0);
     await shot('page-390-scrolled');
-    expect(await seriousFindings(page)).toEqual([]);
+    expect(await axeFindings(page)).toEqual([]);
   });
 });
 
@@ -139,7 +139,7 @@ test('the flat panels of a bag to start from stand to scale on their own screen,
     // W + 2H - (4 - pi) R of 13 x 10 in with R 2 in: 31.283 in, 31 5/16 in to the nearest sixteenth.
     expect(await page.locator('.cutting svg').textContent()).toContain('31 5/16 in');
     await shot('page-cut');
-    expect(await seriousFindings(page)).toEqual([]);
+    expect(await axeFindings(page)).toEqual([]);
   });
 });
 
@@ -179,7 +179,7 @@ test('maps of strain, gap and seam force: chosen by keyboard, each with steps, e
     const labels = await page.locator('.heat-label').allTextContents();
     expect(labels).toHaveLength(4);
     for (const label of labels) expect(told.some((line) => line.includes(label.replace(' (behind)', '')))).toBe(true);
-    expect(await seriousFindings(page)).toEqual([]);
+    expect(await axeFindings(page)).toEqual([]);
     await page.emulateMedia({ forcedColors: 'active' });
     await shot('page-1440-map-forced');
     expect(new Set(await legend.locator('.heat-steps span').evaluateAll((all) => all.map((s) => getComputedStyle(s).backgroundImage))).size).toBe(8);

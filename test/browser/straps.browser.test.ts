@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, expect, test } from 'vitest';
 import { stopBrowser } from './harness.ts';
-import { SOON, seriousFindings, withPage } from './tools.ts';
+import { axeFindings, SOON, withPage } from './tools.ts';
 
 afterAll(stopBrowser);
 
@@ -90,7 +90,7 @@ test('the maker hangs the bag at three distances, reads tilt and pulls, puts the
     const printed = await card(page);
     expect(printed).toContain('Tote with handles: strap handle');
     expect(printed).toContain('90 mm (3 9/16 in) from the left');
-    expect(await seriousFindings(page)).toEqual([]);
+    expect(await axeFindings(page)).toEqual([]);
     await page.getByRole('button', { name: 'Put the straps there' }).click();
     await expect.poll(async () => (await keptHandle(page)).from['from left'], SOON).toBe('90 mm');
     expect((await keptHandle(page)).to).toEqual({ panel: 'front', 'from right': '90 mm' });

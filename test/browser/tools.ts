@@ -36,15 +36,13 @@ export async function waitForMiddles(page: Page): Promise<string[]> {
   return page.locator('.verdict-word').allTextContents();
 }
 
-/** Serious and critical findings of axe-core, one line each. */
-export async function seriousFindings(page: Page): Promise<string[]> {
+/** Findings of axe-core of any weight, one line each. */
+export async function axeFindings(page: Page): Promise<string[]> {
   await page.addScriptTag({ path: axe });
   return page.evaluate(async () => {
     const run = (window as unknown as { axe: { run(): Promise<{ violations: { id: string; impact: string; nodes: { html: string }[] }[] }> } }).axe;
     const { violations } = await run.run();
-    return violations
-      .filter((v) => v.impact === 'serious' || v.impact === 'critical')
-      .map((v) => `${v.id}: ${v.nodes.map((n) => n.html.slice(0, 120)).join(' | ')}`);
+    return violations.map((v) => `${v.id} (${v.impact}): ${v.nodes.map((n) => n.html.slice(0, 120)).join(' | ')}`);
   });
 }
 

@@ -93,7 +93,7 @@ export class OwnForm {
           field('stripLength', own.stripLength, own.optional),
         ),
       ),
-      h('h3', {}, own.method),
+      h('h2', {}, own.method),
       this.method.element,
       this.hint,
       this.table(),

@@ -79,7 +79,7 @@ export class TestForm {
       this.box.element,
       this.band.element,
       this.figures,
-      h('h3', {}, words.sliders),
+      h('h2', {}, words.sliders),
       this.stiffer.element,
       this.heavier.element,
       h(
