@@ -246,7 +246,7 @@ function* runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number,
           load: pressOf(scene.model, sys, x.length),
           span: scene.rig.span,
           axis: scene.rig.axis,
-          straps: hungStraps(scene.rig, mesh, all, sys.el.cords?.tension ?? new Float64Array(0)),
+          straps: hungStraps(scene.rig, mesh, scene.start, all, sys.el.cords?.tension ?? new Float64Array(0)),
           support: total(force.supports),
         })
       : null;

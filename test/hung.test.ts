@@ -263,3 +263,38 @@ describe.each([
     expect(Math.abs(Math.log(a.size / b.size))).toBeLessThan(0.4 * Math.PI);
   });
 });
+
+/**
+ * A strap on a sloping shoulder: with wrap angle w and pull T everywhere along it, the shoulder is pressed with T w in all and carries 2 T sin(w/2) of
+ * weight across its axis, so friction holds up to tan(slope) = mu w/(2 sin(w/2)): between mu (a strap that hardly wraps) and mu pi/2 (legs plumb).
+ */
+describe('straps on a shoulder of 100 mm, friction 0.3, against the closed form of a limp strap', () => {
+  const LEG = (3 * Math.PI) / 180,
+    wrap = Math.PI - 2 * LEG,
+    limit = (0.3 * wrap) / (2 * Math.sin(wrap / 2));
+  const on = (share: number) => {
+    const slope = Math.atan(share * limit);
+    const doc = strapped({ from: 'shoulder', slope: `${slope} rad`, friction: 0.3, diameter: '100 mm' }, { length: '700 mm' });
+    return previewBag(parseBag(doc), { option: leather, bands: ['mid'], edgeLength: 0.022 });
+  };
+
+  it('stay at 0.9 of the limit, having slid under 10 mm, their legs within 0.6 deg of the 3 that the limit is worked out for', () => {
+    const { runs } = on(0.9),
+      { status, hung } = runs[0]!;
+    const legs = hung!.straps.flatMap((s) => s.anchors.map((a) => a.legAngle));
+    console.log(`slid ${(1000 * hung!.slid).toFixed(1)} mm; legs ${legs.map((l) => ((180 * l) / Math.PI).toFixed(1)).join(', ')} deg`);
+    expect(status).toBe('settled');
+    expect(hung!.slid).toBeLessThan(0.01);
+    for (const leg of legs) expect(Math.abs(leg - LEG)).toBeLessThan(0.6 * (Math.PI / 180));
+  });
+
+  it('slide at 1.1 of it: no verdict, and the reason says that they slide and how far', () => {
+    const { runs, verdict } = on(1.1),
+      { status, hung } = runs[0]!;
+    console.log(`slid ${(1000 * hung!.slid).toFixed(1)} mm: ${verdict.reason}`);
+    expect(status).toBe('notConverged');
+    expect(hung!.slid).toBeGreaterThan(0.02);
+    expect(verdict.word).toBe('no verdict');
+    expect(verdict.reason).toContain('straps slide along what it hangs from');
+  });
+});

@@ -28,6 +28,7 @@ const at = (x: ArrayLike<number>, v: number): Vec => [x[3 * v]!, x[3 * v + 1]!, 
  * settled one (Horn 1987, unit quaternions); sideways along the mouth, forward along the bar (positive toward the axis).
  * mouthDroop: highest less lowest rim point, each counted from its drafted place, in the bag's own pose. baseSag: furthest a base vertex hangs below
  * the mean of the base's border, in that pose; null without a base. mouthKept: rim's extent along the mouth over the drafted one.
+ * slid: along the bar's level direction, from where the strap was laid over it.
  * Per strap: drop, from its top to the mean level of the rim; slack when no piece pulls more than a hundredth of the bag's weight.
  * Per anchor: force of the leg that leaves the panel above the patch, split by the patch's mean plane into peel (along its normal, positive outward) and shear; inward pull, the level part
  * of the leg's pull along the mouth, read half way up the leg.
@@ -52,6 +53,7 @@ export function measureHung(input: HungInput): HungMeasures {
     centreOfMass: centre,
     weight,
     carried: [...input.support] as [number, number, number],
+    slid: Math.max(0, ...input.straps.map((s) => Math.abs(dot(topOf(s.line), axis) - dot(s.laid, axis)))),
     straps: input.straps.map((s) => strapMeasures(s, input, rim, weight)),
   };
 }
@@ -144,11 +146,18 @@ function centreOfMass(input: HungInput): Vec {
   return [c[0]! / total, c[1]! / total, c[2]! / total];
 }
 
+/** Number of a line's highest point. */
+function highest(line: Float64Array): number {
+  let top = 0;
+  for (let i = 1; i < line.length / 3; i++) if (line[3 * i + 2]! > line[3 * top + 2]!) top = i;
+  return top;
+}
+const topOf = (line: Float64Array): Vec => at(line, highest(line));
+
 function strapMeasures(s: HungStrap, input: HungInput, rim: Rim | null, weight: number): StrapMeasures {
   const { line, tension } = s,
-    count = line.length / 3;
-  let top = 0;
-  for (let i = 1; i < count; i++) if (line[3 * i + 2]! > line[3 * top + 2]!) top = i;
+    count = line.length / 3,
+    top = highest(line);
   const level =
     rim === null
       ? (line[2]! + line[3 * count - 1]!) / 2

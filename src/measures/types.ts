@@ -78,6 +78,7 @@ export interface HungMeasures {
   readonly centreOfMass: readonly [number, number, number];
   /** Bag, straps and contents, N. */ readonly weight: number;
   /** Force of the hook, bar or shoulder, N. */ readonly carried: readonly [number, number, number];
+  /** Furthest that the top of a strap has slid along what it hangs from, m, level. */ readonly slid: number;
   readonly straps: readonly StrapMeasures[];
 }
 
@@ -87,6 +88,7 @@ export interface HungStrap {
   /** Wanted drop, m, or null. */ readonly wantedDrop: number | null;
   /** Rest length between the middles of its patches, m. */ readonly length: number;
   /** 3 per point, m: the patch's middle, the edge above it, the strap's points, edge, patch. */ readonly line: Float64Array;
+  /** Where its top lay at the start, m. */ readonly laid: readonly [number, number, number];
   /** Pull in each piece between two points, N. */ readonly tension: Float64Array;
   readonly patches: readonly [HungPatch, HungPatch];
 }

@@ -12,6 +12,9 @@ export const HANGING_CAUTIONS: readonly string[] = [
 /** Tilt under which a bag hangs level for every purpose, rad: less than a level on a phone shows. */
 const LEVEL = (0.5 * Math.PI) / 180;
 
+/** Slides shorter than this go without saying, m. */
+const SLID = 0.005;
+
 /**
  * The figures of a hung bag, a line each: how it hangs, then each strap with its two anchors and, where their thread is stated, what their stitching comes to.
  * Empty for a bag that does not hang.
@@ -23,6 +26,7 @@ export function hungLines(run: BandRun, stitching: readonly PatchStitching[] = [
   const askew = `${formatAngle(h.tilt)} off the plumb line (${side(h.tiltSideways, 'toward the second anchors', 'toward the first anchors')}, ${side(h.tiltForward, 'backward', 'forward')})`;
   const lines = [
     `hangs ${h.tilt < LEVEL ? 'level' : askew}; ${formatForce(h.weight)} in all`,
+    ...(h.slid > SLID ? [`its straps have slid ${length(h.slid)} along what it hangs from`] : []),
     ...(h.mouthKept === null ? [] : [`mouth ${trimmed(100 * h.mouthKept, 0)} % of its drafted length between the straps`]),
   ];
   for (const s of h.straps) {

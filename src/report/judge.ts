@@ -78,10 +78,15 @@ function reasonOf(word: VerdictWord, bands: readonly BandVerdict[], spoken: Band
 
 const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
+/** A strap that has gone further than this, m, and is not at rest is sliding off: where friction holds it in the end it creeps a few millimetres. */
+const SLIDES = 0.01;
+
 function noVerdict(run: BandRun): string {
   if (run.status === 'settled') return 'There is no mouth and no wall to judge here; the marks and the bends of each panel are given instead.';
   const with_ = `With ${BATCH[run.band]} of the material`;
   if (run.status === 'diverged') return `${with_} the calculation ran away after ${run.iterations} steps, so its shape means nothing.`;
+  if (run.hung !== null && run.hung.slid > SLIDES)
+    return `${with_} its straps slide along what it hangs from, ${length(run.hung.slid)} so far after ${run.iterations} steps: friction does not hold them there, and a shape that still moves gets no verdict.`;
   return `${with_} it had not come to rest after ${run.iterations} steps (out of balance by ${run.residual.toPrecision(2)} of a mesh point's weight), and a shape that still moves gets no verdict.`;
 }
 
