@@ -12,8 +12,9 @@ import type { StrapLine } from './view/straps.ts';
 
 /** The live fall wants thirty steps a second, hence a coarser mesh. */
 const FALL_EDGE = 0.018;
-/** Pause after a change before solving, ms: a maker types two digits, not two bags. */
+/** Pause before solving after a change of sizes, straps or stances, ms (a maker types two digits, not two bags), and after one of stacks, which are mostly chosen from lists. */
 const PAUSE = 350;
+const CHOSEN = 40;
 
 /** What a worker sends before a bag moves. */
 export type Start = Pick<Extract<Say, { kind: 'mesh' }>, 'mesh' | 'drafted' | 'thickness' | 'straps'>;
@@ -99,6 +100,7 @@ export class LineUp {
   /** Settled before the page was opened, by what they depend on; on the quick mesh. */
   private readonly shipped = new Map<string, Result>();
   private timer = 0;
+  /** Sizes, straps and stances as text, as they were at the last change. */ private typed = '';
   constructor(
     private readonly store: Store,
     private readonly easel: Easel,
@@ -141,8 +143,10 @@ export class LineUp {
       this.solvers.stop(this.jobs.get(option)!.job);
       this.jobs.delete(option);
     }
+    const typed = JSON.stringify([bag.panels, bag.straps, bag.stances, stance]);
     clearTimeout(this.timer);
-    this.timer = window.setTimeout(() => this.solve(false), PAUSE);
+    this.timer = window.setTimeout(() => this.solve(false), typed === this.typed ? CHOSEN : PAUSE);
+    this.typed = typed;
   }
 
   /** Solves every option whose result is missing or old; with `fall`, all of them, live from the stuffed bag. */
