@@ -21,8 +21,8 @@ interface Bench {
 /** How long a worker may take to look up, ms: a bag that is being meshed does not. */
 const PATIENCE = 1500;
 
-/** At least three, so that firm options, done in a second, do not queue behind two soft ones; the page itself needs a core on larger machines. */
 const CORES = navigator.hardwareConcurrency || 2;
+/** At least three, so that firm options, done in a second, do not queue behind two soft ones; the page itself needs a core on larger machines. */
 const BENCHES = Math.min(4, Math.max(3, CORES - 1));
 /** A worker beyond the cores is hired only where all others have been at their jobs this long, ms: what is done sooner need not pay for its compiling (2 s of a core). */
 const LONG_JOB = 1000;
@@ -40,7 +40,7 @@ export class Solvers {
 
   /**
    * Queues a job; returns its number. `listen` hears everything the worker says about it, in order. One for `later` takes no core from those that
-   * are waited for: on two of them the ends of firm options' bands held the middles of soft ones up by a third.
+   * are waited for: the ends of a firm option's band from the middle of a soft one.
    */
   start(ask: Omit<Ask, 'job'>, listen: (say: Heard) => void, later = false): number {
     const job = ++this.counter;

@@ -17,15 +17,16 @@ function noise(seed: number): () => number {
 
 /**
  * The way in which a state at rest gives, scaled to a largest movement of 1 m (3n), where it is an unstable balance such as a strip that stands straight
- * above its buckling load; null where it is stable. Found by asking for the answer to a load of chance (seeded): the pivots of the preconditioner's matrix,
+ * above its buckling load; null where it is stable, undefined where that cannot be told (downhill). Found by asking for the answer to a load of chance (seeded): the pivots of the preconditioner's matrix,
  * which tell the solver's `stable`, miss some and give out early at others. Costs a factorisation and some tens of products.
  */
-export function givesWay(sys: System, x: Float64Array): Float64Array | null {
+export function givesWay(sys: System, x: Float64Array): Float64Array | null | undefined {
   const g = new Float64Array(x.length),
     next = noise(SEED);
   forces(sys, x, g);
   for (let i = 0; i < g.length; i++) g[i] = sys.model.held[(i / 3) | 0] ? 0 : sys.unit * next();
   const d = downhill(sys, g);
+  if (d === undefined) return undefined;
   let largest = 0;
   for (const v of d ?? []) largest = Math.max(largest, Math.abs(v));
   return d && largest > 0 && Number.isFinite(largest) ? d.map((v) => v / largest) : null;

@@ -50,7 +50,7 @@ function* steady(run: Run, first: RelaxResult, x: Float64Array): Work<RestState>
   let at = first;
   for (let k = 0; k < PUSHES; k++) {
     const way = givesWay(run.sys, x);
-    if (way === null) return finish(run, { ...at, stable: true }, x, k === 0 ? 'newton' : 'flow', false);
+    if (!way) return finish(run, { ...at, stable: way === null }, x, k === 0 ? 'newton' : 'flow', false);
     const y = x.map((v, i) => v + PUSH * way[i]!);
     const down = yield* lower(run, y);
     const end = run.cancelled || down.status === 'settled' ? down : yield* newton(run, y, 'settling', y.slice(), 60);

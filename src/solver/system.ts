@@ -190,17 +190,18 @@ export function newtonDirection(sys: System, g: Float64Array, d: Float64Array, o
 const SEARCH = 300;
 
 /**
- * A direction (3n) in which the exact Hessian bends downward, found by CG on the load g, or null where CG solves for it without meeting one. Its
+ * A direction (3n) in which the exact Hessian bends downward, found by CG on the load g; null where CG solves for it without meeting one; undefined where not even the
+ * projected matrix can be factorised (something may move freely), so that nothing can be said. Its
  * preconditioner is the factor of the projected matrix, which is positive where the exact operator's own need not be: that one only resembles the operator
  * and gives out first (by 17 % of a standing strip's load). Call right after forces(); the linearisation is left exact.
  */
-export function downhill(sys: System, g: Float64Array): Float64Array | null {
+export function downhill(sys: System, g: Float64Array): Float64Array | null | undefined {
   linearise(sys.el, null, true);
   assembleMatrix(sys.el, sys.matrix, sys.diag, 0);
   sys.factor = factorise(sys.symbolic, sys.matrix.values, sys.factor);
   sys.counts.factorisations++;
   linearise(sys.el, null, false);
-  if (sys.factor.failedAt >= 0) return null;
+  if (sys.factor.failedAt >= 0) return undefined;
   return conjugateGradients(sys, g, new Float64Array(g.length), 0, 1e-6, SEARCH) < 0 ? sys.cg.p.slice() : null;
 }
 
