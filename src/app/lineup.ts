@@ -3,7 +3,7 @@ import { lightestThatMeets } from './figures.ts';
 import { hungSubject, movedStraps, sewnOf } from './hanging.ts';
 import { optionTitle, panelLook } from './materials.ts';
 import { leadOf } from './pictures.ts';
-import type { Ask, DrawnStrap, Say } from './protocol.ts';
+import type { Ask, DrawnStrap, Start } from './protocol.ts';
 import { type Heard, Solvers } from './solvers.ts';
 import { type Column, EDGE, type Fineness, type State, type Store } from './store.ts';
 import { text } from './text.ts';
@@ -15,9 +15,6 @@ const FALL_EDGE = 0.018;
 /** Pause before solving after a change of sizes, straps or stances, ms (a maker types two digits, not two bags), and after one of stacks, which are mostly chosen from lists. */
 const PAUSE = 350;
 const CHOSEN = 40;
-
-/** What a worker sends before a bag moves. */
-export type Start = Pick<Extract<Say, { kind: 'mesh' }>, 'mesh' | 'drafted' | 'thickness' | 'straps'>;
 
 /** What the line-up shows its pictures on; null members are never called without WebGL. */
 export interface Easel {

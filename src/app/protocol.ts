@@ -24,19 +24,21 @@ export interface DrawnStrap {
   readonly line: ArrayLike<number>;
 }
 
+/** A bag before it moves. */
+export interface Start {
+  readonly mesh: BagMesh;
+  readonly drafted: Float32Array;
+  /** Per panel, m. */ readonly thickness: readonly number[];
+  readonly straps: readonly DrawnStrap[];
+}
+
 /** What a worker says. Positions are float32 (screen only) and travel by transfer. */
 export type Say = { readonly job: number } & (
-  | {
-      readonly kind: 'mesh';
-      readonly mesh: BagMesh;
-      readonly drafted: Float32Array;
-      readonly thickness: readonly number[];
-      readonly straps: readonly DrawnStrap[];
-    }
+  | ({ readonly kind: 'mesh' } & Start)
   | {
       readonly kind: 'frame';
-      readonly x: Float32Array /** Of the straps, in their order. */;
-      readonly lines: readonly Float32Array[];
+      readonly x: Float32Array;
+      /** Of the straps, in their order. */ readonly lines: readonly Float32Array[];
       readonly seconds: number;
     }
   | { readonly kind: 'stage'; readonly stage: Stage }

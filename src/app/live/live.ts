@@ -3,7 +3,7 @@ import type { Bag } from '../core.ts';
 import { h, svg } from '../dom.ts';
 import { lengthText, percent, type UnitChoice } from '../format.ts';
 import { movedStraps } from '../hanging.ts';
-import type { Start } from '../lineup.ts';
+import type { Start } from '../protocol.ts';
 import type { Subject } from '../view/picture.ts';
 import type { Stage } from '../view/stage.ts';
 import { asViewed, pointAt, viewed } from './grip.ts';

@@ -1,5 +1,5 @@
-import type { Bag, BagMesh, Fault } from '../core.ts';
-import type { DrawnStrap } from '../protocol.ts';
+import type { Bag, Fault } from '../core.ts';
+import type { Start } from '../protocol.ts';
 
 /** What the page tells the worker that keeps one bag in motion. */
 export type Tell =
@@ -13,14 +13,7 @@ export type Tell =
 
 /** What it says. Positions are float32 (screen only) and travel by transfer. */
 export type Say =
-  | {
-      readonly kind: 'mesh';
-      readonly mesh: BagMesh;
-      readonly drafted: Float32Array;
-      readonly thickness: readonly number[];
-      readonly straps: readonly DrawnStrap[];
-      readonly seconds: number;
-    }
+  | ({ readonly kind: 'mesh'; readonly seconds: number } & Start)
   | {
       readonly kind: 'frame';
       readonly x: Float32Array;
