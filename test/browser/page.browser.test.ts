@@ -88,6 +88,27 @@ test('at 390 px the bays scroll sideways while the tape and the first column sta
   });
 });
 
+test.each([true, false])(
+  'folders of the controls that are opened and closed take the pointer again, with motion reduced: %s, 390 px wide',
+  async (reducedMotion) => {
+    await withPage({ quick: true, width: 390, height: 844, reducedMotion }, async ({ page }) => {
+      await waitForMiddles(page);
+      await page.locator('.lil-root > .lil-title').click();
+      const wanted = page.getByRole('radio', { name: 'slouchy', exact: true });
+      // The words over the radio button are what is touched.
+      await wanted.locator('xpath=..').click();
+      await expect.poll(() => wanted.isChecked(), SOON).toBe(true);
+      const folder = page.locator('.lil-root > .lil-children > .lil-gui > .lil-title').first();
+      for (const _ of [1, 2]) {
+        await folder.click();
+        await page.waitForTimeout(400);
+      }
+      await page.locator('input[data-key="parameter W"]').click();
+      expect(await page.evaluate(() => document.activeElement?.getAttribute('data-key'))).toBe('parameter W');
+    });
+  },
+);
+
 test('a broken bag file is told fault by fault and the last good bag stays', async () => {
   await withPage({ quick: true, width: 1440, height: 900 }, async ({ page, shot }) => {
     await page.locator('input[type=file]').setInputFiles({
