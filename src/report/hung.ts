@@ -12,6 +12,8 @@ export const HANGING_CAUTIONS: readonly string[] = [
 /** Tilt under which a bag hangs level for every purpose, rad: less than a level on a phone shows. */
 const LEVEL = (0.5 * Math.PI) / 180;
 
+/** A part of a pull under this share of it has no figure of its own. */
+const HARDLY = 0.005;
 /** Slides shorter than this go without saying, m. */
 const SLID = 0.005;
 
@@ -34,12 +36,20 @@ export function hungLines(run: BandRun, stitching: readonly PatchStitching[] = [
     lines.push(s.slack ? `strap ${s.name}: hangs slack` : `strap ${s.name}: drop ${length(s.drop)}${wanted}; pull up to ${formatForce(s.tension)}`);
     for (const a of s.anchors)
       lines.push(
-        `  anchor on ${a.panel}: ${formatForce(a.size)}, ${formatForce(a.shear)} along the panel, ${a.peel >= 0 ? `${formatForce(a.peel)} off its face` : `${formatForce(-a.peel)} into it`}; draws the mouth in with ${formatForce(a.inward)}; leg ${formatAngle(a.legAngle)} from plumb`,
+        `  anchor on ${a.panel}: ${formatForce(a.size)}, ${formatForce(a.shear)} along the panel, ${peelWords(a)}; draws the mouth in with ${formatForce(a.inward)}; leg ${formatAngle(a.legAngle)} from plumb`,
       );
-    const sewn = stitching.find((p) => p.strap === s.name);
-    // Ends that are alike are told of once.
-    const told = sewn ? new Set(sewn.anchors.map((reference) => stitchSentence(sewn, reference))) : [];
-    for (const sentence of told) lines.push(`  ${sentence}`);
   }
-  return lines;
+  return [...lines, ...stitchLines(stitching.filter((p) => h.straps.some((s) => s.name === p.strap)))];
+}
+
+const peelWords = ({ peel, size }: { readonly peel: number; readonly size: number }): string =>
+  Math.abs(peel) < HARDLY * size ? 'next to nothing off its face' : peel > 0 ? `${formatForce(peel)} off its face` : `${formatForce(-peel)} into it`;
+
+/** What the ends' stitching comes to: straps that are sewn on alike are told of once. */
+function stitchLines(stitching: readonly PatchStitching[]): string[] {
+  const straps = new Map<string, string[]>();
+  for (const p of stitching)
+    for (const sentence of new Set(p.anchors.map((reference) => stitchSentence(p, reference))))
+      straps.set(sentence, [...(straps.get(sentence) ?? []), p.strap]);
+  return [...straps].map(([sentence, names]) => (straps.size === 1 ? sentence : `${names.join(', ')}: ${sentence}`));
 }
