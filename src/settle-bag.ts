@@ -8,7 +8,7 @@ import { seamsOf } from './assembly/seamBulk.ts';
 import { withStraps } from './assembly/strap-weight.ts';
 import { type Bag, BagError, type BagOption, type Stance } from './bag/types.ts';
 import { type BagLaminates, type Band, layUp, overhangUpright, sewnLayers, weakest } from './material/index.ts';
-import { stitchReference } from './material/stitched-patch.ts';
+import { stitchingOf, stitchReference } from './material/stitched-patch.ts';
 import { hungGates, measureHung } from './measures/hung.ts';
 import { markPositions, measure } from './measures/measure.ts';
 import { type Rim, rimOf } from './measures/rim.ts';
@@ -179,7 +179,7 @@ export function* settlingBag(bag: Bag, o: PreviewOptions = {}): Work<Result> {
       })),
     ),
     seams: seamsOf(bag, scene.mesh, mid, layerCount),
-    ...stitchingOf(scene),
+    ...patchStitching(scene),
     mesh: scene.mesh,
     drafted: scene.drafted,
     runs,
@@ -188,12 +188,12 @@ export function* settlingBag(bag: Bag, o: PreviewOptions = {}): Work<Result> {
 }
 
 /** What the stitching of the carrying straps' ends comes to, where the file states their thread. */
-function stitchingOf({ bag, stance }: Scene): Pick<Result, 'stitching'> {
+function patchStitching({ bag, stance }: Scene): Pick<Result, 'stitching'> {
   if (stance.kind !== 'hung') return {};
-  const stitching = bag.straps.flatMap(({ name, anchors: [one, two], sewn }): PatchStitching[] => {
-    if (!sewn || !stance.straps.includes(name)) return [];
-    const s = { stitchesPerMetre: 1 / sewn.stitch, thread: sewn.thread };
-    return [{ strap: name, ...s, anchors: [stitchReference(one, s), stitchReference(two, s)] }];
+  const stitching = bag.straps.flatMap((strap): PatchStitching[] => {
+    const s = stitchingOf(strap),
+      [one, two] = strap.anchors;
+    return s && stance.straps.includes(strap.name) ? [{ strap: strap.name, ...s, anchors: [stitchReference(one, s), stitchReference(two, s)] }] : [];
   });
   return stitching.length > 0 ? { stitching } : {};
 }

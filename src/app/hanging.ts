@@ -49,7 +49,7 @@ function sewnLine(line: ArrayLike<number>, ends: readonly [Faces, Faces], height
 }
 
 /** A strap hangs in the picture: two ends, and points between them. */
-export const isDrawn = ({ line }: { readonly line: ArrayLike<number> }): boolean => line.length >= 12;
+const isDrawn = ({ line }: { readonly line: ArrayLike<number> }): boolean => line.length >= 12;
 
 /** Carrying straps as the picture wants them, of a bag whose mesh points are at x (3n, m): settled, or in motion. */
 function strapsOf(bag: Bag, mesh: BagMesh, x: ArrayLike<number>, straps: readonly DrawnStrap[]): StrapLine[] {
@@ -75,8 +75,8 @@ export const movedStraps = (bag: Bag, mesh: BagMesh, x: ArrayLike<number>, strap
 /** The subject with what it hangs from and by. Parameters: stance by name; x and straps where they are now, which is also how far the view reaches. */
 export function hungSubject(subject: Subject, bag: Bag, stance: string, x: ArrayLike<number>, straps: readonly DrawnStrap[]): Subject {
   const on = bag.stances.find((s) => s.name === stance);
-  if (on?.kind !== 'hung' || !straps.some(isDrawn)) return subject;
   const carrying = straps.filter(isDrawn).map((s) => s.name);
+  if (on?.kind !== 'hung' || carrying.length === 0) return subject;
   return {
     ...subject,
     hanging: { diameter: on.diameter, inHands: on.from === 'hands', settled: x, straps: strapsOf(bag, subject.mesh, x, straps) },

@@ -1,4 +1,5 @@
 import { type Bag, loadDrop, type Scene, strapsAt } from './core.ts';
+import type { Start } from './protocol.ts';
 
 /** What the workers that keep bags in motion have in common. */
 
@@ -10,6 +11,14 @@ export async function dropFor(bag: Bag, stance: string): Promise<{ drop?: Awaite
   const on = bag.stances.find((s) => s.name === stance);
   return on && on.kind !== 'held' && on.contents ? { drop: await loadDrop() } : {};
 }
+
+/** What the screen needs of a bag before it moves. */
+export const startOf = (scene: Scene): Start => ({
+  mesh: scene.mesh,
+  drafted: Float32Array.from(scene.drafted),
+  thickness: scene.thickness,
+  straps: strapsAt(scene, scene.start),
+});
 
 /** Where a bag in motion is, for the screen, and what may be handed over with it: its points and its straps' lines. */
 export function framed(scene: Scene, x: Float64Array): { frame: { x: Float32Array; lines: Float32Array[] }; buffers: Transferable[] } {

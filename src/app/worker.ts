@@ -1,5 +1,5 @@
-import { BagError, type Band, fall, prepareScene, settlingBag, strapsAt } from './core.ts';
-import { dropFor, framed, pause } from './pace.ts';
+import { BagError, type Band, fall, prepareScene, settlingBag } from './core.ts';
+import { dropFor, framed, pause, startOf } from './pace.ts';
 import type { Ask, Say, Stop } from './protocol.ts';
 
 /** Simulated time of the live fall, s: long enough for a wall to fold, short enough to wait for. */
@@ -22,7 +22,7 @@ let stopped = 0;
 /** Streams the fall at the pace of real time, or as fast as this machine steps if that is slower; ends early where the job is dropped. */
 async function watchFall(ask: Ask, edge: number, tell: ReturnType<typeof teller>): Promise<void> {
   const scene = prepareScene(ask.bag, { option: ask.option, band: 'mid', stance: ask.stance, edgeLength: edge, ...(await dropFor(ask.bag, ask.stance)) });
-  tell({ kind: 'mesh', mesh: scene.mesh, drafted: Float32Array.from(scene.drafted), thickness: scene.thickness, straps: strapsAt(scene, scene.start) });
+  tell({ kind: 'mesh', ...startOf(scene) });
   tell({ kind: 'stage', stage: { step: 'falling', detail: '', band: null } });
   const falling = fall(scene);
   const begun = performance.now();

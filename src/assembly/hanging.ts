@@ -25,17 +25,12 @@ export const hungStraps = (rig: Rig, mesh: BagMesh, start: Float64Array, x: Floa
         wantedDrop: s.strap.drop,
         length: s.strap.length,
         line: lineOf(s, x),
-        laid: highestOf(s.nodes, start),
+        laid: lineOf(s, start),
         // One pull from the patch through the edge above it to the strap's first point.
         tension: Float64Array.from([own[0]!, ...own, own.at(-1)!]),
         patches: [under(s, mesh, 0), under(s, mesh, 1)],
       };
     });
-
-function highestOf(nodes: readonly number[], x: Float64Array): [number, number, number] {
-  const v = nodes.reduce((top, n) => (x[3 * n + 2]! > x[3 * top + 2]! ? n : top));
-  return [x[3 * v]!, x[3 * v + 1]!, x[3 * v + 2]!];
-}
 
 /** Triangles of the panel whose every corner carries a share of the patch. */
 function under(s: RiggedStrap, mesh: BagMesh, end: 0 | 1): { panel: string; triangles: number[] } {

@@ -45,6 +45,7 @@ export type Core = Pick<
   | 'stancesJson'
   | 'stancesText'
   | 'stableJson'
+  | 'stitchingOf'
   | 'stitchReference'
   | 'strapCard'
   | 'strapFamily'

@@ -198,8 +198,7 @@ function read(core: Core, bag: Bag, flags: HangFlags): Asked {
       `${faults.length === 1 ? '1 fault' : `${faults.length} faults`}; nothing was written\n${faults.map((f) => `  ${f}\n`).join('')}`,
       EXIT.input,
     );
-  const own = whole?.sewn && { stitchesPerMetre: 1 / whole.sewn.stitch, thread: whole.sewn.thread };
-  const stitching = spi === undefined || thread === undefined ? (own ?? null) : { stitchesPerMetre: core.perInch(spi), thread };
+  const stitching = spi === undefined || thread === undefined ? (whole ? core.stitchingOf(whole) : null) : { stitchesPerMetre: core.perInch(spi), thread };
   const ranged = loads !== null && loads[0] < loads[1];
   return { strap, stance, option, anchors, loads: ranged ? loads : null, load: loads?.[1], steps, edgeLength, stitching };
 }

@@ -1,4 +1,4 @@
-import type { Anchor } from '../bag/types.ts';
+import type { Anchor, Strap } from '../bag/types.ts';
 import { INCH } from '../units/index.ts';
 import { seamStrength } from './stitching.ts';
 
@@ -15,6 +15,9 @@ export interface StitchReference {
 }
 
 export const perInch = (stitches: number): number => stitches / INCH;
+
+/** How a strap's ends are stitched on, as the bag states it; null where it does not. */
+export const stitchingOf = ({ sewn }: Pick<Strap, 'sewn'>): Stitching | null => (sewn ? { stitchesPerMetre: 1 / sewn.stitch, thread: sewn.thread } : null);
 
 /**
  * What the stitching of a patch bears by the rule of thumb, N: seamStrength('301') x row of stitches; null for a patch that is not stitched flat

@@ -53,7 +53,7 @@ export function measureHung(input: HungInput): HungMeasures {
     centreOfMass: centre,
     weight,
     carried: [...input.support] as [number, number, number],
-    slid: Math.max(0, ...input.straps.map((s) => Math.abs(dot(topOf(s.line), axis) - dot(s.laid, axis)))),
+    slid: Math.max(0, ...input.straps.map((s) => Math.abs(dot(topOf(s.line), axis) - dot(topOf(s.laid), axis)))),
     straps: input.straps.map((s) => strapMeasures(s, input, rim, weight)),
   };
 }

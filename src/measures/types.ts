@@ -88,7 +88,7 @@ export interface HungStrap {
   /** Wanted drop, m, or null. */ readonly wantedDrop: number | null;
   /** Rest length between the middles of its patches, m. */ readonly length: number;
   /** 3 per point, m: the patch's middle, the edge above it, the strap's points, edge, patch. */ readonly line: Float64Array;
-  /** Where its top lay at the start, m. */ readonly laid: readonly [number, number, number];
+  /** The same line at the start. */ readonly laid: Float64Array;
   /** Pull in each piece between two points, N. */ readonly tension: Float64Array;
   readonly patches: readonly [HungPatch, HungPatch];
 }

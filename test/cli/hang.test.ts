@@ -41,8 +41,9 @@ describe('slumpline hang, 3 distances, 3 loads, into a folder', () => {
   });
 
   it('a strap that states thread and stitch length needs no flags: the same 546 N, in `settle` too, and in result.json as 2 references', async () => {
+    const { handle } = JSON.parse(strapped()).straps;
     const sewn = strapped({
-      straps: { ...JSON.parse(strapped()).straps, handle: { ...JSON.parse(strapped()).straps.handle, thread: '2.6 lbf', stitch: '1/8 in' } },
+      straps: { handle: { ...handle, thread: '2.6 lbf', stitch: '1/8 in' } },
       stances: { hook: { kind: 'hung', from: 'hook', straps: ['handle', 'handle on back'] } },
     });
     const files = { 'tote.bag.json': sewn };

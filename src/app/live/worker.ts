@@ -1,5 +1,5 @@
-import { BagError, fall, prepareScene, type Scene, strapsAt } from '../core.ts';
-import { dropFor, framed, pause } from '../pace.ts';
+import { BagError, fall, prepareScene, type Scene } from '../core.ts';
+import { dropFor, framed, pause, startOf } from '../pace.ts';
 import type { Say, Tell } from './protocol.ts';
 
 const STEP = 1 / 60;
@@ -10,7 +10,6 @@ type Motion = ReturnType<typeof fall>;
 
 const tell = (say: Say, transfer: Transferable[] = []): void => self.postMessage(say, { transfer });
 
-let make: (() => Motion) | null = null;
 let motion: Motion | null = null;
 let scene: Scene | null = null;
 let running = false;
@@ -49,26 +48,16 @@ async function loop(): Promise<void> {
 }
 
 function restart(): void {
-  motion = make!();
+  motion = fall(scene!);
   seconds = 0;
 }
 
 async function begin({ bag, option, stance, edgeLength }: Extract<Tell, { kind: 'begin' }>): Promise<void> {
   try {
     const begun = performance.now();
-    const made = prepareScene(bag, { option, band: 'mid', stance, edgeLength, ...(await dropFor(bag, stance)) });
-    scene = made;
-    make = () => fall(made);
+    scene = prepareScene(bag, { option, band: 'mid', stance, edgeLength, ...(await dropFor(bag, stance)) });
     restart();
-    const { mesh, drafted, thickness } = made;
-    tell({
-      kind: 'mesh',
-      mesh,
-      drafted: Float32Array.from(drafted),
-      thickness,
-      straps: strapsAt(made, made.start),
-      seconds: (performance.now() - begun) / 1000,
-    });
+    tell({ kind: 'mesh', ...startOf(scene), seconds: (performance.now() - begun) / 1000 });
     running = true;
     void loop();
   } catch (error) {
