@@ -1,6 +1,6 @@
 import { type Bag, BagError, type Form, type Ground, type Side, type Stance } from '../bag/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
-import { distance } from '../solver/index.ts';
+import { leastOverFace } from '../solver/index.ts';
 import type { Support, SupportShape } from '../solver/types.ts';
 import { GRAVITY } from '../units/index.ts';
 import { isBase } from './place-base.ts';
@@ -33,10 +33,7 @@ export function tiltLoad(load: Float64Array, pull: readonly [number, number, num
   }
 }
 
-/**
- * What the stance's forms and ground are for the solver. Contact is felt at mesh points: over an edge of radius R cloth of edge length l cuts across by
- * about l^2/(8 R).
- */
+/** What the stance's forms and ground are for the solver. */
 export function standsOn(stance: Standing): Support[] {
   const { ground, friction } = stance;
   const table: Support = { name: 'table', sdf: { kind: 'plane', point: [0, 0, -SKIN], normal: [0, 0, 1] }, friction, offset: SKIN };
@@ -88,16 +85,15 @@ export function heldBase(bag: Bag, ground: Ground, mesh: BagMesh, placed: Float6
 
 /** Throws BagError when a form stands in the drafted bag's cloth: from there no state without the one passing through the other is reached. */
 export function assertClear(bag: Bag, stance: Standing, mesh: BagMesh, placed: Float64Array): void {
-  const out = new Float64Array(4);
+  const corners = new Float64Array(9);
   const faults = (stance.ground?.forms ?? []).flatMap((f, i) => {
     const shape = shapeOf(f);
     let [worst, panel] = [0, ''];
-    for (let t = 0; t < mesh.triPanel.length; t++)
-      for (let k = 0; k < 3; k++) {
-        const v = 3 * mesh.triVerts[3 * t + k]!;
-        distance(shape, placed[v]!, placed[v + 1]!, placed[v + 2]!, out);
-        if (out[0]! < worst) [worst, panel] = [out[0]!, bag.panels[mesh.triPanel[t]!]!.name];
-      }
+    for (let t = 0; t < mesh.triPanel.length; t++) {
+      for (let k = 0; k < 3; k++) for (let c = 0; c < 3; c++) corners[3 * k + c] = placed[3 * mesh.triVerts[3 * t + k]! + c]!;
+      const d = leastOverFace(shape, corners);
+      if (d < worst) [worst, panel] = [d, bag.panels[mesh.triPanel[t]!]!.name];
+    }
     if (worst > -SKIN) return [];
     const got = `[${f.at.map((v) => `${Number((v * 1000).toFixed(1))} mm`).join(', ')}]`;
     return [

@@ -1,5 +1,6 @@
 export { poseAt } from './contact/bodies.ts';
 export { distance } from './contact/shapes.ts';
+export { leastOverFace } from './contact/spanNearest.ts';
 export { surfacePoints } from './contact/surface.ts';
 export { createFall, type Fall } from './fall.ts';
 export { type BodySpec, joinBodies, type Pose } from './joinBodies.ts';

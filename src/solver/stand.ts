@@ -60,11 +60,9 @@ export function* standing(sys: System, start: Float64Array, o: StandOptions): Wo
   const tested = (o.nudge ?? true) && first.status === 'settled' && !first.cancelled && kept(first.x) >= STANDS_ABOVE;
   o.settled?.();
   const worstShift = tested ? yield* nudgeFourWays(sys, first.x, o) : 0;
-  if (inward.ran || tested) {
-    // Leaves forces, anchors and contact counts of the state that is reported, not those of the last nudge.
-    giveBack(sys, first.x, grip);
-    forces(sys, first.x, new Float64Array(first.x.length));
-  }
+  // Leaves forces, anchors and contact counts of the state that is reported, not those of the last nudge.
+  if (inward.ran || tested) giveBack(sys, first.x, grip);
+  forces(sys, first.x, new Float64Array(first.x.length));
   return { rest: first, nudge: { tested, comesBack: tested && worstShift < CAME_BACK, fraction: NUDGE, worstShift }, inward };
 }
 

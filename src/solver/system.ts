@@ -4,6 +4,7 @@ import { applySchur, createSchur, factorSchur, type Schur } from './contact/body
 import { applyBodies, cutAtBodies, slowBodies } from './contact/bodySteps.ts';
 import { applyPairs, commitPairs, evaluatePairs } from './contact/pairForce.ts';
 import { activate, createPairContact, type PairContact, sweep } from './contact/pairs.ts';
+import { applySpans, commitSpans, createSpanContact, evaluateSpans, type SpanContact, truncateSpans } from './contact/spanForce.ts';
 import { commitFriction, createSupportContact, evaluateSupports, type SupportContact, truncateAtSupports } from './contact/support.ts';
 import { truncatePairs } from './contact/truncate.ts';
 import { apply, createElastic, type Elastic, evaluate, linearise } from './elastic/elastic.ts';
@@ -17,6 +18,7 @@ export interface System {
   readonly model: Model;
   readonly el: Elastic;
   readonly contact: SupportContact;
+  /** Supports against the sheet between its points, or null where all are flat. */ readonly spans: SpanContact | null;
   /** Cloth on cloth, or null where the sheet cannot meet itself. */ readonly pairs: PairContact | null;
   /** Rigid contents, or null. */ readonly bodies: Bodies | null;
   /** Their part of the preconditioner, or null. */ readonly schur: Schur | null;
@@ -47,10 +49,12 @@ export function createSystem(model: Model, options: SystemOptions = {}): System 
   let total = 0;
   for (let i = 0; i < sheet; i++) total += model.mass[i]!;
   const g = Math.hypot(...model.gravity) || 9.80665;
+  const contact = createSupportContact(model);
   return {
     model,
     el,
-    contact: createSupportContact(model),
+    contact,
+    spans: createSpanContact(model, contact),
     pairs: options.selfContact ? createPairContact(model) : null,
     bodies,
     schur: bodies && createSchur(bodies),
@@ -82,6 +86,7 @@ export function forces(sys: System, x: Float64Array, g: Float64Array): Energies 
   const { stretch, bend } = evaluate(sys.el, x, g);
   const contact =
     evaluateSupports(sys.contact, x, g, sys.diag) +
+    (sys.spans ? evaluateSpans(sys.spans, x, g, sys.diag) : 0) +
     (sys.pairs ? evaluatePairs(sys.pairs, x, g, sys.diag) : 0) +
     (sys.bodies ? evaluateBodies(sys.bodies, x, g, sys.diag) : 0) +
     (sys.hand ? addHand(sys.hand, x, g, sys.diag) : 0);
@@ -126,6 +131,7 @@ function action(sys: System, massFactor: number, p: Float64Array, out: Float64Ar
   const { model, diag } = sys;
   out.fill(0);
   apply(sys.el, p, out);
+  if (sys.spans) applySpans(sys.spans, p, out);
   if (sys.pairs) applyPairs(sys.pairs, p, out);
   if (sys.bodies) applyBodies(sys.bodies, p, out);
   for (let v = 0; v < model.vertexCount; v++) {
@@ -171,6 +177,7 @@ export function newtonDirection(sys: System, g: Float64Array, d: Float64Array, o
   for (const positive of o.positive ? [true] : [false, true]) {
     linearise(sys.el, o.predicted, positive);
     if (sys.bodies) sys.bodies.exact = !positive;
+    if (sys.spans) sys.spans.exact = !positive;
     if (!(o.keepFactor && sys.factor && sys.factor.failedAt < 0 && !positive)) {
       assembleMatrix(sys.el, sys.matrix, sys.diag, o.massFactor);
       sys.factor = factorise(sys.symbolic, sys.matrix.values, sys.factor);
@@ -201,6 +208,7 @@ export function downhill(sys: System, g: Float64Array): Float64Array | null | un
   sys.factor = factorise(sys.symbolic, sys.matrix.values, sys.factor);
   sys.counts.factorisations++;
   linearise(sys.el, null, false);
+  if (sys.spans) sys.spans.exact = true;
   if (sys.factor.failedAt >= 0) return undefined;
   return conjugateGradients(sys, g, new Float64Array(g.length), 0, 1e-6, SEARCH) < 0 ? sys.cg.p.slice() : null;
 }
@@ -255,6 +263,7 @@ function dot(a: Float64Array, b: Float64Array): number {
 /** Friction anchors follow the accepted state x. */
 export function commit(sys: System, x: Float64Array): void {
   commitFriction(sys.contact, x);
+  if (sys.spans) commitSpans(sys.spans, x);
   if (sys.pairs) commitPairs(sys.pairs, x);
   if (sys.bodies) commitBodies(sys.bodies, x);
 }
@@ -269,6 +278,7 @@ export function enter(sys: System, x: Float64Array): void {
 /** Shortens the step d (mutated) so that neither a support nor the sheet itself is passed through. */
 export function limitStep(sys: System, x: Float64Array, d: Float64Array): void {
   truncateAtSupports(sys.contact, x, d);
+  if (sys.spans) truncateSpans(sys.spans, x, d);
   if (sys.bodies) cutAtBodies(sys.bodies, x, d);
   if (sys.pairs) truncatePairs(sys.pairs, x, d);
   if (sys.bodies) slowBodies(sys.bodies, x, d);
@@ -284,6 +294,7 @@ export interface Grip {
   readonly anchors: readonly Float64Array[];
   readonly memory: ReadonlyMap<number, readonly [number, number, number]>;
   readonly committed: Float64Array | null;
+  readonly spans: { readonly memory: ReadonlyMap<number, readonly [number, number, number]>; readonly committed: Float64Array } | null;
   readonly bodies: readonly Float64Array[];
 }
 
@@ -292,6 +303,7 @@ export const gripOf = (sys: System): Grip => ({
   anchors: sys.contact.anchors.map((a) => a.slice()),
   memory: new Map(sys.pairs?.memory),
   committed: sys.pairs ? sys.pairs.committed.slice() : null,
+  spans: sys.spans && { memory: new Map(sys.spans.memory), committed: sys.spans.committed.slice() },
   bodies: (sys.bodies?.slots ?? []).map((s) => s.memory.slice()),
 });
 
@@ -299,6 +311,7 @@ export const gripOf = (sys: System): Grip => ({
 export function letGo(sys: System): void {
   for (const a of sys.contact.anchors) a.fill(Number.NaN);
   sys.pairs?.memory.clear();
+  sys.spans?.memory.clear();
   for (const s of sys.bodies?.slots ?? []) s.memory.fill(Number.NaN);
 }
 
@@ -311,6 +324,11 @@ export function giveBack(sys: System, x: Float64Array, grip: Grip): void {
     sys.pairs.memory.clear();
     for (const [key, e] of grip.memory) sys.pairs.memory.set(key, e);
     sys.pairs.committed.set(grip.committed);
+  }
+  if (sys.spans && grip.spans) {
+    sys.spans.memory.clear();
+    for (const [key, e] of grip.spans.memory) sys.spans.memory.set(key, e);
+    sys.spans.committed.set(grip.spans.committed);
   }
   sys.bodies?.slots.forEach((s, i) => {
     s.memory.set(grip.bodies[i]!);

@@ -1,5 +1,6 @@
 import { type Bodies, distanceTo, pose, SLOT, type Slots, type Touch, toOwn, toWorld } from './bodies.ts';
 import { curvatureAt } from './bodyGeometry.ts';
+import { press as law, pressed } from './law.ts';
 import { distance } from './shapes.ts';
 import { AT_LIMIT } from './support.ts';
 
@@ -137,15 +138,10 @@ function press(bodies: Bodies, t: Touch, x: Float64Array, d: number, r: number, 
   t.n[0] = nx;
   t.n[1] = ny;
   t.n[2] = nz;
-  const dd = Math.max(d, 1e-3 * r),
-    deep = dd < r / 2,
-    kn = deep ? (k * r * r) / (4 * dd * dd) : k;
-  let N = deep ? (k * r * r) / (4 * dd) : k * (r - dd),
-    energy = deep ? 0.125 * k * r * r + 0.25 * k * r * r * Math.log(r / (2 * dd)) : 0.5 * k * (r - dd) * (r - dd);
-  if (d < dd) {
-    energy += N * (dd - d) + 0.5 * kn * (dd - d) * (dd - d);
-    N += kn * (dd - d);
-  }
+  law(k, d, r);
+  const N = pressed.force,
+    kn = pressed.stiffness;
+  let { energy } = pressed;
   t.normal = N;
   t.stiffness = k;
   t.friction = friction;

@@ -1,6 +1,7 @@
 import type { Model } from '../types.ts';
 import { buildGrid, overlaps, Records } from './broad.ts';
 import { crossness, edgeEdge, vertexTriangle } from './closest.ts';
+import { edgesOf } from './edges.ts';
 
 /**
  * Cloth on cloth: every vertex against every triangle, every edge against every edge, except where they share a vertex.
@@ -49,21 +50,7 @@ export const feltBySheets = (model: Model, meanEdge = meanFirstEdge(model)): num
 export function createPairContact(model: Model, friction = CLOTH_FRICTION): PairContact {
   const n = model.vertexCount,
     g = Math.hypot(...model.gravity) || 9.80665,
-    inCloth = new Uint8Array(n),
-    seen = new Set<number>(),
-    edges: number[] = [];
-  for (let t = 0; t < model.triVerts.length; t += 3) {
-    for (let k = 0; k < 3; k++) {
-      const a = model.triVerts[t + k]!,
-        b = model.triVerts[t + ((k + 1) % 3)]!,
-        key = Math.min(a, b) * n + Math.max(a, b);
-      if (!seen.has(key)) {
-        seen.add(key);
-        edges.push(a, b);
-      }
-    }
-  }
-  for (const v of model.triVerts) inCloth[v] = 1;
+    { edges, inSheet } = edgesOf(model);
   const meanEdge = meanFirstEdge(model),
     r = feltBySheets(model, meanEdge);
   return {
@@ -71,9 +58,9 @@ export function createPairContact(model: Model, friction = CLOTH_FRICTION): Pair
     r,
     friction,
     stiffness: model.mass.map((m, v) => (60 * Math.max(m * g, model.pressed?.[v] ?? 0)) / r),
-    edges: Uint32Array.from(edges),
+    edges,
     meanEdge,
-    inCloth,
+    inCloth: inSheet,
     vt: new Records(2),
     ee: new Records(2),
     activeVerts: new Int32Array(4 * 256),

@@ -1,4 +1,5 @@
 import type { Model } from '../types.ts';
+import { press, pressed } from './law.ts';
 import { distance } from './shapes.ts';
 
 /** Contact of the sheet's vertices with rigid supports; mutable anchors, one per vertex and support. */
@@ -42,7 +43,7 @@ export function createSupportContact(model: Model): SupportContact {
 
 /**
  * Adds contact and friction to gradient g (3n) and 3x3 blocks to diag (9n); returns the energy, J.
- * Normal: E' = -k (r - d) for r/2 <= d < r, -k r^2/(4 d) below: rises without bound, so nothing is pressed through.
+ * Normal: contact/law.ts.
  * Friction: a tangential spring from the anchor, cut off at mu N of the CURRENT normal force (never the last step's). Slipping
  * stiffness is (mu N/|e|)(I - nn - tt): zero along the slip, because the secant form holds a sheet that should slide.
  */
@@ -74,16 +75,10 @@ export function evaluateSupports(c: SupportContact, x: Float64Array, g: Float64A
         ny = out[2]!,
         nz = out[3]!,
         k = K[v]!;
-      // Below the surface (only a bad start shape gets there) the spring goes on linearly from a hair above it.
-      const dd = Math.max(d, 1e-3 * r),
-        deep = dd < r / 2;
-      let N = deep ? (k * r * r) / (4 * dd) : k * (r - dd);
-      const kn = deep ? (k * r * r) / (4 * dd * dd) : k;
-      energy += deep ? 0.125 * k * r * r + 0.25 * k * r * r * Math.log(r / (2 * dd)) : 0.5 * k * (r - dd) * (r - dd);
-      if (d < dd) {
-        energy += N * (dd - d) + 0.5 * kn * (dd - d) * (dd - d);
-        N += kn * (dd - d);
-      }
+      press(k, d, r);
+      energy += pressed.energy;
+      const N = pressed.force,
+        kn = pressed.stiffness;
       let fx = N * nx,
         fy = N * ny,
         fz = N * nz;

@@ -1,0 +1,288 @@
+import type { Model, Support } from '../types.ts';
+import { press, pressed } from './law.ts';
+import { spanHessian } from './spanHessian.ts';
+import { createSpan, createSpans, edgeSpan, faceSpan, measurePoints, type Spans } from './spans.ts';
+import { AT_LIMIT, type SupportContact } from './support.ts';
+
+/**
+ * Supports that are not flat, against the sheet between its points: every edge and face whose nearest point lies inside it. Left out, cloth of 16 mm cut
+ * 2.6-4.6 mm through a box's edges, a can's rim and a ball of 30 mm (test/ground.test.ts).
+ */
+export interface SpanContact {
+  readonly model: Model;
+  readonly spans: Spans;
+  /** Supports looked at: [number, support]. */ readonly supports: readonly (readonly [number, Support])[];
+  /** Points' forces and stiffness, which these join. */ readonly points: SupportContact;
+  /** Contacts of the last evaluation: 3 vertices each; then 3 weights, normal, stiffness along and across it, direction of slip. */
+  verts: Int32Array;
+  data: Float64Array;
+  /** 81 per contact: what is left out of the blocks, for the exact Hessian. */ more: Float64Array;
+  count: number;
+  /** The exact Hessian is wanted. */ exact: boolean;
+  /** Sideways stretch at the last commit by support and span, and the positions then. */
+  readonly memory: Map<number, readonly [number, number, number]>;
+  readonly committed: Float64Array;
+}
+
+/** Numbers per contact in `data`. */
+const DATA = 11;
+
+export function createSpanContact(model: Model, points: SupportContact): SpanContact | null {
+  const supports = model.supports.map((s, i) => [i, s] as const).filter(([, s]) => s.sdf.kind !== 'plane');
+  if (supports.length === 0 || model.triVerts.length === 0) return null;
+  return {
+    model,
+    spans: createSpans(model),
+    supports,
+    points,
+    verts: new Int32Array(3 * 64),
+    data: new Float64Array(DATA * 64),
+    more: new Float64Array(81 * 64),
+    count: 0,
+    exact: true,
+    memory: new Map(),
+    committed: new Float64Array(3 * model.vertexCount),
+  };
+}
+
+const span = createSpan(),
+  slide = new Float64Array(3);
+
+/** Energy, force and stiffness of one contact at `span`, per side: see weigh(). */
+const felt = { energy: 0, force: 0, stiffness: 0, push: 0, mixed: 0, curved: 0 };
+
+/**
+ * The law of contact/support.ts, weighed by how much nearer than its ends (its sides) the span's middle comes: W = k s(u/r) b(d), u = d_low - d, s smooth from 0
+ * to 1. Where the shape lies along the span (u = 0) the points carry it, so that nothing depends on which of many equally near places is taken. With b' = -f:
+ * the nearest place is pushed out by k (s f + b s'/r), the low one in by k b s'/r. All of it goes into the exact Hessian (spanHessian.ts);
+ * k s f' alone into the blocks. With those alone a sheet over a ball did not come to rest in 4600 steps; now in 198.
+ */
+function weigh(k: number, r: number): void {
+  press(k, span.d, r);
+  const u = Math.min(1, (span.lowD - span.d) / r),
+    s = u * u * (3 - 2 * u),
+    ds = (6 * u * (1 - u)) / r;
+  felt.energy = s * pressed.energy;
+  felt.force = s * pressed.force;
+  felt.stiffness = s * pressed.stiffness;
+  felt.push = ds * pressed.energy;
+  felt.mixed = -ds * pressed.force;
+  felt.curved = u < 1 ? (pressed.energy * (6 - 12 * u)) / (r * r) : 0;
+}
+
+/** Calls `visit` for every edge and face that a support reaches between points, nearer than its offset; the span is in `span`. */
+function each(c: SpanContact, x: Float64Array, visit: (number: number, support: Support, k: number, key: number) => void): void {
+  const { spans, points } = c,
+    E = spans.edges.length / 2,
+    m = spans.sides.length / 3;
+  for (const [number, sup] of c.supports) {
+    const K = points.stiffness[number]!,
+      base = number * (E + m);
+    if (!measurePoints(spans, sup.sdf, x, sup.offset)) continue;
+    for (let e = 0; e < E; e++)
+      if (edgeSpan(spans, sup.sdf, x, e, sup.offset, span) && span.between) visit(number, sup, 0.5 * (K[span.verts[0]!]! + K[span.verts[1]!]!), base + span.id);
+    for (let f = 0; f < m; f++)
+      if (faceSpan(spans, sup.sdf, x, f, sup.offset, span) && span.between)
+        visit(number, sup, (K[span.verts[0]!]! + K[span.verts[1]!]! + K[span.verts[2]!]!) / 3, base + span.id);
+  }
+}
+
+/** How far the span's nearest place is stretched sideways, into `slide`: what it remembers and its motion since the last commit, square to the normal. Returns its length. */
+function stretch(c: SpanContact, x: Float64Array, key: number): number {
+  const old = c.memory.get(key),
+    e = slide;
+  let along = 0;
+  for (let k = 0; k < 3; k++) {
+    e[k] = old ? old[k]! : 0;
+    for (let i = 0; i < 3; i++) e[k] = e[k]! + span.weights[i]! * (x[3 * span.verts[i]! + k]! - c.committed[3 * span.verts[i]! + k]!);
+    along += e[k]! * span.n[k]!;
+  }
+  for (let k = 0; k < 3; k++) e[k] = e[k]! - along * span.n[k]!;
+  return Math.sqrt(e[0]! * e[0]! + e[1]! * e[1]! + e[2]! * e[2]!);
+}
+
+/** Energy, J; adds the gradient to g (3n), 3x3 diagonals to diag (9n), and each support's force on the sheet to its points' forces. Call after evaluateSupports. */
+export function evaluateSpans(c: SpanContact, x: Float64Array, g: Float64Array | null, diag: Float64Array | null): number {
+  let energy = 0;
+  c.count = 0;
+  each(c, x, (number, sup, k, key) => {
+    weigh(k, sup.offset);
+    energy += felt.energy;
+    c.points.touching++;
+    if (-span.d > c.points.deepest) c.points.deepest = -span.d;
+    const ks = felt.force / Math.max(sup.offset - span.d, 1e-3 * sup.offset),
+      N = felt.force,
+      [nx, ny, nz] = [span.n[0]!, span.n[1]!, span.n[2]!];
+    let kt = 0,
+      [fx, fy, fz] = [N * nx, N * ny, N * nz],
+      [tx, ty, tz] = [0, 0, 0];
+    if (sup.friction > 0 && N > 0) {
+      const l = stretch(c, x, key),
+        limit = sup.friction * N,
+        slips = ks * l > AT_LIMIT * limit;
+      kt = slips ? limit / l : ks;
+      energy += slips ? limit * (l - (0.5 * limit) / ks) : 0.5 * ks * l * l;
+      fx -= kt * slide[0]!;
+      fy -= kt * slide[1]!;
+      fz -= kt * slide[2]!;
+      if (slips) [tx, ty, tz] = [slide[0]! / l, slide[1]! / l, slide[2]! / l];
+    }
+    const at = c.count;
+    keep(c, felt.stiffness, kt, tx, ty, tz);
+    if (diag)
+      spanHessian(
+        sup.sdf,
+        x,
+        span,
+        span.id >= c.spans.edges.length / 2,
+        { own: -felt.force - felt.push, low: felt.push, mixed: felt.mixed, curved: felt.curved },
+        c.more.subarray(81 * at, 81 * at + 81),
+      );
+    const force = c.points.force[number]!;
+    for (let i = 0; i < 3; i++) {
+      const w = span.weights[i]!,
+        v = span.verts[i]!,
+        p = w * felt.push,
+        q = span.lowWeights[i]! * felt.push;
+      if (c.model.held[v]) continue;
+      const out = [w * fx + p * nx - q * span.lowN[0]!, w * fy + p * ny - q * span.lowN[1]!, w * fz + p * nz - q * span.lowN[2]!];
+      for (let j = 0; j < 3; j++) {
+        force[3 * v + j] = force[3 * v + j]! + out[j]!;
+        if (g) g[3 * v + j] = g[3 * v + j]! - out[j]!;
+      }
+      if (diag) addBlock(diag, 9 * v, w * w * felt.stiffness, w * w * kt, nx, ny, nz, tx, ty, tz);
+    }
+  });
+  return energy;
+}
+
+function addBlock(diag: Float64Array, q: number, s: number, h: number, nx: number, ny: number, nz: number, tx: number, ty: number, tz: number): void {
+  const n = [nx, ny, nz],
+    t = [tx, ty, tz];
+  for (let i = 0; i < 3; i++)
+    for (let j = 0; j < 3; j++) diag[q + 3 * i + j] = diag[q + 3 * i + j]! + s * n[i]! * n[j]! + h * ((i === j ? 1 : 0) - n[i]! * n[j]! - t[i]! * t[j]!);
+}
+
+function keep(c: SpanContact, kn: number, kt: number, tx: number, ty: number, tz: number): void {
+  if (3 * c.count === c.verts.length) {
+    const [verts, data, more] = [new Int32Array(2 * c.verts.length), new Float64Array(2 * c.data.length), new Float64Array(2 * c.more.length)];
+    verts.set(c.verts);
+    data.set(c.data);
+    more.set(c.more);
+    c.verts = verts;
+    c.data = data;
+    c.more = more;
+  }
+  c.verts.set(span.verts, 3 * c.count);
+  const q = DATA * c.count++;
+  c.data.set(span.weights, q);
+  c.data.set(span.n, q + 3);
+  c.data[q + 6] = kn;
+  c.data[q + 7] = kt;
+  c.data[q + 8] = tx;
+  c.data[q + 9] = ty;
+  c.data[q + 10] = tz;
+}
+
+/** out += (stiffness of the contacts last evaluated, without the 3x3 diagonals that the caller has) p. */
+export function applySpans(c: SpanContact, p: Float64Array, out: Float64Array): void {
+  const { verts, data } = c;
+  for (let k = 0; k < c.count; k++) {
+    const q = DATA * k,
+      [nx, ny, nz] = [data[q + 3]!, data[q + 4]!, data[q + 5]!],
+      [kn, kt] = [data[q + 6]!, data[q + 7]!],
+      [tx, ty, tz] = [data[q + 8]!, data[q + 9]!, data[q + 10]!];
+    let [sx, sy, sz] = [0, 0, 0];
+    for (let i = 0; i < 3; i++) {
+      const v = 3 * verts[3 * k + i]!,
+        w = data[q + i]!;
+      sx += w * p[v]!;
+      sy += w * p[v + 1]!;
+      sz += w * p[v + 2]!;
+    }
+    for (let i = 0; i < 3; i++) {
+      const v = 3 * verts[3 * k + i]!,
+        w = data[q + i]!;
+      // The own part w p_i sits in the diagonal already.
+      const [ux, uy, uz] = [sx - w * p[v]!, sy - w * p[v + 1]!, sz - w * p[v + 2]!],
+        un = ux * nx + uy * ny + uz * nz,
+        ut = ux * tx + uy * ty + uz * tz,
+        a = w * (kn - kt) * un,
+        b = w * kt;
+      out[v] = out[v]! + a * nx + b * (ux - ut * tx);
+      out[v + 1] = out[v + 1]! + a * ny + b * (uy - ut * ty);
+      out[v + 2] = out[v + 2]! + a * nz + b * (uz - ut * tz);
+    }
+    if (!c.exact) continue;
+    for (let i = 0; i < 9; i++) {
+      let f = 0;
+      for (let j = 0; j < 9; j++) f += c.more[81 * k + 9 * i + j]! * p[3 * verts[3 * k + ((j / 3) | 0)]! + (j % 3)]!;
+      const o = 3 * verts[3 * k + ((i / 3) | 0)]! + (i % 3);
+      out[o] = out[o]! + f;
+    }
+  }
+}
+
+/** Friction follows the accepted state x: kept while sticking, dragged along while slipping, forgotten when apart. */
+export function commitSpans(c: SpanContact, x: Float64Array): void {
+  const next: [number, readonly [number, number, number]][] = [];
+  each(c, x, (_, sup, k, key) => {
+    weigh(k, sup.offset);
+    const ks = felt.force / Math.max(sup.offset - span.d, 1e-3 * sup.offset),
+      l = ks * stretch(c, x, key),
+      limit = sup.friction * felt.force,
+      f = l > limit ? limit / l : 1;
+    next.push([key, [f * slide[0]!, f * slide[1]!, f * slide[2]!]]);
+  });
+  c.memory.clear();
+  for (const [key, e] of next) c.memory.set(key, e);
+  c.committed.set(x);
+}
+
+/** Share of the room to a support that one step may use up, and passes before what is still unclean stays where it is. */
+const USE = 0.9;
+const PASSES = 4;
+/** Room that no step uses, m: more than the nearest places are off by. */
+const HAIR = 1e-9;
+
+/**
+ * Cuts the step d (3n, mutated) so that no face is passed by a support: the plane through the support's nearest point keeps separating them, as both are convex.
+ * Only the part along its normal is cut, so that what slides goes on sliding.
+ */
+export function truncateSpans(c: SpanContact, x: Float64Array, d: Float64Array): void {
+  const { spans, model } = c,
+    m = spans.sides.length / 3,
+    tri = model.triVerts,
+    size = (v: number): number => Math.sqrt(d[3 * v]! * d[3 * v]! + d[3 * v + 1]! * d[3 * v + 1]! + d[3 * v + 2]! * d[3 * v + 2]!);
+  let most = 0;
+  for (let v = 0; v < spans.inSheet.length; v++) if (spans.inSheet[v]) most = Math.max(most, size(v));
+  for (const [, sup] of c.supports) {
+    if (!measurePoints(spans, sup.sdf, x, most / USE)) continue;
+    for (let pass = 0; pass <= PASSES; pass++) {
+      let clean = true;
+      for (let f = 0; f < m; f++) {
+        const reach = Math.max(size(tri[3 * f]!), size(tri[3 * f + 1]!), size(tri[3 * f + 2]!)) / USE;
+        if (reach > 0 && faceSpan(spans, sup.sdf, x, f, reach, span) && cut(x, d, pass === PASSES)) clean = false;
+      }
+      if (clean) break;
+    }
+  }
+}
+
+/** Cuts the steps of the three vertices in `span`; true when one had to be. */
+function cut(x: Float64Array, d: Float64Array, stop: boolean): boolean {
+  const n = span.n,
+    room = USE * Math.max(span.d - HAIR, 0);
+  let at = 0,
+    did = false;
+  for (let i = 0; i < 3; i++) for (let k = 0; k < 3; k++) at += span.weights[i]! * n[k]! * x[3 * span.verts[i]! + k]!;
+  for (let i = 0; i < 3; i++) {
+    const v = 3 * span.verts[i]!,
+      above = Math.max(0, n[0]! * x[v]! + n[1]! * x[v + 1]! + n[2]! * x[v + 2]! - at),
+      over = -(n[0]! * d[v]! + n[1]! * d[v + 1]! + n[2]! * d[v + 2]!) - room - above;
+    if (!(over > 1e-15)) continue;
+    did = true;
+    for (let k = 0; k < 3; k++) d[v + k] = stop ? 0 : d[v + k]! + over * n[k]!;
+  }
+  return did;
+}
