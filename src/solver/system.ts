@@ -289,12 +289,21 @@ export function arrive(sys: System, x: Float64Array): void {
   if (sys.pairs) activate(sys.pairs, x);
 }
 
+/** What friction remembers between the sheet's points: sideways stretches, and the positions they were left at. */
+interface Stretched {
+  readonly memory: ReadonlyMap<number, readonly [number, number, number]>;
+  readonly committed: Float64Array;
+}
+
+/** Of supports and of bodies, where there are any. */
+const betweenPoints = (sys: System) => [sys.spans, sys.bodies?.spans].filter((s) => !!s);
+
 /** What friction remembers: where the table grips each vertex, and how far each touching pair is stretched sideways. */
 export interface Grip {
   readonly anchors: readonly Float64Array[];
   readonly memory: ReadonlyMap<number, readonly [number, number, number]>;
   readonly committed: Float64Array | null;
-  readonly spans: { readonly memory: ReadonlyMap<number, readonly [number, number, number]>; readonly committed: Float64Array } | null;
+  readonly spans: readonly Stretched[];
   readonly bodies: readonly Float64Array[];
 }
 
@@ -303,7 +312,7 @@ export const gripOf = (sys: System): Grip => ({
   anchors: sys.contact.anchors.map((a) => a.slice()),
   memory: new Map(sys.pairs?.memory),
   committed: sys.pairs ? sys.pairs.committed.slice() : null,
-  spans: sys.spans && { memory: new Map(sys.spans.memory), committed: sys.spans.committed.slice() },
+  spans: betweenPoints(sys).map((s) => ({ memory: new Map(s.memory), committed: s.committed.slice() })),
   bodies: (sys.bodies?.slots ?? []).map((s) => s.memory.slice()),
 });
 
@@ -311,7 +320,7 @@ export const gripOf = (sys: System): Grip => ({
 export function letGo(sys: System): void {
   for (const a of sys.contact.anchors) a.fill(Number.NaN);
   sys.pairs?.memory.clear();
-  sys.spans?.memory.clear();
+  for (const s of betweenPoints(sys)) s.memory.clear();
   for (const s of sys.bodies?.slots ?? []) s.memory.fill(Number.NaN);
 }
 
@@ -325,11 +334,11 @@ export function giveBack(sys: System, x: Float64Array, grip: Grip): void {
     for (const [key, e] of grip.memory) sys.pairs.memory.set(key, e);
     sys.pairs.committed.set(grip.committed);
   }
-  if (sys.spans && grip.spans) {
-    sys.spans.memory.clear();
-    for (const [key, e] of grip.spans.memory) sys.spans.memory.set(key, e);
-    sys.spans.committed.set(grip.spans.committed);
-  }
+  betweenPoints(sys).forEach((s, i) => {
+    s.memory.clear();
+    for (const [key, e] of grip.spans[i]!.memory) s.memory.set(key, e);
+    s.committed.set(grip.spans[i]!.committed);
+  });
   sys.bodies?.slots.forEach((s, i) => {
     s.memory.set(grip.bodies[i]!);
   });

@@ -1,5 +1,6 @@
 import type { Pose } from '../joinBodies.ts';
 import type { Model, RigidBody } from '../types.ts';
+import { type BodySpans, createBodySpans } from './bodySpans.ts';
 import { turn } from './pose.ts';
 import { distance } from './shapes.ts';
 
@@ -24,6 +25,7 @@ export interface Bodies {
   /** Friction per body and counterpart, see Slots. */ readonly slots: Slots[];
   /** Force of supports on all bodies, N. */ readonly carried: Float64Array;
   /** 3n forces of the bodies on the sheet, N. */ readonly onSheet: Float64Array;
+  /** The sheet between its points. */ readonly spans: BodySpans;
   deepest: number;
   /** The exact Hessian is wanted: with what turning the forces adds (bodyGeometry.ts). */ exact: boolean;
 }
@@ -86,6 +88,7 @@ export function createBodies(model: Model): Bodies | null {
     slots,
     carried: new Float64Array(3),
     onSheet: new Float64Array(3 * sheet),
+    spans: createBodySpans(model),
     deepest: 0,
     exact: true,
   };

@@ -1,5 +1,6 @@
 import { type Bodies, distanceTo, pose, SLOT, type Slots, type Touch, toOwn, toWorld } from './bodies.ts';
 import { curvatureAt } from './bodyGeometry.ts';
+import { commitBodySpans, evaluateBodySpans } from './bodySpans.ts';
 import { press as law, pressed } from './law.ts';
 import { distance } from './shapes.ts';
 import { AT_LIMIT } from './support.ts';
@@ -34,17 +35,22 @@ export function evaluateBodies(bodies: Bodies, x: Float64Array, g: Float64Array 
     give(bodies, t, g, diag);
     if (diag) curvatureAt(bodies, t, x, t.point, t.curvature);
   }
-  return energy;
+  return energy + evaluateBodySpans(bodies.spans, bodies, x, g, diag, stiffnessAt(bodies));
+}
+
+/** Stiffness of vertex v against body i, N/m. */
+function stiffnessAt(bodies: Bodies): (v: number, i: number) => number {
+  const { mass, gravity } = bodies.model,
+    g = Math.hypot(...gravity) || 9.80665;
+  return (v, i) => (STIFFNESS * Math.max(mass[v]! * g, SHARE * weight(bodies, i))) / bodies.list[i]!.offset;
 }
 
 function sheetOn(bodies: Bodies, slots: Slots, x: Float64Array): number {
-  const { model } = bodies,
-    i = slots.body,
+  const i = slots.body,
     body = bodies.list[i]!,
     c = 3 * body.at,
     near = (body.reach + body.offset) ** 2,
-    W = weight(bodies, i),
-    g = Math.hypot(...model.gravity) || 9.80665;
+    stiffness = stiffnessAt(bodies);
   let energy = 0;
   for (let v = 0; v < bodies.sheet; v++) {
     const X = x[3 * v]!,
@@ -63,7 +69,7 @@ function sheetOn(bodies: Bodies, slots: Slots, x: Float64Array): number {
     t.at[1] = Y;
     t.at[2] = Z;
     t.point.set(t.at);
-    energy += press(bodies, t, x, out4[0]!, body.offset, (STIFFNESS * Math.max(model.mass[v]! * g, SHARE * W)) / body.offset, body.friction);
+    energy += press(bodies, t, x, out4[0]!, body.offset, stiffness(v, i), body.friction);
   }
   return energy;
 }
@@ -255,4 +261,5 @@ export function commitBodies(bodies: Bodies, x: Float64Array): void {
       if (t.b >= 0) toOwn(bodies, x, t.b, t.at[0]!, t.at[1]!, t.at[2]!, m, q + 6);
     }
   });
+  commitBodySpans(bodies.spans, bodies, x, stiffnessAt(bodies));
 }

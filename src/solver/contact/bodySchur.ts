@@ -1,5 +1,7 @@
 import type { Bodies, Touch } from './bodies.ts';
 import { geometric } from './bodyGeometry.ts';
+import { beside } from './bodySpanSteps.ts';
+import type { BodySpan } from './bodySpans.ts';
 
 /**
  * Preconditioner for sheet and bodies together: the sheet's factor knows the contacts' stiffness at its own vertices, but not that a body ties them to one
@@ -39,7 +41,10 @@ function reduce(schur: Schur, bodies: Bodies, massFactor: number, solveSheet: (b
   bodies.list.forEach((b, i) => {
     for (let k = 0; k < 6; k++) L[(6 * i + k) * size + 6 * i + k] = massFactor * mass[b.at + (k < 3 ? 0 : 1)]!;
   });
-  if (turned) turning(schur, bodies);
+  if (turned) {
+    turning(schur, bodies);
+    turningSpans(schur, bodies);
+  }
   for (let k = 0; k < bodies.count; k++) {
     const t = bodies.touch[k]!;
     if (t.vertex >= 0) {
@@ -64,6 +69,19 @@ function reduce(schur: Schur, bodies: Bodies, massFactor: number, solveSheet: (b
         L[i * size + j] = L[i * size + j]! - s;
         L[j * size + i] = L[j * size + i]! - s;
       }
+  }
+  for (let k = 0; k < bodies.spans.count; k++) {
+    const t = bodies.spans.touch[k]!;
+    own(schur, t, t.body, t.G);
+    for (let i = 0; i < 3; i++) {
+      if (held[t.verts[i]!]) continue;
+      for (let c = 0; c < 6; c++)
+        for (let r = 0; r < 3; r++) {
+          const column = C[6 * t.body + c]!,
+            q = 3 * t.verts[i]! + r;
+          column[q] = column[q]! - t.weights[i]! * times(t, t.G, r, c);
+        }
+    }
   }
   const first = 3 * bodies.sheet;
   for (let c = 0; c < size; c++) {
@@ -115,14 +133,38 @@ function turning({ size, C, L }: Schur, bodies: Bodies): void {
   }
 }
 
+const STILL = new Float64Array(9);
+
+/** The same of the contacts between the sheet's points. */
+function turningSpans({ size, C, L }: Schur, bodies: Bodies): void {
+  const unit = new Float64Array(6);
+  for (let k = 0; k < bodies.spans.count; k++) {
+    const t = bodies.spans.touch[k]!;
+    for (let c = 0; c < 6; c++) {
+      unit.fill(0);
+      unit[c] = 1;
+      const back = beside(bodies, t, STILL, unit, 0),
+        column = 6 * t.body + c;
+      for (let i = 0; i < 9; i++) {
+        const v = t.verts[(i / 3) | 0]!;
+        if (!bodies.model.held[v]) C[column]![3 * v + (i % 3)] = C[column]![3 * v + (i % 3)]! + back[i]!;
+      }
+      for (let r = 0; r < 6; r++) L[(6 * t.body + r) * size + column] = L[(6 * t.body + r) * size + column]! + back[9 + r]!;
+    }
+  }
+}
+
+/** What the couplings need of a contact. */
+type Stiff = Pick<Touch | BodySpan, 'B'>;
+
 /** (B [1 | G])[r][c] */
-function times(t: Touch, G: Float64Array, r: number, c: number): number {
+function times(t: Stiff, G: Float64Array, r: number, c: number): number {
   let s = 0;
   for (let k = 0; k < 3; k++) s += t.B[3 * r + k]! * part(G, k, c);
   return s;
 }
 
-function own({ L, size }: Schur, t: Touch, body: number, G: Float64Array): void {
+function own({ L, size }: Schur, t: Stiff, body: number, G: Float64Array): void {
   for (let c = 0; c < 6; c++)
     for (let d = 0; d < 6; d++) {
       let s = 0;

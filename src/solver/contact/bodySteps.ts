@@ -1,5 +1,6 @@
 import { type Bodies, distanceTo, pose, type Touch, toWorld } from './bodies.ts';
 import { applyGeometry } from './bodyGeometry.ts';
+import { applyBodySpans, cutFaces, faceShare } from './bodySpanSteps.ts';
 import { distance } from './shapes.ts';
 
 /**
@@ -19,6 +20,7 @@ export function applyBodies(bodies: Bodies, p: Float64Array, out: Float64Array):
     else toBody(bodies, t, t.a, t.Ga, p, out, fx, fy, fz);
     if (t.b >= 0) toBody(bodies, t, t.b, t.Gb, p, out, -fx, -fy, -fz);
   }
+  applyBodySpans(bodies.spans, bodies, bodies.exact, p, out);
 }
 
 function relative(bodies: Bodies, t: Touch, p: Float64Array): [number, number, number] {
@@ -107,13 +109,14 @@ export function cutAtBodies(bodies: Bodies, x: Float64Array, d: Float64Array): v
       const cut = vertex - allowed;
       for (let k = 0; k < 3; k++) d[3 * v + k] = d[3 * v + k]! + cut * out4[1 + k]!;
     });
+  cutFaces(bodies.spans, bodies, x, d);
 }
 
 /** Second half, once every vertex's step is final: bodies are slowed until no vertex, support or other body is passed. Mutates d. */
 export function slowBodies(bodies: Bodies, x: Float64Array, d: Float64Array): void {
   const { list, model } = bodies;
   for (let i = 0; i < list.length; i++) {
-    let t = 1;
+    let t = faceShare(bodies.spans, bodies, x, d, i);
     eachNear(bodies, x, d, i, (_, room, vertex, body) => {
       if (body > 0) t = Math.min(t, Math.max(0, (room - vertex) / body));
     });

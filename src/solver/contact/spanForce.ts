@@ -1,7 +1,7 @@
 import type { Model, Support } from '../types.ts';
-import { press, pressed } from './law.ts';
 import { spanHessian } from './spanHessian.ts';
-import { createSpan, createSpans, edgeSpan, faceSpan, measurePoints, type Spans } from './spans.ts';
+import { felt, weigh } from './spanLaw.ts';
+import { BULGE, createSpan, createSpans, edgeSpan, faceSpan, gradientAt, measurePoints, type Spans } from './spans.ts';
 import { AT_LIMIT, type SupportContact } from './support.ts';
 
 /**
@@ -46,35 +46,15 @@ export function createSpanContact(model: Model, points: SupportContact): SpanCon
 }
 
 const span = createSpan(),
-  slide = new Float64Array(3);
-
-/** Energy, force and stiffness of one contact at `span`, per side: see weigh(). */
-const felt = { energy: 0, force: 0, stiffness: 0, push: 0, mixed: 0, curved: 0 };
-
-/**
- * The law of contact/support.ts, weighed by how much nearer than its ends (its sides) the span's middle comes: W = k s(u/r) b(d), u = d_low - d, s smooth from 0
- * to 1. Where the shape lies along the span (u = 0) the points carry it, so that nothing depends on which of many equally near places is taken. With b' = -f:
- * the nearest place is pushed out by k (s f + b s'/r), the low one in by k b s'/r. All of it goes into the exact Hessian (spanHessian.ts);
- * k s f' alone into the blocks. With those alone a sheet over a ball did not come to rest in 4600 steps; now in 198.
- */
-function weigh(k: number, r: number): void {
-  press(k, span.d, r);
-  const u = Math.min(1, (span.lowD - span.d) / r),
-    s = u * u * (3 - 2 * u),
-    ds = (6 * u * (1 - u)) / r;
-  felt.energy = s * pressed.energy;
-  felt.force = s * pressed.force;
-  felt.stiffness = s * pressed.stiffness;
-  felt.push = ds * pressed.energy;
-  felt.mixed = -ds * pressed.force;
-  felt.curved = u < 1 ? (pressed.energy * (6 - 12 * u)) / (r * r) : 0;
-}
+  slide = new Float64Array(3),
+  own = new Float64Array(9),
+  low = new Float64Array(9);
 
 /** Calls `visit` for every edge and face that a support reaches between points, nearer than its offset; the span is in `span`. */
 function each(c: SpanContact, x: Float64Array, visit: (number: number, support: Support, k: number, key: number) => void): void {
   const { spans, points } = c,
     E = spans.edges.length / 2,
-    m = spans.sides.length / 3;
+    m = c.model.triVerts.length / 3;
   for (const [number, sup] of c.supports) {
     const K = points.stiffness[number]!,
       base = number * (E + m);
@@ -82,7 +62,7 @@ function each(c: SpanContact, x: Float64Array, visit: (number: number, support: 
     for (let e = 0; e < E; e++)
       if (edgeSpan(spans, sup.sdf, x, e, sup.offset, span) && span.between) visit(number, sup, 0.5 * (K[span.verts[0]!]! + K[span.verts[1]!]!), base + span.id);
     for (let f = 0; f < m; f++)
-      if (faceSpan(spans, sup.sdf, x, f, sup.offset, span) && span.between)
+      if (faceSpan(spans, sup.sdf, x, f, sup.offset, BULGE, span) && span.between)
         visit(number, sup, (K[span.verts[0]!]! + K[span.verts[1]!]! + K[span.verts[2]!]!) / 3, base + span.id);
   }
 }
@@ -106,22 +86,21 @@ export function evaluateSpans(c: SpanContact, x: Float64Array, g: Float64Array |
   let energy = 0;
   c.count = 0;
   each(c, x, (number, sup, k, key) => {
-    weigh(k, sup.offset);
+    weigh(span, k, sup.offset);
     energy += felt.energy;
     c.points.touching++;
     if (-span.d > c.points.deepest) c.points.deepest = -span.d;
-    const ks = felt.force / Math.max(sup.offset - span.d, 1e-3 * sup.offset),
-      N = felt.force,
+    const N = felt.force,
       [nx, ny, nz] = [span.n[0]!, span.n[1]!, span.n[2]!];
     let kt = 0,
-      [fx, fy, fz] = [N * nx, N * ny, N * nz],
+      [fx, fy, fz] = [0, 0, 0],
       [tx, ty, tz] = [0, 0, 0];
     if (sup.friction > 0 && N > 0) {
       const l = stretch(c, x, key),
         limit = sup.friction * N,
-        slips = ks * l > AT_LIMIT * limit;
-      kt = slips ? limit / l : ks;
-      energy += slips ? limit * (l - (0.5 * limit) / ks) : 0.5 * ks * l * l;
+        slips = k * l > AT_LIMIT * limit;
+      kt = slips ? limit / l : k;
+      energy += slips ? limit * (l - (0.5 * limit) / k) : 0.5 * k * l * l;
       fx -= kt * slide[0]!;
       fy -= kt * slide[1]!;
       fz -= kt * slide[2]!;
@@ -129,23 +108,16 @@ export function evaluateSpans(c: SpanContact, x: Float64Array, g: Float64Array |
     }
     const at = c.count;
     keep(c, felt.stiffness, kt, tx, ty, tz);
-    if (diag)
-      spanHessian(
-        sup.sdf,
-        x,
-        span,
-        span.id >= c.spans.edges.length / 2,
-        { own: -felt.force - felt.push, low: felt.push, mixed: felt.mixed, curved: felt.curved },
-        c.more.subarray(81 * at, 81 * at + 81),
-      );
+    if (diag) spanHessian(sup.sdf, x, span, span.id >= c.spans.edges.length / 2, c.more.subarray(81 * at, 81 * at + 81));
+    gradientAt(span, x, span.weights, span.n, own);
+    gradientAt(span, x, span.lowWeights, span.lowN, low);
     const force = c.points.force[number]!;
     for (let i = 0; i < 3; i++) {
       const w = span.weights[i]!,
         v = span.verts[i]!,
-        p = w * felt.push,
-        q = span.lowWeights[i]! * felt.push;
+        push = (k: number): number => (felt.force + felt.push) * own[3 * i + k]! - felt.push * low[3 * i + k]!;
       if (c.model.held[v]) continue;
-      const out = [w * fx + p * nx - q * span.lowN[0]!, w * fy + p * ny - q * span.lowN[1]!, w * fz + p * nz - q * span.lowN[2]!];
+      const out = [push(0) + w * fx, push(1) + w * fy, push(2) + w * fz];
       for (let j = 0; j < 3; j++) {
         force[3 * v + j] = force[3 * v + j]! + out[j]!;
         if (g) g[3 * v + j] = g[3 * v + j]! - out[j]!;
@@ -227,9 +199,8 @@ export function applySpans(c: SpanContact, p: Float64Array, out: Float64Array): 
 export function commitSpans(c: SpanContact, x: Float64Array): void {
   const next: [number, readonly [number, number, number]][] = [];
   each(c, x, (_, sup, k, key) => {
-    weigh(k, sup.offset);
-    const ks = felt.force / Math.max(sup.offset - span.d, 1e-3 * sup.offset),
-      l = ks * stretch(c, x, key),
+    weigh(span, k, sup.offset);
+    const l = k * stretch(c, x, key),
       limit = sup.friction * felt.force,
       f = l > limit ? limit / l : 1;
     next.push([key, [f * slide[0]!, f * slide[1]!, f * slide[2]!]]);
@@ -251,7 +222,7 @@ const HAIR = 1e-9;
  */
 export function truncateSpans(c: SpanContact, x: Float64Array, d: Float64Array): void {
   const { spans, model } = c,
-    m = spans.sides.length / 3,
+    m = c.model.triVerts.length / 3,
     tri = model.triVerts,
     size = (v: number): number => Math.sqrt(d[3 * v]! * d[3 * v]! + d[3 * v + 1]! * d[3 * v + 1]! + d[3 * v + 2]! * d[3 * v + 2]!);
   let most = 0;
@@ -262,7 +233,7 @@ export function truncateSpans(c: SpanContact, x: Float64Array, d: Float64Array):
       let clean = true;
       for (let f = 0; f < m; f++) {
         const reach = Math.max(size(tri[3 * f]!), size(tri[3 * f + 1]!), size(tri[3 * f + 2]!)) / USE;
-        if (reach > 0 && faceSpan(spans, sup.sdf, x, f, reach, span) && cut(x, d, pass === PASSES)) clean = false;
+        if (reach > 0 && faceSpan(spans, sup.sdf, x, f, reach, 0, span) && cut(x, d, pass === PASSES)) clean = false;
       }
       if (clean) break;
     }

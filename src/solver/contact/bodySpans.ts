@@ -1,0 +1,281 @@
+import type { Model, RigidBody } from '../types.ts';
+import { turn } from './pose.ts';
+import { spanHessian } from './spanHessian.ts';
+import { felt, weigh } from './spanLaw.ts';
+import { BULGE, createSpan, createSpans, edgeSpan, faceSpan, gradientAt, measurePoints, type Spans } from './spans.ts';
+import { AT_LIMIT } from './support.ts';
+
+/** One edge or face that a body reaches between the sheet's points. All in world directions. */
+export interface BodySpan {
+  body: number;
+  readonly verts: Int32Array;
+  readonly weights: Float64Array;
+  /** 9: from the body's centre to each vertex. */ readonly arms: Float64Array;
+  /** 9: gradient of the contact's energy at each vertex, friction left out, N. */ readonly pull: Float64Array;
+  /** 3: force at the nearest place on the sheet by friction, N. */ readonly rub: Float64Array;
+  /** 9: stiffness of the nearest place against the body. */ readonly B: Float64Array;
+  /** 81: what the exact Hessian has besides. */ readonly more: Float64Array;
+  /** 9: motion of the body at the nearest place per step of its rotation unknown. */ readonly G: Float64Array;
+}
+
+/**
+ * Rigid bodies against the sheet between its points, as contact/spanForce.ts has it for supports. Left out, a book's corner stood 4-15 mm through soft cloth of
+ * 20-30 mm (test/contents.test.ts). Mutable.
+ */
+export interface BodySpans {
+  readonly spans: Spans;
+  /** 3n: the sheet in the frame of the body looked at. */ readonly own: Float64Array;
+  readonly touch: BodySpan[];
+  count: number;
+  /** Sideways stretch at the last commit by body and span, world, m; and all positions then. */
+  readonly memory: Map<number, readonly [number, number, number]>;
+  readonly committed: Float64Array;
+}
+
+/** What the forces need of the bodies (contact/bodies.ts). */
+export interface Posed {
+  readonly model: Model;
+  readonly list: readonly RigidBody[];
+  /** Orientations and Jacobians at the positions last posed. */ readonly R: readonly Float64Array[];
+  readonly J: readonly Float64Array[];
+  readonly onSheet: Float64Array;
+  deepest: number;
+}
+
+export const createBodySpans = (model: Model): BodySpans => ({
+  spans: createSpans(model),
+  own: new Float64Array(3 * model.vertexCount),
+  touch: [],
+  count: 0,
+  memory: new Map(),
+  committed: new Float64Array(3 * model.vertexCount),
+});
+
+const span = createSpan(),
+  slide = new Float64Array(3),
+  H = new Float64Array(81),
+  then = { R: new Float64Array(9), W: new Float64Array(9), J: new Float64Array(9) };
+
+/** Puts the sheet at x into body i's frame and measures it; false where all of it is further than `reach`. Mutates bs. */
+export function measureFrom(bs: BodySpans, b: Posed, x: Float64Array, i: number, reach: number): boolean {
+  const { own, spans } = bs,
+    R = b.R[i]!,
+    c = 3 * b.list[i]!.at;
+  for (let v = 0; v < spans.inSheet.length; v++) {
+    if (!spans.inSheet[v]) continue;
+    const [dx, dy, dz] = [x[3 * v]! - x[c]!, x[3 * v + 1]! - x[c + 1]!, x[3 * v + 2]! - x[c + 2]!];
+    own[3 * v] = R[0]! * dx + R[3]! * dy + R[6]! * dz;
+    own[3 * v + 1] = R[1]! * dx + R[4]! * dy + R[7]! * dz;
+    own[3 * v + 2] = R[2]! * dx + R[5]! * dy + R[8]! * dz;
+  }
+  return measurePoints(spans, b.list[i]!.shape, own, reach);
+}
+
+/** Calls `visit` for every edge and face that body i reaches between points, nearer than its offset; the span, in the body's frame, is in `span`. */
+function each(bs: BodySpans, b: Posed, x: Float64Array, visit: (i: number, body: RigidBody, key: number) => void): void {
+  const { spans, own } = bs,
+    E = spans.edges.length / 2,
+    m = b.model.triVerts.length / 3;
+  b.list.forEach((body, i) => {
+    if (!measureFrom(bs, b, x, i, body.offset)) return;
+    for (let e = 0; e < E; e++) if (edgeSpan(spans, body.shape, own, e, body.offset, span) && span.between) visit(i, body, i * (E + m) + span.id);
+    for (let f = 0; f < m; f++) if (faceSpan(spans, body.shape, own, f, body.offset, BULGE, span) && span.between) visit(i, body, i * (E + m) + span.id);
+  });
+}
+
+/**
+ * How far the nearest place is stretched sideways against the body, into `slide` (world): what it remembers, the sheet's motion there since the last commit and
+ * the body's own, square to the normal n (world). p: the place in the body's frame. Returns its length.
+ */
+function stretch(bs: BodySpans, body: RigidBody, key: number, n: Float64Array, p: Float64Array): number {
+  const old = bs.memory.get(key),
+    x = bs.committed,
+    c = 3 * body.at,
+    q = c + 3,
+    o = body.axes;
+  turn(x[q]! / body.reach, x[q + 1]! / body.reach, x[q + 2]! / body.reach, then.W, then.J);
+  let along = 0;
+  for (let k = 0; k < 3; k++) {
+    const [a, d, e] = [then.W[3 * k]!, then.W[3 * k + 1]!, then.W[3 * k + 2]!];
+    // Where the body's material at the place was then, less where the sheet's was.
+    slide[k] = (old ? old[k]! : 0) + x[c + k]!;
+    for (let j = 0; j < 3; j++) slide[k] = slide[k]! + (a * o[3 * j]! + d * o[3 * j + 1]! + e * o[3 * j + 2]!) * p[j]!;
+    for (let i = 0; i < 3; i++) slide[k] = slide[k]! - span.weights[i]! * x[3 * span.verts[i]! + k]!;
+    along += slide[k]! * n[k]!;
+  }
+  for (let k = 0; k < 3; k++) slide[k] = slide[k]! - along * n[k]!;
+  return Math.sqrt(slide[0]! ** 2 + slide[1]! ** 2 + slide[2]! ** 2);
+}
+
+/** v (own directions, at q) in world directions, to out at o. */
+function toWorld(R: Float64Array, v: Float64Array, q: number, out: Float64Array, o: number): void {
+  const [a, b, c] = [v[q]!, v[q + 1]!, v[q + 2]!];
+  for (let k = 0; k < 3; k++) out[o + k] = R[3 * k]! * a + R[3 * k + 1]! * b + R[3 * k + 2]! * c;
+}
+
+const place = new Float64Array(3),
+  normal = new Float64Array(3),
+  own = new Float64Array(9),
+  low = new Float64Array(9);
+
+/**
+ * Adds the contacts' gradient to g (3n) and their blocks to diag (9n); returns their energy, J. stiffness: of vertex v against body i, N/m. The sheet's blocks
+ * are w B, not w^2 B: the preconditioner eliminates the body exactly (bodySchur.ts), and what is left must stay positive. Mutates bs and b.
+ */
+export function evaluateBodySpans(
+  bs: BodySpans,
+  b: Posed,
+  x: Float64Array,
+  g: Float64Array | null,
+  diag: Float64Array | null,
+  stiffness: (v: number, i: number) => number,
+): number {
+  let energy = 0;
+  bs.count = 0;
+  each(bs, b, x, (i, body, key) => {
+    const face = span.id >= bs.spans.edges.length / 2,
+      k = mean(face, i, stiffness);
+    weigh(span, k, body.offset);
+    energy += felt.energy;
+    if (-span.d > b.deepest) b.deepest = -span.d;
+    const t = next(bs);
+    t.body = i;
+    t.verts.set(span.verts);
+    t.weights.set(span.weights);
+    energy += fill(bs, b, x, t, body, key, k);
+    if (diag) {
+      spanHessian(body.shape, bs.own, span, face, H);
+      turned(b.R[i]!, t.more);
+    }
+    give(b, t, g, diag);
+  });
+  return energy;
+}
+
+/** Mean stiffness of the vertices in `span` against body i. */
+function mean(face: boolean, i: number, stiffness: (v: number, i: number) => number): number {
+  const [u, v, w] = [span.verts[0]!, span.verts[1]!, span.verts[2]!];
+  return face ? (stiffness(u, i) + stiffness(v, i) + stiffness(w, i)) / 3 : (stiffness(u, i) + stiffness(v, i)) / 2;
+}
+
+function next(bs: BodySpans): BodySpan {
+  if (bs.count === bs.touch.length) {
+    const f = (k: number) => new Float64Array(k);
+    bs.touch.push({
+      body: 0,
+      verts: new Int32Array(3),
+      weights: f(3),
+      arms: f(9),
+      pull: f(9),
+      rub: f(3),
+      B: f(9),
+      more: f(81),
+      G: f(9),
+    });
+  }
+  return bs.touch[bs.count++]!;
+}
+
+/** Forces and stiffness of the contact in `span` and `felt`, to t; returns what friction adds to the energy. */
+function fill(bs: BodySpans, b: Posed, x: Float64Array, t: BodySpan, body: RigidBody, key: number, stiffness: number): number {
+  const R = b.R[t.body]!,
+    J = b.J[t.body]!,
+    c = 3 * body.at;
+  toWorld(R, span.n, 0, normal, 0);
+  gradientAt(span, bs.own, span.weights, span.n, own);
+  gradientAt(span, bs.own, span.lowWeights, span.lowN, low);
+  for (let k = 0; k < 9; k++) own[k] = felt.push * low[k]! - (felt.force + felt.push) * own[k]!;
+  for (let i = 0; i < 9; i += 3) toWorld(R, own, i, t.pull, i);
+  const arm = [0, 0, 0];
+  place.fill(0);
+  for (let i = 0; i < 3; i++)
+    for (let k = 0; k < 3; k++) {
+      const v = 3 * t.verts[i]! + k,
+        w = t.weights[i]!;
+      t.arms[3 * i + k] = x[v]! - x[c + k]!;
+      arm[k]! += w * t.arms[3 * i + k]!;
+      place[k] = place[k]! + w * bs.own[v]!;
+    }
+  const [rx, ry, rz] = arm as [number, number, number];
+  for (let j = 0; j < 3; j++) {
+    t.G[j] = rz * J[3 + j]! - ry * J[6 + j]!;
+    t.G[3 + j] = rx * J[6 + j]! - rz * J[j]!;
+    t.G[6 + j] = ry * J[j]! - rx * J[3 + j]!;
+  }
+  const limit = body.friction * felt.force;
+  let [kt, slips, energy, l] = [0, false, 0, 0];
+  t.rub.fill(0);
+  if (limit > 0) {
+    l = stretch(bs, body, key, normal, place);
+    slips = stiffness * l > AT_LIMIT * limit;
+    kt = slips ? limit / l : stiffness;
+    energy = slips ? limit * (l - (0.5 * limit) / stiffness) : 0.5 * stiffness * l * l;
+    for (let k = 0; k < 3; k++) t.rub[k] = -kt * slide[k]!;
+  }
+  for (let i = 0; i < 3; i++)
+    for (let j = 0; j < 3; j++) {
+      const n = normal[i]! * normal[j]!,
+        along = slips ? (slide[i]! * slide[j]!) / (l * l) : 0;
+      t.B[3 * i + j] = felt.stiffness * n + kt * ((i === j ? 1 : 0) - n - along);
+    }
+  return energy;
+}
+
+/** H (9 x 9 in the body's directions) in world directions, to out. */
+function turned(R: Float64Array, out: Float64Array): void {
+  const [a, b] = [new Float64Array(9), new Float64Array(9)];
+  for (let i = 0; i < 3; i++)
+    for (let j = 0; j < 3; j++) {
+      for (let r = 0; r < 3; r++) for (let c = 0; c < 3; c++) a[3 * r + c] = H[9 * (3 * i + r) + 3 * j + c]!;
+      for (let r = 0; r < 3; r++) for (let c = 0; c < 3; c++) b[3 * r + c] = R[3 * r]! * a[c]! + R[3 * r + 1]! * a[3 + c]! + R[3 * r + 2]! * a[6 + c]!;
+      for (let r = 0; r < 3; r++)
+        for (let c = 0; c < 3; c++) out[9 * (3 * i + r) + 3 * j + c] = b[3 * r]! * R[3 * c]! + b[3 * r + 1]! * R[3 * c + 1]! + b[3 * r + 2]! * R[3 * c + 2]!;
+    }
+}
+
+function give(b: Posed, t: BodySpan, g: Float64Array | null, diag: Float64Array | null): void {
+  const c = 3 * b.list[t.body]!.at,
+    J = b.J[t.body]!,
+    torque = [0, 0, 0];
+  for (let i = 0; i < 3; i++) {
+    const v = 3 * t.verts[i]!,
+      w = t.weights[i]!,
+      f = [0, 1, 2].map((k) => t.pull[3 * i + k]! - w * t.rub[k]!) as [number, number, number],
+      [x, y, z] = [t.arms[3 * i]!, t.arms[3 * i + 1]!, t.arms[3 * i + 2]!];
+    for (let k = 0; k < 3; k++) {
+      b.onSheet[v + k] = b.onSheet[v + k]! - f[k]!;
+      if (g) g[v + k] = g[v + k]! + f[k]!;
+      if (g) g[c + k] = g[c + k]! - f[k]!;
+    }
+    torque[0]! += y * f[2] - z * f[1];
+    torque[1]! += z * f[0] - x * f[2];
+    torque[2]! += x * f[1] - y * f[0];
+    if (diag) for (let k = 0; k < 9; k++) diag[3 * v + k] = diag[3 * v + k]! + w * t.B[k]!;
+  }
+  if (g) for (let k = 0; k < 3; k++) g[c + 3 + k] = g[c + 3 + k]! - (J[k]! * torque[0]! + J[3 + k]! * torque[1]! + J[6 + k]! * torque[2]!);
+  if (!diag) return;
+  for (let k = 0; k < 9; k++) diag[3 * c + k] = diag[3 * c + k]! + t.B[k]!;
+  const q = 3 * c + 9;
+  for (let i = 0; i < 3; i++)
+    for (let j = 0; j < 3; j++)
+      for (let r = 0; r < 3; r++) for (let s = 0; s < 3; s++) diag[q + 3 * i + j] = diag[q + 3 * i + j]! + t.G[3 * r + i]! * t.B[3 * r + s]! * t.G[3 * s + j]!;
+}
+
+/** Friction follows the accepted state x, whose contacts were evaluated last: kept while sticking, dragged along while slipping, forgotten when apart. */
+export function commitBodySpans(bs: BodySpans, b: Posed, x: Float64Array, stiffness: (v: number, i: number) => number): void {
+  const kept: [number, readonly [number, number, number]][] = [];
+  each(bs, b, x, (i, body, key) => {
+    const k = mean(span.id >= bs.spans.edges.length / 2, i, stiffness);
+    weigh(span, k, body.offset);
+    toWorld(b.R[i]!, span.n, 0, normal, 0);
+    place.fill(0);
+    for (let q = 0; q < 3; q++) for (let j = 0; j < 3; j++) place[j] = place[j]! + span.weights[q]! * bs.own[3 * span.verts[q]! + j]!;
+    const l = k * stretch(bs, body, key, normal, place),
+      limit = body.friction * felt.force,
+      f = l > limit ? limit / l : 1;
+    kept.push([key, [f * slide[0]!, f * slide[1]!, f * slide[2]!]]);
+  });
+  bs.memory.clear();
+  for (const [key, e] of kept) bs.memory.set(key, e);
+  bs.committed.set(x);
+}
