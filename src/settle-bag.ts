@@ -15,7 +15,7 @@ import { type Rim, rimOf } from './measures/rim.ts';
 import { measureStrain, type StrainInput } from './measures/strain.ts';
 import { balanceOf } from './measures/tipping.ts';
 import type { HungMeasures } from './measures/types.ts';
-import { countCrossings } from './mesh/crossings.ts';
+import { countCrossings, strapCrossings } from './mesh/crossings.ts';
 import { meshPanels } from './mesh/meshPanels.ts';
 import type { BagMesh } from './mesh/types.ts';
 import { draftPanels } from './panels/draftPanels.ts';
@@ -276,7 +276,11 @@ function* runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number,
     positions: x,
     marks: markPositions(mesh, x),
     reactions: { table: total(force.supports), held: total(force.held) },
-    contact: { touching: sys.contact.touching, deepestPenetration: sys.contact.deepest, crossings: countCrossings(x, mesh.triVerts) },
+    contact: {
+      touching: sys.contact.touching,
+      deepestPenetration: sys.contact.deepest,
+      crossings: countCrossings(x, mesh.triVerts) + strapCrossings(all, mesh.triVerts, scene.model.cords?.met ?? []),
+    },
   };
 }
 

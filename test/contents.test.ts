@@ -65,6 +65,20 @@ describe('things in a firm tote on a table', () => {
   });
 });
 
+it('on a base that is glued down, table and held points together carry bag and thing within 1 in 1000', () => {
+  const result = previewBag(parseBag({ ...source, stances: { here: { contents: [{ thing: 'tin' }], base: 'glued' } } }), {
+    option: 'canvas, board, poplin',
+    bands: ['mid'],
+    edgeLength: 0.025,
+    skipNudge: true,
+  });
+  const { table, held } = result.runs[0]!.reactions,
+    weight = G * (result.massKg + 0.46);
+  console.log(`table ${table[2].toFixed(4)} N, held points ${held[2].toFixed(4)} N, together ${((table[2] + held[2]) / weight).toFixed(6)} of the weight`);
+  expect(result.runs[0]!.status).toBe('settled');
+  expect(Math.abs((table[2] + held[2]) / weight - 1)).toBeLessThan(1e-3);
+});
+
 it('soft walls keep more of their height against a book than empty, and come to rest on it with 0 crossings', () => {
   const [bare, propped] = [[], [{ thing: 'book' }]].map((c) => settle(c, 'canvas and poplin', 0.03).runs[0]!);
   console.log(

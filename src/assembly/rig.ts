@@ -1,6 +1,7 @@
 import { onStrap } from '../bag/ease.ts';
 import { type Bag, BagError, type Stance, type Strap } from '../bag/types.ts';
 import { type Band, laminateOf } from '../material/index.ts';
+import { strapCrossings } from '../mesh/crossings.ts';
 import type { BagMesh } from '../mesh/types.ts';
 import type { Cords, Support } from '../solver/types.ts';
 import { refuseThrough } from './bar-clear.ts';
@@ -106,8 +107,8 @@ function turned(s: Made, x: Float64Array, span: Vec): Made {
 /**
  * The straps of a bag in one stance. Carrying straps become chains of cords over what the bag hangs from; the bar hangs as high as the shortest of them
  * allows, and longer ones start bowed. A strap is a line: it neither bends nor twists stiffly, lies on the bar by its middle line, and runs along its
- * panel from the patch to the edge above, where it turns without friction, whichever way it leans (as if topstitched or pressed there). It does not feel
- * the rest of the cloth, nor another strap. x: 3n start, m. weight: bag with contents, N, about: how tight the straps start.
+ * panel from the patch to the edge above, where it turns without friction, whichever way it leans (as if topstitched or pressed there). Beyond its first point
+ * it meets the cloth as a line; it does not feel another strap. x: 3n start, m. weight: bag with contents, N, about: how tight the straps start.
  * Throws BagError where a strap is too short to reach over the bar, or straps run across one another.
  */
 export function rigStraps(bag: Bag, mesh: BagMesh, x: Float64Array, stance: Stance, band: Band, weight: number): Rig {
@@ -160,7 +161,7 @@ export function rigStraps(bag: Bag, mesh: BagMesh, x: Float64Array, stance: Stan
         points = resample(path.slice(1, -1), fine, COARSE, SLIDES + (radius * Math.PI) / 2);
       return { strap: s, ends: ends[i]!, points: points.slice(1, -1), slack: 1 + strain[i]! };
     });
-  const chains = chainsOf(lines, mesh.vertexCount),
+  const chains = chainsOf(lines, mesh, x),
     offset = Math.min(FELT, stance.diameter / 8),
     supports = barsOf(stance, [middle[0], middle[1], height], axis, radius - offset, offset);
   refuseThrough(bag, mesh, x, stance, supports);
@@ -182,7 +183,7 @@ interface Line {
 }
 
 /** Cords of the lines: the first and the last of each strap run from the patch through the edge above it to the strap's own points. */
-function chainsOf(lines: readonly Line[], from: number): { straps: RiggedStrap[]; cords: Cords; extra: Float64Array } {
+function chainsOf(lines: readonly Line[], mesh: BagMesh, x: Float64Array): { straps: RiggedStrap[]; cords: Cords; extra: Float64Array } {
   const extra: number[] = [],
     start = [0],
     verts: number[] = [],
@@ -196,7 +197,7 @@ function chainsOf(lines: readonly Line[], from: number): { straps: RiggedStrap[]
   };
   const straps = lines.map((line): RiggedStrap => {
     const { strap, ends, points } = line,
-      first = from + extra.length / 3,
+      first = mesh.vertexCount + extra.length / 3,
       nodes = points.map((_, k) => first + k),
       firstCord = rest.length,
       stops: (Patch | number)[] = [strap.patches[0], strap.edges[0], ...nodes, strap.edges[1], strap.patches[1]],
@@ -225,9 +226,24 @@ function chainsOf(lines: readonly Line[], from: number): { straps: RiggedStrap[]
       cordOf: Uint32Array.from(cordOf),
       rest: Float64Array.from(rest),
       stiffness: Float64Array.from(stiffness),
+      met: metBy(lines, straps, mesh, x),
     },
     extra: Float64Array.from(extra),
   };
+}
+
+/**
+ * Pieces between each strap's own points, 2 vertices each, that the cloth must not pass. A strap that begins in the cloth (a flap across its way) is left out:
+ * from there no state is reached in which neither passes the other.
+ */
+function metBy(lines: readonly Line[], straps: readonly RiggedStrap[], mesh: BagMesh, x: Float64Array): Uint32Array {
+  const all = Float64Array.from([...x.subarray(0, 3 * mesh.vertexCount), ...lines.flatMap((l) => l.points.flat())]);
+  return Uint32Array.from(
+    straps.flatMap(({ nodes }) => {
+      const pieces = nodes.slice(1).flatMap((v, k) => [nodes[k]!, v]);
+      return strapCrossings(all, mesh.triVerts, pieces) === 0 ? pieces : [];
+    }),
+  );
 }
 
 /** Root of a rising function between low and high, to a nanometre; low where it is not negative there. */

@@ -11,6 +11,17 @@ export function countCrossings(positions: ArrayLike<number>, triVerts: ArrayLike
   return findCrossings(positions, triVerts).length / 2;
 }
 
+/** Number of times the straight pieces (2 vertices each) of straps pass through triangles, by the same test: a piece is a triangle without breadth. */
+export function strapCrossings(positions: ArrayLike<number>, triVerts: ArrayLike<number>, pieces: ArrayLike<number>): number {
+  if (pieces.length === 0) return 0;
+  const thin = Array.from({ length: pieces.length / 2 }, (_, k) => [pieces[2 * k]!, pieces[2 * k + 1]!, pieces[2 * k + 1]!]).flat(),
+    m = triVerts.length / 3,
+    found = findCrossings(positions, [...Array.from(triVerts), ...thin]);
+  let count = 0;
+  for (let k = 0; k < found.length; k += 2) if (found[k + 1]! >= m) count++;
+  return count;
+}
+
 /** Crossing pairs as triangle numbers, two per crossing; see countCrossings. Stops after `most` pairs. */
 export function findCrossings(positions: ArrayLike<number>, triVerts: ArrayLike<number>, most = Number.POSITIVE_INFINITY): number[] {
   const m = Math.floor(triVerts.length / 3);

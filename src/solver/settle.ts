@@ -1,3 +1,5 @@
+import { evaluateBodies } from './contact/bodyForce.ts';
+import { evaluatePairs } from './contact/pairForce.ts';
 import { evaluate } from './elastic/elastic.ts';
 import { flow, lower } from './flow.ts';
 import { hanging } from './hang.ts';
@@ -68,7 +70,7 @@ export function reactions(sys: System, x: Float64Array): { held: Float64Array; s
   for (const f of sys.contact.force) for (let i = 0; i < f.length; i++) supports[i] = supports[i]! + f[i]!;
   // What supports carry of rigid contents stands at the first body's centre.
   if (sys.bodies) for (let k = 0; k < 3; k++) supports[3 * sys.bodies.sheet + k] = sys.bodies.carried[k]!;
-  // At a held vertex the clip carries the sheet's pull plus the vertex's own weight.
+  // At a held vertex the clip carries the sheet's pull, what touches it there, and the vertex's own weight.
   const g = sheetGradient(sys, x);
   for (let v = 0; v < sys.model.vertexCount; v++) {
     if (!sys.model.held[v]) continue;
@@ -77,9 +79,12 @@ export function reactions(sys: System, x: Float64Array): { held: Float64Array; s
   return { held, supports };
 }
 
+/** Pull of sheet, straps and whatever touches the sheet besides supports, on every vertex, N (3n). */
 function sheetGradient(sys: System, x: Float64Array): Float64Array {
   const g = new Float64Array(x.length);
   evaluate(sys.el, x, g);
+  if (sys.pairs) evaluatePairs(sys.pairs, x, g, null);
+  if (sys.bodies) evaluateBodies(sys.bodies, x, g, null);
   return g;
 }
 

@@ -61,6 +61,7 @@ export interface Cords {
   /** p: cord of each piece, rising. A cord of several pieces runs freely through the points where they meet. */ readonly cordOf: Uint32Array;
   /** c rest lengths, m. */ readonly rest: Float64Array;
   /** c stiffness EA, N (force per strain). */ readonly stiffness: Float64Array;
+  /** 2 per piece between vertices of its own that the sheet meets and must not pass. */ readonly met: Uint32Array;
 }
 
 /** A rigid thing that the sheet rests on. Signed distance: positive outside. */

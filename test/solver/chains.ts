@@ -25,6 +25,7 @@ export function chain(c: Chain): { model: Model; x: Float64Array } {
     rest: Float64Array.from(pairs, (p) => p[2]),
     stiffness: new Float64Array(pairs.length).fill(c.stiffness),
     cordOf: Uint32Array.from({ length: pairs.length }, (_, i) => i),
+    met: new Uint32Array(0),
   };
   const held = new Uint8Array(n);
   for (const v of c.held ?? []) held[v] = 1;

@@ -13,9 +13,10 @@ export interface PairContact {
   /** Distance at which sheets feel each other, m. */ readonly r: number;
   /** n contact stiffness per vertex, N/m */ readonly stiffness: Float64Array;
   readonly friction: number;
-  /** 2E unique edges */ readonly edges: Uint32Array;
+  /** 2E unique edges: the sheet's, then the straps' pieces that it meets. */ readonly edges: Uint32Array;
+  /** How many of them are the sheet's: straps do not meet one another. */ readonly sheetEdges: number;
   readonly meanEdge: number;
-  /** n: 1 for a corner of some triangle; points of straps do not feel the cloth (they run along it, see assembly/rig.ts). */ readonly inCloth: Uint8Array;
+  /** n: 1 for a corner of some triangle, or a strap's point that the cloth meets. */ readonly meets: Uint8Array;
   /** Candidates of the last sweep: (vertex, triangle) and (edge, edge). */ readonly vt: Records;
   readonly ee: Records;
   /** Active pairs at the current x, 4 vertices each; then 4 weights, normal (3), force scale E', stiffness E'', tangent data. */
@@ -50,7 +51,9 @@ export const feltBySheets = (model: Model, meanEdge = meanFirstEdge(model)): num
 export function createPairContact(model: Model, friction = CLOTH_FRICTION): PairContact {
   const n = model.vertexCount,
     g = Math.hypot(...model.gravity) || 9.80665,
-    { edges, inSheet } = edgesOf(model);
+    { edges, inSheet } = edgesOf(model),
+    met = model.cords?.met ?? new Uint32Array(0);
+  for (const v of met) inSheet[v] = 1;
   const meanEdge = meanFirstEdge(model),
     r = feltBySheets(model, meanEdge);
   return {
@@ -58,9 +61,10 @@ export function createPairContact(model: Model, friction = CLOTH_FRICTION): Pair
     r,
     friction,
     stiffness: model.mass.map((m, v) => (60 * Math.max(m * g, model.pressed?.[v] ?? 0)) / r),
-    edges,
+    edges: Uint32Array.from([...edges, ...met]),
+    sheetEdges: edges.length / 2,
     meanEdge,
-    inCloth: inSheet,
+    meets: inSheet,
     vt: new Records(2),
     ee: new Records(2),
     activeVerts: new Int32Array(4 * 256),
@@ -100,7 +104,7 @@ export function sweep(pc: PairContact, x: Float64Array, d: Float64Array): void {
     tSeen = new Int32Array(m),
     found = new Int32Array(Math.max(m, E));
   for (let v = 0; v < n; v++) {
-    if (!pc.inCloth[v]) continue;
+    if (!pc.meets[v]) continue;
     const count = overlaps(tGrid, tb, vb, v, tSeen, v + 1, found);
     for (let i = 0; i < count; i++) {
       const t = found[i]!;
@@ -109,7 +113,8 @@ export function sweep(pc: PairContact, x: Float64Array, d: Float64Array): void {
   }
   const eGrid = buildGrid(eb, cell),
     eSeen = new Int32Array(E);
-  for (let e = 0; e < E; e++) {
+  // The sheet's edges come first, so each pair has one of them.
+  for (let e = 0; e < pc.sheetEdges; e++) {
     const a = edges[2 * e]!,
       b = edges[2 * e + 1]!,
       count = overlaps(eGrid, eb, eb, e, eSeen, e + 1, found);
