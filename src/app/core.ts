@@ -5,6 +5,7 @@ export {
   BagError,
   type BagMesh,
   type Band,
+  type Colouring,
   EDGE_FREE,
   EDGE_INNER,
   type Evidence,

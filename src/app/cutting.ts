@@ -1,4 +1,4 @@
-import type { Bag, Result } from './core.ts';
+import type { Bag, Colouring, Result } from './core.ts';
 import type { DeskAsk, DeskSay } from './desk.ts';
 import { text } from './text.ts';
 
@@ -44,9 +44,9 @@ export class Desk {
     return say.kind === 'sewn' ? say : null;
   }
 
-  /** A still picture of one result, for machines without WebGL. */
-  async still(result: Result): Promise<string> {
-    const say = await this.ask({ kind: 'still', result });
+  /** A still picture of one result, for machines without WebGL, with a map on it or none. */
+  async still(result: Result, colouring: Colouring | null): Promise<string> {
+    const say = await this.ask({ kind: 'still', result, colouring });
     return say.kind === 'still' ? say.svg : '';
   }
 

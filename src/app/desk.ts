@@ -3,6 +3,7 @@ import {
   type BagDocument,
   BagError,
   type BagMesh,
+  type Colouring,
   draftPanels,
   type FlatLayout,
   flatLayout,
@@ -50,7 +51,7 @@ interface Look {
 export type DeskAsk = { readonly id: number } & (
   | { readonly kind: 'templates' }
   | { readonly kind: 'start'; readonly bag: string }
-  | { readonly kind: 'still'; readonly result: Result }
+  | { readonly kind: 'still'; readonly result: Result; readonly colouring: Colouring | null }
   | { readonly kind: 'flat'; readonly bag: string; readonly look: Look }
   | { readonly kind: 'move'; readonly bag: string; readonly move: Move; readonly look: Look }
   | { readonly kind: 'type'; readonly bag: string; readonly handle: string; readonly control: number; readonly typed: string; readonly look: Look }
@@ -146,7 +147,7 @@ function answer(ask: DeskAsk): DeskSay {
       return { id: ask.id, kind: 'start', ...startPicture(mesh, drafted, 168, 132) };
     }
     case 'still':
-      return { id: ask.id, kind: 'still', svg: onlyTheMat(picture([ask.result])) };
+      return { id: ask.id, kind: 'still', svg: onlyTheMat(picture([ask.result], { colourings: [ask.colouring], names: false })) };
     case 'sew':
       return { id: ask.id, kind: 'sewn', ...sew(ask.bag, ask.edgeLength) };
     case 'move':

@@ -21,7 +21,7 @@ import {
 } from './bagform.ts';
 import { CompareTable } from './compare.ts';
 import { Controls } from './controls.ts';
-import { BagError } from './core.ts';
+import { BagError, type Result } from './core.ts';
 import type { Desk, FlatBoard } from './cutting.ts';
 import { h } from './dom.ts';
 import { FaultList } from './faultlist.ts';
@@ -258,7 +258,7 @@ const mat = new Mat({
   take: () => void takeInHand(),
   turn: (by) => pictures.stage?.turnTo(by(pictures.stage.camera)),
 });
-const pictures = new Pictures(store, mat, { frame: page.lineUp, point: pointOut, say: (line) => page.say(line) });
+const pictures = new Pictures(store, mat, { frame: page.lineUp, point: pointOut, say: (line) => page.say(line), redraw: () => redrawStills() });
 let measured: Measured | null = null;
 const table = new ComparisonTable((figure) => {
   measured = measured === figure ? null : figure;
@@ -313,10 +313,28 @@ const easel: Easel = {
   setSubject: (bay, subject) => live?.host.bay !== bay && pictures.stage?.setSubject(bay, subject),
   show: (bay, x, straps) => live?.host.bay !== bay && pictures.stage?.show(bay, x, straps),
   finish: (bay, result) => {
-    if (pictures.flatOnly) void desk().then(async (d) => mat.showFlat(bay, await d.still(result)));
+    if (pictures.flatOnly) void drawStill(bay, result);
   },
 };
 const lineUp = new LineUp(store, easel, calm);
+
+/** Drawings asked for, by bay: an older one that comes late is not shown. */
+const drawings: number[] = [];
+
+/** Without WebGL: a bag's drawing, with the chosen map on it. */
+async function drawStill(bay: number, result: Result): Promise<void> {
+  const own = (drawings[bay] = (drawings[bay] ?? 0) + 1);
+  const [d, colouring] = await Promise.all([desk(), pictures.colouring(bay, result)]);
+  const drawing = await d.still(result, colouring);
+  if (drawings[bay] === own) mat.showFlat(bay, drawing);
+}
+
+function redrawStills(): void {
+  if (pictures.flatOnly)
+    store.state.columns.forEach((c, i) => {
+      if (c.result) void drawStill(i, c.result);
+    });
+}
 
 /** The example opens as it settled before it was shipped; any other bag has nothing to fetch. Without those states it is merely settled here. */
 async function openSettled(): Promise<void> {
@@ -349,6 +367,7 @@ function update(state: State, before: State | null): void {
   }
   if (before === null || before.preferences !== state.preferences) {
     pictures.showPreferences();
+    if (before !== null && before.preferences.shade !== state.preferences.shade) redrawStills();
   }
   state.columns.forEach((column, i) => {
     const old = before?.columns[i];

@@ -1,4 +1,4 @@
-import type { Result } from './core.ts';
+import type { Colouring, Result } from './core.ts';
 import { arrowScale, drawMarks, type Measured } from './marks.ts';
 import type { Mat } from './mat.ts';
 import { FLOOR } from './mat.ts';
@@ -13,6 +13,7 @@ export const leadOf = (result: Result): Result['runs'][number] | undefined => re
 export interface PicturesOptions {
   /** What the mat scrolls in. */ readonly frame: HTMLElement;
   /** A panel pointed out on a bag, or none any more. */ point(panel: string | null): void;
+  /** The drawings that stand for the bags without WebGL are to be made anew. */ redraw(): void;
   say(line: string): void;
 }
 
@@ -58,13 +59,21 @@ export class Pictures {
     const { store, mat, o } = this;
     import('./heat/heat.ts').then(
       (m) => {
-        this.heat = new m.Heat({ store, legend: mat.legend, bays: () => mat.bayElements, stage: () => this.stage, say: o.say });
+        this.heat = new m.Heat({ store, legend: mat.legend, bays: () => mat.bayElements, stage: () => this.stage, say: o.say, redraw: o.redraw });
       },
       () => {
         this.heatAsked = false;
         mat.legend.textContent = text.mat.mapFailed;
       },
     );
+  }
+
+  /** What a map makes of column i's bag in a drawing without WebGL; null: lit as cloth. */
+  async colouring(i: number, result: Result): Promise<Colouring | null> {
+    const { shade } = this.store.state.preferences;
+    const run = leadOf(result);
+    if (shade !== 'curvature') return this.heat?.flat(i, result) ?? null;
+    return run ? (await import('./heat/flat.ts')).flatCurvature(result.mesh, run.positions) : null;
   }
 
   /** Lights a panel up on every bag. */

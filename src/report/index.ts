@@ -9,6 +9,7 @@ export { judge, leadRun } from './judge.ts';
 export { meshObj } from './obj.ts';
 export { bentStrip } from './picture/elastica.ts';
 export { hungPicture } from './picture/hanging.ts';
+export type { Colouring } from './picture/paint.ts';
 export { picture } from './picture/picture.ts';
 export { solidOf, solidOfThing } from './picture/solids.ts';
 export { type StartPicture, startPicture } from './picture/start.ts';

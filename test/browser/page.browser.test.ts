@@ -144,6 +144,45 @@ test('without WebGL the bags are drawings and the figures are the same', async (
     const words = await waitForMiddles(page);
     await expect.poll(() => page.locator('.bay-flat img').count(), SOON).toBe(words.length);
     await shot('page-flat');
+    // Every map is on the drawings too, in the steps of its legend.
+    const coloured = (least: number): Promise<number> =>
+      page.evaluate((least) => {
+        const steps = [...document.querySelectorAll<HTMLElement>('.heat-steps span')].map((s) => /rgb\([^)]*\)/.exec(s.style.backgroundImage)![0]);
+        return [...document.querySelectorAll<HTMLImageElement>('.bay-flat img')].filter((img) => {
+          const drawing = decodeURIComponent(img.src).replaceAll(', ', ' ');
+          return steps.filter((s) => drawing.includes(s.replaceAll(', ', ' '))).length >= least;
+        }).length;
+      }, least);
+    for (const [name, title] of [
+      ['strain', 'Strain'],
+      ['gap', 'Gap to contact'],
+      ['seam force', 'Force across the seams'],
+    ] as const) {
+      await page.getByRole('radio', { name }).check();
+      await expect.poll(() => page.locator('.mat-legend strong').first().textContent(), SOON).toBe(title);
+      await expect.poll(() => coloured(1), SOON).toBe(words.length);
+      if (name === 'seam force')
+        await expect
+          .poll(
+            () =>
+              page.evaluate(() => [...document.querySelectorAll<HTMLImageElement>('.bay-flat img')].filter((i) => i.src.includes('stroke%3D%22rgb')).length),
+            SOON,
+          )
+          .toBe(words.length);
+      // Firm options may be one step all over.
+      expect(await coloured(2)).toBeGreaterThanOrEqual(1);
+      await shot(`page-flat-${name.replace(' ', '-')}`);
+    }
+    await page.getByRole('radio', { name: 'curvature' }).check();
+    const paths = (): Promise<number> =>
+      page.evaluate(() => {
+        const drawing = decodeURIComponent(document.querySelector<HTMLImageElement>('.bay-flat img')!.src);
+        return new Set(drawing.match(/fill="rgb\([^"]*"/g)).size;
+      });
+    await expect.poll(paths, SOON).toBeGreaterThan(8);
+    await shot('page-flat-curvature');
+    await page.getByRole('radio', { name: 'cloth' }).check();
+    await expect.poll(paths, SOON).toBe(0);
   });
 });
 

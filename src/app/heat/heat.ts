@@ -3,8 +3,9 @@ import { leadOf } from '../pictures.ts';
 import { type Column, type HeatShade, isHeat, onlyStages, type Store } from '../store.ts';
 import type { Picture } from '../view/picture.ts';
 import type { Stage } from '../view/stage.ts';
-import type { Result, SettledMaps } from './core.ts';
+import type { Colouring, Result, SettledMaps } from './core.ts';
 import { type Findings, findingsOf } from './findings.ts';
+import { flatMap } from './flat.ts';
 import { drawLabels } from './labels.ts';
 import { type Line, showLegend } from './legend.ts';
 import { Maker } from './maker.ts';
@@ -18,6 +19,7 @@ export interface HeatHost {
   readonly bays: () => readonly HTMLElement[];
   readonly stage: () => Stage | null;
   readonly say: (line: string) => void;
+  /** Without WebGL: what is drawn shows other maps now. */ readonly redraw: () => void;
 }
 
 /** One column's state with its maps, ready to be shown. */
@@ -82,7 +84,17 @@ export class Heat {
     });
     showLegend(host.legend, shade, scale, lines);
     this.tell(shade, lines);
-    host.stage()?.ask();
+    const stage = host.stage();
+    if (stage) stage.ask();
+    else host.redraw();
+  }
+
+  /** The map on column i's settled state for a drawing without WebGL; null where there is none (yet). */
+  flat(i: number, result: Result): Colouring | null {
+    const { shown, scale } = this;
+    const { shade } = this.host.store.state.preferences;
+    const own = shown[i];
+    return own && scale && isHeat(shade) && own.run.positions === leadOf(result)?.positions ? flatMap(shade, result.mesh, own.maps, scale) : null;
   }
 
   /** Once every option that has settled has its map, says what they found; not again while that stays the same. */

@@ -11,7 +11,7 @@ import type { SettledMaps } from './core.ts';
 import type { Scale } from './scale.ts';
 
 /** Half width of a seam's line at the two ends of the scale, css px, and its shift toward the viewer in clip depth: over seam lines, under a pointed-out outline. */
-const WIDTH = [1.8, 7] as const;
+export const LINE_WIDTH = [1.8, 7] as const;
 const NEARER = 3e-4;
 
 /** What cloth.vert takes for "drawn plain". */
@@ -23,7 +23,7 @@ const seamProgram = (shared: SharedUniforms): RawShaderMaterial =>
     vertexShader: seamVert,
     fragmentShader: PRECISION + light + scaleCode + seamFrag,
     side: DoubleSide,
-    uniforms: { uSize: shared.uSize, uScale: shared.uScale, uWidth: { value: new Vector2(...WIDTH) }, uNearer: { value: NEARER } },
+    uniforms: { uSize: shared.uSize, uScale: shared.uScale, uWidth: { value: new Vector2(...LINE_WIDTH) }, uNearer: { value: NEARER } },
   });
 
 /** Takes a seam map's lines off a picture. */

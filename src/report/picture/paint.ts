@@ -19,26 +19,51 @@ function unit(v: [number, number, number]): [number, number, number] {
  * a little nearer, so the wall in front covers the seam behind.
  * Assumes triangles small against the bag: centre depth decides, which errs where long triangles cross.
  */
-export function paintBag(mesh: BagMesh, x: Float64Array, frame: Frame, straps: readonly Strip[] = [], beside: readonly Piece[] = []): string {
+export function paintBag(
+  mesh: BagMesh,
+  x: Float64Array,
+  frame: Frame,
+  straps: readonly Strip[] = [],
+  beside: readonly Piece[] = [],
+  colouring: Colouring = { faces: [], lines: [] },
+): string {
   const parts: Piece[] = [...beside];
   const seen = facing(mesh, x);
   const normals = panelNormals(mesh, x);
   for (let t = 0; t < mesh.triPanel.length; t++) {
     const corners = [0, 1, 2].map((k) => mesh.triVerts[3 * t + k]);
     const n = unit([0, 1, 2].map((c) => corners.reduce((s, v) => s + normals(mesh.triPanel[t], v)[c], 0)) as [number, number, number]);
-    parts.push({ depth: corners.reduce((s, v) => s + depthOf(x, v), 0) / 3, svg: triangle(frame, x, corners, shade(n, seen[t] === 1)) });
+    parts.push({ depth: corners.reduce((s, v) => s + depthOf(x, v), 0) / 3, svg: triangle(frame, x, corners, colouring.faces[t] ?? shade(n, seen[t] === 1)) });
   }
   for (const e of shapeEdges(mesh, x)) {
     const [a, b] = [mesh.edgeVerts[2 * e], mesh.edgeVerts[2 * e + 1]];
     const rim = mesh.edgeKind[e] === EDGE_FREE;
     parts.push({ depth: (depthOf(x, a) + depthOf(x, b)) / 2 - 0.004, svg: segment(frame, x, a, b, rim) });
   }
+  for (const { a, b, colour, width } of colouring.lines)
+    parts.push({ depth: (depthOf(x, a) + depthOf(x, b)) / 2 - 0.0045, svg: mapLine(frame, x, a, b, colour, width) });
   for (const s of straps) for (let i = 0; i + 3 < s.line.length; i += 3) parts.push(strapPiece(frame, s, i));
   // Depths equal to the bit keep mesh order: Array.sort is stable.
   return parts
     .sort((p, q) => q.depth - p.depth)
     .map((p) => p.svg)
     .join('');
+}
+
+/** A map on a settled bag: what it makes of the cloth. */
+export interface Colouring {
+  /** CSS colour of each triangle; null or missing: lit as cloth. */ readonly faces: readonly (string | null)[];
+  /** Lines between two vertices, px wide. */
+  readonly lines: readonly { readonly a: number; readonly b: number; readonly colour: string; readonly width: number }[];
+}
+
+function mapLine(frame: Frame, x: Float64Array, a: number, b: number, colour: string, width: number): string {
+  const [p, q] = [a, b].map((v) =>
+    project(frame, x[3 * v], x[3 * v + 1], x[3 * v + 2])
+      .map(px)
+      .join(' '),
+  );
+  return `<path fill="none" stroke="${colour}" stroke-width="${px(width)}" stroke-linecap="round" d="M${p}L${q}"/>`;
 }
 
 /** Seams and rims in ink on paper. scope: class of the picture's svg, because a page takes in several and a style would reach all of them. */

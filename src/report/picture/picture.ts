@@ -6,7 +6,7 @@ import { BAND_WORD, shortStory } from '../words.ts';
 import { type Frame, type Posed, paperExtent, poseForView } from './camera.ts';
 import { extraRows, paintCell, paintTag, paintVerdict, pictureRows, ROW, verdictHeight } from './column.ts';
 import { MAT_TEXT, type MatBox, paintMat, paintPointers, paintTape } from './mat.ts';
-import { paintBag, paintDrafted, paintShadow } from './paint.ts';
+import { type Colouring, paintBag, paintDrafted, paintShadow } from './paint.ts';
 import { type Solid, solidOf, solidOfThing, solidPieces } from './solids.ts';
 import { FONT_ATTRIBUTES, fitLines, line, px, rect, text, textWidth } from './svg.ts';
 import { CHALK, CHOSEN, MUTED, PAPER, RULE, TAPE } from './tokens.ts';
@@ -20,9 +20,16 @@ const BAYS = [
   { width: 352, height: 290 },
   { width: 312, height: 260 },
 ] as const;
+/** Room over the bags with the options' names and stacks in it, and without, px. */
 const HEAD = 92;
+const BARE_HEAD = 20;
 const FOOT = 54;
 const PAD = 34;
+
+export interface PictureOptions {
+  /** A map on each bag, where there is one; its legend is the caller's. */ readonly colourings?: readonly (Colouring | null)[];
+  /** false: no names over the bags, for those who have written them already. Default true. */ readonly names?: boolean;
+}
 
 /**
  * Still picture as SVG text: up to four options on one mat beside one tape, all at one scale and under one view; dashed as drafted, solid where it
@@ -30,7 +37,7 @@ const PAD = 34;
  * Shapes are of the middle of the band (else the first that was run). One option gives a picture of 850 px width. Deterministic.
  * results: options of one bag. Throws when there is none; more than four are left to further pictures.
  */
-export function picture(results: readonly Result[]): string {
+export function picture(results: readonly Result[], o: PictureOptions = {}): string {
   const shown = results.slice(0, 4);
   if (shown.length === 0) throw new Error('missing results: a picture needs at least one');
   const bay = BAYS[shown.length - 1];
@@ -42,12 +49,12 @@ export function picture(results: readonly Result[]): string {
   const room = extentOf(posed);
   const scale = Math.min((bay.width - 2 * PAD) / (room.right - room.left), bay.height / room.top);
   const width = WORDS + TAPE_WIDTH + bay.width * shown.length;
-  const groundY = HEAD + room.top * scale;
+  const groundY = (o.names === false ? BARE_HEAD : HEAD) + room.top * scale;
   const mat: MatBox = { x: 0, y: 0, width, height: groundY + FOOT, groundY, scale, wallY: room.depth + 0.03 };
   const tapeX = WORDS;
   const bayX = (i: number) => WORDS + TAPE_WIDTH + bay.width * i;
   const frame = (i: number): Frame => ({ originX: bayX(i) + bay.width / 2 - (scale * (room.left + room.right)) / 2, originY: groundY, scale });
-  const bays = shown.map((r, i) => paintBay(r, posed[i], solids[i], frame(i), bayX(i), bay.width));
+  const bays = shown.map((r, i) => paintBay(r, posed[i], solids[i], frame(i), o.colourings?.[i]) + (o.names === false ? '' : paintName(r, bayX(i), bay.width)));
   const below = paintTable(shown, mat.height, bayX, bay.width, width);
   const height = mat.height + below.height;
   return [
@@ -91,8 +98,7 @@ function extentOf(posed: readonly Posed[]): { left: number; right: number; top: 
   return room;
 }
 
-function paintBay(r: Result, posed: Posed, solids: readonly Solid[], frame: Frame, x: number, width: number): string {
-  const story = fitLines(storyOf(r), width - 40, 13, 2);
+function paintBay(r: Result, posed: Posed, solids: readonly Solid[], frame: Frame, colouring?: Colouring | null): string {
   const { straps } = leadRun(r.runs);
   return [
     paintShadow(posed.settled, frame),
@@ -102,8 +108,15 @@ function paintBay(r: Result, posed: Posed, solids: readonly Solid[], frame: Fram
       frame,
       straps.map((s, i) => ({ width: s.width, line: posed.beside[i] })),
       solids.flatMap((s, i) => solidPieces(frame, s, posed.beside[straps.length + i])),
+      colouring ?? undefined,
     ),
     paintDrafted(r.mesh, posed.drafted, frame),
+  ].join('');
+}
+
+function paintName(r: Result, x: number, width: number): string {
+  const story = fitLines(storyOf(r), width - 40, 13, 2);
+  return [
     text(x + 20, 32, fitLines(r.option, width - 40, 16, 1)[0] ?? '', MAT_TEXT.strong),
     ...story.map((l, i) => text(x + 20, 53 + 18 * i, l, MAT_TEXT.faint)),
   ].join('');
