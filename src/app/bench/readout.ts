@@ -1,6 +1,6 @@
 import { formatMm } from '../core.ts';
 import { h, refill } from '../dom.ts';
-import { rigidity, seconds, type UnitChoice } from '../format.ts';
+import { elapsed, rigidity, type UnitChoice } from '../format.ts';
 import { text } from '../text.ts';
 import { fabricPercentile } from './core.ts';
 import { overhangOf, size } from './dimensions.ts';
@@ -81,7 +81,7 @@ export class Readout {
   }
 
   working(since: number, steps: number): void {
-    const time = seconds((performance.now() - since) / 1000);
+    const time = elapsed(since);
     this.say(steps > 0 ? words.workingSteps(steps, time) : words.working(time));
   }
 

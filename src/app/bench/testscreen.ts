@@ -134,7 +134,7 @@ export class TestScreen {
     this.steps = 0;
     this.frames = 0;
     this.form.busy(true);
-    this.clock = window.setInterval(() => this.readout.working(this.since, this.steps), 100);
+    this.clock = window.setInterval(() => this.readout.working(this.since, this.steps), 250);
     this.readout.working(this.since, 0);
     this.element.dataset.state = 'running';
     this.runner.ask({ what: 'test', ...ready.ask, watch: !this.host.calm() }, (say) => this.hear(say, ready));

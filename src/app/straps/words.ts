@@ -40,7 +40,7 @@ export const words = {
   done: (count: number): string => `Hung ${count} times.`,
   plot: 'Tilt, mouth sag, drop and pull against the distance from the side',
   table: 'Figures at each distance',
-  heads: { distance: 'from the side', tilt: 'tilt', mouthSag: 'mouth sag', drop: 'drop', force: 'largest pull', inward: 'inward', state: 'hangs' },
+  heads: { distance: 'from the side', tilt: 'tilt', mouthSag: 'mouth sag', drop: 'drop', force: 'largest pull', inward: 'inward', state: 'result' },
   drawn: 'as drawn',
   state: { level: 'hangs level', off: 'not level', moving: 'not at rest', refused: 'not hung' },
   level: (ranges: string): string => `It hangs level ${ranges} from the side.`,
