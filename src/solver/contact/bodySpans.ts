@@ -1,8 +1,9 @@
 import type { Model, RigidBody } from '../types.ts';
 import { turn } from './pose.ts';
+import { distance } from './shapes.ts';
 import { spanHessian } from './spanHessian.ts';
 import { felt, weigh } from './spanLaw.ts';
-import { BULGE, createSpan, createSpans, edgeSpan, faceSpan, gradientAt, measurePoints, type Spans } from './spans.ts';
+import { BULGE, createSpan, createSpans, edgeSpan, faceSpan, gradientAt, type Spans, usePoints } from './spans.ts';
 import { AT_LIMIT } from './support.ts';
 
 /** One edge or face that a body reaches between the sheet's points. All in world directions. */
@@ -24,7 +25,8 @@ export interface BodySpan {
  */
 export interface BodySpans {
   readonly spans: Spans;
-  /** 3n: the sheet in the frame of the body looked at. */ readonly own: Float64Array;
+  /** 3n: the sheet in the frame of the body looked at, and n distances from it. */ readonly own: Float64Array;
+  readonly apart: Float64Array;
   readonly touch: BodySpan[];
   count: number;
   /** Sideways stretch at the last commit by body and span, world, m; and all positions then. */
@@ -45,6 +47,7 @@ export interface Posed {
 export const createBodySpans = (model: Model): BodySpans => ({
   spans: createSpans(model),
   own: new Float64Array(3 * model.vertexCount),
+  apart: new Float64Array(model.vertexCount),
   touch: [],
   count: 0,
   memory: new Map(),
@@ -52,13 +55,15 @@ export const createBodySpans = (model: Model): BodySpans => ({
 });
 
 const span = createSpan(),
+  out4 = new Float64Array(4),
   slide = new Float64Array(3),
   H = new Float64Array(81),
   then = { R: new Float64Array(9), W: new Float64Array(9), J: new Float64Array(9) };
 
 /** Puts the sheet at x into body i's frame and measures it; false where all of it is further than `reach`. Mutates bs. */
 export function measureFrom(bs: BodySpans, b: Posed, x: Float64Array, i: number, reach: number): boolean {
-  const { own, spans } = bs,
+  const { own, apart, spans } = bs,
+    { shape } = b.list[i]!,
     R = b.R[i]!,
     c = 3 * b.list[i]!.at;
   for (let v = 0; v < spans.inSheet.length; v++) {
@@ -67,8 +72,10 @@ export function measureFrom(bs: BodySpans, b: Posed, x: Float64Array, i: number,
     own[3 * v] = R[0]! * dx + R[3]! * dy + R[6]! * dz;
     own[3 * v + 1] = R[1]! * dx + R[4]! * dy + R[7]! * dz;
     own[3 * v + 2] = R[2]! * dx + R[5]! * dy + R[8]! * dz;
+    distance(shape, own[3 * v]!, own[3 * v + 1]!, own[3 * v + 2]!, out4);
+    apart[v] = out4[0]!;
   }
-  return measurePoints(spans, b.list[i]!.shape, own, reach);
+  return usePoints(spans, apart, reach);
 }
 
 /** Calls `visit` for every edge and face that body i reaches between points, nearer than its offset; the span, in the body's frame, is in `span`. */

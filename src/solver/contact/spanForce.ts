@@ -1,7 +1,7 @@
 import type { Model, Support } from '../types.ts';
 import { spanHessian } from './spanHessian.ts';
 import { felt, weigh } from './spanLaw.ts';
-import { BULGE, createSpan, createSpans, edgeSpan, faceSpan, gradientAt, measurePoints, type Spans } from './spans.ts';
+import { BULGE, createSpan, createSpans, edgeSpan, faceSpan, gradientAt, type Spans, usePoints } from './spans.ts';
 import { AT_LIMIT, type SupportContact } from './support.ts';
 
 /**
@@ -58,7 +58,7 @@ function each(c: SpanContact, x: Float64Array, visit: (number: number, support: 
   for (const [number, sup] of c.supports) {
     const K = points.stiffness[number]!,
       base = number * (E + m);
-    if (!measurePoints(spans, sup.sdf, x, sup.offset)) continue;
+    if (!usePoints(spans, points.apart[number]!, sup.offset)) continue;
     for (let e = 0; e < E; e++)
       if (edgeSpan(spans, sup.sdf, x, e, sup.offset, span) && span.between) visit(number, sup, 0.5 * (K[span.verts[0]!]! + K[span.verts[1]!]!), base + span.id);
     for (let f = 0; f < m; f++)
@@ -81,7 +81,7 @@ function stretch(c: SpanContact, x: Float64Array, key: number): number {
   return Math.sqrt(e[0]! * e[0]! + e[1]! * e[1]! + e[2]! * e[2]!);
 }
 
-/** Energy, J; adds the gradient to g (3n), 3x3 diagonals to diag (9n), and each support's force on the sheet to its points' forces. Call after evaluateSupports. */
+/** Energy, J; adds the gradient to g (3n), 3x3 diagonals to diag (9n), and each support's force on the sheet to its points' forces. Call right after evaluateSupports at the same x. */
 export function evaluateSpans(c: SpanContact, x: Float64Array, g: Float64Array | null, diag: Float64Array | null): number {
   let energy = 0;
   c.count = 0;
@@ -195,7 +195,7 @@ export function applySpans(c: SpanContact, p: Float64Array, out: Float64Array): 
   }
 }
 
-/** Friction follows the accepted state x: kept while sticking, dragged along while slipping, forgotten when apart. */
+/** Friction follows the accepted state x: kept while sticking, dragged along while slipping, forgotten when apart. Call right after commitFriction at the same x. */
 export function commitSpans(c: SpanContact, x: Float64Array): void {
   const next: [number, readonly [number, number, number]][] = [];
   each(c, x, (_, sup, k, key) => {
@@ -218,7 +218,7 @@ const HAIR = 1e-9;
 
 /**
  * Cuts the step d (3n, mutated) so that no face is passed by a support: the plane through the support's nearest point keeps separating them, as both are convex.
- * Only the part along its normal is cut, so that what slides goes on sliding.
+ * Only the part along its normal is cut, so that what slides goes on sliding. Call right after truncateAtSupports at the same x.
  */
 export function truncateSpans(c: SpanContact, x: Float64Array, d: Float64Array): void {
   const { spans, model } = c,
@@ -227,8 +227,8 @@ export function truncateSpans(c: SpanContact, x: Float64Array, d: Float64Array):
     size = (v: number): number => Math.sqrt(d[3 * v]! * d[3 * v]! + d[3 * v + 1]! * d[3 * v + 1]! + d[3 * v + 2]! * d[3 * v + 2]!);
   let most = 0;
   for (let v = 0; v < spans.inSheet.length; v++) if (spans.inSheet[v]) most = Math.max(most, size(v));
-  for (const [, sup] of c.supports) {
-    if (!measurePoints(spans, sup.sdf, x, most / USE)) continue;
+  for (const [number, sup] of c.supports) {
+    if (!usePoints(spans, c.points.apart[number]!, most / USE)) continue;
     for (let pass = 0; pass <= PASSES; pass++) {
       let clean = true;
       for (let f = 0; f < m; f++) {

@@ -11,7 +11,7 @@ export interface Spans extends SheetEdges {
   readonly model: Model;
   /** Longer than any edge gets, m: twice the longest at rest. */ readonly apart: number;
   /** What the bulge alone makes of a flat, m at most: a shape that comes no nearer than this over a span's ends is the points'. */ readonly flat: number;
-  /** n: distance of each point. */ readonly points: Float64Array;
+  /** n: distance of each point; see usePoints. */ points: Float64Array;
 }
 
 /** One edge or face and its nearest place, over the vertices `verts` (edges: the third has no share). Mutable. */
@@ -72,18 +72,11 @@ const out4 = new Float64Array(4),
   P = new Float64Array(9),
   seek: Seek = { shape: { kind: 'sphere', centre: [0, 0, 0], radius: 0 }, bulge: 0, middle: f3() };
 
-/**
- * Distances of the sheet's points at x (3n) to a shape: call before edgeSpan and faceSpan. false where all of the sheet is further than `reach`. Mutates spans.
- */
-export function measurePoints(spans: Spans, shape: SupportShape, x: Float64Array, reach: number): boolean {
-  const { points, inSheet } = spans;
+/** Takes the points' distances (n) from the shape that edgeSpan and faceSpan are asked about next; false where all of the sheet is further than `reach`. Mutates spans. */
+export function usePoints(spans: Spans, distances: Float64Array, reach: number): boolean {
+  spans.points = distances;
   let least = Number.POSITIVE_INFINITY;
-  for (let v = 0; v < inSheet.length; v++) {
-    if (!inSheet[v]) continue;
-    distance(shape, x[3 * v]!, x[3 * v + 1]!, x[3 * v + 2]!, out4);
-    points[v] = out4[0]!;
-    if (!(out4[0]! >= least)) least = out4[0]!;
-  }
+  for (let v = 0; v < spans.inSheet.length; v++) if (spans.inSheet[v] && !(distances[v]! >= least)) least = distances[v]!;
   // Distances change by no more than the way gone, and no place is further than an edge from a point.
   return !(least >= reach + spans.apart);
 }

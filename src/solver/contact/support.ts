@@ -8,6 +8,7 @@ export interface SupportContact {
   /** n stiffness of the contact spring, N/m, per support offset: k = 180 w_v / offset (w_v the vertex's weight). */
   readonly stiffness: Float64Array[];
   /** per support: 3n tangential anchors (NaN: not touching yet) */ readonly anchors: Float64Array[];
+  /** per support: n distances of the points it was last asked about, m */ readonly apart: Float64Array[];
   /** per support: 3n force on the sheet at the last evaluation, N */ readonly force: Float64Array[];
   deepest: number;
   touching: number;
@@ -35,6 +36,7 @@ export function createSupportContact(model: Model): SupportContact {
     model,
     stiffness: model.supports.map((s) => model.mass.map((m, v) => (STIFFNESS * Math.max(m * g, model.pressed?.[v] ?? 0)) / s.offset)),
     anchors: model.supports.map(() => new Float64Array(3 * n).fill(Number.NaN)),
+    apart: model.supports.map(() => new Float64Array(n)),
     force: model.supports.map(() => new Float64Array(3 * n)),
     deepest: 0,
     touching: 0,
@@ -59,16 +61,17 @@ export function evaluateSupports(c: SupportContact, x: Float64Array, g: Float64A
       r = sup.offset,
       K = c.stiffness[s]!,
       anchor = c.anchors[s]!,
-      force = c.force[s]!;
+      force = c.force[s]!,
+      apart = c.apart[s]!;
     force.fill(0);
     for (let v = 0; v < sheet; v++) {
-      if (model.held[v]) continue;
       const X = x[3 * v]!,
         Y = x[3 * v + 1]!,
         Z = x[3 * v + 2]!;
       distance(sup.sdf, X, Y, Z, out);
       const d = out[0]!;
-      if (d >= r) continue;
+      apart[v] = d;
+      if (d >= r || model.held[v]) continue;
       touching++;
       if (-d > deepest) deepest = -d;
       const nx = out[1]!,
@@ -149,7 +152,8 @@ export function commitFriction(c: SupportContact, x: Float64Array): void {
   for (let s = 0; s < model.supports.length; s++) {
     const sup = model.supports[s]!,
       r = sup.offset,
-      anchor = c.anchors[s]!;
+      anchor = c.anchors[s]!,
+      apart = c.apart[s]!;
     for (let v = 0; v < sheet; v++) {
       const X = x[3 * v]!,
         Y = x[3 * v + 1]!,
@@ -157,6 +161,7 @@ export function commitFriction(c: SupportContact, x: Float64Array): void {
       distance(sup.sdf, X, Y, Z, out);
       const d = out[0]!,
         q = 3 * v;
+      apart[v] = d;
       if (d >= r) {
         anchor[q] = Number.NaN;
         continue;
@@ -195,9 +200,12 @@ export function truncateAtSupports(c: SupportContact, x: Float64Array, d: Float6
   const { model } = c,
     out = new Float64Array(4),
     sheet = verticesOf(model);
-  for (const sup of model.supports) {
+  for (let s = 0; s < model.supports.length; s++) {
+    const sup = model.supports[s]!,
+      apart = c.apart[s]!;
     for (let v = 0; v < sheet; v++) {
       distance(sup.sdf, x[3 * v]!, x[3 * v + 1]!, x[3 * v + 2]!, out);
+      apart[v] = out[0]!;
       const toward = d[3 * v]! * out[1]! + d[3 * v + 1]! * out[2]! + d[3 * v + 2]! * out[3]!,
         room = -0.9 * Math.max(out[0]!, 0);
       if (toward >= room) continue;
