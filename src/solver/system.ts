@@ -4,7 +4,9 @@ import { applySchur, createSchur, factorSchur, type Schur } from './contact/body
 import { applyBodies, cutAtBodies, slowBodies } from './contact/bodySteps.ts';
 import { applyPairs, commitPairs, evaluatePairs } from './contact/pairForce.ts';
 import { activate, createPairContact, type PairContact, sweep } from './contact/pairs.ts';
-import { applySpans, commitSpans, createSpanContact, evaluateSpans, type SpanContact, truncateSpans } from './contact/spanForce.ts';
+import { remember, type Slip } from './contact/slip.ts';
+import { applySpans, commitSpans, createSpanContact, evaluateSpans, type SpanContact } from './contact/spanForce.ts';
+import { truncateSpans } from './contact/spanSteps.ts';
 import { commitFriction, createSupportContact, evaluateSupports, type SupportContact, truncateAtSupports } from './contact/support.ts';
 import { truncatePairs } from './contact/truncate.ts';
 import { apply, createElastic, type Elastic, evaluate, linearise } from './elastic/elastic.ts';
@@ -289,38 +291,27 @@ export function arrive(sys: System, x: Float64Array): void {
   if (sys.pairs) activate(sys.pairs, x);
 }
 
-/** What friction remembers between the sheet's points: sideways stretches, and the positions they were left at. */
-interface Stretched {
-  readonly memory: ReadonlyMap<number, readonly [number, number, number]>;
-  readonly committed: Float64Array;
-}
-
-/** Of supports and of bodies, where there are any. */
-const betweenPoints = (sys: System) => [sys.spans, sys.bodies?.spans].filter((s) => !!s);
+/** Every family of contacts that remembers by key: cloth on cloth, supports and bodies between the sheet's points. */
+const slips = (sys: System): Slip[] => [sys.pairs, sys.spans, sys.bodies?.spans].filter((s) => !!s);
 
 /** What friction remembers: where the table grips each vertex, and how far each touching pair is stretched sideways. */
 export interface Grip {
   readonly anchors: readonly Float64Array[];
-  readonly memory: ReadonlyMap<number, readonly [number, number, number]>;
-  readonly committed: Float64Array | null;
-  readonly spans: readonly Stretched[];
+  readonly slips: readonly Slip[];
   readonly bodies: readonly Float64Array[];
 }
 
 /** Copy of the grip as it is, to be given back with the positions it belongs to. */
 export const gripOf = (sys: System): Grip => ({
   anchors: sys.contact.anchors.map((a) => a.slice()),
-  memory: new Map(sys.pairs?.memory),
-  committed: sys.pairs ? sys.pairs.committed.slice() : null,
-  spans: betweenPoints(sys).map((s) => ({ memory: new Map(s.memory), committed: s.committed.slice() })),
+  slips: slips(sys).map((s) => ({ memory: new Map(s.memory), committed: s.committed.slice() })),
   bodies: (sys.bodies?.slots ?? []).map((s) => s.memory.slice()),
 });
 
 /** Nothing has gripped yet: for a start of its own. */
 export function letGo(sys: System): void {
   for (const a of sys.contact.anchors) a.fill(Number.NaN);
-  sys.pairs?.memory.clear();
-  for (const s of betweenPoints(sys)) s.memory.clear();
+  for (const s of slips(sys)) s.memory.clear();
   for (const s of sys.bodies?.slots ?? []) s.memory.fill(Number.NaN);
 }
 
@@ -329,15 +320,8 @@ export function giveBack(sys: System, x: Float64Array, grip: Grip): void {
   sys.contact.anchors.forEach((a, s) => {
     a.set(grip.anchors[s]!);
   });
-  if (sys.pairs && grip.committed) {
-    sys.pairs.memory.clear();
-    for (const [key, e] of grip.memory) sys.pairs.memory.set(key, e);
-    sys.pairs.committed.set(grip.committed);
-  }
-  betweenPoints(sys).forEach((s, i) => {
-    s.memory.clear();
-    for (const [key, e] of grip.spans[i]!.memory) s.memory.set(key, e);
-    s.committed.set(grip.spans[i]!.committed);
+  slips(sys).forEach((s, i) => {
+    remember(s, grip.slips[i]!.memory, grip.slips[i]!.committed);
   });
   sys.bodies?.slots.forEach((s, i) => {
     s.memory.set(grip.bodies[i]!);

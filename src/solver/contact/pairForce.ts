@@ -1,5 +1,6 @@
 import { crossness, edgeEdge, vertexTriangle } from './closest.ts';
 import { PAIR, type PairContact } from './pairs.ts';
+import { remember } from './slip.ts';
 import { AT_LIMIT } from './support.ts';
 
 /**
@@ -207,7 +208,5 @@ export function commitPairs(pc: PairContact, x: Float64Array): void {
     const f = k * l > limit ? limit / (k * l) : 1;
     next.push([key, [f * ex, f * ey, f * ez]]);
   }
-  pc.memory.clear();
-  for (const [key, e] of next) pc.memory.set(key, e);
-  pc.committed.set(x);
+  remember(pc, next, x);
 }

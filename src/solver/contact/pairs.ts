@@ -2,13 +2,14 @@ import type { Model } from '../types.ts';
 import { buildGrid, overlaps, Records } from './broad.ts';
 import { crossness, edgeEdge, vertexTriangle } from './closest.ts';
 import { edgesOf } from './edges.ts';
+import type { Slip } from './slip.ts';
 
 /**
  * Cloth on cloth: every vertex against every triangle, every edge against every edge, except where they share a vertex.
  * x must be free of crossings on entry; truncatePairs keeps it so, because the planes that separate the pairs stay separating
  * along the whole straight step. Candidates of one step serve truncation and, after it, the forces.
  */
-export interface PairContact {
+export interface PairContact extends Slip {
   readonly model: Model;
   /** Distance at which sheets feel each other, m. */ readonly r: number;
   /** n contact stiffness per vertex, N/m */ readonly stiffness: Float64Array;
@@ -24,9 +25,6 @@ export interface PairContact {
   activeData: Float64Array;
   active: number;
   /** Keys of active pairs (friction memory): vertex-triangle v * m + t, edge pairs -1 - e * E - f. */ activeKeys: Float64Array;
-  /** Friction: tangential stretch of pairs at the last commit, and the positions then. */
-  readonly memory: Map<number, readonly [number, number, number]>;
-  readonly committed: Float64Array;
 }
 
 /** Numbers per active pair in activeData. */

@@ -1,4 +1,5 @@
 import type { Model, Support } from '../types.ts';
+import { remember, type Slip } from './slip.ts';
 import { spanHessian } from './spanHessian.ts';
 import { felt, weigh } from './spanLaw.ts';
 import { BULGE, createSpan, createSpans, edgeSpan, faceSpan, gradientAt, type Spans, usePoints } from './spans.ts';
@@ -8,7 +9,7 @@ import { AT_LIMIT, type SupportContact } from './support.ts';
  * Supports that are not flat, against the sheet between its points: every edge and face whose nearest point lies inside it. Left out, cloth of 16 mm cut
  * 2.6-4.6 mm through a box's edges, a can's rim and a ball of 30 mm (test/ground.test.ts).
  */
-export interface SpanContact {
+export interface SpanContact extends Slip {
   readonly model: Model;
   readonly spans: Spans;
   /** Supports looked at: [number, support]. */ readonly supports: readonly (readonly [number, Support])[];
@@ -19,9 +20,6 @@ export interface SpanContact {
   /** 81 per contact: what is left out of the blocks, for the exact Hessian. */ more: Float64Array;
   count: number;
   /** The exact Hessian is wanted. */ exact: boolean;
-  /** Sideways stretch at the last commit by support and span, and the positions then. */
-  readonly memory: Map<number, readonly [number, number, number]>;
-  readonly committed: Float64Array;
 }
 
 /** Numbers per contact in `data`. */
@@ -205,55 +203,5 @@ export function commitSpans(c: SpanContact, x: Float64Array): void {
       f = l > limit ? limit / l : 1;
     next.push([key, [f * slide[0]!, f * slide[1]!, f * slide[2]!]]);
   });
-  c.memory.clear();
-  for (const [key, e] of next) c.memory.set(key, e);
-  c.committed.set(x);
-}
-
-/** Share of the room to a support that one step may use up, and passes before what is still unclean stays where it is. */
-const USE = 0.9;
-const PASSES = 4;
-/** Room that no step uses, m: more than the nearest places are off by. */
-const HAIR = 1e-9;
-
-/**
- * Cuts the step d (3n, mutated) so that no face is passed by a support: the plane through the support's nearest point keeps separating them, as both are convex.
- * Only the part along its normal is cut, so that what slides goes on sliding. Call right after truncateAtSupports at the same x.
- */
-export function truncateSpans(c: SpanContact, x: Float64Array, d: Float64Array): void {
-  const { spans, model } = c,
-    m = c.model.triVerts.length / 3,
-    tri = model.triVerts,
-    size = (v: number): number => Math.sqrt(d[3 * v]! * d[3 * v]! + d[3 * v + 1]! * d[3 * v + 1]! + d[3 * v + 2]! * d[3 * v + 2]!);
-  let most = 0;
-  for (let v = 0; v < spans.inSheet.length; v++) if (spans.inSheet[v]) most = Math.max(most, size(v));
-  for (const [number, sup] of c.supports) {
-    if (!usePoints(spans, c.points.apart[number]!, most / USE)) continue;
-    for (let pass = 0; pass <= PASSES; pass++) {
-      let clean = true;
-      for (let f = 0; f < m; f++) {
-        const reach = Math.max(size(tri[3 * f]!), size(tri[3 * f + 1]!), size(tri[3 * f + 2]!)) / USE;
-        if (reach > 0 && faceSpan(spans, sup.sdf, x, f, reach, 0, span) && cut(x, d, pass === PASSES)) clean = false;
-      }
-      if (clean) break;
-    }
-  }
-}
-
-/** Cuts the steps of the three vertices in `span`; true when one had to be. */
-function cut(x: Float64Array, d: Float64Array, stop: boolean): boolean {
-  const n = span.n,
-    room = USE * Math.max(span.d - HAIR, 0);
-  let at = 0,
-    did = false;
-  for (let i = 0; i < 3; i++) for (let k = 0; k < 3; k++) at += span.weights[i]! * n[k]! * x[3 * span.verts[i]! + k]!;
-  for (let i = 0; i < 3; i++) {
-    const v = 3 * span.verts[i]!,
-      above = Math.max(0, n[0]! * x[v]! + n[1]! * x[v + 1]! + n[2]! * x[v + 2]! - at),
-      over = -(n[0]! * d[v]! + n[1]! * d[v + 1]! + n[2]! * d[v + 2]!) - room - above;
-    if (!(over > 1e-15)) continue;
-    did = true;
-    for (let k = 0; k < 3; k++) d[v + k] = stop ? 0 : d[v + k]! + over * n[k]!;
-  }
-  return did;
+  remember(c, next, x);
 }
