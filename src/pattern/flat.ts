@@ -1,4 +1,4 @@
-import type { Bag, Point2 } from '../bag/types.ts';
+import type { AnchorKind, Bag, Point2 } from '../bag/types.ts';
 import { placeOnSide } from '../panels/chains.ts';
 import { polyline } from '../panels/outline.ts';
 import type { Draft, DraftBunch, DraftPanel, SeamSide, SideRun } from '../panels/types.ts';
@@ -133,14 +133,30 @@ function paintPanel(bag: Bag, draft: Draft, panel: DraftPanel, p: number, at: (q
     s.anchors
       .filter((a) => a.panel === panel.name)
       .map((a) => {
-        const [cx, cy] = at(a.at),
-          [w, h] = [a.width * 500, a.height * 500];
-        const cross =
-          a.kind === 'box with cross' ? `M${n(cx - w)} ${n(cy - h)}L${n(cx + w)} ${n(cy + h)}M${n(cx + w)} ${n(cy - h)}L${n(cx - w)} ${n(cy + h)}` : '';
-        return `<path class="patch" d="M${n(cx - w)} ${n(cy - h)}h${n(2 * w)}v${n(2 * h)}h${n(-2 * w)}Z${cross}"><title>${escapeXml(`${s.name}: ${a.kind}`)}</title></path>`;
+        const [cx, cy] = at(a.at);
+        return `<path class="patch" d="${anchorPath(a.kind, cx, cy, a.width * 500, a.height * 500)}"><title>${escapeXml(`${s.name}: ${a.kind}`)}</title></path>`;
       }),
   );
   return `<path class="cloth" fill-rule="evenodd" d="${loops.join('')}"/>${regions.join('')}${lines.join('')}${grainArrow(panel, source.grain, at)}${edges.join('')}${clips.join('')}${seams.join('')}${bunches.join('')}${straps.join('')}${marks.join('')}`;
+}
+
+/** A strap's end as it is sewn or riveted on: its outline, and in it a cross, a row, a rivet, or the sewn half of a loop under its ring. Middle and half sizes in px. */
+function anchorPath(kind: AnchorKind, cx: number, cy: number, w: number, h: number): string {
+  const box = (top: number): string => `M${n(cx - w)} ${n(cy + top)}h${n(2 * w)}v${n(h - top)}h${n(-2 * w)}Z`;
+  const ring = (y: number, r: number): string => `M${n(cx - r)} ${n(y)}a${n(r)} ${n(r)} 0 1 0 ${n(2 * r)} 0a${n(r)} ${n(r)} 0 1 0 ${n(-2 * r)} 0`;
+  switch (kind) {
+    case 'box':
+      return box(-h);
+    case 'box with cross':
+      return `${box(-h)}M${n(cx - w)} ${n(cy - h)}L${n(cx + w)} ${n(cy + h)}M${n(cx + w)} ${n(cy - h)}L${n(cx - w)} ${n(cy + h)}`;
+    case 'row':
+      return `${box(-h)}M${n(cx - w)} ${n(cy)}h${n(2 * w)}`;
+    case 'rivet':
+      // The width is the rivet's head; in it the hole.
+      return ring(cy, w) + ring(cy, w / 3);
+    case 'ring loop':
+      return box(0) + ring(cy - h / 2, Math.min(w, h / 2));
+  }
 }
 
 /** One sewn stretch: letter in a badge and length just inside the edge, notches at both ends and the middle. */
