@@ -3,12 +3,12 @@ import { commitBodies, evaluateBodies } from './contact/bodyForce.ts';
 import { applySchur, createSchur, factorSchur, type Schur } from './contact/bodySchur.ts';
 import { applyBodies, cutAtBodies, slowBodies } from './contact/bodySteps.ts';
 import { applyPairs, commitPairs, evaluatePairs } from './contact/pairForce.ts';
-import { activate, createPairContact, type PairContact, sweep } from './contact/pairs.ts';
+import { activate, createPairContact, type PairContact } from './contact/pairs.ts';
 import { remember, type Slip } from './contact/slip.ts';
 import { applySpans, commitSpans, createSpanContact, evaluateSpans, type SpanContact } from './contact/spanForce.ts';
 import { truncateSpans } from './contact/spanSteps.ts';
 import { commitFriction, createSupportContact, evaluateSupports, type SupportContact, truncateAtSupports } from './contact/support.ts';
-import { truncatePairs } from './contact/truncate.ts';
+import { findPairs, truncatePairs } from './contact/truncate.ts';
 import { apply, createElastic, type Elastic, evaluate, linearise } from './elastic/elastic.ts';
 import { assembleMatrix, createMatrix, type StencilMatrix } from './elastic/matrix.ts';
 import { addHand, type Hand } from './hand.ts';
@@ -273,7 +273,7 @@ export function commit(sys: System, x: Float64Array): void {
 /** Finds what touches at x, without a step: before the first forces() of a run. */
 export function enter(sys: System, x: Float64Array): void {
   if (!sys.pairs) return;
-  sweep(sys.pairs, x, new Float64Array(x.length));
+  findPairs(sys.pairs, x, new Float64Array(x.length));
   activate(sys.pairs, x);
 }
 

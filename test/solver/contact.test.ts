@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { findCrossings } from '../../src/mesh/crossings.ts';
-import { createPairContact } from '../../src/solver/contact/pairs.ts';
+import { activate, createPairContact } from '../../src/solver/contact/pairs.ts';
 import { truncatePairs } from '../../src/solver/contact/truncate.ts';
 import { createFall } from '../../src/solver/index.ts';
 import type { Model, Support } from '../../src/solver/types.ts';
@@ -148,5 +148,65 @@ describe('nothing passes through itself', () => {
     expect(crossed).toBe(0);
     expect(bad).toBe(0);
     expect(lowest).toBeGreaterThan(highest);
+  });
+});
+
+describe('where nothing is near, nothing is looked for', () => {
+  /** Two facing sheets of 80 mm this far apart. */
+  const facing = (gap: number): { model: Model; x: Float64Array } => {
+    const one = flatSheet({ nx: 8, ny: 8, length: 0.08, width: 0.08, arealMass: 0.2, D, C, jitter: 0.4 }),
+      n = one.model.vertexCount,
+      twice = (list: ArrayLike<number>) => Float64Array.from([...Array.from(list), ...Array.from(list)]);
+    return {
+      model: {
+        ...one.model,
+        vertexCount: 2 * n,
+        triVerts: Uint32Array.from([...one.model.triVerts, ...one.model.triVerts.map((v) => v + n)]),
+        triRest: twice(one.model.triRest),
+        mass: twice(one.model.mass),
+      },
+      x: Float64Array.from([...one.x, ...one.x.map((v, i) => (i % 3 === 2 ? v + gap : v))]),
+    };
+  };
+  /** Random steps of up to 0.3 mm, sheets coming 0.1 mm nearer each time, cut and felt with and without what is known of quiet. */
+  const walk = (gap: number, steps: number): { quiet: number; same: boolean; felt: number } => {
+    const { model, x } = facing(gap),
+      [a, b] = [createPairContact(model), createPairContact(model)],
+      rand = random(17),
+      [y, z] = [x.slice(), x.slice()];
+    let [quiet, felt, same] = [0, 0, true];
+    for (let k = 0; k < steps; k++) {
+      const d = Float64Array.from(x, (_, i) => 3e-4 * (rand() - 0.5) - (i >= x.length / 2 && i % 3 === 2 ? 1e-4 : 0)),
+        e = d.slice();
+      truncatePairs(a, y, d);
+      if (a.vt.count + a.ee.count === 0) quiet++;
+      // Never asked, so never known.
+      b.quiet.wait = 1;
+      truncatePairs(b, z, e);
+      for (let i = 0; i < x.length; i++) {
+        y[i] = y[i]! + d[i]!;
+        z[i] = z[i]! + e[i]!;
+      }
+      activate(a, y);
+      activate(b, z);
+      felt += b.active;
+      same &&= a.active === b.active && y.every((v, i) => v === z[i]);
+    }
+    return { quiet, same, felt };
+  };
+
+  it('sheets that come together from 5 mm: no pair is looked at while they are far, and every step and every pair felt is the same as if all were', () => {
+    const { quiet, same, felt } = walk(5e-3, 60);
+    console.log(`${quiet} of 60 steps without a search; ${felt} pairs felt on the way, the same either way`);
+    expect(quiet).toBeGreaterThan(10);
+    expect(quiet).toBeLessThan(50);
+    expect(felt).toBeGreaterThan(100);
+    expect(same).toBe(true);
+  });
+
+  it('sheets 0.8 mm apart are looked at in every step', () => {
+    const { quiet, same } = walk(8e-4, 10);
+    expect(quiet).toBe(0);
+    expect(same).toBe(true);
   });
 });

@@ -2,6 +2,7 @@ import type { Model } from '../types.ts';
 import { buildGrid, overlaps, Records } from './broad.ts';
 import { crossness, edgeEdge, vertexTriangle } from './closest.ts';
 import { edgesOf } from './edges.ts';
+import { createQuiet, type Quiet } from './quiet.ts';
 import type { Slip } from './slip.ts';
 
 /**
@@ -24,6 +25,7 @@ export interface PairContact extends Slip {
   activeVerts: Int32Array;
   activeData: Float64Array;
   active: number;
+  readonly quiet: Quiet;
   /** Keys of active pairs (friction memory): vertex-triangle v * m + t, edge pairs -1 - e * E - f. */ activeKeys: Float64Array;
 }
 
@@ -69,22 +71,22 @@ export function createPairContact(model: Model, friction = CLOTH_FRICTION): Pair
     activeData: new Float64Array(PAIR * 256),
     activeKeys: new Float64Array(256),
     active: 0,
+    quiet: createQuiet(n),
     memory: new Map(),
     committed: new Float64Array(3 * n),
   };
 }
 
-/** Fills the candidate lists with all pairs whose swept boxes {x, x + d}, inflated by r/2 each, overlap. */
-export function sweep(pc: PairContact, x: Float64Array, d: Float64Array): void {
-  const { model, edges, vt, ee, r } = pc,
+/** Fills the candidate lists with all pairs whose swept boxes {x, x + d}, inflated by `pad` each (half of what they feel), overlap. */
+export function sweep(pc: PairContact, x: Float64Array, d: Float64Array, pad = pc.r / 2): void {
+  const { model, edges, vt, ee } = pc,
     n = model.vertexCount,
     tri = model.triVerts,
     m = tri.length / 3,
     E = edges.length / 2;
   const vb = new Float64Array(6 * n),
     tb = new Float64Array(6 * m),
-    eb = new Float64Array(6 * E),
-    pad = r / 2;
+    eb = new Float64Array(6 * E);
   for (let v = 0; v < n; v++) {
     for (let k = 0; k < 3; k++) {
       const a = x[3 * v + k]!,

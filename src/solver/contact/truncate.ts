@@ -1,5 +1,6 @@
 import { edgeEdge, vertexTriangle } from './closest.ts';
 import { type PairContact, sweep } from './pairs.ts';
+import { listen, staysQuiet } from './quiet.ts';
 
 /** Passes of shrinking before whatever is still unclean is stopped where it is. */
 const PASSES = 8;
@@ -22,7 +23,7 @@ interface Work {
  * Fills the candidate lists of pc for the step. Sources: truncation by separating planes as in planar-DAT (2023) and offset geometric contact (2025), from memory.
  */
 export function truncatePairs(pc: PairContact, x: Float64Array, d: Float64Array): void {
-  sweep(pc, x, d);
+  if (!findPairs(pc, x, d)) return;
   const n = pc.model.vertexCount,
     w: Work = { x, d, t: new Float64Array(n).fill(1), near: [], plane: [], waiting: [] },
     tri = pc.model.triVerts,
@@ -53,6 +54,26 @@ export function truncatePairs(pc: PairContact, x: Float64Array, d: Float64Array)
     d[3 * v + 1] = d[3 * v + 1]! * f;
     d[3 * v + 2] = d[3 * v + 2]! * f;
   }
+}
+
+/** Steps up to which quiet is asked for, m: longer ones soon leave it. */
+const SHORT = 5e-4;
+
+/** Fills the candidate lists for the step; false where none of them could meet or be felt: they are empty then. */
+export function findPairs(pc: PairContact, x: Float64Array, d: Float64Array): boolean {
+  if (!staysQuiet(pc, x, d) && pc.active === 0 && shorter(d, SHORT)) listen(pc, x);
+  if (staysQuiet(pc, x, d)) {
+    pc.vt.clear();
+    pc.ee.clear();
+    return false;
+  }
+  sweep(pc, x, d);
+  return true;
+}
+
+function shorter(d: Float64Array, most: number): boolean {
+  for (let q = 0; q < d.length; q += 3) if (d[q]! * d[q]! + d[q + 1]! * d[q + 1]! + d[q + 2]! * d[q + 2]! > most * most) return false;
+  return true;
 }
 
 /** true when the pair's sides, moved by t d, can close 0.8 of their distance; it then joins the near pairs. */
