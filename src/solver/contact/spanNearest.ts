@@ -53,22 +53,32 @@ export function nearestOnSegment(seek: Seek, p: Float64Array, out: Nearest): voi
     [ax, ay, az] = [p[0]!, p[1]!, p[2]!],
     [ex, ey, ez] = [p[3]! - ax, p[4]! - ay, p[5]! - az];
   distance(shape, ax, ay, az, out4);
-  let fl = slope(seek, ax, ay, az, ex, ey, ez);
+  const fl = slope(seek, ax, ay, az, ex, ey, ez);
   keep(seek, ax, ay, az, out, 0);
   if (fl >= 0) return;
   distance(shape, p[3]!, p[4]!, p[5]!, out4);
-  let fh = slope(seek, p[3]!, p[4]!, p[5]!, ex, ey, ez);
+  const fh = slope(seek, p[3]!, p[4]!, p[5]!, ex, ey, ez);
   keep(seek, p[3]!, p[4]!, p[5]!, out, 1);
   if (fh <= 0) return;
+  search(fl, fh, (t) => {
+    const [x, y, z] = [ax + t * ex, ay + t * ey, az + t * ez];
+    distance(shape, x, y, z, out4);
+    keep(seek, x, y, z, out, t);
+    return slope(seek, x, y, z, ex, ey, ez);
+  });
+}
+
+/**
+ * Asks for slopes between 0 and 1 until one is level or its root is bracketed closely. They rise, from fl < 0 to fh > 0; fh = 0: not known before a step has gone past
+ * the root.
+ */
+function search(fl: number, fh: number, slopeAt: (t: number) => number): void {
   let low = 0,
     high = 1;
   for (let k = 0; k < STEPS && high - low > NARROW; k++) {
-    const t = k % 3 === 2 ? (low + high) / 2 : low + ((high - low) * fl) / (fl - fh),
-      [x, y, z] = [ax + t * ex, ay + t * ey, az + t * ez];
-    distance(shape, x, y, z, out4);
-    const f = slope(seek, x, y, z, ex, ey, ez);
-    keep(seek, x, y, z, out, t);
-    if (Math.abs(f) < LEVEL) break;
+    const t = k % 3 === 2 || fh === 0 ? (low + high) / 2 : low + ((high - low) * fl) / (fl - fh),
+      f = slopeAt(t);
+    if (Math.abs(f) < LEVEL) return;
     if (f < 0) {
       low = t;
       fl = f;
@@ -98,29 +108,15 @@ function slopeInward(seek: Seek, p: Float64Array, found: Nearest): number {
  * to c and is searched by the same rule. `first`, below zero: slope at s = 0.
  */
 function nearestInside(seek: Seek, p: Float64Array, first: number, out: Nearest): void {
-  let low = 0,
-    high = 1,
-    fl = first,
-    fh = 0;
-  for (let k = 0; k < STEPS && high - low > NARROW; k++) {
-    // The slope at the far end stays unknown until a step has gone past the root.
-    const s = k % 3 === 2 || fh === 0 ? (low + high) / 2 : low + ((high - low) * fl) / (fl - fh);
+  search(first, 0, (s) => {
     for (let i = 0; i < 3; i++) {
       line[i] = p[i]! + s * (p[6 + i]! - p[i]!);
       line[3 + i] = p[3 + i]! + s * (p[6 + i]! - p[3 + i]!);
     }
     nearestOnSegment(seek, line, out);
     out.s = s;
-    const f = slopeInward(seek, p, out);
-    if (Math.abs(f) < LEVEL) break;
-    if (f < 0) {
-      low = s;
-      fl = f;
-    } else {
-      high = s;
-      fh = f;
-    }
-  }
+    return slopeInward(seek, p, out);
+  });
 }
 
 const turned = new Float64Array(9),
