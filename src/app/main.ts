@@ -35,7 +35,7 @@ import { tourOffer } from './offer.ts';
 import { EXAMPLE, firstState, tryParse, written } from './opening.ts';
 import { Page } from './page.ts';
 import { Pictures } from './pictures.ts';
-import { EDGE, onlyStages, type Preferences, type State, Store } from './store.ts';
+import { EDGE, isHeat, onlyStages, type Preferences, type State, Store } from './store.ts';
 import { ComparisonTable } from './table.ts';
 import { text } from './text.ts';
 import { Work } from './work.ts';
@@ -367,7 +367,9 @@ function update(state: State, before: State | null): void {
   }
   if (before === null || before.preferences !== state.preferences) {
     pictures.showPreferences();
-    if (before !== null && before.preferences.shade !== state.preferences.shade) redrawStills();
+    // A map that is worked out asks for its drawings itself.
+    const { shade } = state.preferences;
+    if (before !== null && before.preferences.shade !== shade && !isHeat(shade)) redrawStills();
   }
   state.columns.forEach((column, i) => {
     const old = before?.columns[i];

@@ -56,7 +56,7 @@ export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn:
   const gravity = pullOf(stance);
   const load = stance.kind !== 'held' && stance.load ? loadForces(bag, mesh, placed, stance.load) : null;
   if (stance.kind === 'standing' && stance.ground) {
-    assertClear(bag, stance, mesh, placed);
+    assertClear(stance, mesh, placed);
     if (load) tiltLoad(load, gravity);
     heldBase(bag, stance.ground, mesh, placed).forEach((h, v) => {
       if (h === 1) clamp.held[v] = 1;

@@ -1,7 +1,7 @@
 import { type Bag, BagError, type Stance } from '../bag/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
-import { leastOverFace } from '../solver/index.ts';
 import type { Support } from '../solver/types.ts';
+import { clothFrom } from './reaches.ts';
 
 /**
  * Refuses a bar that the sewn bag starts in: contact would push it out any way but the right one. x: 3n start, m.
@@ -9,11 +9,8 @@ import type { Support } from '../solver/types.ts';
  */
 export function refuseThrough(bag: Bag, mesh: BagMesh, x: Float64Array, stance: Extract<Stance, { kind: 'hung' }>, supports: readonly Support[]): void {
   const through = new Set<string>();
-  const corners = new Float64Array(9);
-  for (let t = 0; t < mesh.triPanel.length; t++) {
-    for (let k = 0; k < 3; k++) for (let c = 0; c < 3; c++) corners[3 * k + c] = x[3 * mesh.triVerts[3 * t + k]! + c]!;
-    if (supports.some(({ sdf, offset }) => leastOverFace(sdf, corners) + offset < 0)) through.add(mesh.panelNames[mesh.triPanel[t]!]!);
-  }
+  for (let t = 0; t < mesh.triPanel.length; t++)
+    if (supports.some(({ sdf, offset }) => clothFrom(sdf, mesh, x, t) + offset < 0)) through.add(mesh.panelNames[mesh.triPanel[t]!]!);
   if (through.size === 0) return;
   throw new BagError(
     [...through].map((panel) => ({

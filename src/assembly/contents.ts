@@ -1,7 +1,8 @@
 import { type Bag, BagError, type Fault, type Stance, type Thing } from '../bag/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
-import { type BodySpec, type Drop, distance, leastOverFace, reachOf, surfacePoints, type Wall } from '../solver/index.ts';
+import { type BodySpec, type Drop, distance, reachOf, surfacePoints, type Wall } from '../solver/index.ts';
 import type { RigidBody, SupportShape } from '../solver/types.ts';
+import { reachThrough } from './reaches.ts';
 
 /** Panels that close the inside of a bag. */
 const ROUND_IT = new Set(['front', 'back', 'side', 'gusset', 'base', 'body']);
@@ -196,32 +197,27 @@ function sizeOf({ thing, body }: Thing): string {
 
 /** Throws BagError where a thing that has come to lie still stands in cloth, was squeezed through a wall or lies above the mouth: the bag is too small for it. */
 function assertClear(bag: Bag, stance: Holding, mesh: BagMesh, start: Float64Array, lying: readonly BodySpec[], walls: readonly Wall[]): void {
-  const corners = new Float64Array(9),
-    out = new Float64Array(4);
+  const out = new Float64Array(4);
   let mouth = Number.NEGATIVE_INFINITY;
   for (let t = 0; t < mesh.triPanel.length; t++)
     if (ROUND_IT.has(bag.panels[mesh.triPanel[t]!]!.role)) for (let k = 0; k < 3; k++) mouth = Math.max(mouth, start[3 * mesh.triVerts[3 * t + k]! + 2]!);
   const faults = lying.flatMap((s, i): Fault[] => {
     const posed: SupportShape = { kind: 'posed', shape: s.shape, origin: s.at, axes: s.axes };
-    let [worst, panel, point] = [0, '', 0];
-    for (let t = 0; t < mesh.triPanel.length; t++) {
-      for (let k = 0; k < 3; k++) {
-        for (let c = 0; c < 3; c++) corners[3 * k + c] = start[3 * mesh.triVerts[3 * t + k]! + c]!;
-        distance(posed, corners[3 * k]!, corners[3 * k + 1]!, corners[3 * k + 2]!, out);
-        point = Math.min(point, out[0]!);
-      }
-      const d = leastOverFace(posed, corners);
-      if (d < worst) [worst, panel] = [d, bag.panels[mesh.triPanel[t]!]!.name];
+    const cloth = reachThrough(posed, mesh, start);
+    let point = 0;
+    for (const v of mesh.triVerts) {
+      distance(posed, start[3 * v]!, start[3 * v + 1]!, start[3 * v + 2]!, out);
+      point = Math.min(point, out[0]!);
     }
     const squeezed = through(s, walls).by,
       above = s.at[2] - mouth;
-    const inCloth = point <= -AT_POINT || worst <= -BETWEEN;
+    const inCloth = point <= -AT_POINT || cloth.by >= BETWEEN;
     if (!inCloth && squeezed <= SQUEEZED && above <= 0) return [];
     const how =
       above > 0
         ? `its middle lies ${mm(above)} above the mouth`
         : inCloth
-          ? `it reaches ${mm(-worst)} through ${panel}`
+          ? `it reaches ${mm(cloth.by)} through ${cloth.panel}`
           : `the things together press it ${mm(squeezed)} through a wall`;
     return [
       { path: `stances.${stance.name}.contents[${i}]`, got: sizeOf((stance.contents ?? [])[i]!), expected: `contents that the bag has room for: ${how}` },

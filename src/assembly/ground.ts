@@ -1,9 +1,9 @@
 import { type Bag, BagError, type Form, type Ground, type Side, type Stance } from '../bag/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
-import { leastOverFace } from '../solver/index.ts';
 import type { Support, SupportShape } from '../solver/types.ts';
 import { GRAVITY } from '../units/index.ts';
 import { isBase } from './place-base.ts';
+import { reachThrough } from './reaches.ts';
 
 /** Distance from the sheet's middle at which a support is felt, m. Drawn and measured heights start at the sheet, not the table. */
 const SKIN = 1e-3;
@@ -84,23 +84,16 @@ export function heldBase(bag: Bag, ground: Ground, mesh: BagMesh, placed: Float6
 }
 
 /** Throws BagError when a form stands in the drafted bag's cloth: from there no state without the one passing through the other is reached. */
-export function assertClear(bag: Bag, stance: Standing, mesh: BagMesh, placed: Float64Array): void {
-  const corners = new Float64Array(9);
+export function assertClear(stance: Standing, mesh: BagMesh, placed: Float64Array): void {
   const faults = (stance.ground?.forms ?? []).flatMap((f, i) => {
-    const shape = shapeOf(f);
-    let [worst, panel] = [0, ''];
-    for (let t = 0; t < mesh.triPanel.length; t++) {
-      for (let k = 0; k < 3; k++) for (let c = 0; c < 3; c++) corners[3 * k + c] = placed[3 * mesh.triVerts[3 * t + k]! + c]!;
-      const d = leastOverFace(shape, corners);
-      if (d < worst) [worst, panel] = [d, bag.panels[mesh.triPanel[t]!]!.name];
-    }
-    if (worst > -SKIN) return [];
+    const { by, panel } = reachThrough(shapeOf(f), mesh, placed);
+    if (by < SKIN) return [];
     const got = `[${f.at.map((v) => `${Number((v * 1000).toFixed(1))} mm`).join(', ')}]`;
     return [
       {
         path: `stances.${stance.name}.forms[${i}].at`,
         got,
-        expected: `a place clear of the bag: the ${f.form} reaches ${(-worst * 1000).toFixed(1)} mm through ${panel}`,
+        expected: `a place clear of the bag: the ${f.form} reaches ${(by * 1000).toFixed(1)} mm through ${panel}`,
       },
     ];
   });

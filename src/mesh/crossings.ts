@@ -13,17 +13,12 @@ export function countCrossings(positions: ArrayLike<number>, triVerts: ArrayLike
 
 /** Number of times the straight pieces (2 vertices each) of straps pass through triangles, by the same test: a piece is a triangle without breadth. */
 export function strapCrossings(positions: ArrayLike<number>, triVerts: ArrayLike<number>, pieces: ArrayLike<number>): number {
-  if (pieces.length === 0) return 0;
-  const thin = Array.from({ length: pieces.length / 2 }, (_, k) => [pieces[2 * k]!, pieces[2 * k + 1]!, pieces[2 * k + 1]!]).flat(),
-    m = triVerts.length / 3,
-    found = findCrossings(positions, [...Array.from(triVerts), ...thin]);
-  let count = 0;
-  for (let k = 0; k < found.length; k += 2) if (found[k + 1]! >= m) count++;
-  return count;
+  const thin = Array.from({ length: pieces.length / 2 }, (_, k) => [pieces[2 * k]!, pieces[2 * k + 1]!, pieces[2 * k + 1]!]).flat();
+  return thin.length === 0 ? 0 : findCrossings(positions, [...Array.from(triVerts), ...thin], Number.POSITIVE_INFINITY, triVerts.length / 3).length / 2;
 }
 
-/** Crossing pairs as triangle numbers, two per crossing; see countCrossings. Stops after `most` pairs. */
-export function findCrossings(positions: ArrayLike<number>, triVerts: ArrayLike<number>, most = Number.POSITIVE_INFINITY): number[] {
+/** Crossing pairs as triangle numbers, two per crossing; see countCrossings. Stops after `most` pairs; looks only at those with a triangle from number `from` on. */
+export function findCrossings(positions: ArrayLike<number>, triVerts: ArrayLike<number>, most = Number.POSITIVE_INFINITY, from = 0): number[] {
   const m = Math.floor(triVerts.length / 3);
   const found: number[] = [];
   if (m < 2) return found;
@@ -35,6 +30,7 @@ export function findCrossings(positions: ArrayLike<number>, triVerts: ArrayLike<
       const t = list[i];
       for (let j = i + 1; j < start[c + 1]; j++) {
         const u = list[j];
+        if (t < from && u < from) continue;
         const lx = Math.max(box[6 * t], box[6 * u]);
         const ly = Math.max(box[6 * t + 1], box[6 * u + 1]);
         const lz = Math.max(box[6 * t + 2], box[6 * u + 2]);

@@ -70,12 +70,14 @@ export class Heat {
       ready.filter((maps) => maps !== null),
       state.preferences.units,
     );
+    const [before, version] = [this.shown, `${shade} ${scale.top}`];
     this.shown = ready.map(
       (maps, i): Shown | null =>
         maps && { run: all[i]!.run, maps, found: findingsOf(shade, state.bag, state.columns[i].result!.mesh, maps, scale, all[i]!.run) },
     );
     this.scale = scale;
-    this.version = `${shade} ${scale.top}`;
+    const changed = version !== this.version || ready.length !== before.length || ready.some((maps, i) => maps !== (before[i]?.maps ?? null));
+    this.version = version;
     const lines = state.columns.flatMap((column, i): Line[] => {
       const a = all[i];
       if (!a) return column.result ? [{ letter: column.letter, found: null, words: words.stale }] : [];
@@ -86,7 +88,7 @@ export class Heat {
     this.tell(shade, lines);
     const stage = host.stage();
     if (stage) stage.ask();
-    else host.redraw();
+    else if (changed) host.redraw();
   }
 
   /** The map on column i's settled state for a drawing without WebGL; null where there is none (yet). */

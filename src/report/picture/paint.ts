@@ -38,10 +38,12 @@ export function paintBag(
   for (const e of shapeEdges(mesh, x)) {
     const [a, b] = [mesh.edgeVerts[2 * e], mesh.edgeVerts[2 * e + 1]];
     const rim = mesh.edgeKind[e] === EDGE_FREE;
-    parts.push({ depth: (depthOf(x, a) + depthOf(x, b)) / 2 - 0.004, svg: segment(frame, x, a, b, rim) });
+    parts.push({ depth: (depthOf(x, a) + depthOf(x, b)) / 2 - 0.004, svg: segment(frame, x, a, b, `class="${rim ? 'rim' : 'sew'}"`) });
   }
-  for (const { a, b, colour, width } of colouring.lines)
-    parts.push({ depth: (depthOf(x, a) + depthOf(x, b)) / 2 - 0.0045, svg: mapLine(frame, x, a, b, colour, width) });
+  for (const { a, b, colour, width } of colouring.lines) {
+    const look = `fill="none" stroke="${colour}" stroke-width="${px(width)}" stroke-linecap="round"`;
+    parts.push({ depth: (depthOf(x, a) + depthOf(x, b)) / 2 - 0.0045, svg: segment(frame, x, a, b, look) });
+  }
   for (const s of straps) for (let i = 0; i + 3 < s.line.length; i += 3) parts.push(strapPiece(frame, s, i));
   // Depths equal to the bit keep mesh order: Array.sort is stable.
   return parts
@@ -55,15 +57,6 @@ export interface Colouring {
   /** CSS colour of each triangle; null or missing: lit as cloth. */ readonly faces: readonly (string | null)[];
   /** Lines between two vertices, px wide. */
   readonly lines: readonly { readonly a: number; readonly b: number; readonly colour: string; readonly width: number }[];
-}
-
-function mapLine(frame: Frame, x: Float64Array, a: number, b: number, colour: string, width: number): string {
-  const [p, q] = [a, b].map((v) =>
-    project(frame, x[3 * v], x[3 * v + 1], x[3 * v + 2])
-      .map(px)
-      .join(' '),
-  );
-  return `<path fill="none" stroke="${colour}" stroke-width="${px(width)}" stroke-linecap="round" d="M${p}L${q}"/>`;
 }
 
 /** Seams and rims in ink on paper. scope: class of the picture's svg, because a page takes in several and a style would reach all of them. */
@@ -112,13 +105,14 @@ export function triangle(frame: Frame, x: Float64Array, corners: readonly number
   return `<path fill="${fill}" d="M${grown.join('L')}Z"/>`;
 }
 
-function segment(frame: Frame, x: Float64Array, a: number, b: number, rim: boolean): string {
+/** A line from vertex a to vertex b; `look`: its attributes. */
+function segment(frame: Frame, x: Float64Array, a: number, b: number, look: string): string {
   const [p, q] = [a, b].map((v) =>
     project(frame, x[3 * v], x[3 * v + 1], x[3 * v + 2])
       .map(px)
       .join(' '),
   );
-  return `<path class="${rim ? 'rim' : 'sew'}" d="M${p}L${q}"/>`;
+  return `<path ${look} d="M${p}L${q}"/>`;
 }
 
 /** Cloth colour under the lamp. */

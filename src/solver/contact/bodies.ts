@@ -1,7 +1,7 @@
 import type { Pose } from '../joinBodies.ts';
 import type { Model, RigidBody } from '../types.ts';
 import { type BodySpans, createBodySpans } from './bodySpans.ts';
-import { turn } from './pose.ts';
+import { orient, turn } from './pose.ts';
 import { distance } from './shapes.ts';
 
 /** Numbers that friction remembers of one contact, see Slots. */
@@ -94,21 +94,13 @@ export function createBodies(model: Model): Bodies | null {
   };
 }
 
-const W = new Float64Array(9);
-
 /** Orientations and Jacobians of all bodies at x. Mutates bodies. */
 export function pose(bodies: Bodies, x: Float64Array): void {
   bodies.list.forEach((b, i) => {
     for (let k = 0; k < 3; k++) bodies.centre[3 * i + k] = x[3 * b.at + k]!;
-    const q = 3 * (b.at + 1),
-      R = bodies.R[i]!,
-      J = bodies.J[i]!,
-      o = b.axes;
-    turn(x[q]! / b.reach, x[q + 1]! / b.reach, x[q + 2]! / b.reach, W, J);
+    const J = bodies.J[i]!;
+    orient(b, x, 3 * (b.at + 1), bodies.R[i]!, J);
     for (let k = 0; k < 9; k++) J[k] = J[k]! / b.reach;
-    // axes holds own x, y, z as rows (world parts); columns of R are the same turned.
-    for (let r = 0; r < 3; r++)
-      for (let c = 0; c < 3; c++) R[3 * r + c] = W[3 * r]! * o[3 * c]! + W[3 * r + 1]! * o[3 * c + 1]! + W[3 * r + 2]! * o[3 * c + 2]!;
   });
 }
 

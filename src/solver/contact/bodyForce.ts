@@ -2,6 +2,7 @@ import { type Bodies, distanceTo, pose, SLOT, type Slots, type Touch, toOwn, toW
 import { curvatureAt } from './bodyGeometry.ts';
 import { commitBodySpans, evaluateBodySpans } from './bodySpans.ts';
 import { press as law, pressed } from './law.ts';
+import { lever } from './pose.ts';
 import { distance } from './shapes.ts';
 import { AT_LIMIT } from './support.ts';
 
@@ -212,12 +213,7 @@ function onBody(bodies: Bodies, t: Touch, i: number, sign: number, G: Float64Arr
   const c = bodies.list[i]!.at,
     J = bodies.J[i]!,
     [rx, ry, rz] = [t.at[0]! - bodies.centre[3 * i]!, t.at[1]! - bodies.centre[3 * i + 1]!, t.at[2]! - bodies.centre[3 * i + 2]!];
-  // The contact point moves by d theta x r = -[r] J dw.
-  for (let j = 0; j < 3; j++) {
-    G[j] = rz * J[3 + j]! - ry * J[6 + j]!;
-    G[3 + j] = rx * J[6 + j]! - rz * J[j]!;
-    G[6 + j] = ry * J[j]! - rx * J[3 + j]!;
-  }
+  lever(rx, ry, rz, J, G);
   if (g)
     for (let k = 0; k < 3; k++) {
       g[3 * c + k] = g[3 * c + k]! - sign * t.force[k]!;

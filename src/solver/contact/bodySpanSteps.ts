@@ -1,4 +1,5 @@
 import { type BodySpan, type BodySpans, measureFrom, type Posed } from './bodySpans.ts';
+import { HAIR, PASSES, USE } from './spanSteps.ts';
 import { createSpan, faceSpan } from './spans.ts';
 
 const rel = new Float64Array(9),
@@ -113,11 +114,6 @@ export function applyBodySpans(bs: BodySpans, b: Posed, exact: boolean, p: Float
 function multiply(B: Float64Array, a: Float64Array, q: number, out: Float64Array): void {
   for (let k = 0; k < 3; k++) out[k] = B[3 * k]! * a[q]! + B[3 * k + 1]! * a[q + 1]! + B[3 * k + 2]! * a[q + 2]!;
 }
-
-/** Share of the room between face and body that one step may use up, room that none uses, m, and passes before what is still unclean stays where it is. */
-const USE = 0.9;
-const HAIR = 1e-9;
-const PASSES = 4;
 
 const span = createSpan(),
   normal = new Float64Array(3);

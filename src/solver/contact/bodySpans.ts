@@ -1,11 +1,11 @@
 import type { Model, RigidBody } from '../types.ts';
 import { give, turned } from './bodySpanGive.ts';
-import { turn } from './pose.ts';
+import { lever, orient } from './pose.ts';
 import { distance } from './shapes.ts';
 import { remember, type Slip } from './slip.ts';
 import { spanHessian } from './spanHessian.ts';
 import { felt, weigh } from './spanLaw.ts';
-import { BULGE, createSpan, createSpans, edgeSpan, faceSpan, gradientAt, type Spans, usePoints } from './spans.ts';
+import { BULGE, createSpan, createSpans, edgeSpan, faceSpan, gradientAt, meanOver, type Spans, usePoints } from './spans.ts';
 import { AT_LIMIT } from './support.ts';
 
 /** One edge or face that a body reaches between the sheet's points. All in world directions. */
@@ -57,7 +57,7 @@ const span = createSpan(),
   out4 = new Float64Array(4),
   slide = new Float64Array(3),
   H = new Float64Array(81),
-  then = { R: new Float64Array(9), W: new Float64Array(9), J: new Float64Array(9) };
+  then = { R: new Float64Array(9), J: new Float64Array(9) };
 
 /** Puts the sheet at x into body i's frame and measures it; false where all of it is further than `reach`. Mutates bs. */
 export function measureFrom(bs: BodySpans, b: Posed, x: Float64Array, i: number, reach: number): boolean {
@@ -84,6 +84,7 @@ function each(bs: BodySpans, b: Posed, x: Float64Array, visit: (i: number, body:
     m = b.model.triVerts.length / 3;
   b.list.forEach((body, i) => {
     if (!measureFrom(bs, b, x, i, body.offset)) return;
+    orient(body, bs.committed, 3 * (body.at + 1), then.R, then.J);
     for (let e = 0; e < E; e++) if (edgeSpan(spans, body.shape, own, e, body.offset, span) && span.between) visit(i, body, i * (E + m) + span.id);
     for (let f = 0; f < m; f++) if (faceSpan(spans, body.shape, own, f, body.offset, BULGE, span) && span.between) visit(i, body, i * (E + m) + span.id);
   });
@@ -91,21 +92,17 @@ function each(bs: BodySpans, b: Posed, x: Float64Array, visit: (i: number, body:
 
 /**
  * How far the nearest place is stretched sideways against the body, into `slide` (world): what it remembers, the sheet's motion there since the last commit and
- * the body's own, square to the normal n (world). p: the place in the body's frame. Returns its length.
+ * the body's own (its orientation then is in `then`), square to the normal n (world). p: the place in the body's frame. Returns its length.
  */
 function stretch(bs: BodySpans, body: RigidBody, key: number, n: Float64Array, p: Float64Array): number {
   const old = bs.memory.get(key),
     x = bs.committed,
-    c = 3 * body.at,
-    q = c + 3,
-    o = body.axes;
-  turn(x[q]! / body.reach, x[q + 1]! / body.reach, x[q + 2]! / body.reach, then.W, then.J);
+    c = 3 * body.at;
   let along = 0;
   for (let k = 0; k < 3; k++) {
-    const [a, d, e] = [then.W[3 * k]!, then.W[3 * k + 1]!, then.W[3 * k + 2]!];
     // Where the body's material at the place was then, less where the sheet's was.
     slide[k] = (old ? old[k]! : 0) + x[c + k]!;
-    for (let j = 0; j < 3; j++) slide[k] = slide[k]! + (a * o[3 * j]! + d * o[3 * j + 1]! + e * o[3 * j + 2]!) * p[j]!;
+    for (let j = 0; j < 3; j++) slide[k] = slide[k]! + then.R[3 * k + j]! * p[j]!;
     for (let i = 0; i < 3; i++) slide[k] = slide[k]! - span.weights[i]! * x[3 * span.verts[i]! + k]!;
     along += slide[k]! * n[k]!;
   }
@@ -139,8 +136,7 @@ export function evaluateBodySpans(
   let energy = 0;
   bs.count = 0;
   each(bs, b, x, (i, body, key) => {
-    const face = span.id >= bs.spans.edges.length / 2,
-      k = mean(face, i, stiffness);
+    const k = meanOver(span, (v) => stiffness(v, i));
     weigh(span, k, body.offset);
     energy += felt.energy;
     if (-span.d > b.deepest) b.deepest = -span.d;
@@ -150,18 +146,12 @@ export function evaluateBodySpans(
     t.weights.set(span.weights);
     energy += fill(bs, b, x, t, body, key, k);
     if (diag) {
-      spanHessian(body.shape, bs.own, span, face, H);
+      spanHessian(body.shape, bs.own, span, H);
       turned(H, b.R[i]!, t.more);
     }
     give(b, t, g, diag);
   });
   return energy;
-}
-
-/** Mean stiffness of the vertices in `span` against body i. */
-function mean(face: boolean, i: number, stiffness: (v: number, i: number) => number): number {
-  const [u, v, w] = [span.verts[0]!, span.verts[1]!, span.verts[2]!];
-  return face ? (stiffness(u, i) + stiffness(v, i) + stiffness(w, i)) / 3 : (stiffness(u, i) + stiffness(v, i)) / 2;
 }
 
 function next(bs: BodySpans): BodySpan {
@@ -203,11 +193,7 @@ function fill(bs: BodySpans, b: Posed, x: Float64Array, t: BodySpan, body: Rigid
       place[k] = place[k]! + w * bs.own[v]!;
     }
   const [rx, ry, rz] = arm as [number, number, number];
-  for (let j = 0; j < 3; j++) {
-    t.G[j] = rz * J[3 + j]! - ry * J[6 + j]!;
-    t.G[3 + j] = rx * J[6 + j]! - rz * J[j]!;
-    t.G[6 + j] = ry * J[j]! - rx * J[3 + j]!;
-  }
+  lever(rx, ry, rz, J, t.G);
   const limit = body.friction * felt.force;
   let [kt, slips, energy, l] = [0, false, 0, 0];
   t.rub.fill(0);
@@ -231,7 +217,7 @@ function fill(bs: BodySpans, b: Posed, x: Float64Array, t: BodySpan, body: Rigid
 export function commitBodySpans(bs: BodySpans, b: Posed, x: Float64Array, stiffness: (v: number, i: number) => number): void {
   const kept: [number, readonly [number, number, number]][] = [];
   each(bs, b, x, (i, body, key) => {
-    const k = mean(span.id >= bs.spans.edges.length / 2, i, stiffness);
+    const k = meanOver(span, (v) => stiffness(v, i));
     weigh(span, k, body.offset);
     toWorld(b.R[i]!, span.n, 0, normal, 0);
     place.fill(0);

@@ -2,7 +2,7 @@ import type { Model } from '../types.ts';
 import { buildGrid, overlaps, Records } from './broad.ts';
 import { crossness, edgeEdge, vertexTriangle } from './closest.ts';
 import { edgesOf } from './edges.ts';
-import { createQuiet, type Quiet } from './quiet.ts';
+import type { Quiet } from './quiet.ts';
 import type { Slip } from './slip.ts';
 
 /**
@@ -71,7 +71,7 @@ export function createPairContact(model: Model, friction = CLOTH_FRICTION): Pair
     activeData: new Float64Array(PAIR * 256),
     activeKeys: new Float64Array(256),
     active: 0,
-    quiet: createQuiet(n),
+    quiet: { about: new Float64Array(3 * n), room: 0, wait: 0 },
     memory: new Map(),
     committed: new Float64Array(3 * n),
   };

@@ -13,8 +13,6 @@ export interface Quiet {
   /** Steps until it is asked again, after it was asked in vain. */ wait: number;
 }
 
-export const createQuiet = (n: number): Quiet => ({ about: new Float64Array(3 * n), room: 0, wait: 0 });
-
 /** How far around each pair is looked, m, and the least room that is worth it. */
 const LOOK = 4e-3;
 const LEAST_ROOM = 1e-4;
@@ -36,11 +34,11 @@ export function staysQuiet(pc: PairContact, x: Float64Array, d: Float64Array): b
   return true;
 }
 
-/** Finds out how quiet it is about x, unless that was asked in vain a while ago. Uses up the candidate lists. Mutates pc. */
-export function listen(pc: PairContact, x: Float64Array): void {
+/** Finds out how quiet it is about x, unless that was asked in vain a while ago; true where it is. Uses up the candidate lists. Mutates pc. */
+export function listen(pc: PairContact, x: Float64Array): boolean {
   const { quiet, edges, model } = pc;
   quiet.room = 0;
-  if (quiet.wait-- > 0) return;
+  if (quiet.wait-- > 0) return false;
   sweep(pc, x, new Float64Array(x.length), LOOK / 2);
   let least = LOOK;
   const tri = model.triVerts,
@@ -56,7 +54,8 @@ export function listen(pc: PairContact, x: Float64Array): void {
     least = Math.min(least, CLOSEST[0]!);
   }
   quiet.wait = least < enough ? PAUSE : 0;
-  if (least < enough) return;
+  if (least < enough) return false;
   quiet.room = Math.min(least / 7.1, (least - pc.r) / 2);
   quiet.about.set(x);
+  return true;
 }

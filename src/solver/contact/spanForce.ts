@@ -2,7 +2,7 @@ import type { Model, Support } from '../types.ts';
 import { remember, type Slip } from './slip.ts';
 import { spanHessian } from './spanHessian.ts';
 import { felt, weigh } from './spanLaw.ts';
-import { BULGE, createSpan, createSpans, edgeSpan, faceSpan, gradientAt, type Spans, usePoints } from './spans.ts';
+import { BULGE, createSpan, createSpans, edgeSpan, faceSpan, gradientAt, meanOver, type Spans, usePoints } from './spans.ts';
 import { AT_LIMIT, type SupportContact } from './support.ts';
 
 /**
@@ -57,11 +57,15 @@ function each(c: SpanContact, x: Float64Array, visit: (number: number, support: 
     const K = points.stiffness[number]!,
       base = number * (E + m);
     if (!usePoints(spans, points.apart[number]!, sup.offset)) continue;
-    for (let e = 0; e < E; e++)
-      if (edgeSpan(spans, sup.sdf, x, e, sup.offset, span) && span.between) visit(number, sup, 0.5 * (K[span.verts[0]!]! + K[span.verts[1]!]!), base + span.id);
-    for (let f = 0; f < m; f++)
-      if (faceSpan(spans, sup.sdf, x, f, sup.offset, BULGE, span) && span.between)
-        visit(number, sup, (K[span.verts[0]!]! + K[span.verts[1]!]! + K[span.verts[2]!]!) / 3, base + span.id);
+    const found = (): void =>
+      visit(
+        number,
+        sup,
+        meanOver(span, (v) => K[v]!),
+        base + span.id,
+      );
+    for (let e = 0; e < E; e++) if (edgeSpan(spans, sup.sdf, x, e, sup.offset, span) && span.between) found();
+    for (let f = 0; f < m; f++) if (faceSpan(spans, sup.sdf, x, f, sup.offset, BULGE, span) && span.between) found();
   }
 }
 
@@ -106,7 +110,7 @@ export function evaluateSpans(c: SpanContact, x: Float64Array, g: Float64Array |
     }
     const at = c.count;
     keep(c, felt.stiffness, kt, tx, ty, tz);
-    if (diag) spanHessian(sup.sdf, x, span, span.id >= c.spans.edges.length / 2, c.more.subarray(81 * at, 81 * at + 81));
+    if (diag) spanHessian(sup.sdf, x, span, c.more.subarray(81 * at, 81 * at + 81));
     gradientAt(span, x, span.weights, span.n, own);
     gradientAt(span, x, span.lowWeights, span.lowN, low);
     const force = c.points.force[number]!;

@@ -94,7 +94,7 @@ const A = new Float64Array(9),
  * What the contact energy of `span`, weighed in `felt`, adds to the Hessian (9 x 9 over its three vertices) besides the blocks k s b'' (w n)(w n)^T and friction,
  * which the caller has. x: the sheet in the shape's frame. Written to H.
  */
-export function spanHessian(shape: SupportShape, x: Float64Array, span: Span, face: boolean, H: Float64Array): void {
+export function spanHessian(shape: SupportShape, x: Float64Array, span: Span, H: Float64Array): void {
   H.fill(0);
   gradientAt(span, x, span.weights, span.n, A);
   gradientAt(span, x, span.lowWeights, span.lowN, L);
@@ -104,6 +104,7 @@ export function spanHessian(shape: SupportShape, x: Float64Array, span: Span, fa
   addProduct(H, A, A, felt.curved - 2 * felt.mixed + felt.stiffness);
   addProduct(H, L, L, felt.curved);
   addProduct(H, straight, straight, -felt.stiffness);
+  const face = span.corners === 3;
   addLeast(shape, x, span, span.weights, span.n, span.d, face ? 2 : 1, -felt.force - felt.push, H);
   if (felt.push !== 0) addLeast(shape, x, span, span.lowWeights, span.lowN, span.lowD, face ? 1 : 0, felt.push, H);
 }

@@ -3,11 +3,11 @@ import { createSpan, faceSpan, usePoints } from './spans.ts';
 
 const span = createSpan();
 
-/** Share of the room to a support that one step may use up, and passes before what is still unclean stays where it is. */
-const USE = 0.9;
-const PASSES = 4;
+/** Share of the room to a support or a body that one step may use up, and passes before what is still unclean stays where it is. */
+export const USE = 0.9;
+export const PASSES = 4;
 /** Room that no step uses, m: more than the nearest places are off by. */
-const HAIR = 1e-9;
+export const HAIR = 1e-9;
 
 /**
  * Cuts the step d (3n, mutated) so that no face is passed by a support: the plane through the support's nearest point keeps separating them, as both are convex.

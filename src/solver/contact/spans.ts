@@ -17,6 +17,7 @@ export interface Spans extends SheetEdges {
 /** One edge or face and its nearest place, over the vertices `verts` (edges: the third has no share). Mutable. */
 export interface Span {
   /** Number among edges and faces. */ id: number;
+  /** 2: an edge; 3: a face. */ corners: number;
   readonly verts: Int32Array;
   readonly weights: Float64Array;
   /** What was sought there, m: signed distance and bulge. */ d: number;
@@ -50,6 +51,7 @@ const f3 = () => new Float64Array(3);
 
 export const createSpan = (): Span => ({
   id: 0,
+  corners: 2,
   verts: new Int32Array(3),
   weights: f3(),
   d: 0,
@@ -104,6 +106,7 @@ export function edgeSpan(spans: Spans, shape: SupportShape, x: Float64Array, e: 
   nearestOnSegment(seek, P, found);
   if (found.d >= reach) return false;
   span.id = e;
+  span.corners = 2;
   span.verts[0] = a;
   span.verts[1] = b;
   span.verts[2] = a;
@@ -157,6 +160,7 @@ export function faceSpan(spans: Spans, shape: SupportShape, x: Float64Array, f: 
   const { opposite, inside } = nearestOfFace(seek, P, rim, found);
   if (found.d >= reach) return false;
   span.id = spans.edges.length / 2 + f;
+  span.corners = 3;
   for (let k = 0; k < 3; k++) span.verts[k] = tri[3 * f + ((opposite + 1 + k) % 3)]!;
   span.lowD = rim.d;
   span.lowN.set(rim.n);
@@ -173,6 +177,13 @@ export function faceSpan(spans: Spans, shape: SupportShape, x: Float64Array, f: 
   span.bulge = bulge;
   span.middle.fill(1 / 3);
   return true;
+}
+
+/** Mean of what the span's vertices have. */
+export function meanOver({ corners, verts }: Span, of: (v: number) => number): number {
+  let sum = 0;
+  for (let i = 0; i < corners; i++) sum += of(verts[i]!);
+  return sum / corners;
 }
 
 /** How what was sought changes with each vertex at a place of weights w and normal n: w n and the bulge's w - middle times the way from the middle. Written to out (9). */

@@ -61,8 +61,7 @@ const SHORT = 5e-4;
 
 /** Fills the candidate lists for the step; false where none of them could meet or be felt: they are empty then. */
 export function findPairs(pc: PairContact, x: Float64Array, d: Float64Array): boolean {
-  if (!staysQuiet(pc, x, d) && pc.active === 0 && shorter(d, SHORT)) listen(pc, x);
-  if (staysQuiet(pc, x, d)) {
+  if (staysQuiet(pc, x, d) || (pc.active === 0 && shorter(d, SHORT) && listen(pc, x) && staysQuiet(pc, x, d))) {
     pc.vt.clear();
     pc.ee.clear();
     return false;
