@@ -1,4 +1,4 @@
-import { predictStress } from './elastic/elastic.ts';
+import { predictStress } from './elastic/action.ts';
 import { handOn } from './hand.ts';
 import { capStep } from './relax.ts';
 import { arrive, commit, createSystem, enter, forces, limitStep, newtonDirection, type System, type SystemOptions } from './system.ts';

@@ -1,4 +1,4 @@
-import { predictStress } from './elastic/elastic.ts';
+import { predictStress } from './elastic/action.ts';
 import { arrive, CG_LIMIT, commit, type Energies, enter, forces, limitStep, newtonDirection, residualOf, type System } from './system.ts';
 import type { Status } from './types.ts';
 import { toEnd, type Work } from './work.ts';

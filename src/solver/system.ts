@@ -9,8 +9,9 @@ import { applySpans, commitSpans, createSpanContact, evaluateSpans, type SpanCon
 import { truncateSpans } from './contact/spanSteps.ts';
 import { commitFriction, createSupportContact, evaluateSupports, type SupportContact, truncateAtSupports } from './contact/support.ts';
 import { findPairs, truncatePairs } from './contact/truncate.ts';
-import { apply, createElastic, type Elastic, evaluate, linearise } from './elastic/elastic.ts';
-import { assembleMatrix, createMatrix, type StencilMatrix } from './elastic/matrix.ts';
+import { apply } from './elastic/action.ts';
+import { createElastic, type Elastic, evaluate, linearise } from './elastic/elastic.ts';
+import { assembleMatrix } from './elastic/matrix.ts';
 import { addHand, type Hand } from './hand.ts';
 import { analyse, type Factor, factorise, type Symbolic, solve } from './sparse/index.ts';
 import type { Model } from './types.ts';
@@ -24,7 +25,7 @@ export interface System {
   /** Cloth on cloth, or null where the sheet cannot meet itself. */ readonly pairs: PairContact | null;
   /** Rigid contents, or null. */ readonly bodies: Bodies | null;
   /** Their part of the preconditioner, or null. */ readonly schur: Schur | null;
-  readonly matrix: StencilMatrix;
+  /** The preconditioner's matrix, in the blocks of el.shell.pattern. */ readonly matrix: Float64Array;
   readonly symbolic: Symbolic;
   factor: Factor | undefined;
   /** What a watcher holds, or null. */ hand: Hand | null;
@@ -43,7 +44,6 @@ export interface SystemOptions {
 /** Builds a system: rest data, slave factor, matrix pattern and its fill-reducing order. */
 export function createSystem(model: Model, options: SystemOptions = {}): System {
   const el = createElastic(model, options.arcs ?? true);
-  const matrix = createMatrix(el);
   const n3 = 3 * model.vertexCount,
     f = (k: number) => new Float64Array(k);
   const bodies = createBodies(model),
@@ -60,8 +60,8 @@ export function createSystem(model: Model, options: SystemOptions = {}): System 
     pairs: options.selfContact ? createPairContact(model) : null,
     bodies,
     schur: bodies && createSchur(bodies),
-    matrix,
-    symbolic: analyse(matrix.pattern),
+    matrix: new Float64Array(el.shell.values.length),
+    symbolic: analyse(el.shell.pattern),
     factor: undefined,
     hand: null,
     pull: Float64Array.from(model.gravity),
@@ -131,7 +131,6 @@ export function residualOf(sys: System, g: Float64Array): number {
 /** out = (H + massFactor M) p on free vertices; held ones give zero. */
 function action(sys: System, massFactor: number, p: Float64Array, out: Float64Array): void {
   const { model, diag } = sys;
-  out.fill(0);
   apply(sys.el, p, out);
   if (sys.spans) applySpans(sys.spans, p, out);
   if (sys.pairs) applyPairs(sys.pairs, p, out);
@@ -182,7 +181,7 @@ export function newtonDirection(sys: System, g: Float64Array, d: Float64Array, o
     if (sys.spans) sys.spans.exact = !positive;
     if (!(o.keepFactor && sys.factor && sys.factor.failedAt < 0 && !positive)) {
       assembleMatrix(sys.el, sys.matrix, sys.diag, o.massFactor);
-      sys.factor = factorise(sys.symbolic, sys.matrix.values, sys.factor);
+      sys.factor = factorise(sys.symbolic, sys.matrix, sys.factor);
       sys.counts.factorisations++;
       if (sys.factor.failedAt >= 0) continue;
       const { factor } = sys;
@@ -207,7 +206,7 @@ const SEARCH = 300;
 export function downhill(sys: System, g: Float64Array): Float64Array | null | undefined {
   linearise(sys.el, null, true);
   assembleMatrix(sys.el, sys.matrix, sys.diag, 0);
-  sys.factor = factorise(sys.symbolic, sys.matrix.values, sys.factor);
+  sys.factor = factorise(sys.symbolic, sys.matrix, sys.factor);
   sys.counts.factorisations++;
   linearise(sys.el, null, false);
   if (sys.spans) sys.spans.exact = true;

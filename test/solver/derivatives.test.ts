@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { apply, createElastic, evaluate, linearise } from '../../src/solver/elastic/elastic.ts';
+import { apply } from '../../src/solver/elastic/action.ts';
+import { createElastic, evaluate, linearise } from '../../src/solver/elastic/elastic.ts';
 import { flatSheet, random } from './sheets.ts';
 
 const D = [1e-4, 6e-5, 1e-5, 3e-5] as const;

@@ -14,10 +14,17 @@ export const SIDE = 12;
 export interface Angles {
   /** (H + C): hinges, then clamps */ readonly theta: Float64Array;
   /** SIDE x (2H + C): both sides of each hinge, then the one side of each clamp */ readonly sides: Float64Array;
+  /** 4 (H + C) vertices [e0 e1 o1 o2]; of a clamp the last is o1 again, with gradient 0 */ readonly verts: Uint32Array;
+  /** 12 (H + C): gradient of theta by those vertices, 1/m */ readonly grad: Float64Array;
 }
 
-export function createAngles(hinges: number, clamps: number): Angles {
-  return { theta: new Float64Array(hinges + clamps), sides: new Float64Array(SIDE * (2 * hinges + clamps)) };
+export function createAngles(model: Model): Angles {
+  const H = model.hingeVerts.length / 4,
+    C = model.clampVerts.length / 3,
+    verts = new Uint32Array(4 * (H + C));
+  verts.set(model.hingeVerts);
+  for (let c = 0; c < C; c++) for (let k = 0; k < 4; k++) verts[4 * (H + c) + k] = model.clampVerts[3 * c + Math.min(k, 2)]!;
+  return { theta: new Float64Array(H + C), sides: new Float64Array(SIDE * (2 * H + C)), verts, grad: new Float64Array(12 * (H + C)) };
 }
 
 /** Frame of the triangle (edge a->b, corner o) into sides[at..]. `flip` is -1 on the second side, whose normal is opposite e x m. */
@@ -71,7 +78,7 @@ export function computeAngles(model: Model, x: Float64Array, out: Angles): void 
   const { hingeVerts, clampVerts, clampDir } = model;
   const H = hingeVerts.length / 4,
     C = clampVerts.length / 3;
-  const { theta, sides } = out;
+  const { theta, sides, grad } = out;
   for (let h = 0; h < H; h++) {
     const a = hingeVerts[4 * h]!,
       b = hingeVerts[4 * h + 1]!,
@@ -79,6 +86,18 @@ export function computeAngles(model: Model, x: Float64Array, out: Angles): void 
     sideFrame(x, a, b, hingeVerts[4 * h + 2]!, 1, sides, at);
     sideFrame(x, a, b, hingeVerts[4 * h + 3]!, -1, sides, at + SIDE);
     theta[h] = turn(sides, at, sides[at + SIDE + 6]!, sides[at + SIDE + 7]!, sides[at + SIDE + 8]!);
+    const i1 = 1 / sides[at + 10]!,
+      i2 = 1 / sides[at + SIDE + 10]!,
+      t1 = sides[at + 11]!,
+      t2 = sides[at + SIDE + 11]!;
+    for (let k = 0, q = 12 * h; k < 3; k++, q++) {
+      const n1 = sides[at + 6 + k]! * i1,
+        n2 = sides[at + SIDE + 6 + k]! * i2;
+      grad[q] = (1 - t1) * n1 + (1 - t2) * n2;
+      grad[q + 3] = t1 * n1 + t2 * n2;
+      grad[q + 6] = -n1;
+      grad[q + 9] = -n2;
+    }
   }
   for (let c = 0; c < C; c++) {
     const at = SIDE * (2 * H + c);
@@ -91,142 +110,53 @@ export function computeAngles(model: Model, x: Float64Array, out: Angles): void 
       ey = sides[at + 1]!,
       ez = sides[at + 2]!;
     theta[H + c] = turn(sides, at, dy * ez - dz * ey, dz * ex - dx * ez, dx * ey - dy * ex);
+    const t = sides[at + 11]!;
+    for (let k = 0, q = 12 * (H + c); k < 3; k++, q++) {
+      const n = sides[at + 6 + k]! / sides[at + 10]!;
+      grad[q] = (1 - t) * n;
+      grad[q + 3] = t * n;
+      grad[q + 6] = -n;
+    }
   }
 }
 
-/** Adds moment[k] * grad theta_k to the gradient g (3n). */
-export function addAngleForces(model: Model, ang: Angles, moment: Float64Array, g: Float64Array): void {
-  const { hingeVerts, clampVerts } = model;
-  const H = hingeVerts.length / 4,
-    C = clampVerts.length / 3;
-  for (let h = 0; h < H; h++) {
-    const M = moment[h]!;
-    if (M === 0) continue;
-    const a = hingeVerts[4 * h]!,
-      b = hingeVerts[4 * h + 1]!;
-    addSideForce(ang.sides, SIDE * 2 * h, M, a, b, hingeVerts[4 * h + 2]!, g);
-    addSideForce(ang.sides, SIDE * (2 * h + 1), M, a, b, hingeVerts[4 * h + 3]!, g);
-  }
-  for (let c = 0; c < C; c++) {
-    addSideForce(ang.sides, SIDE * (2 * H + c), moment[H + c]!, clampVerts[3 * c]!, clampVerts[3 * c + 1]!, clampVerts[3 * c + 2]!, g);
-  }
-}
-
-function addSideForce(s: Float64Array, at: number, M: number, a: number, b: number, o: number, g: Float64Array): void {
-  const f = M / s[at + 10]!,
-    t = s[at + 11]!;
-  const fx = f * s[at + 6]!,
-    fy = f * s[at + 7]!,
-    fz = f * s[at + 8]!;
-  g[3 * o] = g[3 * o]! - fx;
-  g[3 * o + 1] = g[3 * o + 1]! - fy;
-  g[3 * o + 2] = g[3 * o + 2]! - fz;
-  g[3 * a] = g[3 * a]! + (1 - t) * fx;
-  g[3 * a + 1] = g[3 * a + 1]! + (1 - t) * fy;
-  g[3 * a + 2] = g[3 * a + 2]! + (1 - t) * fz;
-  g[3 * b] = g[3 * b]! + t * fx;
-  g[3 * b + 1] = g[3 * b + 1]! + t * fy;
-  g[3 * b + 2] = g[3 * b + 2]! + t * fz;
-}
-
-/** dTheta = (grad theta) . dx for every angle. */
-export function angleRates(model: Model, ang: Angles, dx: Float64Array, dTheta: Float64Array): void {
-  const { hingeVerts, clampVerts } = model;
-  const H = hingeVerts.length / 4,
-    C = clampVerts.length / 3,
-    s = ang.sides;
-  for (let h = 0; h < H; h++) {
-    const a = hingeVerts[4 * h]!,
-      b = hingeVerts[4 * h + 1]!,
-      at = SIDE * 2 * h;
-    dTheta[h] = sideRate(s, at, a, b, hingeVerts[4 * h + 2]!, dx) + sideRate(s, at + SIDE, a, b, hingeVerts[4 * h + 3]!, dx);
-  }
-  for (let c = 0; c < C; c++) dTheta[H + c] = sideRate(s, SIDE * (2 * H + c), clampVerts[3 * c]!, clampVerts[3 * c + 1]!, clampVerts[3 * c + 2]!, dx);
-}
-
-function sideRate(s: Float64Array, at: number, a: number, b: number, o: number, dx: Float64Array): number {
-  const t = s[at + 11]!,
-    r = 1 - t;
-  const px = dx[3 * o]! - r * dx[3 * a]! - t * dx[3 * b]!;
-  const py = dx[3 * o + 1]! - r * dx[3 * a + 1]! - t * dx[3 * b + 1]!;
-  const pz = dx[3 * o + 2]! - r * dx[3 * a + 2]! - t * dx[3 * b + 2]!;
-  return -(px * s[at + 6]! + py * s[at + 7]! + pz * s[at + 8]!) / s[at + 10]!;
-}
-
-/**
- * Adds (moment-weighted Hessian of theta) dx + dMoment grad theta to `out`: the whole angle part of a Hessian action.
- * `weight` scales the geometric part (moments of the linearisation; zeros leave it out).
- */
-export function addAngleAction(model: Model, ang: Angles, weight: Float64Array, dMoment: Float64Array, dx: Float64Array, out: Float64Array): void {
-  const { hingeVerts, clampVerts } = model;
-  const H = hingeVerts.length / 4,
-    C = clampVerts.length / 3,
-    s = ang.sides;
-  for (let h = 0; h < H; h++) {
-    const a = hingeVerts[4 * h]!,
-      b = hingeVerts[4 * h + 1]!,
-      at = SIDE * 2 * h;
-    const w = weight[h]!,
-      dM = dMoment[h]!;
-    if (w === 0 && dM === 0) continue;
-    addSideAction(s, at, w, dM, a, b, hingeVerts[4 * h + 2]!, dx, out);
-    addSideAction(s, at + SIDE, w, dM, a, b, hingeVerts[4 * h + 3]!, dx, out);
-  }
-  for (let c = 0; c < C; c++) {
-    addSideAction(s, SIDE * (2 * H + c), weight[H + c]!, dMoment[H + c]!, clampVerts[3 * c]!, clampVerts[3 * c + 1]!, clampVerts[3 * c + 2]!, dx, out);
+/** out += sum of weight[k] times row k: numbers[12 k ..] by the vertices verts[4 k ..]. */
+export function addSpread(verts: Uint32Array, numbers: Float64Array, weight: Float64Array, out: Float64Array): void {
+  for (let k = 0, v = 0, q = 0; v < verts.length; k++, v += 4, q += 12) {
+    const w = weight[k]!;
+    if (w === 0) continue;
+    const a = 3 * verts[v]!,
+      b = 3 * verts[v + 1]!,
+      c = 3 * verts[v + 2]!,
+      d = 3 * verts[v + 3]!;
+    out[a] = out[a]! + w * numbers[q]!;
+    out[a + 1] = out[a + 1]! + w * numbers[q + 1]!;
+    out[a + 2] = out[a + 2]! + w * numbers[q + 2]!;
+    out[b] = out[b]! + w * numbers[q + 3]!;
+    out[b + 1] = out[b + 1]! + w * numbers[q + 4]!;
+    out[b + 2] = out[b + 2]! + w * numbers[q + 5]!;
+    out[c] = out[c]! + w * numbers[q + 6]!;
+    out[c + 1] = out[c + 1]! + w * numbers[q + 7]!;
+    out[c + 2] = out[c + 2]! + w * numbers[q + 8]!;
+    out[d] = out[d]! + w * numbers[q + 9]!;
+    out[d + 1] = out[d + 1]! + w * numbers[q + 10]!;
+    out[d + 2] = out[d + 2]! + w * numbers[q + 11]!;
   }
 }
 
-function addSideAction(s: Float64Array, at: number, w: number, dM: number, a: number, b: number, o: number, dx: Float64Array, out: Float64Array): void {
-  const ex = s[at]!,
-    ey = s[at + 1]!,
-    ez = s[at + 2]!,
-    mx = s[at + 3]!,
-    my = s[at + 4]!,
-    mz = s[at + 5]!;
-  const nx = s[at + 6]!,
-    ny = s[at + 7]!,
-    nz = s[at + 8]!;
-  const iL = 1 / s[at + 9]!,
-    ih = 1 / s[at + 10]!,
-    t = s[at + 11]!,
-    r = 1 - t;
-  const ax = dx[3 * a]!,
-    ay = dx[3 * a + 1]!,
-    az = dx[3 * a + 2]!,
-    bx = dx[3 * b]!,
-    by = dx[3 * b + 1]!,
-    bz = dx[3 * b + 2]!;
-  const px = dx[3 * o]! - r * ax - t * bx,
-    py = dx[3 * o + 1]! - r * ay - t * by,
-    pz = dx[3 * o + 2]! - r * az - t * bz;
-  const dX = bx - ax,
-    dY = by - ay,
-    dZ = bz - az;
-  const pe = px * ex + py * ey + pz * ez,
-    pm = px * mx + py * my + pz * mz,
-    pn = px * nx + py * ny + pz * nz;
-  const dm = dX * mx + dY * my + dZ * mz,
-    dn = dX * nx + dY * ny + dZ * nz;
-  // Conjugates of the quadratic form: P for p, D for d.
-  const Pe = w * dn * iL * ih,
-    Pm = w * pn * ih * ih,
-    Pn = w * pm * ih * ih - dM * ih;
-  const Dm = 0.5 * w * dn * iL * iL,
-    Dn = w * (pe * iL * ih + 0.5 * dm * iL * iL);
-  const Px = Pe * ex + Pm * mx + Pn * nx,
-    Py = Pe * ey + Pm * my + Pn * ny,
-    Pz = Pe * ez + Pm * mz + Pn * nz;
-  const Dx = Dm * mx + Dn * nx,
-    Dy = Dm * my + Dn * ny,
-    Dz = Dm * mz + Dn * nz;
-  out[3 * o] = out[3 * o]! + Px;
-  out[3 * o + 1] = out[3 * o + 1]! + Py;
-  out[3 * o + 2] = out[3 * o + 2]! + Pz;
-  out[3 * a] = out[3 * a]! - r * Px - Dx;
-  out[3 * a + 1] = out[3 * a + 1]! - r * Py - Dy;
-  out[3 * a + 2] = out[3 * a + 2]! - r * Pz - Dz;
-  out[3 * b] = out[3 * b]! - t * Px + Dx;
-  out[3 * b + 1] = out[3 * b + 1]! - t * Py + Dy;
-  out[3 * b + 2] = out[3 * b + 2]! - t * Pz + Dz;
+/** out[k] = row k . dx: the transpose of addSpread. */
+export function gather(verts: Uint32Array, numbers: Float64Array, dx: Float64Array, out: Float64Array): void {
+  for (let k = 0, v = 0, q = 0; v < verts.length; k++, v += 4, q += 12) {
+    const a = 3 * verts[v]!,
+      b = 3 * verts[v + 1]!,
+      c = 3 * verts[v + 2]!,
+      d = 3 * verts[v + 3]!;
+    out[k] =
+      numbers[q]! * dx[a]! +
+      numbers[q + 1]! * dx[a + 1]! +
+      numbers[q + 2]! * dx[a + 2]! +
+      (numbers[q + 3]! * dx[b]! + numbers[q + 4]! * dx[b + 1]! + numbers[q + 5]! * dx[b + 2]!) +
+      (numbers[q + 6]! * dx[c]! + numbers[q + 7]! * dx[c + 1]! + numbers[q + 8]! * dx[c + 2]!) +
+      (numbers[q + 9]! * dx[d]! + numbers[q + 10]! * dx[d + 1]! + numbers[q + 11]! * dx[d + 2]!);
+  }
 }

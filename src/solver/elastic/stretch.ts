@@ -1,5 +1,5 @@
-import type { Elastic } from './elastic.ts';
 import type { Sheet } from './sheet.ts';
+import type { TautState } from './taut.ts';
 
 /**
  * Constant-strain triangles: gradients, Green strain, St. Venant-Kirchhoff stress and what they do to the vertices. Arrays per triangle:
@@ -74,18 +74,55 @@ export function stresses(sheet: Sheet, strain: Float64Array, stress: Float64Arra
   }
 }
 
-/** out strain += M phi for per-edge values (3m). */
-export function addEdgeStrains(sheet: Sheet, edge: Float64Array, out: Float64Array): void {
+/** out strain += M phi for numbers per edge (E); edgeOf: 3m. */
+export function addEdgeStrains(sheet: Sheet, edgeOf: Int32Array, edge: Float64Array, out: Float64Array): void {
   const M = sheet.M;
   for (let t = 0; t < sheet.m; t++) {
     const q = 3 * t,
       r = 9 * t,
-      a = edge[q]!,
-      b = edge[q + 1]!,
-      c = edge[q + 2]!;
+      a = edge[edgeOf[q]!]!,
+      b = edge[edgeOf[q + 1]!]!,
+      c = edge[edgeOf[q + 2]!]!;
     out[q] = out[q]! + M[r]! * a + M[r + 1]! * b + M[r + 2]! * c;
     out[q + 1] = out[q + 1]! + M[r + 3]! * a + M[r + 4]! * b + M[r + 5]! * c;
     out[q + 2] = out[q + 2]! + M[r + 6]! * a + M[r + 7]! * b + M[r + 8]! * c;
+  }
+}
+
+/** tau_e = sum over the edge's triangles of A M_k . S (E). */
+export function edgeTension(sheet: Sheet, edgeOf: Int32Array, stress: Float64Array, tau: Float64Array): void {
+  const { M, area } = sheet;
+  tau.fill(0);
+  for (let t = 0; t < sheet.m; t++) {
+    const q = 3 * t,
+      r = 9 * t,
+      A = area[t]!,
+      s0 = A * stress[q]!,
+      s1 = A * stress[q + 1]!,
+      s2 = A * stress[q + 2]!;
+    for (let k = 0; k < 3; k++) {
+      const e = edgeOf[q + k]!;
+      tau[e] = tau[e]! + M[r + k]! * s0 + M[r + 3 + k]! * s1 + M[r + 6 + k]! * s2;
+    }
+  }
+}
+
+/** out (6m) = A [C11 C22 C12 C66 C16 C26] of every triangle, layers that are taut included. */
+export function tangents(sheet: Sheet, taut: TautState | null, out: Float64Array): void {
+  const { area, stretch: C } = sheet;
+  for (let t = 0; t < sheet.m; t++) {
+    for (let k = 0; k < 4; k++) out[6 * t + k] = area[t]! * C[4 * t + k]!;
+    out[6 * t + 4] = out[6 * t + 5] = 0;
+  }
+  for (let b = 0; taut && b < taut.count; b++) {
+    const t = taut.tri[b]!,
+      k = area[t]! * taut.now[b]!,
+      n11 = taut.along[3 * b]!,
+      n22 = taut.along[3 * b + 1]!,
+      n12 = taut.along[3 * b + 2]!;
+    [n11 * n11, n22 * n22, n11 * n22, n12 * n12, n11 * n12, n22 * n12].forEach((v, i) => {
+      out[6 * t + i] = out[6 * t + i]! + k * v;
+    });
   }
 }
 
@@ -128,33 +165,6 @@ export function addStretchForces(sheet: Sheet, F: Float64Array, stress: Float64A
       F[s + 1]! * s2 + F[s + 4]! * s1,
       F[s + 2]! * s2 + F[s + 5]! * s1,
       g,
-    );
-  }
-}
-
-/** Adds A (dF S + F dS) b to out (3n), S the stress of the linearisation. */
-export function addStretchAction(el: Elastic, dF: Float64Array, dS: Float64Array, out: Float64Array): void {
-  const { sheet, F, geoStress } = el;
-  for (let t = 0; t < sheet.m; t++) {
-    const q = 3 * t,
-      s = 6 * t,
-      A = sheet.area[t]!,
-      s0 = A * geoStress[q]!,
-      s1 = A * geoStress[q + 1]!,
-      s2 = A * geoStress[q + 2]!,
-      r0 = A * dS[q]!,
-      r1 = A * dS[q + 1]!,
-      r2 = A * dS[q + 2]!;
-    spread(
-      sheet,
-      t,
-      dF[s]! * s0 + dF[s + 3]! * s2 + F[s]! * r0 + F[s + 3]! * r2,
-      dF[s + 1]! * s0 + dF[s + 4]! * s2 + F[s + 1]! * r0 + F[s + 4]! * r2,
-      dF[s + 2]! * s0 + dF[s + 5]! * s2 + F[s + 2]! * r0 + F[s + 5]! * r2,
-      dF[s]! * s2 + dF[s + 3]! * s1 + F[s]! * r2 + F[s + 3]! * r1,
-      dF[s + 1]! * s2 + dF[s + 4]! * s1 + F[s + 1]! * r2 + F[s + 4]! * r1,
-      dF[s + 2]! * s2 + dF[s + 5]! * s1 + F[s + 2]! * r2 + F[s + 5]! * r1,
-      out,
     );
   }
 }
