@@ -51,6 +51,7 @@ export interface RelaxOptions {
   /** CG tolerance. */ readonly cg?: number;
   /** Keep one factor as preconditioner as long as CG is content with it: for states close to the one it was made for. */ readonly keepFactor?: boolean;
   /** Stop after this many steps for which CG ran to its limit, less RELIEF for each that it solved; default never. */ readonly hard?: number;
+  /** Stop after so many projected Hessians in a row (default never): for runs that are trusted only where they end stable. */ readonly straying?: number;
   /** Called after every step; return false to stop. */
   readonly watch?: (step: number, residual: number, x: Float64Array) => boolean | undefined;
 }
@@ -87,6 +88,7 @@ export function* relaxing(sys: System, x: Float64Array, o: RelaxOptions): Work<R
   let it = 0,
     hard = 0,
     refused = 0,
+    projected = 0,
     limit = CG_LIMIT,
     polish = false;
   for (; it < o.maxIterations; it++) {
@@ -113,6 +115,8 @@ export function* relaxing(sys: System, x: Float64Array, o: RelaxOptions): Work<R
       continue;
     }
     stable = !step.projected;
+    projected = stable ? 0 : projected + 1;
+    if (o.straying !== undefined && projected >= o.straying) break;
     const unsolved = step.cgIterations >= limit;
     hard = unsolved ? hard + 1 : Math.max(0, hard - RELIEF);
     if (o.hard !== undefined && hard >= o.hard) break;

@@ -40,6 +40,11 @@ export const GIVEN_WAY = 0.7;
 
 /** Height kept below which a bag counts as crumpled: its folds are tighter than the mesh's arcs can follow. */
 export const CRUMPLED = 0.8;
+/**
+ * Newton steps in a row from projected Hessians after which big steps are given up: of 172 runs that came to rest at a stable state none took more than ten
+ * (all templates in their options, 20 mm, middle), of 75 that did not half took up to forty.
+ */
+export const STRAYING = 12;
 const STEPS: Steps = { dt: 0.01, grow: 2.5, cap: TRUSTED };
 
 /** One settling on its way: what is asked of it, and what it has cost. */
@@ -83,6 +88,7 @@ export function* newton(run: Run, x: Float64Array, stage: string, home: Float64A
     ...(run.o.steps ?? STEPS),
     dtMax: 1e4,
     monotone: false,
+    ...(run.free ? {} : { straying: STRAYING }),
     maxIterations: run.free ? 4 * most : most,
     cg: 1e-3,
     // Convergence is fast but not monotone, so only the count says how far a run can still go.

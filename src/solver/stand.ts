@@ -1,5 +1,5 @@
 import { relaxing } from './relax.ts';
-import { furthest, GIVEN_WAY, heightKept, REST, type RestState, type SettleOptions, TRUSTED } from './run.ts';
+import { furthest, GIVEN_WAY, heightKept, REST, type RestState, type SettleOptions, STRAYING, TRUSTED } from './run.ts';
 import { resting } from './settle.ts';
 import { commit, forces, giveBack, gripOf, letGo, type System } from './system.ts';
 import type { Work } from './work.ts';
@@ -138,7 +138,17 @@ function* ramp(sys: System, y: Float64Array, tolerance: number, from: readonly n
   for (let k = 1; k <= RAMP; k++) {
     for (let c = 0; c < 3; c++) sys.pull[c] = from[c]! + ((to[c]! - from[c]!) * k) / RAMP;
     before.set(y);
-    const r = yield* relaxing(sys, y, { tolerance, dt: 0.02, grow: 10, dtMax: 1e4, cap: 0.005, monotone: false, maxIterations: 25, cg: 1e-2 });
+    const r = yield* relaxing(sys, y, {
+      tolerance,
+      dt: 0.02,
+      grow: 10,
+      dtMax: 1e4,
+      cap: 0.005,
+      monotone: false,
+      straying: STRAYING,
+      maxIterations: 25,
+      cg: 1e-2,
+    });
 
     if (r.status !== 'settled' || !r.stable || furthest(y, before) >= TRUSTED) return false;
   }

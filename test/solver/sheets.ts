@@ -1,4 +1,4 @@
-import type { Model } from '../../src/solver/types.ts';
+import type { Model, Support } from '../../src/solver/types.ts';
 
 /** Small deterministic generator for tests (mulberry32). */
 export function random(seed: number): () => number {
@@ -144,3 +144,10 @@ function modelFrom(
     },
   };
 }
+
+/** Two smooth plates that keep a strip between y = 0 and `width` in its plane, where theory speaks of a plane curve. */
+export const plates = (width: number): Support[] =>
+  [0, 1].map((side) => {
+    const [skin, way] = [5e-4, 1 - 2 * side];
+    return { name: 'plate', sdf: { kind: 'plane', point: [0, side * width - way * skin, 0], normal: [0, way, 0] }, friction: 0, offset: skin };
+  });

@@ -109,13 +109,20 @@ export function computeAngles(model: Model, x: Float64Array, out: Angles): void 
     const ex = sides[at]!,
       ey = sides[at + 1]!,
       ez = sides[at + 2]!;
-    theta[H + c] = turn(sides, at, dy * ez - dz * ey, dz * ex - dx * ez, dx * ey - dy * ex);
-    const t = sides[at + 11]!;
-    for (let k = 0, q = 12 * (H + c); k < 3; k++, q++) {
-      const n = sides[at + 6 + k]! / sides[at + 10]!;
-      grad[q] = (1 - t) * n;
-      grad[q + 3] = t * n;
-      grad[q + 6] = -n;
+    const nx = dy * ez - dz * ey,
+      ny = dz * ex - dx * ez,
+      nz = dx * ey - dy * ex,
+      // A direction that leans along its edge turns with it: see addGhost in shell.ts.
+      lean = (dx * ex + dy * ey + dz * ez) / ((nx * nx + ny * ny + nz * nz) * sides[at + 9]!),
+      t = sides[at + 11]!,
+      q = 12 * (H + c);
+    theta[H + c] = turn(sides, at, nx, ny, nz);
+    for (let k = 0; k < 3; k++) {
+      const n = sides[at + 6 + k]! / sides[at + 10]!,
+        g = lean * (k === 0 ? nx : k === 1 ? ny : nz);
+      grad[q + k] = (1 - t) * n - g;
+      grad[q + 3 + k] = t * n + g;
+      grad[q + 6 + k] = -n;
     }
   }
 }

@@ -1,4 +1,4 @@
-import { type Rows, rowsOf, times, transposed } from './rows.ts';
+import { entries, type Rows, times, transposed } from './rows.ts';
 import type { Sheet } from './sheet.ts';
 import { factoriseSlaves, type SlaveSolve } from './slaves.ts';
 
@@ -32,9 +32,10 @@ export function createBending(sheet: Sheet, hingeRest: Float64Array, seamSlaves:
     const p = partner[q]!;
     edgeOf[q] = p >= 0 && p < q ? edgeOf[p]! : edges++;
   }
-  const load = entries(),
-    moment = entries(),
-    arc = entries();
+  const sprung = seamSlaves.length,
+    load = entries(9 * m + 2 * sprung),
+    moment = entries(18 * m + 3 * sprung),
+    arc = entries(18 * m);
   for (let t = 0; t < m; t++)
     for (let a = 0; a < 3; a++) {
       const q = 3 * t + a;
@@ -74,20 +75,6 @@ export function createBending(sheet: Sheet, hingeRest: Float64Array, seamSlaves:
       sheet,
       seamSlaves.map(([h, i, j]) => [i, j, sheet.seamSpring[h]!] as const),
     ),
-  };
-}
-
-function entries() {
-  const rows: number[] = [],
-    columns: number[] = [],
-    numbers: number[] = [];
-  return {
-    add(row: number, column: number, number: number): void {
-      rows.push(row);
-      columns.push(column);
-      numbers.push(number);
-    },
-    rows: (count: number): Rows => rowsOf(count, rows, columns, numbers),
   };
 }
 

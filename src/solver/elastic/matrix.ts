@@ -1,6 +1,6 @@
 import { cordBlock, eachCordPair } from './cords.ts';
 import type { Elastic } from './elastic.ts';
-import { HINGE_PAIRS, put } from './shell.ts';
+import { HINGE_PAIRS, put, TRI_PAIRS } from './shell.ts';
 
 /**
  * Fills the matrix for the linearisation of `el`, plus `diag` (9n per-vertex 3x3 blocks: contact) and mass * massFactor.
@@ -57,9 +57,9 @@ function addHinges(el: Elastic, values: Float64Array): void {
     for (let p = 0; p < 10; p++) addProduct(G, k, 12 * h + 3 * HINGE_PAIRS[2 * p]!, 12 * h + 3 * HINGE_PAIRS[2 * p + 1]!, values, hingeBlocks[10 * h + p]!);
   }
   for (let c = 0; c < sheet.clamps; c++) {
-    const q = 12 * (sheet.hinges + c) + 6;
-    // The clamped edge itself is held.
-    addProduct(G, sheet.clampStiffness[c]!, q, q, values, clampBlocks[6 * c + 2]!);
+    const q = 12 * (sheet.hinges + c);
+    for (let p = 0; p < 6; p++)
+      addProduct(G, sheet.clampStiffness[c]!, q + 3 * TRI_PAIRS[2 * p]!, q + 3 * TRI_PAIRS[2 * p + 1]!, values, clampBlocks[6 * c + p]!);
   }
 }
 

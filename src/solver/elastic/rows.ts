@@ -11,55 +11,68 @@ export interface Rows {
 
 const FIVE = 5;
 
-/** Gathers entries (row, column, number) into rows; entries of one place add up, in the order they came. */
-export function rowsOf(count: number, rows: readonly number[], columns: readonly number[], numbers: readonly number[]): Rows {
-  const first = new Int32Array(count + 1);
-  for (const i of rows) first[i + 1] = first[i + 1]! + 1;
-  for (let i = 0; i < count; i++) first[i + 1] = first[i + 1]! + first[i]!;
-  const next = first.slice(0, count),
-    byRow = new Int32Array(rows.length);
-  rows.forEach((i, e) => {
-    byRow[next[i]!] = e;
-    next[i] = next[i]! + 1;
-  });
-  const start = new Int32Array(count + 1),
-    column: number[] = [],
-    value: number[] = [];
-  for (let i = 0; i < count; i++) {
-    for (let k = first[i]!; k < first[i + 1]!; k++) {
-      const j = columns[byRow[k]!]!,
-        v = numbers[byRow[k]!]!;
+/** Entries (row, column, number) on their way into rows; room for `most` of them. */
+export interface Entries {
+  add(row: number, column: number, number: number): void;
+  /** Entries of one place add up, in the order they came. */ rows(count: number): Rows;
+}
+
+export function entries(most: number): Entries {
+  const row = new Int32Array(most),
+    column = new Int32Array(most),
+    number = new Float64Array(most);
+  let n = 0;
+  return {
+    add(i, j, v) {
+      row[n] = i;
+      column[n] = j;
+      number[n++] = v;
+    },
+    rows: (count) => gathered(count, row.subarray(0, n), column, number),
+  };
+}
+
+function gathered(count: number, row: Int32Array, columnOf: Int32Array, number: Float64Array): Rows {
+  const next = new Int32Array(count + 1);
+  for (let e = 0; e < row.length; e++) next[row[e]! + 1] = next[row[e]! + 1]! + 1;
+  for (let i = 0; i < count; i++) next[i + 1] = next[i + 1]! + next[i]!;
+  const byRow = new Int32Array(row.length),
+    from = next.slice();
+  for (let e = 0; e < row.length; e++) {
+    byRow[next[row[e]!]!] = e;
+    next[row[e]!] = next[row[e]!]! + 1;
+  }
+  const most = row.length + FIVE * count,
+    start = new Int32Array(count + 1),
+    column = new Int32Array(most),
+    value = new Float64Array(most);
+  for (let i = 0, end = 0; i < count; i++) {
+    for (let k = from[i]!; k < from[i + 1]!; k++) {
+      const e = byRow[k]!,
+        j = columnOf[e]!;
       // Rows are short: the place is found from the end.
-      let at = column.length;
+      let at = end;
       while (at > start[i]! && column[at - 1]! > j) at--;
-      if (at > start[i]! && column[at - 1] === j) value[at - 1] = value[at - 1]! + v;
+      if (at > start[i]! && column[at - 1] === j) value[at - 1] = value[at - 1]! + number[e]!;
       else {
-        column.splice(at, 0, j);
-        value.splice(at, 0, v);
+        column.copyWithin(at + 1, at, end);
+        value.copyWithin(at + 1, at, end);
+        column[at] = j;
+        value[at] = number[e]!;
+        end++;
       }
     }
-    while ((column.length - start[i]!) % FIVE !== 0) {
-      column.push(0);
-      value.push(0);
-    }
-    start[i + 1] = column.length;
+    for (; (end - start[i]!) % FIVE !== 0; end++) column[end] = value[end] = 0;
+    start[i + 1] = end;
   }
-  return { count, start, column: Int32Array.from(column), value: Float64Array.from(value) };
+  return { count, start, column: column.slice(0, start[count]), value: value.slice(0, start[count]) };
 }
 
 /** The transpose, `columns` its number of rows. */
 export function transposed(a: Rows, columns: number): Rows {
-  const rows: number[] = [],
-    cols: number[] = [],
-    numbers: number[] = [];
-  for (let i = 0; i < a.count; i++)
-    for (let p = a.start[i]!; p < a.start[i + 1]!; p++) {
-      if (a.value[p] === 0) continue;
-      rows.push(a.column[p]!);
-      cols.push(i);
-      numbers.push(a.value[p]!);
-    }
-  return rowsOf(columns, rows, cols, numbers);
+  const to = entries(a.value.length);
+  for (let i = 0; i < a.count; i++) for (let p = a.start[i]!; p < a.start[i + 1]!; p++) if (a.value[p] !== 0) to.add(a.column[p]!, i, a.value[p]!);
+  return to.rows(columns);
 }
 
 /** out = factor A x; out: at least `count` numbers, not the same array as x. */

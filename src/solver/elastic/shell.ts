@@ -19,7 +19,7 @@ export interface Shell {
   /** Block of every vertex pair of every cord, in the order of eachCordPair. */ readonly cordBlocks: Int32Array;
 }
 
-const TRI_PAIRS = [0, 0, 1, 1, 2, 2, 1, 0, 2, 0, 2, 1];
+export const TRI_PAIRS = [0, 0, 1, 1, 2, 2, 1, 0, 2, 0, 2, 1];
 export const HINGE_PAIRS = [0, 0, 1, 1, 2, 2, 3, 3, 1, 0, 2, 0, 3, 0, 2, 1, 3, 1, 3, 2];
 
 /** Pattern and block maps of a model. */
@@ -190,8 +190,42 @@ function addTurns(el: Elastic): void {
     addSide(angles.sides, 2 * SIDE * h, M, parts, values, hingeBlocks, 10 * h, OF_FIRST);
     addSide(angles.sides, 2 * SIDE * h + SIDE, M, parts, values, hingeBlocks, 10 * h, OF_SECOND);
   }
-  for (let c = 0; c < sheet.clamps; c++)
-    addSide(angles.sides, SIDE * (2 * sheet.hinges + c), geoMoment[sheet.hinges + c]!, parts, values, clampBlocks, 6 * c, OF_CLAMP);
+  for (let c = 0; c < sheet.clamps; c++) {
+    const M = geoMoment[sheet.hinges + c]!;
+    addSide(angles.sides, SIDE * (2 * sheet.hinges + c), M, parts, values, clampBlocks, 6 * c, OF_CLAMP);
+    addGhost(angles.sides, SIDE * (2 * sheet.hinges + c), M, el.model.clampDir, 3 * c, values, clampBlocks, 6 * c);
+  }
+}
+
+/**
+ * The clamp's side of the same. Its ghost triangle keeps the direction dir and goes with the edge, which may turn (an end moment): with tan the tangent of how far dir
+ * leans along the edge, d theta = tan d_n/L and d2 theta = (1 + 2 tan^2) d_m d_n/L^2 - 2 tan d_n d_e/L^2.
+ */
+function addGhost(S: Float64Array, at: number, M: number, dir: Float64Array, k: number, values: Float64Array, blocks: Int32Array, first: number): void {
+  const ex = S[at]!,
+    ey = S[at + 1]!,
+    ez = S[at + 2]!,
+    along = dir[k]! * ex + dir[k + 1]! * ey + dir[k + 2]! * ez,
+    over = 1 / Math.sqrt(1 - along * along),
+    tan = along * over,
+    mx = (dir[k]! - along * ex) * over,
+    my = (dir[k + 1]! - along * ey) * over,
+    mz = (dir[k + 2]! - along * ez) * over,
+    nx = my * ez - mz * ey,
+    ny = mz * ex - mx * ez,
+    nz = mx * ey - my * ex,
+    size = M / (S[at + 9]! * S[at + 9]!),
+    share = 0.5 + tan * tan,
+    ux = share * mx - tan * ex,
+    uy = share * my - tan * ey,
+    uz = share * mz - tan * ez;
+  for (let b = 0; b < 3; b++) {
+    const w = b < 2 ? size : -size,
+      xy = w * (ux * ny + nx * uy),
+      xz = w * (ux * nz + nx * uz),
+      yz = w * (uy * nz + ny * uz);
+    put(values, blocks[first + OF_CLAMP[b]!]!, 2 * w * ux * nx, xy, xz, xy, 2 * w * uy * ny, yz, xz, yz, 2 * w * uz * nz);
+  }
 }
 
 /**
