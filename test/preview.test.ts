@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { BagError, Cancelled, parseBag, preview } from '../src/index.ts';
+import { BagError, Cancelled, parseBag, preview, sew } from '../src/index.ts';
 
 const text = readFileSync(new URL('../demos/harbour-tote.bag.json', import.meta.url), 'utf8');
 const bag = parseBag(text);
@@ -82,5 +82,19 @@ describe('the boxed tote, end to end', () => {
     expect(() => preview(bag, { option: 'cardboard' })).toThrow(BagError);
     expect(() => preview(bag, { option: 'cardboard' })).toThrow(/vegetable-tanned leather/);
     expect(() => preview(bag, { edgeLength: COARSE, onProgress: () => false })).toThrow(Cancelled);
+  });
+
+  it('the shape sewn last serves the next cloth as well, and no other pattern or mesh: the same arrays, and equal ones when sewn anew', () => {
+    const file = JSON.parse(text),
+      first = sew(bag, COARSER),
+      other = sew(parseBag({ ...file, stacks: { ...file.stacks, outer: ['muslin'] }, name: 'another name' }), COARSER);
+    expect(other.mesh).toBe(first.mesh);
+    expect(sew(bag, COARSE).mesh.vertexCount).toBeGreaterThan(first.mesh.vertexCount);
+    const again = sew(bag, COARSER);
+    expect(again.mesh).not.toBe(first.mesh);
+    expect(again).toEqual(first);
+    const wider = structuredClone(file);
+    wider.parameters.W = '310 mm';
+    expect(sew(parseBag(wider), COARSER).drafted).not.toEqual(first.drafted);
   });
 });

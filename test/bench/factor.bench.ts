@@ -1,4 +1,5 @@
-import { allocateFactor, analyse, type BlockPattern, factorise, multiply, solve } from '../../src/solver/sparse/index.ts';
+import { allocateFactor, type BlockPattern, factorise, multiply, solve } from '../../src/solver/sparse/index.ts';
+import { analyseAnew } from '../../src/solver/sparse/symbolic.ts';
 import { boxBag, dominantValues, edgePattern, hingePattern } from '../solver/sparse-meshes.ts';
 
 // Run: npx vite build --mode bench --ssr test/bench/factor.bench.ts && node dist/bench/factor.bench.js [vertices ...]
@@ -20,10 +21,10 @@ function row(name: string, pattern: BlockPattern): void {
   const values = dominantValues(pattern, 1);
   const size = pattern.blockCount * pattern.blockSize;
   const start = performance.now();
-  let symbolic = analyse(pattern);
+  let symbolic = analyseAnew(pattern);
   const cold = performance.now() - start;
   const analysis = best(5, () => {
-    symbolic = analyse(pattern);
+    symbolic = analyseAnew(pattern);
   });
   const factor = allocateFactor(symbolic);
   const plain = allocateFactor(symbolic, false);

@@ -151,11 +151,37 @@ function supernodes(parent: Int32Array, counts: Int32Array, b: number): Supernod
  *
  * Formula: nested dissection, elimination tree, relaxed supernodes (Ashcraft & Grimes 1989), multifrontal assembly
  * (Duff & Reid 1983; Liu 1992). Assumes a structurally valid pattern (every diagonal block present). Costs about as
- * much as one factorisation; one analysis serves every matrix of the pattern. Mutates nothing.
+ * much as four factorisations; one analysis serves every matrix of the pattern, and the last few are kept: a bag is settled with one cloth after another.
  */
 export function analyse(pattern: BlockPattern): Symbolic {
+  const known = kept.findIndex((k) => samePattern(k.pattern, pattern));
+  if (known >= 0) {
+    kept.unshift(...kept.splice(known, 1));
+    return kept[0].symbolic;
+  }
+  const symbolic = analyseAnew(pattern);
+  kept.unshift({ pattern: { ...pattern, rowPtr: pattern.rowPtr.slice(), colIdx: pattern.colIdx.slice() }, symbolic });
+  kept.length = Math.min(kept.length, KEPT);
+  return symbolic;
+}
+
+/** The same without looking among those kept. Mutates nothing. */
+export function analyseAnew(pattern: BlockPattern): Symbolic {
   const graph = blockGraph(pattern);
   return plan(pattern, graph, order(graph, pattern.blockSize));
+}
+
+/** Analyses kept, latest first: of a bag's matrix, its slaves and its placing, and as many again. */
+const kept: { readonly pattern: BlockPattern; readonly symbolic: Symbolic }[] = [];
+const KEPT = 6;
+
+const samePattern = (a: BlockPattern, b: BlockPattern): boolean =>
+  a.blockCount === b.blockCount && a.blockSize === b.blockSize && sameNumbers(a.rowPtr, b.rowPtr) && sameNumbers(a.colIdx, b.colIdx);
+
+function sameNumbers(a: Int32Array, b: Int32Array): boolean {
+  if (a.length !== b.length) return false;
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
+  return true;
 }
 
 export function plan(pattern: BlockPattern, graph: Graph, perm: Int32Array): Symbolic {
