@@ -30,6 +30,9 @@ const CREEP = 1e-5;
 /** What a step that CG solved takes off the count of those it did not. */
 const RELIEF = 0.2;
 
+/** CG iterations over which a kept factor is made anew: as long as a factorisation takes. */
+const STALE = 8;
+
 export interface RelaxOptions {
   /** Stop when the residual (over the mean vertex weight) is below this. */ readonly tolerance: number;
   /** First pseudo-time step, s, its growth per accepted step and its largest value. */
@@ -89,6 +92,7 @@ export function* relaxing(sys: System, x: Float64Array, o: RelaxOptions): Work<R
     hard = 0,
     refused = 0,
     projected = 0,
+    spent = 0,
     limit = CG_LIMIT,
     polish = false;
   for (; it < o.maxIterations; it++) {
@@ -102,7 +106,7 @@ export function* relaxing(sys: System, x: Float64Array, o: RelaxOptions): Work<R
       predicted: havePrediction && !o.monotone ? predicted : null,
       tolerance: o.cg ?? 1e-3,
       positive: false,
-      keepFactor: o.keepFactor ?? false,
+      keepFactor: (o.keepFactor ?? false) && spent <= STALE,
       ...(o.regrip ? { limit } : {}),
     });
     if (!step.ok) {
@@ -114,6 +118,7 @@ export function* relaxing(sys: System, x: Float64Array, o: RelaxOptions): Work<R
       dt *= 0.3;
       continue;
     }
+    spent = step.cgIterations;
     stable = !step.projected;
     projected = stable ? 0 : projected + 1;
     if (o.straying !== undefined && projected >= o.straying) break;
