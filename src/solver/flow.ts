@@ -1,5 +1,5 @@
 import { proved } from './probe.ts';
-import { type RelaxResult, relaxing } from './relax.ts';
+import { type RelaxOptions, type RelaxResult, relaxing } from './relax.ts';
 import { CRUMPLED, furthest, GIVEN_WAY, heightKept, leftAlone, newton, type Run, TRUSTED, tell } from './run.ts';
 import { giveBack, gripOf } from './system.ts';
 import type { Work } from './work.ts';
@@ -21,7 +21,7 @@ export function* flow(run: Run, x: Float64Array): Work<RelaxResult> {
   const { sys, o } = run,
     wanted = sys.el.arcs,
     height = () => heightKept(o.watch, x);
-  const whole = yield* lower(run, x, wanted ? HARD : undefined);
+  const whole = yield* lower(run, x, wanted ? { hard: HARD } : {});
   if (run.cancelled || whole.status !== 'notConverged' || !wanted || height() < GIVEN_WAY || leftAlone(run, x)) return whole;
   sys.el.arcs = false;
   const plain = yield* lower(run, x);
@@ -38,7 +38,7 @@ export function* flow(run: Run, x: Float64Array): Work<RelaxResult> {
   // What plain triangles held up by locking goes further than Newton steps are trusted.
   y.set(x);
   giveBack(sys, x, grip);
-  const further = yield* lower(run, y, HARD);
+  const further = yield* lower(run, y, { hard: HARD });
   if (run.cancelled || (further.status === 'settled' && further.stable) || heightKept(o.watch, y) < GIVEN_WAY) {
     x.set(y);
     return further;
@@ -48,8 +48,13 @@ export function* flow(run: Run, x: Float64Array): Work<RelaxResult> {
   return plain;
 }
 
-/** The flow's steps from x (mutated), until rest, FLOW_STEPS, less height kept than `least`, or `hard` steps that CG did not solve (RelaxOptions.hard; default never). */
-export function* lower(run: Run, x: Float64Array, hard?: number, least = GIVEN_WAY): Work<RelaxResult> {
+/** Where the flow ends besides rest and FLOW_STEPS. */
+interface Ends extends Pick<RelaxOptions, 'hard' | 'creeping'> {
+  /** Height kept; default GIVEN_WAY. */ readonly least?: number;
+}
+
+/** The flow's steps from x (mutated). */
+export function* lower(run: Run, x: Float64Array, { least = GIVEN_WAY, ...ends }: Ends = {}): Work<RelaxResult> {
   const r = yield* relaxing(run.sys, x, {
     tolerance: run.tolerance,
     ...FLOW,
@@ -58,7 +63,7 @@ export function* lower(run: Run, x: Float64Array, hard?: number, least = GIVEN_W
     correct: true,
     maxIterations: FLOW_STEPS,
     cg: 1e-2,
-    ...(hard === undefined ? {} : { hard }),
+    ...ends,
     watch: (k, _, at) => tell(run, 'settling', k / FLOW_STEPS, at) && heightKept(run.o.watch, at) >= least && !leftAlone(run, at),
   });
   run.iterations += r.iterations;

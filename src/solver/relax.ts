@@ -30,6 +30,9 @@ const CREEP = 1e-5;
 /** What a step that CG solved takes off the count of those it did not. */
 const RELIEF = 0.2;
 
+/** Pseudo-time step, s, that a run on its way to rest has left behind soon: near it steps grow without bound. */
+const CREEPING = 0.1;
+
 /** CG iterations over which a kept factor is made anew: as long as a factorisation takes. */
 const STALE = 8;
 
@@ -55,6 +58,7 @@ export interface RelaxOptions {
   /** Keep one factor as preconditioner as long as CG is content with it: for states close to the one it was made for. */ readonly keepFactor?: boolean;
   /** Stop after this many steps for which CG ran to its limit, less RELIEF for each that it solved; default never. */ readonly hard?: number;
   /** Stop after so many projected Hessians in a row (default never): for runs that are trusted only where they end stable. */ readonly straying?: number;
+  /** Stop after so many steps where they are still shorter than CREEPING (default never): sheets that slide over one another by the millimetre get there sooner by falling on. */ readonly creeping?: number;
   /** Called after every step; return false to stop. */
   readonly watch?: (step: number, residual: number, x: Float64Array) => boolean | undefined;
 }
@@ -97,7 +101,7 @@ export function* relaxing(sys: System, x: Float64Array, o: RelaxOptions): Work<R
     polish = false;
   for (; it < o.maxIterations; it++) {
     yield;
-    if (residual < o.tolerance) break;
+    if (residual < o.tolerance || (o.creeping !== undefined && it >= o.creeping && dt < CREEPING)) break;
     if (!Number.isFinite(residual)) return { status: 'diverged', residual, iterations: it, energies: e, stable: false };
     if (!fresh) forces(sys, x, g);
     fresh = true;
