@@ -1,10 +1,11 @@
+import { put } from './block.ts';
 import { cordBlock, eachCordPair } from './cords.ts';
 import type { Elastic } from './elastic.ts';
-import { HINGE_PAIRS, put, TRI_PAIRS } from './shell.ts';
+import { HINGE_PAIRS, TRI_PAIRS } from './shell.ts';
 
 /**
  * Fills the matrix for the linearisation of `el`, plus `diag` (9n per-vertex 3x3 blocks: contact) and mass * massFactor.
- * Held vertices become identity rows. Mutates matrix.values.
+ * Held vertices become identity rows. Mutates `values`, in the blocks of el.shell.pattern.
  */
 export function assembleMatrix(el: Elastic, values: Float64Array, diag: Float64Array, massFactor: number): void {
   const { pattern, diagonal } = el.shell,
