@@ -68,7 +68,7 @@ export function* standing(sys: System, start: Float64Array, o: StandOptions): Wo
 
 /**
  * Pulls sideways from four sides, lets go each time, and returns the largest movement left, m (Infinity: it went over or did not settle).
- * The factor of the rest state serves as preconditioner throughout: the states differ little as long as the bag stands.
+ * The factor at hand serves as preconditioner until CG takes longer for it than a new one would: the states differ little as long as the bag stands.
  */
 function* nudgeFourWays(sys: System, x: Float64Array, o: StandOptions): Work<number> {
   let worst = 0;

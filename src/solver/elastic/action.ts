@@ -1,6 +1,6 @@
 import { multiply } from '../sparse/index.ts';
 import { addSpread, gather } from './angles.ts';
-import { slavesOf } from './bending.ts';
+import { momentsUnder, slavesOf } from './bending.ts';
 import { applyCords, predictCords } from './cords.ts';
 import type { Elastic } from './elastic.ts';
 import { times } from './rows.ts';
@@ -39,12 +39,8 @@ export function apply(el: Elastic, dx: Float64Array, out: Float64Array): void {
       pull[j] = pull[j]! + among[k + 1]! * a + among[k + 3]! * b + among[k + 4]! * c;
       pull[l] = pull[l]! + among[k + 2]! * a + among[k + 4]! * b + among[k + 5]! * c;
     }
-    times(bending.arcBack, 1, pull, s.back);
-    bending.solve(s.backSlaves, s.z);
-    for (let i = 0; i < s.z.length; i++) s.y[i] = s.y[i]! - s.z[i]!;
-  }
-  times(bending.moment, 1, s.bent, s.moment);
-  if (el.arcs) for (let k = 0; k < s.moment.length; k++) s.moment[k] = s.moment[k]! + s.backAngles[k]!;
+    momentsUnder(bending, s, pull, s.moment);
+  } else times(bending.moment, 1, s.bent, s.moment);
   addSpread(angles.verts, angles.grad, s.moment, out);
   if (el.cords) applyCords(el.cords, dx, out);
 }

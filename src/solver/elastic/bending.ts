@@ -83,3 +83,22 @@ export function slavesOf(b: Bending, phi: Float64Array, load: Float64Array, y: F
   times(b.load, -1, phi, load);
   b.solve(load, y);
 }
+
+/** Scratch for one set of angles and slaves. */
+export interface Bent {
+  /** A + Y: angles or their rates, then slaves; and its slaves alone. */ readonly bent: Float64Array;
+  readonly y: Float64Array;
+  /** A + Y: what pulls on arcs come to on angles and slaves; and the two parts of it. */ readonly back: Float64Array;
+  readonly backAngles: Float64Array;
+  readonly backSlaves: Float64Array;
+  /** Y */ readonly z: Float64Array;
+}
+
+/** Moments (A) of the angles and slaves in s where the arcs are pulled by `pull` (E) as well: [K L^T] [phi, y - S^-1 V_y^T pull] + V_phi^T pull. Mutates s.y. */
+export function momentsUnder(b: Bending, s: Bent, pull: Float64Array, moment: Float64Array): void {
+  times(b.arcBack, 1, pull, s.back);
+  b.solve(s.backSlaves, s.z);
+  for (let i = 0; i < s.z.length; i++) s.y[i] = s.y[i]! - s.z[i]!;
+  times(b.moment, 1, s.bent, moment);
+  for (let k = 0; k < moment.length; k++) moment[k] = moment[k]! + s.backAngles[k]!;
+}

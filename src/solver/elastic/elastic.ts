@@ -2,7 +2,7 @@ import type { Model } from '../types.ts';
 import { type Angles, addSpread, computeAngles, createAngles } from './angles.ts';
 import { phi, phi1, phi2 } from './arc.ts';
 import { type Arcs, assembleArcs, createArcs } from './arcs.ts';
-import { type Bending, createBending, slavesOf } from './bending.ts';
+import { type Bending, type Bent, createBending, momentsUnder, slavesOf } from './bending.ts';
 import { type CordState, createCords, evaluateCords, lineariseCords } from './cords.ts';
 import { times } from './rows.ts';
 import { buildSheet, type Sheet } from './sheet.ts';
@@ -37,15 +37,9 @@ export interface Elastic {
   readonly scratch: Scratch;
 }
 
-interface Scratch {
-  /** A + Y: angles or their rates, then slaves; and the two parts of it. */ readonly bent: Float64Array;
-  readonly phi: Float64Array;
-  readonly y: Float64Array;
-  /** A + Y: what forces on arcs come to on angles and slaves; and the two parts of it. */ readonly back: Float64Array;
-  readonly backAngles: Float64Array;
-  readonly backSlaves: Float64Array;
+interface Scratch extends Bent {
+  /** A: the angles of `bent`. */ readonly phi: Float64Array;
   /** Y */ readonly load: Float64Array;
-  readonly z: Float64Array;
   /** A */ readonly moment: Float64Array;
   /** E */ readonly edge: Float64Array;
   readonly pull: Float64Array;
@@ -153,11 +147,7 @@ function addArcMoments(el: Elastic): void {
     el.slope[e] = phi1(el.turnOf[e]!);
     s.pull[e] = el.tau[e]! * el.slope[e]!;
   }
-  times(bending.arcBack, 1, s.pull, s.back);
-  bending.solve(s.backSlaves, s.z);
-  for (let i = 0; i < s.z.length; i++) s.y[i] = s.y[i]! - s.z[i]!;
-  times(bending.moment, 1, s.bent, moment);
-  for (let k = 0; k < moment.length; k++) moment[k] = moment[k]! + s.backAngles[k]!;
+  momentsUnder(bending, s, s.pull, moment);
 }
 
 /**
