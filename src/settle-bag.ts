@@ -116,12 +116,24 @@ export function sew(bag: Bag, edgeLength: number): Sewn {
   return sewn;
 }
 
+/** Stuffed shapes of a mesh, by how far and with which seed: looking for crossings in both takes as long as a firm bag's assembly. */
+const filledShapes = new WeakMap<BagMesh, Map<string, Float64Array>>();
+
+/** The drafted shape with its walls `by` outward, m; kept as long as its mesh, shared and not to be written to. Cloth has no part in it. */
+function filled(bag: Bag, mesh: BagMesh, drafted: Float64Array, by: number, seed: number): Float64Array {
+  const known = filledShapes.get(mesh) ?? new Map<string, Float64Array>(),
+    key = `${by} ${seed}`,
+    shape = known.get(key) ?? bulge(mesh, bag, drafted, by, seed);
+  filledShapes.set(mesh, known.set(key, shape));
+  return shape;
+}
+
 /** The same shape with another cloth: what changes between bands and options. */
 function equip(bag: Bag, option: BagOption, stance: Stance, band: Band, mesh: BagMesh, drafted: Float64Array, o: SceneOptions): Scene {
   const seed = o.seed ?? SEED;
   const laminates = layUp(bag, option.name, band);
   const standing = stance.kind === 'standing';
-  const stuffed = (by: number) => (stance.kind === 'held' ? drafted : bulge(mesh, bag, drafted, by, seed));
+  const stuffed = (by: number) => (stance.kind === 'held' ? drafted : filled(bag, mesh, drafted, by, seed));
   const start = stuffed(STUFFED);
   const cloth = assemble(bag, mesh, laminates, sewnLayers(bag, laminates, band), drafted, stance);
   const things = stance.kind === 'held' ? [] : fillBag(bag, stance, mesh, drafted, start, pullOf(stance), o.drop);
@@ -129,7 +141,7 @@ function equip(bag: Bag, option: BagOption, stance: Stance, band: Band, mesh: Ba
   const rig = rigStraps(bag, mesh, start, stance, band, GRAVITY * cloth.mass.reduce((sum, m) => sum + m, contents));
   const strapped = withStraps(cloth, rig, stance);
   const points = Float64Array.from([...start, ...rig.extra]);
-  const filled = joinBodies(strapped, points.subarray(0, 3 * strapped.vertexCount), things);
+  const loaded = joinBodies(strapped, points.subarray(0, 3 * strapped.vertexCount), things);
   return {
     bag,
     option,
@@ -139,8 +151,8 @@ function equip(bag: Bag, option: BagOption, stance: Stance, band: Band, mesh: Ba
     laminates,
     drafted,
     rig,
-    model: filled.model,
-    start: things.length > 0 ? filled.x : points,
+    model: loaded.model,
+    start: things.length > 0 ? loaded.x : points,
     inward: standing ? stuffed(-STUFFED) : drafted,
     thickness: laminates.map((l) => l[0]!.thickness),
   };

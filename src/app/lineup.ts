@@ -93,6 +93,7 @@ export class LineUp {
   private readonly done = new Map<string, string>();
   private readonly shown = new Map<string, Subject>();
   /** Straps of what falls. */ private readonly falling = new Map<string, readonly DrawnStrap[]>();
+  /** Options whose bay shows another shape than their result's: falling, or sewn anew. */ private readonly astray = new Set<string>();
   private readonly kept = new Map<string, Result>();
   /** Settled before the page was opened, by what they depend on; on the quick mesh. */
   private readonly shipped = new Map<string, Result>();
@@ -181,8 +182,8 @@ export class LineUp {
     this.solvers.stop(running.job);
     this.jobs.delete(column.option);
     this.store.setColumn(index, { stage: null, waiting: false, problem: tell && column.result === null ? text.stage.stopped : null });
-    // The picture may stand half-fallen: put back the last result's own.
-    if (column.result) this.showResult(index, column.result);
+    // Drawn again only where it has to be: in software that takes the solvers' cores for half a second.
+    if (column.result && this.astray.has(column.option)) this.showResult(index, column.result);
   }
 
   /** Rebuilds every picture, after bays were added or taken away. */
@@ -201,6 +202,7 @@ export class LineUp {
         const subject = this.movingSubject(this.store.state.bag, option, say);
         this.shown.set(option, subject);
         this.falling.set(option, say.straps);
+        this.astray.add(option);
         this.easel.setSubject(index, subject);
         break;
       }
@@ -233,6 +235,7 @@ export class LineUp {
       const thickness = mesh.panelNames.map((name) => column.result?.stacks.find((s) => s.panel === name)?.thickness ?? 0.001);
       const subject = this.subjectOf(bag, column.option, mesh, drafted, thickness);
       this.shown.set(column.option, subject);
+      this.astray.add(column.option);
       this.easel.setSubject(i, subject);
     });
   }
@@ -283,6 +286,7 @@ export class LineUp {
   }
 
   private showResult(index: number, result: Result): void {
+    this.astray.delete(result.option);
     const run = leadOf(result);
     const thickness = result.mesh.panelNames.map((name) => result.stacks.find((s) => s.panel === name)?.thickness ?? 0.001);
     const { bag } = this.store.state;

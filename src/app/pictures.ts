@@ -154,7 +154,7 @@ export class Pictures {
       const redraw = (): void => {
         // The canvas is as wide as what can be seen of the mat, however far the bays reach beyond it.
         mat.element.style.setProperty('--seen', `${o.frame.clientWidth}px`);
-        made.ask();
+        made.resized();
       };
       new ResizeObserver(redraw).observe(o.frame);
       o.frame.addEventListener('scroll', redraw, { passive: true });

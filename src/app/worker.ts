@@ -1,5 +1,5 @@
 import { BagError, type Band, fall, prepareScene, settlingBag } from './core.ts';
-import { dropFor, framed, pause, startOf } from './pace.ts';
+import { dropFor, framed, lookUp, pause, startOf } from './pace.ts';
 import type { Ask, Say, Stop } from './protocol.ts';
 
 /** Simulated time of the live fall, s: long enough for a wall to fold, short enough to wait for. */
@@ -53,7 +53,7 @@ async function run(ask: Ask): Promise<void> {
     // Looked up from before anything is meshed: it may have been told to stop at once.
     for (let looked = Number.NEGATIVE_INFINITY; ; ) {
       if (performance.now() - looked > LOOK_UP) {
-        await pause(0);
+        await lookUp();
         if (stopped === ask.job) return tell({ kind: 'stopped' });
         looked = performance.now();
       }

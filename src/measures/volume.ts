@@ -13,17 +13,21 @@ export interface Enclosure {
 export function enclosureOf(sheets: readonly PanelSheet[]): Enclosure | null {
   const tris: number[] = [];
   for (const s of sheets) if (SHELL_ROLES.has(s.panel.role)) for (const v of s.tris) tris.push(s.verts[v]);
-  const turned = orient(tris);
+  const edges = edgeUsers(tris);
+  const turned = orient(tris, edges);
   if (turned === null) return null;
-  const loops = openings(turned);
+  const loops = openings(turned, edges);
   return loops === null ? null : { tris: Uint32Array.from(turned), loops };
 }
 
-const edgeKey = (a: number, b: number): string => (a < b ? `${a},${b}` : `${b},${a}`);
+/** Of an undirected edge; exact up to 2^26 vertices. */
+const edgeKey = (a: number, b: number): number => (a < b ? a * 2 ** 26 + b : b * 2 ** 26 + a);
 
-/** Undirected edge -> offsets (3t) of the triangles that use it. */
-function edgeUsers(tris: readonly number[]): Map<string, number[]> {
-  const edges = new Map<string, number[]>();
+/** Undirected edge -> offsets (3t) of the triangles that use it, whichever way they are turned. */
+type EdgeUsers = ReadonlyMap<number, readonly number[]>;
+
+function edgeUsers(tris: readonly number[]): EdgeUsers {
+  const edges = new Map<number, number[]>();
   for (let t = 0; t < tris.length; t += 3) {
     for (let k = 0; k < 3; k++) {
       const [a, b] = [tris[t + k], tris[t + ((k + 1) % 3)]];
@@ -36,10 +40,9 @@ function edgeUsers(tris: readonly number[]): Map<string, number[]> {
 }
 
 /** Panels may be sewn in face out or face in; walk across the seams and turn what disagrees. */
-function orient(source: readonly number[]): number[] | null {
+function orient(source: readonly number[], edges: EdgeUsers): number[] | null {
   if (source.length === 0) return null;
   const tris = source.slice();
-  const edges = edgeUsers(tris);
   const seen = new Uint8Array(tris.length / 3);
   const queue = [0];
   seen[0] = 1;
@@ -62,9 +65,8 @@ function orient(source: readonly number[]): number[] | null {
 }
 
 /** Loops of the edges that only one triangle uses, run against that triangle. null when an opening pinches to a point. */
-function openings(tris: readonly number[]): number[][] | null {
+function openings(tris: readonly number[], users: EdgeUsers): number[][] | null {
   const next = new Map<number, number>();
-  const users = edgeUsers(tris);
   for (let t = 0; t < tris.length; t += 3) {
     for (let k = 0; k < 3; k++) {
       const [a, b] = [tris[t + k], tris[t + ((k + 1) % 3)]];

@@ -155,12 +155,15 @@ function* ramp(sys: System, y: Float64Array, tolerance: number, from: readonly n
   return true;
 }
 
-/** Goes on while each step of the last few at least halves the residual: with an old factor, what does not is not going to arrive. */
+/**
+ * Goes on while each two steps at least halve the residual: with an old factor, what does not is not going to arrive. One step alone may do less where the sheet
+ * has turned and is only then found to be strained: of 8 oz canvas as lining it went 455, 108, 57, 9, 0.02.
+ */
 function gaining(): (step: number, residual: number) => boolean {
-  let last = Number.POSITIVE_INFINITY;
-  return (step, residual) => {
-    const goes = step < 3 || residual < last / 2;
-    last = residual;
+  let [before, last] = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
+  return (_, residual) => {
+    const goes = residual < before / 2;
+    [before, last] = [last, residual];
     return goes;
   };
 }

@@ -54,7 +54,7 @@ export class Stage {
   private options: StageOptions = { rule: [0.0254, 0.1016], map: 'cloth' };
   private floor = 40;
   private fine: FineDraw | null = null;
-  private drawn: { readonly height: number; readonly floor: number } | null = null;
+  private drawn: { readonly height: number; readonly floor: number /** See `layout`. */; readonly layout: string } | null = null;
   private queued = 0;
   private rest = 0;
 
@@ -170,6 +170,18 @@ export class Stage {
     if (!this.queued) this.queued = requestAnimationFrame(() => this.draw(false));
   }
 
+  /** Where the bays lie on the canvas, and its size, as text. */
+  private layout(): string {
+    const own = this.canvas.getBoundingClientRect();
+    const bays = this.bays.map(({ element }) => element.getBoundingClientRect()).map((box) => [box.left - own.left, box.width]);
+    return JSON.stringify([own.width, own.height, bays]);
+  }
+
+  /** Something on the page has another size: draws if the bays have moved. Words that come and go under the mat are no reason to, least of all in software, on the cores that settle. */
+  resized(): void {
+    if (this.drawn?.layout !== this.layout()) this.ask();
+  }
+
   /** Pixels from the mat's foot up to the tape's zero. */
   setFloor(px: number): void {
     this.floor = px;
@@ -192,7 +204,7 @@ export class Stage {
     const floorPx = height - this.floor + floorShift(frames, this.camera, fitted);
     const scale = fitted * this.camera.zoom;
     this.scale = scale;
-    this.drawn = { height, floor: floorPx };
+    this.drawn = { height, floor: floorPx, layout: this.layout() };
     if (frames.length > 0) this.onNeed(Math.ceil(filled + this.floor + HEADROOM));
     const paint = (times: number): void => {
       this.shareCamera(scale, ratio * times);
