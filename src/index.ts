@@ -10,7 +10,7 @@ export * from './bag/index.ts';
 export type * from './bag/types.ts';
 export { BagError } from './bag/types.ts';
 export { type ChangeOptions, rankChanges } from './changes.ts';
-export { GAP_REACH, type Settled, type SettledMaps, settledMaps } from './maps.ts';
+export { GAP_REACH, type Settled, settledMaps } from './maps.ts';
 export * from './material/index.ts';
 export type { GapMap, Nearness } from './measures/gap.ts';
 export { measure } from './measures/measure.ts';

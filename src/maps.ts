@@ -3,10 +3,11 @@ import { bulge } from './assembly/place.ts';
 import { rigStraps } from './assembly/rig.ts';
 import { type Bag, BagError } from './bag/types.ts';
 import { layUp, sewnLayers } from './material/index.ts';
-import { type GapMap, gapMap, type Toucher } from './measures/gap.ts';
+import { gapMap, type Toucher } from './measures/gap.ts';
 import { membraneAt } from './measures/membrane.ts';
-import { type SeamForces, seamForces } from './measures/seam-force.ts';
-import { type StrainMap, strainMap } from './measures/strain-map.ts';
+import { seamForces } from './measures/seam-force.ts';
+import { strainMap } from './measures/strain-map.ts';
+import type { SettledMaps } from './report/maps/types.ts';
 import type { BandRun, Result } from './report/types.ts';
 import { SEED, STUFFED, settlesOnItself } from './settle-bag.ts';
 import { feltBySheets } from './solver/contact/pairs.ts';
@@ -14,13 +15,6 @@ import { GRAVITY } from './units/index.ts';
 
 /** End of the gap's scale, m: beyond a finger's width nothing is about to touch. Our own choice. */
 export const GAP_REACH = 0.02;
-
-/** What a settled bag bears, place by place. */
-export interface SettledMaps {
-  readonly strain: StrainMap;
-  readonly gap: GapMap;
-  readonly seams: SeamForces;
-}
 
 /** What of a result the maps are made from. */
 export type Settled = Pick<Result, 'option' | 'stance' | 'mesh' | 'drafted'> & { readonly run: Pick<BandRun, 'band' | 'positions' | 'arcs' | 'contents'> };

@@ -4,12 +4,6 @@ import { text } from './text.ts';
 /** 'inch': inch fractions first, millimetres beside; 'metric': millimetres alone. */
 export type UnitChoice = 'inch' | 'metric';
 
-/** The next of 1, 2, 5, 10 ... that is not smaller than a positive value: the end of a scale. */
-export function roundUp(value: number): number {
-  const power = 10 ** Math.floor(Math.log10(value));
-  return [1, 2, 5, 10].map((k) => k * power).find((s) => s >= value * (1 - 1e-9)) ?? 10 * power;
-}
-
 /** A figure in the maker's unit and the same one in the other unit, or null when one unit is enough. */
 export interface Figure {
   readonly main: string;

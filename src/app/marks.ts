@@ -1,4 +1,4 @@
-import { formatForce, type Result } from './core.ts';
+import { formatForce, type Result, roundUp } from './core.ts';
 import { h, refill, svg } from './dom.ts';
 import * as f from './format.ts';
 import { text } from './text.ts';
@@ -28,7 +28,7 @@ const HAND: Readonly<Record<f.UnitChoice, number>> = { inch: 0.1016, metric: 0.1
 /** Newtons to a hand's breadth of arrow, one of 1, 2, 5, 10 ...: the largest of these forces (N) is then drawn at 0.4 to 1 of it. */
 export function arrowScale(forces: readonly number[]): number {
   const largest = Math.max(0, ...forces);
-  return largest === 0 ? 1 : f.roundUp(largest);
+  return largest === 0 ? 1 : roundUp(largest);
 }
 
 type Point2 = readonly [number, number];

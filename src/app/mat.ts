@@ -1,11 +1,10 @@
+import { cssColour, mapColours, TIGHT_CURVATURE } from './core.ts';
 import { h, refill } from './dom.ts';
 import { elapsed, lengthText } from './format.ts';
 import type { Column, State } from './store.ts';
 import { drawTape, newTape } from './tape.ts';
 import { text } from './text.ts';
-import { cssColour, mapColours } from './view/palette.ts';
 import { type Camera, moved, START_CAMERA } from './view/projection.ts';
-import { TIGHT_CURVATURE } from './view/stage.ts';
 import { LIFT_STEP, TURN_STEP, ZOOM_STEP } from './view/turning.ts';
 
 /** From the mat's lower edge up to the tape's zero, px. */

@@ -73,7 +73,7 @@ export class Pictures {
     const { shade } = this.store.state.preferences;
     const run = leadOf(result);
     if (shade !== 'curvature') return this.heat?.flat(i, result) ?? null;
-    return run ? (await import('./heat/flat.ts')).flatCurvature(result.mesh, run.positions) : null;
+    return run ? (await import('./heat/core.ts')).flatCurvature(result.mesh, run.positions) : null;
   }
 
   /** Lights a panel up on every bag. */

@@ -11,6 +11,7 @@ export interface SettleFlags {
   readonly mesh?: string;
   readonly json?: boolean;
   readonly out?: string;
+  readonly maps?: boolean;
   readonly bands?: string;
   readonly quiet?: boolean;
 }
@@ -26,6 +27,8 @@ const BANDS: readonly Band[] = ['low', 'mid', 'high'];
 export async function settle(io: Io, core: Core, file: string, flags: SettleFlags): Promise<number> {
   const bands = readBands(flags.bands ?? 'low,mid,high');
   const edgeLength = flags.mesh === undefined ? undefined : readMesh(core, flags.mesh);
+  if (flags.maps === true && flags.out === undefined)
+    throw new Failure('--maps writes pictures: expected --out <dir> beside it, the folder to put them into\n', EXIT.input);
   const bag = readBag(core, file, await readText(io, file));
   const options = flags.option === ALL ? bag.options.map((o) => o.name) : [known(bag.options, flags.option, 'option', ', or all')];
   const stances = flags.stance === ALL ? bag.stances.map((s) => s.name) : [known(bag.stances, flags.stance, 'stance', ', or all')];
@@ -51,7 +54,7 @@ export async function settle(io: Io, core: Core, file: string, flags: SettleFlag
     meter.done();
   }
   if (flags.out !== undefined) {
-    const { folders, files } = outFiles(core, flags.out, bag, results);
+    const { folders, files } = outFiles(core, flags.out, bag, results, flags.maps ?? false);
     await writeTogether(io, folders, files);
     if (flags.quiet !== true) io.err(`wrote ${files.map((f) => f.path).join(', ')}\n`);
   }
@@ -73,9 +76,10 @@ function atRest(result: Result): boolean {
   return result.runs.every((run) => run.status === 'settled' || (run.status === 'notConverged' && run.stillFalling));
 }
 
-function outFiles(core: Core, out: string, bag: Bag, results: readonly Result[]): { folders: string[]; files: OutFile[] } {
+function outFiles(core: Core, out: string, bag: Bag, results: readonly Result[], maps: boolean): { folders: string[]; files: OutFile[] } {
+  const mapped = (folder: string, shown: readonly Result[]): OutFile[] => (maps ? mapFiles(core, folder, bag, shown) : []);
   const one = (folder: string, r: Result): OutFile[] => {
-    const lead = r.runs.find((run) => run.band === 'mid') ?? r.runs[0];
+    const lead = core.leadRun(r.runs);
     return [
       { path: `${folder}/result.json`, text: core.resultJson(r) },
       { path: `${folder}/picture.svg`, text: core.picture([r]) },
@@ -87,7 +91,12 @@ function outFiles(core: Core, out: string, bag: Bag, results: readonly Result[])
   if (results.length === 1)
     return {
       folders: [base],
-      files: [...one(base, results[0]), flat(bag, base, results[0].option), { path: `${base}/report.html`, text: core.htmlReport(results) }],
+      files: [
+        ...one(base, results[0]),
+        ...mapped(base, results),
+        flat(bag, base, results[0].option),
+        { path: `${base}/report.html`, text: core.htmlReport(results) },
+      ],
     };
   const stances = results.some((r) => r.stance !== results[0].stance);
   const list = stances ? bag.stances : bag.options;
@@ -97,13 +106,22 @@ function outFiles(core: Core, out: string, bag: Bag, results: readonly Result[])
     folders: [base, ...folders],
     files: [
       { path: `${base}/result.json`, text: stances ? core.stancesJson(results) : core.resultsJson(results) },
-      // Stances share no ground and no scale of figures: each has its picture in its own folder.
-      ...(stances ? [] : [{ path: `${base}/picture.svg`, text: core.picture(results) }]),
+      // Stances share no ground and no scale of figures: each has its pictures in its own folder.
+      ...(stances
+        ? results.flatMap((r, i) => mapped(folders[i], [r]))
+        : [{ path: `${base}/picture.svg`, text: core.picture(results) }, ...mapped(base, results)]),
       { path: `${base}/report.html`, text: core.htmlReport(results) },
       flat(bag, base, results[0].option),
       ...results.flatMap((r, i) => one(folders[i], r)),
     ],
   };
+}
+
+/** Every map of what is shown, at one scale: four at most, as a picture has room for. */
+function mapFiles(core: Core, folder: string, bag: Bag, results: readonly Result[]): OutFile[] {
+  const shown = results.slice(0, 4);
+  const maps = shown.map((r) => core.settledMaps(bag, { ...r, run: core.leadRun(r.runs) }));
+  return core.MAP_NAMES.map((name) => ({ path: `${folder}/map-${name}.svg`, text: core.mapPicture(name, bag, shown, maps) }));
 }
 
 /** Option names as folder names: letters, figures and dashes, each different. */

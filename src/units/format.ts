@@ -77,3 +77,9 @@ export function formatMass(kilograms: number): string {
 
 /** "12 N". Parameter: newtons. */
 export const formatForce = (newtons: number): string => `${three(newtons)} N`;
+
+/** The next of 1, 2, 5, 10 ... that is not smaller than a positive value: the end of a scale. */
+export function roundUp(value: number): number {
+  const power = 10 ** Math.floor(Math.log10(value));
+  return [1, 2, 5, 10].map((k) => k * power).find((s) => s >= value * (1 - 1e-9)) ?? 10 * power;
+}

@@ -3,7 +3,7 @@ import { type Flat, OnCloth } from '../../src/app/view/oncloth.ts';
 import { clothLook } from '../../src/app/view/palette.ts';
 import { threadLine } from '../../src/app/view/programs.ts';
 import { linesOf, type StrapEnd } from '../../src/app/view/stitches.ts';
-import type { PanelPatch } from '../../src/app/view/surface.ts';
+import type { PanelPatch } from '../../src/index.ts';
 
 /** A square of 1 m in n x n cells of two triangles. */
 function square(n: number): PanelPatch {

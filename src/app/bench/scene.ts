@@ -1,6 +1,5 @@
 import type { ClothLook } from '../view/palette.ts';
-import { cssColour, type Rgb } from '../view/palette.ts';
-import type { SwatchTestName } from './core.ts';
+import { cssColour, type Rgb, type SwatchTestName } from './core.ts';
 import type { Piece } from './protocol.ts';
 import { type Furniture, furnitureOf, type View, viewOf } from './views.ts';
 

@@ -1,2 +1,23 @@
-/** The maps' door to the core: only types, so that nothing of the solver is loaded with their drawing. */
-export type { Bag, BagMesh, Colouring, GapMap, PanelPoint, Result, SeamForces, SeamPoint, Settled, SettledMaps, StrainMap } from '../../index.ts';
+/** The maps' door to the core: what draws them and the words for them, nothing of the solver. */
+export {
+  type Bag,
+  type BagMesh,
+  type Colouring,
+  type Findings,
+  findingsOf,
+  flatCurvature,
+  flatMap,
+  type GapMap,
+  LINE_WIDTH,
+  mapWords,
+  type PanelPoint,
+  type Result,
+  type Scale,
+  type SeamForces,
+  type SeamPoint,
+  type Settled,
+  type SettledMaps,
+  type StrainMap,
+  scaleOf,
+  stepColours,
+} from '../../index.ts';

@@ -3,14 +3,11 @@ import { leadOf } from '../pictures.ts';
 import { type Column, type HeatShade, isHeat, onlyStages, type Store } from '../store.ts';
 import type { Picture } from '../view/picture.ts';
 import type { Stage } from '../view/stage.ts';
-import type { Colouring, Result, SettledMaps } from './core.ts';
-import { type Findings, findingsOf } from './findings.ts';
-import { flatMap } from './flat.ts';
+import { type Colouring, type Findings, findingsOf, flatMap, type Result, type Scale, type SettledMaps, scaleOf } from './core.ts';
 import { drawLabels } from './labels.ts';
 import { type Line, showLegend } from './legend.ts';
 import { Maker } from './maker.ts';
 import { paint } from './paint.ts';
-import { type Scale, scaleOf } from './scale.ts';
 import { words } from './words.ts';
 
 export interface HeatHost {

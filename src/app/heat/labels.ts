@@ -1,6 +1,6 @@
 import { h, refill, svg } from '../dom.ts';
 import type { Stage } from '../view/stage.ts';
-import type { Findings } from './findings.ts';
+import type { Findings } from './core.ts';
 import { words } from './words.ts';
 
 /** Labels stand under the bay's heading, over the bags: px from the mat's top, width, height of two lines. */

@@ -1,7 +1,6 @@
 import { h, refill } from '../dom.ts';
 import type { HeatShade } from '../store.ts';
-import type { Findings } from './findings.ts';
-import { type Scale, stepColours } from './scale.ts';
+import { type Findings, type Scale, stepColours } from './core.ts';
 import { words } from './words.ts';
 
 /** One option's line: what was found, or why there is nothing yet. */

@@ -7,11 +7,9 @@ import type { HeatShade } from '../store.ts';
 import { LineSet } from '../view/lineset.ts';
 import type { Picture } from '../view/picture.ts';
 import { PRECISION, type SharedUniforms } from '../view/programs.ts';
-import type { SettledMaps } from './core.ts';
-import type { Scale } from './scale.ts';
+import { LINE_WIDTH, type Scale, type SettledMaps } from './core.ts';
 
-/** Half width of a seam's line at the two ends of the scale, css px, and its shift toward the viewer in clip depth: over seam lines, under a pointed-out outline. */
-export const LINE_WIDTH = [1.8, 7] as const;
+/** A seam's line's shift toward the viewer in clip depth: over seam lines, under a pointed-out outline. */
 const NEARER = 3e-4;
 
 /** What cloth.vert takes for "drawn plain". */

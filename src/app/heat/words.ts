@@ -1,54 +1,15 @@
-import type { HeatShade } from '../store.ts';
+import { mapWords } from './core.ts';
 
-/** The words of the maps that are worked out of the settled state, loaded with them. */
+/** The words of the maps, loaded with them: those that their pictures have too, and those of the page alone. */
 export const words = {
-  title: { strain: 'Strain', gap: 'Gap to contact', seams: 'Force across the seams' } satisfies Record<HeatShade, string>,
-  how: {
-    strain:
-      'How much longer the cloth is than cut, in whatever direction that is most. Shear counts; the report counts along the yarns alone where cloth shears freely.',
-    gap: 'From each mesh point to what it would touch first: table, form, a thing inside, or cloth from elsewhere on the bag.',
-    seams:
-      'What the cloth beside a seam pulls across it, per metre, on the side that pulls more; thicker is more. At corners the figure hangs on the mesh: read the place first. It says nothing about what a seam bears: test it with a real load.',
-  } satisfies Record<HeatShade, string>,
+  ...mapWords,
   scale: 'Scale',
-  percent: (v: string): string => `${v} %`,
-  force: (v: string): string => `${v} N/m`,
-  less: (v: string): string => `${v} or shortened`,
-  pressed: (v: string): string => `${v} or pressed`,
-  beyond: (v: string): string => `${v} or more`,
-  touches: '0 mm: touches',
   waiting: 'Being worked out …',
   failed: (why: string): string => `could not be worked out (${why})`,
   none: 'No option has settled yet.',
   stale: 'from before the change; settle to see its map',
-  moving: 'not at rest',
-  noSeams: 'no seams',
-  largest: (value: string, where: string): string => `largest ${value} - ${where}`,
-  yarns: (value: string): string => ` (${value} as the report counts it)`,
-  /** Under what can be told from nothing. */ under: (value: string): string => `under ${value}`,
-  everywhere: (value: string): string => `${value} everywhere`,
   behind: 'behind',
-  touchingPoints: (n: number, of: number, name: string): string => `touches ${name} at ${n} of ${of} mesh points`,
-  nearest: (name: string, value: string, where: string): string => `nearest to ${name}: ${value} - ${where}`,
-  clear: (name: string, reach: string): string => `nothing within ${reach} of ${name}`,
-  other: 'other cloth',
-  thing: (name: string): string => `the ${name}`,
   parts: 'Each part',
-  part: (name: string, value: string): string => `${name} ${value}`,
-  seam: (name: string, panels: string): string => `seam ${name} (${panels})`,
-  to: ' to ',
   ready: (title: string, lines: string): string => `${title}. ${lines}`,
   option: (letter: string, line: string): string => `${letter}: ${line}`,
-  place: {
-    anchor: (side: string, strap: string): string => `by the ${side} anchor of ${strap}`,
-    onlyAnchor: (strap: string): string => `by the anchor of ${strap}`,
-    left: 'left',
-    right: 'right',
-    columns: ['left', 'middle', 'right'],
-    rows: ['low down', 'half way up', 'near the top'],
-    edge: (name: string): string => `by its edge "${name}"`,
-    by: (panel: string): string => `by the ${panel}`,
-    middle: 'in its middle',
-    in: (panel: string, where: string): string => `${panel}, ${where}`,
-  },
 } as const;

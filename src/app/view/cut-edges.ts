@@ -1,7 +1,7 @@
 import { BufferAttribute, BufferGeometry, Mesh, type RawShaderMaterial } from 'three';
+import type { Drawn, PanelPatch } from '../core.ts';
 import type { ClothLook } from './palette.ts';
 import { edgeProgram, type SharedUniforms } from './programs.ts';
-import type { Drawn, PanelPatch } from './surface.ts';
 
 /** The cut edge along the mouth and open hems: ribbons as deep as the cloth is thick. */
 export class CutEdges {

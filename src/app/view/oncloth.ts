@@ -1,4 +1,4 @@
-import type { PanelPatch } from './surface.ts';
+import type { PanelPatch } from '../core.ts';
 
 export type Flat = readonly [number, number];
 

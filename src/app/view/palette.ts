@@ -1,8 +1,5 @@
-/**
- * Colours of cloths and of the curvature map. Appearance only. Linear RGB for the programs in shaders/, computed from OKLCH
- * (Ottosson 2020, matrices from memory) so that equal steps of the map look like equal steps.
- */
-export type Rgb = readonly [number, number, number];
+/** Colours of cloths. Appearance only. Linear RGB for the programs in shaders/. */
+import { oklch, type Rgb } from '../core.ts';
 
 /** Which surface program a panel is drawn with; numbers because they are a shader switch. */
 export const CLOTH_PLAIN = 0;
@@ -15,21 +12,6 @@ export interface ClothLook {
   readonly face: Rgb;
   readonly lining: Rgb;
   /** Yarn spacing or pebble size, m. */ readonly pitch: number;
-}
-
-function oklch(l: number, c: number, hueDeg: number): Rgb {
-  const h = (hueDeg * Math.PI) / 180;
-  const a = c * Math.cos(h);
-  const b = c * Math.sin(h);
-  const l3 = (l + 0.3963377774 * a + 0.2158037573 * b) ** 3;
-  const m3 = (l - 0.1055613458 * a - 0.0638541728 * b) ** 3;
-  const s3 = (l - 0.0894841775 * a - 1.291485548 * b) ** 3;
-  const clamp = (v: number): number => Math.min(1, Math.max(0, v));
-  return [
-    clamp(4.0767416621 * l3 - 3.3077115913 * m3 + 0.2309699292 * s3),
-    clamp(-1.2684380046 * l3 + 2.6097574011 * m3 - 0.3413193965 * s3),
-    clamp(-0.0041960863 * l3 - 0.7034186147 * m3 + 1.707614701 * s3),
-  ];
 }
 
 const LINING = oklch(0.6, 0.045, 75);
@@ -59,19 +41,4 @@ const PARTICULAR: Readonly<Record<string, Partial<ClothLook>>> = {
 export function clothLook(material: string | null, family: string | null): ClothLook {
   const base = LOOKS[family ?? ''] ?? LOOKS['soft cotton'];
   return material === null ? base : { ...base, ...PARTICULAR[material] };
-}
-
-/** 64 steps of the curvature map, flat to tight: pale to dark with a turning hue, lightness falling evenly. */
-export const MAP_STEPS = 64;
-export function mapColours(): Rgb[] {
-  return Array.from({ length: MAP_STEPS }, (_, i) => {
-    const t = i / (MAP_STEPS - 1);
-    return oklch(0.95 - 0.62 * t, 0.035 + 0.13 * Math.sin(Math.PI * Math.min(1, t * 1.1)), 100 - 130 * t);
-  });
-}
-
-/** Display-encoded CSS colour of a linear one. */
-export function cssColour(rgb: Rgb): string {
-  const enc = (v: number): number => Math.round(255 * (v <= 0.0031308 ? 12.92 * v : 1.055 * v ** (1 / 2.4) - 0.055));
-  return `rgb(${enc(rgb[0])} ${enc(rgb[1])} ${enc(rgb[2])})`;
 }

@@ -1,5 +1,5 @@
 import { BufferAttribute, BufferGeometry, Mesh, type RawShaderMaterial, Scene } from 'three';
-import type { BagMesh } from '../core.ts';
+import { type BagMesh, bendOf, type Drawn, type PanelPatch, panelPatches, pose } from '../core.ts';
 import { CutEdges } from './cut-edges.ts';
 import { freeEdges, outlineRuns, seamEdges } from './lines.ts';
 import { LineSet } from './lineset.ts';
@@ -10,7 +10,6 @@ import { shadowRing } from './shadow.ts';
 import { type SolidShape, solidMesh } from './solids.ts';
 import type { Sewn, Stitches } from './stitches.ts';
 import { type Hanging, hangingMeshes, hangRibbon, litMesh, type StrapLine } from './straps.ts';
-import { bendOf, type Drawn, type PanelPatch, panelPatches, pose } from './surface.ts';
 
 /** What one bay shows: a mesh, how its panels look, and where they were drafted. */
 export interface Subject {

@@ -13,7 +13,8 @@ import noise from '../../../shaders/noise.glsl?raw';
 import scale from '../../../shaders/scale.glsl?raw';
 import shadowFrag from '../../../shaders/shadow.frag?raw';
 import shadowVert from '../../../shaders/shadow.vert?raw';
-import { type ClothLook, MAP_STEPS, mapColours } from './palette.ts';
+import { MAP_STEPS, mapColours } from '../core.ts';
+import type { ClothLook } from './palette.ts';
 
 /** Uniforms that every panel of every bay shares: one object each, so that a turn of the camera is one write. */
 export interface SharedUniforms {

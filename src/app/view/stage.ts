@@ -1,12 +1,10 @@
 import { Matrix3, Mesh, Scene, Camera as ThreeCamera, Vector2, Vector3, WebGLRenderer } from 'three';
+import { TIGHT_CURVATURE } from '../core.ts';
 import { coveringTriangle, FineDraw } from './finedraw.ts';
 import { Picture, type Subject } from './picture.ts';
 import { mapTexture, matProgram, type SharedUniforms } from './programs.ts';
 import { type Camera, type Frame, fitting, floorShift, nearDepth, START_CAMERA, viewerDirection, viewMatrix } from './projection.ts';
 import type { StrapLine } from './straps.ts';
-
-/** Curvature at the dark end of the map, 1/m: a bend of 20 mm radius. */
-export const TIGHT_CURVATURE = 50;
 
 /** Kept free above the bags for the options' names, css px. */
 const HEADROOM = 76;

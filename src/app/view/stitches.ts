@@ -1,11 +1,11 @@
 /** What is sewn on a bag, drawn on its cloth: rows of topstitching, the ends of straps, and what holds them. */
 import type { BufferGeometry, Mesh, RawShaderMaterial } from 'three';
+import { type Drawn, type PanelPatch, pose, type Rgb } from '../core.ts';
 import { LineSet } from './lineset.ts';
 import { type Flat, OnCloth } from './oncloth.ts';
-import type { ClothLook, Rgb } from './palette.ts';
+import type { ClothLook } from './palette.ts';
 import { lineProgram, type SharedUniforms, threadLine } from './programs.ts';
 import { litMesh, ROD_LOOK } from './straps.ts';
-import { type Drawn, type PanelPatch, pose } from './surface.ts';
 
 export interface StitchedRow {
   readonly panel: string;

@@ -5,6 +5,7 @@ import type { Result } from '../types.ts';
 import { BAND_WORD, shortStory } from '../words.ts';
 import { type Frame, type Posed, paperExtent, poseForView } from './camera.ts';
 import { extraRows, paintCell, paintTag, paintVerdict, pictureRows, ROW, verdictHeight } from './column.ts';
+import { type MapLegend, paintLegend } from './legend.ts';
 import { MAT_TEXT, type MatBox, paintMat, paintPointers, paintTape } from './mat.ts';
 import { type Colouring, paintBag, paintDrafted, paintShadow } from './paint.ts';
 import { type Solid, solidOf, solidOfThing, solidPieces } from './solids.ts';
@@ -27,7 +28,8 @@ const FOOT = 54;
 const PAD = 34;
 
 export interface PictureOptions {
-  /** A map on each bag, where there is one; its legend is the caller's. */ readonly colourings?: readonly (Colouring | null)[];
+  /** A map on each bag, where there is one. */ readonly colourings?: readonly (Colouring | null)[];
+  /** Its scale and words; left out where the caller has them elsewhere. */ readonly legend?: MapLegend;
   /** false: no names over the bags, for those who have written them already. Default true. */ readonly names?: boolean;
 }
 
@@ -55,8 +57,9 @@ export function picture(results: readonly Result[], o: PictureOptions = {}): str
   const bayX = (i: number) => WORDS + TAPE_WIDTH + bay.width * i;
   const frame = (i: number): Frame => ({ originX: bayX(i) + bay.width / 2 - (scale * (room.left + room.right)) / 2, originY: groundY, scale });
   const bays = shown.map((r, i) => paintBay(r, posed[i], solids[i], frame(i), o.colourings?.[i]) + (o.names === false ? '' : paintName(r, bayX(i), bay.width)));
-  const below = paintTable(shown, mat.height, bayX, bay.width, width);
-  const height = mat.height + below.height;
+  const legend = o.legend ? paintLegend(o.legend, mat.height, { left: bayX(0), right: width, bayX, bayWidth: bay.width }) : { svg: '', height: 0 };
+  const below = paintTable(shown, mat.height + legend.height, bayX, bay.width, width);
+  const height = mat.height + legend.height + below.height;
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" width="${px(width)}" height="${px(height)}" viewBox="0 0 ${px(width)} ${px(height)}" role="img" aria-label="${label(shown)}" ${FONT_ATTRIBUTES}>`,
     STYLE,
@@ -69,6 +72,7 @@ export function picture(results: readonly Result[], o: PictureOptions = {}): str
       .join('')}${bays.join('')}</g>`,
     paintTape(mat, tapeX, TAPE_WIDTH),
     shown.length === 1 ? pointers(shown[0], mat, tapeX + TAPE_WIDTH) : '',
+    legend.svg,
     below.svg,
     '</svg>\n',
   ].join('\n');

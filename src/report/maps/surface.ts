@@ -2,7 +2,7 @@
  * Screen-only geometry of a settled bag: per-panel vertices (seams stay creases), smooth normals, curvature for the map.
  * float32 is enough here; no figure shown in words comes from this file.
  */
-import type { BagMesh } from '../core.ts';
+import type { BagMesh } from '../../mesh/types.ts';
 
 /** Fixed parts of one panel's picture: local triangles over local vertices. n local vertices, m triangles. */
 export interface PanelPatch {

@@ -1,4 +1,6 @@
-import type { Bag, BagMesh, SeamPoint } from './core.ts';
+import type { Bag } from '../../bag/types.ts';
+import type { SeamPoint } from '../../measures/seam-force.ts';
+import type { BagMesh } from '../../mesh/types.ts';
 import { words } from './words.ts';
 
 type Point2 = readonly [number, number];

@@ -1,7 +1,9 @@
-import type { HeatShade } from '../store.ts';
-import type { Bag, BagMesh, Result, SettledMaps } from './core.ts';
+import type { Bag } from '../../bag/types.ts';
+import type { BagMesh } from '../../mesh/types.ts';
+import type { BandRun } from '../types.ts';
 import { joinedBy, panelOf, placeOnPanel, placeOnSeam } from './place.ts';
 import type { Scale } from './scale.ts';
+import type { MapKind, SettledMaps } from './types.ts';
 import { words } from './words.ts';
 
 /** A place on the bag that its map points out. */
@@ -20,9 +22,9 @@ export interface Findings {
 const named = (name: string | null): string => (name === null ? words.other : words.thing(name));
 
 /** What one map says of one settled state: the places to mark, one line, and a figure for every part. */
-export function findingsOf(shade: HeatShade, bag: Bag, mesh: BagMesh, maps: SettledMaps, scale: Scale, run: Result['runs'][number]): Findings {
+export function findingsOf(kind: MapKind, bag: Bag, mesh: BagMesh, maps: SettledMaps, scale: Scale, run: BandRun): Findings {
   const still = run.status === 'settled' ? '' : `; ${words.moving}`;
-  if (shade === 'strain') {
+  if (kind === 'strain') {
     const { largest, byPanel } = maps.strain;
     const parts = byPanel.map((p) => words.part(mesh.panelNames[p.panel], scale.write(p.value)));
     if (largest.value < scale.floor) return { marks: [], line: words.everywhere(scale.write(largest.value)) + still, parts };
@@ -34,7 +36,7 @@ export function findingsOf(shade: HeatShade, bag: Bag, mesh: BagMesh, maps: Sett
       parts,
     };
   }
-  if (shade === 'seams') {
+  if (kind === 'seams') {
     const { largest, bySeam } = maps.seams;
     const name = (seam: number): string => words.seam(mesh.seamNames[seam], joinedBy(mesh, seam).join(words.to));
     if (!largest) return { marks: [], line: words.noSeams, parts: [] };

@@ -1,7 +1,6 @@
-import { lengthText, roundUp, type UnitChoice } from '../format.ts';
-import type { HeatShade } from '../store.ts';
-import { cssColour, mapColours } from '../view/palette.ts';
-import type { SettledMaps } from './core.ts';
+import { formatInches, roundUp } from '../../units/index.ts';
+import { cssColour, mapColours } from './colours.ts';
+import type { MapKind, SettledMaps } from './types.ts';
 import { words } from './words.ts';
 
 /** Steps of a map: the same number of lines is drawn on the bag (cloth.frag, seam.frag). */
@@ -25,23 +24,23 @@ const LEAST = { strain: 1e-3, seams: 1 } as const;
 const FLOOR = { strain: 1e-4, seams: 0.1 } as const;
 
 /** The scale of a map over all states shown. Strain and force end at a round figure over the largest; the gap's end is fixed. */
-export function scaleOf(shade: HeatShade, all: readonly SettledMaps[], units: UnitChoice): Scale {
+export function scaleOf(kind: MapKind, all: readonly SettledMaps[], units: 'inch' | 'metric'): Scale {
   const clip = (t: number): number => Math.min(1, Math.max(0, t));
-  if (shade === 'gap') {
+  if (kind === 'gap') {
     const top = all[0]?.gap.reach ?? 0.02;
     const write = (v: number): string => {
       const mm = `${figures(1e3 * v)} mm`;
-      return units === 'inch' && v >= top ? `${mm} (${lengthText(v, units)})` : mm;
+      return units === 'inch' && v >= top ? `${mm} (${formatInches(v, 16)})` : mm;
     };
     const marks = [words.beyond(write(top)), ...[0.75, 0.5, 0.25].map((k) => write(k * top)), words.touches];
     return { top, at: (v) => clip(1 - v / top), marks, write, floor: 0 };
   }
-  const largest = Math.max(LEAST[shade], ...all.map((m) => (shade === 'strain' ? m.strain.largest.value : (m.seams.largest?.value ?? 0))));
+  const largest = Math.max(LEAST[kind], ...all.map((m) => (kind === 'strain' ? m.strain.largest.value : (m.seams.largest?.value ?? 0))));
   const top = roundUp(largest);
-  const floor = FLOOR[shade];
-  const plain = shade === 'strain' ? (v: number): string => words.percent(figures(100 * v)) : (v: number): string => words.force(figures(v));
+  const floor = FLOOR[kind];
+  const plain = kind === 'strain' ? (v: number): string => words.percent(figures(100 * v)) : (v: number): string => words.force(figures(v));
   const write = (v: number): string => (Math.abs(v) < floor ? words.under(plain(floor)) : plain(v));
-  const least = shade === 'strain' ? words.less(plain(0)) : words.pressed(plain(0));
+  const least = kind === 'strain' ? words.less(plain(0)) : words.pressed(plain(0));
   return { top, at: (v) => clip(v / top), marks: [least, ...[0.25, 0.5, 0.75, 1].map((k) => plain(k * top))], write, floor };
 }
 

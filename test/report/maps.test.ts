@@ -1,8 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { placeOnPanel, placeOnSeam } from '../../src/app/heat/place.ts';
-import { scaleOf } from '../../src/app/heat/scale.ts';
-import { parseBag, type SettledMaps, sew } from '../../src/index.ts';
+import { parseBag, type SettledMaps, scaleOf, sew } from '../../src/index.ts';
+import { placeOnPanel, placeOnSeam } from '../../src/report/maps/place.ts';
 
 const demo = JSON.parse(readFileSync(new URL('../../demos/harbour-tote.bag.json', import.meta.url), 'utf8'));
 const bag = parseBag({

@@ -1,10 +1,12 @@
-import type { HeatShade } from '../store.ts';
-import { cssColour, mapColours } from '../view/palette.ts';
-import { TIGHT_CURVATURE } from '../view/stage.ts';
-import { bendOf, type PanelPatch, panelPatches, pose } from '../view/surface.ts';
-import type { BagMesh, Colouring, SettledMaps } from './core.ts';
-import { LINE_WIDTH } from './paint.ts';
+import type { BagMesh } from '../../mesh/types.ts';
+import type { Colouring } from '../picture/paint.ts';
+import { cssColour, mapColours, TIGHT_CURVATURE } from './colours.ts';
 import { type Scale, stepColours } from './scale.ts';
+import { bendOf, type PanelPatch, panelPatches, pose } from './surface.ts';
+import type { MapKind, SettledMaps } from './types.ts';
+
+/** Half width of a seam's line at the two ends of the scale, px. */
+export const LINE_WIDTH = [1.8, 7] as const;
 
 /** Colour at a place on a scale, 0 to 1. */
 const step = (colours: readonly string[], at: number): string => colours[Math.min(colours.length - 1, Math.floor(at * colours.length))];
@@ -20,11 +22,11 @@ function facesOf(mesh: BagMesh, patches: readonly PanelPatch[], colours: readonl
   });
 }
 
-/** A map as the drawing without WebGL shows it: the same steps and the same widths of seams as on the mat. */
-export function flatMap(shade: HeatShade, mesh: BagMesh, maps: SettledMaps, scale: Scale): Colouring {
+/** A map as a drawing shows it: one step of colour a triangle, or lines on the seams. */
+export function flatMap(kind: MapKind, mesh: BagMesh, maps: SettledMaps, scale: Scale): Colouring {
   const colours = stepColours();
-  if (shade !== 'seams') {
-    const value = ({ panel, verts }: PanelPatch, i: number): number => scale.at(shade === 'strain' ? maps.strain.values[panel][i] : maps.gap.values[verts[i]]);
+  if (kind !== 'seams') {
+    const value = ({ panel, verts }: PanelPatch, i: number): number => scale.at(kind === 'strain' ? maps.strain.values[panel][i] : maps.gap.values[verts[i]]);
     return { faces: facesOf(mesh, panelPatches(mesh), colours, value), lines: [] };
   }
   const { edgeVerts, values } = maps.seams;
@@ -36,7 +38,7 @@ export function flatMap(shade: HeatShade, mesh: BagMesh, maps: SettledMaps, scal
   return { faces: [], lines };
 }
 
-/** The curvature map as the drawing without WebGL shows it: with the root of curvature, as shaders/cloth.frag has it. positions: 3n, m. */
+/** The curvature map as a drawing shows it: with the root of curvature, as shaders/cloth.frag has it. positions: 3n, m. */
 export function flatCurvature(mesh: BagMesh, positions: ArrayLike<number>): Colouring {
   const patches = panelPatches(mesh);
   const bends = patches.map((patch) => {
