@@ -167,6 +167,14 @@ describe('settle, from a hand-made result', () => {
     expect([...desk.files.keys()].sort()).toEqual(['a.json', 'o/mesh.obj', 'o/panels.svg', 'o/picture.svg', 'o/report.html', 'o/result.json']);
     expect(JSON.parse(desk.files.get('o/result.json')!).verdict.word).toBe('slumps');
   });
+  it('--maps adds its four maps, one picture for all options, and asks for --out', async () => {
+    const desk = createDesk({ 'a.json': harbour });
+    expect(await run(desk, ['settle', 'a.json', '--maps'], { preview: made() })).toBe(2);
+    expect(desk.err).toBe('--maps writes pictures: expected --out <dir> beside it, the folder to put them into\n');
+    expect(await run(desk, ['settle', 'a.json', '--option', 'all', '--out', 'o', '--maps'], { preview: made() })).toBe(0);
+    expect([...desk.files.keys()].filter((f) => f.includes('map-')).sort()).toEqual(['curvature', 'gap', 'seams', 'strain'].map((m) => `o/map-${m}.svg`));
+    expect(desk.files.get('o/map-strain.svg')).toContain('>Strain</text>');
+  });
   it.each(['o/result.json', 'o/picture.svg', 'o/mesh.obj'])('a disk that fails at %s leaves the old files as they were', async (path) => {
     const desk = createDesk({ 'a.json': harbour, 'o/result.json': 'old' });
     desk.failing = { path: `${path}.part`, code: 'ENOSPC' };

@@ -1,6 +1,24 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { parseBag, type SettledMaps, scaleOf, sew } from '../../src/index.ts';
+import {
+  type BagMesh,
+  cssColour,
+  flatCurvature,
+  flatMap,
+  leadRun,
+  MAP_NAMES,
+  type MapName,
+  mapColours,
+  mapPicture,
+  parseBag,
+  previewBag,
+  type SettledMaps,
+  scaleOf,
+  settledMaps,
+  sew,
+  stepColours,
+  TIGHT_CURVATURE,
+} from '../../src/index.ts';
 import { placeOnPanel, placeOnSeam } from '../../src/report/maps/place.ts';
 
 const demo = JSON.parse(readFileSync(new URL('../../demos/harbour-tote.bag.json', import.meta.url), 'utf8'));
@@ -60,5 +78,83 @@ describe('scales of the maps', () => {
     const gap = scaleOf('gap', [maps(0, 0)], 'inch');
     expect(gap.marks).toEqual(['20 mm (13/16 in) or more', '15 mm', '10 mm', '5 mm', '0 mm: touches']);
     expect([gap.at(0), gap.at(0.005), gap.at(0.03)]).toEqual([1, 0.75, 0]);
+  });
+});
+
+describe('maps as pictures', () => {
+  const spec = { ...demo, options: { board: demo.options['canvas, board, poplin'], canvas: demo.options['canvas and poplin'] } };
+  const own = parseBag(spec);
+  const results = ['board', 'canvas'].map((option) => previewBag(own, { option, bands: ['mid'], edgeLength: 0.03, skipNudge: true }));
+  const maps = results.map((r) => settledMaps(own, { ...r, run: leadRun(r.runs) }));
+  const svgOf = (name: MapName) => mapPicture(name, own, results, maps);
+
+  it.each(MAP_NAMES)('%s: bags, scale and words of both options in one picture that is well-formed XML, the same bytes again', (name) => {
+    const svg = svgOf(name);
+    expect(svg === svgOf(name)).toBe(true);
+    expect(/.{0,60}(NaN|undefined|Infinity).{0,40}/.exec(svg)?.[0]).toBeUndefined();
+    const opened = svg.match(/<(?!\/)[a-z]+[^>]*[^/]>/gi)!.length;
+    expect(svg.match(/<\/[a-z]+>/gi)).toHaveLength(opened);
+    expect(svg).toContain('>found</text>');
+  });
+
+  it('the place of the largest strain, and only cloth that reaches the last step, is drawn in its colour', () => {
+    const scale = scaleOf('strain', maps, 'metric');
+    maps.forEach((m, i) => {
+      const { faces } = flatMap('strain', results[i]!.mesh, m, scale);
+      const steps = stepColours();
+      // A face has the mean of its corners: never darker than the step of the largest point, and no colour from outside the scale.
+      const darkest = Math.max(...faces.map((c) => steps.indexOf(c!)));
+      const own = Math.min(steps.length - 1, Math.floor(scale.at(m.strain.largest.value) * steps.length));
+      expect(darkest).toBeLessThanOrEqual(own);
+      expect(Math.min(...faces.map((c) => steps.indexOf(c!)))).toBeGreaterThanOrEqual(0);
+      expect(faces).toHaveLength(results[i]!.mesh.triPanel.length);
+    });
+    expect(svgOf('strain')).toContain(`>${scale.marks[4]}</text>`);
+  });
+
+  it("seams: one line an edge, between that edge's own points, in the step of the mean of its two ends", () => {
+    const scale = scaleOf('seams', maps, 'metric');
+    const steps = stepColours();
+    maps.forEach(({ seams }, i) => {
+      const { lines } = flatMap('seams', results[i]!.mesh, maps[i]!, scale);
+      expect(lines.map((l) => [l.a, l.b])).toEqual(Array.from(seams.edgeSeam, (_, e) => [seams.edgeVerts[2 * e], seams.edgeVerts[2 * e + 1]]));
+      const strongest = lines.findIndex((l) => l.width === Math.max(...lines.map((q) => q.width)));
+      const mean = (e: number): number => (seams.values[2 * e]! + seams.values[2 * e + 1]!) / 2;
+      expect(scale.at(mean(strongest))).toBeCloseTo(Math.max(...lines.map((_, e) => scale.at(mean(e)))), 12);
+      expect(steps.indexOf(lines[strongest]!.colour)).toBe(Math.min(steps.length - 1, Math.floor(scale.at(mean(strongest)) * steps.length)));
+    });
+  });
+
+  it('a cylinder rolled from one panel: every face away from the border in the step of its radius (closed form 1/R)', () => {
+    const [R, wide, tall, n] = [0.05, 0.1, 0.1, 24];
+    const at = (i: number, j: number): number => i * (n + 1) + j;
+    const flat = Float64Array.from(
+      { length: 2 * (n + 1) ** 2 },
+      (_, k) => (k % 2 === 0 ? wide : tall) * ((k % 2 === 0 ? Math.floor((k >> 1) / (n + 1)) : (k >> 1) % (n + 1)) / n),
+    );
+    const x = Float64Array.from({ length: 3 * (n + 1) ** 2 }, (_, k) => {
+      const [u, v] = [flat[2 * Math.floor(k / 3)]!, flat[2 * Math.floor(k / 3) + 1]!];
+      return [R * Math.sin(u / R), v, R * Math.cos(u / R)][k % 3]!;
+    });
+    const tris = Array.from({ length: n * n }, (_, q) => [Math.floor(q / n), q % n] as const).flatMap(([i, j]) => [
+      at(i, j),
+      at(i + 1, j),
+      at(i + 1, j + 1),
+      at(i, j),
+      at(i + 1, j + 1),
+      at(i, j + 1),
+    ]);
+    const rolled = {
+      triVerts: Uint32Array.from(tris),
+      triPanel: new Uint16Array(tris.length / 3),
+      panelVerts: [{ verts: Uint32Array.from({ length: (n + 1) ** 2 }, (_, v) => v), flat }],
+    } as unknown as BagMesh;
+    const { faces } = flatCurvature(rolled, x);
+    const colours = mapColours().map(cssColour);
+    const wanted = Math.sqrt(1 / R / TIGHT_CURVATURE) * colours.length;
+    const inner = (t: number): boolean =>
+      [0, 1, 2].every((k) => [Math.floor(tris[3 * t + k]! / (n + 1)), tris[3 * t + k]! % (n + 1)].every((q) => q > 2 && q < n - 2));
+    // A step is 1/64 of the scale, 3 % of this radius.
+    for (let t = 0; t < faces.length; t++) if (inner(t)) expect(Math.abs(colours.indexOf(faces[t]!) + 0.5 - wanted)).toBeLessThan(1.5);
   });
 });

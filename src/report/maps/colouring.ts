@@ -29,9 +29,10 @@ export function flatMap(kind: MapKind, mesh: BagMesh, maps: SettledMaps, scale: 
     const value = ({ panel, verts }: PanelPatch, i: number): number => scale.at(kind === 'strain' ? maps.strain.values[panel][i] : maps.gap.values[verts[i]]);
     return { faces: facesOf(mesh, panelPatches(mesh), colours, value), lines: [] };
   }
-  const { edgeVerts, values } = maps.seams;
-  const lines = Array.from(values, (v, e) => {
-    const at = scale.at(v);
+  const { edgeVerts, edgeSeam, values } = maps.seams;
+  // A value stands at each end of an edge; its line has the mean of the two.
+  const lines = Array.from(edgeSeam, (_, e) => {
+    const at = scale.at((values[2 * e] + values[2 * e + 1]) / 2);
     const width = 2 * (LINE_WIDTH[0] + at * (LINE_WIDTH[1] - LINE_WIDTH[0]));
     return { a: edgeVerts[2 * e], b: edgeVerts[2 * e + 1], colour: step(colours, at), width };
   });

@@ -51,18 +51,21 @@ function borne(kind: MapKind, bag: Bag, results: readonly Result[], maps: readon
 /** Radius of the bend at a place on the scale, which goes with the root of curvature, m. */
 const radiusAt = (t: number): number => 1 / (TIGHT_CURVATURE * t * t);
 
+/** A wider radius is told as flat, m: no bag shows it. Our own choice. */
+const FLAT = 2;
+
 function curvature(results: readonly Result[]): Drawn {
-  const { title, how, flat, radius, tightest, everywhereFlat } = words.curvature;
+  const { title, how, flat, tightest, everywhereFlat } = words.curvature;
   return {
     colourings: results.map((r) => flatCurvature(r.mesh, leadRun(r.runs).positions)),
     legend: {
       title,
       how,
       colours: mapColours().map(cssColour),
-      marks: [flat, ...[0.25, 0.5, 0.75].map((t) => radius(formatMm(radiusAt(t), 0))), words.tighter(formatMm(radiusAt(1), 0))],
+      marks: [flat, ...[0.25, 0.5, 0.75].map((t) => formatMm(radiusAt(t), 0)), words.tighter(formatMm(radiusAt(1), 0))],
       found: results.map((r) => {
         const worst = [...leadRun(r.runs).panels].sort((a, b) => b.curvature - a.curvature)[0];
-        return worst && worst.curvature > 0 ? tightest(formatMm(1 / worst.curvature, 0), worst.name) : everywhereFlat;
+        return worst && 1 / worst.curvature < FLAT ? tightest(formatMm(1 / worst.curvature, 0), worst.name) : everywhereFlat;
       }),
     },
   };

@@ -12,9 +12,8 @@ export const words = {
   } satisfies Record<MapKind, string>,
   curvature: {
     title: 'Curvature',
-    how: 'How tightly the cloth is bent, by the radius of its tightest bend at each place. Seams and outlines are creases of their own and left out; folds tighter than two edges of the mesh read as wider than they are.',
+    how: 'How tightly the cloth is bent, told as the radius of the tightest bend at each place. Seams and outlines are creases of their own and left out; folds tighter than two edges of the mesh read as wider than they are.',
     flat: 'flat',
-    radius: (length: string): string => `radius ${length}`,
     tightest: (length: string, panel: string): string => `tightest bend: radius ${length} - ${panel}`,
     everywhereFlat: 'flat everywhere',
   },
