@@ -1,5 +1,4 @@
 import { assemble } from './assembly/assemble.ts';
-import { bulge } from './assembly/place.ts';
 import { rigStraps } from './assembly/rig.ts';
 import { type Bag, BagError } from './bag/types.ts';
 import { layUp, sewnLayers } from './material/index.ts';
@@ -9,7 +8,7 @@ import { seamForces } from './measures/seam-force.ts';
 import { strainMap } from './measures/strain-map.ts';
 import type { SettledMaps } from './report/maps/types.ts';
 import type { BandRun, Result } from './report/types.ts';
-import { SEED, STUFFED, settlesOnItself } from './settle-bag.ts';
+import { filled, SEED, STUFFED, settlesOnItself } from './settle-bag.ts';
 import { feltBySheets } from './solver/contact/pairs.ts';
 import { GRAVITY } from './units/index.ts';
 
@@ -32,7 +31,7 @@ export function settledMaps(bag: Bag, { option, stance: name, mesh, drafted, run
   const model = assemble(bag, mesh, laminates, sewnLayers(bag, laminates, run.band), drafted, stance);
   const loads = stance.kind === 'held' ? 0 : (stance.load?.mass ?? 0) + run.contents.reduce((sum, c) => sum + c.mass, 0);
   const weight = GRAVITY * model.mass.reduce((sum, m) => sum + m, loads);
-  const supports = stance.kind === 'hung' ? rigStraps(bag, mesh, bulge(mesh, bag, drafted, STUFFED, SEED), stance, run.band, weight).supports : model.supports;
+  const supports = stance.kind === 'hung' ? rigStraps(bag, mesh, filled(bag, mesh, drafted, STUFFED, SEED), stance, run.band, weight).supports : model.supports;
   const things: Toucher[] = [
     ...supports.map((s) => ({ name: s.name, shape: s.sdf, offset: s.offset })),
     ...run.contents.map((c) => ({ name: c.name, shape: { kind: 'posed', shape: c.shape, origin: c.at, axes: c.axes } as const, offset: c.offset })),

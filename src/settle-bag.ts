@@ -120,7 +120,7 @@ export function sew(bag: Bag, edgeLength: number): Sewn {
 const filledShapes = new WeakMap<BagMesh, Map<string, Float64Array>>();
 
 /** The drafted shape with its walls `by` outward, m; kept as long as its mesh, shared and not to be written to. Cloth has no part in it. */
-function filled(bag: Bag, mesh: BagMesh, drafted: Float64Array, by: number, seed: number): Float64Array {
+export function filled(bag: Bag, mesh: BagMesh, drafted: Float64Array, by: number, seed: number): Float64Array {
   const known = filledShapes.get(mesh) ?? new Map<string, Float64Array>(),
     key = `${by} ${seed}`,
     shape = known.get(key) ?? bulge(mesh, bag, drafted, by, seed);

@@ -26,6 +26,7 @@ export type Core = Pick<
   | 'MAP_NAMES'
   | 'mapPicture'
   | 'meshObj'
+  | 'MOST_SHOWN'
   | 'newBag'
   | 'overhangAtFixedAngle'
   | 'ownLength'

@@ -117,9 +117,9 @@ function outFiles(core: Core, out: string, bag: Bag, results: readonly Result[],
   };
 }
 
-/** Every map of what is shown, at one scale: four at most, as a picture has room for. */
+/** Every map of what is shown, at one scale: as many options as a picture has room for. */
 function mapFiles(core: Core, folder: string, bag: Bag, results: readonly Result[]): OutFile[] {
-  const shown = results.slice(0, 4);
+  const shown = results.slice(0, core.MOST_SHOWN);
   const maps = shown.map((r) => core.settledMaps(bag, { ...r, run: core.leadRun(r.runs) }));
   return core.MAP_NAMES.map((name) => ({ path: `${folder}/map-${name}.svg`, text: core.mapPicture(name, bag, shown, maps) }));
 }

@@ -1,3 +1,4 @@
+import { edgeKey } from '../mesh/weld.ts';
 import { type PanelSheet, SHELL_ROLES } from './sheet.ts';
 
 /** The closed surface of a bag: shell triangles turned to one orientation and a fan over every opening. */
@@ -19,9 +20,6 @@ export function enclosureOf(sheets: readonly PanelSheet[]): Enclosure | null {
   const loops = openings(turned, edges);
   return loops === null ? null : { tris: Uint32Array.from(turned), loops };
 }
-
-/** Of an undirected edge; exact up to 2^26 vertices. */
-const edgeKey = (a: number, b: number): number => (a < b ? a * 2 ** 26 + b : b * 2 ** 26 + a);
 
 /** Undirected edge -> offsets (3t) of the triangles that use it, whichever way they are turned. */
 type EdgeUsers = ReadonlyMap<number, readonly number[]>;

@@ -18,7 +18,7 @@ export { meshObj } from './obj.ts';
 export { bentStrip } from './picture/elastica.ts';
 export { hungPicture } from './picture/hanging.ts';
 export type { Colouring } from './picture/paint.ts';
-export { picture } from './picture/picture.ts';
+export { MOST_SHOWN, picture } from './picture/picture.ts';
 export { solidOf, solidOfThing } from './picture/solids.ts';
 export { type StartPicture, startPicture } from './picture/start.ts';
 export { type Row, rowsOf } from './rows.ts';

@@ -97,7 +97,7 @@ describe('maps as pictures', () => {
     expect(svg).toContain('>found</text>');
   });
 
-  it('the place of the largest strain, and only cloth that reaches the last step, is drawn in its colour', () => {
+  it('strain: every face in a step of the scale, none darker than the step of the largest point', () => {
     const scale = scaleOf('strain', maps, 'metric');
     maps.forEach((m, i) => {
       const { faces } = flatMap('strain', results[i]!.mesh, m, scale);

@@ -52,7 +52,8 @@ export class Stage {
   private options: StageOptions = { rule: [0.0254, 0.1016], map: 'cloth' };
   private floor = 40;
   private fine: FineDraw | null = null;
-  private drawn: { readonly height: number; readonly floor: number /** See `layout`. */; readonly layout: string } | null = null;
+  /** Of the last drawing, px, and how its bays lay. */
+  private drawn: { readonly height: number; readonly floor: number; readonly layout: string } | null = null;
   private queued = 0;
   private rest = 0;
 

@@ -3,7 +3,7 @@ import { formatMm } from '../../units/index.ts';
 import { leadRun } from '../judge.ts';
 import type { MapLegend } from '../picture/legend.ts';
 import type { Colouring } from '../picture/paint.ts';
-import { picture } from '../picture/picture.ts';
+import { MOST_SHOWN, picture } from '../picture/picture.ts';
 import type { Result } from '../types.ts';
 import { flatCurvature, flatMap } from './colouring.ts';
 import { cssColour, mapColours, TIGHT_CURVATURE } from './colours.ts';
@@ -16,16 +16,13 @@ import { words } from './words.ts';
 export const MAP_NAMES = ['curvature', 'strain', 'gap', 'seams'] as const;
 export type MapName = (typeof MAP_NAMES)[number];
 
-/** Most options that a picture shows. */
-const MOST = 4;
-
 /**
  * Still picture of options of one bag with one of their maps on them, as SVG text: the picture of picture.ts, its legend, and where the map points in words.
- * The scale is the same for all. results: options of one bag, the first four are shown; maps: of each result's lead run, in the same order. Deterministic.
+ * The scale is the same for all. results: options of one bag, the first MOST_SHOWN are shown; maps: of each result's lead run, in the same order. Deterministic.
  */
 export function mapPicture(name: MapName, bag: Bag, results: readonly Result[], maps: readonly SettledMaps[]): string {
-  const shown = results.slice(0, MOST);
-  const { colourings, legend } = name === 'curvature' ? curvature(shown) : borne(name, bag, shown, maps.slice(0, MOST));
+  const shown = results.slice(0, MOST_SHOWN);
+  const { colourings, legend } = name === 'curvature' ? curvature(shown) : borne(name, bag, shown, maps.slice(0, MOST_SHOWN));
   return picture(shown, { colourings, legend });
 }
 
@@ -55,14 +52,14 @@ const radiusAt = (t: number): number => 1 / (TIGHT_CURVATURE * t * t);
 const FLAT = 2;
 
 function curvature(results: readonly Result[]): Drawn {
-  const { title, how, flat, tightest, everywhereFlat } = words.curvature;
+  const { title, how, flat, tighter, tightest, everywhereFlat } = words.curvature;
   return {
     colourings: results.map((r) => flatCurvature(r.mesh, leadRun(r.runs).positions)),
     legend: {
       title,
       how,
       colours: mapColours().map(cssColour),
-      marks: [flat, ...[0.25, 0.5, 0.75].map((t) => formatMm(radiusAt(t), 0)), words.tighter(formatMm(radiusAt(1), 0))],
+      marks: [flat, ...[0.25, 0.5, 0.75].map((t) => formatMm(radiusAt(t), 0)), tighter(formatMm(radiusAt(1), 0))],
       found: results.map((r) => {
         const worst = [...leadRun(r.runs).panels].sort((a, b) => b.curvature - a.curvature)[0];
         return worst && 1 / worst.curvature < FLAT ? tightest(formatMm(1 / worst.curvature, 0), worst.name) : everywhereFlat;

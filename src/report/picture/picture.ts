@@ -21,6 +21,8 @@ const BAYS = [
   { width: 352, height: 290 },
   { width: 312, height: 260 },
 ] as const;
+/** Most options that one picture shows. */
+export const MOST_SHOWN = BAYS.length;
 /** Room over the bags with the options' names and stacks in it, and without, px. */
 const HEAD = 92;
 const BARE_HEAD = 20;
@@ -40,7 +42,7 @@ export interface PictureOptions {
  * results: options of one bag. Throws when there is none; more than four are left to further pictures.
  */
 export function picture(results: readonly Result[], o: PictureOptions = {}): string {
-  const shown = results.slice(0, 4);
+  const shown = results.slice(0, MOST_SHOWN);
   if (shown.length === 0) throw new Error('missing results: a picture needs at least one');
   const bay = BAYS[shown.length - 1];
   const solids = shown.map((r) => [...(r.ground?.forms ?? []).map(solidOf), ...leadRun(r.runs).contents.map(solidOfThing)]);
