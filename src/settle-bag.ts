@@ -19,9 +19,23 @@ import { countCrossings, strapCrossings } from './mesh/crossings.ts';
 import { meshPanels } from './mesh/meshPanels.ts';
 import type { BagMesh } from './mesh/types.ts';
 import { draftPanels } from './panels/draftPanels.ts';
+import { judgeBand } from './report/band.ts';
 import { judge } from './report/judge.ts';
 import type { BandRun, PatchStitching, Placed, Result } from './report/types.ts';
-import { createFall, createSystem, type Drop, type Fall, joinBodies, poseAt, type System, standing, toEnd, type Work } from './solver/index.ts';
+import {
+  CAME_BACK,
+  createFall,
+  createSystem,
+  type Drop,
+  type Fall,
+  joinBodies,
+  poseAt,
+  type System,
+  standing,
+  swingFourWays,
+  toEnd,
+  type Work,
+} from './solver/index.ts';
 import { meanHeight } from './solver/run.ts';
 import { reactions } from './solver/settle.ts';
 import type { Model, Progress } from './solver/types.ts';
@@ -250,7 +264,7 @@ function* runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number,
     progress: (stage, fraction, x) => o.onProgress?.(`${band}: ${stage}`, from + share * fraction, x),
   });
   if (stood.rest.cancelled) throw new Cancelled();
-  const nudged = now();
+  const done = now();
   const all = stood.rest.x;
   const { arcs } = sys.el;
   const x = all.slice(0, 3 * mesh.vertexCount);
@@ -279,13 +293,13 @@ function* runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number,
           support: total(force.supports),
         })
       : null;
-  return {
+  const run: BandRun = {
     band,
     status: stood.rest.status,
     residual: stood.rest.residual,
     iterations: stood.rest.iterations,
     factorisations: stood.rest.factorisations,
-    seconds: { setup: (shared + ready - begun) / 1000, settle: (settled - ready) / 1000, nudge: (nudged - settled) / 1000 },
+    seconds: { setup: (shared + ready - begun) / 1000, settle: (settled - ready) / 1000, nudge: (done - settled) / 1000 },
     stable: stood.rest.stable,
     stillFalling: stood.rest.stillFalling,
     arcs,
@@ -310,6 +324,20 @@ function* runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number,
       deepestPenetration: sys.contact.deepest,
       crossings: countCrossings(x, mesh.triVerts) + strapCrossings(all, mesh.triVerts, scene.model.cords?.met ?? []),
     },
+  };
+  // A swing takes as long as coming to rest did: asked only where its answer may change the word.
+  if (hung === null || rim === null || o.skipNudge || judgeBand(run).word !== 'holds') return run;
+  const begunSwing = now();
+  let cancelled = false;
+  const left = yield* swingFourWays(sys, all, rim.verts, (stage, fraction, at) => {
+    cancelled ||= o.onProgress?.(`${band}: ${stage}`, from + share * fraction, at) === false;
+    return !cancelled;
+  });
+  if (cancelled) throw new Cancelled();
+  return {
+    ...run,
+    seconds: { ...run.seconds, nudge: (now() - begunSwing) / 1000 },
+    nudge: { ...run.nudge, tested: left !== null, comesBack: left !== null && left < CAME_BACK, worstShift: left ?? Number.POSITIVE_INFINITY },
   };
 }
 

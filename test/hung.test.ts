@@ -7,6 +7,9 @@ import { BagError } from '../src/bag/types.ts';
 import { hangingTilt } from '../src/material/carrying.ts';
 import { prepare, previewBag } from '../src/preview.ts';
 import type { BandRun } from '../src/report/types.ts';
+import { createSystem } from '../src/solver/index.ts';
+import { relax } from '../src/solver/relax.ts';
+import { reactions, rest } from '../src/solver/settle.ts';
 import { check } from './standards/rows.ts';
 
 type Plain = Record<string, unknown>;
@@ -163,6 +166,67 @@ describe('tilt of a stiff bag hung by one strap from a hook that grips: atan(e /
       { abs: 1e-12 },
       [0.1, 0.2, 0.5].map(Math.atan),
     ));
+});
+
+describe('nudges of a hung bag', () => {
+  /** At rest, then pulled toward +x by 3 % of what it weighs: the system, and both states. */
+  const pulledAside = (stance: Plain) => {
+    const scene = prepare(parseBag(strapped({ from: 'hook', friction: 3, ...stance })), { option: leather, edgeLength: 0.03 }),
+      sys = createSystem(scene.model, { selfContact: true });
+    const { x } = rest(sys, scene.start),
+      aside = x.slice();
+    sys.pull.set([0.03 * 9.80665, 0, -9.80665]);
+    const { status } = relax(sys, aside, {
+      tolerance: 1e-3,
+      dt: 0.02,
+      grow: 2,
+      dtMax: 1e4,
+      cap: 0.02,
+      monotone: true,
+      regrip: true,
+      maxIterations: 300,
+      cg: 1e-2,
+    });
+    expect(status).toBe('settled');
+    return { sys, x, aside };
+  };
+
+  it('pulled aside by 3 % of its weight, its middle swings by atan 0.03 about the hook, statics, within 0.05 deg', () => {
+    const { sys, x, aside } = pulledAside({}),
+      { mass, supports } = sys.model,
+      hook = supports[0]!.sdf as { readonly a: readonly number[] },
+      deg = 180 / Math.PI;
+    const lean = (at: Float64Array): number => {
+      let [m, side, z] = [0, 0, 0];
+      mass.forEach((w, v) => {
+        m += w;
+        side += w * at[3 * v]!;
+        z += w * at[3 * v + 2]!;
+      });
+      return Math.atan2(side / m - hook.a[0]!, hook.a[2]! - z / m);
+    };
+    const swung = lean(aside) - lean(x);
+    console.log(`swings ${(swung * deg).toFixed(3)} deg, statics ${(Math.atan(0.03) * deg).toFixed(3)}`);
+    expect(Math.abs(swung - Math.atan(0.03)) * deg).toBeLessThan(0.05);
+  });
+
+  it('a loose load is pulled aside with its bag: the hook carries 3 % of all that hangs sideways, within 0.1 %', () => {
+    const { sys, aside } = pulledAside({ load: '2 kg' });
+    let [side, up] = [0, 0];
+    reactions(sys, aside).supports.forEach((f, i) => {
+      if (i % 3 === 0) side += f;
+      if (i % 3 === 2) up += f;
+    });
+    console.log(`sideways ${side.toFixed(4)} N of ${up.toFixed(3)} N`);
+    expect(up).toBeGreaterThan(2 * 9.80665);
+    expect(Math.abs(-side / up / 0.03 - 1)).toBeLessThan(1e-3);
+  });
+
+  it.each(['hook', 'bar', 'hands'])('leather on a %s comes back from all four, its mouth within 0.1 mm', (from) => {
+    const run = hang(strapped({ from, ...(from === 'hands' ? { apart: '300 mm' } : {}) }));
+    expect(run.nudge).toMatchObject({ tested: true, comesBack: true });
+    expect(run.nudge.worstShift).toBeLessThan(1e-4);
+  });
 });
 
 describe('a strap that slips where the two sides of a hook meet', () => {

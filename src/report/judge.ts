@@ -96,7 +96,8 @@ function holds(bands: readonly BandVerdict[], spoken: BandVerdict): string {
     const sag = THRESHOLDS.filter((t) => t.gate === 'mouthSag' || t.gate === 'baseSag')
       .map((t) => clause(t, spoken.run))
       .filter((c) => c !== '');
-    return sentence(`${clause(THRESHOLDS.find((t) => t.gate === 'hangTilt')!, spoken.run)}${sag.length > 0 ? `; ${sag.join(', ')}` : ''}.`);
+    const back = nudge.tested ? `comes back from every nudge${bands.length > 1 ? ' with every batch' : ''}: ` : '';
+    return sentence(`${back}${clause(THRESHOLDS.find((t) => t.gate === 'hangTilt')!, spoken.run)}${sag.length > 0 ? `; ${sag.join(', ')}` : ''}.`);
   }
   // Under a millimetre there is nothing that a string across the mouth would show.
   const level = measures.topEdgeDrop !== null && measures.topEdgeDrop < 0.001;
@@ -123,7 +124,7 @@ function gone(spoken: BandVerdict): string {
   if (decidedBy === 'nudge') {
     const { fraction, worstShift } = run.nudge;
     if (!run.nudge.tested) return 'It rests on a knife edge: the slightest push sends it to another shape.';
-    return `It stands until it is touched: a nudge of ${percent(fraction)} of its weight leaves the rim ${length(worstShift)} out of place.`;
+    return `It ${run.hung === null ? 'stands' : 'hangs like this'} until it is touched: a nudge of ${percent(fraction)} of its weight leaves the rim ${length(worstShift)} out of place.`;
   }
   const what = decidedBy === 'falling' ? `${falling(run)}` : threshold === null ? '' : measured(spoken);
   const panel = givesWay(run, decidedBy);

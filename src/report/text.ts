@@ -62,7 +62,8 @@ function figures(result: Result, style: Style): string[] {
 }
 
 function nudgeWord(run: BandRun): string {
-  if (!run.nudge.tested) return 'not tried';
+  // A bag on its straps that was not followed back to rest (swingFourWays).
+  if (!run.nudge.tested) return run.hung !== null && run.nudge.worstShift > 0 ? 'not told' : 'not tried';
   if (!Number.isFinite(run.nudge.worstShift)) return 'goes over';
   return run.nudge.comesBack ? 'comes back' : `${trimmed(run.nudge.worstShift * 1000, 0)} mm off`;
 }

@@ -93,7 +93,9 @@ export function forces(sys: System, x: Float64Array, g: Float64Array): Energies 
     (sys.bodies ? evaluateBodies(sys.bodies, x, g, sys.diag) : 0) +
     (sys.hand ? addHand(sys.hand, x, g, sys.diag) : 0);
   let weight = 0;
-  const sheet = sys.bodies?.sheet ?? model.vertexCount;
+  const sheet = sys.bodies?.sheet ?? model.vertexCount,
+    down = model.gravity,
+    full = down[0] * down[0] + down[1] * down[1] + down[2] * down[2] || 1;
   for (let v = 0; v < model.vertexCount; v++) {
     // A rotation has inertia but no weight.
     const m = v > sheet && (v - sheet) % 2 === 1 ? 0 : model.mass[v]!;
@@ -102,9 +104,13 @@ export function forces(sys: System, x: Float64Array, g: Float64Array): Energies 
       g[3 * v + k] = g[3 * v + k]! - m * pull[k]!;
     }
     if (model.load) {
+      const q = 3 * v,
+        // What weighs on the vertex is pulled aside with the cloth; zero but in a nudge.
+        mass = (model.load[q]! * down[0] + model.load[q + 1]! * down[1] + model.load[q + 2]! * down[2]) / full;
       for (let k = 0; k < 3; k++) {
-        weight -= model.load[3 * v + k]! * x[3 * v + k]!;
-        g[3 * v + k] = g[3 * v + k]! - model.load[3 * v + k]!;
+        const f = model.load[q + k]! + mass * (pull[k]! - down[k]!);
+        weight -= f * x[q + k]!;
+        g[q + k] = g[q + k]! - f;
       }
     }
     if (model.held[v]) g[3 * v] = g[3 * v + 1] = g[3 * v + 2] = 0;

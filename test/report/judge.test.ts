@@ -73,6 +73,13 @@ describe('one run', () => {
     expect(v.margin).toBeCloseTo(-1, 9);
     expect(v.reason).toBe('It stands until it is touched: a nudge of 3 % of its weight leaves the rim 12 mm (1/2 in) out of place.');
   });
+  it('hung, that does not come back from a nudge, is not said to stand', () => {
+    const hung = { slid: 0 } as NonNullable<BandRun['hung']>,
+      measures = { ...still.measures, hangTilt: 0.01 };
+    const v = judge([{ ...still, hung, measures, nudge: { tested: true, comesBack: false, fraction: 0.03, worstShift: 0.012 } }], 'structured');
+    expect(v).toMatchObject({ word: 'softens', decidedBy: 'nudge' });
+    expect(v.reason).toBe('It hangs like this until it is touched: a nudge of 3 % of its weight leaves the rim 12 mm (1/2 in) out of place.');
+  });
   it('unstable and never nudged does not hold', () => {
     expect(judge([{ ...still, stable: false, nudge: { ...still.nudge, tested: false, comesBack: false } }], 'structured').word).toBe('softens');
   });

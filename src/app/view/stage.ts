@@ -191,7 +191,11 @@ export class Stage {
     this.queued = 0;
     const width = this.canvas.clientWidth;
     const height = this.canvas.clientHeight;
-    if (width === 0 || height === 0) return;
+    if (width === 0 || height === 0) {
+      // Another screen is open. What was asked for is drawn when this one comes back, whether or not the bays lie as they did.
+      this.drawn = null;
+      return;
+    }
     const ratio = this.software ? 1 : Math.min(2, window.devicePixelRatio || 1);
     const r = this.renderer;
     if (r.getPixelRatio() !== ratio) r.setPixelRatio(ratio);
