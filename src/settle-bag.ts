@@ -276,7 +276,7 @@ function* runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number,
     settled: x,
     stance: scene.stance.kind,
     overhangs: scene.laminates.map((l, p) => overhangUpright(l[0]!, bag.panels[p]!)),
-    panelMass: panelMasses(mesh, scene.laminates),
+    panelMass: panelMasses(bag, mesh, scene.laminates, sewnLayers(bag, scene.laminates, band).allowances),
   });
   const hung =
     scene.stance.kind === 'hung'

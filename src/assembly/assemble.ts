@@ -2,6 +2,7 @@ import type { Bag, Stance } from '../bag/types.ts';
 import type { BagLaminates, Laminate, SewnLayers } from '../material/types.ts';
 import { type BagMesh, EDGE_FOLD, EDGE_FREE, EDGE_INNER, flatArea, restCorners } from '../mesh/types.ts';
 import type { Model, Taut } from '../solver/types.ts';
+import { eachAllowance } from './allowances.ts';
 import { held } from './clips.ts';
 import { assertClear, heldBase, pullOf, standsOn, tiltLoad } from './ground.ts';
 import { loadForces } from './load.ts';
@@ -13,7 +14,7 @@ const LEAST_ALLOWANCE = 2e-3;
 
 /**
  * The solver's model: mesh + laminates + start positions + stance. The one meeting place of shape, cloth and surroundings.
- * Masses: a third of each triangle's area times areal mass to each corner (lumped), scaled so that every part weighs its drafted area. Axes: the laminate's warp is x of each triangle's rest frame.
+ * Masses: a third of each triangle's area times areal mass to each corner (lumped), scaled so that every part weighs its drafted area; allowances on their seams. Axes: the laminate's warp is x of each triangle's rest frame.
  * @param sewn what is stitched to the panels besides their stacks, of the same band as the laminates
  * @param placed 3n sewn start positions, m (gives clamps their direction and folded seams their rest angle)
  */
@@ -52,6 +53,9 @@ export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn:
       triBend[4 * t + k] = fullness * bending[k]!;
     }
   }
+  eachAllowance(bag, mesh, sewn.allowances, (_, ends, kg) => {
+    for (const v of ends) mass[v]! += kg / 2;
+  });
   const clamp = held(bag, mesh, placed);
   const gravity = pullOf(stance);
   const load = stance.kind !== 'held' && stance.load ? loadForces(bag, mesh, placed, stance.load) : null;
@@ -147,12 +151,15 @@ function dihedral(x: Float64Array, [e0, e1, o1, o2]: readonly number[]): number 
   return Math.atan2(dot(cross(n1, n2), e) / len, dot(n1, n2));
 }
 
-/** Every panel's finished mass, kg, and the bag's. Sum of areas times areal mass, regions counted with their own stacks. */
-export function panelMasses(mesh: BagMesh, laminates: BagLaminates): Float64Array {
+/** Every panel's finished mass, kg: areas times areal mass, regions counted with their own stacks, and its allowances (`shells`: SewnLayers.allowances). */
+export function panelMasses(bag: Bag, mesh: BagMesh, laminates: BagLaminates, shells: BagLaminates): Float64Array {
   const out = new Float64Array(mesh.panelNames.length);
   for (let t = 0; t < mesh.triPanel.length; t++) {
     const p = mesh.triPanel[t]!;
     out[p]! += laminates[p]![mesh.triRegion[t]!]!.arealMass * flatArea(mesh, t) * mesh.areaScale[p]![mesh.triRegion[t]!]!;
   }
+  eachAllowance(bag, mesh, shells, (panel, _, kg) => {
+    out[panel]! += kg;
+  });
   return out;
 }

@@ -29,7 +29,8 @@ export function checkBulk(bag: Bag, draft: Draft): readonly Finding[] {
         seam.sides[0].runs.flatMap((a) =>
           seam.sides[1].runs.map((b) => {
             const [t, u] = [thickness(laminates, a.panel), thickness(laminates, b.panel)];
-            return { option, run: t >= u ? a : b, thick: Math.max(t, u), bulk: bulkOf(type, t, u) };
+            const inner = [a, b].some((r) => hasInner(bag, laminates, r.panel));
+            return { option, run: t >= u ? a : b, thick: Math.max(t, u), bulk: bulkOf(type, t, u), inner };
           }),
         ),
       ),
@@ -45,7 +46,7 @@ export function checkBulk(bag: Bag, draft: Draft): readonly Finding[] {
         ...where,
         value: worst.bulk,
         figure: millimetres(worst.bulk),
-        text: `Seam ${seam.name} is ${millimetres(worst.bulk)} thick beside ${panel.name}.${edge}${withOption}: over ${millimetres(FOOT)} does not go under the foot of a household machine; cut the inner layers back to the stitch line.`,
+        text: `Seam ${seam.name} is ${millimetres(worst.bulk)} thick beside ${panel.name}.${edge}${withOption}: over ${millimetres(FOOT)} does not go under the foot of a household machine; ${worst.inner ? 'cut the inner layers back to the stitch line' : 'skive the edges, or lap the seam'}.`,
       });
     else if (allowance > 0 && allowance < need * (1 - 1e-9))
       found.push({
@@ -75,3 +76,9 @@ export function checkBulk(bag: Bag, draft: Draft): readonly Finding[] {
 
 const worstOf = <T extends { readonly thick: number }>(list: readonly T[]): T | null =>
   list.reduce<T | null>((worst, item) => (worst === null || item.thick > worst.thick ? item : worst), null);
+
+/** The panel's stack has more than its shell. */
+function hasInner(bag: Bag, laminates: BagLaminates, panel: number): boolean {
+  const stack = bag.stacks.find((s) => s.name === laminates[panel][0].stack);
+  return stack?.kind === 'layers' && stack.layers.length > 1;
+}

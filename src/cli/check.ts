@@ -22,7 +22,7 @@ export async function check(io: Io, core: Core, file: string): Promise<number> {
     const scene = core.prepare(bag);
     const panels = draft.panels.map((p) => {
       const [x0, y0, x1, y1] = p.bounds;
-      return `  ${p.name}: ${mm(x1 - x0)} x ${mm(y1 - y0)} mm, ${(p.area * 1e4).toFixed(0)} cm2`;
+      return `  ${p.name}: ${core.formatLength(x1 - x0)} x ${core.formatLength(y1 - y0)}, ${(p.area * 1e4).toFixed(0)} cm2`;
     });
     const care = [...pattern.warnings, ...core.checkBulk(bag, draft)];
     const notes = [...pattern.notes, ...core.checkThread(bag)];
@@ -31,7 +31,7 @@ export async function check(io: Io, core: Core, file: string): Promise<number> {
     const q = scene.mesh.quality;
     io.out(
       [
-        `${bag.name}: no faults.`,
+        `${bag.name}: no faults${care.length === 0 ? '' : `, ${care.length} ${care.length === 1 ? 'thing' : 'things'} to look at`}.`,
         `${bag.panels.length} panels, ${bag.seams.length} seams, wanted "${bag.wanted}"`,
         ...panels,
         ...(even ? ['both sides of every seam are of one length (to 3 mm and 1 %), gathers aside'] : []),
@@ -49,8 +49,6 @@ export async function check(io: Io, core: Core, file: string): Promise<number> {
     throw error;
   }
 }
-
-const mm = (metres: number): string => (metres * 1000).toFixed(1).replace(/\.0$/, '');
 
 const names = (list: readonly { readonly name: string }[]): string => list.map((o) => `"${o.name}"`).join(', ');
 

@@ -58,6 +58,7 @@ export type Core = Pick<
   | 'sweepAnchors'
   | 'sweepLoad'
   | 'formatAngle'
+  | 'formatLength'
   | 'formatArealMass'
   | 'formatGsm'
   | 'formatMm'

@@ -158,10 +158,15 @@ function readBands(text: string): Band[] {
   return BANDS.filter((b) => parts.includes(b));
 }
 
+/** Edge lengths that bags are meshed with (prepareScene), m. */
+const LEAST_MESH = 5e-4;
+const MOST_MESH = 0.1;
+
 /** Edge length in m from "10", "10 mm" or "3/8 in". */
 export function readMesh(core: Core, text: string): number {
   const bare = /^\s*\d+(\.\d+)?\s*$/.test(text);
   const reading = core.readQuantity(bare ? `${text} mm` : text, 'length');
-  if (!reading.ok) throw new Failure(`invalid --mesh "${text}": expected an edge length in mm, such as 10, or with its unit, such as "3/8 in"\n`, EXIT.input);
+  if (!reading.ok || !(reading.value >= LEAST_MESH && reading.value <= MOST_MESH))
+    throw new Failure(`invalid --mesh "${text}": expected an edge length of 0.5 to 100 mm, such as 10, or with its unit, such as "3/8 in"\n`, EXIT.input);
   return reading.value;
 }

@@ -34,9 +34,9 @@ export function hungLines(run: BandRun, stitching: readonly PatchStitching[] = [
   for (const s of h.straps) {
     const wanted = s.wantedDrop === null ? '' : `, wanted ${length(s.wantedDrop)}`;
     lines.push(s.slack ? `strap ${s.name}: hangs slack` : `strap ${s.name}: drop ${length(s.drop)}${wanted}; pull up to ${formatForce(s.tension)}`);
-    for (const a of s.anchors)
+    for (const [i, a] of s.anchors.entries())
       lines.push(
-        `  anchor on ${a.panel}: ${formatForce(a.size)}, ${formatForce(a.shear)} along the panel, ${peelWords(a)}; draws the mouth in with ${formatForce(a.inward)}; leg ${formatAngle(a.legAngle)} from plumb`,
+        `  ${i === 0 ? 'first' : 'second'} anchor, on ${a.panel}: ${formatForce(a.size)}, ${formatForce(a.shear)} along the panel, ${peelWords(a)}; draws the mouth in with ${formatForce(a.inward)}; leg ${formatAngle(a.legAngle)} from plumb`,
       );
   }
   return [...lines, ...stitchLines(stitching.filter((p) => h.straps.some((s) => s.name === p.strap)))];

@@ -19,7 +19,8 @@ export function judge(runs: readonly BandRun[], wanted: Wanted): Verdict {
   const bands = runs.map(judgeBand);
   const word = combine(bands);
   const spoken = speaker(bands, word);
-  const gives = word === 'holds' || word === 'no verdict' ? null : givesWay(spoken.run, spoken.decidedBy);
+  // What fell over for want of a base did not give way.
+  const gives = word === 'holds' || word === 'no verdict' || spoken.word === 'lies flat' ? null : givesWay(spoken.run, spoken.decidedBy);
   const byBand: Partial<Record<Band, VerdictWord>> = {};
   for (const b of bands) byBand[b.run.band] = b.word;
   const margin = word === 'no verdict' ? Number.NaN : Math.min(...bands.map((b) => b.margin));
@@ -64,13 +65,13 @@ function reasonOf(word: VerdictWord, bands: readonly BandVerdict[], spoken: Band
     case 'holds':
       return holds(bands, spoken);
     case 'depends on the swatch':
-      return sentence(`${byBatch(bands)}: test a swatch of your own.`);
+      return `${sentence(`${byBatch(bands)}: test a swatch of your own.`)} With ${BATCH[spoken.run.band]}: ${reasonOf(spoken.word, bands, spoken)}`;
     case 'depends on how it is filled': {
       const { inward, measures } = spoken.run;
       return `Filled out it keeps ${percent(measures.heightKept ?? 0)} of its height; with its walls pushed in it comes to rest at ${percent(inward.heightKept ?? 0)}.`;
     }
     case 'lies flat':
-      return `It lies flat: there is no base to stand on, and a wall lies over by ${formatAngle(spoken.run.measures.wallLean ?? 0)}. Hang it, or give it a base.`;
+      return `It falls over and lies flat, a wall over by ${formatAngle(spoken.run.measures.wallLean ?? 0)}: no panel of it is a base to stand on. Hang it, or give it a base.`;
     default:
       return gone(spoken);
   }

@@ -10,6 +10,7 @@ import { meshPanels } from '../../src/mesh/meshPanels.ts';
 import type { BagMesh } from '../../src/mesh/types.ts';
 import { draftPanels } from '../../src/panels/draftPanels.ts';
 import type { Draft } from '../../src/panels/types.ts';
+import { allowanceMass } from '../allowance-mass.ts';
 import { overridesOf } from './templates-sizes.ts';
 
 const NAMES = templates().map((t) => t.name);
@@ -51,13 +52,13 @@ describe('a template as triangles', () => {
     console.log(`${name}: smallest angle of 25 sizes ${least.toFixed(1)} deg, expected >= 20`);
   });
 
-  it.each(NAMES)('%s weighs the sum of its drafted areas by areal mass to 1e-9 at 15 mm, curved edges included', (name) => {
+  it.each(NAMES)('%s weighs the sum of its drafted areas by areal mass, and its allowances, to 1e-9 at 15 mm, curved edges included', (name) => {
     const { bag, draft, mesh } = made(newBag(name), 0.015);
     const { positions } = placePanels(bag, draft, mesh);
     for (const option of bag.options) {
       const laminates = layUp(bag, option.name, 'mid');
       const mass = assemble(bag, mesh, laminates, sewnLayers(bag, laminates, 'mid'), positions, bag.stances[0]).mass.reduce((a, b) => a + b, 0);
-      const drafted = draftedMass(bag, draft, laminates);
+      const drafted = draftedMass(bag, draft, laminates) + allowanceMass(bag, mesh, laminates);
       console.log(`${name}, ${option.name}: ${(1000 * mass).toFixed(3)} g; off the drafted by ${(mass / drafted - 1).toExponential(1)} (tolerance 1e-9)`);
       expect(Math.abs(mass / drafted - 1)).toBeLessThan(1e-9);
     }

@@ -34,7 +34,7 @@ describe('what a panel weighs', () => {
         });
         const draft = draftPanels(bag);
         const laminates = layUp(bag, 'o', 'mid');
-        const masses = panelMasses(meshPanels(bag, draft, { edgeLength: edge / 1000 }), laminates);
+        const masses = panelMasses(bag, meshPanels(bag, draft, { edgeLength: edge / 1000 }), laminates, laminates);
         const areas = bag.panels[0].regions.map((region) => {
           let twice = 0;
           region.outline.forEach((a, i) => {
@@ -61,7 +61,7 @@ describe('what a panel weighs', () => {
     });
     const draft = draftPanels(bag);
     const laminates = layUp(bag, bag.options[0].name, 'mid');
-    const [mass] = panelMasses(meshPanels(bag, draft, { edgeLength: 0.015 }), laminates);
+    const [mass] = panelMasses(bag, meshPanels(bag, draft, { edgeLength: 0.015 }), laminates, laminates);
     expect(Math.abs(mass / (laminates[0][0].arealMass * (Math.PI / 4) * 0.09) - 1)).toBeLessThan(1e-9);
   });
 });

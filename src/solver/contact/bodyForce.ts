@@ -1,10 +1,9 @@
 import { type Bodies, distanceTo, pose, SLOT, type Slots, type Touch, toOwn, toWorld } from './bodies.ts';
 import { curvatureAt } from './bodyGeometry.ts';
 import { commitBodySpans, evaluateBodySpans } from './bodySpans.ts';
-import { press as law, pressed } from './law.ts';
+import { press as law, pressed, rub, rubbed } from './law.ts';
 import { lever } from './pose.ts';
 import { distance } from './shapes.ts';
-import { AT_LIMIT } from './support.ts';
 
 /** Share of a body's weight that gives its contact with one vertex its stiffness: at that force it yields by a 180th of its offset (contact/support.ts). */
 const SHARE = 1 / 100;
@@ -158,11 +157,10 @@ function press(bodies: Bodies, t: Touch, x: Float64Array, d: number, r: number, 
   const B = t.B;
   for (let i = 0; i < 3; i++) for (let j = 0; j < 3; j++) B[3 * i + j] = kn * t.n[i]! * t.n[j]!;
   if (!stretched(bodies, t, x) || friction === 0) return energy;
-  const l = Math.sqrt(t.e[0]! ** 2 + t.e[1]! ** 2 + t.e[2]! ** 2),
-    limit = friction * N,
-    slips = k * l > AT_LIMIT * limit,
-    w = slips ? limit / l : k;
-  energy += slips ? limit * (l - (0.5 * limit) / k) : 0.5 * k * l * l;
+  const l = Math.sqrt(t.e[0]! ** 2 + t.e[1]! ** 2 + t.e[2]! ** 2);
+  rub(k, l, friction * N);
+  const { slips, pull: w } = rubbed;
+  energy += rubbed.energy;
   for (let i = 0; i < 3; i++) {
     t.force[i] = t.force[i]! - w * t.e[i]!;
     for (let j = 0; j < 3; j++) {

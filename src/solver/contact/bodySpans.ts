@@ -1,12 +1,12 @@
 import type { Model, RigidBody } from '../types.ts';
 import { give, turned } from './bodySpanGive.ts';
+import { rub, rubbed } from './law.ts';
 import { lever, orient } from './pose.ts';
 import { distance } from './shapes.ts';
 import { remember, type Slip } from './slip.ts';
 import { spanHessian } from './spanHessian.ts';
 import { felt, weigh } from './spanLaw.ts';
 import { BULGE, createSpan, createSpans, edgeSpan, faceSpan, gradientAt, meanOver, type Spans, usePoints } from './spans.ts';
-import { AT_LIMIT } from './support.ts';
 
 /** One edge or face that a body reaches between the sheet's points. All in world directions. */
 export interface BodySpan {
@@ -199,9 +199,8 @@ function fill(bs: BodySpans, b: Posed, x: Float64Array, t: BodySpan, body: Rigid
   t.rub.fill(0);
   if (limit > 0) {
     l = stretch(bs, body, key, normal, place);
-    slips = stiffness * l > AT_LIMIT * limit;
-    kt = slips ? limit / l : stiffness;
-    energy = slips ? limit * (l - (0.5 * limit) / stiffness) : 0.5 * stiffness * l * l;
+    rub(stiffness, l, limit);
+    ({ slips, pull: kt, energy } = rubbed);
     for (let k = 0; k < 3; k++) t.rub[k] = -kt * slide[k]!;
   }
   for (let i = 0; i < 3; i++)

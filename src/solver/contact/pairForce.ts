@@ -1,7 +1,7 @@
 import { crossness, edgeEdge, vertexTriangle } from './closest.ts';
+import { rub, rubbed } from './law.ts';
 import { PAIR, type PairContact } from './pairs.ts';
 import { remember } from './slip.ts';
-import { AT_LIMIT } from './support.ts';
 
 /**
  * Energy, gradient (added to g), 3x3 diagonals (added to diag) of the active pairs at x; keeps what applyPairs needs. J.
@@ -43,11 +43,11 @@ export function evaluatePairs(pc: PairContact, x: Float64Array, g: Float64Array 
       const ex = slide[0]!,
         ey = slide[1]!,
         ez = slide[2]!;
-      const l = Math.sqrt(ex * ex + ey * ey + ez * ez),
-        limit = pc.friction * N,
-        slips = k * l > AT_LIMIT * limit;
-      kt = slips ? limit / l : k;
-      energy += slips ? limit * (l - (0.5 * limit) / k) : 0.5 * k * l * l;
+      const l = Math.sqrt(ex * ex + ey * ey + ez * ez);
+      rub(k, l, pc.friction * N);
+      const { slips } = rubbed;
+      kt = rubbed.pull;
+      energy += rubbed.energy;
       fx += kt * ex;
       fy += kt * ey;
       fz += kt * ez;

@@ -1,9 +1,10 @@
 import type { Model, Support } from '../types.ts';
+import { rub, rubbed } from './law.ts';
 import { remember, type Slip } from './slip.ts';
 import { spanHessian } from './spanHessian.ts';
 import { felt, weigh } from './spanLaw.ts';
 import { BULGE, createSpan, createSpans, edgeSpan, faceSpan, gradientAt, meanOver, type Spans, usePoints } from './spans.ts';
-import { AT_LIMIT, type SupportContact } from './support.ts';
+import type { SupportContact } from './support.ts';
 
 /**
  * Supports that are not flat, against the sheet between its points: every edge and face whose nearest point lies inside it. Left out, cloth of 16 mm cut
@@ -98,11 +99,11 @@ export function evaluateSpans(c: SpanContact, x: Float64Array, g: Float64Array |
       [fx, fy, fz] = [0, 0, 0],
       [tx, ty, tz] = [0, 0, 0];
     if (sup.friction > 0 && N > 0) {
-      const l = stretch(c, x, key),
-        limit = sup.friction * N,
-        slips = k * l > AT_LIMIT * limit;
-      kt = slips ? limit / l : k;
-      energy += slips ? limit * (l - (0.5 * limit) / k) : 0.5 * k * l * l;
+      const l = stretch(c, x, key);
+      rub(k, l, sup.friction * N);
+      const { slips } = rubbed;
+      kt = rubbed.pull;
+      energy += rubbed.energy;
       fx -= kt * slide[0]!;
       fy -= kt * slide[1]!;
       fz -= kt * slide[2]!;

@@ -1,5 +1,5 @@
 import type { Model } from '../types.ts';
-import { press, pressed } from './law.ts';
+import { press, pressed, rub, rubbed } from './law.ts';
 import { distance } from './shapes.ts';
 
 /** Contact of the sheet's vertices with rigid supports; mutable anchors, one per vertex and support. */
@@ -19,12 +19,6 @@ export interface SupportContact {
  * times stiffer because they also carry whole walls through one line of vertices.
  */
 const STIFFNESS = 180;
-
-/**
- * A spring this near its limit counts as slipping: after a commit a sliding vertex sits exactly on the limit, and taking it for stuck
- * would hold every next step's first iteration fast.
- */
-export const AT_LIMIT = 1 - 1e-6;
 
 /** Vertices of sheet and straps: the points of rigid bodies come after them. */
 export const verticesOf = (model: Model): number => model.bodies?.[0]?.at ?? model.vertexCount;
@@ -99,11 +93,10 @@ export function evaluateSupports(c: SupportContact, x: Float64Array, g: Float64A
         ex -= en * nx;
         ey -= en * ny;
         ez -= en * nz;
-        const l = Math.sqrt(ex * ex + ey * ey + ez * ez),
-          limit = sup.friction * N,
-          slips = k * l > AT_LIMIT * limit;
-        const w = slips ? limit / l : k;
-        energy += slips ? limit * (l - (0.5 * limit) / k) : 0.5 * k * l * l;
+        const l = Math.sqrt(ex * ex + ey * ey + ez * ez);
+        rub(k, l, sup.friction * N);
+        const { slips, pull: w } = rubbed;
+        energy += rubbed.energy;
         fx -= w * ex;
         fy -= w * ey;
         fz -= w * ez;
