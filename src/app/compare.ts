@@ -1,8 +1,9 @@
 import { formatForce } from './core.ts';
 import { h, refill } from './dom.ts';
-import { type Figures, figuresOf } from './figures.ts';
+import { endWord, type Figures, figuresOf } from './figures.ts';
 import * as f from './format.ts';
 import type { Column } from './store.ts';
+import { restsOn } from './table.ts';
 import { text } from './text.ts';
 
 const words = text.compare;
@@ -30,6 +31,9 @@ const both = (metres: number, units: f.UnitChoice): string => {
 };
 const signed = (value: number, show: (size: number) => string, least: number): string =>
   Math.abs(value) < least ? words.same : `${value > 0 ? '+' : '−'}${show(Math.abs(value))}`;
+
+/** Mass to the gram that is shown, kg, so that differences are those of the figures beside them. */
+const grams = (e: Figures): number => Math.round(1000 * e.massKg) / 1000;
 
 /** A figure of hung bags. least: differences under it are none. */
 function hungField(
@@ -74,7 +78,7 @@ const FIELDS: readonly Field[] = [
   {
     key: 'drop',
     only: 'standing',
-    label: words.drop,
+    label: text.table.droop,
     rank: (e) => e.droop,
     show: (e, units) => (e.droop === null ? text.table.none : both(e.droop, units)),
     apart: (e, to, units) => (e.droop === null || to.droop === null ? '' : signed(e.droop - to.droop, (v) => both(v, units), 5e-4)),
@@ -84,7 +88,7 @@ const FIELDS: readonly Field[] = [
     label: text.table.weight,
     rank: (e) => e.massKg,
     show: (e) => f.mass(e.massKg),
-    apart: (e, to) => signed(e.massKg - to.massKg, f.mass, 5e-4),
+    apart: (e, to) => signed(grams(e) - grams(to), f.mass, 5e-4),
   },
   {
     key: 'bulk',
@@ -98,8 +102,8 @@ const FIELDS: readonly Field[] = [
     key: 'band',
     only: 'standing',
     label: words.band,
-    rank: (e) => e.heightKept?.low ?? null,
-    show: (e) => (e.heightKept ? words.of(f.percent(e.heightKept.low), f.percent(e.heightKept.mid), f.percent(e.heightKept.high)) : text.table.none),
+    rank: (e) => e.heightKept?.least ?? null,
+    show: (e) => (e.heightKept ? words.of(endWord(e.heightKept.low), f.percent(e.heightKept.mid), endWord(e.heightKept.high)) : text.table.none),
   },
   hungField(
     'tilt',
@@ -208,7 +212,8 @@ export class CompareTable {
         : shown;
       return h('td', { hidden: hidden || null }, value, apart ? h('span', { class: 'apart-by' }, apart) : null);
     });
-    const stale = column.stale ? h('span', { class: 'stale-note' }, words.stale) : null;
+    const basis = restsOn(column),
+      stale = basis ? h('span', { class: 'stale-note' }, basis) : null;
     return h(
       'tr',
       { class: `${chosen ? 'chosen' : ''} ${column.stale ? 'stale' : ''}`.trim() || null },
@@ -223,7 +228,11 @@ export class CompareTable {
     const best = entries[chosen];
     const others = entries.filter((e, i) => i !== chosen && !e.column.stale && e.column.result?.verdict.meetsWanted);
     const next = others.sort((a, b) => a.figures!.massKg - b.figures!.massKg)[0];
-    const why = next ? words.lighter(f.mass(next.figures!.massKg - best.figures!.massKg), next.column.letter) : words.only;
+    const why = next
+      ? words.lighter(f.mass(grams(next.figures!) - grams(best.figures!)), next.column.letter)
+      : entries.every((e) => e.figures && !e.column.stale && !e.column.partial)
+        ? words.only
+        : words.onlyYet;
     return `${best.column.letter}: ${words.lightest(look)}, ${f.mass(best.figures!.massKg)}. ${why}`;
   }
 }

@@ -7,9 +7,17 @@ import { text } from './text.ts';
 export interface Figures {
   readonly word: string;
   readonly reason: string;
-  readonly heightKept: { readonly low: number; readonly mid: number; readonly high: number } | null;
+  /** At the middle of the band, the least and the most of all runs, and at the band's ends where they were run. */
+  readonly heightKept: {
+    readonly mid: number;
+    readonly least: number;
+    readonly most: number;
+    readonly low: number | null;
+    readonly high: number | null;
+  } | null;
   readonly droop: number | null;
   /** rad */ readonly lean: number | null;
+  /** Of the wall that bulges most, over its width. */ readonly bulge: number | null;
   readonly massKg: number;
   readonly rigidity: { readonly value: number; readonly evidence: Evidence } | null;
   /** The front (or the tallest panel): overhang of its stack, and how many of those it is tall. */
@@ -34,6 +42,7 @@ export function figuresOf(result: Result): Figures {
   const { runs, stacks, seams, verdict } = result;
   const mid = runs.find((r) => r.band === 'mid') ?? runs[0];
   const kept = runs.flatMap((r) => (r.measures.heightKept === null ? [] : [r.measures.heightKept]));
+  const end = (band: string): number | null => runs.find((r) => r.band === band)?.measures.heightKept ?? null;
   const tallest = mid ? [...mid.panels].sort((a, b) => b.height - a.height)[0] : undefined;
   const wall = mid?.panels.find((p) => p.name === 'front') ?? tallest;
   const stack = stacks.find((s) => s.panel === wall?.name && s.region === null);
@@ -43,9 +52,13 @@ export function figuresOf(result: Result): Figures {
   return {
     word: verdict.word,
     reason: verdict.reason,
-    heightKept: mid?.measures.heightKept == null ? null : { mid: mid.measures.heightKept, low: Math.min(...kept), high: Math.max(...kept) },
+    heightKept:
+      mid?.measures.heightKept == null
+        ? null
+        : { mid: mid.measures.heightKept, least: Math.min(...kept), most: Math.max(...kept), low: end('low'), high: end('high') },
     droop: mid?.measures.topEdgeDrop ?? null,
     lean: mid?.measures.wallLean ?? null,
+    bulge: mid?.measures.bulge ?? null,
     massKg: result.massKg,
     rigidity: stack ? { value: stack.bending[0], evidence: stack.evidence } : null,
     wall: wall && wall.height > 0 && stack ? { overhang: wall.overhang, standNumber: wall.standNumber, evidence: stack.evidence } : null,
@@ -67,15 +80,18 @@ export function figuresOf(result: Result): Figures {
   };
 }
 
-/** Low / mid / high on a scale from none to all, the same in every column; a bar from low to high and a tick at mid. */
-export function bandBar(band: { readonly low: number; readonly mid: number; readonly high: number }): HTMLElement {
+/** The share at an end of the band, or a dash where it was not run. */
+export const endWord = (share: number | null): string => (share === null ? text.table.none : percent(share));
+
+/** Height kept over the band on a scale from none to all, the same in every column; a bar from the least to the most and a tick at mid. */
+export function bandBar(band: NonNullable<Figures['heightKept']>): HTMLElement {
   const at = (v: number): string => `${(100 * Math.min(1, Math.max(0, v))).toFixed(1)}%`;
-  const width = Math.max(0.03, Math.min(1, band.high) - band.low);
-  const words = text.table.band(percent(band.low), percent(band.mid), percent(band.high));
+  const width = Math.max(0.03, Math.min(1, band.most) - band.least);
+  const words = text.table.band(endWord(band.low), percent(band.mid), endWord(band.high));
   return h(
     'span',
     { class: 'band', role: 'img', 'aria-label': words, title: words },
-    h('span', { class: 'band-range', style: `left:${at(Math.min(band.low, 1 - width))};width:${at(width)}` }),
+    h('span', { class: 'band-range', style: `left:${at(Math.min(band.least, 1 - width))};width:${at(width)}` }),
     h('span', { class: 'band-tick', style: `left:${at(band.mid)}` }),
   );
 }

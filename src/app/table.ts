@@ -88,6 +88,12 @@ const ROWS: readonly Row[] = [
     cell: (own, _first, units) => (own.droop === null ? [text.table.none] : withBeside(f.length(own.droop, units))),
   },
   {
+    key: 'bulge',
+    label: text.table.bulge,
+    only: 'standing',
+    cell: (own) => (own.bulge === null ? [text.table.none] : [f.percent(own.bulge), ...grey(text.table.ofWidth)]),
+  },
+  {
     key: 'weight',
     label: text.table.weight,
     cell: (own, first) => [f.mass(own.massKg), ...grey(first ? f.difference(own.massKg * 1000, first.massKg * 1000) : '')],
@@ -106,8 +112,8 @@ const ROWS: readonly Row[] = [
   {
     key: 'bulk',
     label: text.table.bulk,
-    cell: (own) =>
-      own.bulk === null ? [text.table.none] : [f.length(own.bulk.thickness, 'metric').main, ...grey(`${text.table.layers(own.bulk.layers)}, ${own.bulk.seam}`)],
+    cell: (own, _first, units) =>
+      own.bulk === null ? [text.table.none] : [f.lengthText(own.bulk.thickness, units), ...grey(`${text.table.layers(own.bulk.layers)}, ${own.bulk.seam}`)],
   },
   { key: 'first', label: text.table.first, cell: (own) => [own.givesWayFirst ?? text.table.nothing] },
   {
@@ -140,12 +146,16 @@ function verdictCell(own: Figures, chosen: string | null, units: f.UnitChoice): 
 const SHOWN: readonly string[] = ['heightKept', 'droop', 'lean', 'pulls'] satisfies readonly Measured[];
 
 /** What a verdict rests on, where that is not simply the whole band of the inputs as they are. */
-const noteOf = (column: Column): HTMLElement | string => {
+export const restsOn = (column: Column): string => {
   const unfinished = column.coarse ? text.stage.coarse : column.problem === null ? text.stage.partial : text.stage.endsFailed;
   const words = column.stale ? text.stage.stale : column.partial ? unfinished : '';
   const ground = column.result ? aroundWords(column.result) : '';
-  const all = [words, ground].filter((w) => w !== '').join('; ');
-  return all === '' ? '' : h('p', { class: 'stale-note' }, all);
+  return [words, ground].filter((w) => w !== '').join('; ');
+};
+
+const noteOf = (column: Column): HTMLElement | string => {
+  const words = restsOn(column);
+  return words === '' ? '' : h('p', { class: 'stale-note' }, words);
 };
 
 /** The comparison under the mat: a real table whose columns stand under the bays. Updated cell by cell. */
