@@ -240,13 +240,21 @@ const controls = new Controls(page.controls, {
     const { form, columns, editing } = store.state;
     work.change(withOption(form, columns[editing].option).form, text.history.added);
     store.set({ editing: store.state.columns.length - 1 });
+    keepFocus();
   },
   removeOption: () => {
     const { form, columns, editing } = store.state;
     work.change(withoutOption(form, columns[editing].option), text.history.removed(columns[editing].letter));
+    keepFocus();
   },
   prefer,
 });
+/** A button that switches itself off drops the focus: it goes to the head of the option that is edited now. */
+function keepFocus(): void {
+  queueMicrotask(() => {
+    if (document.activeElement === document.body) mat.focusHead(store.state.editing);
+  });
+}
 const mat = new Mat({
   edit: (editing) => store.set({ editing }),
   stop: (i) => lineUp.stop(i),
@@ -268,7 +276,12 @@ const table = new ComparisonTable((figure) => {
 });
 
 const faultList = new FaultList(
-  () => store.set({ faults: [] }),
+  () => {
+    const { faults } = store.state;
+    store.set({ faults: [] });
+    // Once the list is gone: its button held the focus.
+    queueMicrotask(() => controls.focusOn(faults) || page.focusTab());
+  },
   () => page.say(text.say.savedAs(saveFile(text.file.unreadName, unreadBag() ?? ''))),
 );
 const compare = new CompareTable((panel) => pointOut(panel));
