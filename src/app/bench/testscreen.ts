@@ -81,10 +81,11 @@ export class TestScreen {
     this.entry = { ...this.entry, ...part };
     this.host.keep(this.entry);
     this.refresh();
-    this.readout.stale(this.shown !== null);
+    // While a test runs, what is read out is still the one before.
+    this.readout.stale(this.readout.hasReading);
     clearTimeout(this.timer);
     if (this.ready) this.timer = window.setTimeout(() => this.run(false), REST);
-    else this.stop();
+    else this.stop(words.faulty);
   }
 
   /** Fields, faults and what theory says at once. */
@@ -229,16 +230,17 @@ export class TestScreen {
     this.form.busy(false);
   }
 
-  /** Ends the solver; what has been read already is shown at rest at once. */
-  private stop(): void {
+  /** Ends the solver; what has been read already is shown at rest at once. `why`: words for it other than that it was stopped. */
+  private stop(why?: string): void {
     const { running } = this.runner;
     const unread = running && !this.shown;
     const busy = running || this.playing !== 0;
     this.halt();
+    if (why) this.readout.say(why);
     if (!busy) return;
     if (unread || (this.shown && this.isStale)) {
-      this.readout.say(words.stopped);
-      this.host.say(words.stopped);
+      this.readout.say(why ?? words.stopped);
+      this.host.say(why ?? words.stopped);
       this.element.dataset.state = 'stopped';
       this.caption.textContent = this.shown ? words.stale : words.stopped;
     } else this.finish();
