@@ -102,6 +102,7 @@ export class TestScreen {
     this.form.update(this.entry, this.cloths, this.ready, faults);
     this.readout.showInstant(this.ready, this.units);
     const stale = this.isStale;
+    if (stale) this.caption.textContent = words.stale;
     const { still } = words.tests[this.entry.test];
     const lines = [...(still || this.entry.test === 'drape' ? [] : (['start'] as const)), ...(this.entry.test === 'cantilever' ? (['theory'] as const) : [])];
     refill(this.legend, ...lines.map((line) => h('span', { class: `legend-${line}` }, words.legend[line])));

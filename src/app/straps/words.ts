@@ -41,7 +41,7 @@ export const words = {
   plot: 'Tilt, mouth sag, drop and pull against the distance from the side',
   table: 'Figures at each distance',
   heads: { distance: 'from the side', tilt: 'tilt', mouthSag: 'mouth sag', drop: 'drop', force: 'largest pull', inward: 'inward', state: 'result' },
-  drawn: (d: string): string => `${d}, as drawn`,
+  drawn: (d: string): string => `as drawn, ${d}`,
   /** Short, for a column; `missed`: which limit of hanging level is not kept. */
   state: { level: 'hangs level', off: 'not level', moving: 'not at rest', refused: 'not hung', missed: { tilt: 'tilts', mouthSag: 'mouth sags' } },
   level: (ranges: string): string => `It hangs level ${ranges} from the side.`,
