@@ -152,6 +152,11 @@ export class Controls {
   }
 
   private addBag(folder: GUI, state: State): void {
+    let [form, idle]: [BagForm | null, ReadonlySet<string>] = [null, new Set()];
+    this.syncs.push((now) => {
+      if (form !== now.form) idle = idleParameters(now.form);
+      form = now.form;
+    });
     for (const { name } of state.bag.parameters) {
       const key = `parameter ${name}`;
       const field = this.addTyped(folder, key, words.parameter[name] ?? name, words.dimensionHint, (value) =>
@@ -166,7 +171,7 @@ export class Controls {
         const fault = now.faults.some((f) => f.path === `parameters.${name}`);
         // Beside a refused value the size of the one before would be taken for its own.
         const size = !fault && parameter?.kind === 'length' ? inOtherUnit(parameter.value, written) : '';
-        refill(beside, size, !fault && idleParameters(now.form).has(name) ? h('span', { class: 'idle' }, words.idle) : '');
+        refill(beside, size, !fault && idle.has(name) ? h('span', { class: 'idle' }, words.idle) : '');
         field.domElement.querySelector('input')!.setAttribute('aria-invalid', String(fault));
         if (!fault && !this.typing.has(key)) this.fields[key] = String(now.form.parameters?.[name] ?? '');
         this.showTyped(field, key);
