@@ -171,7 +171,7 @@ export class Controls {
         const fault = now.faults.some((f) => f.path === `parameters.${name}`);
         // Beside a refused value the size of the one before would be taken for its own.
         const size = !fault && parameter?.kind === 'length' ? inOtherUnit(parameter.value, written) : '';
-        refill(beside, size, !fault && idle.has(name) ? h('span', { class: 'idle' }, words.idle) : '');
+        refill(beside, size, !fault && idle.has(name) ? h('span', { class: 'idle', title: words.idleHint }, words.idle) : '');
         field.domElement.querySelector('input')!.setAttribute('aria-invalid', String(fault));
         if (!fault && !this.typing.has(key)) this.fields[key] = String(now.form.parameters?.[name] ?? '');
         this.showTyped(field, key);

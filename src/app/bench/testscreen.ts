@@ -63,7 +63,6 @@ export class TestScreen {
     if (this.shown) this.finish();
   }
 
-  /** First showing: tests what stands in the fields. */
   begin(): void {
     this.refresh();
     if (!this.shown && !this.runner.running) this.run(false);
@@ -81,7 +80,6 @@ export class TestScreen {
     this.entry = { ...this.entry, ...part };
     this.host.keep(this.entry);
     this.refresh();
-    // While a test runs, what is read out is still the one before.
     this.readout.stale(this.readout.hasReading);
     clearTimeout(this.timer);
     if (this.ready) this.timer = window.setTimeout(() => this.run(false), REST);

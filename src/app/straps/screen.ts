@@ -4,8 +4,8 @@ import type { BagForm } from '../bagform.ts';
 import { selectField, textField } from '../bench/fields.ts';
 import { h } from '../dom.ts';
 import type { State } from '../store.ts';
-import { printCard, saveCard } from './card.ts';
-import { anchorPlace, type Bag, formatMm, type HangReport, stitchReference, strapFamily, strapNames, withAnchorsAt } from './core.ts';
+import { cardAt, printCard, saveCard } from './card.ts';
+import { type Bag, formatMm, type HangReport, stitchReference, strapFamily, strapNames } from './core.ts';
 import { type Entry, entryFor, hungStances, type Key, type Ready, rangeOf, read } from './entry.ts';
 import { distancesOf, hungKey, putAt } from './place.ts';
 import { distance, ResultView, stateOf } from './result.ts';
@@ -148,19 +148,15 @@ export class StrapsScreen {
     // As drawn there is nothing to put anywhere, nor where they stand already. Not disabled: a button that switches itself off would drop the focus.
     const { standing } = this;
     this.putButton.setAttribute('aria-disabled', String(this.result.chosen < 0 || this.result.chosen === standing));
-    this.tellPlaced(standing);
+    const step = this.shown?.report.anchors.steps[standing];
+    const state = step && this.shown && !step.level ? stateOf(step, this.shown.report.anchors.limits) : null;
+    const line = step ? words.placed(distance(step.distance, units), state) : '';
+    if (this.placedNote.textContent !== line) this.placedNote.textContent = line;
   }
 
   /** Which step the straps stand at since they were put there; -1: they are as hung, or somewhere else. */
   private get standing(): number {
     return this.placed.get(hungKey(this.bag)) ?? -1;
-  }
-
-  private tellPlaced(standing: number): void {
-    const step = this.shown?.report.anchors.steps[standing];
-    const { units } = this.host.state().preferences;
-    const line = step && this.shown ? words.placed(distance(step.distance, units), step.level ? null : stateOf(step, this.shown.report.anchors.limits)) : '';
-    if (this.placedNote.textContent !== line) this.placedNote.textContent = line;
   }
 
   private run(): void {
@@ -221,42 +217,26 @@ export class StrapsScreen {
     this.status.textContent = line;
   }
 
-  /** The chosen distance, m, or null for the anchors as drawn. */
-  private get distance(): number | null {
-    const { chosen } = this.result;
-    return this.shown && chosen >= 0 ? this.shown.report.anchors.steps[chosen].distance : null;
-  }
-
   private put(): void {
-    const d = this.distance;
-    if (d === null || !this.shown || this.result.chosen === this.standing) return;
+    const { chosen } = this.result;
+    const step = this.shown?.report.anchors.steps[chosen];
+    if (!step || !this.shown || chosen === this.standing) return;
     const { strap } = this.shown.report.anchors;
     const before = this.bag;
     // Millimetres whatever the units: a sixteenth of an inch would move it off the place that was hung.
-    this.host.change(putAt(this.host.state().form, this.bag, strap, formatMm(d)), words.putDone(strap, formatMm(d)));
+    const d = formatMm(step.distance);
+    this.host.change(putAt(this.host.state().form, before, strap, d), words.putDone(strap, d));
     if (this.bag === before) {
       this.placedNote.textContent = words.notPlaced;
       return;
     }
-    this.placed.set(hungKey(this.bag), this.result.chosen);
+    this.placed.set(hungKey(this.bag), chosen);
     this.update();
   }
 
-  /** The card for the chosen distance: the bag with its anchors there, hung there. */
-  private card(): { bag: Bag; report: HangReport } | null {
-    if (!this.shown) return null;
-    const { report, ready } = this.shown,
-      d = this.distance;
-    const moved = d === null ? null : withAnchorsAt(ready.ask.bag, report.anchors.strap, d).bag;
-    if (!moved) return { bag: ready.ask.bag, report };
-    const step = report.anchors.steps[this.result.chosen];
-    // On the card the anchors are drawn where they were moved to.
-    const places = strapFamily(moved, report.anchors.strap).flatMap((s) =>
-      ([0, 1] as const).map((e) => ({ strap: s.name, panel: s.anchors[e].panel, ...anchorPlace(moved, s, e) })),
-    );
-    return { bag: moved, report: { ...report, anchors: { ...report.anchors, drawn: { places, step } } } };
+  private card(): ReturnType<typeof cardAt> | null {
+    return this.shown && cardAt(this.shown.ready.ask.bag, this.shown.report, this.result.chosen);
   }
-
   private print(): void {
     const card = this.card();
     if (card) printCard(card.bag, card.report);
