@@ -104,6 +104,17 @@ const without = <T>(record: Readonly<Record<string, T>>, gone: (key: string) => 
 
 export const withParameter = (form: BagForm, name: string, value: string): BagForm => ({ ...form, parameters: { ...form.parameters, [name]: value } });
 
+/** Names in a piece of the file, wherever they stand; words that are no formula do no harm here. */
+const namesIn = (part: unknown): string[] => JSON.stringify(part ?? null).match(/[\p{L}_][\p{L}\p{N}_]*/gu) ?? [];
+
+/** Parameters that nothing in the file is written with any more, not even by way of another parameter: typing there changes no bag. */
+export function idleParameters({ parameters = {}, name: _, note: __, ...rest }: BagForm): ReadonlySet<string> {
+  const idle = new Set(Object.keys(parameters));
+  const open = namesIn(rest);
+  for (let name = open.pop(); name !== undefined; name = open.pop()) if (idle.delete(name)) open.push(...namesIn(parameters[name]));
+  return idle;
+}
+
 export const withWanted = (form: BagForm, wanted: string): BagForm => ({ ...form, wanted });
 
 /** Gives the panels of one option their own stack made of these layers. Stacks that nothing uses any more and the page made are dropped. */

@@ -1,5 +1,6 @@
 import GUI, { type Controller } from 'lil-gui';
-import { type BagForm, type End, endsOf, type Group, groupsOf, type Layers, layersOf, loadOf, type Side } from './bagform.ts';
+import { type BagForm, type End, endsOf, type Group, groupsOf, idleParameters, type Layers, layersOf, loadOf, type Side } from './bagform.ts';
+import { type Fault, lengthIn } from './core.ts';
 import { h, refill } from './dom.ts';
 import { inOtherUnit, stepped, steppedMass, withMassUnit, withUnitOf } from './format.ts';
 import { gaugeMatters, isInterfacing, type MaterialChoice, materialChoices } from './materials.ts';
@@ -34,6 +35,8 @@ export class Controls {
   private gui: GUI | null = null;
   private built = '';
   private readonly fields: Record<string, string> = {};
+  /** What each field held when it was last entered or shown: the same again is no news. */
+  private readonly entered: Record<string, string> = {};
   /** Fields in which something has been typed and not yet entered: no news from the solver may take the letters away. */
   private readonly typing = new Set<string>();
   private layers: Layers | null = null;
@@ -58,6 +61,15 @@ export class Controls {
       this.rebuild(state, groups);
     }
     for (const sync of this.syncs) sync(state);
+  }
+
+  /** Goes to the field of the first of these faults that has one, else to the first of the panel. Returns false where the panel is not shown. */
+  focusOn(faults: readonly Fault[]): boolean {
+    const keys = faults.map(({ path }) => path.replace(/^parameters\./, 'parameter ').replace(/^stances\..*\.load.*/, 'load'));
+    const fields = [...this.host.querySelectorAll<HTMLElement>('[data-key]')];
+    const field = fields.find((f) => keys.includes(f.dataset.key!)) ?? fields[0];
+    field?.focus();
+    return field !== undefined && field === document.activeElement;
   }
 
   private rebuild(state: State, groups: readonly Group[]): void {
@@ -98,29 +110,35 @@ export class Controls {
     this.fields[key] ??= '';
     const controller = keyed(folder.add(this.fields, key).name(label), key);
     const input = controller.domElement.querySelector('input')!;
-    let entered = this.fields[key];
+    const finish = (value: string): void => {
+      this.typing.delete(key);
+      if (value === this.entered[key]) return;
+      this.entered[key] = value;
+      report(value.trim());
+    };
     input.title = hint;
-    input.addEventListener('focus', () => {
-      entered = this.fields[key];
-      input.select();
-    });
+    input.addEventListener('focus', () => input.select());
     input.addEventListener('input', () => this.typing.add(key));
     input.addEventListener('focusout', () => this.typing.delete(key));
+    // Ahead of lil-gui, which would leave the field: the arrow keys are to go on from what was entered.
+    const enter = (event: KeyboardEvent): void => {
+      if (event.key !== 'Enter') return;
+      event.stopImmediatePropagation();
+      finish(input.value);
+      input.select();
+    };
+    input.addEventListener('keydown', enter, { capture: true });
     input.addEventListener('keydown', (event) => {
       if (event.key !== 'ArrowUp' && event.key !== 'ArrowDown') return;
       const next = step(input.value, event.key === 'ArrowUp' ? 1 : -1, event.shiftKey);
       if (next === null) return;
       event.preventDefault();
-      this.fields[key] = entered = next;
+      this.fields[key] = this.entered[key] = next;
+      this.typing.delete(key);
       controller.updateDisplay();
       report(next);
     });
-    controller.onFinishChange((value: string) => {
-      this.typing.delete(key);
-      if (value === entered) return;
-      entered = value;
-      report(value.trim());
-    });
+    controller.onFinishChange(finish);
     return controller;
   }
 
@@ -128,10 +146,17 @@ export class Controls {
   private showTyped(controller: Controller, key: string): void {
     controller.updateDisplay();
     const input = controller.domElement.querySelector('input')!;
-    if (!this.typing.has(key) && input.value !== this.fields[key]) input.value = this.fields[key];
+    if (this.typing.has(key)) return;
+    this.entered[key] = this.fields[key];
+    if (input.value !== this.fields[key]) input.value = this.fields[key];
   }
 
   private addBag(folder: GUI, state: State): void {
+    let [form, idle]: [BagForm | null, ReadonlySet<string>] = [null, new Set()];
+    this.syncs.push((now) => {
+      if (form !== now.form) idle = idleParameters(now.form);
+      form = now.form;
+    });
     for (const { name } of state.bag.parameters) {
       const key = `parameter ${name}`;
       const field = this.addTyped(folder, key, words.parameter[name] ?? name, words.dimensionHint, (value) =>
@@ -143,8 +168,10 @@ export class Controls {
       this.syncs.push((now) => {
         const parameter = now.bag.parameters.find((p) => p.name === name);
         written = parameter?.text ?? '';
-        refill(beside, parameter?.kind === 'length' ? inOtherUnit(parameter.value, written) : '');
         const fault = now.faults.some((f) => f.path === `parameters.${name}`);
+        // Beside a refused value the size of the one before would be taken for its own.
+        const size = !fault && parameter?.kind === 'length' ? inOtherUnit(parameter.value, written) : '';
+        refill(beside, size, !fault && idle.has(name) ? h('span', { class: 'idle', title: words.idleHint }, words.idle) : '');
         field.domElement.querySelector('input')!.setAttribute('aria-invalid', String(fault));
         if (!fault && !this.typing.has(key)) this.fields[key] = String(now.form.parameters?.[name] ?? '');
         this.showTyped(field, key);
@@ -186,15 +213,14 @@ export class Controls {
   private addWritten(folder: GUI, path: string, label: string, owner: string, read: (form: BagForm) => string, report: (value: string) => void): void {
     let written = '';
     const field = this.addTyped(folder, path, label, words.dimensionHint, (value) => report(withUnitOf(value, written)));
-    field.$name.append(h('small', { class: 'other-unit' }, owner));
+    const beside = h('small', { class: 'other-unit' });
+    field.$name.append(beside);
     this.syncs.push((now) => {
       written = read(now.form);
-      this.showWritten(
-        field,
-        path,
-        written,
-        now.faults.some((f) => f.path === path),
-      );
+      const fault = now.faults.some((f) => f.path === path);
+      const size = fault ? null : lengthIn(now.bag, written);
+      refill(beside, owner, size === null ? '' : h('br'), size === null ? '' : inOtherUnit(size, written));
+      this.showWritten(field, path, written, fault);
     });
   }
 

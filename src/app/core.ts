@@ -22,6 +22,7 @@ export {
   hungLines,
   type Join,
   judge,
+  lengthIn,
   loadDrop,
   MAP_STEPS,
   mapColours,

@@ -5,6 +5,7 @@ import { text } from './text.ts';
 /** The faults of a bag file as a table: where, what stands there, what was expected. Empty when there are none. */
 export class FaultList {
   readonly element = h('section', { class: 'faults', 'aria-labelledby': 'faults-title', hidden: true });
+  private shown: readonly Fault[] = [];
   /** `save` hands out the bag that was put aside because it could not be read. */
   constructor(
     private readonly onClose: () => void,
@@ -12,12 +13,14 @@ export class FaultList {
   ) {}
 
   update(faults: readonly Fault[]): void {
+    if (faults === this.shown) return;
+    this.shown = faults;
     this.element.hidden = faults.length === 0;
     if (faults.length === 0) {
       refill(this.element);
       return;
     }
-    const shown = faults.slice(0, 50);
+    const listed = faults.slice(0, 50);
     refill(
       this.element,
       h('h2', { id: 'faults-title' }, text.faults.title(faults.length)),
@@ -38,12 +41,14 @@ export class FaultList {
           h(
             'tbody',
             {},
-            ...shown.map((fault) =>
+            ...listed.map((fault) =>
               h('tr', {}, h('th', { scope: 'row' }, fault.path || text.faults.wholeFile), h('td', {}, fault.got), h('td', {}, fault.expected)),
             ),
           ),
         ),
       ),
     );
+    // Beside the panel it sticks to the top of the view; under it, on a narrow screen, it may lie further down.
+    this.element.scrollIntoView({ block: 'nearest' });
   }
 }

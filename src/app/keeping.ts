@@ -9,6 +9,7 @@ const HISTORY = 'slumpline.history';
 const PREFERENCES = 'slumpline.preferences';
 const TOUR = 'slumpline.tour';
 const SWATCH = 'slumpline.swatch';
+const VIEW = 'slumpline.view';
 export const LARGEST_FILE = 2_000_000;
 
 function reach<T>(act: (store: Storage) => T): T | null {
@@ -55,6 +56,15 @@ export const wouldKeep = (sample: string): boolean =>
   }) ?? false;
 
 export const keptPreferences = (): Readonly<Record<string, unknown>> => keptRecord(PREFERENCES);
+
+/** What was looked at. Every part may be missing or of an older version: whoever reads it takes what still makes sense. */
+export const keptView = (): Readonly<Record<string, unknown>> => keptRecord(VIEW);
+/** Adds to what is kept of the view. Returns false when the browser would not keep it. */
+export const keepView = (part: {
+  /** Name of the option being edited. */ readonly editing?: string;
+  /** Name of the option that the others are compared with; '' for none. */ readonly against?: string;
+  /** Figure whose place is marked on the bags. */ readonly mark?: string | null;
+}): boolean => keep(VIEW, JSON.stringify({ ...keptView(), ...part }));
 
 /** What stood in the fields of the bench, as typed. */
 export const keptSwatch = (): Readonly<Record<string, unknown>> => keptRecord(SWATCH);

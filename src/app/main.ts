@@ -26,10 +26,10 @@ import type { Desk, FlatBoard } from './cutting.ts';
 import { h } from './dom.ts';
 import { FaultList } from './faultlist.ts';
 import { History, listenForUndo } from './history.ts';
-import { keepPreferences, keepTour, keptBag, readFile, saveFile, tourAnswered, unreadBag } from './keeping.ts';
+import { keepPreferences, keepTour, keepView, keptBag, keptView, readFile, saveFile, tourAnswered, unreadBag } from './keeping.ts';
 import { choose, type Easel, LineUp } from './lineup.ts';
 import type { Live } from './live/live.ts';
-import type { Measured } from './marks.ts';
+import { MEASURED, type Measured } from './marks.ts';
 import { Mat } from './mat.ts';
 import { tourOffer } from './offer.ts';
 import { EXAMPLE, firstState, tryParse, written } from './opening.ts';
@@ -128,6 +128,11 @@ function prefer(wish: Partial<Preferences>): void {
   // What is too small a thing to find room finds none for the bag either.
   store.set({ preferences, ...(keepPreferences(preferences) ? {} : { saved: false }) });
   if (wish.fineness) lineUp.refresh();
+}
+
+/** Keeps what is looked at; what finds no room is told as that of the bag is. */
+function look(part: Parameters<typeof keepView>[0]): void {
+  if (!keepView(part)) store.set({ saved: false });
 }
 
 function tour(): void {
@@ -240,13 +245,22 @@ const controls = new Controls(page.controls, {
     const { form, columns, editing } = store.state;
     work.change(withOption(form, columns[editing].option).form, text.history.added);
     store.set({ editing: store.state.columns.length - 1 });
+    keepFocus();
   },
   removeOption: () => {
     const { form, columns, editing } = store.state;
     work.change(withoutOption(form, columns[editing].option), text.history.removed(columns[editing].letter));
+    keepFocus();
   },
   prefer,
 });
+/** A button that switches itself off drops the focus: it goes to the head of the option that is edited now. */
+function keepFocus(): void {
+  queueMicrotask(() => {
+    // Some browsers leave it on the dead button until they draw.
+    if (document.activeElement?.matches('body, :disabled')) mat.focusHead(store.state.editing);
+  });
+}
 const mat = new Mat({
   edit: (editing) => store.set({ editing }),
   stop: (i) => lineUp.stop(i),
@@ -259,21 +273,31 @@ const mat = new Mat({
   turn: (by) => pictures.stage?.turnTo(by(pictures.stage.camera)),
 });
 const pictures = new Pictures(store, mat, { frame: page.lineUp, point: pointOut, say: (line) => page.say(line), redraw: () => redrawStills() });
-let measured: Measured | null = null;
+const view = keptView();
+let measured: Measured | null = MEASURED.find((figure) => figure === view.mark) ?? null;
+if (measured !== null) pictures.measure(measured);
 const table = new ComparisonTable((figure) => {
   measured = measured === figure ? null : figure;
+  look({ mark: measured });
   table.mark(measured);
   page.say(measured === null ? text.measured.hidden(text.table[figure]) : text.measured.said(text.table[figure]));
   pictures.measure(measured);
 });
 
 const faultList = new FaultList(
-  () => store.set({ faults: [] }),
+  () => {
+    const { faults } = store.state;
+    store.set({ faults: [] });
+    // Once the list is gone: its button held the focus.
+    queueMicrotask(() => controls.focusOn(faults) || page.focusTab());
+  },
   () => page.say(text.say.savedAs(saveFile(text.file.unreadName, unreadBag() ?? ''))),
 );
 const compare = new CompareTable((panel) => pointOut(panel));
 page.lineUp.append(mat.element, table.element);
 page.compare.append(compare.element);
+const against = compare.element.querySelector('select')!;
+against.addEventListener('change', () => look({ against: store.state.columns.find((c) => c.letter === against.value)?.option ?? '' }));
 page.main.prepend(faultList.element);
 
 let live: Live | null = null;
@@ -360,6 +384,8 @@ function update(state: State, before: State | null): void {
   table.update(state.columns, chosen.index, chosen.reason, state.preferences.units);
   table.mark(measured);
   compare.update(state.columns, chosen.index, state.bag.wanted, state.preferences.units);
+  const edited = state.columns[state.editing].option;
+  if (before !== null && before.columns[before.editing]?.option !== edited) look({ editing: edited });
   page.element.style.setProperty('--bays', String(state.columns.length));
   if (before === null || before.columns.map((c) => c.option).join() !== state.columns.map((c) => c.option).join()) {
     pictures.stage?.setBays(mat.bayElements);
@@ -387,6 +413,8 @@ setTimeout(() => void desk().then(async (d) => page.offer(await d.templates())),
 if (keptBag() === null && !tourAnswered()) page.element.querySelector('.top')?.append(tourOffer(tour));
 document.body.append(page.element);
 update(store.state, null);
+against.value = store.state.columns.find((c) => c.option === view.against)?.letter ?? '';
+if (against.value) against.dispatchEvent(new Event('change'));
 // Solvers that took every core would hold the opening up.
 void pictures.open().then(() => {
   if (pictures.flatOnly) page.noPictures();

@@ -4,7 +4,8 @@ import * as f from './format.ts';
 import { text } from './text.ts';
 import type { Where } from './where.ts';
 
-export type Measured = 'heightKept' | 'droop' | 'lean' | 'pulls';
+export const MEASURED = ['heightKept', 'droop', 'lean', 'pulls'] as const;
+export type Measured = (typeof MEASURED)[number];
 type Hung = NonNullable<Result['runs'][number]['hung']>;
 type Point3 = readonly [number, number, number];
 

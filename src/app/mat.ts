@@ -84,6 +84,10 @@ export class Mat {
     this.element.append(...this.bays.map((b) => b.element));
   }
 
+  focusHead(bay: number): void {
+    this.bays[bay]?.head.focus();
+  }
+
   update(state: State): void {
     if (this.bays.length !== state.columns.length) this.buildBays(state.columns.length);
     this.canvas.setAttribute('aria-label', text.mat.picture(state.columns.length));

@@ -2,7 +2,7 @@ import harbourTote from '../../demos/harbour-tote.bag.json?raw';
 import { type BagForm, groupsOf } from './bagform.ts';
 import { type Bag, BagError, parseBag } from './core.ts';
 import type { History } from './history.ts';
-import { keptBag, keptHistory, keptPreferences, setAside, wouldKeep } from './keeping.ts';
+import { keptBag, keptHistory, keptPreferences, keptView, setAside, wouldKeep } from './keeping.ts';
 import { columnsFor } from './lineup.ts';
 import { type Preferences, SHADES, type State } from './store.ts';
 import { text } from './text.ts';
@@ -49,5 +49,11 @@ export function firstState(history: History): State {
   const group = groupsOf(bag).keys().next().value ?? 'wall';
   const saved = (kept !== null && faults.length === 0) || wouldKeep(written(form));
   const steps = { undo: history.undoable?.what ?? null, redo: history.redoable?.what ?? null };
-  return { form, bag, stance: bag.stances[0].name, faults, columns: columnsFor(bag, []), editing: 0, group, preferences, saved, stepsKept: true, ...steps };
+  const columns = columnsFor(bag, []);
+  const last = keptView().editing;
+  const editing = Math.max(
+    0,
+    columns.findIndex((c) => c.option === last),
+  );
+  return { form, bag, stance: bag.stances[0].name, faults, columns, editing, group, preferences, saved, stepsKept: true, ...steps };
 }

@@ -156,6 +156,11 @@ export class Page {
     dress(this.again, redo, text.history.redoHint, text.history.nothingAgain);
   }
 
+  /** To the question being looked at. */
+  focusTab(): void {
+    this.tabs.find((tab) => tab.hasAttribute('aria-current'))?.focus();
+  }
+
   /** Says something to a screen reader. */
   say(words: string): void {
     this.spoken.append(h('p', {}, words));

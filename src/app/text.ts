@@ -146,6 +146,8 @@ export const text = {
       radius: 'Corner radius',
     } as Readonly<Record<string, string>>,
     dimensionHint: 'A length with its unit: 15 in, 12 3/8 in, 380 mm. Arrow up and down step it.',
+    idle: 'no effect',
+    idleHint: 'No size in the bag file is written with it.',
     stance: 'Stance',
     stances: { standing: 'Empty', held: 'Held' },
     straps: {

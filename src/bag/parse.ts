@@ -137,8 +137,6 @@ function parameters(shop: Workshop, file: Plain): () => Parameter[] {
       const path = at('parameters', name);
       const m = shop.attempt(path, written[name], () => shop.parameter(name));
       if (!m) return [];
-      if (m.length === 1 && Math.abs(m.value) > LIMITS.length)
-        shop.faults.add(path, written[name], `a length of at most ${LIMITS.length} m, not ${Number(m.value.toPrecision(4))} m`);
       const kind = m.length === 1 ? 'length' : m.length !== 0 ? 'other' : m.angle === 0 ? 'number' : m.angle === 1 ? 'angle' : 'other';
       return [{ name, value: m.value, text: String(written[name]), kind }];
     });

@@ -10,6 +10,7 @@ import { at, FaultList, oneOf, shown } from './faults.ts';
 import { FormulaError, ofHundred, parseFormula } from './formula.ts';
 import type { SizeForm } from './schema.ts';
 import type { EdgeRun, OutlineEdge } from './types.ts';
+import { LIMITS } from './words.ts';
 
 /** A fault that is already on the list: whatever depends on it stays silent. */
 export class Reported extends Error {}
@@ -95,7 +96,11 @@ export class Workshop implements Names {
       const { written } = holder;
       if (typeof written === 'number') return { value: written, length: 0, angle: 0 };
       try {
-        return evaluate(parseFormula(written), this);
+        const m = this.valueOf(written, 'length', name);
+        // Broken from here on: what is written with it would only repeat the fault.
+        if (m.length === 1 && Math.abs(m.value) > LIMITS.length)
+          throw new FormulaError(`a length of at most ${LIMITS.length} m, not ${Number(m.value.toPrecision(4))} m`);
+        return m;
       } catch (error) {
         throw this.report(path, written, error);
       }
@@ -180,12 +185,20 @@ export class Workshop implements Names {
     }
   }
 
+  /** Value of a formula; a word alone that is no parameter's name is told what a figure looks like first. `own`: the parameter being written. */
+  private valueOf(written: string, kind: SizeKind, own?: string): Measure {
+    const tree = parseFormula(written);
+    if (tree.kind !== 'name' || this.values.has(tree.name)) return evaluate(tree, this);
+    const others = [...this.values.keys()].filter((name) => name !== own);
+    throw new FormulaError(`${quantityExample(kind)}${others.length > 0 ? `, or ${oneOf('a parameter of this bag', tree.name, others)}` : ''}`);
+  }
+
   private dimensioned(written: SizeForm, kind: SizeKind): number {
     if (typeof written === 'number') {
       if (kind === 'number' || written === 0) return written;
       throw new FormulaError(`${quantityExample(kind)}; the unit is missing`);
     }
-    const m = evaluate(parseFormula(written), this);
+    const m = this.valueOf(written, kind);
     if (kind === 'number') {
       if (m.length === 0 && m.angle === 0) return m.value;
     } else if (m.length === 0 && m.angle === 0) {

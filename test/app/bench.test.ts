@@ -123,3 +123,21 @@ it('a picture keeps its scale over small changes: boxes of 100 to 103 mm share o
   expect(scaleFor(box(0.1), 600, 400)).toBe(scaleFor(box(0.103), 600, 400));
   for (const width of [0.02, 0.05, 0.13, 0.9]) expect(scaleFor(box(width), 600, 400) * width).toBeLessThanOrEqual(600);
 });
+
+it('absurd figures of any field are refused beside it, and 1e-9 to 1000 N.m, 10 g/m2 to 10 kg/m2 are taken', () => {
+  const bag = parseBag(tote);
+  const figures = { ...FIRST_ENTRY, from: 'figures' } as const;
+  const faults = (part: Partial<typeof FIRST_ENTRY>) => {
+    const read = readEntry({ ...figures, ...part }, clothsOf(bag, 'mid'));
+    return 'faults' in read ? read.faults : {};
+  };
+  expect(faults({})).toEqual({});
+  expect(faults({ mass: '1e99 g/m2', rigidity: '1e99 N.m', inPlane: '1e99 N/m', length: '1e99 mm', mesh: '1e-9 mm' })).toEqual({
+    mass: words.massRange,
+    rigidity: words.rigidityRange,
+    inPlane: words.inPlaneRange,
+    length: words.lengthRange,
+    mesh: words.lengthRange,
+  });
+  expect(faults({ mass: '10 kg/m2', rigidity: '1000 N.m' })).not.toHaveProperty('mass');
+});

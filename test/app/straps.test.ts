@@ -1,7 +1,7 @@
 /** The written bag, edited by the fields for straps. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { type BagForm, endsOf, loadOf, withAnchor, withLoad, withStrapLength } from '../../src/app/bagform.ts';
+import { type BagForm, endsOf, idleParameters, loadOf, withAnchor, withLoad, withStrapLength } from '../../src/app/bagform.ts';
 import { steppedMass, withMassUnit } from '../../src/app/format.ts';
 import { parseBag } from '../../src/bag/parse.ts';
 
@@ -55,4 +55,16 @@ it('masses step by 0.25 or 1 kg and by 0.5 or 2 lb down to nothing, and a bare f
   expect(steppedMass('0.25 kg', -1, false)).toBe('');
   expect(steppedMass('heavy', 1, false)).toBeNull();
   expect([withMassUnit('3', '2 lb'), withMassUnit('3', ''), withMassUnit('500 g', '2 kg')]).toEqual(['3 lb', '3 kg', '500 g']);
+});
+
+it('a strap moved to a plain size leaves 2 parameters without effect: its own, and the one that only this one was written with', () => {
+  const linked: BagForm = {
+    ...form,
+    parameters: { ...demo.parameters, inset: '0.3*third', third: 'W', handle: '560 mm' },
+    straps: { handle: { ...form.straps?.handle, length: 'handle', from: { panel: 'front', 'from left': 'inset' } } },
+  };
+  expect([...idleParameters(linked)]).toEqual([]);
+  // A name told in the note is not thereby in use.
+  const moved = withAnchor({ ...linked, note: 'the inset' }, 'handle', 'from', 'from left', '90 mm');
+  expect([...idleParameters(moved)].sort()).toEqual(['inset', 'third']);
 });

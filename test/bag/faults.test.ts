@@ -235,3 +235,15 @@ test('hostile texts cost under 0.3 s: long runs of spaces and figures, a thousan
   );
   expect(performance.now() - start).toBeLessThan(300);
 });
+
+test('a parameter that is no size is told what one looks like first, then which parameters there are besides itself', () => {
+  const found = faultsOf(file(rect('W', 'H'), {}, { parameters: { W: '300 mm', H: 'banana' } }));
+  expect(found).toEqual([
+    { path: 'parameters.H', got: '"banana"', expected: 'a length with its unit, such as "12 mm" or "12 3/8 in", or a parameter of this bag: W' },
+  ]);
+});
+
+test('a parameter of 20 m is 1 fault: what is written with it does not repeat it', () => {
+  const found = faultsOf(file(rect('W', 'tall'), { q: rect('H', 'girth') }, { parameters: { tall: 'H', W: '300 mm', H: '20 m', girth: '2*H' } }));
+  expect(found.map((f) => f.path)).toEqual(['parameters.H']);
+});

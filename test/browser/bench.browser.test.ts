@@ -85,6 +85,17 @@ test('a student makes cloth twice as stiff: overhang at once 78.3 mm, reading at
     expect(await number(page, '.overhang')).toBeCloseTo(1000 * Math.cbrt((8.0042 * 2e-4) / w), 1);
     expect(await result(page)).toBe(before);
     await rest(page);
+    expect(await page.locator('.readout .stale-note').isVisible()).toBe(false);
+    // An absurd figure is a fault beside its field, and nothing is said to have been stopped.
+    await key(page, 'mass').fill('1e99 g/m2');
+    await expect.poll(() => key(page, 'mass').getAttribute('aria-invalid'), SOON).toBe('true');
+    expect(await page.locator('.readout-line').textContent()).toBe('Nothing is tested until what is marked is put right.');
+    // The reading still standing there is told to be of the values before, in words.
+    expect(await page.locator('.readout .stale-note').isVisible()).toBe(true);
+    await shot('bench-faulty-1440');
+    await key(page, 'mass').fill('340 g/m2');
+    await rest(page);
+    expect(await page.locator('.readout .stale-note').isVisible()).toBe(false);
     const theory = chordAngle((w * 0.08 ** 3) / 2e-4);
     expect(await number(page, '.theory')).toBeCloseTo(theory, 1);
     // Bar of the bench at 5 mm: 0.5 degrees.

@@ -91,16 +91,48 @@ test('the maker hangs the bag at three distances, reads tilt and pulls, puts the
     expect(printed).toContain('Tote with handles: strap handle');
     expect(printed).toContain('90 mm (3 9/16 in) from the left');
     expect(await axeFindings(page)).toEqual([]);
-    await page.getByRole('button', { name: 'Put the straps there' }).click();
+    await page.getByRole('button', { name: 'Put the straps there' }).focus();
+    await page.keyboard.press('Enter');
     await expect.poll(async () => (await keptHandle(page)).from['from left'], SOON).toBe('90 mm');
     expect((await keptHandle(page)).to).toEqual({ panel: 'front', 'from right': '90 mm' });
-    // The figures shown are of the bag before, and say so.
+    // The figures are of that very place, so they stay, and the card with them.
+    await expect.poll(() => page.locator('.straps-placed').textContent(), SOON).toContain('(90 mm) from the sides');
+    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Put the straps there');
+    expect(await page.locator('.strapping .stale-note').isVisible()).toBe(false);
+    await page.locator('iframe.strap-card').evaluate((frame) => frame.remove());
+    await page.getByRole('button', { name: 'Print the card' }).click();
+    expect(await card(page)).toContain('90 mm (3 9/16 in) from the left');
+    await page.locator('.straps-actions').scrollIntoViewIfNeeded();
+    await shot('straps-placed-1440');
+    // What else is changed makes the figures old, and the note is in view wherever the page is scrolled to.
+    await field(page, 'load').fill('2 kg');
     await expect.poll(() => page.locator('.strapping .stale-note').isVisible(), SOON).toBe(true);
+    const note = await page.locator('.strapping .stale-note').boundingBox();
+    expect(note!.y >= 0 && note!.y < 900).toBe(true);
+    await field(page, 'load').fill('1 kg');
+    await expect.poll(() => page.locator('.strapping .stale-note').isVisible(), SOON).toBe(false);
     await page.getByRole('button', { name: 'Undo' }).click();
     await expect.poll(async () => (await keptHandle(page)).from['from left'], SOON).toBe('60 mm');
+    await expect.poll(() => page.locator('.straps-placed').textContent(), SOON).toBe('');
+    expect(await page.locator('.strapping .stale-note').isVisible()).toBe(false);
+    // The last column is whole, in the chosen row as well; "as drawn" has its distances; the plot is in the page's units.
+    expect(await page.locator('.straps-scroll').evaluate((box) => box.scrollWidth <= box.clientWidth)).toBe(true);
+    expect(await rows.first().textContent()).toMatch(/as drawn, 2 3\/8 in \(60 mm\) and 3 1\/8 in \(80 mm\)/);
+    expect(await page.locator('.straps-level').textContent()).toContain('As drawn,');
+    expect(await page.locator('.straps-plot').textContent()).toContain('from the side, in');
     await page.setViewportSize({ width: 390, height: 800 });
     await page.locator('.straps-hung').scrollIntoViewIfNeeded();
     await shot('straps-390');
+    await page.locator('.straps-scroll').scrollIntoViewIfNeeded();
+    await page.waitForTimeout(300);
+    await shot('straps-390-table');
+    await page.locator('.straps-plot').scrollIntoViewIfNeeded();
+    await page.waitForTimeout(300);
+    await shot('straps-390-plot');
+    for (const box of ['.straps-scroll', '.straps-plot']) {
+      const { x, width } = (await page.locator(box).boundingBox())!;
+      expect(x + width).toBeLessThanOrEqual(390);
+    }
     expect(await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth)).toBe(true);
   });
 }, 240_000);

@@ -97,10 +97,18 @@ export function readEntry(entry: TestEntry, cloths: readonly Cloth[]): Ready | {
   if (entry.from === 'figures') {
     const [mass, rigidity, inPlane] = [size('mass', 'arealMass', 'g/m2'), size('rigidity', 'bending', 'uN.m'), size('inPlane', 'inPlane', 'N/m')];
     if (mass < 0.01 || mass > 10) faults.mass = words.massRange;
+    if (rigidity < 1e-9 || rigidity > 1e3) faults.rigidity = words.rigidityRange;
+    if (inPlane < 1 || inPlane > 1e9) faults.inPlane = words.inPlaneRange;
     own = isotropic(mass, rigidity, inPlane);
   }
   const given = (field: 'length' | 'mesh', unit: string): number | null => (entry[field].trim() === '' ? null : size(field, 'length', unit));
   const [length, mesh] = [given('length', 'mm'), given('mesh', 'mm')];
+  // Before anything is worked out with them: of a kilometre of strip the core could only tell that it is too large a mesh.
+  for (const [field, value] of [
+    ['length', length],
+    ['mesh', mesh],
+  ] as const)
+    if (value !== null && (value < 1e-4 || value > 100)) faults[field] = words.lengthRange;
   const cut = entry.cut.trim() === '' ? (entry.test === 'bias' ? Math.PI / 4 : 0) : size('cut', 'angle', 'deg', true);
   if (Object.keys(faults).length > 0 || !own) return { faults };
   const sheet = changed(own, entry);

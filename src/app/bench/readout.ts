@@ -32,11 +32,12 @@ export class Readout {
   private readonly instant = h('section', { class: 'readout-instant', 'aria-label': words.byTheory });
   private readonly line = h('p', { class: 'readout-line' });
   private readonly result = h('div', { class: 'readout-result' });
+  private readonly before = h('p', { class: 'stale-note', hidden: true }, words.before);
   private readonly beside = h('div', { class: 'readout-beside' });
   private readonly why = h('details', { class: 'readout-why' });
   constructor() {
     refill(this.result, h('p', { class: 'reason' }, words.waiting));
-    this.element.append(this.result, this.line, this.instant, this.beside, this.why);
+    this.element.append(this.before, this.result, this.line, this.instant, this.beside, this.why);
     this.why.hidden = true;
   }
 
@@ -85,8 +86,14 @@ export class Readout {
     this.say(steps > 0 ? words.workingSteps(steps, time) : words.working(time));
   }
 
+  /** A reading stands there. */
+  get hasReading(): boolean {
+    return !this.why.hidden;
+  }
+
   stale(is: boolean): void {
     this.result.classList.toggle('stale', is);
+    this.before.hidden = !is;
     this.beside.hidden = is;
   }
 

@@ -63,7 +63,6 @@ export class TestScreen {
     if (this.shown) this.finish();
   }
 
-  /** First showing: tests what stands in the fields. */
   begin(): void {
     this.refresh();
     if (!this.shown && !this.runner.running) this.run(false);
@@ -81,10 +80,10 @@ export class TestScreen {
     this.entry = { ...this.entry, ...part };
     this.host.keep(this.entry);
     this.refresh();
-    this.readout.stale(this.shown !== null);
+    this.readout.stale(this.readout.hasReading);
     clearTimeout(this.timer);
     if (this.ready) this.timer = window.setTimeout(() => this.run(false), REST);
-    else this.stop();
+    else this.stop(words.faulty);
   }
 
   /** Fields, faults and what theory says at once. */
@@ -101,6 +100,7 @@ export class TestScreen {
     this.form.update(this.entry, this.cloths, this.ready, faults);
     this.readout.showInstant(this.ready, this.units);
     const stale = this.isStale;
+    if (stale) this.caption.textContent = words.stale;
     const { still } = words.tests[this.entry.test];
     const lines = [...(still || this.entry.test === 'drape' ? [] : (['start'] as const)), ...(this.entry.test === 'cantilever' ? (['theory'] as const) : [])];
     refill(this.legend, ...lines.map((line) => h('span', { class: `legend-${line}` }, words.legend[line])));
@@ -229,16 +229,17 @@ export class TestScreen {
     this.form.busy(false);
   }
 
-  /** Ends the solver; what has been read already is shown at rest at once. */
-  private stop(): void {
+  /** Ends the solver; what has been read already is shown at rest at once. `why`: words for it other than that it was stopped. */
+  private stop(why?: string): void {
     const { running } = this.runner;
     const unread = running && !this.shown;
     const busy = running || this.playing !== 0;
     this.halt();
+    if (why) this.readout.say(why);
     if (!busy) return;
     if (unread || (this.shown && this.isStale)) {
-      this.readout.say(words.stopped);
-      this.host.say(words.stopped);
+      this.readout.say(why ?? words.stopped);
+      this.host.say(why ?? words.stopped);
       this.element.dataset.state = 'stopped';
       this.caption.textContent = this.shown ? words.stale : words.stopped;
     } else this.finish();

@@ -22,3 +22,7 @@ export function distancesOf(bag: Bag, strap: string): readonly number[] {
   const all = strapFamily(bag, strap).flatMap((s) => ([0, 1] as const).map((e) => Math.round(anchorPlace(bag, s, e).fromSide * 1e5) / 1e5));
   return [...new Set(all)].sort((a, b) => a - b);
 }
+
+/** All that a hanging depends on, as text: bags of one key hang alike. What is wanted, a name or a parameter that nothing uses any more are not among it. */
+export const hungKey = (bag: Bag): string =>
+  JSON.stringify([bag.panels, bag.seams, bag.straps, bag.topstitch, bag.materials, bag.stacks, bag.options, bag.stances]);

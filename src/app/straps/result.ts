@@ -1,9 +1,10 @@
 import { h, refill } from '../dom.ts';
-import { lengthText, type UnitChoice } from '../format.ts';
+import { length, type UnitChoice } from '../format.ts';
 import {
   type AnchorSweep,
   anchorPlace,
   type Bag,
+  drawnDistances,
   formatAngle,
   formatForce,
   formatInches,
@@ -11,6 +12,7 @@ import {
   HANGING_CAUTIONS,
   type HangReport,
   hangSvg,
+  missedLimits,
   type SweepAnchor,
   type SweepStep,
 } from './core.ts';
@@ -21,27 +23,40 @@ export const distance = (m: number, units: UnitChoice): string => (units === 'in
 
 const shown = (v: number | null, show: (v: number) => string): string => (v === null ? words.missing : show(v));
 
-function stateOf(s: SweepStep): string {
-  if (s.status === 'refused') return words.state.refused;
-  if (s.status !== 'settled') return words.state.moving;
-  return s.level ? words.state.level : words.state.off;
+/** What the bag does: hangs level, or which limit it misses. */
+export function stateOf(s: SweepStep, limits: AnchorSweep['limits']): string {
+  const { state } = words;
+  if (s.status === 'refused') return state.refused;
+  if (s.status !== 'settled') return state.moving;
+  if (s.level) return state.level;
+  return (
+    missedLimits(s, limits)
+      .map((f) => state.missed[f])
+      .join(', ') || state.off
+  );
 }
 
 /** A hundredth of a newton is the weight of a gram: less is nothing. */
 const pull = (newtons: number): string => (Math.abs(newtons) < 0.01 ? words.nothing : formatForce(newtons));
 
-/** One sentence on where it hangs level. */
+/** How far the anchors are in as drawn: one distance, or two where the ends are unlike. */
+const drawnAt = (a: AnchorSweep, units: UnitChoice): string =>
+  drawnDistances(a)
+    .map((d) => distance(d, units))
+    .join(words.and);
+
+/** Where it hangs level, and what it does as drawn. */
 export function levelSentence(a: AnchorSweep, units: UnitChoice): string {
-  if (a.level.length === 0) return words.never;
   const range = (r: { from: number; to: number }): string =>
     r.from === r.to ? words.at(distance(r.from, units)) : words.between(distance(r.from, units), distance(r.to, units));
-  return words.level(a.level.map(range).join(words.and));
+  const swept = a.level.length === 0 ? words.never : words.level(a.level.map(range).join(words.and));
+  return `${swept} ${words.levelDrawn(drawnAt(a, units), stateOf(a.drawn.step, a.limits))}`;
 }
 
 /** The bag as it hangs, the table of distances to choose from, the pulls at the one chosen, and the plot. */
 export class ResultView {
   readonly element = h('div', { class: 'straps-result' });
-  private readonly plot = h('figure', { class: 'straps-plot' });
+  private readonly plot = h('figure', { class: 'straps-plot', tabindex: 0, role: 'group', 'aria-label': words.plot });
   private readonly sentence = h('p', { class: 'straps-level', 'aria-live': 'polite' });
   private readonly table = h('table', { class: 'straps-table' });
   private readonly hung = h('figure', { class: 'straps-hung' });
@@ -53,7 +68,17 @@ export class ResultView {
   constructor(private readonly chose: (step: number) => void) {
     this.element.append(
       this.sentence,
-      h('div', { class: 'straps-chosen' }, this.hung, h('div', { class: 'straps-figures' }, this.table, this.readout)),
+      h(
+        'div',
+        { class: 'straps-chosen' },
+        this.hung,
+        h(
+          'div',
+          { class: 'straps-figures' },
+          h('div', { class: 'straps-scroll', tabindex: 0, role: 'group', 'aria-label': words.table }, this.table),
+          this.readout,
+        ),
+      ),
       this.plot,
     );
     this.element.hidden = true;
@@ -66,14 +91,15 @@ export class ResultView {
   show(report: HangReport | null, bag: Bag | null, units: UnitChoice): void {
     this.bag = bag;
     const fresh = report !== this.report;
+    const drawn = fresh || units !== this.units;
     [this.report, this.units] = [report, units];
     this.element.hidden = report === null;
     if (!report) return;
     if (fresh) this.index = bestOf(report.anchors);
     this.sentence.textContent = levelSentence(report.anchors, units);
-    if (fresh) {
+    if (drawn) {
       // The core's own drawing, every name in it escaped there.
-      this.plot.innerHTML = hangSvg(report);
+      this.plot.innerHTML = hangSvg(report, units === 'inch' ? 'in' : 'mm');
       const drawing = this.plot.querySelector('svg');
       drawing?.setAttribute('role', 'img');
       drawing?.setAttribute('aria-label', words.plot);
@@ -84,6 +110,13 @@ export class ResultView {
   private stepAt(i: number): SweepStep {
     const { anchors } = this.report!;
     return i < 0 ? anchors.drawn.step : anchors.steps[i];
+  }
+
+  /** Inches with millimetres under them, or millimetres alone. */
+  private drop({ drop }: SweepStep): Node | string {
+    if (drop === null) return words.missing;
+    const { main, beside } = length(drop, this.units);
+    return beside ? h('span', {}, main, h('small', {}, beside)) : main;
   }
 
   private fill(): void {
@@ -101,10 +134,10 @@ export class ResultView {
       const cells = [
         shown(s.tilt, (v) => formatAngle(v)),
         shown(s.mouthSag, (v) => `${(100 * v).toFixed(1)} %`),
-        shown(s.drop, (v) => lengthText(v, this.units)),
+        this.drop(s),
         shown(s.force, pull),
         shown(s.inward, pull),
-        stateOf(s),
+        stateOf(s, anchors.limits),
       ];
       return h(
         'tr',
@@ -124,7 +157,7 @@ export class ResultView {
           ...[heads.distance, heads.tilt, heads.mouthSag, heads.drop, heads.force, heads.inward, heads.state].map((t) => h('th', { scope: 'col' }, t)),
         ),
       ),
-      h('tbody', {}, row(-1, words.drawn), ...anchors.steps.map((s, i) => row(i, distance(s.distance, this.units)))),
+      h('tbody', {}, row(-1, words.drawn(drawnAt(anchors, this.units))), ...anchors.steps.map((s, i) => row(i, distance(s.distance, this.units)))),
     );
     if (focused) this.table.querySelector<HTMLInputElement>('input:checked')?.focus();
     this.tell();
@@ -163,6 +196,7 @@ export class ResultView {
       step.reason ? h('p', {}, step.reason) : null,
       h('ul', {}, ...pulls),
       reference ? h('p', { class: 'faint' }, reference) : null,
+      h('p', { class: 'faint' }, words.limits(formatAngle(anchors.limits.tilt), `${100 * anchors.limits.mouthSag} %`)),
       h('p', { class: 'faint' }, words.note(formatMm(anchors.edgeLength))),
       ...HANGING_CAUTIONS.map((c) => h('p', { class: 'caution' }, c)),
     );

@@ -4,11 +4,11 @@ import type { BagForm } from '../bagform.ts';
 import { selectField, textField } from '../bench/fields.ts';
 import { h } from '../dom.ts';
 import type { State } from '../store.ts';
-import { printCard, saveCard } from './card.ts';
-import { type Bag, formatMm, type HangReport, stitchReference, strapFamily, strapNames, withAnchorsAt } from './core.ts';
+import { cardAt, printCard, saveCard } from './card.ts';
+import { type Bag, formatMm, type HangReport, stitchReference, strapFamily, strapNames } from './core.ts';
 import { type Entry, entryFor, hungStances, type Key, type Ready, rangeOf, read } from './entry.ts';
-import { distancesOf, putAt } from './place.ts';
-import { distance, ResultView } from './result.ts';
+import { distancesOf, hungKey, putAt } from './place.ts';
+import { distance, ResultView, stateOf } from './result.ts';
 import { Runner } from './runner.ts';
 import { words } from './words.ts';
 
@@ -34,11 +34,15 @@ export class StrapsScreen {
   private readonly status = h('p', { class: 'straps-status', role: 'status' });
   private readonly stale = h('p', { class: 'stale-note', hidden: true }, words.stale);
   private readonly uneven = h('p', { class: 'faint', hidden: true });
+  private readonly putButton = h('button', { type: 'button', class: 'plain', onclick: () => this.put() }, words.put);
+  private readonly placedNote = h('p', { class: 'straps-placed', role: 'status' });
   private readonly actions: HTMLElement;
   private readonly body: HTMLElement;
   private readonly none = h('p', { class: 'notice', hidden: true }, words.noStraps);
   private entry: Entry;
   /** What the figures shown were hung with. */ private shown: { readonly report: HangReport; readonly ready: Ready; readonly typed: string } | null = null;
+  /** Bags made of the one that was hung by putting its straps at a step of it: the figures shown are theirs as well. */
+  private readonly placed = new Map<string, number>();
   private since = 0;
   private stage = '';
   constructor(
@@ -63,9 +67,10 @@ export class StrapsScreen {
     this.actions = h(
       'div',
       { class: 'straps-actions', hidden: true },
-      button(words.put, () => this.put()),
+      this.putButton,
       button(words.print, () => this.print()),
       button(words.save, () => this.save()),
+      this.placedNote,
     );
     const { load, from, to, steps, mesh, thread, stitches } = this.fields;
     const form = h(
@@ -129,8 +134,9 @@ export class StrapsScreen {
     const range = rangeOf(bag, this.entry.strap);
     this.fields.to.hint.textContent = range ? words.range(distance(range.from, units), distance(range.to, units)) : '';
     this.result.show(this.shown?.report ?? null, this.shown?.ready.ask.bag ?? null, units);
-    this.stale.hidden = this.shown === null || (this.shown.ready.ask.bag === bag && this.shown.typed === JSON.stringify(this.entry));
-    this.actions.hidden = this.shown === null || this.shown.ready.ask.bag !== bag;
+    const sameBag = this.shown !== null && (this.standing >= 0 || hungKey(this.shown.ready.ask.bag) === hungKey(bag));
+    this.stale.hidden = this.shown === null || (sameBag && this.shown.typed === JSON.stringify(this.entry));
+    this.actions.hidden = !sameBag;
     this.chose(this.result.chosen);
   }
 
@@ -139,8 +145,18 @@ export class StrapsScreen {
     const { units } = this.host.state().preferences;
     this.uneven.hidden = apart.length < 2 || this.result.chosen < 0 || this.actions.hidden;
     this.uneven.textContent = words.uneven(apart.map((d) => distance(d, units)).join(words.and));
-    // As drawn there is nothing to put anywhere.
-    (this.actions.firstElementChild as HTMLButtonElement).disabled = this.result.chosen < 0;
+    // As drawn there is nothing to put anywhere, nor where they stand already. Not disabled: a button that switches itself off would drop the focus.
+    const { standing } = this;
+    this.putButton.setAttribute('aria-disabled', String(this.result.chosen < 0 || this.result.chosen === standing));
+    const step = this.shown?.report.anchors.steps[standing];
+    const state = step && this.shown && !step.level ? stateOf(step, this.shown.report.anchors.limits) : null;
+    const line = step ? words.placed(distance(step.distance, units), state) : '';
+    if (this.placedNote.textContent !== line) this.placedNote.textContent = line;
+  }
+
+  /** Which step the straps stand at since they were put there; -1: they are as hung, or somewhere else. */
+  private get standing(): number {
+    return this.placed.get(hungKey(this.bag)) ?? -1;
   }
 
   private run(): void {
@@ -165,6 +181,7 @@ export class StrapsScreen {
       else {
         const patch = strapFamily(bag, ready.ask.strap)[0].anchors[0];
         const { stitching } = ready;
+        this.placed.clear();
         this.shown = {
           ready,
           typed,
@@ -200,31 +217,26 @@ export class StrapsScreen {
     this.status.textContent = line;
   }
 
-  /** The chosen distance, m, or null for the anchors as drawn. */
-  private get distance(): number | null {
-    const { chosen } = this.result;
-    return this.shown && chosen >= 0 ? this.shown.report.anchors.steps[chosen].distance : null;
-  }
-
   private put(): void {
-    const d = this.distance;
-    if (d === null || !this.shown) return;
+    const { chosen } = this.result;
+    const step = this.shown?.report.anchors.steps[chosen];
+    if (!step || !this.shown || chosen === this.standing) return;
     const { strap } = this.shown.report.anchors;
+    const before = this.bag;
     // Millimetres whatever the units: a sixteenth of an inch would move it off the place that was hung.
-    this.host.change(putAt(this.host.state().form, this.bag, strap, formatMm(d)), words.putDone(strap, formatMm(d)));
+    const d = formatMm(step.distance);
+    this.host.change(putAt(this.host.state().form, before, strap, d), words.putDone(strap, d));
+    if (this.bag === before) {
+      this.placedNote.textContent = words.notPlaced;
+      return;
+    }
+    this.placed.set(hungKey(this.bag), chosen);
+    this.update();
   }
 
-  /** The card for the chosen distance: the bag with its anchors there, hung there. */
-  private card(): { bag: Bag; report: HangReport } | null {
-    if (!this.shown) return null;
-    const { report, ready } = this.shown,
-      d = this.distance;
-    const moved = d === null ? null : withAnchorsAt(ready.ask.bag, report.anchors.strap, d).bag;
-    if (!moved) return { bag: ready.ask.bag, report };
-    const step = report.anchors.steps[this.result.chosen];
-    return { bag: moved, report: { ...report, anchors: { ...report.anchors, drawn: { ...report.anchors.drawn, step } } } };
+  private card(): ReturnType<typeof cardAt> | null {
+    return this.shown && cardAt(this.shown.ready.ask.bag, this.shown.report, this.result.chosen);
   }
-
   private print(): void {
     const card = this.card();
     if (card) printCard(card.bag, card.report);

@@ -41,10 +41,13 @@ export const words = {
   plot: 'Tilt, mouth sag, drop and pull against the distance from the side',
   table: 'Figures at each distance',
   heads: { distance: 'from the side', tilt: 'tilt', mouthSag: 'mouth sag', drop: 'drop', force: 'largest pull', inward: 'inward', state: 'result' },
-  drawn: 'as drawn',
-  state: { level: 'hangs level', off: 'not level', moving: 'not at rest', refused: 'not hung' },
+  drawn: (d: string): string => `as drawn, ${d}`,
+  /** Short, for a column; `missed`: which limit of hanging level is not kept. */
+  state: { level: 'hangs level', off: 'not level', moving: 'not at rest', refused: 'not hung', missed: { tilt: 'tilts', mouthSag: 'mouth sags' } },
   level: (ranges: string): string => `It hangs level ${ranges} from the side.`,
   never: 'It hangs level at none of these distances.',
+  levelDrawn: (d: string, state: string): string => `As drawn, ${d} from the side: ${state}.`,
+  limits: (tilt: string, sag: string): string => `It counts as level with a tilt of at most ${tilt} and a mouth that sags by at most ${sag} of the height.`,
   at: (d: string): string => `at ${d}`,
   between: (a: string, b: string): string => `from ${a} to ${b}`,
   and: ' and ',
@@ -59,6 +62,10 @@ export const words = {
     `For reference, not a promise: ${row} of stitching come to ${force} an anchor: ${source}. It takes every stitch to bear its share at once and the thread to give way before the cloth.`,
   unstitched: 'For reference: this anchor is not stitched flat, so stitches tell nothing about it.',
   put: 'Put the straps there',
+  /** Beside the buttons once they have been put there. `state`: what the bag does with them there; null: it hangs level. */
+  placed: (d: string, state: string | null): string =>
+    state === null ? `The straps now stand ${d} from the sides.` : `The straps now stand ${d} from the sides, where it does not hang level: ${state}.`,
+  notPlaced: 'The straps could not be put there; what is wrong stands above.',
   putDone: (strap: string, d: string): string => `strap ${strap} ${d} from the sides`,
   uneven: (list: string): string => `Today the ends are ${list} from their sides; both will be the same.`,
   print: 'Print the card',

@@ -1,7 +1,8 @@
-import { DEGREE, formatAngle, formatMass, trimmed } from '../../units/index.ts';
+import { DEGREE, formatAngle, formatInches, formatMass, INCH, trimmed } from '../../units/index.ts';
 import { FONT_ATTRIBUTES, line, px, rect, text } from '../picture/svg.ts';
 import { escapeXml, INK, MAT, MUTED, PAPER, RULE } from '../picture/tokens.ts';
 import type { HangReport, SweepStep } from './types.ts';
+import { drawnDistances } from './words.ts';
 
 const WIDTH = 760;
 const LEFT = 190;
@@ -17,6 +18,7 @@ interface Figure {
   readonly unit: string;
   readonly value: (s: SweepStep) => number | null;
   readonly limit?: number;
+  /** Lengths in inches have marks at halves, quarters, eighths. */ readonly inches?: boolean;
   /** Axis from nought even where the values lie close together: a few hundredths of a pull are no slope. */ readonly whole?: boolean;
 }
 
@@ -24,7 +26,10 @@ interface Chart {
   readonly title: string;
   readonly axis: string;
   readonly steps: readonly { readonly x: number; readonly step: SweepStep }[];
-  readonly level: readonly { readonly from: number; readonly to: number }[];
+  /** What the file has, at each of its distances; null where that is no part of the chart. */
+  readonly drawn: { readonly at: readonly number[]; readonly step: SweepStep } | null;
+  readonly level: readonly { readonly from: number; readonly to: number; readonly words: string }[];
+  /** The swept value is a length in inches. */ readonly inches: boolean;
   readonly figures: readonly Figure[];
 }
 
@@ -32,19 +37,28 @@ const scaled = (v: number | null, by: number): number | null => (v === null ? nu
 
 /**
  * Small plots under one another as SVG text: tilt, mouth sag, drop, force per anchor against the distance from the side; with loads, base sag, drop and
- * force per anchor against the load as well. What hangs level lies on hatching under a bracket that says so; a step that is not at rest is an
- * open square, one that could not be hung a cross at the foot.
+ * force per anchor against the load as well. What hangs level lies on hatching under a bracket that says so; the anchors as drawn are a diamond at each of
+ * their distances; a step that is not at rest is an open square, one that could not be hung a cross at the foot. Lengths are in `unit`.
  */
-export function hangSvg(r: HangReport): string {
+export function hangSvg(r: HangReport, unit: 'mm' | 'in' = 'mm'): string {
   const a = r.anchors,
+    inches = unit === 'in',
+    one = inches ? INCH : 0.001,
+    told = (m: number): string => (inches ? formatInches(m) : `${trimmed(m * 1000, 1)} mm`),
     force: Figure = { label: 'force per anchor', unit: 'N', value: (s) => s.force, whole: true },
-    drop: Figure = { label: 'drop', unit: 'mm', value: (s) => scaled(s.drop, 1000) };
+    drop: Figure = { label: 'drop', unit, inches, value: (s) => scaled(s.drop, 1 / one) };
   const charts: Chart[] = [
     {
       title: `${a.bag}, ${a.option}, ${a.stance}: strap ${a.strap}, ${a.load > 0 ? `${formatMass(a.load)} inside` : 'nothing inside'}`,
-      axis: 'distance of the anchors from the side, mm',
-      steps: a.steps.map((step) => ({ x: step.distance * 1000, step })),
-      level: a.level.map((l) => ({ from: l.from * 1000, to: l.to * 1000 })),
+      axis: `distance of the anchors from the side, ${unit}`,
+      steps: a.steps.map((step) => ({ x: step.distance / one, step })),
+      drawn: { at: drawnDistances(a).map((d) => d / one), step: a.drawn.step },
+      level: a.level.map((l) => ({
+        from: l.from / one,
+        to: l.to / one,
+        words: l.from === l.to ? `level at ${told(l.from)}` : `level ${told(l.from)} to ${told(l.to)}`,
+      })),
+      inches,
       figures: [
         { label: 'tilt', unit: 'deg', value: (s) => scaled(s.tilt, 1 / DEGREE), limit: a.limits.tilt / DEGREE },
         { label: 'mouth sag', unit: '% of height', value: (s) => scaled(s.mouthSag, 100), limit: 100 * a.limits.mouthSag },
@@ -58,8 +72,10 @@ export function hangSvg(r: HangReport): string {
       title: 'as drawn, loaded',
       axis: 'load, kg',
       steps: r.load.steps.map((step) => ({ x: step.load, step })),
+      drawn: null,
       level: [],
-      figures: [{ label: 'base sag', unit: 'mm', value: (s) => scaled(s.baseSag, 1000) }, drop, force],
+      inches: false,
+      figures: [{ label: 'base sag', unit, inches, value: (s) => scaled(s.baseSag, 1 / one) }, drop, force],
     });
   let y = 0;
   const body = charts.map((c) => {
@@ -73,20 +89,24 @@ export function hangSvg(r: HangReport): string {
 
 const heightOf = (c: Chart): number => HEAD + c.figures.length * (ROW + GAP) + AXIS;
 
-/** Even marks from at or under low to at or over high, about four steps of 1, 2 or 5. */
-export function marksFor(low: number, high: number): number[] {
+/** Even marks from at or under low to at or over high, about four steps of 1, 2 or 5; of inches, of a half, a quarter and so on. */
+export function marksFor(low: number, high: number, inches = false): number[] {
   // Values that are all but alike still get a scale whose figures can be read.
   const raw = Math.max(high - low, 0.05 * Math.abs(high), 1e-9) / 4,
     power = 10 ** Math.floor(Math.log10(raw)),
-    step = [1, 2, 5, 10].find((k) => k * power >= raw * (1 - 1e-9))! * power,
+    // A ruler's own parts down to sixteenths; finer ones are written out as decimals anyway.
+    step = inches && raw > 1 / 32 ? 2 ** Math.ceil(Math.log2(raw) - 1e-9) : [1, 2, 5, 10].find((k) => k * power >= raw * (1 - 1e-9))! * power,
     first = Math.floor(low / step + 1e-9),
     last = Math.max(first + 1, Math.ceil(high / step - 1e-9));
   return Array.from({ length: last - first + 1 }, (_, i) => Number(((first + i) * step).toPrecision(12)));
 }
 
+/** A mark's figure: a decimal, or of inches a fraction where the mark is on a ruler's sixteenths. */
+const markText = (v: number, inches: boolean): string => (inches && Number.isInteger(16 * v) ? formatInches(v * INCH).replace(/ in$/, '') : String(v));
+
 function paintChart(c: Chart, top: number): string {
-  const xs = c.steps.map((s) => s.x),
-    marks = marksFor(Math.min(...xs), Math.max(...xs)),
+  const xs = [...c.steps.map((s) => s.x), ...(c.drawn?.at ?? [])],
+    marks = marksFor(Math.min(...xs), Math.max(...xs), c.inches),
     [x0, x1] = [marks[0]!, marks.at(-1)!],
     across = (v: number): number => LEFT + ((v - x0) / (x1 - x0)) * (WIDTH - LEFT - RIGHT),
     first = top + HEAD,
@@ -97,39 +117,42 @@ function paintChart(c: Chart, top: number): string {
     const [from, to] = [across(l.from) - 6, across(l.to) + 6];
     out.push(rect(from, first, to - from, foot - first, 'url(#level)'));
     out.push(`<path d="M${px(from)} ${px(first - 4)}v-8H${px(to)}v8" stroke="${MAT}" stroke-width="1.5" fill="none"/>`);
-    const words = l.from === l.to ? `level at ${trimmed(l.from, 1)} mm` : `level ${trimmed(l.from, 1)} to ${trimmed(l.to, 1)} mm`;
     const middle = Math.min(Math.max((from + to) / 2, LEFT + 60), WIDTH - RIGHT - 60);
-    out.push(text(middle, first - 17, words, { size: 12, fill: MAT, weight: 600, anchor: 'middle' }));
+    out.push(text(middle, first - 17, l.words, { size: 12, fill: MAT, weight: 600, anchor: 'middle' }));
   }
   c.figures.forEach((f, i) => {
     out.push(paintFigure(f, c, first + i * (ROW + GAP), across));
   });
   for (const m of marks) {
     out.push(line(across(m), foot, across(m), foot + 5, INK));
-    out.push(text(across(m), foot + 20, String(m), { size: 12, anchor: 'middle' }));
+    out.push(text(across(m), foot + 20, markText(m, c.inches), { size: 12, anchor: 'middle' }));
   }
-  const odd = [
-    ...(c.steps.some(({ step }) => step.status !== 'settled' && step.status !== 'refused') ? ['open square: not at rest'] : []),
-    ...(c.steps.some(({ step }) => step.status === 'refused') ? ['cross: could not be hung'] : []),
-  ];
-  if (odd.length > 0) out.push(text(16, foot + 42, odd[0]!, { size: 12, fill: MUTED }));
-  if (odd.length > 1) out.push(text(16, foot + 26, odd[1]!, { size: 12, fill: MUTED }));
+  const every = [...c.steps.map((s) => s.step), ...(c.drawn ? [c.drawn.step] : [])],
+    odd = [
+      ...(c.drawn ? ['diamond: as drawn'] : []),
+      ...(every.some(({ status }) => status !== 'settled' && status !== 'refused') ? ['open square: not at rest'] : []),
+      ...(every.some(({ status }) => status === 'refused') ? ['cross: could not be hung'] : []),
+    ];
+  odd.forEach((words, i) => {
+    out.push(text(16, foot + 42 - 16 * i, words, { size: 12, fill: MUTED }));
+  });
   out.push(text((LEFT + WIDTH - RIGHT) / 2, foot + 42, c.axis, { size: 13, fill: MUTED, anchor: 'middle' }));
   return out.join('');
 }
 
 function paintFigure(f: Figure, c: Chart, top: number, across: (v: number) => number): string {
   const points = c.steps.map((s) => ({ ...s, y: f.value(s.step) })),
-    known = points.flatMap((p) => (p.y === null ? [] : [p.y])),
+    own = c.drawn ? f.value(c.drawn.step) : null,
+    known = [...points.map((p) => p.y), own].flatMap((y) => (y === null ? [] : [y])),
     // The limit belongs to the picture: without it nobody sees how much is left.
     high = Math.max(f.limit ?? 0, ...known),
     low = f.limit === undefined && f.whole !== true && known.length > 0 ? Math.min(...known) : 0,
-    marks = marksFor(low > 0.5 * high ? low : 0, high === 0 ? 1 : high),
+    marks = marksFor(low > 0.5 * high ? low : 0, high === 0 ? 1 : high, f.inches),
     [y0, y1] = [marks[0]!, marks.at(-1)!],
     up = (v: number): number => top + ROW - ((v - y0) / (y1 - y0)) * ROW,
     end = WIDTH - RIGHT;
   const out = [text(16, top + 16, f.label, { size: 13, weight: 600 }), text(16, top + 34, f.unit, { size: 12, fill: MUTED })];
-  for (const m of marks) out.push(line(LEFT, up(m), end, up(m), RULE), text(LEFT - 8, up(m) + 4, String(m), { size: 12, anchor: 'end' }));
+  for (const m of marks) out.push(line(LEFT, up(m), end, up(m), RULE), text(LEFT - 8, up(m) + 4, markText(m, f.inches === true), { size: 12, anchor: 'end' }));
   out.push(line(LEFT, top, LEFT, top + ROW, INK), line(LEFT, top + ROW, end, top + ROW, INK));
   if (f.limit !== undefined) {
     out.push(`<path d="M${LEFT} ${px(up(f.limit))}H${end}" stroke="${INK}" stroke-width="1.2" stroke-dasharray="7 4" fill="none"/>`);
@@ -149,6 +172,13 @@ function paintFigure(f: Figure, c: Chart, top: number, across: (v: number) => nu
       out.push(`<path d="M${px(x - 4)} ${px(y - 4)}l8 8m0 -8l-8 8" stroke="${INK}" stroke-width="1.5" fill="none"/>`);
     } else if (p.step.status === 'settled') out.push(`<circle cx="${px(x)}" cy="${px(up(p.y))}" r="3.6" fill="${INK}"/>`);
     else out.push(`<rect x="${px(x - 4)}" y="${px(up(p.y) - 4)}" width="8" height="8" fill="${PAPER}" stroke="${INK}" stroke-width="1.5"/>`);
+  }
+  if (own !== null && c.drawn) {
+    // Ends at unlike distances are one hanging: its figure at each of them, joined.
+    const [xs, y] = [c.drawn.at.map(across), up(own)];
+    if (xs.length > 1) out.push(line(xs[0]!, y, xs.at(-1)!, y, MUTED));
+    const fill = c.drawn.step.status === 'settled' ? MUTED : PAPER;
+    for (const x of xs) out.push(`<path d="M${px(x)} ${px(y - 6)}l6 6l-6 6l-6 -6z" fill="${fill}" stroke="${MUTED}" stroke-width="1.5"/>`);
   }
   return out.join('');
 }

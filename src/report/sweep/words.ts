@@ -19,16 +19,32 @@ export const stepFigures = (s: SweepStep) => ({
   inward: dash(s.inward, formatForce),
 });
 
-/** "level", "not level", "NOT at rest" or "not hung". */
-export const stepWord = (s: SweepStep): string =>
-  s.status === 'refused' ? 'not hung' : s.status !== 'settled' ? 'NOT at rest' : s.level ? 'level' : 'not level';
+/** Which limits of hanging level a hung step misses; one that hangs level misses none. */
+export const missedLimits = (s: SweepStep, limits: AnchorSweep['limits']): readonly ('tilt' | 'mouthSag')[] =>
+  s.level ? [] : (['tilt', 'mouthSag'] as const).filter((f) => (s[f] ?? 0) > limits[f]);
+
+const MISSED = { tilt: 'tilts', mouthSag: 'mouth sags' } as const;
+
+/** "level", which limit is missed ("tilts", "mouth sags"), "NOT at rest" or "not hung". */
+export function stepWord(s: SweepStep, limits: AnchorSweep['limits']): string {
+  if (s.status === 'refused') return 'not hung';
+  if (s.status !== 'settled') return 'NOT at rest';
+  if (s.level) return 'level';
+  const missed = missedLimits(s, limits).map((f) => MISSED[f]);
+  return missed.length > 0 ? missed.join(', ') : 'not level';
+}
 
 export const limitWords = (a: AnchorSweep): string => `tilt at most ${formatAngle(a.limits.tilt)}, mouth sag at most ${trimmed(100 * a.limits.mouthSag, 1)} %`;
 
-/** One sentence on the range that hangs level. */
+/** Distances of the anchors as the file has them from the sides they are nearer to, each once, smallest first, m. */
+export const drawnDistances = (a: AnchorSweep): readonly number[] =>
+  [...new Set(a.drawn.places.map((p) => Math.round(p.fromSide * 1e5) / 1e5))].sort((p, q) => p - q);
+
+/** Where it hangs level, and what it does as drawn. */
 export function levelWords(a: AnchorSweep): string {
+  const drawn = `As drawn, ${drawnDistances(a).map(distanceWords).join(' and ')} from the side: ${stepWord(a.drawn.step, a.limits)}.`;
   const hung = a.steps.filter((s) => s.status !== 'refused').length;
-  if (a.level.length === 0) return `At none of the ${hung} distances hung does it hang level (${limitWords(a)}).`;
+  if (a.level.length === 0) return `At none of the ${hung} distances hung does it hang level (${limitWords(a)}). ${drawn}`;
   const ranges = a.level.map((r) => (r.from === r.to ? `at ${distanceWords(r.from)}` : `from ${distanceWords(r.from)} to ${distanceWords(r.to)}`));
-  return `Hangs level ${ranges.join(' and ')} from the side (${limitWords(a)}); only the listed distances were hung.`;
+  return `Hangs level ${ranges.join(' and ')} from the side (${limitWords(a)}); only the listed distances were hung. ${drawn}`;
 }
