@@ -54,15 +54,17 @@ export function paintVerdict(result: Result, x: number, y: number, width: number
 export function paintCell(row: Row, result: Result, first: Result, x: number, y: number, width: number): string {
   const lead = leadRun(result.runs);
   const value = row.value(lead);
-  const difference = result === first ? '' : row.difference(lead, leadRun(first.runs));
+  // Beside the figures, not at the far end of a wide column, and in one line down the column.
+  const barX = x + Math.min(232, width - 28 - BAR);
+  let difference = result === first ? '' : row.difference(lead, leadRun(first.runs));
+  // The value before it has the unit already.
+  if (x + textWidth(`${value}${difference}`, 15) + 28 > barX) difference = difference.replace(/ mm$/, '');
   const parts = [text(x, y + 22, value, { size: 15 })];
   let at = x + textWidth(value, 15) + 8;
   if (difference !== '') {
     parts.push(text(at, y + 22, difference, { size: 15, fill: MUTED }));
     at += textWidth(difference, 15) + 8;
   }
-  // Beside the figures, not at the far end of a wide column, and in one line down the column.
-  const barX = x + Math.min(232, width - 28 - BAR);
   if (barX > at) parts.push(paintBar(row, result.runs, barX, y + 17));
   return parts.join('');
 }
@@ -85,7 +87,8 @@ function paintBar(row: Row, runs: readonly BandRun[], x: number, y: number): str
 
 /** Rows that are not measures of shape: weight, what the stack can do, and the marks of a piece that has no walls. Each: label, then text and tag per option. */
 export function extraRows(results: readonly Result[]): { label: string; cells: { value: string; difference: string; tag: string }[] }[] {
-  const grams = (r: Result) => Math.round((r.massKg - results[0].massKg) * 1000);
+  // Of the figures shown, so that they add up.
+  const grams = (r: Result) => Math.round(r.massKg * 1000) - Math.round(results[0].massKg * 1000);
   const signed = (g: number) => (g === 0 ? '' : `${g > 0 ? '+' : ''}${trimmed(g, 0)} g`);
   const rows = [{ label: 'weight', cells: results.map((r) => ({ value: formatMass(r.massKg), difference: signed(grams(r)), tag: evidenceTag(r.evidence) })) }];
   const walls = results.map((r) => givesWay(leadRun(r.runs)));

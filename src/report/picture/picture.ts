@@ -128,11 +128,13 @@ function paintName(r: Result, x: number, width: number): string {
   ].join('');
 }
 
+/** How far a fused layer is bonded is told in the report. */
+const inShort = (story: string): string => shortStory(story).replace(/ \((fused), bond [^)]*\)/g, ' ($1)');
+
 /** The stacks in words: the commonest one first, others with their panels. */
 function storyOf(r: Result): string {
   const groups = new Map<string, string[]>();
-  for (const s of r.stacks)
-    groups.set(shortStory(s.story), [...(groups.get(shortStory(s.story)) ?? []), s.region === null ? s.panel : `${s.panel}/${s.region}`]);
+  for (const s of r.stacks) groups.set(inShort(s.story), [...(groups.get(inShort(s.story)) ?? []), s.region === null ? s.panel : `${s.panel}/${s.region}`]);
   const sorted = [...groups].sort((a, b) => b[1].length - a[1].length);
   return sorted.map(([story, panels], i) => (i === 0 ? story : `${panels.join(', ')}: ${story}`)).join(' · ');
 }
