@@ -65,7 +65,7 @@ function reasonOf(word: VerdictWord, bands: readonly BandVerdict[], spoken: Band
     case 'holds':
       return holds(bands, spoken);
     case 'depends on the swatch':
-      return `${sentence(`${byBatch(bands)}: test a swatch of your own.`)} With ${BATCH[spoken.run.band]}: ${reasonOf(spoken.word, bands, spoken)}`;
+      return `${sentence(`${byBatch(bands)}: test a swatch of your own.`)} With ${BATCH[spoken.run.band]}: ${lower(reasonOf(spoken.word, bands, spoken))}`;
     case 'depends on how it is filled': {
       const { inward, measures } = spoken.run;
       return `Filled out it keeps ${percent(measures.heightKept ?? 0)} of its height; with its walls pushed in it comes to rest at ${percent(inward.heightKept ?? 0)}.`;
@@ -77,6 +77,7 @@ function reasonOf(word: VerdictWord, bands: readonly BandVerdict[], spoken: Band
   }
 }
 
+const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** A strap that has gone further than this, m, and is not at rest is sliding off: where friction holds it in the end it creeps a few millimetres. */

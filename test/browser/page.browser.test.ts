@@ -7,7 +7,7 @@ afterAll(stopBrowser);
 test('a first visit shows every option of the example with its verdict, and nothing serious stands in anyone’s way', async () => {
   await withPage({ width: 1440, height: 900 }, async ({ page, shot }) => {
     const since = (): Promise<number> => page.evaluate(() => performance.now() / 1000);
-    const notes = (): Promise<string[]> => page.locator('.stale-note').allTextContents();
+    const notes = (): Promise<string[]> => page.locator('.row-verdict .stale-note').allTextContents();
     await waitForMiddles(page);
     const atFirst = await since();
     // Open with what was settled beforehand, and say so; then settled here, on the finer mesh: middles first, which say that too.
