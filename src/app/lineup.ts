@@ -290,7 +290,8 @@ export class LineUp {
     const run = leadOf(result);
     const thickness = result.mesh.panelNames.map((name) => result.stacks.find((s) => s.panel === name)?.thickness ?? 0.001);
     const { bag } = this.store.state;
-    const subject = this.subjectOf(bag, result.option, result.mesh, result.drafted, thickness);
+    const cloth = this.subjectOf(bag, result.option, result.mesh, result.drafted, thickness),
+      subject = run && result.verdict.byBand[run.band] === 'lies flat' ? { ...cloth, fallen: run.positions } : cloth;
     const full = run && run.contents.length > 0 ? { ...subject, solids: [...(subject.solids ?? []), ...run.contents.map(solidOfThing)] } : subject;
     this.easel.setSubject(index, run ? hungSubject(full, bag, result.stance, run.positions, run.straps) : full);
     if (run) this.easel.show(index, run.positions);

@@ -11,7 +11,9 @@ test('what settles while another screen is open is drawn on coming back', async 
       await page.locator('.bay-head').first().click();
       await page.getByRole('button', { name: 'Remove option' }).click();
     }
-    await page.waitForFunction(() => document.querySelectorAll('.row-verdict td').length === 2 && !document.querySelector('td.stale'), null, { timeout: 60_000 });
+    await page.waitForFunction(() => document.querySelectorAll('.row-verdict td').length === 2 && !document.querySelector('td.stale'), null, {
+      timeout: 60_000,
+    });
     await page.waitForTimeout(1500);
     await page.locator('[data-key="parameter H"]').fill('120 mm');
     await page.keyboard.press('Enter');

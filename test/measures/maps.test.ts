@@ -34,7 +34,7 @@ const hanging = (kgPerM2: number, grain: number) =>
       },
       lower: { rectangle: { width: '50 mm', height: '80 mm' }, pose: { origin: [0, 0, '20 mm'], x: [1, 0, 0], y: [0, 0, 1] } },
     },
-    seams: { join: { join: ['upper.bottom', 'lower.top'], type: 'turned', allowance: '8 mm' } },
+    seams: { join: { join: ['upper.bottom', 'lower.top'], type: 'turned', allowance: '0 mm' } },
     stacks: { light: direct('1 g/m2', grain === 0 ? {} : { C22: '8 kN/m' }), heavy: direct(`${1000 * kgPerM2} g/m2`) },
     options: { one: { upper: 'light', lower: 'heavy' } },
     stances: { held: { kind: 'held' } },

@@ -19,6 +19,7 @@ export interface Subject {
   /** Per panel, m. */ readonly thickness: readonly number[];
   /** Of a bag that hangs. */ readonly hanging?: Hanging;
   /** Rows of stitches and straps' ends on its cloth. */ readonly sewn?: Sewn;
+  /** Where a bag that fell over lies, 3n: the view reaches that far. */ readonly fallen?: ArrayLike<number>;
   /** What it leans on or lies over. */ readonly solids?: readonly SolidShape[];
 }
 
@@ -30,7 +31,8 @@ interface PanelParts {
 /** One settled (or falling) bag as three objects. Positions change in place; a new mesh means a new picture. */
 export class Picture {
   readonly scene = new Scene();
-  readonly frame: Frame;
+  /** What must be seen; and without the place where it fell to: the tape stands before that. */ readonly frame: Frame;
+  readonly upright: Frame;
   /** Of the drafted bag, m. */ private readonly height: number;
   readonly parts: readonly PanelParts[];
   private readonly rim: { readonly verts: Uint32Array; readonly panel: Uint16Array };
@@ -51,9 +53,11 @@ export class Picture {
     const { mesh, drafted, looks } = subject;
     this.x = drafted;
     this.scene.matrixWorldAutoUpdate = false;
-    const { hanging } = subject;
+    const { hanging, fallen } = subject;
     const solids = subject.solids ?? [];
-    this.frame = frameOf(drafted, [...(hanging ? [...hanging.straps.map((s) => s.line), hanging.settled] : []), ...solids.map((s) => s.x)]);
+    const seen = [...(hanging ? [...hanging.straps.map((s) => s.line), hanging.settled] : []), ...solids.map((s) => s.x)];
+    this.upright = frameOf(drafted, seen);
+    this.frame = fallen ? frameOf(drafted, [...seen, fallen]) : this.upright;
     this.height = frameOf(drafted).height || 1;
     this.parts = panelPatches(mesh).map((patch) => this.addPanel(patch, looks[patch.panel]));
     this.rim = freeEdges(mesh);

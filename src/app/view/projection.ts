@@ -43,6 +43,7 @@ export interface Bay {
   readonly height: number;
   /** Pixels from the bay's top to the tape's zero. */ readonly floor: number;
   /** Pixels per metre. */ readonly scale: number;
+  /** Distance to the nearest point of all that is shown, so that drafted shapes stand on one line in every bay; default the frame's own. */ readonly near?: number;
 }
 
 /** Depth range covered by the depth buffer, m; bags are far smaller. */
@@ -82,7 +83,7 @@ export function viewMatrix(camera: Camera, frame: Frame, bay: Bay): Float32Array
   const c = Math.cos(camera.turn);
   const s = Math.sin(camera.turn);
   const [cx, cy] = frame.centre;
-  const near = nearDepth(frame, camera);
+  const near = bay.near ?? nearDepth(frame, camera);
   const sx = (2 * bay.scale) / bay.width;
   const sy = (2 * bay.scale) / bay.height;
   // Turned position: x' = c x - s y, y' = s x + c y about the centre; screen X = x' + slide y', Y = z + lift (y' + near).

@@ -3,7 +3,7 @@ import { TIGHT_CURVATURE } from '../core.ts';
 import { coveringTriangle, FineDraw } from './finedraw.ts';
 import { Picture, type Subject } from './picture.ts';
 import { mapTexture, matProgram, type SharedUniforms } from './programs.ts';
-import { type Camera, type Frame, fitting, floorShift, nearDepth, START_CAMERA, viewerDirection, viewMatrix } from './projection.ts';
+import { type Camera, fitting, floorShift, nearDepth, START_CAMERA, viewerDirection, viewMatrix } from './projection.ts';
 import type { StrapLine } from './straps.ts';
 
 /** Kept free above the bags for the options' names, css px. */
@@ -51,6 +51,7 @@ export class Stage {
   private readonly spent: Picture[] = [];
   private options: StageOptions = { rule: [0.0254, 0.1016], map: 'cloth' };
   private floor = 40;
+  /** From the bags' middles to the nearest point of any, m. */ private near = 0;
   private fine: FineDraw | null = null;
   /** Of the last drawing, px, and how its bays lay. */
   private drawn: { readonly height: number; readonly floor: number; readonly layout: string } | null = null;
@@ -120,7 +121,7 @@ export class Stage {
     const slot = this.bays[bay];
     if (!slot?.picture || !this.drawn || slot.element.clientWidth === 0) return null;
     const [width, height] = [slot.element.clientWidth, this.drawn.height];
-    const m = viewMatrix(this.camera, slot.picture.frame, { width, height, floor: this.drawn.floor, scale: this.scale });
+    const m = viewMatrix(this.camera, slot.picture.frame, { width, height, floor: this.drawn.floor, scale: this.scale, near: this.near });
     const x = m[0] * p[0] + m[4] * p[1] + m[8] * p[2] + m[12];
     const y = m[1] * p[0] + m[5] * p[1] + m[9] * p[2] + m[13];
     return [(0.5 + 0.5 * x) * width, (0.5 - 0.5 * y) * height];
@@ -204,14 +205,17 @@ export class Stage {
     const frames = this.bays.flatMap((b) => (b.picture ? [b.picture.frame] : []));
     const bayWidth = this.bays[0]?.element.clientWidth || width;
     const { scale: fitted, filled } = fitting(frames, bayWidth, height - this.floor - HEADROOM, START_CAMERA);
-    const floorPx = height - this.floor + floorShift(frames, this.camera, fitted);
     const scale = fitted * this.camera.zoom;
+    this.near = Math.max(0, ...this.bays.flatMap((b) => (b.picture ? [nearDepth(b.picture.upright, this.camera)] : [])));
+    // A bag that fell over toward the viewer lies before the tape.
+    const before = Math.max(0, ...frames.map((f) => nearDepth(f, this.camera))) - this.near;
+    const floorPx = height - this.floor + floorShift(frames, this.camera, fitted) - Math.round(before * this.camera.lift * scale);
     this.scale = scale;
     this.drawn = { height, floor: floorPx, layout: this.layout() };
     if (frames.length > 0) this.onNeed(Math.ceil(filled + this.floor + HEADROOM));
     const paint = (times: number): void => {
       this.shareCamera(scale, ratio * times);
-      this.drawMat(frames, { width, height, density: ratio * times, times, scale, floorPx });
+      this.drawMat({ width, height, density: ratio * times, times, scale, floorPx });
       this.drawBays({ width, height, times, scale, floorPx });
     };
     if (fine) {
@@ -233,7 +237,7 @@ export class Stage {
       const box = element.getBoundingClientRect();
       const left = box.left - own.left;
       if (left > at.width || left + box.width < 0) continue;
-      const matrix = viewMatrix(this.camera, picture.frame, { width: box.width, height: at.height, floor: at.floorPx, scale: at.scale });
+      const matrix = viewMatrix(this.camera, picture.frame, { width: box.width, height: at.height, floor: at.floorPx, scale: at.scale, near: this.near });
       eye.projectionMatrix.fromArray(matrix);
       picture.asCloth = this.options.map === 'cloth';
       this.shared.uSize.value.set(box.width, at.height);
@@ -252,7 +256,7 @@ export class Stage {
     this.shared.uPixel.value = 1 / (scale * density);
   }
 
-  private drawMat(frames: readonly Frame[], at: { width: number; height: number; density: number; times: number; scale: number; floorPx: number }): void {
+  private drawMat(at: { width: number; height: number; density: number; times: number; scale: number; floorPx: number }): void {
     const u = this.mat.uniforms;
     const own = this.canvas.getBoundingClientRect();
     const first = this.bays[0]?.element.getBoundingClientRect();
@@ -263,7 +267,7 @@ export class Stage {
     u.uOrigin.value = (first ? first.left - own.left : 0) - this.camera.pan[0] * at.scale;
     u.uSlide.value.set(this.camera.slide, this.camera.lift);
     // The mat bends up a hand's breadth behind the deepest bag.
-    u.uBack.value = 0.12 + 2 * Math.max(0.05, ...frames.map((f) => nearDepth(f, this.camera)));
+    u.uBack.value = 0.12 + 2 * Math.max(0.05, this.near);
     u.uRule.value.set(...this.options.rule);
     this.renderer.setViewport(0, 0, at.times * at.width, at.times * at.height);
     this.renderer.clear();
