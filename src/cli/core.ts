@@ -5,6 +5,7 @@ export type Core = Pick<
   typeof api,
   | 'anchorRange'
   | 'BagError'
+  | 'bagJsonSchema'
   | 'Cancelled'
   | 'changesJson'
   | 'changesSvg'

@@ -5,6 +5,7 @@ import { check } from './check.ts';
 import { type Core, core as realCore } from './core.ts';
 import { registerHang } from './hang.ts';
 import { EXIT, Failure, type Io } from './io.ts';
+import { keys } from './keys.ts';
 import { materials } from './materials.ts';
 import { type NewFlags, newFile } from './new.ts';
 import { type SettleFlags, settle } from './settle.ts';
@@ -77,6 +78,13 @@ function commands(io: Io, core: Core, done: (code: number) => void): Command {
     .option('--set <name=figure>', 'write a parameter of the template anew, such as "W=320 mm"; may be given several times', gathered, [])
     .option('--list', 'list the templates, one name a line')
     .action((name: string | undefined, flags: NewFlags) => done(newFile(io, core, name, flags)));
+
+  program
+    .command('keys')
+    .argument('[part]', 'one part of the file, such as panels, seams, stances')
+    .description('List the keys of a bag file and what may stand there.')
+    .option('--json', 'print the JSON schema, for an editor that completes and checks')
+    .action((part: string | undefined, flags: { json?: boolean }) => done(keys(io, core, part, flags.json ?? false)));
 
   program
     .command('materials')
