@@ -97,7 +97,8 @@ function section<S extends z.ZodType>(shop: Workshop, file: Plain, key: string, 
 function text(shop: Workshop, file: Plain, key: string, fallback: string): string {
   const value = file[key];
   if (value === undefined) return fallback;
-  if (typeof value === 'string' && value.length <= 5000) return value;
+  // Blank is as good as left out.
+  if (typeof value === 'string' && value.length <= 5000) return value.trim() === '' ? fallback : value;
   shop.faults.add(key, value, typeof value === 'string' ? 'at most 5000 characters' : 'text in quotes');
   return fallback;
 }

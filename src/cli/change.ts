@@ -3,7 +3,7 @@ import type { ChangeReport } from '../index.ts';
 import { readBag } from './check.ts';
 import type { Core } from './core.ts';
 import { faultFailure } from './faults.ts';
-import { EXIT, type Io, readText, writeTogether } from './io.ts';
+import { assertWritable, EXIT, type Io, readText, writeTogether } from './io.ts';
 import { createMeter } from './progress.ts';
 import { known, readMesh } from './settle.ts';
 
@@ -37,6 +37,7 @@ async function change(io: Io, core: Core, file: string, flags: ChangeFlags): Pro
   const bag = readBag(core, file, await readText(io, file));
   const option = known(bag.options, flags.option, 'option', '');
   const stance = known(bag.stances, flags.stance, 'stance', '');
+  await assertWritable(io, flags.out);
   const meter = createMeter(io, flags.quiet ?? false);
   let report: ChangeReport;
   try {

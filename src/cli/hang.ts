@@ -3,7 +3,7 @@ import type { Bag, HangReport } from '../index.ts';
 import { readBag } from './check.ts';
 import type { Core } from './core.ts';
 import { faultFailure, nearest } from './faults.ts';
-import { EXIT, Failure, type Io, readText, writeTogether } from './io.ts';
+import { assertWritable, EXIT, Failure, type Io, readText, writeTogether } from './io.ts';
 import { createMeter } from './progress.ts';
 
 export interface HangFlags {
@@ -67,6 +67,7 @@ export function registerHang(program: Command, io: Io, core: Core, done: (code: 
 export async function hang(io: Io, core: Core, file: string, flags: HangFlags): Promise<number> {
   const bag = readBag(core, file, await readText(io, file));
   const asked = read(core, bag, flags);
+  await assertWritable(io, flags.out);
   const meter = createMeter(io, flags.quiet ?? false);
   let report: HangReport;
   try {

@@ -9,6 +9,8 @@ export interface Io {
   readonly rename: (from: string, to: string) => Promise<void>;
   /** Removes a file; no complaint when it is not there. */ readonly remove: (path: string) => Promise<void>;
   readonly mkdir: (path: string) => Promise<void>;
+  /** Fails with the system's error where neither the folder nor, as long as it is not there, the one it would be made in can be written to. */
+  readonly mayWrite: (folder: string) => Promise<void>;
   /** ms */ readonly now: () => number;
   /** Calls back on Ctrl-C until the returned function is called. */ readonly onInterrupt: (stop: () => void) => () => void;
 }
@@ -32,6 +34,16 @@ export async function readText(io: Io, path: string): Promise<string> {
     return await io.readFile(path);
   } catch (error) {
     throw new Failure(`cannot read ${path}: ${plainCause(error)}\n`, EXIT.input);
+  }
+}
+
+/** Asked before a run of minutes whose files could not be kept afterwards. Nothing where no folder is asked for. */
+export async function assertWritable(io: Io, folder: string | undefined): Promise<void> {
+  if (folder === undefined) return;
+  try {
+    await io.mayWrite(folder);
+  } catch (error) {
+    throw new Failure(`cannot write to ${folder}: ${plainCause(error)}\n`, EXIT.input);
   }
 }
 

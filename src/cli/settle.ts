@@ -2,7 +2,7 @@ import type { Bag, Band, Result } from '../index.ts';
 import { readBag } from './check.ts';
 import type { Core } from './core.ts';
 import { faultFailure, nearest } from './faults.ts';
-import { EXIT, Failure, type Io, type OutFile, readText, writeTogether } from './io.ts';
+import { assertWritable, EXIT, Failure, type Io, type OutFile, readText, writeTogether } from './io.ts';
 import { createMeter } from './progress.ts';
 
 export interface SettleFlags {
@@ -34,6 +34,7 @@ export async function settle(io: Io, core: Core, file: string, flags: SettleFlag
   const stances = flags.stance === ALL ? bag.stances.map((s) => s.name) : [known(bag.stances, flags.stance, 'stance', ', or all')];
   if (options.length > 1 && stances.length > 1)
     throw new Failure('--option all and --stance all together are too much to read: expected one of them to name one\n', EXIT.input);
+  await assertWritable(io, flags.out);
   const many = options.flatMap((option) => stances.map((stance) => ({ option, stance })));
   const meter = createMeter(io, flags.quiet ?? false);
   const results: Result[] = [];

@@ -1,5 +1,6 @@
 #!/usr/bin/env node
-import { mkdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { access, constants, mkdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { dirname, resolve } from 'node:path';
 import { performance } from 'node:perf_hooks';
 import type { Io } from './io.ts';
 import { main } from './main.ts';
@@ -21,6 +22,16 @@ const io: Io = {
   rename: (from, to) => rename(from, to),
   remove: (path) => rm(path, { force: true }),
   mkdir: async (path) => void (await mkdir(path, { recursive: true })),
+  mayWrite: async (folder) => {
+    for (let at = resolve(folder); ; at = dirname(at)) {
+      const found = await stat(at).catch((error: NodeJS.ErrnoException) => {
+        if (error.code === 'ENOENT') return null;
+        throw error;
+      });
+      if (found?.isDirectory() === false) throw Object.assign(new Error('not a folder'), { code: 'ENOTDIR' });
+      if (found) return access(at, constants.W_OK | constants.X_OK);
+    }
+  },
   now: () => performance.now(),
   onInterrupt: (stop) => {
     process.on('SIGINT', stop);

@@ -9,6 +9,7 @@ export interface Desk {
   readonly folders: string[];
   out: string;
   err: string;
+  /** Folder that cannot be written to. */ locked?: string;
   /** Path whose writing fails with this code. */ failing: { path: string; code: string } | null;
   /** Ctrl-C comes while this path is being written. */ interruptAt: string | null;
 }
@@ -46,6 +47,9 @@ export function ioOf(desk: Desk, terminal = false): Io {
     },
     remove: async (path) => void desk.files.delete(path),
     mkdir: async (path) => void desk.folders.push(path),
+    mayWrite: async (folder) => {
+      if (desk.locked === folder) throw coded('EACCES');
+    },
     now: () => {
       clock += 7;
       return clock;

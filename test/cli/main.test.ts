@@ -255,3 +255,18 @@ describe('small parts', () => {
     expect(folderNames(['A / B', 'a b', '../..', 'Ünter'])).toEqual(['a-b', 'a-b-2', 'option-3', 'nter']);
   });
 });
+
+describe('a folder that cannot be written to', () => {
+  it('is told before anything settles: exit 2, nothing printed', async () => {
+    const desk = Object.assign(createDesk({ 'tote.bag.json': readFileSync(new URL('../../demos/harbour-tote.bag.json', import.meta.url), 'utf8') }), {
+      locked: 'out',
+    });
+    const code = await run(desk, ['settle', 'tote.bag.json', '--out', 'out'], {
+      preview: () => {
+        throw new Error('settled all the same');
+      },
+    });
+    expect([code, desk.out]).toEqual([2, '']);
+    expect(desk.err).toBe('cannot write to out: permission denied\n');
+  });
+});

@@ -19,6 +19,7 @@ async function run(...argv: string[]): Promise<{ code: number; out: string; err:
     writeFile: () => Promise.reject(new Error('no files here')),
     rename: () => Promise.reject(new Error('no files here')),
     remove: () => Promise.resolve(),
+    mayWrite: async () => {},
     mkdir: () => Promise.resolve(),
     now: () => 0,
     onInterrupt: () => () => undefined,
