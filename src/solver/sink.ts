@@ -79,6 +79,12 @@ export function* sink(run: Run, x: Float64Array): Work<RestState> {
     tryAt = t + 0.3;
     fall = begin();
   }
+  // The longest fall is over in the midst of a step: let down for as long as it takes, so that what is told is at rest or near it.
+  if (!run.cancelled && !leftAlone(run, x) && x.every(Number.isFinite)) {
+    sys.el.arcs = false;
+    const down = yield* lower(run, x, { least: Number.NEGATIVE_INFINITY });
+    if (!run.cancelled && down.status === 'settled' && down.stable && !(wanted && height() >= CRUMPLED)) return finish(run, down, x, 'fall', false);
+  }
   const end = proved(sys, measured(run, x), x);
   return finish(run, end, x, 'fall', end.status !== 'settled' && height() < 0.5);
 }
