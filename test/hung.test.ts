@@ -168,6 +168,21 @@ describe('tilt of a stiff bag hung by one strap from a hook that grips: atan(e /
     ));
 });
 
+it('the cloth must not pass a strap from the edge it leaves its panel at: its first and last piece begin at a mesh point of the mouth, within an edge of where it hangs on', () => {
+  const { rig, mesh, start } = prepare(parseBag(strapped({ from: 'hook' })), { option: leather, edgeLength: 0.022 });
+  const met = rig.cords!.met,
+    at = (v: number): number[] => [0, 1, 2].map((k) => start[3 * v + k]!);
+  const feet = [...met].filter((v) => v < mesh.vertexCount);
+  expect(feet.length).toBe(2 * rig.straps.length);
+  for (const { edges, nodes } of rig.straps)
+    edges.forEach(({ verts, weights }, e) => {
+      const leaves = [0, 1, 2].map((k) => verts.reduce((sum, v, i) => sum + weights[i]! * at(v)[k]!, 0)),
+        foot = [...verts].find((v) => feet.includes(v))!;
+      expect(Math.hypot(...at(foot).map((c, k) => c - leaves[k]!))).toBeLessThan(0.022);
+      expect([...met].join()).toContain(e === 0 ? `${foot},${nodes[0]}` : `${nodes[nodes.length - 1]},${foot}`);
+    });
+});
+
 describe('nudges of a hung bag', () => {
   /** At rest, then pulled toward +x by 3 % of what it weighs: the system, and both states. */
   const pulledAside = (stance: Plain) => {

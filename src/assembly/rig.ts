@@ -233,18 +233,25 @@ function chainsOf(lines: readonly Line[], mesh: BagMesh, x: Float64Array): { str
 }
 
 /**
- * Pieces between each strap's own points, 2 vertices each, that the cloth must not pass. A strap that begins in the cloth (a flap across its way) is left out:
- * from there no state is reached in which neither passes the other.
+ * Pieces of each strap that the cloth must not pass, 2 vertices each: between its own points, and from the first and the last of them to the mesh point of the
+ * edge that it leaves its panel nearest to. A piece that begins in the cloth is left out with all of its strap, or where it is one of the two ends, these
+ * (a flap across its way): from there no state is reached in which neither passes the other.
  */
 function metBy(lines: readonly Line[], straps: readonly RiggedStrap[], mesh: BagMesh, x: Float64Array): Uint32Array {
   const all = Float64Array.from([...x.subarray(0, 3 * mesh.vertexCount), ...lines.flatMap((l) => l.points.flat())]);
   return Uint32Array.from(
-    straps.flatMap(({ nodes }) => {
-      const pieces = nodes.slice(1).flatMap((v, k) => [nodes[k]!, v]);
-      return strapCrossings(all, mesh.triVerts, pieces) === 0 ? pieces : [];
+    straps.flatMap(({ nodes, edges }) => {
+      const clear = (chain: readonly number[]): number[] | null => {
+        const pieces = chain.slice(1).flatMap((v, k) => [chain[k]!, v]);
+        return strapCrossings(all, mesh.triVerts, pieces) === 0 ? pieces : null;
+      };
+      return clear([foot(edges[0]), ...nodes, foot(edges[1])]) ?? clear(nodes) ?? [];
     }),
   );
 }
+
+/** Vertex of a weighted mean that counts most in it. */
+const foot = ({ verts, weights }: Patch): number => verts[weights.indexOf(Math.max(...weights))]!;
 
 /** Root of a rising function between low and high, to a nanometre; low where it is not negative there. */
 function bisect(f: (h: number) => number, low: number, high: number): number {
