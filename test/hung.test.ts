@@ -7,6 +7,7 @@ import { BagError } from '../src/bag/types.ts';
 import { hangingTilt } from '../src/material/carrying.ts';
 import { prepare, previewBag } from '../src/preview.ts';
 import type { BandRun } from '../src/report/types.ts';
+import { HUNG_STEPS } from '../src/solver/hang.ts';
 import { createSystem } from '../src/solver/index.ts';
 import { relax } from '../src/solver/relax.ts';
 import { reactions, rest } from '../src/solver/settle.ts';
@@ -191,17 +192,7 @@ describe('nudges of a hung bag', () => {
     const { x } = rest(sys, scene.start),
       aside = x.slice();
     sys.pull.set([0.03 * 9.80665, 0, -9.80665]);
-    const { status } = relax(sys, aside, {
-      tolerance: 1e-3,
-      dt: 0.02,
-      grow: 2,
-      dtMax: 1e4,
-      cap: 0.02,
-      monotone: true,
-      regrip: true,
-      maxIterations: 300,
-      cg: 1e-2,
-    });
+    const { status } = relax(sys, aside, { ...HUNG_STEPS, tolerance: 1e-3, maxIterations: 300 });
     expect(status).toBe('settled');
     return { sys, x, aside };
   };

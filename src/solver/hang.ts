@@ -1,7 +1,10 @@
-import { type RelaxResult, relaxing } from './relax.ts';
+import { type RelaxOptions, type RelaxResult, relaxing } from './relax.ts';
 import { furthest } from './run.ts';
 import { giveBack, gripOf, type System } from './system.ts';
 import type { Work } from './work.ts';
+
+/** Energy-lowering steps of a bag on its straps. */
+export const HUNG_STEPS = { dt: 0.02, grow: 2, dtMax: 1e4, cap: 0.02, monotone: true, regrip: true, cg: 1e-2 } as const satisfies Partial<RelaxOptions>;
 
 /** Residual to which the plain triangles are brought before arcs are asked: their shape is then within a millimetre of the last one. */
 const ROUGH = 1e-2;
@@ -26,15 +29,9 @@ export function* hanging(
   let told = true;
   const run = (stage: string, to: number, from: number): Work<RelaxResult> =>
     relaxing(sys, x, {
+      ...HUNG_STEPS,
       tolerance: to,
-      dt: 0.02,
-      grow: 2,
-      dtMax: 1e4,
-      cap: 0.02,
-      monotone: true,
-      regrip: true,
       maxIterations: MOST,
-      cg: 1e-2,
       watch: (k, _, at) => {
         told = tell(stage, (from + k) / (2 * MOST), at);
         return told;

@@ -1,3 +1,4 @@
+import { HUNG_STEPS } from './hang.ts';
 import { type RelaxResult, relaxing } from './relax.ts';
 import { furthest, REST, type SettleOptions, STRAYING, TRUSTED } from './run.ts';
 import { commit, giveBack, gripOf, letGo, type System } from './system.ts';
@@ -132,15 +133,9 @@ export function* swingFourWays(sys: System, x: Float64Array, rim: Uint32Array, p
     let told = true;
     const swing = (tolerance: number, half: number): Work<RelaxResult> =>
       relaxing(sys, y, {
+        ...HUNG_STEPS,
         tolerance,
-        dt: 0.02,
-        grow: 2,
-        dtMax: 1e4,
-        cap: 0.02,
-        monotone: true,
-        regrip: true,
         maxIterations: MOST,
-        cg: 1e-2,
         watch: (k, _, at) => {
           told = progress?.('nudged', (s + (half + k / MOST) / 2) / 4, at) !== false;
           return told;
