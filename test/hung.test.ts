@@ -29,7 +29,8 @@ function strapped(stance: Plain, strap: Plain = {}): Plain {
 }
 
 const leather = 'vegetable-tanned leather';
-const hang = (doc: Plain, option = leather): BandRun => previewBag(parseBag(doc), { option, bands: ['mid'], edgeLength: 0.022 }).runs[0]!;
+const hang = (doc: Plain, option = leather, skipNudge = true): BandRun =>
+  previewBag(parseBag(doc), { option, bands: ['mid'], edgeLength: 0.022, skipNudge }).runs[0]!;
 
 describe('the demo tote in leather, on a level bar', () => {
   const run = hang(strapped({ from: 'bar' })),
@@ -229,7 +230,7 @@ describe('nudges of a hung bag', () => {
   });
 
   it.each(['hook', 'bar', 'hands'])('leather on a %s comes back from all four, its mouth within 0.1 mm', (from) => {
-    const run = hang(strapped({ from, ...(from === 'hands' ? { apart: '300 mm' } : {}) }));
+    const run = hang(strapped({ from, ...(from === 'hands' ? { apart: '300 mm' } : {}) }), leather, false);
     expect(run.nudge).toMatchObject({ tested: true, comesBack: true });
     expect(run.nudge.worstShift).toBeLessThan(1e-4);
   });
