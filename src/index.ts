@@ -32,7 +32,7 @@ export { Cancelled, DEFAULT_EDGE, fall, type PreviewOptions, prepare, previewBag
 export { preview } from './preview-file.ts';
 export * from './report/index.ts';
 export type * from './report/types.ts';
-export { prepareScene, settleBag, settlingBag, strapsAt } from './settle-bag.ts';
+export { EDGE_RANGE, prepareScene, settleBag, settlingBag, strapsAt } from './settle-bag.ts';
 export { createFall, type Drop, type Fall, settle } from './solver/index.ts';
 
 import type { Drop } from './solver/index.ts';

@@ -43,6 +43,8 @@ import { GRAVITY } from './units/index.ts';
 
 /** Edge length used when none is asked for, m: about 2000 vertices for a tote of 300 x 240 x 100 mm. */
 export const DEFAULT_EDGE = 0.0118;
+/** Edge lengths that bags are meshed with, m. */
+export const EDGE_RANGE = { from: 5e-4, to: 0.1 } as const;
 /** Outward bulge of the stuffed start, m; 1 to 8 mm end in the same state (measured). */
 export const STUFFED = 0.004;
 /** Of the start's small waviness, unless another is asked for. */
@@ -99,7 +101,7 @@ export function prepareScene(bag: Bag, o: SceneOptions = {}): Scene {
   const option = named(bag.options, o.option, 'option');
   const stance = named(bag.stances, o.stance, 'stance');
   const edgeLength = o.edgeLength ?? DEFAULT_EDGE;
-  if (!(edgeLength >= 5e-4 && edgeLength <= 0.1))
+  if (!(edgeLength >= EDGE_RANGE.from && edgeLength <= EDGE_RANGE.to))
     throw new BagError([{ path: 'mesh', got: `${edgeLength * 1000} mm`, expected: 'an edge length of 0.5 to 100 mm' }]);
   const { mesh, drafted } = sew(bag, edgeLength);
   return equip(bag, option, stance, o.band ?? 'mid', mesh, drafted, o);

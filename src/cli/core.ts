@@ -16,6 +16,7 @@ export type Core = Pick<
   | 'besidePublished'
   | 'compareText'
   | 'draftPanels'
+  | 'EDGE_RANGE'
   | 'fileCloth'
   | 'flatSvg'
   | 'hangJson'

@@ -14,7 +14,6 @@ interface Schema {
   readonly additionalProperties?: Schema | boolean;
   readonly items?: Schema;
   readonly prefixItems?: readonly Schema[];
-  readonly $ref?: string;
 }
 
 /** Names that entries of a part are given: "panels" holds <panel>s. */
@@ -53,7 +52,7 @@ const COMMON: readonly (readonly [name: string, starts: string])[] = [
   ['figure', 'a figure with its unit'],
   ['point', '[x, y] in the panel'],
 ];
-const commonOf = (s: Schema): readonly [string, string] | undefined => COMMON.find(([, starts]) => s.description?.startsWith(starts));
+const commonOf = (s: Schema): string | undefined => COMMON.find(([, starts]) => s.description?.startsWith(starts))?.[0];
 
 /**
  * `keys [PART] [--json]`: the keys of a bag file, each with what may stand there, read off the schema that files are checked against; of one part
@@ -108,7 +107,7 @@ const formsOf = (s: Schema): readonly Schema[] => (s.anyOf ? s.anyOf.flatMap(for
 /** What may stand there in a word or two; '' for an object, whose keys say it. */
 function wordsOf(s: Schema): string {
   const common = commonOf(s);
-  if (common) return common[0];
+  if (common) return common;
   if (s.enum) return s.enum.map((v) => JSON.stringify(v)).join(' | ');
   if (s.const !== undefined) return JSON.stringify(s.const);
   if (s.prefixItems) return `[${s.prefixItems.map((i) => wordsOf(i) || 'entry').join(', ')}]`;

@@ -159,15 +159,11 @@ function readBands(text: string): Band[] {
   return BANDS.filter((b) => parts.includes(b));
 }
 
-/** Edge lengths that bags are meshed with (prepareScene), m. */
-const LEAST_MESH = 5e-4;
-const MOST_MESH = 0.1;
-
 /** Edge length in m from "10", "10 mm" or "3/8 in". */
 export function readMesh(core: Core, text: string): number {
   const bare = /^\s*\d+(\.\d+)?\s*$/.test(text);
   const reading = core.readQuantity(bare ? `${text} mm` : text, 'length');
-  if (!reading.ok || !(reading.value >= LEAST_MESH && reading.value <= MOST_MESH))
+  if (!reading.ok || !(reading.value >= core.EDGE_RANGE.from && reading.value <= core.EDGE_RANGE.to))
     throw new Failure(`invalid --mesh "${text}": expected an edge length of 0.5 to 100 mm, such as 10, or with its unit, such as "3/8 in"\n`, EXIT.input);
   return reading.value;
 }

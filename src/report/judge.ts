@@ -93,12 +93,13 @@ function noVerdict(run: BandRun): string {
 }
 
 function holds(bands: readonly BandVerdict[], spoken: BandVerdict): string {
-  const { nudge, measures, hung } = spoken.run;
+  const { nudge, measures, hung } = spoken.run,
+    all = bands.length > 1 ? ' with every batch' : '';
   if (hung !== null) {
     const sag = THRESHOLDS.filter((t) => t.gate === 'mouthSag' || t.gate === 'baseSag')
       .map((t) => clause(t, spoken.run))
       .filter((c) => c !== '');
-    const back = nudge.tested ? `comes back from every nudge${bands.length > 1 ? ' with every batch' : ''}: ` : '';
+    const back = nudge.tested ? `comes back from every nudge${all}: ` : '';
     return sentence(`${back}${clause(THRESHOLDS.find((t) => t.gate === 'hangTilt')!, spoken.run)}${sag.length > 0 ? `; ${sag.join(', ')}` : ''}.`);
   }
   // Under a millimetre there is nothing that a string across the mouth would show.
@@ -106,7 +107,6 @@ function holds(bands: readonly BandVerdict[], spoken: BandVerdict): string {
   const drop = measures.topEdgeDrop === null ? '' : level ? ', and the top edge stays level' : `, and the top edge drops ${length(measures.topEdgeDrop)}`;
   const kept =
     measures.heightKept === null ? clause(spoken.threshold ?? THRESHOLDS[0], spoken.run) : `keeps ${percent(measures.heightKept)} of its height${drop}`;
-  const all = bands.length > 1 ? ' with every batch' : '';
   return sentence(`${nudge.tested ? `comes back from every nudge${all}: it ` : `it${all} `}${kept}.`);
 }
 

@@ -16,21 +16,26 @@ const SIDES = [
   [0, -1],
 ] as const;
 
+/** Gravity and the nudge's pull from side s, m/s2. */
+const aside = (rest: readonly [number, number, number], s: number): [number, number, number] => {
+  const g = Math.hypot(...rest);
+  return [rest[0] + SIDES[s]![0] * NUDGE * g, rest[1] + SIDES[s]![1] * NUDGE * g, rest[2]];
+};
+
 /**
  * Pulls sideways from four sides, lets go each time, and returns the largest movement left, m (Infinity: it went over or did not settle).
  * The factor at hand serves as preconditioner until CG takes longer for it than a new one would: the states differ little as long as the bag stands.
  */
 export function* nudgeFourWays(sys: System, x: Float64Array, o: SettleOptions): Work<number> {
   let worst = 0;
-  const g = Math.hypot(...sys.model.gravity),
-    sheet = 3 * (sys.bodies?.sheet ?? sys.model.vertexCount);
+  const sheet = 3 * (sys.bodies?.sheet ?? sys.model.vertexCount);
   for (let s = 0; s < 4; s++) {
     sys.pull.set(sys.model.gravity);
     // The grip starts afresh each time, from the rest state.
     letGo(sys);
     commit(sys, x);
     const rest = sys.model.gravity,
-      side = [rest[0] + SIDES[s]![0] * NUDGE * g, rest[1] + SIDES[s]![1] * NUDGE * g, rest[2]];
+      side = aside(rest, s);
     const y = x.slice(),
       away = yield* push(sys, y, 1e-3, rest, side),
       back = away && (yield* push(sys, y, Math.max(REST, 1e-3), side, rest));
@@ -124,7 +129,6 @@ const ASIDE = 1e-2;
  */
 export function* swingFourWays(sys: System, x: Float64Array, rim: Uint32Array, progress?: SettleOptions['progress']): Work<number | null> {
   const rest = sys.model.gravity,
-    g = Math.hypot(...rest),
     grip = gripOf(sys),
     mouth = pick(x, rim);
   let worst: number | null = 0;
@@ -141,7 +145,7 @@ export function* swingFourWays(sys: System, x: Float64Array, rim: Uint32Array, p
           return told;
         },
       });
-    sys.pull.set([rest[0] + SIDES[s]![0] * NUDGE * g, rest[1] + SIDES[s]![1] * NUDGE * g, rest[2]]);
+    sys.pull.set(aside(rest, s));
     yield* swing(ASIDE, 0);
     sys.pull.set(rest);
     const back = told ? yield* swing(Math.max(REST, 1e-3), 1) : null;

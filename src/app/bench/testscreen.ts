@@ -63,6 +63,7 @@ export class TestScreen {
     if (this.shown) this.finish();
   }
 
+  /** First showing: tests what stands in the fields. */
   begin(): void {
     this.refresh();
     if (!this.shown && !this.runner.running) this.run(false);
