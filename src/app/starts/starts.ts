@@ -19,6 +19,9 @@ const questionOf = (t: Template): string => {
 
 let shown: HTMLDialogElement | null = null;
 
+/** Pictures made so far, by the text of their template: sewing ten bags takes seconds, and they do not change while the page is open. */
+const drawn = new Map<string, NonNullable<Awaited<ReturnType<Desk['start']>>>>();
+
 /** Opens a sheet with the bags to start from as pictures. Escape or Close leaves it, and the focus goes back to where it came from. */
 export async function showStarts(desk: Desk, host: StartsHost): Promise<void> {
   // A sheet that was left just now may not have heard of it yet.
@@ -56,7 +59,9 @@ export async function showStarts(desk: Desk, host: StartsHost): Promise<void> {
   // One after another: the desk has one pair of hands, and a sheet closed early should not keep it busy.
   for (const [i, template] of list.entries()) {
     if (!dialog.open) return;
-    cards[i].fill(await desk.start(template.text), host.units);
+    const made = drawn.get(template.text) ?? (await desk.start(template.text));
+    if (made) drawn.set(template.text, made);
+    cards[i].fill(made, host.units);
   }
 }
 

@@ -57,6 +57,7 @@ export class Stage {
   private drawn: { readonly height: number; readonly floor: number; readonly layout: string } | null = null;
   private queued = 0;
   private rest = 0;
+  /** A solver is at work. */ private busy = false;
 
   constructor(
     private readonly canvas: HTMLCanvasElement,
@@ -170,6 +171,14 @@ export class Stage {
     if (!this.queued) this.queued = requestAnimationFrame(() => this.draw(false));
   }
 
+  /** A fine drawing in software takes a core for a second, and solvers need it more: it waits until they are done. */
+  set working(busy: boolean) {
+    if (this.busy === busy) return;
+    this.busy = busy;
+    if (busy) clearTimeout(this.rest);
+    else this.ask();
+  }
+
   /** Where the bays lie on the canvas, and its size, as text. */
   private layout(): string {
     const own = this.canvas.getBoundingClientRect();
@@ -224,7 +233,7 @@ export class Stage {
     } else paint(1);
     for (const picture of this.spent.splice(0)) picture.dispose();
     this.onScale(scale, floorPx);
-    if (this.software && !fine) this.rest = window.setTimeout(() => this.draw(true), 300);
+    if (this.software && !fine && !this.busy) this.rest = window.setTimeout(() => this.draw(true), 300);
   }
 
   private drawBays(at: { width: number; height: number; times: number; scale: number; floorPx: number }): void {
