@@ -246,6 +246,8 @@ export class LineUp {
     const index = columns.findIndex((c) => c.option === option);
     if (index < 0) return;
     const result = judged(found.option === option ? found : { ...found, option }, bag.wanted);
+    // What was whole before is not what is shown any more: an undo to it must bring its figures back.
+    this.done.delete(option);
     this.store.setColumn(index, { stage: null, waiting: true, result, stale: false, partial: true, coarse, problem: null });
     this.showResult(index, result);
   }

@@ -56,8 +56,10 @@ class Parser {
   whole(): Formula {
     const tree = this.sum();
     this.blank();
-    if (this.at < this.text.length) throw new FormulaError(`the formula to end before ${JSON.stringify(this.rest().slice(0, 12))}`);
-    return tree;
+    const more = this.rest();
+    if (more === '') return tree;
+    const unit = NAME.test(more) ? 'a unit (mm, cm, m, in, ft, yd, deg), ' : '';
+    throw new FormulaError(`${unit}one of + - * / or the end in place of ${JSON.stringify(more.slice(0, 12))}`);
   }
 
   private rest(): string {

@@ -17,7 +17,7 @@ test.each<[string, unknown, string, string]>([
   ['Infinity', rect(Number.POSITIVE_INFINITY), 'panels.p.rectangle.width', 'a figure with its unit'],
   ['negative length', rect('-300 mm'), 'panels.p.rectangle.width', 'more than 0 mm'],
   ['absurd length', rect('6 m'), 'panels.p.rectangle.width', 'at most 5000 mm'],
-  ['unknown unit', rect('300 furlongs'), 'panels.p.rectangle.width', 'to end before "furlongs"'],
+  ['unknown unit', rect('300 furlongs'), 'panels.p.rectangle.width', 'a unit (mm, cm, m, in, ft, yd, deg), one of + - * / or the end in place of "furlongs"'],
   ['area for a length', rect('1 m * 1 m'), 'panels.p.rectangle.width', 'not an area'],
   ['angle for a length', rect('30 deg'), 'panels.p.rectangle.width', 'not an angle'],
   ['misspelt parameter', rect('Widht'), 'panels.p.rectangle.width', 'did you mean "Width"'],
