@@ -90,7 +90,9 @@ const MOST_KEPT = 12;
 export class LineUp {
   private readonly solvers = new Solvers();
   private readonly jobs = new Map<string, { readonly job: number; readonly key: string }>();
+  /** What the whole bands shown belong to, and the middles. */
   private readonly done = new Map<string, string>();
+  private readonly begun = new Map<string, string>();
   private readonly shown = new Map<string, Subject>();
   /** Straps of what falls. */ private readonly falling = new Map<string, readonly DrawnStrap[]>();
   /** Options whose bay shows another shape than their result's: falling, or sewn anew. */ private readonly astray = new Set<string>();
@@ -127,12 +129,12 @@ export class LineUp {
       const key = inputKey(bag, column.option, stance, preferences.fineness);
       const running = this.jobs.get(column.option);
       if (running && running.key !== key) this.stop(i, false);
-      const under = column.partial && this.jobs.get(column.option)?.key === key;
+      const under = column.partial && this.begun.get(column.option) === key;
       const stale = column.result !== null && this.done.get(column.option) !== key && !under;
       const known = stale || column.result === null ? (this.kept.get(key) ?? this.shipped.get(key)) : undefined;
       const rough = column.result === null ? this.shipped.get(inputKey(bag, column.option, stance, 'quick')) : undefined;
       if (known && this.done.get(column.option) !== key) this.finish(column.option, key, known);
-      else if (rough) this.begin(column.option, rough, true);
+      else if (rough) this.begin(column.option, key, rough, true);
       else if (stale !== column.stale) this.store.setColumn(i, { stale });
     });
     this.judgeAgain();
@@ -161,7 +163,7 @@ export class LineUp {
       const ask = { bag, option: column.option, stance, edgeLength: EDGE[preferences.fineness] };
       // The middle of the band first, of every option: its word and shape are what is compared, and the ends take twice as long again.
       this.start(column.option, key, { ...ask, bands: ['mid'], fallEdge: live ? FALL_EDGE : null }, (mid) => {
-        this.begin(column.option, mid);
+        this.begin(column.option, key, mid);
         const ends = { ...ask, bands: ['low', 'high'], fallEdge: null } as const;
         this.start(column.option, key, ends, (found) => this.finish(column.option, key, whole(mid, found)), true);
       });
@@ -181,7 +183,7 @@ export class LineUp {
     if (!running) return;
     this.solvers.stop(running.job);
     this.jobs.delete(column.option);
-    this.store.setColumn(index, { stage: null, waiting: false, problem: tell && column.result === null ? text.stage.stopped : null });
+    this.store.setColumn(index, { stage: null, waiting: false, problem: tell && (column.result === null || column.partial) ? text.stage.stopped : null });
     // Drawn again only where it has to be: in software that takes the solvers' cores for half a second.
     if (column.result && this.astray.has(column.option)) this.showResult(index, column.result);
   }
@@ -241,13 +243,14 @@ export class LineUp {
   }
 
   /** Shows the middle of the band while its ends are being settled, or the coarse mesh while a finer one is. */
-  private begin(option: string, found: Result, coarse = false): void {
+  private begin(option: string, key: string, found: Result, coarse = false): void {
     const { bag, columns } = this.store.state;
     const index = columns.findIndex((c) => c.option === option);
     if (index < 0) return;
     const result = judged(found.option === option ? found : { ...found, option }, bag.wanted);
     // What was whole before is not what is shown any more: an undo to it must bring its figures back.
     this.done.delete(option);
+    this.begun.set(option, key);
     this.store.setColumn(index, { stage: null, waiting: true, result, stale: false, partial: true, coarse, problem: null });
     this.showResult(index, result);
   }

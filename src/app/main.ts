@@ -369,6 +369,7 @@ async function openSettled(): Promise<void> {
 }
 
 function update(state: State, before: State | null): void {
+  if (pictures.stage) pictures.stage.working = state.columns.some((c) => c.stage || c.waiting);
   if (before !== null && onlyStages(state, before)) {
     mat.tick(state.columns);
     return;
@@ -377,7 +378,6 @@ function update(state: State, before: State | null): void {
   page.updateHistory(state.undo, state.redo);
   controls.update(state);
   mat.update(state);
-  if (pictures.stage) pictures.stage.working = state.columns.some((c) => c.stage);
   faultList.update(state.faults);
   if (before !== null && (before.bag !== state.bag || before.stance !== state.stance)) live?.leave();
   if (before !== null && (before.bag !== state.bag || before.editing !== state.editing || before.preferences !== state.preferences)) drawFlat();

@@ -147,7 +147,8 @@ const SHOWN: readonly string[] = ['heightKept', 'droop', 'lean', 'pulls'] satisf
 
 /** What a verdict rests on, where that is not simply the whole band of the inputs as they are. */
 export const restsOn = (column: Column): string => {
-  const unfinished = column.coarse ? text.stage.coarse : column.problem === null ? text.stage.partial : text.stage.endsFailed;
+  const goesOn = column.problem === null;
+  const unfinished = text.stage[column.coarse ? (goesOn ? 'coarse' : 'coarseOnly') : goesOn ? 'partial' : 'middleOnly'];
   const words = column.stale ? text.stage.stale : column.partial ? unfinished : '';
   const ground = column.result ? aroundWords(column.result) : '';
   return [words, ground].filter((w) => w !== '').join('; ');

@@ -132,6 +132,10 @@ test('a hung tote of 2 kg contents: 4 anchors carry its weight within 5 %; an an
 test('the fields for straps are there only while the bag hangs, and step by arrow keys: length by 5 mm, load by 0.25 kg', async () => {
   await withPage({ quick: true, expectedErrors: /ERR_ABORTED/ }, async ({ page }) => {
     await hang(page, false);
+    // Stopped before the ends of the band are in: the word is of its middle alone, and nothing is said to follow.
+    expect(await page.locator('.row-verdict .stale-note').textContent()).toContain('its soft and stiff ends follow');
+    await page.getByRole('button', { name: 'Stop A' }).click();
+    await expect.poll(() => page.locator('.row-verdict .stale-note').textContent(), SOON).toBe('middle of the band only: its ends were stopped, settle again');
     const length = field(page, 'straps.handle.length');
     await length.focus();
     await page.keyboard.press('ArrowUp');
