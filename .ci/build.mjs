@@ -47,7 +47,7 @@ async function page(strict) {
   await run('production');
   const { bytes, files } = firstView(at('dist/page'));
   const kB = bytes / 1000;
-  const line = `first view ${kB.toFixed(0)} kB of script gzipped in ${files} files, limit ${firstViewLimit}`;
+  const line = `first view ${kB.toFixed(1)} kB of script gzipped in ${files} files, limit ${firstViewLimit}`;
   if (kB >= firstViewLimit && strict) throw new Error(`too heavy: ${line}`);
   return `dist/page (${line})`;
 }

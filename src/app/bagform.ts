@@ -189,7 +189,9 @@ function usedStacks(form: BagForm, bag: Bag): Set<string> {
 /** A further option, a copy of an existing one to be changed. */
 export function withOption(form: BagForm, from: string): { readonly form: BagForm; readonly option: string } {
   const taken = new Set(Object.keys(form.options));
-  const option = 'ABCDEFGH'.split('').find((l) => !taken.has(l)) ?? `${from} 2`;
+  // The letter its column will have on the mat, wherever that is free.
+  const letters = 'ABCDEFGH'.slice(taken.size) + 'ABCDEFGH'.slice(0, taken.size);
+  const option = letters.split('').find((l) => !taken.has(l)) ?? `${from} 2`;
   return { option, form: { ...form, options: { ...form.options, [option]: { ...form.options[from] } } } };
 }
 

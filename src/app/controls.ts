@@ -253,7 +253,7 @@ export class Controls {
     const all = materialChoices(state.bag);
     const none = { id: '', label: words.none, family: '' };
     const cloths = all.filter((m) => m.family !== 'interlining');
-    const shell = this.addLayer(folder, 'shell', words.shell, all, (l, v) => ({ ...l, shell: v, thickness: gaugeMatters(v) ? l.thickness : '' }));
+    const shell = this.addLayer(folder, 'shell', words.shell, all, (l, v) => ({ ...l, shell: v, thickness: v === l.shell ? l.thickness : '' }));
     const gauge = this.addTyped(
       folder,
       'gauge',

@@ -93,7 +93,10 @@ export function listenForUndo(undo: () => void, redo: () => void): void {
       if (event.target === typing) typing = null;
     });
   }
-  window.addEventListener('keydown', (event) => {
+  // Heard on the way down: the panel of fields keeps its keys to itself.
+  const press = (event: KeyboardEvent): void => {
+    // What Enter took is entered, though the field keeps the focus.
+    if (event.key === 'Enter' && event.target === typing) typing = null;
     if (!(event.ctrlKey || event.metaKey) || event.altKey || (typing !== null && event.target === typing)) return;
     const key = event.key.toLowerCase();
     const back = key === 'z' && !event.shiftKey;
@@ -102,5 +105,6 @@ export function listenForUndo(undo: () => void, redo: () => void): void {
     event.preventDefault();
     if (back) undo();
     else redo();
-  });
+  };
+  window.addEventListener('keydown', press, { capture: true });
 }

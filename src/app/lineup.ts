@@ -30,12 +30,14 @@ export interface Easel {
 function inputKey(bag: Bag, option: string, stance: string, fineness: Fineness): string {
   const choice = bag.options.find((o) => o.name === option);
   const used = new Set([...Object.values(choice?.stacks ?? {}), ...Object.values(choice?.regions ?? {}), ...bag.straps.map((s) => s.stack)]);
+  const stacks = bag.stacks.filter((s) => used.has(s.name));
+  const layers = JSON.stringify(stacks);
   return JSON.stringify([
     bag.panels,
     bag.seams,
     bag.straps,
-    bag.materials,
-    bag.stacks.filter((s) => used.has(s.name)),
+    bag.materials.filter((m) => layers.includes(JSON.stringify(m.id))),
+    stacks,
     choice?.stacks,
     choice?.regions,
     bag.stances.find((s) => s.name === stance),
@@ -130,10 +132,12 @@ export class LineUp {
       const running = this.jobs.get(column.option);
       if (running && running.key !== key) this.stop(i, false);
       const under = column.partial && this.begun.get(column.option) === key;
+      // A column taken away and brought back starts with nothing, whatever was done for it before.
+      if (column.result === null) this.done.delete(column.option);
       const stale = column.result !== null && this.done.get(column.option) !== key && !under;
       const known = stale || column.result === null ? (this.kept.get(key) ?? this.shipped.get(key)) : undefined;
       const rough = column.result === null ? this.shipped.get(inputKey(bag, column.option, stance, 'quick')) : undefined;
-      if (known && this.done.get(column.option) !== key) this.finish(column.option, key, known);
+      if (known) this.finish(column.option, key, known);
       else if (rough) this.begin(column.option, key, rough, true);
       else if (stale !== column.stale) this.store.setColumn(i, { stale });
     });

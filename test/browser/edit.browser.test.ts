@@ -96,6 +96,12 @@ test('letters being typed keep the browser’s own undo; the bag’s undo waits 
     await page.keyboard.press('Control+z');
     expect((await kept(page)).parameters.W).toBe('310 mm');
     await page.keyboard.press('Escape');
+    // What Enter took is the bag's to undo, with the focus still in its field.
+    await width.fill('320 mm');
+    await page.keyboard.press('Enter');
+    await page.keyboard.press('Control+z');
+    await expect.poll(() => kept(page).then((b) => b.parameters.W), SOON).toBe('310 mm');
+    expect(await width.inputValue()).toBe('310 mm');
   });
 });
 
@@ -157,6 +163,12 @@ test('another look wanted is judged from the stored measures: 0 further settles,
     await page.waitForTimeout(1200);
     expect(await settles()).toBe(before + 4);
     expect(await page.locator('td.stale').count()).toBe(0);
+    // An option taken away and brought back has its figures back with it, whole.
+    await page.keyboard.press('Control+z');
+    await expect.poll(() => page.locator('.verdict-word').count(), SOON).toBe(3);
+    await page.waitForTimeout(600);
+    expect(await page.locator('.row-verdict .stale-note').count()).toBe(0);
+    expect(await settles()).toBe(before + 4);
   });
 });
 

@@ -38,20 +38,26 @@ const USUAL_STEPS = '7';
 
 const millimetres = (metres: number): string => `${Math.round(metres * 1000)} mm`;
 
-/** Fields for a bag: what still fits of the old ones, else the usual. */
-export function entryFor(bag: Bag, old: Entry | null, option: string): Entry {
+/** The load that a hung stance states, as text; '' where it hangs empty. */
+export function statedLoad(bag: Bag, stance: string): string {
+  const load = hungStances(bag).find((s) => s.name === stance)?.load;
+  return load ? `${Number(load.mass.toFixed(3))} kg` : '';
+}
+
+/** Fields for a bag: what still fits of the old ones, else the usual. chosen: the stance on the mat. */
+export function entryFor(bag: Bag, old: Entry | null, option: string, chosen = ''): Entry {
   const straps = strapNames(bag),
     stances = hungStances(bag);
-  const stance = stances.find((s) => s.name === old?.stance) ?? stances[0];
+  const stance = stances.find((s) => s.name === old?.stance) ?? stances.find((s) => s.name === chosen) ?? stances[0];
   const strap = straps.find((s) => s === old?.strap) ?? straps.find((s) => stance?.straps.includes(s)) ?? straps[0] ?? '';
   const range = rangeOf(bag, strap);
   const same = old !== null && old.strap === strap;
-  const load = stance?.load ? `${Number(stance.load.mass.toFixed(3))} kg` : '';
   return {
     strap,
     option: bag.options.some((o) => o.name === old?.option) ? old!.option : option,
     stance: stance?.name ?? '',
-    load: old ? old.load : load,
+    // Another stance brings the load it is named for; one typed for this stance stays.
+    load: old !== null && old.stance === (stance?.name ?? '') ? old.load : statedLoad(bag, stance?.name ?? ''),
     from: same ? old.from : range ? millimetres(range.from) : '',
     to: same ? old.to : range ? millimetres(range.to) : '',
     steps: old?.steps ?? USUAL_STEPS,

@@ -6,7 +6,7 @@ import { h } from '../dom.ts';
 import type { State } from '../store.ts';
 import { cardAt, printCard, saveCard } from './card.ts';
 import { type Bag, formatMm, type HangReport, stitchReference, strapFamily, strapNames } from './core.ts';
-import { type Entry, entryFor, hungStances, type Key, type Ready, rangeOf, read } from './entry.ts';
+import { type Entry, entryFor, hungStances, type Key, statedLoad, type Ready, rangeOf, read } from './entry.ts';
 import { distancesOf, hungKey, putAt } from './place.ts';
 import { distance, ResultView, stateOf } from './result.ts';
 import { Runner } from './runner.ts';
@@ -49,8 +49,8 @@ export class StrapsScreen {
     place: HTMLElement,
     private readonly host: StrapsHost,
   ) {
-    const { bag, columns, editing } = host.state();
-    this.entry = entryFor(bag, null, columns[editing].option);
+    const { bag, columns, editing, stance } = host.state();
+    this.entry = entryFor(bag, null, columns[editing].option, stance);
     const field = (key: (typeof TYPED)[number], label: string, hint = '') =>
       textField(label, hint, { report: (value) => this.change({ [key]: value }) }, `hang-${key}`);
     this.fields = {
@@ -89,7 +89,13 @@ export class StrapsScreen {
     );
     place.replaceChildren(this.none, this.body);
     host.listen((now, before) => {
-      if (now.bag !== before.bag) this.entry = entryFor(now.bag, this.entry, now.columns[now.editing].option);
+      if (now.bag !== before.bag) {
+        const { load, stance } = this.entry;
+        // A load that nobody typed follows the bag file's.
+        const asWritten = load === statedLoad(before.bag, stance);
+        const next = entryFor(now.bag, this.entry, now.columns[now.editing].option, now.stance);
+        this.entry = asWritten ? { ...next, load: statedLoad(now.bag, next.stance) } : next;
+      }
       if (now.bag !== before.bag || now.preferences !== before.preferences) this.update();
     });
     setInterval(() => this.tick(), 500);
@@ -101,7 +107,8 @@ export class StrapsScreen {
   }
 
   private change(part: Partial<Entry>): void {
-    const next = { ...this.entry, ...part };
+    // A stance brings the load it is named for.
+    const next = { ...this.entry, ...(part.stance === undefined ? {} : { load: statedLoad(this.bag, part.stance) }), ...part };
     // Another strap has another range.
     this.entry = part.strap === undefined ? next : { ...entryFor(this.bag, { ...next, from: '', to: '' }, next.option), ...this.rangeText(next.strap) };
     this.update();
