@@ -59,9 +59,10 @@ export function stepped(written: string, direction: 1 | -1, large: boolean): str
   return /cm/.test(written) ? `${Number((value * 100).toFixed(1))} cm` : `${Number((value * 1000).toFixed(0))} mm`;
 }
 
-/** A bare number typed over a length keeps the unit that stood there; anything else stays as typed. */
+/** A bare number typed over a length keeps the unit that stood there, a bare fraction is in inches as fractions are; anything else stays as typed. */
 export function withUnitOf(typed: string, before: string): string {
-  const unit = /(mm|cm|m|in|inch|inches|ft|yd|["″”])\s*$/.exec(before)?.[1];
+  const fraction = /^\s*\d+([\s-]+\d+)?\s*\/\s*\d+\s*$/.test(typed) || /[¼½¾⅛⅜⅝⅞]\s*$/.test(typed);
+  const unit = fraction ? 'in' : /(mm|cm|m|in|inch|inches|ft|yd|["″”])\s*$/.exec(before)?.[1];
   return unit && readQuantity(typed, 'length').ok === false && readQuantity(`${typed} ${unit}`, 'length').ok ? `${typed} ${unit}` : typed;
 }
 

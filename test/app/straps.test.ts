@@ -1,8 +1,9 @@
 /** The written bag, edited by the fields for straps. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { type BagForm, endsOf, idleParameters, loadOf, withAnchor, withLoad, withStrapLength } from '../../src/app/bagform.ts';
-import { steppedMass, withMassUnit } from '../../src/app/format.ts';
+import { type BagForm, endsOf, idleParameters, loadOf, withAnchor, withLoad, withOption, withStrapLength } from '../../src/app/bagform.ts';
+import { steppedMass, withMassUnit, withUnitOf } from '../../src/app/format.ts';
+import { entryFor } from '../../src/app/straps/entry.ts';
 import { parseBag } from '../../src/bag/parse.ts';
 
 const demo = JSON.parse(readFileSync(new URL('../../demos/harbour-tote.bag.json', import.meta.url), 'utf8'));
@@ -67,4 +68,24 @@ it('a strap moved to a plain size leaves 2 parameters without effect: its own, a
   // A name told in the note is not thereby in use.
   const moved = withAnchor({ ...linked, note: 'the inset' }, 'handle', 'from', 'from left', '90 mm');
   expect([...idleParameters(moved)].sort()).toEqual(['inset', 'third']);
+});
+
+it('a bare number keeps the unit that stood there, a bare fraction is in inches whatever stood there', () => {
+  expect([withUnitOf('12', '300 mm'), withUnitOf('12', '2 m'), withUnitOf('12 cm', '300 mm')]).toEqual(['12 mm', '12 m', '12 cm']);
+  expect(['12 3/8', '12-3/8', '3/8', '12½'].map((t) => withUnitOf(t, '300 mm'))).toEqual(['12 3/8 in', '12-3/8 in', '3/8 in', '12½ in']);
+  expect(withUnitOf('W/2', '300 mm')).toBe('W/2');
+});
+
+it('hung with 5 kg, the fields for straps start from the stance on the mat and its load; another stance brings its own, a typed one stays', () => {
+  const bag = parseBag(readFileSync(new URL('../../demos/market-tote.bag.json', import.meta.url), 'utf8'));
+  const first = entryFor(bag, null, 'canvas alone', 'hung with 5 kg');
+  expect([first.stance, first.load]).toEqual(['hung with 5 kg', '5 kg']);
+  expect(entryFor(bag, { ...first, load: '1 kg' }, 'canvas alone').load).toBe('1 kg');
+  expect(entryFor(bag, { ...first, stance: 'gone' }, 'canvas alone', 'hung with 2 kg').load).toBe('2 kg');
+});
+
+it('a new option is called by the letter its column has, where that is free', () => {
+  const two: BagForm = { ...form, options: { canvas: {}, leather: {} } };
+  expect(withOption(two, 'canvas').option).toBe('C');
+  expect(withOption({ ...form, options: { B: {} } }, 'B').option).toBe('C');
 });

@@ -6,7 +6,7 @@ import { h } from '../dom.ts';
 import type { State } from '../store.ts';
 import { cardAt, printCard, saveCard } from './card.ts';
 import { type Bag, formatMm, type HangReport, stitchReference, strapFamily, strapNames } from './core.ts';
-import { type Entry, entryFor, hungStances, type Key, statedLoad, type Ready, rangeOf, read } from './entry.ts';
+import { type Entry, entryFor, hungStances, type Key, type Ready, rangeOf, read, statedLoad } from './entry.ts';
 import { distancesOf, hungKey, putAt } from './place.ts';
 import { distance, ResultView, stateOf } from './result.ts';
 import { Runner } from './runner.ts';
