@@ -271,15 +271,16 @@ function* runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number,
   const { arcs } = sys.el;
   const x = all.slice(0, 3 * mesh.vertexCount);
   const force = reactions(sys, all);
-  const { measures, panels, hasBase } = measure({
+  const shape = {
     bag,
     mesh,
     drafted,
-    settled: x,
     stance: scene.stance.kind,
     overhangs: scene.laminates.map((l, p) => overhangUpright(l[0]!, bag.panels[p]!)),
     panelMass: panelMasses(bag, mesh, scene.laminates, sewnLayers(bag, scene.laminates, band).allowances),
-  });
+  };
+  const { measures, panels, hasBase } = measure({ ...shape, settled: x });
+  const { x: pushed, ...inward } = stood.inward;
   const hung =
     scene.stance.kind === 'hung'
       ? measureHung({
@@ -309,7 +310,12 @@ function* runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number,
     panels,
     hasBase,
     nudge: stood.nudge,
-    inward: { ran: stood.inward.ran, heightKept: stood.inward.height, differs: stood.inward.differs },
+    inward: {
+      ran: inward.ran,
+      heightKept: inward.height,
+      differs: inward.differs,
+      measures: pushed && measure({ ...shape, settled: pushed.slice(0, 3 * mesh.vertexCount) }).measures,
+    },
     balance:
       scene.stance.kind === 'standing' && stood.rest.status === 'settled'
         ? balanceOf(x, scene.model.mass, scene.model.load ?? null, fillDepth(scene), GRAVITY, contentsOf(scene.model, all))

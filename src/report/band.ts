@@ -1,4 +1,4 @@
-import type { PanelMeasures } from '../measures/types.ts';
+import type { Measures, PanelMeasures } from '../measures/types.ts';
 import { gateValue, marginOf, THRESHOLDS, type Threshold, UNAIDED, wordOf } from './thresholds.ts';
 import type { BandRun, Verdict, VerdictWord } from './types.ts';
 
@@ -22,18 +22,18 @@ const RANK = { holds: 0, softens: 1, slumps: 2 } as const;
  *   2. nothing to judge (no mouth, no wall): "no verdict";
  *   3. the worst gated measure decides (thresholds.ts);
  *      without a base, a slump whose wall leans more than 45 deg is a bag that fell over as it must: "lies flat";
- *   4. a run from walls bulged inward that ends in another shape with another word: "depends on how it is filled"
+ *   4. a run from walls bulged inward that ends in another shape with another word, by the same gates: "depends on how it is filled"
  *      (two heaps that both slump are still a slump: a heap's exact shape is one of many);
  *   5. not coming back from a nudge, or unstable and never nudged: at best "softens".
  */
 export function judgeBand(run: BandRun): BandVerdict {
   if (run.status !== 'settled') {
     if (run.status === 'notConverged' && run.stillFalling) {
-      return { run, word: 'slumps', decidedBy: 'falling', threshold: THRESHOLDS[0], margin: worstGate(run)?.margin ?? Number.NaN };
+      return { run, word: 'slumps', decidedBy: 'falling', threshold: THRESHOLDS[0], margin: worstGate(run.measures)?.margin ?? Number.NaN };
     }
     return { run, word: 'no verdict', decidedBy: null, threshold: null, margin: Number.NaN };
   }
-  const worst = worstGate(run);
+  const worst = worstGate(run.measures);
   if (worst === null) return { run, word: 'no verdict', decidedBy: null, threshold: null, margin: Number.NaN };
   if (worst.word === 'slumps' && !run.hasBase && (run.measures.wallLean ?? 0) > FELL_OVER)
     return { run, word: 'lies flat', decidedBy: 'wallLean', threshold: worst.threshold, margin: worst.margin };
@@ -42,9 +42,10 @@ export function judgeBand(run: BandRun): BandVerdict {
   return nudged(filled(base), run);
 }
 
-function worstGate(run: BandRun): { word: 'holds' | 'softens' | 'slumps'; threshold: Threshold; margin: number } | null {
+/** Word of one shape at rest, the limit that decided it, and the smallest margin of all; null where nothing can be judged. */
+export function worstGate(measures: Measures): { word: 'holds' | 'softens' | 'slumps'; threshold: Threshold; margin: number } | null {
   const judged = THRESHOLDS.flatMap((threshold) => {
-    const value = gateValue(threshold.gate, run.measures);
+    const value = gateValue(threshold.gate, measures);
     // A strap cut too long is a figure to mend at the table, not a bag that gives way: its row shows the miss, the word leaves it out.
     return value === null || threshold.gate === 'dropMiss' ? [] : [{ threshold, word: wordOf(threshold, value), margin: marginOf(threshold, value) }];
   });
@@ -55,11 +56,12 @@ function worstGate(run: BandRun): { word: 'holds' | 'softens' | 'slumps'; thresh
 
 function filled(verdict: BandVerdict): BandVerdict {
   const { inward } = verdict.run;
-  if (!inward.ran || !inward.differs || inward.heightKept === null) return verdict;
-  const height = THRESHOLDS[0];
-  const margin = Math.min(verdict.margin, marginOf(height, inward.heightKept));
-  if (wordOf(height, inward.heightKept) === verdict.word) return { ...verdict, margin };
-  return { ...verdict, word: 'depends on how it is filled', decidedBy: 'filling', threshold: height, margin };
+  // By all its measures: a bag whose pressed-in walls keep its height and shut its mouth has given way as well.
+  const other = inward.ran && inward.differs && inward.measures ? worstGate(inward.measures) : null;
+  if (other === null) return verdict;
+  const margin = Math.min(verdict.margin, other.margin);
+  if (other.word === verdict.word) return { ...verdict, margin };
+  return { ...verdict, word: 'depends on how it is filled', decidedBy: 'filling', threshold: other.threshold, margin };
 }
 
 function nudged(verdict: BandVerdict, run: BandRun): BandVerdict {

@@ -1,7 +1,7 @@
 import type { Wanted } from '../bag/types.ts';
 import type { Band } from '../material/types.ts';
 import { formatAngle } from '../units/index.ts';
-import { type BandVerdict, givesWay, judgeBand, unaidedHeight, wallsOf } from './band.ts';
+import { type BandVerdict, givesWay, judgeBand, unaidedHeight, wallsOf, worstGate } from './band.ts';
 import { strainReason } from './strain.ts';
 import { PUDDLE, THRESHOLDS } from './thresholds.ts';
 import type { BandRun, Verdict, VerdictWord } from './types.ts';
@@ -68,13 +68,20 @@ function reasonOf(word: VerdictWord, bands: readonly BandVerdict[], spoken: Band
       return `${sentence(`${byBatch(bands)}: test a swatch of your own.`)} With ${BATCH[spoken.run.band]}: ${lower(reasonOf(spoken.word, bands, spoken))}`;
     case 'depends on how it is filled': {
       const { inward, measures } = spoken.run;
-      return `Filled out it keeps ${percent(measures.heightKept ?? 0)} of its height; with its walls pushed in it comes to rest at ${percent(inward.heightKept ?? 0)}.`;
+      const out = `Filled out it keeps ${percent(measures.heightKept ?? 0)} of its height${but(spoken.run)}`;
+      return `${out}; with its walls pushed in it comes to rest at ${percent(inward.heightKept ?? 0)}${but({ ...spoken.run, measures: inward.measures ?? measures })}.`;
     }
     case 'lies flat':
       return `It falls over and lies flat, a wall over by ${formatAngle(spoken.run.measures.wallLean ?? 0)}: no panel of it is a base to stand on. Hang it, or give it a base.`;
     default:
       return gone(spoken);
   }
+}
+
+/** What else than height decides over a shape: ", but a wall bulges 14 % of its width"; '' where height does, or nothing. */
+function but(run: BandRun): string {
+  const worst = worstGate(run.measures);
+  return worst === null || worst.word === 'holds' || worst.threshold.gate === 'heightKept' ? '' : `, but ${clause(worst.threshold, run)}`;
 }
 
 const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);

@@ -27,9 +27,9 @@ export interface BandRun {
   readonly nudge: { readonly tested: boolean; readonly comesBack: boolean; readonly fraction: number; readonly worstShift: number };
   /**
    * Second run from walls bulged inward, when the rim was under 95 %. heightKept null: not run, or slumped as the first one had and followed no
-   * further, because another heap would not change the word.
+   * further, because another heap would not change the word. measures: all that is judged of that second rest; null where heightKept is.
    */
-  readonly inward: { readonly ran: boolean; readonly heightKept: number | null; readonly differs: boolean };
+  readonly inward: { readonly ran: boolean; readonly heightKept: number | null; readonly differs: boolean; readonly measures: Measures | null };
   /** Centre of mass and tipping angles of a bag that stands at rest; null otherwise. */ readonly balance: Balance | null;
   /** Largest strains of cloth and straps; null when a position is not a number. */ readonly strain: StrainMeasures | null;
   /** How it hangs; null unless the stance is hung. */ readonly hung: HungMeasures | null;

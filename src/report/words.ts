@@ -1,5 +1,6 @@
 import type { Evidence } from '../material/types.ts';
 import { formatAngle, formatLength, trimmed } from '../units/index.ts';
+import { worstGate } from './band.ts';
 import { gateValue, type Threshold } from './thresholds.ts';
 import type { BandRun } from './types.ts';
 
@@ -22,8 +23,13 @@ export function shown(t: Threshold, value: number | null): string {
 /** ">= 95 %": where a row stops holding. */
 export const limit = (t: Threshold): string => `${t.ideal === 1 ? '>=' : '<='} ${shown(t, t.holds)}`;
 
-/** What came of walls pushed in at the start: height kept, or that the bag slumped both ways and was not followed to a second heap. */
-export const pushedIn = ({ inward }: BandRun): string => (!inward.ran ? 'not needed' : inward.heightKept === null ? 'slumps too' : percent(inward.heightKept));
+/** What came of walls pushed in at the start: height kept and the word by all measures, or that the bag slumped both ways and was not followed to a second heap. */
+export function pushedIn({ inward }: BandRun): string {
+  if (!inward.ran) return 'not needed';
+  if (inward.heightKept === null) return 'slumps too';
+  const word = inward.measures && worstGate(inward.measures)?.word;
+  return word ? `${percent(inward.heightKept)}, ${word}` : percent(inward.heightKept);
+}
 
 /** Name of an end of the material band as makers meet it. */
 export const BATCH = { low: 'the soft batch', mid: 'the middle batch', high: 'the stiff batch' } as const;

@@ -25,7 +25,12 @@ export interface Stood {
   readonly rest: RestState;
   readonly nudge: { readonly tested: boolean; readonly comesBack: boolean; readonly fraction: number; readonly worstShift: number };
   /** height null: not run, or it crumpled as the outward start had slumped and was followed no further (then differs is false: the word is the same). */
-  readonly inward: { readonly ran: boolean; readonly height: number | null; readonly differs: boolean };
+  readonly inward: {
+    readonly ran: boolean;
+    readonly height: number | null;
+    readonly differs: boolean /** Its rest, where height is known. */;
+    readonly x: Float64Array | null;
+  };
 }
 
 /**
@@ -38,7 +43,7 @@ export function* standing(sys: System, start: Float64Array, o: StandOptions): Wo
   const firstArcs = sys.el.arcs,
     grip = gripOf(sys);
   const kept = (x: Float64Array) => heightKept(o.watch, x);
-  let inward: Stood['inward'] = { ran: false, height: null, differs: false };
+  let inward: Stood['inward'] = { ran: false, height: null, differs: false, x: null };
   if (!first.cancelled && !first.stillFalling && first.status === 'settled' && o.inward && kept(first.x) < INWARD_BELOW && kept(first.x) >= INWARD_ABOVE) {
     sys.el.arcs = arcs;
     letGo(sys);
@@ -49,7 +54,7 @@ export function* standing(sys: System, start: Float64Array, o: StandOptions): Wo
     });
     const height = second.gaveWay ? null : kept(second.x);
     const elsewhere = (h: number): boolean => second.stillFalling || (second.status === 'settled' && Math.abs(h - kept(first.x)) > SAME_HEIGHT);
-    inward = { ran: true, height, differs: height !== null && elsewhere(height) };
+    inward = { ran: true, height, differs: height !== null && elsewhere(height), x: height === null ? null : second.x };
   }
   sys.el.arcs = firstArcs;
   if (inward.ran) giveBack(sys, first.x, grip);

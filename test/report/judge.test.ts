@@ -105,23 +105,44 @@ describe('one run', () => {
 });
 
 describe('how it is filled', () => {
-  const inward = (kept: number): BandRun['inward'] => ({ ran: true, heightKept: kept, differs: true });
+  const inward = (measures: Partial<Measures>): BandRun['inward'] => ({
+    ran: true,
+    heightKept: measures.heightKept ?? null,
+    differs: true,
+    measures: { ...runWith({}).measures, ...measures },
+  });
   it('92 % filled out and 61 % pushed in depends on it, with both numbers', () => {
-    const v = judge([runWith({ heightKept: 0.92 }, { inward: inward(0.61) })], 'structured');
+    const v = judge([runWith({ heightKept: 0.92 }, { inward: inward({ heightKept: 0.61 }) })], 'structured');
     expect(v).toMatchObject({ word: 'depends on how it is filled', decidedBy: 'filling' });
     expect(v.reason).toBe('Filled out it keeps 92 % of its height; with its walls pushed in it comes to rest at 61 %.');
   });
+  it('92 % filled out and 99 % pushed in with the mouth shut depends on it as well, and the sentence says what shuts', () => {
+    const run = runWith({ heightKept: 0.92 }, { inward: inward({ heightKept: 0.99, mouthGap: 0.02 }) });
+    const v = judge([run], 'structured');
+    expect(v.word).toBe('depends on how it is filled');
+    expect(v.reason).toBe(
+      'Filled out it keeps 92 % of its height; with its walls pushed in it comes to rest at 99 %, but the mouth closes to 0.02 of its depth.',
+    );
+    expect(pushedIn(run)).toBe('99 %, slumps');
+  });
+  it('a bag that slumps filled out and, by its bulge, pushed in, slumps, though it stands tall the second way', () => {
+    const run = runWith({ heightKept: 0.82 }, { inward: inward({ heightKept: 0.98, bulge: 0.19 }) });
+    const v = judge([run], 'structured');
+    expect(v).toMatchObject({ word: 'slumps', decidedBy: 'heightKept' });
+    // (0.19 - 0.03) / (0 - 0.03), by hand: the worse of the two shapes.
+    expect(v.margin).toBeCloseTo(-0.16 / 0.03, 9);
+  });
   it('a bag that slumps both ways and was not followed to a second heap slumps by its own figure', () => {
-    const run = runWith({ heightKept: 0.78 }, { inward: { ran: true, heightKept: null, differs: false } });
+    const run = runWith({ heightKept: 0.78 }, { inward: { ran: true, heightKept: null, differs: false, measures: null } });
     const v = judge([run], 'structured');
     expect(v).toMatchObject({ word: 'slumps', decidedBy: 'heightKept' });
     expect(v.margin).toBeCloseTo(judge([runWith({ heightKept: 0.78 })], 'structured').margin, 12);
     expect(pushedIn(run)).toBe('slumps too');
-    expect(pushedIn(runWith({ heightKept: 0.92 }, { inward: inward(0.61) }))).toBe('61 %');
+    expect(pushedIn(runWith({ heightKept: 0.92 }, { inward: inward({ heightKept: 0.61 }) }))).toBe('61 %, slumps');
     expect(pushedIn(runWith({ heightKept: 0.99 }))).toBe('not needed');
   });
   it('two different heaps (55 and 40 %) still slump', () => {
-    expect(judge([runWith({ heightKept: 0.55 }, { inward: inward(0.4) })], 'structured').word).toBe('slumps');
+    expect(judge([runWith({ heightKept: 0.55 }, { inward: inward({ heightKept: 0.4 }) })], 'structured').word).toBe('slumps');
   });
 });
 

@@ -42,7 +42,7 @@ export function runOf(band: Band, settled: Float64Array, overhang = 0.3, changes
     panels,
     hasBase,
     nudge: { tested: true, comesBack: true, fraction: 0.03, worstShift: 0.0001 },
-    inward: { ran: false, heightKept: null, differs: false },
+    inward: { ran: false, heightKept: null, differs: false, measures: null },
     balance: null,
     strain: null,
     hung: null,
