@@ -1,6 +1,6 @@
 import type { Command } from 'commander';
 import type { ChangeReport } from '../index.ts';
-import { readBag } from './check.ts';
+import { readSewable } from './check.ts';
 import type { Core } from './core.ts';
 import { faultFailure } from './faults.ts';
 import { assertWritable, EXIT, type Io, readText, writeTogether } from './io.ts';
@@ -34,7 +34,7 @@ export function registerChange(program: Command, io: Io, core: Core, done: (code
 /** `change FILE`. Nothing is printed on stdout or written before every run is done. Exit 0, 2 for bad input, 3 when a run did not come to rest. */
 async function change(io: Io, core: Core, file: string, flags: ChangeFlags): Promise<number> {
   const edgeLength = flags.mesh === undefined ? undefined : readMesh(core, flags.mesh);
-  const bag = readBag(core, file, await readText(io, file));
+  const bag = readSewable(core, file, await readText(io, file));
   const option = known(bag.options, flags.option, 'option', '');
   const stance = known(bag.stances, flags.stance, 'stance', '');
   await assertWritable(io, flags.out);

@@ -1,24 +1,15 @@
-import type { Bag } from '../index.ts';
+import type { Bag, Draft, PreviewOptions } from '../index.ts';
 import type { Core } from './core.ts';
 import { faultFailure } from './faults.ts';
-import { EXIT, type Io, readText } from './io.ts';
+import { EXIT, Failure, type Io, readText } from './io.ts';
 
-/** `check FILE`: reads, drafts and meshes the bag and says what is in it. Exit 0 when nothing is wrong, 2 with every fault listed. */
+/** `check FILE`: reads, drafts and meshes the bag in every stance and says what is in it. Exit 0 when nothing is wrong, 2 with every fault listed. */
 export async function check(io: Io, core: Core, file: string): Promise<number> {
-  const bag = readBag(core, file, await readText(io, file));
+  const bag = readSewable(core, file, await readText(io, file));
   try {
     const draft = core.draftPanels(bag);
     const pattern = core.checkPattern(bag, draft);
-    if (pattern.faults.length > 0) {
-      io.err(
-        [
-          `${file}: ${pattern.faults.length === 1 ? '1 fault' : `${pattern.faults.length} faults`} in the pattern`,
-          ...pattern.faults.map((f) => `  ${f.text}`),
-          '',
-        ].join('\n'),
-      );
-      return EXIT.input;
-    }
+    assertStances(core, file, bag);
     const scene = core.prepare(bag);
     const panels = draft.panels.map((p) => {
       const [x0, y0, x1, y1] = p.bounds;
@@ -56,6 +47,46 @@ const names = (list: readonly { readonly name: string }[]): string => list.map((
 export function readBag(core: Core, file: string, text: string): Bag {
   try {
     return core.parseBag(text);
+  } catch (error) {
+    if (error instanceof core.BagError) throw faultFailure(file, error.faults);
+    throw error;
+  }
+}
+
+/** The same of a bag that is to be sewn up: a Failure as well where its pattern cannot be sewn as drawn. */
+export function readSewable(core: Core, file: string, text: string): Bag {
+  const bag = readBag(core, file, text);
+  const { faults } = core.checkPattern(bag, drafted(core, file, bag));
+  if (faults.length === 0) return bag;
+  const count = faults.length === 1 ? '1 fault' : `${faults.length} faults`;
+  throw new Failure(`${[`${file}: ${count} in the pattern; nothing was written`, ...faults.map((f) => `  ${f.text}`)].join('\n')}\n`, EXIT.input);
+}
+
+/** A Failure with what is wrong with any of the stances (things that do not fit, forms that reach into the bag) before any is settled. */
+export function assertStances(
+  core: Core,
+  file: string,
+  bag: Bag,
+  options: Omit<PreviewOptions, 'stance'> = {},
+  stances = bag.stances.map((s) => s.name),
+): void {
+  const faults = stances.flatMap((stance) => {
+    try {
+      core.prepare(bag, { ...options, stance });
+      return [];
+    } catch (error) {
+      if (error instanceof core.BagError) return error.faults;
+      throw error;
+    }
+  });
+  // What is wrong with the bag itself is found in every stance.
+  const each = [...new Map(faults.map((f) => [JSON.stringify(f), f])).values()];
+  if (each.length > 0) throw faultFailure(file, each);
+}
+
+function drafted(core: Core, file: string, bag: Bag): Draft {
+  try {
+    return core.draftPanels(bag);
   } catch (error) {
     if (error instanceof core.BagError) throw faultFailure(file, error.faults);
     throw error;

@@ -1,6 +1,6 @@
 import type { Command } from 'commander';
 import type { Bag, HangReport } from '../index.ts';
-import { readBag } from './check.ts';
+import { readSewable } from './check.ts';
 import type { Core } from './core.ts';
 import { faultFailure, nearest } from './faults.ts';
 import { assertWritable, EXIT, Failure, type Io, readText, writeTogether } from './io.ts';
@@ -65,7 +65,7 @@ export function registerHang(program: Command, io: Io, core: Core, done: (code: 
  * hung, 3 when a step that was hung did not come to rest.
  */
 export async function hang(io: Io, core: Core, file: string, flags: HangFlags): Promise<number> {
-  const bag = readBag(core, file, await readText(io, file));
+  const bag = readSewable(core, file, await readText(io, file));
   const asked = read(core, bag, flags);
   await assertWritable(io, flags.out);
   const meter = createMeter(io, flags.quiet ?? false);

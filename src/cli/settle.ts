@@ -1,5 +1,5 @@
 import type { Bag, Band, Result } from '../index.ts';
-import { readBag } from './check.ts';
+import { assertStances, readSewable } from './check.ts';
 import type { Core } from './core.ts';
 import { faultFailure, nearest } from './faults.ts';
 import { assertWritable, EXIT, Failure, type Io, type OutFile, readText, writeTogether } from './io.ts';
@@ -29,12 +29,13 @@ export async function settle(io: Io, core: Core, file: string, flags: SettleFlag
   const edgeLength = flags.mesh === undefined ? undefined : readMesh(core, flags.mesh);
   if (flags.maps === true && flags.out === undefined)
     throw new Failure('--maps writes pictures: expected --out <dir> beside it, the folder to put them into\n', EXIT.input);
-  const bag = readBag(core, file, await readText(io, file));
+  const bag = readSewable(core, file, await readText(io, file));
   const options = flags.option === ALL ? bag.options.map((o) => o.name) : [known(bag.options, flags.option, 'option', ', or all')];
   const stances = flags.stance === ALL ? bag.stances.map((s) => s.name) : [known(bag.stances, flags.stance, 'stance', ', or all')];
   if (options.length > 1 && stances.length > 1)
     throw new Failure('--option all and --stance all together are too much to read: expected one of them to name one\n', EXIT.input);
   await assertWritable(io, flags.out);
+  if (stances.length > 1) assertStances(core, file, bag, { option: options[0], edgeLength }, stances);
   const many = options.flatMap((option) => stances.map((stance) => ({ option, stance })));
   const meter = createMeter(io, flags.quiet ?? false);
   const results: Result[] = [];
