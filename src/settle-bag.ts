@@ -1,6 +1,6 @@
 import { assemble, panelMasses } from './assembly/assemble.ts';
 import { fillBag } from './assembly/contents.ts';
-import { pullOf } from './assembly/ground.ts';
+import { pullOf, slidesUnder } from './assembly/ground.ts';
 import { hungStraps, strapLines } from './assembly/hanging.ts';
 import { bulge, placePanels } from './assembly/place.ts';
 import { type Rig, rigStraps } from './assembly/rig.ts';
@@ -29,6 +29,7 @@ import {
   type Drop,
   type Fall,
   joinBodies,
+  NUDGE,
   poseAt,
   type System,
   standing,
@@ -255,11 +256,13 @@ function* runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number,
   const rim = rimOf(bag, mesh, drafted);
   const watch = scene.stance.kind !== 'hung' && rim && { verts: rim.verts, height: meanHeight(drafted, rim.verts) };
   let settled = ready;
+  // What a nudge would slide along its table says nothing of its walls.
+  const slides = slidesUnder(scene.stance, NUDGE);
   const stood = yield* standing(sys, scene.start, {
     ...(watch && watch.height > 1e-3 ? { watch } : {}),
     // Things in the bag say how it is filled: only an empty or loosely filled one is asked again with its walls pressed in.
     ...(scene.stance.kind === 'standing' && !scene.model.bodies ? { inward: scene.inward } : {}),
-    nudge: scene.stance.kind === 'standing' && !o.skipNudge,
+    nudge: scene.stance.kind === 'standing' && !o.skipNudge && !slides,
     settled: () => {
       settled = now();
     },
@@ -309,7 +312,7 @@ function* runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number,
     measures: hung === null ? measures : { ...measures, ...hungGates(hung, watchHeight(rim, drafted)) },
     panels,
     hasBase,
-    nudge: stood.nudge,
+    nudge: slides ? { ...stood.nudge, slides } : stood.nudge,
     inward: {
       ran: inward.ran,
       heightKept: inward.height,

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { shapeOf } from '../src/assembly/ground.ts';
+import { shapeOf, slidesUnder } from '../src/assembly/ground.ts';
 import { BagError, parseBag } from '../src/bag/index.ts';
 import { previewBag } from '../src/preview.ts';
 import { solidOf } from '../src/report/picture/solids.ts';
@@ -34,6 +34,25 @@ describe('a tote on a table that tilts', () => {
     const [a, b] = (['front', 'back'] as const).map((toward) => stand({ tilt: '8 deg', toward }).runs[0]!.measures.rimHeight ?? 0);
     console.log(`rim ${(1e3 * a!).toFixed(3)} and ${(1e3 * b!).toFixed(3)} mm`);
     expect(Math.abs(a! - b!)).toBeLessThan(5e-4);
+  });
+});
+
+describe('a nudge that would slide the bag', () => {
+  const here = (stance: object) => parseBag({ ...tote, stances: { here: { kind: 'standing', ...stance } } }).stances[0]!;
+  it.each([
+    ['20 deg', 0.4, false],
+    ['20.3 deg', 0.4, true],
+    ['0 deg', 0.031, false],
+    ['0 deg', 0.029, true],
+  ])('a table of %s with friction %f: tan(slope) + 0.03 / cos(slope) over it is %s (Coulomb, by hand)', (tilt, friction, slides) => {
+    expect(slidesUnder(here({ tilt, friction }), 0.03)).toBe(slides);
+  });
+  it('a firm tote on a table as slick as 0.02 holds, is not nudged, and the reason says why', () => {
+    const { verdict, runs } = stand({ friction: 0.02 });
+    console.log(verdict.reason);
+    expect(verdict.word).toBe('holds');
+    expect(runs[0]!.nudge).toMatchObject({ tested: false, slides: true });
+    expect(verdict.reason).toContain('would slide it along the table');
   });
 });
 

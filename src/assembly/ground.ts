@@ -23,6 +23,18 @@ export function pullOf(stance: Stance): readonly [number, number, number] {
   return [s * u, s * v, -GRAVITY * Math.cos(ground.tilt)];
 }
 
+/**
+ * Would a level pull of `fraction` of the weight, down the slope, slide the bag along its table? Coulomb: the pull along the table at least the friction
+ * coefficient times the pull onto it. False where its base is held, and where it stands on forms alone, whose sides are no slope.
+ */
+export function slidesUnder(stance: Stance, fraction: number): boolean {
+  if (stance.kind !== 'standing') return false;
+  const { ground, friction } = stance;
+  if (ground && (ground.base !== 'free' || ground.on !== 'table')) return false;
+  const [x, y, z] = pullOf(stance);
+  return Math.hypot(x, y) + fraction * GRAVITY >= friction * -z;
+}
+
 /** Turns the weight part (z) of contents' forces, N (3n), into the direction of the pull; their push on the walls stays as it is. Mutates load. */
 export function tiltLoad(load: Float64Array, pull: readonly [number, number, number]): void {
   for (let v = 0; v < load.length; v += 3) {

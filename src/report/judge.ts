@@ -114,7 +114,8 @@ function holds(bands: readonly BandVerdict[], spoken: BandVerdict): string {
   const drop = measures.topEdgeDrop === null ? '' : level ? ', and the top edge stays level' : `, and the top edge drops ${length(measures.topEdgeDrop)}`;
   const kept =
     measures.heightKept === null ? clause(spoken.threshold ?? THRESHOLDS[0], spoken.run) : `keeps ${percent(measures.heightKept)} of its height${drop}`;
-  return sentence(`${nudge.tested ? `comes back from every nudge${all}: it ` : `it${all} `}${kept}.`);
+  const slides = nudge.slides ? `; a nudge of ${percent(nudge.fraction)} of its weight would slide it along the table, so none was tried` : '';
+  return sentence(`${nudge.tested ? `comes back from every nudge${all}: it ` : `it${all} `}${kept}${slides}.`);
 }
 
 /** "slumps with the soft batch, holds with the middle and the stiff batch" */
@@ -133,7 +134,10 @@ function gone(spoken: BandVerdict): string {
   if (decidedBy === 'nudge') {
     const { fraction, worstShift } = run.nudge;
     if (!run.nudge.tested) return 'It rests on a knife edge: the slightest push sends it to another shape.';
-    return `It ${run.hung === null ? 'stands' : 'hangs like this'} until it is touched: a nudge of ${percent(fraction)} of its weight leaves the rim ${length(worstShift)} out of place.`;
+    const [stands, what] = run.hung === null ? ['stands', 'it'] : ['hangs like this', 'its mouth'];
+    return Number.isFinite(worstShift)
+      ? `It ${stands}, but a nudge of ${percent(fraction)} of its weight leaves ${what} ${length(worstShift)} out of place.`
+      : `It ${stands} until it is touched: from a nudge of ${percent(fraction)} of its weight it does not come back.`;
   }
   const what = decidedBy === 'falling' ? `${falling(run)}` : threshold === null ? '' : measured(spoken);
   const panel = givesWay(run, decidedBy);

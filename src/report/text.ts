@@ -56,12 +56,13 @@ function figures(result: Result, style: Style): string[] {
   const filled = ['pushed-in walls', ...runs.map(pushedIn), ''];
   const word = ['verdict', ...runs.map((r) => result.verdict.byBand[r.band] ?? '-'), ''];
   const all = [['', ...runs.map((r) => r.band), 'holds at'], word, ...body];
-  if (runs.some((r) => r.nudge.tested)) all.push(nudges);
+  if (runs.some((r) => r.nudge.tested || r.nudge.slides)) all.push(nudges);
   if (runs.some((r) => r.inward.ran)) all.push(filled);
   return table(all, style, `figures rest on material values: ${evidenceTag(result.evidence)}`);
 }
 
 function nudgeWord(run: BandRun): string {
+  if (run.nudge.slides) return 'would slide';
   // A bag on its straps that was not followed back to rest (swingFourWays).
   if (!run.nudge.tested) return run.hung !== null && run.nudge.worstShift > 0 ? 'not told' : 'not tried';
   if (!Number.isFinite(run.nudge.worstShift)) return 'goes over';

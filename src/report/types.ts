@@ -23,8 +23,17 @@ export interface BandRun {
   readonly measures: Measures;
   readonly panels: readonly PanelMeasures[];
   /** The bag has a base: a panel of that role, or the bottom that boxed corners make. */ readonly hasBase: boolean;
-  /** Nudge test: lateral gravity (fraction of g) from four sides, released each time. worstShift: largest rim movement left afterwards, m. */
-  readonly nudge: { readonly tested: boolean; readonly comesBack: boolean; readonly fraction: number; readonly worstShift: number };
+  /**
+   * Nudge test: lateral gravity (fraction of g) from four sides, released each time. worstShift: largest movement left afterwards, m: of any point
+   * of a standing bag, of a hung one's mouth; Infinity where it did not come back to rest. slides: not tried, because it would slide along its table, whatever its stiffness.
+   */
+  readonly nudge: {
+    readonly tested: boolean;
+    readonly comesBack: boolean;
+    readonly fraction: number;
+    readonly worstShift: number;
+    readonly slides?: boolean;
+  };
   /**
    * Second run from walls bulged inward, when the rim was under 95 %. heightKept null: not run, or slumped as the first one had and followed no
    * further, because another heap would not change the word. measures: all that is judged of that second rest; null where heightKept is.

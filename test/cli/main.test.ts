@@ -71,6 +71,36 @@ describe('bad input ends with 2, lists everything, writes nothing', () => {
     expect(desk.folders).toEqual([]);
   });
   it.each([
+    ['check', []],
+    ['settle', ['--option', 'all', '--out', 'o']],
+    ['hang', []],
+    ['change', []],
+  ] as const)('%s refuses a pattern whose seam joins 300 mm to 240 mm, and settles nothing', async (command, flags) => {
+    const file = JSON.parse(harbour);
+    const [name] = Object.entries(file.seams as Record<string, { join?: string[] } | string[]>).find(([, s]) => JSON.stringify(s).includes('front.bottom'))!;
+    file.seams[name] = ['front.bottom', 'left.right'];
+    const desk = createDesk({ 'bad.json': JSON.stringify(file) });
+    const settled = () => {
+      throw new TypeError('was settled');
+    };
+    expect(await run(desk, [command, 'bad.json', ...flags], { preview: settled, rankChanges: settled, hang: settled } as never)).toBe(2);
+    expect(desk.err).toMatch(/\d+ faults? in the pattern; nothing was written/);
+    expect(desk.err).toContain('300 mm');
+    expect([...desk.files.keys()]).toEqual(['bad.json']);
+  });
+  it.each(['check', 'settle'])('%s tells what is wrong with two stances at once, before anything settles', async (command) => {
+    const file = JSON.parse(harbour);
+    const big = { thing: 'box', width: '500 mm', depth: '50 mm', height: '50 mm', mass: '1 kg' };
+    file.stances = { standing: {}, one: { contents: [big] }, two: { contents: [{ ...big, width: '600 mm' }] } };
+    const desk = createDesk({ 'bad.json': JSON.stringify(file) });
+    const settled = () => {
+      throw new TypeError('was settled');
+    };
+    expect(await run(desk, [command, 'bad.json', ...(command === 'settle' ? ['--stance', 'all'] : [])], { preview: settled })).toBe(2);
+    expect(desk.err).toContain('stances.one.contents[0]');
+    expect(desk.err).toContain('stances.two.contents[0]');
+  });
+  it.each([
     ['truncated', harbour.slice(0, 700)],
     ['empty', ''],
     ['not JSON', 'W = 300 mm'],

@@ -71,14 +71,21 @@ describe('one run', () => {
     const v = judge([{ ...still, nudge: { tested: true, comesBack: false, fraction: 0.03, worstShift: 0.012 } }], 'structured');
     expect(v).toMatchObject({ word: 'softens', decidedBy: 'nudge' });
     expect(v.margin).toBeCloseTo(-1, 9);
-    expect(v.reason).toBe('It stands until it is touched: a nudge of 3 % of its weight leaves the rim 12 mm (1/2 in) out of place.');
+    expect(v.reason).toBe('It stands, but a nudge of 3 % of its weight leaves it 12 mm (1/2 in) out of place.');
+  });
+  it('that never came back from one is told so, without a distance; one that would only slide is told that, and holds', () => {
+    const gone = judge([{ ...still, nudge: { tested: true, comesBack: false, fraction: 0.03, worstShift: Number.POSITIVE_INFINITY } }], 'structured');
+    expect(gone.reason).toBe('It stands until it is touched: from a nudge of 3 % of its weight it does not come back.');
+    const slides = judge([{ ...still, nudge: { tested: false, comesBack: false, fraction: 0.03, worstShift: 0, slides: true } }], 'structured');
+    expect(slides.word).toBe('holds');
+    expect(slides.reason).toContain('would slide it along the table, so none was tried');
   });
   it('hung, that does not come back from a nudge, is not said to stand', () => {
     const hung = { slid: 0 } as NonNullable<BandRun['hung']>,
       measures = { ...still.measures, hangTilt: 0.01 };
     const v = judge([{ ...still, hung, measures, nudge: { tested: true, comesBack: false, fraction: 0.03, worstShift: 0.012 } }], 'structured');
     expect(v).toMatchObject({ word: 'softens', decidedBy: 'nudge' });
-    expect(v.reason).toBe('It hangs like this until it is touched: a nudge of 3 % of its weight leaves the rim 12 mm (1/2 in) out of place.');
+    expect(v.reason).toBe('It hangs like this, but a nudge of 3 % of its weight leaves its mouth 12 mm (1/2 in) out of place.');
   });
   it('unstable and never nudged does not hold', () => {
     expect(judge([{ ...still, stable: false, nudge: { ...still.nudge, tested: false, comesBack: false } }], 'structured').word).toBe('softens');
