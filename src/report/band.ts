@@ -1,5 +1,5 @@
-import type { Measures, PanelMeasures } from '../measures/types.ts';
-import { gateValue, marginOf, THRESHOLDS, type Threshold, UNAIDED, wordOf } from './thresholds.ts';
+import type { PanelMeasures } from '../measures/types.ts';
+import { THRESHOLDS, type Threshold, UNAIDED, worstGate } from './thresholds.ts';
 import type { BandRun, Verdict, VerdictWord } from './types.ts';
 
 /** What one run says by itself, and what decided it. */
@@ -13,8 +13,6 @@ export interface BandVerdict {
 
 /** Lean beyond which a wall lies rather than leans, rad (common practice, no source: half way over). */
 const FELL_OVER = Math.PI / 4;
-
-const RANK = { holds: 0, softens: 1, slumps: 2 } as const;
 
 /**
  * Verdict of one run, in this order:
@@ -40,18 +38,6 @@ export function judgeBand(run: BandRun): BandVerdict {
   const decidedBy = worst.word === 'holds' ? null : worst.threshold.gate;
   const base: BandVerdict = { run, word: worst.word, decidedBy, threshold: worst.threshold, margin: worst.margin };
   return nudged(filled(base), run);
-}
-
-/** Word of one shape at rest, the limit that decided it, and the smallest margin of all; null where nothing can be judged. */
-export function worstGate(measures: Measures): { word: 'holds' | 'softens' | 'slumps'; threshold: Threshold; margin: number } | null {
-  const judged = THRESHOLDS.flatMap((threshold) => {
-    const value = gateValue(threshold.gate, measures);
-    // A strap cut too long is a figure to mend at the table, not a bag that gives way: its row shows the miss, the word leaves it out.
-    return value === null || threshold.gate === 'dropMiss' ? [] : [{ threshold, word: wordOf(threshold, value), margin: marginOf(threshold, value) }];
-  });
-  if (judged.length === 0) return null;
-  const worst = judged.reduce((a, b) => (RANK[b.word] > RANK[a.word] || (b.word === a.word && b.margin < a.margin) ? b : a));
-  return { ...worst, margin: Math.min(...judged.map((j) => j.margin)) };
 }
 
 function filled(verdict: BandVerdict): BandVerdict {

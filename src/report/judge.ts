@@ -1,9 +1,9 @@
 import type { Wanted } from '../bag/types.ts';
 import type { Band } from '../material/types.ts';
 import { formatAngle } from '../units/index.ts';
-import { type BandVerdict, givesWay, judgeBand, unaidedHeight, wallsOf, worstGate } from './band.ts';
+import { type BandVerdict, givesWay, judgeBand, unaidedHeight, wallsOf } from './band.ts';
 import { strainReason } from './strain.ts';
-import { PUDDLE, THRESHOLDS } from './thresholds.ts';
+import { PUDDLE, THRESHOLDS, worstGate } from './thresholds.ts';
 import type { BandRun, Verdict, VerdictWord } from './types.ts';
 import { judgeWanted } from './wanted.ts';
 import { BATCH, clause, length, panelSubject, percent } from './words.ts';

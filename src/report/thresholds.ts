@@ -70,3 +70,17 @@ export function wordOf(t: Threshold, value: number): 'holds' | 'softens' | 'slum
   if (sign * (value - t.holds) >= -1e-9) return 'holds';
   return sign * (value - t.softens) >= -1e-9 ? 'softens' : 'slumps';
 }
+
+const RANK = { holds: 0, softens: 1, slumps: 2 } as const;
+
+/** Word of one shape at rest, the limit that decided it, and the smallest margin of all; null where nothing can be judged. */
+export function worstGate(measures: Measures): { word: 'holds' | 'softens' | 'slumps'; threshold: Threshold; margin: number } | null {
+  const judged = THRESHOLDS.flatMap((threshold) => {
+    const value = gateValue(threshold.gate, measures);
+    // A strap cut too long is a figure to mend at the table, not a bag that gives way: its row shows the miss, the word leaves it out.
+    return value === null || threshold.gate === 'dropMiss' ? [] : [{ threshold, word: wordOf(threshold, value), margin: marginOf(threshold, value) }];
+  });
+  if (judged.length === 0) return null;
+  const worst = judged.reduce((a, b) => (RANK[b.word] > RANK[a.word] || (b.word === a.word && b.margin < a.margin) ? b : a));
+  return { ...worst, margin: Math.min(...judged.map((j) => j.margin)) };
+}

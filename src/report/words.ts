@@ -1,7 +1,6 @@
 import type { Evidence } from '../material/types.ts';
 import { formatAngle, formatLength, trimmed } from '../units/index.ts';
-import { worstGate } from './band.ts';
-import { gateValue, type Threshold } from './thresholds.ts';
+import { gateValue, type Threshold, worstGate } from './thresholds.ts';
 import type { BandRun } from './types.ts';
 
 /** Turns of phrase shared by all reports, so that the page, the terminal and the picture say the same thing. */
