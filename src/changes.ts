@@ -123,21 +123,25 @@ function effectOf(result: Result): Effect {
   };
 }
 
-/** What serves the wanted look: room to spare for a bag that is to stand, give for one that is to slouch; without a verdict, least of all. */
-function serves(e: Effect, wanted: Wanted): number {
-  if (e.margin === null) return Number.NEGATIVE_INFINITY;
-  return wanted === 'slouchy' || wanted === 'soft' ? -e.margin : e.margin;
+/**
+ * How far a way of making the bag is from the wanted look, in margins: of one too soft for it what its margin lacks, of one too stiff for soft or slouchy
+ * what it has too much; without a verdict, farthest of all.
+ */
+function lacks(e: Effect, wanted: Wanted): number {
+  if (e.margin === null) return Number.POSITIVE_INFINITY;
+  if (e.word !== 'holds') return -e.margin;
+  return wanted === 'slouchy' || wanted === 'soft' ? e.margin : -e.margin;
 }
 
-/** Meeting what is wanted first (the lighter the better), then by how far the margin moves the right way; ties go to the lighter. */
+/** Meeting what is wanted first (the lighter the better), then what lacks least of it; ties go to the lighter. */
 function inOrder(wanted: Wanted) {
   const place = (e: Effect) => (e.meetsWanted === true ? 0 : e.margin === null ? 2 : 1);
   return (a: ChangeEffect, b: ChangeEffect): number => {
     const [p, q] = [place(a.effect), place(b.effect)];
     if (p !== q) return p - q;
     if (p === 0 && a.effect.massKg !== b.effect.massKg) return a.effect.massKg - b.effect.massKg;
-    const [s, t] = [serves(a.effect, wanted), serves(b.effect, wanted)];
-    return s === t ? a.effect.massKg - b.effect.massKg : s > t ? -1 : 1;
+    const [s, t] = [lacks(a.effect, wanted), lacks(b.effect, wanted)];
+    return s === t ? a.effect.massKg - b.effect.massKg : s - t;
   };
 }
 

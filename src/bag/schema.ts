@@ -76,7 +76,9 @@ const Topstitch = entry({
   along: EdgeList,
   offset: Size.meta({ description: 'distance of the row from the edge' }),
   stitch: Size.optional().meta({ description: 'stitch length, 3 mm when left out' }),
-  thread: Quantity.optional().meta({ description: 'breaking force of the thread, such as "12 N": `check` then says what the row bears by the rule of thumb' }),
+  thread: Quantity.optional().meta({
+    description: 'breaking force of the thread, such as "12 N": `check` then says what its stitches come to by the rule of thumb, for reference',
+  }),
 });
 export type TopstitchForm = z.infer<typeof Topstitch>;
 

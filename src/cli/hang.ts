@@ -179,7 +179,11 @@ function read(core: Core, bag: Bag, flags: HangFlags): Asked {
     faults.push(`--${flag} "${text}": expected ${expected}`);
     return undefined;
   };
-  const steps = number('steps', flags.steps, (v) => Number.isInteger(v) && v >= 1 && v <= 60, 'a whole number from 1 to 60') ?? 7;
+  const most = 100;
+  if (loads !== null && loads[1] > most) faults.push(`--load "${flags.load}": expected at most ${most} kg, as in a bag file`);
+  const several = number('steps', flags.steps, (v) => Number.isInteger(v) && v >= 1 && v <= 60, 'a whole number from 1 to 60') ?? 7;
+  // One distance is one hanging.
+  const steps = anchors[0] === anchors[1] && (loads === null || loads[0] === loads[1]) ? 1 : several;
   const spi = number('spi', flags.spi, (v) => v >= 1 && v <= 40, 'stitches per inch, 1 to 40');
   let thread: number | undefined;
   if (flags.thread !== undefined) {
@@ -187,7 +191,10 @@ function read(core: Core, bag: Bag, flags: HangFlags): Asked {
     if (reading.ok && reading.value > 0) thread = reading.value;
     else faults.push(`--thread "${flags.thread}": expected ${reading.ok ? 'more than zero' : reading.expected}`);
   }
-  if ((flags.thread === undefined) !== (flags.spi === undefined)) faults.push('--thread and --spi belong together: expected both or neither');
+  // Each stands in for what the file states of the strap.
+  const stated = whole && core.stitchingOf(whole);
+  if (!stated && (flags.thread === undefined) !== (flags.spi === undefined))
+    faults.push('--thread and --spi belong together: expected both or neither, since the file states none for this strap');
   let edgeLength: number | undefined;
   if (flags.mesh !== undefined) {
     const reading = core.readQuantity(/^\s*\d+(\.\d+)?\s*$/.test(flags.mesh) ? `${flags.mesh} mm` : flags.mesh, 'length');
@@ -199,7 +206,9 @@ function read(core: Core, bag: Bag, flags: HangFlags): Asked {
       `${faults.length === 1 ? '1 fault' : `${faults.length} faults`}; nothing was written\n${faults.map((f) => `  ${f}\n`).join('')}`,
       EXIT.input,
     );
-  const stitching = spi === undefined || thread === undefined ? (whole ? core.stitchingOf(whole) : null) : { stitchesPerMetre: core.perInch(spi), thread };
+  const perMetre = spi === undefined ? stated?.stitchesPerMetre : core.perInch(spi),
+    force = thread ?? stated?.thread;
+  const stitching = perMetre === undefined || force === undefined ? null : { stitchesPerMetre: perMetre, thread: force };
   const ranged = loads !== null && loads[0] < loads[1];
   return { strap, stance, option, anchors, loads: ranged ? loads : null, load: loads?.[1], steps, edgeLength, stitching };
 }

@@ -30,16 +30,17 @@ export function changesText(r: ChangeReport): string {
   const effects = r.changes.map((c) => effectWords(c.effect, asDrawn));
   const broad = Math.max(...effects.map((e) => e.length));
   const word = Math.max(...r.changes.map((c) => c.effect.word.length));
-  const fit = (e: Effect): string => (e.meetsWanted === null ? '' : e.meetsWanted ? `meets "${r.wanted}"` : `misses "${r.wanted}"`);
+  const miss = (e: Effect): string => (e.word === 'lies flat' ? 'falls over' : e.word === 'holds' && r.wanted !== 'rigid' ? 'too stiff' : 'too soft');
+  const fit = (e: Effect): string => (e.meetsWanted === null ? '' : e.meetsWanted ? `meets "${r.wanted}"` : `${miss(e)} for "${r.wanted}"`);
   const lines = r.changes.map((c, i) =>
     `${String(i + 1).padStart(2)}. ${c.change.padEnd(wide)}  ${effects[i].padEnd(broad)}  ${c.effect.word.padEnd(word)}  ${fit(c.effect)}`.trimEnd(),
   );
   const open = [asDrawn, ...r.changes.map((c) => c.effect)].filter((e) => e.status !== 'settled').length;
   return `${[
     `${r.bag} · option ${r.option} · ${r.stance}`,
-    `as drawn: ${asDrawn.word}${figure}, ${formatMass(asDrawn.massKg)}. ${asDrawn.reason}`,
+    `as drawn: ${[`${asDrawn.word}${figure}, ${formatMass(asDrawn.massKg)}`, fit(asDrawn)].filter((w) => w !== '').join(', ')}. ${asDrawn.reason}`,
     '',
-    'one change at a time, what serves the wanted look best first:',
+    'one change at a time: what meets the wanted look first, the lighter before the heavier, then what is nearest to it:',
     ...lines,
     '',
     `${r.runs} settles, middle of the material band, mesh ${formatMm(r.edgeLength)}, no nudge: it ranks. Settle what you choose by itself, over the whole band.`,

@@ -8,7 +8,7 @@ import { stitchSentence } from '../stitches.ts';
 import { length } from '../words.ts';
 import { paintPanel } from './card-panel.ts';
 import type { HangReport } from './types.ts';
-import { distanceWords, levelWords } from './words.ts';
+import { distanceWords, levelWords, sagWords } from './words.ts';
 
 /**
  * A card to print and lay beside the cutting table, as HTML text: every panel that the strap is sewn to, at full size where it fits a sheet, else to
@@ -34,7 +34,7 @@ export function strapCard(bag: Bag, r: HangReport): string {
         ? '-'
         : `up to ${formatForce(step.force)}, hanging still from ${hangsFrom(bag, a.stance)} with ${a.load > 0 ? `${formatMass(a.load)} inside` : 'nothing inside'}`,
     ],
-    ['level', levelWords(a)],
+    ['level', [levelWords(a), sagWords([a.drawn.step, ...a.steps])].filter((w) => w !== '').join(' ')],
   ];
   const state =
     step.status === 'refused'

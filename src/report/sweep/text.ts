@@ -3,7 +3,7 @@ import { HANGING_CAUTIONS } from '../hung.ts';
 import { stableJson } from '../json.ts';
 import { stitchSentence } from '../stitches.ts';
 import type { HangReport, SweepStep } from './types.ts';
-import { distanceWords, drawnDistances, levelWords, stepFigures, stepWord } from './words.ts';
+import { distanceWords, drawnDistances, levelWords, sagWords, stepFigures, stepWord } from './words.ts';
 
 /** Table for a terminal: the anchors at each distance, the loads, the stitching for reference, the cautions. Deterministic. */
 export function hangText(r: HangReport): string {
@@ -16,17 +16,18 @@ export function hangText(r: HangReport): string {
     '',
     `Anchors moved, ${a.load > 0 ? `${formatMass(a.load)} inside` : 'nothing inside'}`,
     ...columns([
-      ['from side', 'tilt', 'mouth sag', 'drop', 'force per anchor', 'pull inward', ''],
+      ['from side', 'tilt', 'mouth sag', 'base sag', 'drop', 'force per anchor', 'pull inward', ''],
       ...[
         { at: `as drawn at ${drawnDistances(a).map(distanceWords).join(', ')}`, step: a.drawn.step },
         ...a.steps.map((step) => ({ at: distanceWords(step.distance), step })),
       ].map(({ at, step }) => {
         const f = stepFigures(step);
-        return [at, f.tilt, f.mouthSag, f.drop, f.force, f.inward, stepWord(step, a.limits)];
+        return [at, f.tilt, f.mouthSag, f.baseSag, f.drop, f.force, f.inward, stepWord(step, a.limits)];
       }),
     ]),
     ...reasons([a.drawn.step, ...a.steps]),
     levelWords(a),
+    ...[sagWords([a.drawn.step, ...a.steps, ...(r.load?.steps ?? [])])].filter((w) => w !== ''),
   ];
   if (r.load !== null)
     lines.push(
