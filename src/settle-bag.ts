@@ -320,7 +320,8 @@ function* runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number,
       measures: pushed && measure({ ...shape, settled: pushed.slice(0, 3 * mesh.vertexCount) }).measures,
     },
     balance:
-      scene.stance.kind === 'standing' && stood.rest.status === 'settled'
+      // What is glued or hinged to its table does not tip over on it.
+      scene.stance.kind === 'standing' && (scene.stance.ground?.base ?? 'free') === 'free' && stood.rest.status === 'settled'
         ? balanceOf(x, scene.model.mass, scene.model.load ?? null, fillDepth(scene), GRAVITY, contentsOf(scene.model, all))
         : null,
     strain: x.every(Number.isFinite) ? measureStrain(strainInput(scene, x, hung)) : null,

@@ -243,3 +243,22 @@ function lengthOf(intervals: readonly (readonly [number, number])[]): number {
   }
   return sum;
 }
+
+/** Two stretches that two seams join are sewn twice: one of the seams is a slip of the pen. */
+export function checkTwice(_: Bag, draft: Draft, book: Book): void {
+  const overlap = (a: SideRun, b: SideRun): boolean => a.panel === b.panel && a.edge === b.edge && a.from < b.to - 1e-9 && b.from < a.to - 1e-9;
+  const meet = (a: SeamSide, b: SeamSide): boolean => a.runs.some((r) => b.runs.some((q) => overlap(r, q)));
+  draft.seams.forEach((seam, s) => {
+    const [a, b] = seam.sides;
+    const before = draft.seams.slice(0, s).find(({ sides: [p, q] }) => (meet(a, p) && meet(b, q)) || (meet(a, q) && meet(b, p)));
+    if (!before) return;
+    book.fault({
+      kind: 'sewn twice',
+      ...nameOf(draft, a.runs[0]),
+      seam: seam.name,
+      value: a.length,
+      figure: millimetres(a.length),
+      text: `Seam ${seam.name} joins ${sideText(draft, a)} and ${sideText(draft, b)}, which seam ${before.name} has sewn together already.`,
+    });
+  });
+}

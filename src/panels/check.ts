@@ -1,7 +1,7 @@
 import type { Bag } from '../bag/types.ts';
 import { checkBases, checkCorners, checkCurves, checkOutlines } from './check-panels.ts';
 import { checkRows } from './check-rows.ts';
-import { checkChains, checkLengths, checkOpenings, checkTwist } from './check-seams.ts';
+import { checkChains, checkLengths, checkOpenings, checkTwice, checkTwist } from './check-seams.ts';
 import type { Book, Finding, PatternCheck } from './findings.ts';
 import type { Draft } from './types.ts';
 
@@ -18,7 +18,7 @@ export function checkPattern(bag: Bag, draft: Draft): PatternCheck {
   const warnings: Finding[] = [];
   const notes: Finding[] = [];
   const book: Book = { fault: (f) => faults.push(f), warning: (f) => warnings.push(f), note: (f) => notes.push(f) };
-  for (const check of [checkOutlines, checkLengths, checkChains, checkTwist, checkOpenings, checkCurves, checkCorners, checkBases, checkRows])
+  for (const check of [checkOutlines, checkTwice, checkLengths, checkChains, checkTwist, checkOpenings, checkCurves, checkCorners, checkBases, checkRows])
     check(bag, draft, book);
   return { faults, warnings, notes };
 }

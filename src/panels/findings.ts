@@ -12,6 +12,7 @@ export interface Finding {
     | 'corners apart'
     | 'chain broken'
     | 'twisted'
+    | 'sewn twice'
     | 'unsewn'
     | 'opening sewn'
     | 'angle sum'

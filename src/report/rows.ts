@@ -18,14 +18,16 @@ export interface Row {
   /** Share of the drafted value, 0..1, for the low / mid / high bar; null: no bar. */ readonly bar: (run: BandRun) => number | null;
 }
 
-/** "+37", "-3", or "" when it rounds to nothing. */
-function signed(value: number | null, scale: number, digits: number): string {
-  if (value === null || !Number.isFinite(value)) return '';
-  const text = trimmed(value * scale, digits);
-  return text === '0' ? '' : value > 0 ? `+${text}` : text;
+/** Difference of two figures as they are shown, rounded, so that a reader who subtracts gets the same: "+37", "-3", or "" for none. */
+function differ(a: number | null, b: number | null, scale: number, digits: number): string {
+  if (a === null || b === null || !Number.isFinite(a - b)) return '';
+  const [p, q] = [a, b].map((v) => Number((v * scale).toFixed(digits)));
+  const text = trimmed(p - q, digits);
+  return text === '0' ? '' : p > q ? `+${text}` : text;
 }
 
-const minus = (a: number | null, b: number | null): number | null => (a === null || b === null ? null : a - b);
+/** The same of weights, g. */
+export const gramsApart = (r: Result, first: Result): string => differ(r.massKg, first.massKg, 1000, 0);
 
 const gateRows: readonly Row[] = THRESHOLDS.map((t) => ({
   label: t.label,
@@ -35,11 +37,11 @@ const gateRows: readonly Row[] = THRESHOLDS.map((t) => ({
     return length(run.measures.topEdgeDrop);
   },
   difference: (run, first) => {
-    if (t.gate === 'topEdgeDrop') return signed(minus(run.measures.topEdgeDrop, first.measures.topEdgeDrop), 1000, 0).replace(/(.)$/, '$1 mm');
-    const d = minus(gateValue(t.gate, run.measures), gateValue(t.gate, first.measures));
-    if (t.shown === 'angle') return signed(d, 180 / Math.PI, 1);
-    if (t.shown === 'length') return signed(d, 1000, 0).replace(/(.)$/, '$1 mm');
-    return t.shown === 'ratio' ? signed(d, 1, 2) : signed(d, 100, 1);
+    if (t.gate === 'topEdgeDrop') return differ(run.measures.topEdgeDrop, first.measures.topEdgeDrop, 1000, 0).replace(/(.)$/, '$1 mm');
+    const [a, b] = [gateValue(t.gate, run.measures), gateValue(t.gate, first.measures)];
+    if (t.shown === 'angle') return differ(a, b, 180 / Math.PI, 1);
+    if (t.shown === 'length') return differ(a, b, 1000, 0).replace(/(.)$/, '$1 mm');
+    return t.shown === 'ratio' ? differ(a, b, 1, 2) : differ(a, b, 100, 1);
   },
   bar: (run) => {
     const v = gateValue(t.gate, run.measures);
@@ -54,7 +56,7 @@ const plain = (label: string, key: keyof Measures, format: (v: number) => string
     const v = run.measures[key];
     return v === null ? '-' : format(v);
   },
-  difference: (run, first) => signed(minus(run.measures[key], first.measures[key]), scale, digits),
+  difference: (run, first) => differ(run.measures[key], first.measures[key], scale, digits),
   bar: () => null,
 });
 
@@ -84,6 +86,13 @@ export function panelLine(run: BandRun, name: string): readonly string[] {
     bend,
     formatMass(p.massKg),
   ];
+}
+
+/** What the bag weighs beside its panels, as a line of the same columns: its straps. null where that is under half a gram. */
+export function strapsLine(result: Result): readonly string[] | null {
+  const lead = leadRun(result.runs),
+    rest = result.massKg - lead.panels.reduce((sum, p) => sum + p.massKg, 0);
+  return rest > 5e-4 ? ['straps', ...new Array<string>(PANEL_HEADS.length - 2).fill('-'), formatMass(rest)] : null;
 }
 
 /** Heads of panelLine's columns. */

@@ -2,7 +2,7 @@ import { formatAngle, formatForce, formatMass, formatOzYd2, formatRigidity, GRAV
 import { aroundWords } from './ground.ts';
 import { HANGING_CAUTIONS, hungLines } from './hung.ts';
 import { leadRun } from './judge.ts';
-import { markLines, PANEL_HEADS, panelLine, rowsOf } from './rows.ts';
+import { gramsApart, markLines, PANEL_HEADS, panelLine, rowsOf, strapsLine } from './rows.ts';
 import { strainLine } from './strain.ts';
 import type { BandRun, Result } from './types.ts';
 import { BAND_WORD, CAUTIONS, evidenceTag, length, pushedIn } from './words.ts';
@@ -70,7 +70,8 @@ function nudgeWord(run: BandRun): string {
 }
 
 function panels(result: Result, lead: BandRun, style: Style): string[] {
-  const body = lead.panels.map((p) => panelLine(lead, p.name));
+  const straps = strapsLine(result);
+  const body = [...lead.panels.map((p) => panelLine(lead, p.name)), ...(straps ? [straps] : [])];
   return table([PANEL_HEADS, ...body], style, `${BAND_WORD[lead.band]} of the band; overhang and all that follows: ${evidenceTag(result.evidence)}`);
 }
 
@@ -112,9 +113,13 @@ function stacks(result: Result, style: Style): string[] {
 }
 
 function balance(result: Result, lead: BandRun): string {
-  const carried = Math.hypot(...lead.reactions.table) + Math.hypot(...lead.reactions.held);
+  const held = Math.hypot(...lead.reactions.held),
+    carried = Math.hypot(...lead.reactions.table) + held;
+  const by = lead.hung !== null ? 'what it hangs from carries' : held > 0 ? 'table and clips carry' : 'what it stands on carries';
+  const things = lead.contents.reduce((sum, c) => sum + c.mass, 0);
+  const inside = things > 0 ? ` and ${formatMass(things)} of things in it` : '';
   const rest = `${lead.status === 'settled' ? 'at rest' : 'not at rest'} to ${lead.residual.toExponential(0)} of a mesh point's weight`;
-  return `${formatMass(result.massKg)}, ${formatForce(result.massKg * GRAVITY)}; ${lead.hung === null ? 'table and clips carry' : 'what it hangs from carries'} ${formatForce(carried)}; ${result.vertices} mesh points, ${rest}.`;
+  return `${formatMass(result.massKg)}, ${formatForce(result.massKg * GRAVITY)}${inside}; ${by} ${formatForce(carried)}; ${result.vertices} mesh points, ${rest}.`;
 }
 
 /** Columns padded to their widest cell; the first row is the head. The note stands under the table. */
@@ -146,13 +151,13 @@ export function compareText(results: readonly Result[], style: Style = PLAIN): s
   const first = leadRun(results[0].runs);
   const rows = rowsOf(results[0]).filter((row) => results.some((r) => row.value(leadRun(r.runs)) !== '-'));
   const cell = (value: string, difference: string) => (difference === '' ? value : `${value} (${difference})`);
-  const grams = (r: Result) => Math.round((r.massKg - results[0].massKg) * 1000);
+  const grams = (r: Result) => gramsApart(r, results[0]);
   const body = [
     ['', ...results.map((r) => r.option), 'holds at'],
     ['verdict', ...results.map((r) => r.verdict.word), ''],
     ['gives way first', ...results.map((r) => r.verdict.givesWayFirst ?? '-'), ''],
     ['wanted', ...results.map((r) => (r.verdict.meetsWanted === null ? '-' : r.verdict.meetsWanted ? 'met' : 'missed')), results[0].verdict.wanted],
-    ['weight', ...results.map((r) => cell(formatMass(r.massKg), grams(r) === 0 ? '' : `${grams(r) > 0 ? '+' : ''}${grams(r)} g`)), ''],
+    ['weight', ...results.map((r) => cell(formatMass(r.massKg), grams(r) === '' ? '' : `${grams(r)} g`)), ''],
     ...rows.map((row) => [
       row.label,
       ...results.map((r) => {

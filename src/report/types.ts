@@ -39,7 +39,7 @@ export interface BandRun {
    * further, because another heap would not change the word. measures: all that is judged of that second rest; null where heightKept is.
    */
   readonly inward: { readonly ran: boolean; readonly heightKept: number | null; readonly differs: boolean; readonly measures: Measures | null };
-  /** Centre of mass and tipping angles of a bag that stands at rest; null otherwise. */ readonly balance: Balance | null;
+  /** Centre of mass and tipping angles of a bag that stands at rest on a free base; null otherwise. */ readonly balance: Balance | null;
   /** Largest strains of cloth and straps; null when a position is not a number. */ readonly strain: StrainMeasures | null;
   /** How it hangs; null unless the stance is hung. */ readonly hung: HungMeasures | null;
   /** Straps as they lie, for drawing: 3 per point; only those that carry are known. */

@@ -23,6 +23,15 @@ describe('pattern checks', () => {
     expect(warnings).toEqual([]);
   });
 
+  it('two seams over the same pair of edges are a fault of the second; the same edges half by half are none', () => {
+    const panels = { a: { ...rectangle(300, 100), open: ['left', 'right', 'bottom'] }, b: { ...rectangle(300, 100), open: ['left', 'right', 'top'] } };
+    const { faults } = check(panels, { A: { join: ['a.top', 'b.bottom'] }, B: { join: ['b.bottom', 'a.top'] } });
+    expect(faults.map((f) => [f.kind, f.seam])).toEqual([['sewn twice', 'B']]);
+    expect(faults[0].text).toContain('seam A has sewn together already');
+    const halves = check(panels, { A: { join: ['a.top[0%..50%]', 'b.bottom[50%..100%]'] }, B: { join: ['a.top[50%..100%]', 'b.bottom[0%..50%]'] } });
+    expect(halves.faults).toEqual([]);
+  });
+
   it('2 mm in 300 passes, 4 mm in 600 is a warning, 20 mm in 300 a fault, each with its figure', () => {
     const two = (w: number, v: number) =>
       check(
