@@ -64,6 +64,7 @@ export const keepView = (part: {
   /** Name of the option being edited. */ readonly editing?: string;
   /** Name of the option that the others are compared with; '' for none. */ readonly against?: string;
   /** Figure whose place is marked on the bags. */ readonly mark?: string | null;
+  /** Name of the stance shown. */ readonly stance?: string;
 }): boolean => keep(VIEW, JSON.stringify({ ...keptView(), ...part }));
 
 /** What stood in the fields of the bench, as typed. */

@@ -387,6 +387,7 @@ function update(state: State, before: State | null): void {
   compare.update(state.columns, chosen.index, state.bag.wanted, state.preferences.units);
   const edited = state.columns[state.editing].option;
   if (before !== null && before.columns[before.editing]?.option !== edited) look({ editing: edited });
+  if (before !== null && before.stance !== state.stance) look({ stance: state.stance });
   page.element.style.setProperty('--bays', String(state.columns.length));
   if (before === null || before.columns.map((c) => c.option).join() !== state.columns.map((c) => c.option).join()) {
     pictures.stage?.setBays(mat.bayElements);

@@ -50,10 +50,11 @@ export function firstState(history: History): State {
   const saved = (kept !== null && faults.length === 0) || wouldKeep(written(form));
   const steps = { undo: history.undoable?.what ?? null, redo: history.redoable?.what ?? null };
   const columns = columnsFor(bag, []);
-  const last = keptView().editing;
+  const last = keptView();
   const editing = Math.max(
     0,
-    columns.findIndex((c) => c.option === last),
+    columns.findIndex((c) => c.option === last.editing),
   );
-  return { form, bag, stance: bag.stances[0].name, faults, columns, editing, group, preferences, saved, stepsKept: true, ...steps };
+  const stance = (bag.stances.find((s) => s.name === last.stance) ?? bag.stances[0]).name;
+  return { form, bag, stance, faults, columns, editing, group, preferences, saved, stepsKept: true, ...steps };
 }

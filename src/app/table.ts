@@ -214,7 +214,8 @@ export class ComparisonTable {
     columns.forEach((column, i) => {
       refill(this.heads[i], h('span', { class: 'away' }, text.table.option(column.letter, column.title)));
       const own = figures[i];
-      const first = i > 0 ? figures[0] : null;
+      // Sizes of before and after a change are not to be compared.
+      const first = i > 0 && !column.stale && !columns[0].stale ? figures[0] : null;
       this.cells.forEach((row, r) => {
         const cell = row[i];
         cell.classList.toggle('chosen', chosen === i);

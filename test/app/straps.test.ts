@@ -4,6 +4,8 @@ import { describe, expect, it } from 'vitest';
 import { type BagForm, endsOf, idleParameters, loadOf, withAnchor, withLoad, withOption, withStrapLength } from '../../src/app/bagform.ts';
 import { steppedMass, withMassUnit, withUnitOf } from '../../src/app/format.ts';
 import { entryFor } from '../../src/app/straps/entry.ts';
+import { words } from '../../src/app/straps/words.ts';
+import { templates } from '../../src/bag/index.ts';
 import { parseBag } from '../../src/bag/parse.ts';
 
 const demo = JSON.parse(readFileSync(new URL('../../demos/harbour-tote.bag.json', import.meta.url), 'utf8'));
@@ -88,4 +90,8 @@ it('a new option is called by the letter its column has, where that is free', ()
   const two: BagForm = { ...form, options: { canvas: {}, leather: {} } };
   expect(withOption(two, 'canvas').option).toBe('C');
   expect(withOption({ ...form, options: { B: {} } }, 'B').option).toBe('C');
+});
+
+it('a bag without straps is told which bags to start from have some: all of them, and no other', () => {
+  for (const t of templates()) expect(words.noStraps.includes(t.title.toLowerCase()), t.title).toBe(parseBag(t.text).straps.length > 0);
 });

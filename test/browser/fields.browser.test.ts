@@ -118,6 +118,10 @@ test('a parameter that nothing is written with says so; a length written as a pa
     await page.waitForTimeout(300);
     await shot('fields-390');
     expect(await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth)).toBe(true);
+    // It hangs again after a reload.
+    await page.setViewportSize({ width: 1440, height: 900 });
+    await page.reload();
+    await expect.poll(() => page.getByRole('radio', { name: 'hung' }).isChecked(), SOON).toBe(true);
   });
 });
 

@@ -67,6 +67,8 @@ export class FlatBoard {
     this.look = look;
     const say = await this.desk.flat(bag, look);
     if (say.kind !== 'flat' || this.drag !== null) return;
+    // What was said of the last move is no longer so once something else has changed the bag.
+    if (bag !== this.bag) refill(this.told);
     this.bag = bag;
     this.paint(say.board);
   }

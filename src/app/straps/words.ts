@@ -2,7 +2,8 @@
 export const words = {
   title: 'Where do the straps go?',
   how: 'The bag is hung once as drawn and once with its anchors at each of several distances from the sides. It hangs still; nobody walks with it.',
-  noStraps: 'This bag has no straps, so there is nothing to hang it by. Write an entry "straps" into the bag file, or start from a bag that has some.',
+  noStraps:
+    'This bag has no straps, so there is nothing to hang it by. Write an entry "straps" into the bag file, or start from a bag that has some: flat tote, boxed tote, bucket, crescent slouch bag.',
   strap: 'Strap',
   strapHint: 'with its copies on other panels',
   option: 'Option',
