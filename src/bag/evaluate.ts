@@ -29,9 +29,14 @@ export function dimensionName(m: Measure): string {
 // Radians are lengths over lengths, so radius times angle is a length; the angle power only matters where no length is in play.
 const same = (a: Measure, b: Measure): boolean => a.length === b.length && (a.length !== 0 || a.angle === b.angle);
 
+/** Nought needs no unit: it is a length or an angle where one is meant. */
+const nought = (m: Measure): boolean => m.value === 0 && m.length === 0 && m.angle === 0;
+
 function together(args: readonly Measure[], what: string): Measure {
-  for (const a of args) if (!same(a, args[0])) throw new FormulaError(`values of one kind in ${what}, not ${dimensionName(args[0])} and ${dimensionName(a)}`);
-  return args[0];
+  const kind = args.find((a) => !nought(a)) ?? args[0];
+  for (const a of args)
+    if (!same(a, kind) && !nought(a)) throw new FormulaError(`values of one kind in ${what}, not ${dimensionName(kind)} and ${dimensionName(a)}`);
+  return kind;
 }
 
 function call(name: FunctionName, args: readonly Measure[]): Measure {
@@ -98,8 +103,9 @@ function step(tree: Formula, names: Names): Measure {
         if (b.value === 0) throw new FormulaError('a divisor other than 0');
         return { value: a.value / b.value, length: a.length - b.length, angle: a.angle - b.angle };
       }
-      if (!same(a, b)) throw new FormulaError(`two values of one kind around "${tree.op}", not ${dimensionName(a)} and ${dimensionName(b)}`);
-      return { ...a, value: tree.op === '+' ? a.value + b.value : a.value - b.value };
+      if (!same(a, b) && !nought(a) && !nought(b))
+        throw new FormulaError(`two values of one kind around "${tree.op}", not ${dimensionName(a)} and ${dimensionName(b)}`);
+      return { ...(nought(a) ? b : a), value: tree.op === '+' ? a.value + b.value : a.value - b.value };
     }
   }
 }
