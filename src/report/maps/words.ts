@@ -5,7 +5,7 @@ export const words = {
   title: { strain: 'Strain', gap: 'Gap to contact', seams: 'Force across the seams' } satisfies Record<MapKind, string>,
   how: {
     strain:
-      'How much longer the cloth is than cut, in whatever direction that is most. Shear counts; the report counts along the yarns alone where cloth shears freely.',
+      'How much longer the cloth is than cut, in whatever direction that is most. Shear counts, and so do bends between mesh points; the report counts on flat triangles, along the yarns alone where cloth shears freely, and may say more or less.',
     gap: 'From each mesh point to what it would touch first: table, form, a thing inside, or cloth from elsewhere on the bag.',
     seams:
       'What the cloth beside a seam pulls across it, per metre, on the side that pulls more; thicker is more. At corners the figure hangs on the mesh: read the place first. It says nothing about what a seam bears: test it with a real load.',
