@@ -47,6 +47,14 @@ it('a step that is not level is told by the limit it misses: mouth sag at a tilt
   expect(stepWord(step(0, 0, { status: 'refused' }), limits)).toBe('not hung');
 });
 
+it('a bag that hangs level with a base 7 mm below its border is told so, limit 6 mm, in table and card; at 5 mm nothing is said', () => {
+  const [deep, slight] = [step(0, 0, { baseSag: 0.007 }), step(0, 0, { baseSag: 0.005 })];
+  expect([stepWord(deep, limits), stepWord(slight, limits)]).toEqual(['level, base sags', 'level']);
+  const text = (s: SweepStep): string => hangText({ anchors: { ...sweep, steps: [{ distance: 0.0762, ...s }] }, load: null, stitching: null });
+  expect(text(deep)).toContain('Where the base sags past 6 mm the bag does not hold, level or not');
+  expect(text(slight)).not.toContain('Where the base sags');
+});
+
 it('the anchors as drawn have their distances, each once, in the sentence and in the table', () => {
   expect(drawnDistances(sweep)).toEqual([0.06, 0.08]);
   expect(levelWords(sweep)).toContain('As drawn, 60 mm (2 3/8 in) and 80 mm (3 1/8 in) from the side: mouth sags.');

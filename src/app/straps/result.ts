@@ -4,6 +4,7 @@ import {
   type AnchorSweep,
   anchorPlace,
   type Bag,
+  baseSags,
   drawnDistances,
   formatAngle,
   formatForce,
@@ -15,6 +16,7 @@ import {
   missedLimits,
   type SweepAnchor,
   type SweepStep,
+  sagWords,
 } from './core.ts';
 import { words } from './words.ts';
 
@@ -28,7 +30,7 @@ export function stateOf(s: SweepStep, limits: AnchorSweep['limits']): string {
   const { state } = words;
   if (s.status === 'refused') return state.refused;
   if (s.status !== 'settled') return state.moving;
-  if (s.level) return state.level;
+  if (s.level) return baseSags(s) ? state.sags : state.level;
   return (
     missedLimits(s, limits)
       .map((f) => state.missed[f])
@@ -197,6 +199,7 @@ export class ResultView {
       h('ul', {}, ...pulls),
       reference ? h('p', { class: 'faint' }, reference) : null,
       h('p', { class: 'faint' }, words.limits(formatAngle(anchors.limits.tilt), `${100 * anchors.limits.mouthSag} %`)),
+      ...[sagWords([anchors.drawn.step, ...anchors.steps])].filter((w) => w !== '').map((w) => h('p', { class: 'faint' }, w)),
       h('p', { class: 'faint' }, words.note(formatMm(anchors.edgeLength))),
       ...HANGING_CAUTIONS.map((c) => h('p', { class: 'caution' }, c)),
     );

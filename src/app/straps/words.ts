@@ -44,7 +44,14 @@ export const words = {
   heads: { distance: 'from the side', tilt: 'tilt', mouthSag: 'mouth sag', drop: 'drop', force: 'largest pull', inward: 'inward', state: 'result' },
   drawn: (d: string): string => `as drawn, ${d}`,
   /** Short, for a column; `missed`: which limit of hanging level is not kept. */
-  state: { level: 'hangs level', off: 'not level', moving: 'not at rest', refused: 'not hung', missed: { tilt: 'tilts', mouthSag: 'mouth sags' } },
+  state: {
+    level: 'hangs level',
+    sags: 'hangs level, base sags',
+    off: 'not level',
+    moving: 'not at rest',
+    refused: 'not hung',
+    missed: { tilt: 'tilts', mouthSag: 'mouth sags' },
+  },
   level: (ranges: string): string => `It hangs level ${ranges} from the side.`,
   never: 'It hangs level at none of these distances.',
   levelDrawn: (d: string, state: string): string => `As drawn, ${d} from the side: ${state}.`,

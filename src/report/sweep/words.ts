@@ -26,19 +26,19 @@ export const missedLimits = (s: SweepStep, limits: AnchorSweep['limits']): reado
 
 const MISSED = { tilt: 'tilts', mouthSag: 'mouth sags' } as const;
 
-/** Does the base sag past what still holds? That is no matter of hanging level, and of what the bag's verdict says. */
-const sags = (s: SweepStep): boolean => (s.baseSag ?? 0) > SAG.holds;
+/** Does the base sag past what still holds? That is no matter of hanging level, but it is one of the bag's verdict. */
+export const baseSags = (s: SweepStep): boolean => (s.baseSag ?? 0) > SAG.holds;
 const SAG = THRESHOLDS.find((t) => t.gate === 'baseSag')!;
 
 /** Where bases of hung steps sag past their limit: that level is not the whole verdict; '' where none does. */
 export const sagWords = (steps: readonly SweepStep[]): string =>
-  steps.some(sags) ? `Where the base sags past ${formatMm(SAG.holds)} the bag does not hold, level or not: settle the stance for its whole verdict.` : '';
+  steps.some(baseSags) ? `Where the base sags past ${formatMm(SAG.holds)} the bag does not hold, level or not: settle the stance for its whole verdict.` : '';
 
 /** "level" (and whether its base sags past the limit), which limit is missed ("tilts", "mouth sags"), "NOT at rest" or "not hung". */
 export function stepWord(s: SweepStep, limits: AnchorSweep['limits']): string {
   if (s.status === 'refused') return 'not hung';
   if (s.status !== 'settled') return 'NOT at rest';
-  if (s.level) return sags(s) ? 'level, base sags' : 'level';
+  if (s.level) return baseSags(s) ? 'level, base sags' : 'level';
   const missed = missedLimits(s, limits).map((f) => MISSED[f]);
   return missed.length > 0 ? missed.join(', ') : 'not level';
 }
