@@ -245,7 +245,10 @@ export type LoadForm = z.infer<typeof LoadForm>;
 
 const FormForm = entry({
   form: z.enum(FORMS, { error: `one of ${FORMS.join(', ')}` }),
-  at: z.tuple([Size, Size, Size], { error: 'its middle [x, y, z] in lengths' }).optional(),
+  at: z
+    .tuple([Size, Size, Size], { error: 'its middle [x, y, z] in lengths' })
+    .optional()
+    .meta({ description: 'where its middle stands, over the middle of the bag and the table: a box of 50 mm on the table has z at "25 mm"' }),
   width: Size.optional(),
   depth: Size.optional(),
   height: Size.optional(),

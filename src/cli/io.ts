@@ -92,7 +92,8 @@ export async function writeTogether(io: Io, folders: readonly string[], files: r
   } catch (error) {
     for (const path of temporary) await io.remove(path).catch(() => undefined);
     if (error instanceof Failure) throw error;
-    throw new Failure(`cannot write to ${folders[0]}: ${plainCause(error)}\n`, EXIT.input);
+    // One file is named itself: what stands in its way may be no fault of its folder.
+    throw new Failure(`cannot write to ${files.length === 1 ? files[0].path : folders[0]}: ${plainCause(error)}\n`, EXIT.input);
   } finally {
     release();
   }

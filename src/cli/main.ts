@@ -66,7 +66,7 @@ function commands(io: Io, core: Core, done: (code: number) => void): Command {
     .option('--mesh <mm>', 'edge length of the mesh in mm: smaller is finer and slower')
     .option('--bands <list>', 'which ends of the material band: low,mid,high or some of them', 'low,mid,high')
     .option('--json', 'print the result as JSON, and nothing else on stdout')
-    .option('--out <dir>', 'also write result.json, picture.svg, mesh.obj and report.html into this folder')
+    .option('--out <dir>', 'also write result.json, picture.svg, panels.svg, mesh.obj and report.html into this folder')
     .option('--maps', 'with --out: also write its maps as pictures (map-curvature.svg, map-strain.svg, map-gap.svg, map-seams.svg)')
     .option('--quiet', 'no progress on stderr')
     .action(async (file: string, flags: SettleFlags) => done(await settle(io, core, file, flags)));

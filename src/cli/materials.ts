@@ -5,7 +5,7 @@ import { EXIT, Failure, type Io } from './io.ts';
 
 type Three = readonly [number, number, number];
 
-/** `materials [NAME]`: the list, or one material with its bands, its reasons and its sources. */
+/** `materials [NAME]`: the list, the list of one kind, or one material with its bands, its reasons and its sources. */
 export function materials(io: Io, core: Core, name: string | undefined, asJson: boolean): number {
   const all = core.presets();
   if (name === undefined) {
@@ -14,6 +14,12 @@ export function materials(io: Io, core: Core, name: string | undefined, asJson: 
   }
   const wanted = name.toLowerCase();
   const found = all.find((m) => m.id.toLowerCase() === wanted) ?? all.find((m) => m.name.toLowerCase() === wanted);
+  // A kind ("leather") is the list of it.
+  const kind = all.filter((m) => m.family.toLowerCase() === wanted);
+  if (found === undefined && kind.length > 0) {
+    io.out(asJson ? core.stableJson(kind.map((m) => ({ ...m, ...core.presetNotes(m.id) }))) : list(core, kind));
+    return EXIT.ok;
+  }
   if (found === undefined) throw unknown(name, all);
   io.out(asJson ? core.stableJson({ ...found, ...core.presetNotes(found.id) }) : page(core, found));
   return EXIT.ok;

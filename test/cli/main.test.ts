@@ -246,6 +246,12 @@ describe('settle, from a hand-made result', () => {
 });
 
 describe('materials', () => {
+  it('a kind lists its materials and no others', async () => {
+    const desk = createDesk();
+    expect(await run(desk, ['materials', 'Leather'])).toBe(0);
+    expect(desk.out).toContain('upholstery leather');
+    expect(desk.out).not.toContain('canvas10');
+  });
   it('lists all 41 presets with their evidence', async () => {
     const desk = createDesk();
     expect(await run(desk, ['materials'])).toBe(0);
