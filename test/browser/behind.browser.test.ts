@@ -1,11 +1,13 @@
 import { afterAll, expect, test } from 'vitest';
 import { stopBrowser } from './harness.ts';
-import { withPage } from './tools.ts';
+import { waitForVerdicts, withPage } from './tools.ts';
 
 afterAll(stopBrowser);
 
 test('what settles while another screen is open is drawn on coming back', async () => {
   await withPage({ quick: true }, async ({ page, shot }) => {
+    // Before there are figures nothing can be stale.
+    await waitForVerdicts(page);
     // Firm stacks alone settle in a moment: the soft ones go, one by one, from the left.
     for (let k = 0; k < 2; k++) {
       await page.locator('.bay-head').first().click();
