@@ -8,18 +8,16 @@ type Three = readonly [number, number, number];
 /** `materials [NAME]`: the list, the list of one kind, or one material with its bands, its reasons and its sources. */
 export function materials(io: Io, core: Core, name: string | undefined, asJson: boolean): number {
   const all = core.presets();
-  if (name === undefined) {
-    io.out(asJson ? core.stableJson(all.map((m) => ({ ...m, ...core.presetNotes(m.id) }))) : list(core, all));
+  const listed = (some: readonly MaterialBands[]): number => {
+    io.out(asJson ? core.stableJson(some.map((m) => ({ ...m, ...core.presetNotes(m.id) }))) : list(core, some));
     return EXIT.ok;
-  }
+  };
+  if (name === undefined) return listed(all);
   const wanted = name.toLowerCase();
   const found = all.find((m) => m.id.toLowerCase() === wanted) ?? all.find((m) => m.name.toLowerCase() === wanted);
   // A kind ("leather") is the list of it.
   const kind = all.filter((m) => m.family.toLowerCase() === wanted);
-  if (found === undefined && kind.length > 0) {
-    io.out(asJson ? core.stableJson(kind.map((m) => ({ ...m, ...core.presetNotes(m.id) }))) : list(core, kind));
-    return EXIT.ok;
-  }
+  if (found === undefined && kind.length > 0) return listed(kind);
   if (found === undefined) throw unknown(name, all);
   io.out(asJson ? core.stableJson({ ...found, ...core.presetNotes(found.id) }) : page(core, found));
   return EXIT.ok;

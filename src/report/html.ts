@@ -2,7 +2,7 @@ import { HANGING_CAUTIONS, hungLines } from './hung.ts';
 import { leadRun } from './judge.ts';
 import { picture } from './picture/picture.ts';
 import { escapeXml, FONT, INK, MUTED, PAPER, RULE } from './picture/tokens.ts';
-import { PANEL_HEADS, panelLine, strapsLine } from './rows.ts';
+import { PANEL_HEADS, panelLines } from './rows.ts';
 import { strainLine } from './strain.ts';
 import { THRESHOLDS } from './thresholds.ts';
 import type { Result } from './types.ts';
@@ -38,7 +38,6 @@ const separate = (svg: string, i: number): string => (i === 0 ? svg : svg.replac
 
 function section(r: Result, name: string): string {
   const lead = leadRun(r.runs);
-  const straps = strapsLine(r);
   const bands = r.runs.map((run) => `${run.band}: ${r.verdict.byBand[run.band] ?? '-'}`).join(', ');
   const filling = r.runs
     .filter((run) => run.inward.ran)
@@ -46,7 +45,7 @@ function section(r: Result, name: string): string {
   return `<section><h2>${escapeXml(name)}: ${r.verdict.word}</h2>
 <p>${escapeXml(r.verdict.reason)} ${escapeXml(r.verdict.wantedReason)}</p>
 <p class="faint">${bands}${filling.length > 0 ? `. Height kept from walls filled out and pushed in: ${filling.join('; ')}` : ''}</p>
-${table(PANEL_HEADS, [...lead.panels.map((p) => panelLine(lead, p.name)), ...(straps ? [straps] : [])])}
+${table(PANEL_HEADS, panelLines(r))}
 ${list([...hungLines(lead, r.stitching), ...(strainLine(lead.strain) === '' ? [] : [strainLine(lead.strain)])].map(escapeXml))}<ul>${stackLines(r)}</ul></section>`;
 }
 

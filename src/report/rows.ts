@@ -71,7 +71,7 @@ export function rowsOf(result: Result): readonly Row[] {
 }
 
 /** "Stands on its stack" figures of one panel, as text. */
-export function panelLine(run: BandRun, name: string): readonly string[] {
+function panelLine(run: BandRun, name: string): readonly string[] {
   const p = run.panels.find((q) => q.name === name);
   if (p === undefined) return [];
   const bend = p.curvature > 1 ? length(1 / p.curvature) : 'flat';
@@ -88,11 +88,12 @@ export function panelLine(run: BandRun, name: string): readonly string[] {
   ];
 }
 
-/** What the bag weighs beside its panels, as a line of the same columns: its straps. null where that is under half a gram. */
-export function strapsLine(result: Result): readonly string[] | null {
+/** The lines of all panels, and of what the bag weighs beside them where that is half a gram or more: its straps. */
+export function panelLines(result: Result): readonly (readonly string[])[] {
   const lead = leadRun(result.runs),
-    rest = result.massKg - lead.panels.reduce((sum, p) => sum + p.massKg, 0);
-  return rest > 5e-4 ? ['straps', ...new Array<string>(PANEL_HEADS.length - 2).fill('-'), formatMass(rest)] : null;
+    rest = result.massKg - lead.panels.reduce((sum, p) => sum + p.massKg, 0),
+    lines = lead.panels.map((p) => panelLine(lead, p.name));
+  return rest > 5e-4 ? [...lines, ['straps', ...new Array<string>(PANEL_HEADS.length - 2).fill('-'), formatMass(rest)]] : lines;
 }
 
 /** Heads of panelLine's columns. */

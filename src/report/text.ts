@@ -2,7 +2,7 @@ import { formatAngle, formatForce, formatMass, formatOzYd2, formatRigidity, GRAV
 import { aroundWords } from './ground.ts';
 import { HANGING_CAUTIONS, hungLines } from './hung.ts';
 import { leadRun } from './judge.ts';
-import { gramsApart, markLines, PANEL_HEADS, panelLine, rowsOf, strapsLine } from './rows.ts';
+import { gramsApart, markLines, PANEL_HEADS, panelLines, rowsOf } from './rows.ts';
 import { strainLine } from './strain.ts';
 import type { BandRun, Result } from './types.ts';
 import { BAND_WORD, CAUTIONS, evidenceTag, length, pushedIn } from './words.ts';
@@ -70,8 +70,7 @@ function nudgeWord(run: BandRun): string {
 }
 
 function panels(result: Result, lead: BandRun, style: Style): string[] {
-  const straps = strapsLine(result);
-  const body = [...lead.panels.map((p) => panelLine(lead, p.name)), ...(straps ? [straps] : [])];
+  const body = panelLines(result);
   return table([PANEL_HEADS, ...body], style, `${BAND_WORD[lead.band]} of the band; overhang and all that follows: ${evidenceTag(result.evidence)}`);
 }
 
