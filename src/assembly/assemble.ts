@@ -6,7 +6,7 @@ import { eachAllowance } from './allowances.ts';
 import { held } from './clips.ts';
 import { assertClear, heldBase, pullOf, standsOn, tiltLoad } from './ground.ts';
 import { loadForces } from './load.ts';
-import { seamSpring } from './seamSpring.ts';
+import { seamSpring } from './seam-spring.ts';
 import { sewnOn, warpIn } from './sewn-on.ts';
 
 /** Narrowest allowance a seam spring is reckoned with, m: below it the spring would be that of the thread, not of the cloth. */

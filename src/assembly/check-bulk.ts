@@ -1,8 +1,8 @@
 import type { Bag } from '../bag/types.ts';
 import { type BagLaminates, layUp } from '../material/index.ts';
-import { type Finding, millimetres } from '../panels/findings.ts';
+import { type Finding, millimetres } from '../panels/index.ts';
 import type { Draft } from '../panels/types.ts';
-import { bulkOf } from './seamBulk.ts';
+import { bulkOf } from './seam-bulk.ts';
 
 /** Thickest seam that goes under the foot of a household machine, m (common practice, no source). */
 export const FOOT = 0.006;

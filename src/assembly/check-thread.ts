@@ -1,6 +1,6 @@
 import type { Bag } from '../bag/types.ts';
-import { seamStrength } from '../material/stitching.ts';
-import { type Finding, millimetres } from '../panels/findings.ts';
+import { seamStrength } from '../material/index.ts';
+import { type Finding, millimetres } from '../panels/index.ts';
 
 /**
  * What every row of topstitching with a stated thread bears by the rule of thumb for lockstitch: stitches per metre x thread x 1.5 (seamStrength, with its

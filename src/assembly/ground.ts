@@ -1,8 +1,8 @@
 import { type Bag, BagError, type Form, type Ground, type Side, type Stance } from '../bag/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
+import { isBase } from '../placement/index.ts';
 import type { Support, SupportShape } from '../solver/types.ts';
 import { GRAVITY } from '../units/index.ts';
-import { isBase } from './place-base.ts';
 import { reachThrough } from './reaches.ts';
 
 /** Distance from the sheet's middle at which a support is felt, m. Drawn and measured heights start at the sheet, not the table. */

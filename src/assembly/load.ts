@@ -1,5 +1,5 @@
 import type { Bag, Load } from '../bag/types.ts';
-import { sidePressureRatio } from '../material/carrying.ts';
+import { sidePressureRatio } from '../material/index.ts';
 import type { BagMesh } from '../mesh/types.ts';
 import { GRAVITY } from '../units/index.ts';
 

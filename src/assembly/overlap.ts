@@ -1,6 +1,5 @@
-import { polygonArea } from '../bag/curve.ts';
+import { polygonArea, within } from '../bag/index.ts';
 import type { Point2 } from '../bag/types.ts';
-import { within } from '../bag/within.ts';
 
 /** Nearer than this a point is on the side, m. */
 const ON_SIDE = 1e-9;

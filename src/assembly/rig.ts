@@ -1,7 +1,7 @@
-import { onStrap } from '../bag/ease.ts';
+import { onStrap } from '../bag/index.ts';
 import { type Bag, BagError, type Stance, type Strap } from '../bag/types.ts';
 import { type Band, laminateOf } from '../material/index.ts';
-import { strapCrossings } from '../mesh/crossings.ts';
+import { strapCrossings } from '../mesh/index.ts';
 import type { BagMesh } from '../mesh/types.ts';
 import type { Cords, Support } from '../solver/types.ts';
 import { refuseThrough } from './bar-clear.ts';

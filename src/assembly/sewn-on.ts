@@ -1,11 +1,9 @@
-import { warpFrom } from '../bag/ease.ts';
-import { patchOutline } from '../bag/straps.ts';
+import { patchOutline, warpFrom } from '../bag/index.ts';
 import type { Anchor, Bag, Four, Panel } from '../bag/types.ts';
-import { plus, type Sym, symOf, ZERO } from '../material/orthotropy.ts';
-import { seenFrom, sideBySide } from '../material/side-by-side.ts';
+import { plus, type Sym, seenFrom, sideBySide, symOf, ZERO } from '../material/index.ts';
 import type { BagLaminates, Laminate, SewnLayers } from '../material/types.ts';
 import { type BagMesh, flatArea } from '../mesh/types.ts';
-import { type HeldStrip, heldStrips, type Quad, quadsOf } from '../panels/held-strips.ts';
+import { type HeldStrip, heldStrips, type Quad, quadsOf } from '../panels/index.ts';
 import { lengthInside, sharedArea } from './overlap.ts';
 
 /** Stiffness of one triangle in the axes of its laminate. */

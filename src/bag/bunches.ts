@@ -2,8 +2,8 @@
 import { flatten, pointAt } from './curve.ts';
 import { at, oneOf } from './faults.ts';
 import { FormulaError } from './formula.ts';
+import type { Workshop } from './parse-context.ts';
 import type { Bunch, EdgePlace, Panel, Seam } from './types.ts';
-import type { Workshop } from './workshop.ts';
 
 /** A notch further than this from its edge is not on it: the cutting tolerance, m (common practice). */
 const ON_EDGE = 0.003;

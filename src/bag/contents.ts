@@ -1,9 +1,9 @@
 /** Rigid things in a bag: six everyday ones of a usual size, and plain shapes of any size. */
 import { at } from './faults.ts';
+import type { Workshop } from './parse-context.ts';
 import type { ThingForm } from './schema.ts';
 import type { Thing } from './types.ts';
 import { LIMITS } from './words.ts';
-import type { Workshop } from './workshop.ts';
 
 type Kind = ThingForm['thing'];
 type Key = 'width' | 'depth' | 'height' | 'diameter' | 'length';

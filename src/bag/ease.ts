@@ -2,9 +2,9 @@
 import { polygonOf } from './curve.ts';
 import { at } from './faults.ts';
 import { ofHundred } from './formula.ts';
+import type { Workshop } from './parse-context.ts';
 import type { LayerForm } from './schema.ts';
 import type { BagOption, Ease, Join, Layer, Panel, Stack, Strap } from './types.ts';
-import type { Workshop } from './workshop.ts';
 
 /** Most that a lining is cut larger, as a share: beyond it, it is gathered. */
 const MOST_EASE = 0.25;

@@ -1,9 +1,9 @@
 /** What a standing bag stands on and leans on: a table, level or tilted, and plain rigid forms. */
 import { at } from './faults.ts';
+import type { Workshop } from './parse-context.ts';
 import type { FormForm, StanceForm } from './schema.ts';
 import type { Form, Ground } from './types.ts';
 import { LIMITS } from './words.ts';
-import type { Workshop } from './workshop.ts';
 
 /** Radius of a form's edges when none is given, m: sharper than this, cloth hangs over it between two mesh points. */
 const USUAL_ROUND = 0.003;

@@ -1,11 +1,21 @@
 /** The bag file and the bag. See types.ts for the resolved form, schema.ts for the written one. */
 
 export { edgeLength, flatten, insidePolygon, outlineArea, pointAt, polygonArea, polygonOf } from './curve.ts';
+export { type Curve, curveOf } from './curves.ts';
+export { easeShares, hasLengths, type Laid, onPanel, onStrap, warpFrom } from './ease.ts';
+export { at, FaultList, oneOf } from './faults.ts';
+export { readJson } from './json.ts';
+export type { Path, Unit } from './links.ts';
 export { lengthIn, multipleOf, type SizeChange, withSize, writtenLength } from './links.ts';
 export { type AnchorPlace, anchorPlace, anchorRange, strapFamily, strapNames, withAnchorsAt } from './move-anchors.ts';
+export { goodLabel, LABEL_RULE } from './names.ts';
 export { type BagDocument, parseBag, parseBagDocument } from './parse.ts';
 export { printBag, withParameter, withValue } from './print.ts';
 export { bagJsonSchema } from './schema.ts';
+export { defaultStances, USUAL_FILL, USUAL_REPOSE } from './stances.ts';
+export { patchOutline } from './straps.ts';
+export { stripAlong } from './strip.ts';
 export { newBag, type Template, templates } from './templates/index.ts';
 export * from './types.ts';
-export { EVERY_PANEL, PRESET_IDS, type PresetId, ROLES, SEAM_TYPES, WANTED } from './words.ts';
+export { within } from './within.ts';
+export { EVERY_PANEL, LIMITS, PRESET_IDS, type PresetId, ROLES, SEAM_TYPES, WANTED } from './words.ts';

@@ -2,9 +2,9 @@
 import { distanceToPolygon, insidePolygon } from './curve.ts';
 import { at } from './faults.ts';
 import { goodName, NAME_RULE } from './names.ts';
+import type { Workshop } from './parse-context.ts';
 import type { LineForm } from './schema.ts';
 import type { InnerLine, Point2 } from './types.ts';
-import type { Workshop } from './workshop.ts';
 import { point } from './written-corners.ts';
 
 /** How far a line's end may overhang the outline, m: rounding of formulas and flattened curves. */

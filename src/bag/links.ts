@@ -1,5 +1,5 @@
 /** Edits that keep links: where a size is written as a parameter or a multiple of one, the parameter changes; otherwise the figure itself. */
-import { formatInches, trimmed } from '../units/format.ts';
+import { formatInches, trimmed } from '../units/index.ts';
 import { edgeLength } from './curve.ts';
 import { readEdgeRef } from './edge-ref.ts';
 import { evaluate, type Measure, metres, type Names } from './evaluate.ts';

@@ -1,8 +1,8 @@
 /** Options: which stack each panel and region gets. */
 import { at, oneOf } from './faults.ts';
+import type { Workshop } from './parse-context.ts';
 import type { BagOption } from './types.ts';
 import { EVERY_PANEL } from './words.ts';
-import type { Workshop } from './workshop.ts';
 
 /** What an option may speak of: panel names, and "panel/region" with the region's own stack. */
 export interface Parts {

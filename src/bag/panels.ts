@@ -4,11 +4,11 @@ import { at, oneOf } from './faults.ts';
 import { FormulaError } from './formula.ts';
 import { innerLines } from './inner-lines.ts';
 import { goodName, NAME_RULE } from './names.ts';
+import type { Drawn, Workshop } from './parse-context.ts';
 import { regionOutline } from './regions.ts';
 import type { PanelForm, SizeForm } from './schema.ts';
 import type { Clip, OutlineEdge, Panel, PanelRole, Point2, Region } from './types.ts';
 import { LIMITS, ROLES } from './words.ts';
-import type { Drawn, Workshop } from './workshop.ts';
 import { point } from './written-corners.ts';
 
 const FULL_TURN = { min: -2 * Math.PI, max: 2 * Math.PI } as const;

@@ -9,6 +9,7 @@ import { readJson } from './json.ts';
 import { goodLabel, goodName, LABEL_RULE, NAME_RULE } from './names.ts';
 import { resolveOption } from './options.ts';
 import { resolvePanel } from './panels.ts';
+import { Reported, Workshop } from './parse-context.ts';
 import { BagForm, MaterialForm, OptionForm, PanelForm, SeamForm, StackForm, StanceForm, StrapForm } from './schema.ts';
 import { validated } from './schema-faults.ts';
 import { resolveSeam } from './seams.ts';
@@ -19,7 +20,6 @@ import { resolveStrap } from './straps.ts';
 import { resolveTopstitch } from './topstitch.ts';
 import type { Bag, Parameter, Seam, Strap, Wanted } from './types.ts';
 import { EVERY_PANEL, LIMITS, PRESET_IDS, WANTED } from './words.ts';
-import { Reported, Workshop } from './workshop.ts';
 
 type Plain = Readonly<Record<string, unknown>>;
 

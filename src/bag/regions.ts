@@ -2,12 +2,12 @@
 import { selfCrossing } from './crossings.ts';
 import { distanceToPolygon, insidePolygon, polygonArea, polygonOf } from './curve.ts';
 import { at } from './faults.ts';
+import { Reported, type Workshop } from './parse-context.ts';
 import type { RegionForm } from './schema.ts';
 import { rectangle } from './shapes.ts';
 import { runsOnPanel, stripAlong } from './strip.ts';
 import type { OutlineEdge, Point2 } from './types.ts';
 import { LIMITS } from './words.ts';
-import { Reported, type Workshop } from './workshop.ts';
 import { point } from './written-corners.ts';
 
 /** How far a region may overhang the outline, m: rounding of formulas and flattened curves. */

@@ -1,9 +1,9 @@
 /** Written seams to chains of edge stretches. A seam of three or more sides becomes one seam per further side, all on the first side's line. */
 import { at, shown } from './faults.ts';
+import type { Workshop } from './parse-context.ts';
 import type { SeamForm } from './schema.ts';
 import type { EdgeRun, Seam } from './types.ts';
 import { LIMITS } from './words.ts';
-import type { Workshop } from './workshop.ts';
 
 const DEFAULT_ALLOWANCE = 0.01;
 

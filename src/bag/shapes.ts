@@ -4,10 +4,10 @@ import { polygonsMeet, selfCrossing } from './crossings.ts';
 import { insidePolygon, polygonArea, polygonOf } from './curve.ts';
 import { at, oneOf } from './faults.ts';
 import { goodName, NAME_RULE } from './names.ts';
+import { type Drawn, Reported, type Workshop } from './parse-context.ts';
 import { type HoleForm, type PanelForm, type RectangleForm, SHAPES, type SizeForm } from './schema.ts';
 import type { OutlineEdge, Point2 } from './types.ts';
 import { LIMITS } from './words.ts';
-import { type Drawn, Reported, type Workshop } from './workshop.ts';
 import { point, readCorners } from './written-corners.ts';
 
 const LONG = { min: 0, above: true, max: LIMITS.length } as const;

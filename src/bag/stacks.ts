@@ -2,10 +2,10 @@
 import { GRAVITY, readQuantity, readRange } from '../units/index.ts';
 import { resolveEase } from './ease.ts';
 import { at, oneOf } from './faults.ts';
+import type { Workshop } from './parse-context.ts';
 import type { BandedForm, BothWaysForm, DirectForm, LayerForm, MaterialForm, SizeForm, StackForm } from './schema.ts';
 import type { Four, Join, Layer, OwnMaterial, Stack, Three } from './types.ts';
 import { LIMITS, PRESET_IDS } from './words.ts';
-import type { Workshop } from './workshop.ts';
 
 const MASS = { min: 0, above: true, max: LIMITS.arealMass } as const;
 const STIFF = { min: 0, above: true, max: LIMITS.inPlane } as const;

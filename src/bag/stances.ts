@@ -2,10 +2,10 @@
 import { MOST_THINGS, resolveThing } from './contents.ts';
 import { at, oneOf } from './faults.ts';
 import { resolveGround } from './ground.ts';
+import type { Workshop } from './parse-context.ts';
 import type { LoadForm, StanceForm } from './schema.ts';
 import type { HangsFrom, Load, Panel, Stance } from './types.ts';
 import { LIMITS } from './words.ts';
-import type { Workshop } from './workshop.ts';
 
 /** Cloth or leather on a wooden table; published values scatter from 0.25 to 0.6. Source: common practice. */
 export const DEFAULT_FRICTION = 0.4;

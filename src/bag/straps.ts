@@ -3,11 +3,11 @@ import { distanceToPolygon, insidePolygon, polygonOf } from './curve.ts';
 import { at } from './faults.ts';
 import { FormulaError } from './formula.ts';
 import { NAME_RULE } from './names.ts';
+import type { Drawn, Workshop } from './parse-context.ts';
 import type { AnchorForm, StrapForm } from './schema.ts';
 import { STITCH, STITCHES, STRONGEST } from './topstitch.ts';
 import type { Anchor, AnchorKind, Point2, Strap } from './types.ts';
 import { LIMITS } from './words.ts';
-import type { Drawn, Workshop } from './workshop.ts';
 
 const LONG = { min: 0, above: true, max: LIMITS.length } as const;
 /** A patch is sewn this far below the edge above it. Common practice, no source. */

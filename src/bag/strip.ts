@@ -2,8 +2,8 @@
 import { far, flatten, mix, pointAt } from './curve.ts';
 import { at } from './faults.ts';
 import { FormulaError } from './formula.ts';
+import type { Workshop } from './parse-context.ts';
 import type { EdgeRun, OutlineEdge, Point2 } from './types.ts';
-import type { Workshop } from './workshop.ts';
 
 /** A corner sharper than this belongs to the strip, whose end then runs along the neighbouring edge; at blunter ones (a rounding) it is cut square. */
 const SHARP = (120 * Math.PI) / 180;

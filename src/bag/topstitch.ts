@@ -2,11 +2,11 @@
 import { distanceToPolygon, insidePolygon, polygonOf } from './curve.ts';
 import { at } from './faults.ts';
 import { FormulaError } from './formula.ts';
+import type { Workshop } from './parse-context.ts';
 import type { TopstitchForm } from './schema.ts';
 import { runsOnPanel, stripAlong } from './strip.ts';
 import type { Topstitch } from './types.ts';
 import { LIMITS } from './words.ts';
-import type { Workshop } from './workshop.ts';
 
 /** Topstitch of 7-8 stitches per inch, m. Common practice, no source. */
 export const STITCH = 0.003;

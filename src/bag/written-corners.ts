@@ -2,10 +2,10 @@
 import { type Corner, risePoint } from './corners.ts';
 import { at } from './faults.ts';
 import { goodName, NAME_RULE } from './names.ts';
+import type { Workshop } from './parse-context.ts';
 import type { CornerForm, SizeForm } from './schema.ts';
 import type { Point2 } from './types.ts';
 import { LIMITS } from './words.ts';
-import type { Workshop } from './workshop.ts';
 
 /** Allowed range of a coordinate, m. */
 const PLACE = { min: -LIMITS.length, max: LIMITS.length } as const;

@@ -2,8 +2,8 @@ import type { Command } from 'commander';
 import type { Core } from './core.ts';
 import { nearest } from './faults.ts';
 import { EXIT, Failure, type Io, readText } from './io.ts';
-import { swatchReading } from './swatchReading.ts';
-import { type Ran, swatchRecord, swatchText } from './swatchText.ts';
+import { swatchReading } from './swatch-reading.ts';
+import { type Ran, swatchRecord, swatchText } from './swatch-text.ts';
 
 export interface SwatchFlags {
   readonly rigidity?: string;

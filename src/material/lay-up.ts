@@ -1,5 +1,5 @@
 /** Stacks to laminates: what each panel and region of a bag weighs and how stiff it is in one option. */
-import { easeShares, hasLengths, type Laid, onPanel } from '../bag/ease.ts';
+import { easeShares, hasLengths, type Laid, onPanel } from '../bag/index.ts';
 import type { Bag, Four, Layer, Panel, Stack } from '../bag/types.ts';
 import { formatAngle, formatGsm, formatMm, trimmed } from '../units/index.ts';
 import { bondedRigidity } from './bond.ts';

@@ -1,6 +1,6 @@
 /** The built-in materials in SI, with their bands and what they rest on. */
+import type { PresetId } from '../bag/index.ts';
 import type { Three } from '../bag/types.ts';
-import type { PresetId } from '../bag/words.ts';
 import { PRESET_NOTES, type PresetNotes } from './data/preset-notes.ts';
 import { PRESET_ROWS, type PresetRow } from './data/presets.ts';
 import type { Evidence } from './types.ts';

@@ -1,5 +1,5 @@
 /** Layers that stitching holds to a panel besides its own stack: straps' ends and turned-back allowances. */
-import { onStrap } from '../bag/ease.ts';
+import { onStrap } from '../bag/index.ts';
 import type { Bag } from '../bag/types.ts';
 import { laminateOf } from './lay-up.ts';
 import type { BagLaminates, Band, Laminate, SewnLayers } from './types.ts';

@@ -1,7 +1,5 @@
 import type { BagMesh } from '../mesh/types.ts';
-import { buildGrid, overlaps } from '../solver/contact/broad.ts';
-import { vertexTriangle } from '../solver/contact/closest.ts';
-import { distance } from '../solver/contact/shapes.ts';
+import { buildGrid, distance, overlaps, vertexTriangle } from '../solver/index.ts';
 import type { SupportShape } from '../solver/types.ts';
 import { waysAlong } from './ways.ts';
 

@@ -1,4 +1,4 @@
-import { createElastic, evaluate } from '../solver/elastic/elastic.ts';
+import { createElastic, evaluate } from '../solver/index.ts';
 import type { Model } from '../solver/types.ts';
 import { strainOf } from './strain.ts';
 

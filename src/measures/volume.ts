@@ -1,4 +1,4 @@
-import { edgeKey } from '../mesh/weld.ts';
+import { edgeKey } from '../mesh/index.ts';
 import { type PanelSheet, SHELL_ROLES } from './sheet.ts';
 
 /** The closed surface of a bag: shell triangles turned to one orientation and a fan over every opening. */

@@ -1,6 +1,5 @@
-import { insidePolygon, outlineArea, polygonArea, polygonOf } from '../bag/curve.ts';
+import { insidePolygon, outlineArea, polygonArea, polygonOf, within } from '../bag/index.ts';
 import type { Panel, Point2 } from '../bag/types.ts';
-import { within } from '../bag/within.ts';
 import type { DraftPanel } from '../panels/types.ts';
 
 /**

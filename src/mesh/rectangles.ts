@@ -1,5 +1,5 @@
+import { seeded } from '../numerics/index.ts';
 import type { DraftPanel } from '../panels/types.ts';
-import { seeded } from './random.ts';
 import type { Rim } from './rim.ts';
 
 /** A rectangle with sides along x and y, or null. Lengths m. */

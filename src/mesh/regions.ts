@@ -1,7 +1,7 @@
 import type { Panel, Point2 } from '../bag/types.ts';
-import { polyline } from '../panels/outline.ts';
+import { polyline } from '../panels/index.ts';
 import type { DraftPanel } from '../panels/types.ts';
-import type { SoftBreak } from './breaks.ts';
+import type { SoftBreak } from './breakpoints.ts';
 
 /** Where inner lines run across the outline: places that should be outline vertices. */
 export function lineBreaks(lines: readonly (readonly Point2[])[], drafted: DraftPanel, p: number): SoftBreak[] {

@@ -1,7 +1,7 @@
 import type { Point2 } from '../bag/types.ts';
 import type { Draft, DraftEdge } from '../panels/types.ts';
-import type { Breaks } from './breaks.ts';
-import type { Strands } from './strands.ts';
+import type { Breaks } from './breakpoints.ts';
+import type { Strands } from './seam-stretches.ts';
 
 /** Outline vertices of one flat panel, local numbers 0..count-1, with the sewn place each belongs to. */
 export interface Rim {

@@ -1,7 +1,7 @@
 import type { Point2 } from '../bag/types.ts';
-import { polyline } from '../panels/outline.ts';
+import { polyline } from '../panels/index.ts';
 import type { Draft, DraftPanel } from '../panels/types.ts';
-import type { Breaks } from './breaks.ts';
+import type { Breaks } from './breakpoints.ts';
 import { LINE_SNAP } from './lines.ts';
 import { crossing } from './regions.ts';
 

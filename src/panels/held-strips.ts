@@ -1,5 +1,5 @@
 /** Where rows of topstitching hold an allowance down on its panel. */
-import { stripAlong } from '../bag/strip.ts';
+import { stripAlong } from '../bag/index.ts';
 import type { Bag, EdgeRun, Point2, SeamType } from '../bag/types.ts';
 
 /** Seams whose own allowance lies folded back under the panel, where a row can catch it. The layers of the other types are in the seam's spring already. */

@@ -1,4 +1,4 @@
-import { curveOf } from '../bag/curves.ts';
+import { curveOf } from '../bag/index.ts';
 import type { OutlineEdge, Panel, Point2 } from '../bag/types.ts';
 import type { DraftEdge, DraftPanel } from './types.ts';
 

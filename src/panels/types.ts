@@ -1,4 +1,4 @@
-import type { Curve } from '../bag/curves.ts';
+import type { Curve } from '../bag/index.ts';
 import type { InnerLine, OutlineEdge, Point2 } from '../bag/types.ts';
 
 /** One edge of a panel: outline edges first, then the edges of each hole. */

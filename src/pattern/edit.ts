@@ -1,5 +1,4 @@
-import { type SizeChange, type Unit, withSize } from '../bag/links.ts';
-import { type BagDocument, parseBagDocument } from '../bag/parse.ts';
+import { type BagDocument, parseBagDocument, type SizeChange, type Unit, withSize } from '../bag/index.ts';
 import type { Bag, Point2 } from '../bag/types.ts';
 import type { Draft } from '../panels/types.ts';
 import { type Handle, handlesOf } from './handles.ts';

@@ -1,6 +1,5 @@
 import type { AnchorKind, Bag, Point2 } from '../bag/types.ts';
-import { placeOnSide } from '../panels/chains.ts';
-import { polyline } from '../panels/outline.ts';
+import { placeOnSide, polyline } from '../panels/index.ts';
 import type { Draft, DraftBunch, DraftPanel, SeamSide, SideRun } from '../panels/types.ts';
 import { formatInches, formatMm } from '../units/index.ts';
 

@@ -1,5 +1,4 @@
-import { lengthIn, type Path } from '../bag/links.ts';
-import type { BagDocument } from '../bag/parse.ts';
+import { type BagDocument, lengthIn, type Path } from '../bag/index.ts';
 import type { Bag, Panel, Point2 } from '../bag/types.ts';
 import { innerHandles } from './inner-handles.ts';
 

@@ -1,4 +1,4 @@
-import { lengthIn, type Path } from '../bag/links.ts';
+import { lengthIn, type Path } from '../bag/index.ts';
 import type { Bag, Panel, Point2 } from '../bag/types.ts';
 import type { Control, Handle } from './handles.ts';
 

@@ -1,6 +1,8 @@
 /** Reports: the verdict and every form in which it is shown or written. */
 
+export { judgeBand } from './band.ts';
 export * from './changes/index.ts';
+export type { ChangeEffect, ChangeReport, Effect } from './changes/types.ts';
 export { aroundWords } from './ground.ts';
 export { htmlReport } from './html.ts';
 export { HANGING_CAUTIONS, hungLines } from './hung.ts';
@@ -24,6 +26,7 @@ export { type StartPicture, startPicture } from './picture/start.ts';
 export { type Row, rowsOf } from './rows.ts';
 export { overStances, stancesJson, stancesText } from './stances.ts';
 export * from './sweep/index.ts';
+export type { AnchorSweep, LoadSweep, SweepStep } from './sweep/types.ts';
 export { compareText, type Style, textReport } from './text.ts';
 export { gateValue, marginOf, PUDDLE, THRESHOLDS, type Threshold, UNAIDED, wordOf } from './thresholds.ts';
 export { CAUTIONS } from './words.ts';

@@ -1,4 +1,4 @@
-import { markPositions } from '../measures/measure.ts';
+import { markPositions } from '../measures/index.ts';
 import type { Measures } from '../measures/types.ts';
 import { formatAngle, formatMass, trimmed } from '../units/index.ts';
 import { leadRun } from './judge.ts';

@@ -1,4 +1,4 @@
-import type { Stitching, StitchReference } from '../material/stitched-patch.ts';
+import type { Stitching, StitchReference } from '../material/index.ts';
 import { formatForce, formatMm, INCH, POUND_FORCE, trimmed } from '../units/index.ts';
 
 /** What the stitching of a strap's end comes to, in one sentence: beside its pull, wherever that is told. reference null: not stitched flat. */

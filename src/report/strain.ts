@@ -1,4 +1,4 @@
-import type { PartStrain, StrainMeasures } from '../measures/strain.ts';
+import type { PartStrain, StrainMeasures } from '../measures/index.ts';
 import { trimmed } from '../units/index.ts';
 import type { BandRun } from './types.ts';
 import { BATCH } from './words.ts';

@@ -1,8 +1,7 @@
 import type { Ground, Wanted } from '../bag/types.ts';
-import type { Stitching, StitchReference } from '../material/stitched-patch.ts';
+import type { Stitching, StitchReference } from '../material/index.ts';
 import type { Band, Evidence } from '../material/types.ts';
-import type { StrainMeasures } from '../measures/strain.ts';
-import type { Balance } from '../measures/tipping.ts';
+import type { Balance, StrainMeasures } from '../measures/index.ts';
 import type { HungMeasures, Measures, PanelMeasures } from '../measures/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
 import type { Status, SupportShape } from '../solver/types.ts';

@@ -1,5 +1,5 @@
 import { Body, Box, ContactMaterial, Cylinder, GSSolver, Material, Plane, Quaternion, type Shape, Sphere, Vec3, World } from 'cannon-es';
-import type { BodySpec, Pose } from './joinBodies.ts';
+import type { BodySpec, Pose } from './join-bodies.ts';
 import { lengthOf, momentsOf } from './moments.ts';
 import type { RigidBody } from './types.ts';
 

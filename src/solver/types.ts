@@ -30,7 +30,7 @@ export interface Model {
   /** Rigid things that move with the sheet; their points are the last ones. Absent where there are none. */ readonly bodies?: readonly RigidBody[];
 }
 
-/** Layers cut larger than the sheet, one entry for each triangle and direction, by rising triangle; see elastic/taut.ts. */
+/** Layers cut larger than the sheet, one entry for each triangle and direction, by rising triangle; see elastic/tension-only.ts. */
 export interface Taut {
   readonly tri: Uint32Array;
   /** Direction in the triangle's material frame, rad from x. */ readonly angle: Float64Array;

@@ -1,8 +1,5 @@
 /** What to put on the bench: a built-in material, a file of the maker's own, or bare figures. */
-import { at, FaultList } from '../bag/faults.ts';
-import { parseBagDocument } from '../bag/parse.ts';
-import { withValue } from '../bag/print.ts';
-import { newBag } from '../bag/templates/index.ts';
+import { at, FaultList, newBag, parseBagDocument, withValue } from '../bag/index.ts';
 import type { Bag, Stack } from '../bag/types.ts';
 import { type Band, laminateOf, materialBands } from '../material/index.ts';
 import { formatGsm } from '../units/index.ts';

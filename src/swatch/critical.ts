@@ -1,6 +1,4 @@
-import { createSystem } from '../solver/index.ts';
-import { relax } from '../solver/relax.ts';
-import { forces, newtonDirection } from '../solver/system.ts';
+import { createSystem, forces, newtonDirection, relax } from '../solver/index.ts';
 import type { Model } from '../solver/types.ts';
 
 /**

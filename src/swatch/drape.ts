@@ -1,9 +1,8 @@
 import type { OutlineEdge } from '../bag/types.ts';
-import { countCrossings } from '../mesh/crossings.ts';
-import { meshPanels } from '../mesh/meshPanels.ts';
-import { seeded } from '../mesh/random.ts';
+import { countCrossings, meshPanels } from '../mesh/index.ts';
 import type { BagMesh } from '../mesh/types.ts';
-import { draftPanels } from '../panels/draftPanels.ts';
+import { seeded } from '../numerics/index.ts';
+import { draftPanels } from '../panels/index.ts';
 import { bendingLengthOf } from './figures.ts';
 import { finished, type Setup, settleFor, type TestResult } from './result.ts';
 import { sheetModel, swatchBag } from './sheet.ts';

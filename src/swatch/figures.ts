@@ -1,5 +1,4 @@
-import { plateRigidity, stripRigidity } from '../material/index.ts';
-import { turned } from '../material/orthotropy.ts';
+import { plateRigidity, stripRigidity, turned } from '../material/index.ts';
 import { bendingLength } from '../units/index.ts';
 import { onEdgeLoad } from './elastica.ts';
 import type { Sheet } from './sheet.ts';

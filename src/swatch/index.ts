@@ -4,7 +4,7 @@ export { type Cloth, fileCloth, presetCloth } from './cloth.ts';
 export { SUPPORT_DISC } from './drape.ts';
 export { cantileverReadings } from './friction.ts';
 export { heldWideFactor, notesOn as swatchNotes } from './notes.ts';
-export { ownMaterialForm, sourceOf as swatchSource, swatchText } from './ownText.ts';
+export { ownMaterialForm, sourceOf as swatchSource, swatchText } from './own-text.ts';
 export { besidePublished, CANTILEVER_OVER_SLOPE, cantileverFromSlope, DENIM, fabricPercentile, slopeFromCantilever } from './published.ts';
 export { type DirectionResult as SwatchDirection, type SwatchMaterial, swatchMaterial } from './reading.ts';
 export { parseReadings, type Readings as SwatchReadings } from './readings.ts';

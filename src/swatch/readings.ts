@@ -1,8 +1,5 @@
 /** What a maker writes down at the table, as a file: read with every fault at once, SI afterwards. */
-import { at, FaultList, oneOf } from '../bag/faults.ts';
-import { readJson } from '../bag/json.ts';
-import { goodLabel, LABEL_RULE } from '../bag/names.ts';
-import { PRESET_IDS } from '../bag/words.ts';
+import { at, FaultList, goodLabel, LABEL_RULE, oneOf, PRESET_IDS, readJson } from '../bag/index.ts';
 import { type QuantityKind, quantityExample, readQuantity } from '../units/index.ts';
 import { mm, unfit } from './ranges.ts';
 

@@ -1,5 +1,5 @@
+import type { SettleOptions } from '../solver/index.ts';
 import { settle } from '../solver/index.ts';
-import type { SettleOptions } from '../solver/run.ts';
 import type { Model, Progress, Settled, Status } from '../solver/types.ts';
 import type { MeshKind, Sheet } from './sheet.ts';
 

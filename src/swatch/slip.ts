@@ -1,7 +1,4 @@
-import { fallOf } from '../solver/fall.ts';
-import { createSystem } from '../solver/index.ts';
-import { reactions } from '../solver/settle.ts';
-import { forces, residualOf } from '../solver/system.ts';
+import { createSystem, fallOf, forces, reactions, residualOf } from '../solver/index.ts';
 import type { Status, Support } from '../solver/types.ts';
 import { finished, type Setup, type TestResult } from './result.ts';
 import { sheetModel } from './sheet.ts';

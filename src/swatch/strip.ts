@@ -1,8 +1,8 @@
 import type { OutlineEdge, Point2, Seam } from '../bag/types.ts';
 import { stripRigidity } from '../material/index.ts';
-import { meshPanels } from '../mesh/meshPanels.ts';
+import { meshPanels } from '../mesh/index.ts';
 import type { BagMesh } from '../mesh/types.ts';
-import { draftPanels } from '../panels/draftPanels.ts';
+import { draftPanels } from '../panels/index.ts';
 import { GRAVITY } from '../units/index.ts';
 import { type MeshKind, type Sheet, swatchBag } from './sheet.ts';
 

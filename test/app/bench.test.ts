@@ -1,12 +1,12 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { type BagForm, withMaterial, withShell } from '../../src/app/bagform.ts';
 import { clothsOf } from '../../src/app/bench/cloths.ts';
 import { FIRST_ENTRY, readEntry, restored } from '../../src/app/bench/entries.ts';
-import { EMPTY, faultsByField, type Key, type OwnEntry, readingsText, restoredOwn } from '../../src/app/bench/ownentries.ts';
+import { EMPTY, faultsByField, type Key, type OwnEntry, readingsText, restoredOwn } from '../../src/app/bench/own-entries.ts';
 import { scaleFor } from '../../src/app/bench/scene.ts';
 import { words } from '../../src/app/bench/words.ts';
-import { text } from '../../src/app/text.ts';
+import { type BagForm, withMaterial, withShell } from '../../src/app/page/bag-form.ts';
+import { text } from '../../src/app/page/text.ts';
 import { BagError, type Fault, parseBag, parseReadings, TEST_NAMES } from '../../src/index.ts';
 
 const tote = readFileSync(new URL('../../demos/harbour-tote.bag.json', import.meta.url), 'utf8');

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { snapped } from '../../src/app/flat/snap.ts';
-import { History, MOST_STEPS } from '../../src/app/history.ts';
+import { History, MOST_STEPS } from '../../src/app/page/history.ts';
 
 describe('history of bag texts', () => {
   it('keeps 200 steps of 250, the newest ones, and goes back and forth through all of them', () => {

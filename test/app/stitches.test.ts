@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { type Flat, OnCloth } from '../../src/app/view/oncloth.ts';
+import { type Flat, OnCloth } from '../../src/app/view/on-cloth.ts';
 import { clothLook } from '../../src/app/view/palette.ts';
 import { threadLine } from '../../src/app/view/programs.ts';
 import { linesOf, type StrapEnd } from '../../src/app/view/stitches.ts';

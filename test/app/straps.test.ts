@@ -1,8 +1,8 @@
 /** The written bag, edited by the fields for straps. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { type BagForm, endsOf, idleParameters, loadOf, withAnchor, withLoad, withOption, withStrapLength } from '../../src/app/bagform.ts';
-import { steppedMass, withMassUnit, withUnitOf } from '../../src/app/format.ts';
+import { type BagForm, endsOf, idleParameters, loadOf, withAnchor, withLoad, withOption, withStrapLength } from '../../src/app/page/bag-form.ts';
+import { steppedMass, withMassUnit, withUnitOf } from '../../src/app/page/format.ts';
 import { entryFor } from '../../src/app/straps/entry.ts';
 import { words } from '../../src/app/straps/words.ts';
 import { templates } from '../../src/bag/index.ts';

@@ -1,14 +1,14 @@
 import { describe, expect, test } from 'vitest';
 import { assemble } from '../../src/assembly/assemble.ts';
-import { placePanels } from '../../src/assembly/place.ts';
 import { newBag, parseBag } from '../../src/bag/index.ts';
 import { layUp, sewnLayers } from '../../src/material/index.ts';
 import { FOLD_DEPTH, turningPoints } from '../../src/measures/folds.ts';
 import { EDGES_A_WAVE } from '../../src/mesh/gathers.ts';
-import { meshPanels } from '../../src/mesh/meshPanels.ts';
+import { meshPanels } from '../../src/mesh/mesh-panels.ts';
 import { type BagMesh, EDGE_SEAM, restCorners } from '../../src/mesh/types.ts';
-import { draftPanels } from '../../src/panels/draftPanels.ts';
-import { previewBag } from '../../src/preview.ts';
+import { draftPanels } from '../../src/panels/draft-panels.ts';
+import { placePanels } from '../../src/placement/place-panels.ts';
+import { previewBag } from '../../src/run/preview.ts';
 import { curtain } from './curtain.ts';
 
 const between = (x: Float64Array, a: number, b: number): number => Math.hypot(x[3 * b] - x[3 * a], x[3 * b + 1] - x[3 * a + 1], x[3 * b + 2] - x[3 * a + 2]);

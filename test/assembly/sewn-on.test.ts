@@ -5,9 +5,9 @@ import { parseBag } from '../../src/bag/index.ts';
 import type { Four } from '../../src/bag/types.ts';
 import { settleBag } from '../../src/index.ts';
 import { layUp, sewnLayers } from '../../src/material/index.ts';
-import { meshPanels } from '../../src/mesh/meshPanels.ts';
+import { meshPanels } from '../../src/mesh/mesh-panels.ts';
 import { flatArea } from '../../src/mesh/types.ts';
-import { draftPanels } from '../../src/panels/draftPanels.ts';
+import { draftPanels } from '../../src/panels/draft-panels.ts';
 import { GRAVITY } from '../../src/units/index.ts';
 
 const D = 0.05;

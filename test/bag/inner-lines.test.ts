@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { parseBag, parseBagDocument, printBag } from '../../src/bag/index.ts';
-import { meshPanels } from '../../src/mesh/meshPanels.ts';
+import { meshPanels } from '../../src/mesh/mesh-panels.ts';
 import { EDGE_FOLD } from '../../src/mesh/types.ts';
-import { draftPanels } from '../../src/panels/draftPanels.ts';
+import { draftPanels } from '../../src/panels/draft-panels.ts';
 import { flatSvg } from '../../src/pattern/flat.ts';
 import { faultsOf, file, panel, RECTANGLE } from './made.ts';
 

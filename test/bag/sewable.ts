@@ -2,8 +2,8 @@
 import { distanceToPolygon, insidePolygon, polygonOf } from '../../src/bag/curve.ts';
 import { parseBag } from '../../src/bag/index.ts';
 import type { Panel, Point2 } from '../../src/bag/types.ts';
-import { seeded } from '../../src/mesh/random.ts';
-import { draftPanels } from '../../src/panels/draftPanels.ts';
+import { seeded } from '../../src/numerics/random.ts';
+import { draftPanels } from '../../src/panels/draft-panels.ts';
 import type { DraftLine } from '../../src/panels/types.ts';
 import { randomBag } from '../mesh/random-bags.ts';
 

@@ -1,13 +1,13 @@
 /** What every bag that can be cut and sewn must hold; see sewable.ts. */
 import { assemble } from '../../src/assembly/assemble.ts';
-import { placePanels } from '../../src/assembly/place.ts';
 import { outlineArea, polygonArea } from '../../src/bag/curve.ts';
 import { parseBagDocument, printBag } from '../../src/bag/index.ts';
 import { layUp, sewnLayers } from '../../src/material/index.ts';
-import { meshPanels } from '../../src/mesh/meshPanels.ts';
+import { meshPanels } from '../../src/mesh/mesh-panels.ts';
 import { checkPattern } from '../../src/panels/check.ts';
-import { draftPanels } from '../../src/panels/draftPanels.ts';
-import { allowanceMass } from '../allowance-mass.ts';
+import { draftPanels } from '../../src/panels/draft-panels.ts';
+import { placePanels } from '../../src/placement/place-panels.ts';
+import { allowanceMass } from '../run/allowance-mass.ts';
 import { sewable } from './sewable.ts';
 
 export interface Sewn {

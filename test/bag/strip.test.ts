@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { newBag, parseBag, parseBagDocument, polygonArea, printBag, withValue } from '../../src/bag/index.ts';
-import { meshPanels } from '../../src/mesh/meshPanels.ts';
-import { draftPanels } from '../../src/panels/draftPanels.ts';
+import { meshPanels } from '../../src/mesh/mesh-panels.ts';
+import { draftPanels } from '../../src/panels/draft-panels.ts';
 import { faultsOf, file, panel, RECTANGLE } from './made.ts';
 
 const strip = (shape: object, along: string | string[], width: string) => {

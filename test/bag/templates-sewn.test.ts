@@ -1,16 +1,16 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { assemble } from '../../src/assembly/assemble.ts';
-import { placePanels } from '../../src/assembly/place.ts';
 import { newBag, parseBag, polygonArea, templates } from '../../src/bag/index.ts';
 import type { Bag } from '../../src/bag/types.ts';
 import { layUp, sewnLayers } from '../../src/material/index.ts';
 import type { BagLaminates } from '../../src/material/types.ts';
-import { meshPanels } from '../../src/mesh/meshPanels.ts';
+import { meshPanels } from '../../src/mesh/mesh-panels.ts';
 import type { BagMesh } from '../../src/mesh/types.ts';
-import { draftPanels } from '../../src/panels/draftPanels.ts';
+import { draftPanels } from '../../src/panels/draft-panels.ts';
 import type { Draft } from '../../src/panels/types.ts';
-import { allowanceMass } from '../allowance-mass.ts';
+import { placePanels } from '../../src/placement/place-panels.ts';
+import { allowanceMass } from '../run/allowance-mass.ts';
 import { overridesOf } from './templates-sizes.ts';
 
 const NAMES = templates().map((t) => t.name);

@@ -1,7 +1,8 @@
 // What an edit of the pattern costs: npm run bench:edit [TEMPLATE[,TEMPLATE]]. Parse to new sewn shape at about 2000 vertices (bar 500 ms), meshing at about 5000 (bar 300 ms).
 // Middle of five, after one run to warm up.
-import { placePanels } from '../../src/assembly/place.ts';
+
 import { draftPanels, meshPanels, parseBag, templates } from '../../src/index.ts';
+import { placePanels } from '../../src/placement/place-panels.ts';
 
 const asked = (process.argv[2] ?? '').split(',').filter((n) => n !== '');
 const middle = (f: () => void): number => {

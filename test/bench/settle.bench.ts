@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { draftPanels, meshPanels, parseBag, prepare } from '../../src/index.ts';
 import { createSystem } from '../../src/solver/index.ts';
-import { rest } from '../../src/solver/settle.ts';
+import { rest } from '../../src/solver/rest/settle.ts';
 import { factorise } from '../../src/solver/sparse/index.ts';
 
 const bag = parseBag(readFileSync('demos/harbour-tote.bag.json', 'utf8'));

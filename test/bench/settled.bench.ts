@@ -4,8 +4,8 @@
  */
 import { createHash } from 'node:crypto';
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { EDGE } from '../../src/app/page/store.ts';
 import { packResults, unpackResults } from '../../src/app/settled/pack.ts';
-import { EDGE } from '../../src/app/store.ts';
 import { parseBag, settleBag } from '../../src/index.ts';
 
 const source = readFileSync('demos/harbour-tote.bag.json', 'utf8');

@@ -1,12 +1,12 @@
 import { expect, test } from 'vitest';
 import { assemble } from '../../src/assembly/assemble.ts';
-import { placePanels } from '../../src/assembly/place.ts';
 import { BagError, parseBag, parseBagDocument, printBag } from '../../src/bag/index.ts';
 import { slackPull } from '../../src/material/ease.ts';
 import { layUp, sewnLayers } from '../../src/material/index.ts';
-import { meshPanels } from '../../src/mesh/meshPanels.ts';
-import { draftPanels } from '../../src/panels/draftPanels.ts';
-import { previewBag } from '../../src/preview.ts';
+import { meshPanels } from '../../src/mesh/mesh-panels.ts';
+import { draftPanels } from '../../src/panels/draft-panels.ts';
+import { placePanels } from '../../src/placement/place-panels.ts';
+import { previewBag } from '../../src/run/preview.ts';
 import { GRAVITY } from '../../src/units/index.ts';
 
 const file = (lining: unknown) => ({

@@ -2,10 +2,10 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { parseBag } from '../../src/bag/parse.ts';
-import { settledMaps } from '../../src/maps.ts';
 import { gapMap } from '../../src/measures/gap.ts';
 import { principalStrain } from '../../src/measures/membrane.ts';
-import { previewBag, sew } from '../../src/preview.ts';
+import { settledMaps } from '../../src/run/maps.ts';
+import { previewBag, sew } from '../../src/run/preview.ts';
 import { GRAVITY } from '../../src/units/index.ts';
 
 const direct = (mass: string, more: object = {}) => ({

@@ -4,10 +4,10 @@ import { describe, expect, it } from 'vitest';
 import { parseBag } from '../../src/bag/parse.ts';
 import type { BagError } from '../../src/bag/types.ts';
 import { STRAIN_LIMIT, shearsFreely, strainOf, stretchOf } from '../../src/measures/strain.ts';
-import { previewBag } from '../../src/preview.ts';
 import { resultRecord } from '../../src/report/json.ts';
 import { strainReason } from '../../src/report/strain.ts';
 import { textReport } from '../../src/report/text.ts';
+import { previewBag } from '../../src/run/preview.ts';
 
 const rest = Float64Array.of(0.01, 0.02, 0.04, 0.025, 0.02, 0.05);
 /** The triangle carried by F (columns of 3) and a shift. */

@@ -4,9 +4,9 @@ import { describe, expect, it } from 'vitest';
 import { panelMasses } from '../../src/assembly/assemble.ts';
 import { parseBag } from '../../src/bag/index.ts';
 import { layUp, sewnLayers } from '../../src/material/index.ts';
-import { meshPanels } from '../../src/mesh/meshPanels.ts';
-import { draftPanels } from '../../src/panels/draftPanels.ts';
-import { prepare } from '../../src/preview.ts';
+import { meshPanels } from '../../src/mesh/mesh-panels.ts';
+import { draftPanels } from '../../src/panels/draft-panels.ts';
+import { prepare } from '../../src/run/preview.ts';
 
 type Plain = Record<string, unknown>;
 

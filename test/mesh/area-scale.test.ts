@@ -3,8 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { panelMasses } from '../../src/assembly/assemble.ts';
 import { parseBag } from '../../src/bag/index.ts';
 import { layUp } from '../../src/material/index.ts';
-import { meshPanels } from '../../src/mesh/meshPanels.ts';
-import { draftPanels } from '../../src/panels/draftPanels.ts';
+import { meshPanels } from '../../src/mesh/mesh-panels.ts';
+import { draftPanels } from '../../src/panels/draft-panels.ts';
 
 const mm = (v: number): string => `${v} mm`;
 /** Rounded panels with a strip, a bottom part and a patch of other stacks, none or several of them. */

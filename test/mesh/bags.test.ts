@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Bag } from '../../src/bag/index.ts';
-import { meshPanels } from '../../src/mesh/meshPanels.ts';
+import { meshPanels } from '../../src/mesh/mesh-panels.ts';
 import { type BagMesh, EDGE_SEAM } from '../../src/mesh/types.ts';
 import type { Draft } from '../../src/panels/types.ts';
 import * as bags from './bags.ts';

@@ -1,5 +1,5 @@
 import { type Bag, parseBag } from '../../src/bag/index.ts';
-import { draftPanels } from '../../src/panels/draftPanels.ts';
+import { draftPanels } from '../../src/panels/draft-panels.ts';
 import type { Draft } from '../../src/panels/types.ts';
 
 const CLOTH = { cloth: ['canvas10'] };

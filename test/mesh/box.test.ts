@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { meshPanels } from '../../src/mesh/meshPanels.ts';
+import { meshPanels } from '../../src/mesh/mesh-panels.ts';
 import { EDGE_FREE, EDGE_INNER, EDGE_SEAM } from '../../src/mesh/types.ts';
 import { boxTote } from './bags.ts';
 import { euler, flatArea } from './tools.ts';

@@ -1,5 +1,5 @@
 import type { Bag } from '../../src/bag/index.ts';
-import { seeded } from '../../src/mesh/random.ts';
+import { seeded } from '../../src/numerics/random.ts';
 import type { Draft } from '../../src/panels/types.ts';
 import { sewn } from './bags.ts';
 

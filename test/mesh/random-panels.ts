@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import type { Bag, OutlineEdge, Panel, Point2 } from '../../src/bag/types.ts';
-import { draftPanels } from '../../src/panels/draftPanels.ts';
+import { draftPanels } from '../../src/panels/draft-panels.ts';
 import type { Draft } from '../../src/panels/types.ts';
 import { flatPanel } from '../panels/shapes.ts';
 

@@ -1,12 +1,12 @@
 import { expect, test } from 'vitest';
-import { placePanels } from '../../src/assembly/place.ts';
 import { BagError, parseBag, parseBagDocument, printBag } from '../../src/bag/index.ts';
-import { meshPanels } from '../../src/mesh/meshPanels.ts';
+import { meshPanels } from '../../src/mesh/mesh-panels.ts';
 import { EDGE_SEAM } from '../../src/mesh/types.ts';
 import { checkPattern } from '../../src/panels/check.ts';
-import { draftPanels } from '../../src/panels/draftPanels.ts';
+import { draftPanels } from '../../src/panels/draft-panels.ts';
 import { acrossKnots } from '../../src/panels/seams.ts';
 import { flatSvg } from '../../src/pattern/flat.ts';
+import { placePanels } from '../../src/placement/place-panels.ts';
 
 /** Band of 400 mm; skirt gathered 2 to 1 between notches at 25 % and 50 %, 3 to 1 between 75 % and 90 %: 400 + 100 + 120 mm. */
 const file = (gather: unknown, cut = '620 mm') => ({

@@ -3,7 +3,7 @@ import { checkBulk } from '../../src/assembly/check-bulk.ts';
 import { checkThread } from '../../src/assembly/check-thread.ts';
 import { parseBag, templates } from '../../src/bag/index.ts';
 import { checkPattern } from '../../src/panels/check.ts';
-import { draftPanels } from '../../src/panels/draftPanels.ts';
+import { draftPanels } from '../../src/panels/draft-panels.ts';
 import * as bags from '../mesh/bags.ts';
 
 const { sewn } = bags;

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import { parseBag } from '../../src/bag/index.ts';
-import { draftPanels } from '../../src/panels/draftPanels.ts';
+import { draftPanels } from '../../src/panels/draft-panels.ts';
 import { flatSvg } from '../../src/pattern/flat.ts';
 
 const demo = JSON.parse(readFileSync(new URL('../../demos/pocket-tote.bag.json', import.meta.url), 'utf8')) as {

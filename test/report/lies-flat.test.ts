@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { placePanels } from '../../src/assembly/place.ts';
 import { newBag, parseBag } from '../../src/bag/index.ts';
 import { measure } from '../../src/measures/measure.ts';
-import { meshPanels } from '../../src/mesh/meshPanels.ts';
-import { draftPanels } from '../../src/panels/draftPanels.ts';
+import { meshPanels } from '../../src/mesh/mesh-panels.ts';
+import { draftPanels } from '../../src/panels/draft-panels.ts';
+import { placePanels } from '../../src/placement/place-panels.ts';
 import { judge } from '../../src/report/judge.ts';
 import { runWith } from './results.ts';
 

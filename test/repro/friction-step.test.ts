@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { rub, rubbed } from '../../src/solver/contact/law.ts';
+import { rub, rubbed } from '../../src/solver/contact/normal-law.ts';
 
 /** A strap carrying 9 kg on a hook had no state to rest in: the force jumped where a spring near its limit began to count as slipping. */
 test('friction has no step where a spring begins to count as slipping, nor at its limit', () => {

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { settle } from '../../src/solver/index.ts';
-import { proved } from '../../src/solver/probe.ts';
-import { relax } from '../../src/solver/relax.ts';
+import { proved } from '../../src/solver/rest/probe.ts';
+import { relax } from '../../src/solver/rest/pseudo-transient.ts';
 import { createSystem } from '../../src/solver/system.ts';
 import { flatSheet } from '../solver/sheets.ts';
 

@@ -60,4 +60,7 @@ export function sumsOf(r: SumRun): Record<string, string> {
   }
 }
 
-const digest = (x: Float64Array): string => createHash('sha256').update(new Uint8Array(x.buffer, x.byteOffset, x.byteLength)).digest('hex');
+const digest = (x: Float64Array): string =>
+  createHash('sha256')
+    .update(new Uint8Array(x.buffer, x.byteOffset, x.byteLength))
+    .digest('hex');

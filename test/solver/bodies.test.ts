@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { applyBodies } from '../../src/solver/contact/bodySteps.ts';
-import { createFall } from '../../src/solver/fall.ts';
-import { type BodySpec, joinBodies } from '../../src/solver/joinBodies.ts';
-import { rest } from '../../src/solver/settle.ts';
+import { applyBodies } from '../../src/solver/contact/body/body-steps.ts';
+import { type BodySpec, joinBodies } from '../../src/solver/join-bodies.ts';
+import { rest } from '../../src/solver/rest/settle.ts';
+import { createFall } from '../../src/solver/rest/watched-fall.ts';
 import { commit, createSystem, enter, forces } from '../../src/solver/system.ts';
 import type { Model, SupportShape } from '../../src/solver/types.ts';
 import { flatSheet, random } from './sheets.ts';

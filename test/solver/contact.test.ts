@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { findCrossings } from '../../src/mesh/crossings.ts';
-import { activate, createPairContact } from '../../src/solver/contact/pairs.ts';
-import { truncatePairs } from '../../src/solver/contact/truncate.ts';
+import { activate, createPairContact } from '../../src/solver/contact/cloth/pairs.ts';
+import { truncatePairs } from '../../src/solver/contact/cloth/truncate.ts';
 import { createFall } from '../../src/solver/index.ts';
 import type { Model, Support } from '../../src/solver/types.ts';
 import { flatSheet, random } from './sheets.ts';

@@ -1,6 +1,6 @@
 /** Energy-lowering steps: corrected ones go to the same rest by fewer, and none of them raises the energy. */
 import { describe, expect, it } from 'vitest';
-import { relax } from '../../src/solver/relax.ts';
+import { relax } from '../../src/solver/rest/pseudo-transient.ts';
 import { createSystem, forces } from '../../src/solver/system.ts';
 import { flatSheet } from './sheets.ts';
 

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import { createFall } from '../../src/solver/fall.ts';
-import { addHand, handOn } from '../../src/solver/hand.ts';
+import { addHand, handOn } from '../../src/solver/rest/hand.ts';
+import { createFall } from '../../src/solver/rest/watched-fall.ts';
 import { flatSheet } from './sheets.ts';
 
 const sheet = () => flatSheet({ nx: 8, ny: 4, length: 0.16, width: 0.08, arealMass: 0.4, D: [2e-4, 2e-4, 0, 1e-4], C: [3e3, 3e3, 0, 1.5e3] });

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { findCrossings, strapCrossings } from '../../src/mesh/crossings.ts';
 import { createFall } from '../../src/solver/index.ts';
-import { reactions, rest } from '../../src/solver/settle.ts';
+import { reactions, rest } from '../../src/solver/rest/settle.ts';
 import { createSystem, forces } from '../../src/solver/system.ts';
 import type { Model } from '../../src/solver/types.ts';
 import { flatSheet } from './sheets.ts';

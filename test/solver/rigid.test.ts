@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { BodySpec } from '../../src/solver/joinBodies.ts';
+import type { BodySpec } from '../../src/solver/join-bodies.ts';
 import { drop, type Wall } from '../../src/solver/rigid.ts';
 import type { SupportShape } from '../../src/solver/types.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { distance } from '../../src/solver/contact/shapes.ts';
+import { distance } from '../../src/solver/contact/support/shapes.ts';
 import type { SupportShape } from '../../src/solver/types.ts';
 import { random } from './sheets.ts';
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { distance } from '../../src/solver/contact/shapes.ts';
-import { applySpans, createSpanContact, evaluateSpans } from '../../src/solver/contact/spanForce.ts';
-import { leastOverFace } from '../../src/solver/contact/spanNearest.ts';
-import { createSupportContact, evaluateSupports } from '../../src/solver/contact/support.ts';
+import { applySpans, createSpanContact, evaluateSpans } from '../../src/solver/contact/edge-face/span-force.ts';
+import { leastOverFace } from '../../src/solver/contact/edge-face/span-nearest.ts';
+import { distance } from '../../src/solver/contact/support/shapes.ts';
+import { createSupportContact, evaluateSupports } from '../../src/solver/contact/support/support.ts';
 import { createFall } from '../../src/solver/index.ts';
 import { createSystem, limitStep } from '../../src/solver/system.ts';
 import type { Model, Support, SupportShape } from '../../src/solver/types.ts';

@@ -1,6 +1,6 @@
 /** Sheets held all round, for the plate and membrane rows: rectangles and discs, loaded by their own weight. */
-import { meshPanels } from '../../src/mesh/meshPanels.ts';
-import { draftPanels } from '../../src/panels/draftPanels.ts';
+import { meshPanels } from '../../src/mesh/mesh-panels.ts';
+import { draftPanels } from '../../src/panels/draft-panels.ts';
 import { settle } from '../../src/solver/index.ts';
 import type { Model } from '../../src/solver/types.ts';
 import { type MeshKind, type Sheet, sheetModel, swatchBag } from '../../src/swatch/sheet.ts';

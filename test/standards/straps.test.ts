@@ -1,8 +1,8 @@
 /** Straps as cords against statics: one strap over a hook, a chain under its own weight, a rope round a post. */
 import { describe, expect, it } from 'vitest';
 import { createSystem } from '../../src/solver/index.ts';
-import { relax } from '../../src/solver/relax.ts';
-import { rest } from '../../src/solver/settle.ts';
+import { relax } from '../../src/solver/rest/pseudo-transient.ts';
+import { rest } from '../../src/solver/rest/settle.ts';
 import type { Support } from '../../src/solver/types.ts';
 import { chain } from '../solver/chains.ts';
 import { check, rows } from './rows.ts';

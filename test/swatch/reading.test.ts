@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { type BagError, newBag, parseBag, parseBagDocument, printBag, stripRigidity, withValue } from '../../src/index.ts';
 import { loopHeight } from '../../src/swatch/elastica.ts';
 import { cantileverReadings } from '../../src/swatch/friction.ts';
-import { ownMaterialForm, sourceOf, swatchText } from '../../src/swatch/ownText.ts';
+import { ownMaterialForm, sourceOf, swatchText } from '../../src/swatch/own-text.ts';
 import { swatchMaterial } from '../../src/swatch/reading.ts';
 import { parseReadings } from '../../src/swatch/readings.ts';
 

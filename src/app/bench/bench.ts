@@ -1,12 +1,12 @@
 import '../style/bench.css';
-import { h } from '../dom.ts';
-import { keepSwatch, keptSwatch } from '../keeping.ts';
-import { segmentedRow } from '../segmented.ts';
-import type { State } from '../store.ts';
+import { keepSwatch, keptSwatch } from '../page/browser-storage.ts';
+import { h } from '../page/dom.ts';
+import { segmentedRow } from '../page/segmented.ts';
+import type { State } from '../page/store.ts';
 import { restored, type TestEntry } from './entries.ts';
-import { type OwnEntry, restoredOwn } from './ownentries.ts';
-import { type OwnHost, OwnScreen } from './ownscreen.ts';
-import { TestScreen } from './testscreen.ts';
+import { type OwnEntry, restoredOwn } from './own-entries.ts';
+import { type OwnHost, OwnScreen } from './own-screen.ts';
+import { TestScreen } from './test-screen.ts';
 import { words } from './words.ts';
 
 export interface BenchHost {

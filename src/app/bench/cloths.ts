@@ -1,5 +1,5 @@
 import type { Bag } from '../core.ts';
-import { materialChoices } from '../materials.ts';
+import { materialChoices } from '../page/materials.ts';
 import { type Band, type Evidence, GRAVITY, laminateOf, presets, type Sheet, stripRigidity } from './core.ts';
 
 /** A material as the list shows it and the bench tests it, at one end of its band. */

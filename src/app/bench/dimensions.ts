@@ -1,5 +1,5 @@
 import { formatInches, formatMm } from '../core.ts';
-import type { UnitChoice } from '../format.ts';
+import type { UnitChoice } from '../page/format.ts';
 import { FIXED_ANGLE_LOAD, lengthFor, type Sheet, SUPPORT_DISC } from './core.ts';
 import type { Piece, Reading } from './protocol.ts';
 import { ABOVE, ASIDE } from './views.ts';

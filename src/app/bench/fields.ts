@@ -1,4 +1,4 @@
-import { h, uniqueId } from '../dom.ts';
+import { h, uniqueId } from '../page/dom.ts';
 
 /** A labelled field with a hint and a place for its fault. */
 export interface Field {

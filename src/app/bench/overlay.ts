@@ -1,5 +1,5 @@
-import { svg } from '../dom.ts';
-import type { UnitChoice } from '../format.ts';
+import { svg } from '../page/dom.ts';
+import type { UnitChoice } from '../page/format.ts';
 import type { Mark } from './dimensions.ts';
 import { type Ghost, NARROW } from './picture.ts';
 import { tape } from './rule.ts';

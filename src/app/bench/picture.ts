@@ -1,6 +1,6 @@
-import { h, refill, svg } from '../dom.ts';
-import type { UnitChoice } from '../format.ts';
-import { text } from '../text.ts';
+import { h, refill, svg } from '../page/dom.ts';
+import type { UnitChoice } from '../page/format.ts';
+import { text } from '../page/text.ts';
 import { SUPPORT_DISC } from './core.ts';
 import type { Mark } from './dimensions.ts';
 import { overlay } from './overlay.ts';

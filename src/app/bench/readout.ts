@@ -1,7 +1,7 @@
 import { formatMm } from '../core.ts';
-import { h, refill } from '../dom.ts';
-import { elapsed, rigidity, type UnitChoice } from '../format.ts';
-import { text } from '../text.ts';
+import { h, refill } from '../page/dom.ts';
+import { elapsed, rigidity, type UnitChoice } from '../page/format.ts';
+import { text } from '../page/text.ts';
 import { fabricPercentile } from './core.ts';
 import { overhangOf, size } from './dimensions.ts';
 import type { Ready } from './entries.ts';

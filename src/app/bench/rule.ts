@@ -1,6 +1,6 @@
 import { formatInches } from '../core.ts';
-import { svg } from '../dom.ts';
-import type { UnitChoice } from '../format.ts';
+import { svg } from '../page/dom.ts';
+import type { UnitChoice } from '../page/format.ts';
 import { words } from './words.ts';
 
 export const TAPE_WIDTH = 46;

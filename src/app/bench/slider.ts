@@ -1,4 +1,4 @@
-import { h, refill, uniqueId } from '../dom.ts';
+import { h, refill, uniqueId } from '../page/dom.ts';
 import { words } from './words.ts';
 
 /** Doublings to either side of the material's own figure, and those of one step of the slider. */

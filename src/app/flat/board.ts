@@ -1,8 +1,8 @@
-import type { Desk, Look, Move } from '../cutting.ts';
-import type { Board, DeskSay } from '../desk.ts';
-import { h, refill, svg } from '../dom.ts';
-import * as f from '../format.ts';
-import { text } from '../text.ts';
+import { h, refill, svg } from '../page/dom.ts';
+import * as f from '../page/format.ts';
+import { text } from '../page/text.ts';
+import type { Desk, Look, Move } from './drafting.ts';
+import type { Board, DeskSay } from './drafting-worker.ts';
 import { gridOf, type Snapped, snapped } from './snap.ts';
 
 type BoardHandle = Board['handles'][number];

@@ -1,4 +1,4 @@
-import type { UnitChoice } from '../format.ts';
+import type { UnitChoice } from '../page/format.ts';
 
 /** One grid step: 1 mm, or a sixteenth of an inch. */
 export const gridOf = (units: UnitChoice): number => (units === 'inch' ? 0.0254 / 16 : 0.001);

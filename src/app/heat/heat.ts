@@ -1,6 +1,6 @@
 import '../style/heat.css';
-import { leadOf } from '../pictures.ts';
-import { type Column, type HeatShade, isHeat, onlyStages, type Store } from '../store.ts';
+import { leadOf } from '../line-up/bag-pictures.ts';
+import { type Column, type HeatShade, isHeat, onlyStages, type Store } from '../page/store.ts';
 import type { Picture } from '../view/picture.ts';
 import type { Stage } from '../view/stage.ts';
 import { type Colouring, type Findings, findingsOf, flatMap, type Result, type Scale, type SettledMaps, scaleOf } from './core.ts';

@@ -1,4 +1,4 @@
-import { h, refill, svg } from '../dom.ts';
+import { h, refill, svg } from '../page/dom.ts';
 import type { Stage } from '../view/stage.ts';
 import type { Findings } from './core.ts';
 import { words } from './words.ts';

@@ -1,5 +1,5 @@
-import { h, refill } from '../dom.ts';
-import type { HeatShade } from '../store.ts';
+import { h, refill } from '../page/dom.ts';
+import type { HeatShade } from '../page/store.ts';
 import { type Findings, type Scale, stepColours } from './core.ts';
 import { words } from './words.ts';
 

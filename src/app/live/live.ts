@@ -1,9 +1,9 @@
 import '../style/live.css';
 import type { Bag } from '../core.ts';
-import { h, svg } from '../dom.ts';
-import { lengthText, percent, type UnitChoice } from '../format.ts';
-import { movedStraps } from '../hanging.ts';
-import type { Start } from '../protocol.ts';
+import type { Start } from '../line-up/solver-protocol.ts';
+import { h, svg } from '../page/dom.ts';
+import { lengthText, percent, type UnitChoice } from '../page/format.ts';
+import { movedStraps } from '../view/hanging-straps.ts';
 import type { Subject } from '../view/picture.ts';
 import type { Stage } from '../view/stage.ts';
 import { asViewed, pointAt, viewed } from './grip.ts';

@@ -1,5 +1,5 @@
 import type { Bag, Fault } from '../core.ts';
-import type { Start } from '../protocol.ts';
+import type { Start } from '../line-up/solver-protocol.ts';
 
 /** What the page tells the worker that keeps one bag in motion. */
 export type Tell =

@@ -1,5 +1,5 @@
 import { BagError, fall, prepareScene, type Scene } from '../core.ts';
-import { dropFor, framed, pause, startOf } from '../pace.ts';
+import { dropFor, framed, pause, startOf } from '../line-up/worker-timing.ts';
 import type { Say, Tell } from './protocol.ts';
 
 const STEP = 1 / 60;

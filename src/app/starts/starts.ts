@@ -1,7 +1,7 @@
 import '../style/starts.css';
-import type { Desk } from '../cutting.ts';
-import { h } from '../dom.ts';
-import { lengthText, type UnitChoice } from '../format.ts';
+import type { Desk } from '../flat/drafting.ts';
+import { h } from '../page/dom.ts';
+import { lengthText, type UnitChoice } from '../page/format.ts';
 import { words } from './words.ts';
 
 export interface StartsHost {

@@ -1,4 +1,4 @@
-import type { BagForm } from '../bagform.ts';
+import type { BagForm } from '../page/bag-form.ts';
 import { anchorPlace, type Bag, strapFamily } from './core.ts';
 
 const ENDS = ['from', 'to'] as const;

@@ -1,5 +1,5 @@
-import { h, refill } from '../dom.ts';
-import { length, type UnitChoice } from '../format.ts';
+import { h, refill } from '../page/dom.ts';
+import { length, type UnitChoice } from '../page/format.ts';
 import {
   type AnchorSweep,
   anchorPlace,

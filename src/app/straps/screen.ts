@@ -1,9 +1,9 @@
 import '../style/bench.css';
 import '../style/straps.css';
-import type { BagForm } from '../bagform.ts';
 import { selectField, textField } from '../bench/fields.ts';
-import { h } from '../dom.ts';
-import type { State } from '../store.ts';
+import type { BagForm } from '../page/bag-form.ts';
+import { h } from '../page/dom.ts';
+import type { State } from '../page/store.ts';
 import { cardAt, printCard, saveCard } from './card.ts';
 import { type Bag, formatMm, type HangReport, stitchReference, strapFamily, strapNames } from './core.ts';
 import { type Entry, entryFor, hungStances, type Key, type Ready, rangeOf, read, statedLoad } from './entry.ts';

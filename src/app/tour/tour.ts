@@ -1,6 +1,6 @@
 import '../style/tour.css';
-import { h, refill } from '../dom.ts';
-import { text } from '../text.ts';
+import { h, refill } from '../page/dom.ts';
+import { text } from '../page/text.ts';
 import { words } from './words.ts';
 
 export interface TourHost {

@@ -1,8 +1,8 @@
 import { BufferAttribute, BufferGeometry, Mesh, type RawShaderMaterial, Scene } from 'three';
 import { type BagMesh, bendOf, type Drawn, type PanelPatch, panelPatches, pose } from '../core.ts';
 import { CutEdges } from './cut-edges.ts';
+import { LineSet } from './line-set.ts';
 import { freeEdges, outlineRuns, seamEdges } from './lines.ts';
-import { LineSet } from './lineset.ts';
 import type { ClothLook } from './palette.ts';
 import { DRAFTED_LINE, lineProgram, POINTED_LINE, SEAM_LINE, type SharedUniforms, shadowProgram } from './programs.ts';
 import { type Frame, frameOf } from './projection.ts';

@@ -1,6 +1,6 @@
 import { Matrix3, Mesh, Scene, Camera as ThreeCamera, Vector2, Vector3, WebGLRenderer } from 'three';
 import { TIGHT_CURVATURE } from '../core.ts';
-import { coveringTriangle, FineDraw } from './finedraw.ts';
+import { coveringTriangle, FineDraw } from './fine-draw.ts';
 import { Picture, type Subject } from './picture.ts';
 import { mapTexture, matProgram, type SharedUniforms } from './programs.ts';
 import { type Camera, fitting, floorShift, nearDepth, START_CAMERA, viewerDirection, viewMatrix } from './projection.ts';

@@ -1,8 +1,8 @@
 /** What is sewn on a bag, drawn on its cloth: rows of topstitching, the ends of straps, and what holds them. */
 import type { BufferGeometry, Mesh, RawShaderMaterial } from 'three';
 import { type Drawn, type PanelPatch, pose, type Rgb } from '../core.ts';
-import { LineSet } from './lineset.ts';
-import { type Flat, OnCloth } from './oncloth.ts';
+import { LineSet } from './line-set.ts';
+import { type Flat, OnCloth } from './on-cloth.ts';
 import type { ClothLook } from './palette.ts';
 import { lineProgram, type SharedUniforms, threadLine } from './programs.ts';
 import { litMesh, ROD_LOOK } from './straps.ts';
@@ -29,7 +29,7 @@ export interface Sewn {
   readonly ends: readonly StrapEnd[];
 }
 
-/** A drawn strap lies this far in front of the cloth (hanging.ts); stitches and metal lie on it, m. */
+/** A drawn strap lies this far in front of the cloth (hanging-straps.ts); stitches and metal lie on it, m. */
 const STRAP = 0.0025;
 const ON_STRAP = 0.003;
 /** Spacing of points along a row, m; stitches of a strap's end, m, and their distance from its edge. */

@@ -1,4 +1,4 @@
-import type { PresetId } from '../../bag/words.ts';
+import type { PresetId } from '../../bag/index.ts';
 
 /** What a row of presets.ts rests on. Apart from the figures, so that the page does not load what it does not show. */
 export interface PresetNotes {

@@ -1,4 +1,4 @@
-import type { PresetId } from '../../bag/words.ts';
+import type { PresetId } from '../../bag/index.ts';
 
 /**
  * One row per built-in material (what each rests on: preset-notes.ts), in the units of its sources: g/m2, mm, uN m (1e-6 N m), N/m. Each band is low / mid / high.

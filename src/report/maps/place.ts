@@ -1,5 +1,5 @@
 import type { Bag } from '../../bag/types.ts';
-import type { SeamPoint } from '../../measures/seam-force.ts';
+import type { SeamPoint } from '../../measures/index.ts';
 import type { BagMesh } from '../../mesh/types.ts';
 import { words } from './words.ts';
 

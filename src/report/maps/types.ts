@@ -1,6 +1,4 @@
-import type { GapMap } from '../../measures/gap.ts';
-import type { SeamForces } from '../../measures/seam-force.ts';
-import type { StrainMap } from '../../measures/strain-map.ts';
+import type { GapMap, SeamForces, StrainMap } from '../../measures/index.ts';
 
 /** What a settled bag bears, place by place. */
 export interface SettledMaps {

@@ -1,4 +1,4 @@
-import { convexHull } from '../../measures/footprint.ts';
+import { convexHull } from '../../measures/index.ts';
 import type { BagMesh } from '../../mesh/types.ts';
 import { EDGE_FREE } from '../../mesh/types.ts';
 import { depthOf, type Frame, faceNormal, project } from './camera.ts';

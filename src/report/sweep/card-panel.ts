@@ -1,6 +1,4 @@
-import { polygonOf } from '../../bag/curve.ts';
-import type { AnchorPlace } from '../../bag/move-anchors.ts';
-import { patchOutline } from '../../bag/straps.ts';
+import { type AnchorPlace, patchOutline, polygonOf } from '../../bag/index.ts';
 import type { Anchor, Panel, Point2 } from '../../bag/types.ts';
 import { escapeXml, FONT, INK, MUTED } from '../picture/tokens.ts';
 import { distanceWords } from './words.ts';

@@ -1,5 +1,4 @@
-import { polygonOf } from '../../bag/curve.ts';
-import { anchorPlace, strapFamily } from '../../bag/move-anchors.ts';
+import { anchorPlace, polygonOf, strapFamily } from '../../bag/index.ts';
 import type { Bag, Panel, Strap } from '../../bag/types.ts';
 import { formatForce, formatMass } from '../../units/index.ts';
 import { HANGING_CAUTIONS } from '../hung.ts';

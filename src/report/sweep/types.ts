@@ -1,5 +1,5 @@
-import type { AnchorPlace } from '../../bag/move-anchors.ts';
-import type { Stitching, StitchReference } from '../../material/stitched-patch.ts';
+import type { AnchorPlace } from '../../bag/index.ts';
+import type { Stitching, StitchReference } from '../../material/index.ts';
 import type { Status } from '../../solver/types.ts';
 
 /** One anchor of a carrying strap at one step, N and rad. */

@@ -5,7 +5,7 @@ import { applyCords, predictCords } from './cords.ts';
 import type { Elastic } from './elastic.ts';
 import { times } from './rows.ts';
 import { addEdgeStrains, gradients, strainRates, stresses } from './stretch.ts';
-import { addTautRates, tautRates } from './taut.ts';
+import { addTautRates, tautRates } from './tension-only.ts';
 
 /**
  * out = H dx, the action of the exact Hessian (of the linearisation) on dx (3n). Two scalar sparse solves with arcs, one without.

@@ -1,6 +1,6 @@
+import { factoriseSlaves, type SlaveSolve } from './condensed.ts';
 import { entries, type Rows, times, transposed } from './rows.ts';
 import type { Sheet } from './sheet.ts';
-import { factoriseSlaves, type SlaveSolve } from './slaves.ts';
 
 /**
  * What bending is in numbers that the rest shape alone gives. With phi the angles less their seams' rest angles and y the slave unknowns (sheet.ts), the energy
@@ -22,7 +22,7 @@ export interface Bending {
   readonly solve: SlaveSolve;
 }
 
-/** Everything above for a sheet. Throws where a rigidity is zero (slaves.ts). */
+/** Everything above for a sheet. Throws where a rigidity is zero (condensed.ts). */
 export function createBending(sheet: Sheet, hingeRest: Float64Array, seamSlaves: readonly (readonly [hinge: number, y1: number, y2: number])[]): Bending {
   const A = sheet.hinges + sheet.clamps,
     { m, K, R, angleOf, angleCoef, slaveOf, slaveCoef, partner, ownWeight, slaves } = sheet;

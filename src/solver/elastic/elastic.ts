@@ -8,7 +8,7 @@ import { times } from './rows.ts';
 import { buildSheet, type Sheet } from './sheet.ts';
 import { assembleShell, createShell, type Shell } from './shell.ts';
 import { addEdgeStrains, addStretchForces, edgeTension, gradients, greenStrains, projectStress, stresses, tangents } from './stretch.ts';
-import { addTaut, createTaut, type TautState } from './taut.ts';
+import { addTaut, createTaut, type TautState } from './tension-only.ts';
 
 /** Working arrays of the sheet's energy; mutated by evaluate and linearise below and by apply (action.ts). A angles, Y slaves, E edges: see bending.ts. */
 export interface Elastic {

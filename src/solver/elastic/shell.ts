@@ -1,10 +1,10 @@
 import type { BlockPattern } from '../sparse/index.ts';
 import type { Model } from '../types.ts';
+import { addTurns } from './angle-hessians.ts';
 import { put } from './block.ts';
 import { type CordState, eachCordPair } from './cords.ts';
 import type { Elastic } from './elastic.ts';
 import type { Sheet } from './sheet.ts';
-import { addTurns } from './turns.ts';
 
 /**
  * The sheet's 3n x 3n stiffness but for what its turning edges resist: constant-strain triangles, their stress, and the moments times the angles' Hessians.

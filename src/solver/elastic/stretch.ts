@@ -1,5 +1,5 @@
 import type { Sheet } from './sheet.ts';
-import type { TautState } from './taut.ts';
+import type { TautState } from './tension-only.ts';
 
 /**
  * Constant-strain triangles: gradients, Green strain, St. Venant-Kirchhoff stress and what they do to the vertices. Arrays per triangle:

@@ -1,0 +1,115 @@
+import { saveFile } from '../page/browser-storage.ts';
+import { h } from '../page/dom.ts';
+import { rigidity } from '../page/format.ts';
+import type { State } from '../page/store.ts';
+import { formatGsm } from './core.ts';
+import { EMPTY, faultsByField, type OwnEntry, readingsText } from './own-entries.ts';
+import { OwnForm } from './own-form.ts';
+import { OwnResult } from './own-result.ts';
+import type { OwnFigures, Say } from './protocol.ts';
+import { Runner } from './runner.ts';
+import { words } from './words.ts';
+
+/** How the bag took a material: where it is now, or why it did not take it. */
+export type Used = { readonly where: string; readonly replaced: boolean } | { readonly why: string };
+
+export interface OwnHost {
+  readonly state: () => State;
+  readonly say: (line: string) => void;
+  readonly keep: (entry: OwnEntry) => void;
+  /** where: 'new', 'list' or the number of an option. */
+  readonly use: (id: string, material: unknown, where: string, fused: boolean) => Used;
+  /** Puts a material of the bag on the bench. */ readonly bench: (id: string) => void;
+}
+
+/** "My swatch": the form at the left, what it comes to at the right. Nothing is saved or used before it is asked for. */
+export class OwnScreen {
+  readonly element: HTMLElement;
+  private readonly runner = new Runner();
+  private readonly form: OwnForm;
+  private readonly result: OwnResult;
+  private figures: OwnFigures | null = null;
+  /** What stands in the form has been worked out once: from then on every change is. */
+  private worked = false;
+  private timer = 0;
+  constructor(
+    private readonly host: OwnHost,
+    private entry: OwnEntry,
+  ) {
+    this.form = new OwnForm(host.state().bag, entry, { change: (next) => this.change(next), work: () => this.work(true), clear: () => this.clear() });
+    this.result = new OwnResult({ save: () => this.save(), use: (where) => this.use(where), bench: () => this.name && host.bench(this.name) });
+    this.element = h('div', { class: 'bench-own', hidden: true }, this.form.element, this.result.element);
+    this.update();
+    // A form kept from an earlier visit shows what it came to.
+    if ((entry.typed['warp face'] ?? '') !== '' && (entry.typed.weight ?? '') !== '') this.work(false);
+  }
+
+  update(): void {
+    this.result.offer(this.host.state());
+  }
+
+  private get name(): string {
+    return this.entry.typed.name?.trim() ?? '';
+  }
+
+  private change(entry: OwnEntry): void {
+    this.entry = entry;
+    this.host.keep(entry);
+    clearTimeout(this.timer);
+    if (!this.worked) return;
+    // What no longer belongs to the form can neither be saved nor used.
+    this.figures = null;
+    this.timer = window.setTimeout(() => this.work(false), 300);
+  }
+
+  private clear(): void {
+    this.worked = false;
+    this.entry = EMPTY;
+    this.host.keep(EMPTY);
+    this.figures = null;
+    this.runner.stop();
+    clearTimeout(this.timer);
+    this.form.set(EMPTY);
+    this.form.faults(new Map(), false);
+    this.result.show(null);
+  }
+
+  private work(asked: boolean): void {
+    clearTimeout(this.timer);
+    this.worked = true;
+    const { entry } = this;
+    this.runner.ask({ what: 'readings', text: readingsText(entry) }, (say) => this.hear(say, entry, asked));
+  }
+
+  private hear(say: Say, entry: OwnEntry, asked: boolean): void {
+    if (say.kind === 'faults') {
+      this.figures = null;
+      const faults = faultsByField(say.faults, entry);
+      this.form.faults(faults, asked);
+      this.result.show(null, words.swatch.sayFaults(faults.size));
+    } else if (say.kind === 'own') {
+      this.figures = say.own;
+      this.form.faults(new Map(), false);
+      this.result.show(say.own);
+      this.host.say(words.swatch.say(formatGsm(say.own.arealMass, 1), rigidity(say.own.D11[1]), rigidity(say.own.D22[1])));
+    } else if (say.kind === 'failed') this.result.show(null, words.failed);
+  }
+
+  private save(): void {
+    if (!this.figures) return;
+    const file = saveFile(this.name, `${JSON.stringify(this.figures.form, null, 2)}\n`, 'material');
+    this.result.say(words.swatch.saved(file));
+  }
+
+  private use(where: string): void {
+    if (!this.figures) return;
+    const [id, material] = Object.entries(this.figures.form.materials)[0];
+    const used = this.host.use(id, material, where, this.figures.fused);
+    if ('why' in used) {
+      this.result.say(words.swatch.notUsed(used.why));
+      return;
+    }
+    const said = words.swatch.used(id, this.host.state().bag.name, used.where);
+    this.result.say(used.replaced ? `${said} ${words.swatch.replaced(id)}` : said, true);
+  }
+}

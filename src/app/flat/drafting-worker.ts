@@ -1,0 +1,174 @@
+import {
+  type Bag,
+  type BagDocument,
+  BagError,
+  type BagMesh,
+  type Colouring,
+  draftPanels,
+  type FlatLayout,
+  flatLayout,
+  flatSvg,
+  type Handle,
+  handlesOf,
+  type Move,
+  moved,
+  multipleOf,
+  parseBag,
+  parseBagDocument,
+  picture,
+  type Result,
+  readQuantity,
+  type SideLengths,
+  type SizeChange,
+  type StartPicture,
+  sew,
+  sideLengths,
+  startPicture,
+  templates,
+  withValue,
+} from '../../index.ts';
+
+/** Mesh of the small pictures, m: coarse enough that all ten are drawn in a moment. */
+const START_EDGE = 0.022;
+
+/** Everything that the flat view shows and can take hold of. */
+export interface Board {
+  readonly svg: string;
+  readonly layout: FlatLayout;
+  readonly panels: readonly string[];
+  readonly handles: readonly (Omit<Handle, 'controls'> & {
+    readonly controls: readonly (Handle['controls'][number] & { /** Parameter it hangs on, or null. */ readonly follows: string | null })[];
+  })[];
+  /** Seams at the edges of each handle, by its id. */ readonly seams: Readonly<Record<string, readonly SideLengths[]>>;
+}
+interface Look {
+  readonly option: string;
+  readonly units: 'metric' | 'inch';
+  /** Keeps the panels in place while one is being dragged. */ readonly layout?: FlatLayout;
+}
+
+/** What the desk is asked; its answers carry the same number. A worker of its own keeps all this out of the first view's script. */
+export type DeskAsk = { readonly id: number } & (
+  | { readonly kind: 'templates' }
+  | { readonly kind: 'start'; readonly bag: string }
+  | { readonly kind: 'still'; readonly result: Result; readonly colouring: Colouring | null }
+  | { readonly kind: 'flat'; readonly bag: string; readonly look: Look }
+  | { readonly kind: 'move'; readonly bag: string; readonly move: Move; readonly look: Look }
+  | { readonly kind: 'type'; readonly bag: string; readonly handle: string; readonly control: number; readonly typed: string; readonly look: Look }
+  | { readonly kind: 'sew'; readonly bag: Bag; readonly edgeLength: number }
+);
+export type DeskSay = { readonly id: number } & (
+  | {
+      readonly kind: 'templates';
+      readonly list: readonly { readonly name: string; readonly title: string; readonly question: string; readonly text: string }[];
+    }
+  | ({ readonly kind: 'start' } & StartPicture)
+  | { readonly kind: 'still'; readonly svg: string }
+  | { readonly kind: 'flat'; readonly board: Board }
+  | { readonly kind: 'moved'; readonly bag: string; readonly board: Board; readonly changes: readonly SizeChange[] }
+  | { readonly kind: 'sewn'; readonly mesh: BagMesh; readonly drafted: Float64Array }
+  | { readonly kind: 'refused'; readonly faults: readonly { readonly path: string; readonly got: string; readonly expected: string }[] }
+);
+
+/**
+ * The still picture without the figures under it and the words at its left: the page's own table and headings say those.
+ * What it clips to is its mat; the words take the left fifth of a picture of one option.
+ */
+function onlyTheMat(svg: string): string {
+  const mat = /<clipPath id="mat"><rect x="[^"]*" y="[^"]*" width="([^"]*)" height="([^"]*)"/.exec(svg);
+  if (!mat) return svg;
+  const width = Number(mat[1]);
+  const left = 0.2 * width;
+  return svg.replace(
+    / width="[^"]*" height="[^"]*" viewBox="[^"]*"/,
+    ` width="${width - left}" height="${mat[2]}" viewBox="${left} 0 ${width - left} ${mat[2]}"`,
+  );
+}
+
+function board(document: BagDocument, bag: Bag, look: Look): Board {
+  const draft = draftPanels(bag);
+  const layout = look.layout ?? flatLayout(draft);
+  const handles = handlesOf(document, bag);
+  const known = (name: string): boolean => bag.parameters.some((p) => p.name === name);
+  return {
+    layout,
+    svg: flatSvg(bag, draft, { option: look.option, units: look.units, layout }),
+    panels: bag.panels.map((p) => p.name),
+    handles: handles.map((h) => ({
+      ...h,
+      controls: h.controls.map((c) => {
+        const link = multipleOf(c.written);
+        return { ...c, follows: link && known(link.name) ? link.name : null };
+      }),
+    })),
+    seams: Object.fromEntries(handles.map((h) => [h.id, sideLengths(bag, draft, h.panel, h.edges)])),
+  };
+}
+
+const unitOf = (look: Look): 'mm' | 'in' => (look.units === 'inch' ? 'in' : 'mm');
+const told = (d: BagDocument): string => JSON.stringify(d.value, null, 2);
+
+/** A typed size: a figure changes what its link says; a formula of one's own is written where the size stands. */
+function typed(ask: Extract<DeskAsk, { kind: 'type' }>): DeskSay {
+  const { document, bag } = parseBagDocument(ask.bag);
+  const control = handlesOf(document, bag).find((h) => h.id === ask.handle)?.controls[ask.control];
+  if (!control) return { id: ask.id, kind: 'refused', faults: [] };
+  const reading = readQuantity(ask.typed, 'length');
+  if (reading.ok) return move({ ...ask, kind: 'move', move: { handle: ask.handle, control: ask.control, value: reading.value } });
+  const made = parseBagDocument(withValue(document, control.path, ask.typed).value);
+  const changes = [
+    { parameter: null, before: control.written, after: ask.typed, replaced: multipleOf(control.written) && !multipleOf(ask.typed) ? control.written : null },
+  ];
+  return { id: ask.id, kind: 'moved', bag: told(made.document), board: board(made.document, made.bag, ask.look), changes };
+}
+
+function move(ask: Extract<DeskAsk, { kind: 'move' }>): DeskSay {
+  const { document, bag } = parseBagDocument(ask.bag);
+  const before = handlesOf(document, bag).find((h) => h.id === ask.move.handle);
+  const made = moved(document, bag, ask.move, unitOf(ask.look));
+  if (!made || !before) return { id: ask.id, kind: 'refused', faults: [] };
+  let { look } = ask;
+  const after = handlesOf(made.document, made.bag).find((h) => h.id === ask.move.handle);
+  if (look.layout && before.shift && after && 'by' in ask.move) {
+    // A panel that is measured from the corner being moved goes with it, so that its far corner stays where it lies.
+    const [dx, dy] = [before.at[0] + ask.move.by[0] - after.at[0], before.at[1] + ask.move.by[1] - after.at[1]];
+    const at = look.layout.at.map((o, p) => (bag.panels[p].name === before.panel ? { ...o, x: o.x + 1000 * dx, y: o.y - 1000 * dy } : o));
+    look = { ...look, layout: { ...look.layout, at } };
+  }
+  return { id: ask.id, kind: 'moved', bag: told(made.document), board: board(made.document, made.bag, look), changes: made.changes };
+}
+
+function answer(ask: DeskAsk): DeskSay {
+  switch (ask.kind) {
+    case 'templates':
+      return { id: ask.id, kind: 'templates', list: templates() };
+    case 'start': {
+      const { mesh, drafted } = sew(parseBag(ask.bag), START_EDGE);
+      return { id: ask.id, kind: 'start', ...startPicture(mesh, drafted, 168, 132) };
+    }
+    case 'still':
+      return { id: ask.id, kind: 'still', svg: onlyTheMat(picture([ask.result], { colourings: [ask.colouring], names: false })) };
+    case 'sew':
+      return { id: ask.id, kind: 'sewn', ...sew(ask.bag, ask.edgeLength) };
+    case 'move':
+      return move(ask);
+    case 'type':
+      return typed(ask);
+    default: {
+      const { document, bag } = parseBagDocument(ask.bag);
+      return { id: ask.id, kind: 'flat', board: board(document, bag, ask.look) };
+    }
+  }
+}
+
+/** A refused edit comes back with its faults; the bag stays as it was. */
+function safely(ask: DeskAsk): DeskSay {
+  try {
+    return answer(ask);
+  } catch (error) {
+    if (error instanceof BagError) return { id: ask.id, kind: 'refused', faults: error.faults };
+    throw error;
+  }
+}
+
+self.onmessage = (event: MessageEvent<DeskAsk>) => self.postMessage(safely(event.data));

@@ -1,0 +1,80 @@
+import type { Bag, Colouring, Result } from '../core.ts';
+import { text } from '../page/text.ts';
+import type { DeskAsk, DeskSay } from './drafting-worker.ts';
+
+export { FlatBoard } from './board.ts';
+
+type Question = DeskAsk extends infer A ? (A extends DeskAsk ? Omit<A, 'id'> : never) : never;
+
+export type Look = Extract<DeskAsk, { kind: 'flat' }>['look'];
+export type Move = Extract<DeskAsk, { kind: 'move' }>['move'];
+
+/** The desk's worker, started when first asked: draws the flat panels and knows the bags to start from. */
+export class Desk {
+  private worker: Worker | null = null;
+  private readonly waiting = new Map<number, (say: DeskSay) => void>();
+  private counter = 0;
+
+  async templates(): Promise<Extract<DeskSay, { kind: 'templates' }>['list']> {
+    const say = await this.ask({ kind: 'templates' });
+    return say.kind === 'templates' ? say.list : [];
+  }
+
+  /** A bag's sewn shape as a small drawing, with its size; null when it cannot be sewn up. */
+  async start(bag: string): Promise<Extract<DeskSay, { kind: 'start' }> | null> {
+    const say = await this.ask({ kind: 'start', bag });
+    return say.kind === 'start' ? say : null;
+  }
+
+  async flat(bag: string, look: Look): Promise<DeskSay> {
+    return this.ask({ kind: 'flat', bag, look });
+  }
+
+  async move(bag: string, move: Move, look: Look): Promise<DeskSay> {
+    return this.ask({ kind: 'move', bag, move, look });
+  }
+
+  async type(bag: string, handle: string, control: number, typed: string, look: Look): Promise<DeskSay> {
+    return this.ask({ kind: 'type', bag, handle, control, typed, look });
+  }
+
+  /** The sewn shape of a bag, before anything is settled; null when it cannot be sewn up. */
+  async sewn(bag: Bag, edgeLength: number): Promise<Extract<DeskSay, { kind: 'sewn' }> | null> {
+    const say = await this.ask({ kind: 'sew', bag, edgeLength });
+    return say.kind === 'sewn' ? say : null;
+  }
+
+  /** A still picture of one result, for machines without WebGL, with a map on it or none. */
+  async still(result: Result, colouring: Colouring | null): Promise<string> {
+    const say = await this.ask({ kind: 'still', result, colouring });
+    return say.kind === 'still' ? say.svg : '';
+  }
+
+  /** Whoever waits is answered as by a refusal, so that nothing hangs; the next question starts a fresh worker. */
+  private crashed(): void {
+    this.worker?.terminate();
+    this.worker = null;
+    const waiting = [...this.waiting];
+    this.waiting.clear();
+    for (const [id, listen] of waiting) listen({ id, kind: 'refused', faults: [{ path: '', ...text.file.deskCrashed }] });
+  }
+
+  private ask(question: Question): Promise<DeskSay> {
+    const id = ++this.counter;
+    if (!this.worker) {
+      this.worker = new Worker(new URL('./drafting-worker.ts', import.meta.url), { type: 'module' });
+      this.worker.onmessage = (event: MessageEvent<DeskSay>) => {
+        this.waiting.get(event.data.id)?.(event.data);
+        this.waiting.delete(event.data.id);
+      };
+      this.worker.onerror = (event) => {
+        event.preventDefault();
+        this.crashed();
+      };
+    }
+    return new Promise((resolve) => {
+      this.waiting.set(id, resolve);
+      this.worker!.postMessage({ ...question, id });
+    });
+  }
+}

@@ -1,0 +1,110 @@
+import { type Evidence, hungLines, type Result, type Status } from '../core.ts';
+import { h } from '../page/dom.ts';
+import { percent } from '../page/format.ts';
+import { text } from '../page/text.ts';
+
+/** What one column of the comparison shows, read off a result; null where the figure does not apply. SI. */
+export interface Figures {
+  readonly word: string;
+  readonly reason: string;
+  /** At the middle of the band, the least and the most of all runs, and at the band's ends where they were run. */
+  readonly heightKept: {
+    readonly mid: number;
+    readonly least: number;
+    readonly most: number;
+    readonly low: number | null;
+    readonly high: number | null;
+  } | null;
+  readonly droop: number | null;
+  /** rad */ readonly lean: number | null;
+  /** Of the wall that bulges most, over its width. */ readonly bulge: number | null;
+  readonly massKg: number;
+  readonly rigidity: { readonly value: number; readonly evidence: Evidence } | null;
+  /** The front (or the tallest panel): overhang of its stack, and how many of those it is tall. */
+  readonly wall: { readonly overhang: number; readonly standNumber: number; readonly evidence: Evidence } | null;
+  readonly bulk: { readonly thickness: number; readonly layers: number; readonly seam: string } | null;
+  readonly givesWayFirst: string | null;
+  readonly status: Status;
+  readonly vertices: number;
+  readonly seconds: number;
+  readonly residual: number;
+  /** How a hung bag hangs and pulls; null unless its stance is hung. Lean in rad, lengths in m. */
+  readonly hung: {
+    readonly tilt: number;
+    readonly mouthSag: number | null;
+    readonly baseSag: number | null;
+    /** Largest pull of a strap on one of its anchors, N. */ readonly pull: number;
+    /** In words; a line that begins with two spaces belongs to the one above. */ readonly lines: readonly string[];
+  } | null;
+}
+
+export function figuresOf(result: Result): Figures {
+  const { runs, stacks, seams, verdict } = result;
+  const mid = runs.find((r) => r.band === 'mid') ?? runs[0];
+  const kept = runs.flatMap((r) => (r.measures.heightKept === null ? [] : [r.measures.heightKept]));
+  const end = (band: string): number | null => runs.find((r) => r.band === band)?.measures.heightKept ?? null;
+  const tallest = mid ? [...mid.panels].sort((a, b) => b.height - a.height)[0] : undefined;
+  const wall = mid?.panels.find((p) => p.name === 'front') ?? tallest;
+  const stack = stacks.find((s) => s.panel === wall?.name && s.region === null);
+  const bulky = [...seams].sort((a, b) => b.bulk - a.bulk)[0];
+  // The verdict rests on every run, so the least settled of them is the one to show.
+  const worst = [...runs].sort((a, b) => b.residual - a.residual)[0];
+  return {
+    word: verdict.word,
+    reason: verdict.reason,
+    heightKept:
+      mid?.measures.heightKept == null
+        ? null
+        : { mid: mid.measures.heightKept, least: Math.min(...kept), most: Math.max(...kept), low: end('low'), high: end('high') },
+    droop: mid?.measures.topEdgeDrop ?? null,
+    lean: mid?.measures.wallLean ?? null,
+    bulge: mid?.measures.bulge ?? null,
+    massKg: result.massKg,
+    rigidity: stack ? { value: stack.bending[0], evidence: stack.evidence } : null,
+    wall: wall && wall.height > 0 && stack ? { overhang: wall.overhang, standNumber: wall.standNumber, evidence: stack.evidence } : null,
+    bulk: bulky ? { thickness: bulky.bulk, layers: bulky.layers, seam: bulky.name } : null,
+    givesWayFirst: verdict.givesWayFirst,
+    status: runs.find((r) => r.status !== 'settled')?.status ?? 'settled',
+    vertices: result.vertices,
+    seconds: runs.reduce((sum, r) => sum + r.seconds.setup + r.seconds.settle, 0),
+    residual: worst?.residual ?? 0,
+    hung: mid?.hung
+      ? {
+          tilt: mid.hung.tilt,
+          mouthSag: mid.measures.mouthSag,
+          baseSag: mid.measures.baseSag,
+          pull: Math.max(0, ...mid.hung.straps.flatMap((s) => s.anchors.map((a) => a.size))),
+          lines: [...(mid.status === 'settled' ? [] : [text.table.moving]), ...hungLines(mid, result.stitching)],
+        }
+      : null,
+  };
+}
+
+/** The share at an end of the band, or a dash where it was not run. */
+export const endWord = (share: number | null): string => (share === null ? text.table.none : percent(share));
+
+/** Height kept over the band on a scale from none to all, the same in every column; a bar from the least to the most and a tick at mid. */
+export function bandBar(band: NonNullable<Figures['heightKept']>): HTMLElement {
+  const at = (v: number): string => `${(100 * Math.min(1, Math.max(0, v))).toFixed(1)}%`;
+  const width = Math.max(0.03, Math.min(1, band.most) - band.least);
+  const words = text.table.band(endWord(band.low), percent(band.mid), endWord(band.high));
+  return h(
+    'span',
+    { class: 'band', role: 'img', 'aria-label': words, title: words },
+    h('span', { class: 'band-range', style: `left:${at(Math.min(band.least, 1 - width))};width:${at(width)}` }),
+    h('span', { class: 'band-tick', style: `left:${at(band.mid)}` }),
+  );
+}
+
+/** Where a figure comes from, beside the figure. */
+export const chip = (evidence: Evidence): HTMLElement => h('span', { class: 'chip', title: text.table.evidenceHint[evidence] }, text.table.evidence[evidence]);
+
+/** The lightest option that meets what is wanted, by settled and current results only; null when none does. */
+export function lightestThatMeets(results: readonly (Result | null)[]): number | null {
+  let best: number | null = null;
+  results.forEach((result, i) => {
+    if (!result?.verdict.meetsWanted) return;
+    if (best === null || result.massKg < results[best]!.massKg) best = i;
+  });
+  return best;
+}

@@ -1,0 +1,315 @@
+import { type Bag, type BagMesh, judge, type Result, solidOf, solidOfThing } from '../core.ts';
+import { optionTitle, panelLook } from '../page/materials.ts';
+import { type Column, EDGE, type Fineness, type State, type Store } from '../page/store.ts';
+import { text } from '../page/text.ts';
+import { hungSubject, movedStraps, sewnOf } from '../view/hanging-straps.ts';
+import type { Subject } from '../view/picture.ts';
+import type { StrapLine } from '../view/straps.ts';
+import { leadOf } from './bag-pictures.ts';
+import { lightestThatMeets } from './figures.ts';
+import { type Heard, Solvers } from './solver-pool.ts';
+import type { Ask, DrawnStrap, Start } from './solver-protocol.ts';
+
+/** The live fall wants thirty steps a second, hence a coarser mesh. */
+const FALL_EDGE = 0.018;
+/** Pause before solving after a change of sizes, straps or stances, ms (a maker types two digits, not two bags), and after one of stacks, which are mostly chosen from lists. */
+const PAUSE = 350;
+const CHOSEN = 40;
+
+/** What the line-up shows its pictures on; null members are never called without WebGL. */
+export interface Easel {
+  setSubject(bay: number, subject: Subject | null): void;
+  show(bay: number, x: ArrayLike<number>, straps?: readonly StrapLine[]): void;
+  /** A finished result, for drawings without WebGL. */ finish(bay: number, result: Result): void;
+}
+
+/**
+ * Everything that a settled state depends on, as text: equal keys mean that the result still holds. What is wanted is not among it: that only
+ * asks the stored measures another question.
+ */
+function inputKey(bag: Bag, option: string, stance: string, fineness: Fineness): string {
+  const choice = bag.options.find((o) => o.name === option);
+  const used = new Set([...Object.values(choice?.stacks ?? {}), ...Object.values(choice?.regions ?? {}), ...bag.straps.map((s) => s.stack)]);
+  const stacks = bag.stacks.filter((s) => used.has(s.name));
+  const layers = JSON.stringify(stacks);
+  return JSON.stringify([
+    bag.panels,
+    bag.seams,
+    bag.straps,
+    bag.materials.filter((m) => layers.includes(JSON.stringify(m.id))),
+    stacks,
+    choice?.stacks,
+    choice?.regions,
+    bag.stances.find((s) => s.name === stance),
+    fineness,
+  ]);
+}
+
+const letterOf = (i: number): string => String.fromCharCode(65 + i);
+
+export function columnsFor(bag: Bag, old: readonly Column[]): Column[] {
+  return bag.options.slice(0, 4).map((o, i) => {
+    const same = old.find((c) => c.option === o.name);
+    const fresh: Column = {
+      letter: letterOf(i),
+      option: o.name,
+      title: '',
+      stage: null,
+      waiting: false,
+      result: null,
+      stale: false,
+      partial: false,
+      coarse: false,
+      problem: null,
+    };
+    return { ...(same ?? fresh), letter: letterOf(i), title: optionTitle(bag, o.name) };
+  });
+}
+
+/** The same measures judged by what is wanted now; the solver has no part in it. */
+export const judged = (result: Result, wanted: Bag['wanted']): Result =>
+  result.verdict.wanted === wanted ? result : { ...result, verdict: judge(result.runs, wanted) };
+
+/** A result of the whole band from one of its middle and one of its ends. */
+function whole(mid: Result, ends: Result): Result {
+  const runs = (['low', 'mid', 'high'] as const).flatMap((band) => [...mid.runs, ...ends.runs].find((r) => r.band === band) ?? []);
+  return { ...mid, runs, verdict: judge(runs, mid.verdict.wanted) };
+}
+
+/** Steps that an option is taken to need whose settle is not known. */
+const UNKNOWN_STEPS = 100;
+
+/** Columns in the order in which they are settled: what took few steps the last time answers in a second, and need not wait behind a heap. */
+function firmFirst(columns: readonly Column[]): number[] {
+  const steps = columns.map(({ result }) => (result && leadOf(result))?.iterations ?? UNKNOWN_STEPS);
+  return columns.map((_, i) => i).sort((a, b) => steps[a] - steps[b] || a - b);
+}
+
+/** Results kept beside the ones shown, so that an undo finds its figures again. About half a megabyte each. */
+const MOST_KEPT = 12;
+
+/** Runs the solver for each option when its inputs change, and keeps pictures and columns up to date. */
+export class LineUp {
+  private readonly solvers = new Solvers();
+  private readonly jobs = new Map<string, { readonly job: number; readonly key: string }>();
+  /** What the whole bands shown belong to, and the middles. */
+  private readonly done = new Map<string, string>();
+  private readonly begun = new Map<string, string>();
+  private readonly shown = new Map<string, Subject>();
+  /** Straps of what falls. */ private readonly falling = new Map<string, readonly DrawnStrap[]>();
+  /** Options whose bay shows another shape than their result's: falling, or sewn anew. */ private readonly astray = new Set<string>();
+  private readonly kept = new Map<string, Result>();
+  /** Settled before the page was opened, by what they depend on; on the quick mesh. */
+  private readonly shipped = new Map<string, Result>();
+  private timer = 0;
+  /** Sizes, straps and stances as text, as they were at the last change. */ private typed = '';
+  constructor(
+    private readonly store: Store,
+    private readonly easel: Easel,
+    private readonly calm: () => boolean,
+  ) {}
+
+  /**
+   * Takes results that came with the page: those of `bag` in its first stance, on the quick mesh. They stand for themselves where that mesh is
+   * chosen, and until the chosen mesh has settled otherwise.
+   */
+  foresee(bag: Bag, results: readonly Result[]): void {
+    for (const result of results) this.shipped.set(inputKey(bag, result.option, bag.stances[0].name, 'quick'), result);
+    this.refresh();
+  }
+
+  /** Whether the options shown now are all among those that came with the page, on whatever mesh. */
+  foreseen(): boolean {
+    const { bag, columns, stance } = this.store.state;
+    return columns.every((c) => this.shipped.has(inputKey(bag, c.option, stance, 'quick')));
+  }
+
+  /** Marks what has changed and solves it after a short pause. */
+  refresh(): void {
+    const { bag, columns, stance, preferences } = this.store.state;
+    columns.forEach((column, i) => {
+      const key = inputKey(bag, column.option, stance, preferences.fineness);
+      const running = this.jobs.get(column.option);
+      if (running && running.key !== key) this.stop(i, false);
+      const under = column.partial && this.begun.get(column.option) === key;
+      // A column taken away and brought back starts with nothing, whatever was done for it before.
+      if (column.result === null) this.done.delete(column.option);
+      const stale = column.result !== null && this.done.get(column.option) !== key && !under;
+      const known = stale || column.result === null ? (this.kept.get(key) ?? this.shipped.get(key)) : undefined;
+      const rough = column.result === null ? this.shipped.get(inputKey(bag, column.option, stance, 'quick')) : undefined;
+      if (known) this.finish(column.option, key, known);
+      else if (rough) this.begin(column.option, key, rough, true);
+      else if (stale !== column.stale) this.store.setColumn(i, { stale });
+    });
+    this.judgeAgain();
+    for (const option of [...this.jobs.keys()]) {
+      if (columns.some((c) => c.option === option)) continue;
+      this.solvers.stop(this.jobs.get(option)!.job);
+      this.jobs.delete(option);
+    }
+    const typed = JSON.stringify([bag.panels, bag.straps, bag.stances, stance]);
+    clearTimeout(this.timer);
+    this.timer = window.setTimeout(() => this.solve(false), typed === this.typed ? CHOSEN : PAUSE);
+    this.typed = typed;
+  }
+
+  /** Solves every option whose result is missing or old; with `fall`, all of them, live from the stuffed bag. */
+  solve(fall: boolean): void {
+    clearTimeout(this.timer);
+    const { bag, columns, stance, preferences } = this.store.state;
+    for (const i of firmFirst(columns)) {
+      const column = columns[i];
+      const key = inputKey(bag, column.option, stance, preferences.fineness);
+      const current = this.jobs.get(column.option)?.key === key || this.done.get(column.option) === key;
+      if (current && !fall) continue;
+      if (this.jobs.has(column.option)) this.stop(i, false);
+      const live = fall && !this.calm();
+      const ask = { bag, option: column.option, stance, edgeLength: EDGE[preferences.fineness] };
+      // The middle of the band first, of every option: its word and shape are what is compared, and the ends take twice as long again.
+      this.start(column.option, key, { ...ask, bands: ['mid'], fallEdge: live ? FALL_EDGE : null }, (mid) => {
+        this.begin(column.option, key, mid);
+        const ends = { ...ask, bands: ['low', 'high'], fallEdge: null } as const;
+        this.start(column.option, key, ends, (found) => this.finish(column.option, key, whole(mid, found)), true);
+      });
+      this.store.setColumn(i, { waiting: true, problem: null });
+    }
+  }
+
+  private start(option: string, key: string, ask: Omit<Ask, 'job'>, done: (result: Result) => void, later = false): void {
+    const job = this.solvers.start(ask, (say) => this.hear(option, say, done), later);
+    this.jobs.set(option, { job, key });
+  }
+
+  /** Stops one option's run; the last result stays. */
+  stop(index: number, tell = true): void {
+    const column = this.store.state.columns[index];
+    const running = column && this.jobs.get(column.option);
+    if (!running) return;
+    this.solvers.stop(running.job);
+    this.jobs.delete(column.option);
+    this.store.setColumn(index, { stage: null, waiting: false, problem: tell && (column.result === null || column.partial) ? text.stage.stopped : null });
+    // Drawn again only where it has to be: in software that takes the solvers' cores for half a second.
+    if (column.result && this.astray.has(column.option)) this.showResult(index, column.result);
+  }
+
+  /** Rebuilds every picture, after bays were added or taken away. */
+  redraw(): void {
+    this.store.state.columns.forEach((column, i) => {
+      if (column.result) this.showResult(i, column.result);
+      else this.easel.setSubject(i, this.shown.get(column.option) ?? null);
+    });
+  }
+
+  private hear(option: string, say: Heard, done: (result: Result) => void): void {
+    const index = this.store.state.columns.findIndex((c) => c.option === option);
+    if (index < 0) return;
+    switch (say.kind) {
+      case 'mesh': {
+        const subject = this.movingSubject(this.store.state.bag, option, say);
+        this.shown.set(option, subject);
+        this.falling.set(option, say.straps);
+        this.astray.add(option);
+        this.easel.setSubject(index, subject);
+        break;
+      }
+      case 'frame': {
+        const [subject, straps] = [this.shown.get(option), this.falling.get(option)];
+        if (subject && straps) this.easel.show(index, say.x, movedStraps(this.store.state.bag, subject.mesh, say.x, straps, say.lines));
+        break;
+      }
+      case 'stage':
+        this.store.setColumn(index, { waiting: false, stage: { ...say.stage, since: this.store.state.columns[index].stage?.since ?? performance.now() } });
+        break;
+      case 'result':
+        this.jobs.delete(option);
+        done(say.result);
+        break;
+      default:
+        this.jobs.delete(option);
+        this.store.setColumn(index, {
+          stage: null,
+          waiting: false,
+          problem: say.kind === 'failed' ? text.stage.failed : say.faults.map((f) => `${f.path}: ${f.expected}`).join('; '),
+        });
+    }
+  }
+
+  /** Shows the re-drafted, sewn shape of a changed pattern in every bay whose result is out of date, until that is settled anew. */
+  showSewn(bag: Bag, mesh: BagMesh, drafted: ArrayLike<number>): void {
+    this.store.state.columns.forEach((column, i) => {
+      if (this.store.state.bag !== bag || (column.result !== null && !column.stale)) return;
+      const thickness = mesh.panelNames.map((name) => column.result?.stacks.find((s) => s.panel === name)?.thickness ?? 0.001);
+      const subject = this.subjectOf(bag, column.option, mesh, drafted, thickness);
+      this.shown.set(column.option, subject);
+      this.astray.add(column.option);
+      this.easel.setSubject(i, subject);
+    });
+  }
+
+  /** Shows the middle of the band while its ends are being settled, or the coarse mesh while a finer one is. */
+  private begin(option: string, key: string, found: Result, coarse = false): void {
+    const { bag, columns } = this.store.state;
+    const index = columns.findIndex((c) => c.option === option);
+    if (index < 0) return;
+    const result = judged(found.option === option ? found : { ...found, option }, bag.wanted);
+    // What was whole before is not what is shown any more: an undo to it must bring its figures back.
+    this.done.delete(option);
+    this.begun.set(option, key);
+    this.store.setColumn(index, { stage: null, waiting: true, result, stale: false, partial: true, coarse, problem: null });
+    this.showResult(index, result);
+  }
+
+  /** Shows a result that belongs to the inputs as they are now. */
+  private finish(option: string, key: string, found: Result): void {
+    const { bag, columns } = this.store.state;
+    const index = columns.findIndex((c) => c.option === option);
+    if (index < 0) return;
+    // Options of the same stacks share a result; each keeps its own name on it.
+    const result = judged(found.option === option ? found : { ...found, option }, bag.wanted);
+    this.done.set(option, key);
+    this.kept.delete(key);
+    this.kept.set(key, result);
+    if (this.kept.size > MOST_KEPT) this.kept.delete(this.kept.keys().next().value!);
+    this.store.setColumn(index, { stage: null, waiting: false, result, stale: false, partial: false, coarse: false, problem: null });
+    this.showResult(index, result);
+  }
+
+  /** Another look is wanted: every stored result is judged by it, stale ones too. */
+  private judgeAgain(): void {
+    const { bag, columns } = this.store.state;
+    if (columns.every((c) => c.result === null || c.result.verdict.wanted === bag.wanted)) return;
+    this.store.set({ columns: columns.map((c) => (c.result ? { ...c, result: judged(c.result, bag.wanted) } : c)) });
+  }
+
+  /** What a bay shows of an option on a mesh, as it stands unloaded by anything hung or put in. */
+  subjectOf(bag: Bag, option: string, mesh: BagMesh, drafted: ArrayLike<number>, thickness: readonly number[]): Subject {
+    const { stance } = this.store.state;
+    const on = bag.stances.find((s) => s.name === stance);
+    const solids = on?.kind === 'standing' ? (on.ground?.forms ?? []).map(solidOf) : [];
+    return { mesh, drafted, thickness, solids, sewn: sewnOf(bag, []), looks: mesh.panelNames.map((name) => panelLook(bag, option, name)) };
+  }
+
+  /** The same of a bag about to move, from its straps where it hangs. */
+  movingSubject(bag: Bag, option: string, { mesh, drafted, thickness, straps }: Start): Subject {
+    return hungSubject(this.subjectOf(bag, option, mesh, drafted, thickness), bag, this.store.state.stance, drafted, straps);
+  }
+
+  private showResult(index: number, result: Result): void {
+    this.astray.delete(result.option);
+    const run = leadOf(result);
+    const thickness = result.mesh.panelNames.map((name) => result.stacks.find((s) => s.panel === name)?.thickness ?? 0.001);
+    const { bag } = this.store.state;
+    const cloth = this.subjectOf(bag, result.option, result.mesh, result.drafted, thickness),
+      subject = run && result.verdict.byBand[run.band] === 'lies flat' ? { ...cloth, fallen: run.positions } : cloth;
+    const full = run && run.contents.length > 0 ? { ...subject, solids: [...(subject.solids ?? []), ...run.contents.map(solidOfThing)] } : subject;
+    this.easel.setSubject(index, run ? hungSubject(full, bag, result.stance, run.positions, run.straps) : full);
+    if (run) this.easel.show(index, run.positions);
+    this.easel.finish(index, result);
+  }
+}
+
+/** Which column to mark, and the words for it. Results that are out of date do not take part. */
+export function choose(state: State): { readonly index: number | null; readonly reason: string } {
+  const index = lightestThatMeets(state.columns.map((c) => (c.stale || c.partial ? null : c.result)));
+  return { index, reason: text.table.chosen(text.controls.wants[state.bag.wanted]) };
+}

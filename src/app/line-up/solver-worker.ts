@@ -1,0 +1,72 @@
+import { BagError, type Band, fall, prepareScene, settlingBag } from '../core.ts';
+import type { Ask, Say, Stop } from './solver-protocol.ts';
+import { dropFor, framed, lookUp, pause, startOf } from './worker-timing.ts';
+
+/** Simulated time of the live fall, s: long enough for a wall to fold, short enough to wait for. */
+const FALL_SECONDS = 2.5;
+const STEP = 1 / 60;
+/** Slower than this everywhere, the fall has nothing more to show, m/s. */
+const STILL = 0.01;
+
+type Words = Say extends infer S ? (S extends Say ? Omit<S, 'job'> : never) : never;
+
+function teller(job: number): (words: Words, transfer?: Transferable[]) => void {
+  return (words, transfer = []) => self.postMessage({ job, ...words }, { transfer });
+}
+
+/** A worker looks up from its settle this often, ms. */
+const LOOK_UP = 60;
+/** The job last told to be dropped. */
+let stopped = 0;
+
+/** Streams the fall at the pace of real time, or as fast as this machine steps if that is slower; ends early where the job is dropped. */
+async function watchFall(ask: Ask, edge: number, tell: ReturnType<typeof teller>): Promise<void> {
+  const scene = prepareScene(ask.bag, { option: ask.option, band: 'mid', stance: ask.stance, edgeLength: edge, ...(await dropFor(ask.bag, ask.stance)) });
+  tell({ kind: 'mesh', ...startOf(scene) });
+  tell({ kind: 'stage', stage: { step: 'falling', detail: '', band: null } });
+  const falling = fall(scene);
+  const begun = performance.now();
+  for (let n = 1; n * STEP <= FALL_SECONDS; n++) {
+    const { x, speed } = falling.step();
+    const { frame, buffers } = framed(scene, x);
+    tell({ kind: 'frame', ...frame, seconds: n * STEP }, buffers);
+    if (stopped === ask.job || (n * STEP > 0.4 && speed < STILL)) break;
+    await pause(Math.max(0, begun + n * STEP * 1000 - performance.now()));
+  }
+}
+
+async function run(ask: Ask): Promise<void> {
+  const tell = teller(ask.job);
+  try {
+    tell({ kind: 'stage', stage: { step: 'drafting', detail: '', band: null } });
+    if (ask.fallEdge !== null) await watchFall(ask, ask.fallEdge, tell);
+    tell({ kind: 'stage', stage: { step: 'settling', detail: '', band: null } });
+    let told = '';
+    const onProgress = (words: string): undefined => {
+      if (words === told) return;
+      told = words;
+      const [band, detail] = words.split(': ');
+      tell({ kind: 'stage', stage: { step: 'settling', detail: detail ?? words, band: band as Band } });
+    };
+    const { option, stance, bands, edgeLength } = ask;
+    const work = settlingBag(ask.bag, { option, stance, bands, edgeLength, onProgress, now: () => performance.now(), ...(await dropFor(ask.bag, ask.stance)) });
+    // Looked up from before anything is meshed: it may have been told to stop at once.
+    for (let looked = Number.NEGATIVE_INFINITY; ; ) {
+      if (performance.now() - looked > LOOK_UP) {
+        await lookUp();
+        if (stopped === ask.job) return tell({ kind: 'stopped' });
+        looked = performance.now();
+      }
+      const step = work.next();
+      if (step.done) return tell({ kind: 'result', result: step.value });
+    }
+  } catch (error) {
+    if (error instanceof BagError) tell({ kind: 'faults', faults: error.faults });
+    else tell({ kind: 'failed', message: error instanceof Error ? error.message : String(error) });
+  }
+}
+
+self.onmessage = ({ data }: MessageEvent<Ask | Stop>) => {
+  if ('stop' in data) stopped = data.stop;
+  else void run(data);
+};

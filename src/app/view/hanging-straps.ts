@@ -1,0 +1,93 @@
+import type { Bag, BagMesh } from '../core.ts';
+import type { DrawnStrap } from '../line-up/solver-protocol.ts';
+import { stackLook } from '../page/materials.ts';
+import type { Subject } from './picture.ts';
+import type { Sewn } from './stitches.ts';
+import type { StrapLine } from './straps.ts';
+
+type V3 = readonly [number, number, number];
+
+/** How far a sewn-on end is drawn in front of its panel's middle surface, m: cloth that bends under the pull must not swallow it. */
+const IN_FRONT = 0.0025;
+
+interface Faces {
+  /** Level direction along the panel. */ readonly along: V3;
+  /** Level direction out of its face. */ readonly out: V3;
+}
+
+/** How a panel faces as it hangs, from the sum of its triangles' normals; a panel that lies level counts as one that faces front (-y). */
+function facing({ triPanel, triVerts, panelNames }: BagMesh, x: ArrayLike<number>, panel: string): Faces {
+  const own = panelNames.indexOf(panel);
+  let [nx, ny] = [0, 0];
+  for (let t = 0; t < triPanel.length; t++) {
+    if (triPanel[t] !== own) continue;
+    const [a, b, c] = [3 * triVerts[3 * t], 3 * triVerts[3 * t + 1], 3 * triVerts[3 * t + 2]];
+    const [ux, uy, uz] = [x[b] - x[a], x[b + 1] - x[a + 1], x[b + 2] - x[a + 2]];
+    const [vx, vy, vz] = [x[c] - x[a], x[c + 1] - x[a + 1], x[c + 2] - x[a + 2]];
+    nx += uy * vz - uz * vy;
+    ny += uz * vx - ux * vz;
+  }
+  const l = Math.hypot(nx, ny);
+  return l > 1e-12 ? { along: [-ny / l, nx / l, 0], out: [nx / l, ny / l, 0] } : { along: [1, 0, 0], out: [0, -1, 0] };
+}
+
+/** The line from the lower edge of one patch to the lower edge of the other; the run's own ends in the patches' middles. */
+function sewnLine(line: ArrayLike<number>, ends: readonly [Faces, Faces], heights: readonly [number, number]): Float64Array {
+  const n = line.length / 3;
+  const out = new Float64Array(line.length + 6);
+  for (let i = 0; i < line.length; i++) out[3 + i] = line[i];
+  for (const end of [0, 1] as const) {
+    const [middle, edge, foot] = end === 0 ? [1, 2, 0] : [n, n - 1, n + 1];
+    const down = [0, 1, 2].map((c) => out[3 * middle + c] - out[3 * edge + c]);
+    const reach = heights[end] / 2 / (Math.hypot(...down) || 1);
+    for (let c = 0; c < 3; c++) {
+      out[3 * foot + c] = out[3 * middle + c] + reach * down[c];
+      for (const i of [foot, middle, edge]) out[3 * i + c] += IN_FRONT * ends[end].out[c];
+    }
+  }
+  return out;
+}
+
+/** A strap hangs in the picture: two ends, and points between them. */
+const isDrawn = ({ line }: { readonly line: ArrayLike<number> }): boolean => line.length >= 12;
+
+/** Carrying straps as the picture wants them, of a bag whose mesh points are at x (3n, m): settled, or in motion. */
+function strapsOf(bag: Bag, mesh: BagMesh, x: ArrayLike<number>, straps: readonly DrawnStrap[]): StrapLine[] {
+  return straps.flatMap(({ name, width, line }): StrapLine[] => {
+    const strap = bag.straps.find((s) => s.name === name);
+    if (!strap || !isDrawn({ line })) return [];
+    const [one, two] = strap.anchors;
+    const ends = [facing(mesh, x, one.panel), facing(mesh, x, two.panel)] as const;
+    const look = stackLook(bag, strap.stack);
+    return [{ line: sewnLine(line, ends, [one.height, two.height]), width, across: [ends[0].along, ends[1].along], look }];
+  });
+}
+
+/** The same where a fall has carried them: lines in the straps' order. */
+export const movedStraps = (bag: Bag, mesh: BagMesh, x: ArrayLike<number>, straps: readonly DrawnStrap[], lines: readonly ArrayLike<number>[]): StrapLine[] =>
+  strapsOf(
+    bag,
+    mesh,
+    x,
+    straps.map((s, i) => ({ ...s, line: lines[i] })),
+  );
+
+/** The subject with what it hangs from and by. Parameters: stance by name; x and straps where they are now, which is also how far the view reaches. */
+export function hungSubject(subject: Subject, bag: Bag, stance: string, x: ArrayLike<number>, straps: readonly DrawnStrap[]): Subject {
+  const on = bag.stances.find((s) => s.name === stance);
+  const carrying = straps.filter(isDrawn).map((s) => s.name);
+  if (on?.kind !== 'hung' || carrying.length === 0) return subject;
+  return {
+    ...subject,
+    hanging: { diameter: on.diameter, inHands: on.from === 'hands', settled: x, straps: strapsOf(bag, subject.mesh, x, straps) },
+    sewn: sewnOf(bag, carrying),
+  };
+}
+
+/** Rows of topstitching and straps' ends as the picture wants them. carrying: names of the straps that are drawn as they hang. */
+export function sewnOf(bag: Bag, carrying: readonly string[]): Sewn {
+  return {
+    rows: bag.topstitch,
+    ends: bag.straps.flatMap((s) => s.anchors.map((a) => ({ ...a, look: stackLook(bag, s.stack), covered: carrying.includes(s.name) }))),
+  };
+}

@@ -1,0 +1,10 @@
+/** Mesh, laminates, ground, straps and loads -> the solver's model: the one meeting place. */
+export { assemble, panelMasses } from './assemble.ts';
+export { checkBulk } from './check-bulk.ts';
+export { checkThread } from './check-thread.ts';
+export { fillBag } from './contents.ts';
+export { pullOf, slidesUnder } from './ground.ts';
+export { hungStraps, strapLines } from './hanging.ts';
+export { type Rig, rigStraps } from './rig.ts';
+export { seamsOf } from './seam-bulk.ts';
+export { withStraps } from './strap-weight.ts';

@@ -1,0 +1,2 @@
+/** Numbers that know no bag: seeded chance, gravity, union-find, robust orientation. Every stage may import it, the solver too. */
+export { seeded } from './random.ts';

@@ -1,0 +1,11 @@
+/** Flat panels: exact outlines, seams paired, what a pattern check finds. */
+
+export { boxedPart } from './boxed.ts';
+export { placeOnSide } from './chains.ts';
+export { checkPattern } from './check.ts';
+export { draftPanels } from './draft-panels.ts';
+export { type Finding, millimetres } from './findings.ts';
+export { type HeldStrip, heldStrips, type Quad, quadsOf } from './held-strips.ts';
+export { polyline } from './outline.ts';
+export { acrossKnots } from './seams.ts';
+export type { Draft } from './types.ts';

@@ -1,0 +1,72 @@
+import type { Bag } from '../bag/types.ts';
+import { countCrossings } from '../mesh/index.ts';
+import type { BagMesh } from '../mesh/types.ts';
+import type { Draft } from '../panels/types.ts';
+import { boxFrames, layFrames } from './box.ts';
+import { findCore } from './core.ts';
+import { placeExtras } from './extras.ts';
+import { flatFrame, layPanel } from './flat.ts';
+import { coarseMesh, placeForm } from './form.ts';
+import { sewnGroups } from './graph.ts';
+import { outwardNormals } from './normals.ts';
+import { layByPoses, moveToPose } from './pose.ts';
+import { ruffle } from './ruffle.ts';
+import { strainOf } from './strain.ts';
+
+export { bulge } from './stuffed.ts';
+
+/** A sewn start shape. z up, table at z = 0, bag centred on x = y = 0, front at -y. */
+export interface Placed {
+  /** 3n, m */ readonly positions: Float64Array;
+  /** 3n, unit, out of the bag (the face side). */ readonly normals: Float64Array;
+  /** How each sewn group was placed, by its first panel: 'flat', 'box' or 'form'. */ readonly ways: readonly {
+    readonly panels: readonly string[];
+    readonly way: 'flat' | 'box' | 'form';
+  }[];
+  /** Pairs of triangles that pass through each other: 0 for every sound bag. */ readonly crossings: number;
+  /** Mean and largest |length / rest length - 1| over all triangle edges, gathered cloth by its length as sewn. */ readonly strain: {
+    readonly mean: number;
+    readonly max: number;
+  };
+}
+
+/**
+ * Start positions of the sewn bag, without anybody arranging pieces.
+ * An unsewn panel lies by its pose (default: face up on the table); a group whose panels all state poses lies by them; a group with one stated
+ * pose is moved to it as a piece. A base with upright walls is placed exactly as a box; any other body is blown up and let go
+ * (form.ts); what hangs on a body follows (extras.ts).
+ * Assumes seams whose sides match or are gathered on purpose; a group whose body is no sphere with holes (a handle left in it) may come out crossing,
+ * and `crossings` says so.
+ */
+export function placePanels(bag: Bag, draft: Draft, mesh: BagMesh): Placed {
+  const positions = new Float64Array(3 * mesh.vertexCount);
+  const ways: Placed['ways'][number][] = [];
+  let coarse: BagMesh | undefined;
+  for (const group of sewnGroups(draft)) {
+    const panels = group.map((p) => draft.panels[p].name);
+    if (group.length === 1 && !draft.seams.some((s) => s.sides[0].runs[0].panel === group[0])) {
+      layPanel(mesh, group[0], flatFrame(bag.panels[group[0]], draft.panels[group[0]]), positions);
+      ways.push({ panels, way: 'flat' });
+      continue;
+    }
+    if (layByPoses(bag, draft, mesh, group, positions)) {
+      ways.push({ panels, way: 'flat' });
+      continue;
+    }
+    const core = findCore(bag, mesh, group);
+    const frames = boxFrames(bag, draft, core.panels);
+    if (frames && layFrames(mesh, frames, positions) < 1e-9) {
+      placeExtras(bag, mesh, group, new Set(core.panels), positions);
+      ruffle(bag, draft, mesh, group, positions);
+      moveToPose(bag, draft, mesh, group, positions);
+      ways.push({ panels, way: 'box' });
+      continue;
+    }
+    coarse ??= coarseMesh(bag, draft, mesh);
+    const relaxer = placeForm(bag, draft, coarse, mesh, group, positions);
+    ruffle(bag, draft, mesh, group, positions, relaxer);
+    moveToPose(bag, draft, mesh, group, positions);
+    ways.push({ panels, way: 'form' });
+  }
+  return { positions, normals: outwardNormals(mesh, positions), ways, crossings: countCrossings(positions, mesh.triVerts), strain: strainOf(mesh, positions) };
+}

@@ -1,0 +1,16 @@
+/** previewBag() and prepare() with everything they may need at hand; settle-bag.ts leaves to its caller how rigid contents are let fall. */
+import type { Bag } from '../bag/types.ts';
+import type { Result } from '../report/types.ts';
+import { drop } from '../solver/rigid.ts';
+import { type PreviewOptions, prepareScene, type Scene, type SceneOptions, settleBag } from './settle-bag.ts';
+
+export { Cancelled, DEFAULT_EDGE, fall, type PreviewOptions, type Scene, type SceneOptions, sew } from './settle-bag.ts';
+
+/** Drafts, meshes, lays up and assembles. Throws BagError for an unknown option or stance. Deterministic. */
+export const prepare = (bag: Bag, o: SceneOptions = {}): Scene => prepareScene(bag, { drop, ...o });
+
+/**
+ * The way of a parsed bag: Bag -> verdict with its reasons. One option, one stance, one to three ends of the band.
+ * Throws BagError for bad input, Cancelled when onProgress returned false. Same input, same numbers (apart from `seconds`).
+ */
+export const previewBag = (bag: Bag, o: PreviewOptions = {}): Result => settleBag(bag, { drop, ...o });

@@ -1,0 +1,206 @@
+import type { Model } from '../../types.ts';
+import type { Slip } from '../coulomb.ts';
+import { buildGrid, overlaps, Records } from './broad-phase.ts';
+import { crossness, edgeEdge, vertexTriangle } from './closest.ts';
+import type { Quiet } from './contact-free.ts';
+import { edgesOf } from './edges.ts';
+
+/**
+ * Cloth on cloth: every vertex against every triangle, every edge against every edge, except where they share a vertex.
+ * x must be free of crossings on entry; truncatePairs keeps it so, because the planes that separate the pairs stay separating
+ * along the whole straight step. Candidates of one step serve truncation and, after it, the forces.
+ */
+export interface PairContact extends Slip {
+  readonly model: Model;
+  /** Distance at which sheets feel each other, m. */ readonly r: number;
+  /** n contact stiffness per vertex, N/m */ readonly stiffness: Float64Array;
+  readonly friction: number;
+  /** 2E unique edges: the sheet's, then the straps' pieces that it meets. */ readonly edges: Uint32Array;
+  /** How many of them are the sheet's: straps do not meet one another. */ readonly sheetEdges: number;
+  readonly meanEdge: number;
+  /** n: 1 for a corner of some triangle, or a strap's point that the cloth meets. */ readonly meets: Uint8Array;
+  /** Candidates of the last sweep: (vertex, triangle) and (edge, edge). */ readonly vt: Records;
+  readonly ee: Records;
+  /** Active pairs at the current x, 4 vertices each; then 4 weights, normal (3), force scale E', stiffness E'', tangent data. */
+  activeVerts: Int32Array;
+  activeData: Float64Array;
+  active: number;
+  readonly quiet: Quiet;
+  /** Keys of active pairs (friction memory): vertex-triangle v * m + t, edge pairs -1 - e * E - f. */ activeKeys: Float64Array;
+}
+
+/** Numbers per active pair in activeData. */
+export const PAIR = 14;
+
+/** Thickness at which sheets feel each other, m, and the share of the mean edge that it must stay under (well below a triangle's altitude). */
+const FELT = 1e-3;
+const FELT_SHARE = 0.15;
+/** Cloth on cloth: 0.3 read for cotton threads (check value fr_cotton-cotton threads). */
+const CLOTH_FRICTION = 0.3;
+
+/** Mean rest length of the triangles' first edges, m. */
+function meanFirstEdge({ triRest: X, triVerts }: Model): number {
+  let sum = 0;
+  for (let q = 0; q < 2 * triVerts.length; q += 6) sum += Math.hypot(X[q + 2]! - X[q]!, X[q + 3]! - X[q + 1]!);
+  return sum / (triVerts.length / 3);
+}
+
+/** Distance at which sheets of this model feel each other, m. */
+export const feltBySheets = (model: Model, meanEdge = meanFirstEdge(model)): number => Math.min(FELT, FELT_SHARE * meanEdge);
+
+export function createPairContact(model: Model, friction = CLOTH_FRICTION): PairContact {
+  const n = model.vertexCount,
+    g = Math.hypot(...model.gravity) || 9.80665,
+    { edges, inSheet } = edgesOf(model),
+    met = model.cords?.met ?? new Uint32Array(0);
+  for (const v of met) inSheet[v] = 1;
+  const meanEdge = meanFirstEdge(model),
+    r = feltBySheets(model, meanEdge);
+  return {
+    model,
+    r,
+    friction,
+    stiffness: model.mass.map((m, v) => (60 * Math.max(m * g, model.pressed?.[v] ?? 0)) / r),
+    edges: Uint32Array.from([...edges, ...met]),
+    sheetEdges: edges.length / 2,
+    meanEdge,
+    meets: inSheet,
+    vt: new Records(2),
+    ee: new Records(2),
+    activeVerts: new Int32Array(4 * 256),
+    activeData: new Float64Array(PAIR * 256),
+    activeKeys: new Float64Array(256),
+    active: 0,
+    quiet: { about: new Float64Array(3 * n), room: 0, wait: 0 },
+    memory: new Map(),
+    committed: new Float64Array(3 * n),
+  };
+}
+
+/** Fills the candidate lists with all pairs whose swept boxes {x, x + d}, inflated by `pad` each (half of what they feel), overlap. */
+export function sweep(pc: PairContact, x: Float64Array, d: Float64Array, pad = pc.r / 2): void {
+  const { model, edges, vt, ee } = pc,
+    n = model.vertexCount,
+    tri = model.triVerts,
+    m = tri.length / 3,
+    E = edges.length / 2;
+  const vb = new Float64Array(6 * n),
+    tb = new Float64Array(6 * m),
+    eb = new Float64Array(6 * E);
+  for (let v = 0; v < n; v++) {
+    for (let k = 0; k < 3; k++) {
+      const a = x[3 * v + k]!,
+        b = a + d[3 * v + k]!;
+      vb[6 * v + k] = Math.min(a, b) - pad;
+      vb[6 * v + 3 + k] = Math.max(a, b) + pad;
+    }
+  }
+  for (let t = 0; t < m; t++) unite(vb, tri[3 * t]!, tri[3 * t + 1]!, tri[3 * t + 2]!, tb, t);
+  for (let e = 0; e < E; e++) unite(vb, edges[2 * e]!, edges[2 * e + 1]!, edges[2 * e + 1]!, eb, e);
+  vt.clear();
+  ee.clear();
+  const cell = 0.8 * pc.meanEdge,
+    tGrid = buildGrid(tb, cell),
+    tSeen = new Int32Array(m),
+    found = new Int32Array(Math.max(m, E));
+  for (let v = 0; v < n; v++) {
+    if (!pc.meets[v]) continue;
+    const count = overlaps(tGrid, tb, vb, v, tSeen, v + 1, found);
+    for (let i = 0; i < count; i++) {
+      const t = found[i]!;
+      if (tri[3 * t] !== v && tri[3 * t + 1] !== v && tri[3 * t + 2] !== v) vt.push2(v, t);
+    }
+  }
+  const eGrid = buildGrid(eb, cell),
+    eSeen = new Int32Array(E);
+  // The sheet's edges come first, so each pair has one of them.
+  for (let e = 0; e < pc.sheetEdges; e++) {
+    const a = edges[2 * e]!,
+      b = edges[2 * e + 1]!,
+      count = overlaps(eGrid, eb, eb, e, eSeen, e + 1, found);
+    for (let i = 0; i < count; i++) {
+      const f = found[i]!;
+      if (f <= e) continue;
+      const c = edges[2 * f]!,
+        g = edges[2 * f + 1]!;
+      if (c !== a && c !== b && g !== a && g !== b) ee.push2(e, f);
+    }
+  }
+}
+
+function unite(vb: Float64Array, a: number, b: number, c: number, out: Float64Array, i: number): void {
+  for (let k = 0; k < 3; k++) {
+    out[6 * i + k] = Math.min(vb[6 * a + k]!, vb[6 * b + k]!, vb[6 * c + k]!);
+    out[6 * i + 3 + k] = Math.max(vb[6 * a + 3 + k]!, vb[6 * b + 3 + k]!, vb[6 * c + 3 + k]!);
+  }
+}
+
+/** Recomputes the active list (pairs closer than r at x) from the candidates of the last sweep. */
+export function activate(pc: PairContact, x: Float64Array): void {
+  const { model, edges, r } = pc,
+    tri = model.triVerts,
+    out = new Float64Array(8),
+    m = tri.length / 3;
+  pc.active = 0;
+  for (let p = 0; p < pc.vt.count; p++) {
+    const v = pc.vt.data[2 * p]!,
+      t = pc.vt.data[2 * p + 1]!,
+      a = tri[3 * t]!,
+      b = tri[3 * t + 1]!,
+      c = tri[3 * t + 2]!;
+    if (farFrom(x, v, a, b, c, r)) continue;
+    vertexTriangle(x, v, a, b, c, out);
+    if (out[0]! < r) append(pc, v, a, b, c, v * m + t);
+  }
+  for (let p = 0; p < pc.ee.count; p++) {
+    const e = pc.ee.data[2 * p]!,
+      f = pc.ee.data[2 * p + 1]!,
+      a = edges[2 * e]!,
+      b = edges[2 * e + 1]!,
+      c = edges[2 * f]!,
+      d = edges[2 * f + 1]!;
+    if (boxesApart(x, a, b, c, d, r)) continue;
+    edgeEdge(x, a, b, c, d, out);
+    if (out[0]! < r && crossness(x, a, b, c, d) > 1e-10) append(pc, a, b, c, d, -1 - e * (edges.length / 2) - f);
+  }
+}
+
+function farFrom(x: Float64Array, v: number, a: number, b: number, c: number, r: number): boolean {
+  for (let k = 0; k < 3; k++) {
+    const p = x[3 * v + k]!,
+      q = x[3 * a + k]!,
+      s = x[3 * b + k]!,
+      u = x[3 * c + k]!;
+    if ((p + r < q && p + r < s && p + r < u) || (p - r > q && p - r > s && p - r > u)) return true;
+  }
+  return false;
+}
+
+function boxesApart(x: Float64Array, a: number, b: number, c: number, d: number, r: number): boolean {
+  for (let k = 0; k < 3; k++) {
+    const p = x[3 * a + k]!,
+      q = x[3 * b + k]!,
+      s = x[3 * c + k]!,
+      u = x[3 * d + k]!;
+    if (Math.max(p, q) + r < Math.min(s, u) || Math.min(p, q) - r > Math.max(s, u)) return true;
+  }
+  return false;
+}
+
+function append(pc: PairContact, a: number, b: number, c: number, d: number, key: number): void {
+  if (4 * pc.active + 4 > pc.activeVerts.length) {
+    const verts = new Int32Array(2 * pc.activeVerts.length),
+      keys = new Float64Array(2 * pc.activeKeys.length);
+    verts.set(pc.activeVerts);
+    keys.set(pc.activeKeys);
+    pc.activeVerts = verts;
+    pc.activeKeys = keys;
+    pc.activeData = new Float64Array(2 * pc.activeData.length);
+  }
+  const q = 4 * pc.active;
+  pc.activeVerts[q] = a;
+  pc.activeVerts[q + 1] = b;
+  pc.activeVerts[q + 2] = c;
+  pc.activeVerts[q + 3] = d;
+  pc.activeKeys[pc.active++] = key;
+}
