@@ -213,13 +213,17 @@ export {
   fall,
   GAP_REACH,
   type PreviewOptions,
+  type PreviewProgress,
   prepare,
   prepareScene,
   preview,
   previewBag,
+  previewSync,
+  type RunProgress,
   rankChanges,
   type Scene,
   type SceneOptions,
+  type SeriesProgress,
   type Settled,
   type SweepOptions,
   settleBag,
@@ -229,6 +233,7 @@ export {
   strapsAt,
   sweepAnchors,
   sweepLoad,
+  type Told,
 } from './run/index.ts';
 export { createFall, type Drop, type Fall, settle } from './solver/index.ts';
 export {

@@ -29,6 +29,7 @@ export {
   oklch,
   type PanelPatch,
   type PanelRole,
+  type PreviewProgress,
   panelPatches,
   parseBag,
   pose,

@@ -5,6 +5,7 @@ export { checkThread } from './check-thread.ts';
 export { fillBag } from './contents.ts';
 export { pullOf, slidesUnder } from './ground.ts';
 export { hungStraps, strapLines } from './hanging.ts';
+export { fillDepth } from './load.ts';
 export { type Rig, rigStraps } from './rig.ts';
 export { seamsOf } from './seam-bulk.ts';
 export { withStraps } from './strap-weight.ts';

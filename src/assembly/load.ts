@@ -57,3 +57,11 @@ export function loadForces(bag: Bag, mesh: BagMesh, placed: Float64Array, load: 
   }
   return out;
 }
+
+/** Depth of loose contents over the lowest point of the drafted shape (3n, m), m; 0 without any. */
+export function fillDepth(load: Load | null | undefined, drafted: Float64Array): number {
+  if (!load) return 0;
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (let i = 2; i < drafted.length; i += 3) [low, high] = [Math.min(low, drafted[i]!), Math.max(high, drafted[i]!)];
+  return load.fill * (high - low);
+}

@@ -45,10 +45,7 @@ async function change(io: Io, core: Core, file: string, flags: ChangeFlags): Pro
       option,
       stance,
       ...(edgeLength === undefined ? {} : { edgeLength }),
-      onProgress: (stage, fraction) => {
-        meter.tell(stage, fraction);
-        return undefined;
-      },
+      onProgress: ({ run, stage, fraction }) => meter.tell(`${run}: ${stage}`, fraction),
     });
   } catch (error) {
     if (error instanceof core.BagError) throw faultFailure(file, error.faults);

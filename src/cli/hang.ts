@@ -1,5 +1,5 @@
 import type { Command } from 'commander';
-import type { Bag, HangReport } from '../index.ts';
+import type { Bag, HangReport, SeriesProgress } from '../index.ts';
 import { readSewable } from './check.ts';
 import type { Core } from './core.ts';
 import { faultFailure, nearest } from './faults.ts';
@@ -119,10 +119,10 @@ function run(core: Core, bag: Bag, asked: Asked, pictures: boolean, tell: (stage
   const { strap, option, stance, steps, edgeLength, loads, stitching } = asked;
   // The bag as drawn is one more hanging of the first sweep.
   const first = loads === null ? 1 : (steps + 1) / (2 * steps + 1);
-  const part = (from: number, share: number, lead: string) => (stage: string, fraction: number) => {
-    tell(lead + stage, from + share * fraction);
-    return undefined;
-  };
+  const part =
+    (from: number, share: number, lead: string) =>
+    ({ run, stage, fraction }: SeriesProgress) =>
+      tell(`${lead}${run}: ${stage}`, from + share * fraction);
   const common = { strap, option, stance, steps, edgeLength, pictures };
   const [from, to] = asked.anchors;
   const anchors = core.sweepAnchors(bag, { ...common, from, to, load: asked.load, onProgress: part(0, first, 'anchors ') });

@@ -1,4 +1,4 @@
-import type { Bag, Band, Result } from '../index.ts';
+import type { Bag, Band, PreviewProgress, Result } from '../index.ts';
 import { assertStances, readSewable } from './check.ts';
 import type { Core } from './core.ts';
 import { faultFailure, nearest } from './faults.ts';
@@ -40,15 +40,13 @@ export async function settle(io: Io, core: Core, file: string, flags: SettleFlag
   const meter = createMeter(io, flags.quiet ?? false);
   const results: Result[] = [];
   try {
-    many.forEach(({ option, stance }, i) => {
+    for (const [i, { option, stance }] of many.entries()) {
       const lead = many.length > 1 ? `${stances.length > 1 ? stance : option} · ` : '';
-      const onProgress = (stage: string, fraction: number) => {
-        meter.tell(lead + stage, (i + fraction) / many.length);
-        return undefined;
-      };
-      onProgress('drafting and meshing', 0);
-      results.push(core.preview(bag, { option, stance, bands, edgeLength, onProgress, now: io.now }));
-    });
+      const tell = (words: string, fraction: number): void => meter.tell(lead + words, (i + fraction) / many.length);
+      tell('drafting and meshing', 0);
+      const onProgress = ({ band, stage, fraction }: PreviewProgress): void => tell(`${band}: ${stage}`, fraction);
+      results.push(await core.preview(bag, { option, stance, bands, edgeLength, onProgress, now: io.now }));
+    }
   } catch (error) {
     if (error instanceof core.BagError) throw faultFailure(file, error.faults);
     throw error;
@@ -122,7 +120,7 @@ function outFiles(core: Core, out: string, bag: Bag, results: readonly Result[],
 /** Every map of what is shown, at one scale: as many options as a picture has room for. */
 function mapFiles(core: Core, folder: string, bag: Bag, results: readonly Result[]): OutFile[] {
   const shown = results.slice(0, core.MOST_SHOWN);
-  const maps = shown.map((r) => core.settledMaps(bag, { ...r, run: core.leadRun(r.runs) }));
+  const maps = shown.map((r) => core.settledMaps({ ...r, run: core.leadRun(r.runs) }));
   return core.MAP_NAMES.map((name) => ({ path: `${folder}/map-${name}.svg`, text: core.mapPicture(name, bag, shown, maps) }));
 }
 

@@ -4,7 +4,7 @@ export { convexHull } from './footprint.ts';
 export { type GapMap, gapMap, type Nearness, type Toucher } from './gap.ts';
 export { hungGates, measureHung } from './hung.ts';
 export { markPositions, measure } from './measure.ts';
-export { membraneAt } from './membrane.ts';
+export { membraneOf } from './membrane.ts';
 export { type Rim, rimOf } from './rim.ts';
 export { type SeamForces, type SeamPoint, seamForces } from './seam-force.ts';
 export { measureStrain, type PartStrain, STRAIN_LIMIT, type StrainInput, type StrainMeasures } from './strain.ts';

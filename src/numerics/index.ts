@@ -1,2 +1,4 @@
 /** Numbers that know no bag: seeded chance, gravity, union-find, robust orientation. Every stage may import it, the solver too. */
+
+export { alike } from './alike.ts';
 export { seeded } from './random.ts';

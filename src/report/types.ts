@@ -1,7 +1,7 @@
 import type { Ground, Wanted } from '../bag/types.ts';
 import type { Stitching, StitchReference } from '../material/index.ts';
 import type { Band, Evidence } from '../material/types.ts';
-import type { Balance, StrainMeasures } from '../measures/index.ts';
+import type { Balance, StrainMeasures, Toucher } from '../measures/index.ts';
 import type { HungMeasures, Measures, PanelMeasures } from '../measures/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
 import type { Status, SupportShape } from '../solver/types.ts';
@@ -45,10 +45,19 @@ export interface BandRun {
   readonly straps: readonly { readonly name: string; readonly width: number; readonly line: Float64Array }[];
   /** Rigid contents where they lie; empty where there are none. */ readonly contents: readonly Placed[];
   /** 3n settled positions, m. */ readonly positions: Float64Array;
+  /** The cloth's plane at rest, and what it may touch: what the maps of this state are made from; null in one that was kept without. */ readonly cloth: ClothState | null;
   readonly marks: Readonly<Record<string, readonly [number, number, number]>>;
   /** Total force of the table and of held points on the bag, N. */
   readonly reactions: { readonly table: readonly [number, number, number]; readonly held: readonly [number, number, number] };
   readonly contact: { readonly touching: number; readonly deepestPenetration: number; readonly crossings: number };
+}
+
+/** Strains and stress resultants of m triangles, each in its own rest frame (x = warp), as the solver's energy has them, and the surroundings. */
+export interface ClothState {
+  /** 3m Green strain E11 E22 2 E12. */ readonly strain: Float64Array;
+  /** 3m second Piola-Kirchhoff stress resultants S11 S22 S12, N/m. */ readonly stress: Float64Array;
+  /** Distance at which sheets feel each other, m; null where the cloth does not meet itself. */ readonly felt: number | null;
+  /** Supports, forms, bars. */ readonly touches: readonly Toucher[];
 }
 
 /** A rigid thing where it has come to lie: shape about its own middle, world directions of its own axes. */
@@ -120,6 +129,7 @@ export interface Result {
   /** Of a hung bag's straps whose thread is stated, what the stitching of each end comes to by the rule of thumb; absent where there are none. */
   readonly stitching?: readonly PatchStitching[];
   readonly mesh: BagMesh;
+  /** 6m rest corners of the mesh's triangles as sewn (gathers shortened), m, x along the warp. */ readonly triRest: Float64Array;
   /** 3n drafted (undeformed, sewn) positions. */ readonly drafted: Float64Array;
   /** low, mid, high in that order; those that were asked for. */ readonly runs: readonly BandRun[];
   readonly verdict: Verdict;

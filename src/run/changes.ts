@@ -2,7 +2,8 @@ import { type Bag, BagError, type BagOption, type Layer, type Panel, type PanelR
 import { materialBands } from '../material/index.ts';
 import { type ChangeEffect, type ChangeReport, type Effect, leadRun } from '../report/index.ts';
 import type { Result } from '../report/types.ts';
-import { type PreviewOptions, previewBag } from './preview.ts';
+import { previewBag } from './preview.ts';
+import { partOf, type SeriesProgress, type Told } from './progress.ts';
 
 /** Edge length of these runs, m: coarser than a verdict's own, because there are many and only their differences are asked for. */
 const COARSE = 0.02;
@@ -11,7 +12,7 @@ export interface ChangeOptions {
   readonly option?: string;
   readonly stance?: string;
   /** m; default 0.02 */ readonly edgeLength?: number;
-  /** As in PreviewOptions. */ readonly onProgress?: PreviewOptions['onProgress'];
+  /** Told where the work is; returning false cancels. */ readonly onProgress?: Told<SeriesProgress>;
 }
 
 const WALLS: ReadonlySet<PanelRole> = new Set(['front', 'back', 'side', 'gusset', 'body']);
@@ -175,7 +176,7 @@ export function rankChanges(bag: Bag, o: ChangeOptions = {}): ChangeReport {
         bands: ['mid'],
         edgeLength,
         skipNudge: true,
-        onProgress: (stage, fraction, x) => o.onProgress?.(`${i + 1} of ${runs}, ${lead}: ${stage}`, (i + fraction) / runs, x),
+        onProgress: partOf(o.onProgress, `${i + 1} of ${runs}, ${lead}`, i, runs),
       }),
     );
   const asDrawn = settled(bag, option.name, 0, 'as drawn');

@@ -1,7 +1,10 @@
 /** The way through the house as code: a scene, a band's run, previews, maps, sweeps, changes. */
 export { type ChangeOptions, rankChanges } from './changes.ts';
 export { GAP_REACH, type Settled, settledMaps } from './maps.ts';
-export { Cancelled, DEFAULT_EDGE, fall, type PreviewOptions, prepare, previewBag, type Scene, type SceneOptions, sew } from './preview.ts';
-export { preview } from './preview-file.ts';
-export { EDGE_RANGE, prepareScene, settleBag, settlingBag, strapsAt } from './settle-bag.ts';
+export { prepare, previewBag } from './preview.ts';
+export { preview, previewSync } from './preview-file.ts';
+export { Cancelled, type PreviewProgress, type RunProgress, type SeriesProgress, type Told } from './progress.ts';
+export { DEFAULT_EDGE, EDGE_RANGE, prepareScene, type Scene, type SceneOptions, sew } from './scene.ts';
+export { type PreviewOptions, settleBag, settlingBag } from './settle-bag.ts';
 export { type SweepOptions, sweepAnchors, sweepLoad } from './sweep.ts';
+export { fall, strapsAt } from './watch.ts';

@@ -2,9 +2,8 @@
 import type { Bag } from '../bag/types.ts';
 import type { Result } from '../report/types.ts';
 import { drop } from '../solver/rigid.ts';
-import { type PreviewOptions, prepareScene, type Scene, type SceneOptions, settleBag } from './settle-bag.ts';
-
-export { Cancelled, DEFAULT_EDGE, fall, type PreviewOptions, type Scene, type SceneOptions, sew } from './settle-bag.ts';
+import { prepareScene, type Scene, type SceneOptions } from './scene.ts';
+import { type PreviewOptions, settleBag } from './settle-bag.ts';
 
 /** Drafts, meshes, lays up and assembles. Throws BagError for an unknown option or stance. Deterministic. */
 export const prepare = (bag: Bag, o: SceneOptions = {}): Scene => prepareScene(bag, { drop, ...o });

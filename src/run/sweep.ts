@@ -2,8 +2,9 @@ import { anchorPlace, at, defaultStances, LIMITS, strapFamily, strapNames, USUAL
 import { type Bag, BagError, type Fault, type Stance } from '../bag/types.ts';
 import { type AnchorSweep, hungPicture, type LoadSweep, type SweepStep, THRESHOLDS, wordOf } from '../report/index.ts';
 import type { BandRun } from '../report/types.ts';
-import type { Progress } from '../solver/types.ts';
-import { DEFAULT_EDGE, previewBag } from './preview.ts';
+import { previewBag } from './preview.ts';
+import { type PreviewProgress, partOf, type SeriesProgress, type Told } from './progress.ts';
+import { DEFAULT_EDGE } from './scene.ts';
 
 export interface SweepOptions {
   /** Strap of the file; its copies go with it. Default: the first that carries. */ readonly strap?: string;
@@ -14,7 +15,7 @@ export interface SweepOptions {
   /** A hung stance. Default: the file's first, else a hook. */ readonly stance?: string;
   /** m */ readonly edgeLength?: number;
   /** Draw the bag as it hangs at each step (report/picture/hanging.ts). Default false. */ readonly pictures?: boolean;
-  /** As in PreviewOptions. */ readonly onProgress?: Progress;
+  /** Told where the work is; returning false cancels. */ readonly onProgress?: Told<SeriesProgress>;
 }
 
 type Hung = Extract<Stance, { kind: 'hung' }>;
@@ -95,7 +96,7 @@ interface Hanging {
 }
 
 /** Hangs the bag once, middle of the band. A bag that cannot be hung so (strap too short for the bar) is a refused step. */
-function hangOnce(bag: Bag, stance: Hung, h: Hanging, onProgress: Progress): SweepStep {
+function hangOnce(bag: Bag, stance: Hung, h: Hanging, onProgress: Told<PreviewProgress>): SweepStep {
   const { option, strap, edgeLength } = h;
   try {
     const alone = { ...bag, stances: [stance] };
@@ -145,11 +146,6 @@ function stepOf(run: BandRun, family: readonly string[]): SweepStep {
   };
 }
 
-const share =
-  (o: SweepOptions, i: number, count: number, name: string): Progress =>
-  (stage, fraction, x) =>
-    o.onProgress?.(`${name}: ${stage.replace(/^mid: /, '')}`, (i + fraction) / count, x);
-
 /**
  * Hangs the bag as drawn, then with the strap's anchors (a pair and its copies together) at each of several distances from the side, m: see AnchorSweep.
  * A step whose patch leaves its panel or whose strap is too short is refused with its reason. load: contents instead of the stance's own, kg.
@@ -163,11 +159,11 @@ export function sweepAnchors(bag: Bag, o: SweepOptions & { readonly load?: numbe
   const places = strapFamily(bag, strap).flatMap((s) =>
     ([0, 1] as const).map((e) => ({ strap: s.name, panel: s.anchors[e].panel, ...anchorPlace(bag, s, e) })),
   );
-  const drawn = { places, step: hangOnce(bag, stance, same, share(o, 0, count, 'as drawn')) };
+  const drawn = { places, step: hangOnce(bag, stance, same, partOf(o.onProgress, 'as drawn', 0, count)) };
   const steps = values.map((distance, i) => {
     const moved = withAnchorsAt(bag, strap, distance),
       name = `${Number((distance * 1000).toFixed(1))} mm, ${i + 1} of ${values.length}`;
-    const step = moved.bag ? hangOnce(moved.bag, stance, same, share(o, i + 1, count, name)) : refused(moved.faults);
+    const step = moved.bag ? hangOnce(moved.bag, stance, same, partOf(o.onProgress, name, i + 1, count)) : refused(moved.faults);
     return { distance, ...step };
   });
   const level: { from: number; to: number }[] = [];
@@ -186,7 +182,7 @@ export function sweepLoad(bag: Bag, o: SweepOptions): LoadSweep {
   const { option, strap, edgeLength } = same;
   const steps = values.map((load, i) => {
     const name = `${Number(load.toFixed(3))} kg, ${i + 1} of ${values.length}`;
-    return { load, ...hangOnce(bag, carrying(stance, load), same, share(o, i, values.length, name)) };
+    return { load, ...hangOnce(bag, carrying(stance, load), same, partOf(o.onProgress, name, i, values.length)) };
   });
   return { bag: bag.name, option, stance: stance.name, strap, edgeLength, steps };
 }

@@ -10,6 +10,7 @@ export { surfacePoints } from './contact/support/surface.ts';
 export { createElastic, evaluate } from './elastic/elastic.ts';
 export { type BodySpec, joinBodies, type Pose } from './join-bodies.ts';
 export { reachOf } from './moments.ts';
+export { type BodyAt, bodiesAt, clothMass, loadsOnSheet, totalForce } from './read-state.ts';
 export { CAME_BACK, NUDGE, swingFourWays } from './rest/nudge.ts';
 export { relax } from './rest/pseudo-transient.ts';
 export { reactions, settle } from './rest/settle.ts';

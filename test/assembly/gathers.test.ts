@@ -8,7 +8,7 @@ import { meshPanels } from '../../src/mesh/mesh-panels.ts';
 import { type BagMesh, EDGE_SEAM, restCorners } from '../../src/mesh/types.ts';
 import { draftPanels } from '../../src/panels/draft-panels.ts';
 import { placePanels } from '../../src/placement/place-panels.ts';
-import { previewBag } from '../../src/run/preview.ts';
+import { previewBag } from '../../src/run/index.ts';
 import { curtain } from './curtain.ts';
 
 const between = (x: Float64Array, a: number, b: number): number => Math.hypot(x[3 * b] - x[3 * a], x[3 * b + 1] - x[3 * a + 1], x[3 * b + 2] - x[3 * a + 2]);

@@ -14,8 +14,8 @@ const harbour = demo('harbour-tote');
 /** Gives a hand-made result instead of minutes of settling; progress is told as the real one does. */
 const made =
   (change: (r: Result) => Result = (r) => r) =>
-  (_: unknown, o: PreviewOptions = {}): Result => {
-    o.onProgress?.('mid: settling', 0.4, tote.drafted);
+  async (_: unknown, o: PreviewOptions = {}): Promise<Result> => {
+    o.onProgress?.({ band: 'mid', stage: 'settling', fraction: 0.4, positions: tote.drafted });
     return change({ ...resultOf([runOf('mid', sunk(0.7, 0.02), 0.143)]), option: o.option ?? 'canvas and poplin' });
   };
 

@@ -6,7 +6,7 @@ import { layUp, sewnLayers } from '../../src/material/index.ts';
 import { meshPanels } from '../../src/mesh/mesh-panels.ts';
 import { draftPanels } from '../../src/panels/draft-panels.ts';
 import { placePanels } from '../../src/placement/place-panels.ts';
-import { previewBag } from '../../src/run/preview.ts';
+import { previewBag } from '../../src/run/index.ts';
 import { GRAVITY } from '../../src/units/index.ts';
 
 const file = (lining: unknown) => ({

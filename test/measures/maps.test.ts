@@ -4,8 +4,8 @@ import { describe, expect, it } from 'vitest';
 import { parseBag } from '../../src/bag/parse.ts';
 import { gapMap } from '../../src/measures/gap.ts';
 import { principalStrain } from '../../src/measures/membrane.ts';
+import { previewBag, sew } from '../../src/run/index.ts';
 import { settledMaps } from '../../src/run/maps.ts';
-import { previewBag, sew } from '../../src/run/preview.ts';
 import { GRAVITY } from '../../src/units/index.ts';
 
 const direct = (mass: string, more: object = {}) => ({
@@ -43,7 +43,7 @@ const hanging = (kgPerM2: number, grain: number) =>
 const mapsOf = (bag: ReturnType<typeof parseBag>, edgeLength: number, more: object = {}) => {
   const result = previewBag(bag, { bands: ['mid'], edgeLength, skipNudge: true, ...more });
   const [run] = result.runs;
-  return { result, run: run!, maps: settledMaps(bag, { ...result, run: run! }) };
+  return { result, run: run!, maps: settledMaps({ ...result, run: run! }) };
 };
 
 describe('a strip of two pieces sewn together, held at its top, mesh 10 mm', () => {

@@ -7,7 +7,7 @@ import { STRAIN_LIMIT, shearsFreely, strainOf, stretchOf } from '../../src/measu
 import { resultRecord } from '../../src/report/json.ts';
 import { strainReason } from '../../src/report/strain.ts';
 import { textReport } from '../../src/report/text.ts';
-import { previewBag } from '../../src/run/preview.ts';
+import { previewBag } from '../../src/run/index.ts';
 
 const rest = Float64Array.of(0.01, 0.02, 0.04, 0.025, 0.02, 0.05);
 /** The triangle carried by F (columns of 3) and a shift. */

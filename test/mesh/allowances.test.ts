@@ -6,7 +6,7 @@ import { parseBag } from '../../src/bag/index.ts';
 import { layUp, sewnLayers } from '../../src/material/index.ts';
 import { meshPanels } from '../../src/mesh/mesh-panels.ts';
 import { draftPanels } from '../../src/panels/draft-panels.ts';
-import { prepare } from '../../src/run/preview.ts';
+import { prepare } from '../../src/run/index.ts';
 
 type Plain = Record<string, unknown>;
 

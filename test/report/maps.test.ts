@@ -85,7 +85,7 @@ describe('maps as pictures', () => {
   const spec = { ...demo, options: { board: demo.options['canvas, board, poplin'], canvas: demo.options['canvas and poplin'] } };
   const own = parseBag(spec);
   const results = ['board', 'canvas'].map((option) => previewBag(own, { option, bands: ['mid'], edgeLength: 0.03, skipNudge: true }));
-  const maps = results.map((r) => settledMaps(own, { ...r, run: leadRun(r.runs) }));
+  const maps = results.map((r) => settledMaps({ ...r, run: leadRun(r.runs) }));
   const svgOf = (name: MapName) => mapPicture(name, own, results, maps);
 
   it.each(MAP_NAMES)('%s: bags, scale and words of both options in one picture that is well-formed XML, the same bytes again', (name) => {

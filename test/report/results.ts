@@ -2,6 +2,7 @@ import type { Wanted } from '../../src/bag/types.ts';
 import type { Band } from '../../src/material/types.ts';
 import { measure } from '../../src/measures/measure.ts';
 import type { Measures } from '../../src/measures/types.ts';
+import { restCorners } from '../../src/mesh/types.ts';
 import { judge } from '../../src/report/judge.ts';
 import type { BandRun, Result } from '../../src/report/types.ts';
 import { box, moved, type Sewn } from '../measures/shapes.ts';
@@ -28,6 +29,7 @@ export function runOf(band: Band, settled: Float64Array, overhang = 0.3, changes
     panelMass: [0.033, 0.033, 0.011, 0.011, 0.014],
     stance: 'standing',
   });
+  const triangles = tote.mesh.triVerts.length / 3;
   return {
     band,
     status: 'settled',
@@ -49,6 +51,7 @@ export function runOf(band: Band, settled: Float64Array, overhang = 0.3, changes
     straps: [],
     contents: [],
     positions: settled,
+    cloth: { strain: new Float64Array(3 * triangles), stress: new Float64Array(3 * triangles), felt: 5e-4, touches: [] },
     marks: { 'front rim': [0, -0.05, 0.24] },
     reactions: { table: [0, 0, 1.0003], held: [0, 0, 0] },
     contact: { touching: 42, deepestPenetration: 1e-5, crossings: 0 },
@@ -83,6 +86,7 @@ export function resultOf(runs: readonly BandRun[], wanted: Wanted = 'structured'
     })),
     seams: [{ name: 'A', bulk: 0.0031, layers: 4, length: 0.3 }],
     mesh: tote.mesh,
+    triRest: restCorners(tote.mesh),
     drafted: tote.drafted,
     runs,
     verdict: judge(runs, wanted),

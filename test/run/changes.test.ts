@@ -3,7 +3,7 @@ import { expect, it } from 'vitest';
 import { BagError, parseBag } from '../../src/bag/index.ts';
 import { changesSvg, changesText } from '../../src/report/changes/index.ts';
 import { rankChanges } from '../../src/run/changes.ts';
-import { Cancelled, previewBag } from '../../src/run/preview.ts';
+import { Cancelled, previewBag } from '../../src/run/index.ts';
 import { ran } from '../cli/desk.ts';
 
 const text = readFileSync(new URL('../../demos/harbour-tote.bag.json', import.meta.url), 'utf8');

@@ -5,7 +5,7 @@ import { parseBag } from '../../src/bag/parse.ts';
 import { BagError } from '../../src/bag/types.ts';
 import { resultRecord } from '../../src/report/json.ts';
 import { textReport } from '../../src/report/text.ts';
-import { previewBag } from '../../src/run/preview.ts';
+import { previewBag } from '../../src/run/index.ts';
 import { leastOverFace } from '../../src/solver/index.ts';
 
 const G = 9.80665;

@@ -3,7 +3,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { parseBag } from '../../src/bag/parse.ts';
 import { textReport } from '../../src/report/text.ts';
-import { previewBag } from '../../src/run/preview.ts';
+import { previewBag } from '../../src/run/index.ts';
 
 const folder = new URL('../../demos/', import.meta.url);
 const bag = (name: string) => parseBag(readFileSync(new URL(`${name}.bag.json`, folder), 'utf8'));

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { shapeOf, slidesUnder } from '../../src/assembly/ground.ts';
 import { BagError, parseBag } from '../../src/bag/index.ts';
 import { solidOf } from '../../src/report/picture/solids.ts';
-import { previewBag } from '../../src/run/preview.ts';
+import { previewBag } from '../../src/run/index.ts';
 import { leastOverFace } from '../../src/solver/index.ts';
 import { GRAVITY } from '../../src/units/index.ts';
 

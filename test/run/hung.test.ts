@@ -6,7 +6,7 @@ import { templates } from '../../src/bag/templates/index.ts';
 import { BagError } from '../../src/bag/types.ts';
 import { hangingTilt } from '../../src/material/carrying.ts';
 import type { BandRun } from '../../src/report/types.ts';
-import { prepare, previewBag } from '../../src/run/preview.ts';
+import { prepare, previewBag } from '../../src/run/index.ts';
 import { createSystem } from '../../src/solver/index.ts';
 import { HUNG_STEPS } from '../../src/solver/rest/hang.ts';
 import { relax } from '../../src/solver/rest/pseudo-transient.ts';

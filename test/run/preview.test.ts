@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { BagError, Cancelled, parseBag, preview, sew } from '../../src/index.ts';
+import { BagError, Cancelled, type PreviewProgress, parseBag, preview, previewSync, sew } from '../../src/index.ts';
 
 const text = readFileSync(new URL('../../demos/harbour-tote.bag.json', import.meta.url), 'utf8');
 const bag = parseBag(text);
@@ -9,7 +9,7 @@ const COARSE = 0.022;
 const COARSER = 0.028;
 
 describe('the boxed tote, end to end', () => {
-  const leather = preview(bag, { option: 'vegetable-tanned leather', edgeLength: COARSE });
+  const leather = previewSync(bag, { option: 'vegetable-tanned leather', edgeLength: COARSE });
 
   it('holds in vegetable-tanned leather of 1.6-2.0 mm at low, mid and high', () => {
     console.log(
@@ -53,7 +53,7 @@ describe('the boxed tote, end to end', () => {
     const soft = structuredClone(JSON.parse(text));
     soft.stacks = { cotton: ['muslin'] };
     soft.options = { cotton: { 'every panel': 'cotton' } };
-    const r = preview(soft, { edgeLength: COARSER });
+    const r = previewSync(soft, { edgeLength: COARSER });
     console.log(`${r.verdict.word}: ${r.verdict.reason}`);
     expect(r.verdict.word).toBe('slumps');
   });
@@ -64,7 +64,7 @@ describe('the boxed tote, end to end', () => {
       const trial = structuredClone(JSON.parse(text));
       trial.stacks = { hide: [{ material: 'chrome16', thickness }] };
       trial.options = { hide: { 'every panel': 'hide' } };
-      const r = preview(trial, { edgeLength: COARSER, bands: ['mid'], skipNudge: true });
+      const r = previewSync(trial, { edgeLength: COARSER, bands: ['mid'], skipNudge: true });
       kept.push([r.stacks[0]!.overhang / 2, r.runs[0]!.measures.heightKept!]);
     }
     console.log(kept.map(([c, h]) => `c ${(c * 1000).toFixed(1)} mm -> ${(100 * h).toFixed(1)} %`).join('; '));
@@ -75,15 +75,15 @@ describe('the boxed tote, end to end', () => {
   });
 
   it('the same input gives the same figures to the last bit', () => {
-    const again = preview(bag, { option: 'vegetable-tanned leather', edgeLength: COARSE, bands: ['mid'] });
+    const again = previewSync(bag, { option: 'vegetable-tanned leather', edgeLength: COARSE, bands: ['mid'] });
     const first = leather.runs.find((r) => r.band === 'mid')!;
     expect(Buffer.from(again.runs[0]!.positions.buffer).equals(Buffer.from(first.positions.buffer))).toBe(true);
   });
 
   it('an unknown option names those that exist; progress can cancel', () => {
-    expect(() => preview(bag, { option: 'cardboard' })).toThrow(BagError);
-    expect(() => preview(bag, { option: 'cardboard' })).toThrow(/vegetable-tanned leather/);
-    expect(() => preview(bag, { edgeLength: COARSE, onProgress: () => false })).toThrow(Cancelled);
+    expect(() => previewSync(bag, { option: 'cardboard' })).toThrow(BagError);
+    expect(() => previewSync(bag, { option: 'cardboard' })).toThrow(/vegetable-tanned leather/);
+    expect(() => previewSync(bag, { edgeLength: COARSE, onProgress: () => false })).toThrow(Cancelled);
   });
 
   it('the shape sewn last serves the next cloth as well, and no other pattern or mesh: the same arrays, and equal ones when sewn anew', () => {
@@ -98,5 +98,61 @@ describe('the boxed tote, end to end', () => {
     const wider = structuredClone(file);
     wider.parameters.W = '310 mm';
     expect(sew(parseBag(wider), COARSER).drafted).not.toEqual(first.drafted);
+  });
+});
+
+describe('preview, the way that lets others work beside it', () => {
+  const leather = { option: 'vegetable-tanned leather', edgeLength: COARSER, bands: ['mid'] as const };
+
+  it('gives the same bytes as previewSync, tells shares that only go forward in [0, 1) with band and stage apart, and lets a timer through', async () => {
+    const told: PreviewProgress[] = [];
+    let ticks = 0;
+    const timer = setInterval(() => ticks++, 1);
+    const result = await preview(text, { ...leather, onProgress: (at) => void told.push(at) });
+    clearInterval(timer);
+    const sync = previewSync(bag, leather);
+    expect(Buffer.from(result.runs[0]!.positions.buffer).equals(Buffer.from(sync.runs[0]!.positions.buffer))).toBe(true);
+    expect(ticks).toBeGreaterThan(0);
+    expect(told.length).toBeGreaterThan(3);
+    expect(new Set(told.map((t) => t.band))).toEqual(new Set(['mid']));
+    for (const t of told) expect(t.stage).not.toContain(':');
+    told.forEach((t, i) => {
+      expect(t.fraction).toBeGreaterThanOrEqual(i === 0 ? 0 : told[i - 1]!.fraction);
+      expect(t.fraction).toBeLessThan(1);
+    });
+  });
+
+  it('an aborted signal rejects with its own reason, before the first step and between two', async () => {
+    await expect(preview(bag, { ...leather, signal: AbortSignal.abort(new Error('enough')) })).rejects.toThrow('enough');
+    const stop = new AbortController();
+    const running = preview(bag, { ...leather, signal: stop.signal, onProgress: () => stop.abort(new Error('stopped')) });
+    await expect(running).rejects.toThrow('stopped');
+  });
+
+  it('bad input rejects with a BagError that has a path for each fault: bands, mesh, seed, option and stance at once', async () => {
+    const faultsOf = (o: object) =>
+      preview(bag, o).then(
+        () => [],
+        (e) => (e as BagError).faults.map((f) => f.path),
+      );
+    expect(await faultsOf({ bands: [] })).toEqual(['bands']);
+    expect(await faultsOf({ bands: ['bogus', 'mid', 'mid'] })).toEqual(['bands.0', 'bands.2']);
+    expect(await faultsOf({ option: 'x', stance: 'y', edgeLength: Number.NaN, seed: 0.5 })).toEqual(['options', 'stances', 'mesh', 'seed']);
+  });
+});
+
+describe('ends of the band with the same cloth', () => {
+  it('are settled once: stated rigidities give three runs of the same arrays for all, the band of a hide another shape for each', () => {
+    const stated = structuredClone(JSON.parse(text));
+    stated.stacks = {
+      board: { mass: '1500 g/m2', thickness: '1.5 mm', D11: '20 mN.m', D22: '20 mN.m', D66: '9 mN.m', C11: '200 kN/m', C22: '200 kN/m', C66: '80 kN/m' },
+    };
+    stated.options = { board: { 'every panel': 'board' } };
+    const { runs } = previewSync(stated, { edgeLength: COARSER });
+    expect(runs.map((r) => r.band)).toEqual(['low', 'mid', 'high']);
+    expect(runs[1]!.positions).toBe(runs[0]!.positions);
+    expect(runs[2]!.positions).toBe(runs[0]!.positions);
+    const banded = previewSync(bag, { option: 'vegetable-tanned leather', edgeLength: COARSER, skipNudge: true }).runs;
+    expect(banded[1]!.positions).not.toBe(banded[0]!.positions);
   });
 });

@@ -1,7 +1,7 @@
 /** What is settled for the sums of test/same-bytes/sums.json: every demo in every stance, and every template, on coarse meshes. */
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
-import { type Bag, type Band, parseBag, preview, templates } from '../../src/index.ts';
+import { type Bag, type Band, parseBag, previewSync, templates } from '../../src/index.ts';
 
 const DEMOS = new URL('../../demos/', import.meta.url);
 /** Edge lengths, m: coarse, so that all of it takes a minute or two. */
@@ -53,7 +53,7 @@ const run = (file: string, bag: Bag, option: string, stance: string, edgeLength:
 /** By band: SHA-256 of the settled positions' bytes, or the fault where the bag is refused. */
 export function sumsOf(r: SumRun): Record<string, string> {
   try {
-    const { runs } = preview(r.bag, { option: r.option, stance: r.stance, edgeLength: r.edgeLength, bands: r.bands, skipNudge: true });
+    const { runs } = previewSync(r.bag, { option: r.option, stance: r.stance, edgeLength: r.edgeLength, bands: r.bands, skipNudge: true });
     return Object.fromEntries(runs.map((b) => [b.band, digest(b.positions)]));
   } catch (error) {
     return { refused: (error as Error).message };

@@ -43,9 +43,8 @@ export class Heat {
 
   /** Runs that are up to date have their maps asked for; the others show none. */
   private mapsOf(column: Column): { readonly run: Shown['run']; readonly maps: SettledMaps | string | null } | null {
-    const { bag } = this.host.store.state;
     const run = column.result && !column.stale ? leadOf(column.result) : undefined;
-    return run ? { run, maps: this.maker.of(bag, column.result!, run) } : null;
+    return run ? { run, maps: this.maker.of(column.result!, run) } : null;
   }
 
   private update(): void {

@@ -1,4 +1,4 @@
-import type { Bag, Result, SettledMaps } from './core.ts';
+import type { Result, SettledMaps } from './core.ts';
 import type { Ask, Say } from './protocol.ts';
 
 type Run = Result['runs'][number];
@@ -13,15 +13,15 @@ export class Maker {
   constructor(private readonly done: () => void) {}
 
   /** The maps of a state; null while they are made (the first asking begins that), a string where they failed. */
-  of(bag: Bag, result: Result, run: Run): SettledMaps | string | null {
+  of(result: Result, run: Run): SettledMaps | string | null {
     const known = this.made.get(run.positions);
     if (known !== undefined) return known;
     this.made.set(run.positions, null);
     const id = ++this.counter;
     this.waiting.set(id, run.positions);
-    const { option, stance, mesh, drafted } = result;
-    const { band, positions, arcs, contents } = run;
-    const ask: Ask = { id, bag, settled: { option, stance, mesh, drafted, run: { band, positions, arcs, contents } } };
+    const { mesh, triRest } = result;
+    const { positions, cloth, contents } = run;
+    const ask: Ask = { id, settled: { mesh, triRest, run: { positions, cloth, contents } } };
     this.worker ??= this.hire();
     this.worker.postMessage(ask);
     return null;

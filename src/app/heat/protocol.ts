@@ -1,9 +1,8 @@
-import type { Bag, Settled, SettledMaps } from './core.ts';
+import type { Settled, SettledMaps } from './core.ts';
 
 /** One settled state whose maps are asked for. */
 export interface Ask {
   readonly id: number;
-  readonly bag: Bag;
   readonly settled: Settled;
 }
 

@@ -1,4 +1,4 @@
-import { BagError, type Band, fall, prepareScene, settlingBag } from '../core.ts';
+import { BagError, fall, type PreviewProgress, prepareScene, settlingBag } from '../core.ts';
 import type { Ask, Say, Stop } from './solver-protocol.ts';
 import { dropFor, framed, lookUp, pause, startOf } from './worker-timing.ts';
 
@@ -42,11 +42,11 @@ async function run(ask: Ask): Promise<void> {
     if (ask.fallEdge !== null) await watchFall(ask, ask.fallEdge, tell);
     tell({ kind: 'stage', stage: { step: 'settling', detail: '', band: null } });
     let told = '';
-    const onProgress = (words: string): undefined => {
-      if (words === told) return;
-      told = words;
-      const [band, detail] = words.split(': ');
-      tell({ kind: 'stage', stage: { step: 'settling', detail: detail ?? words, band: band as Band } });
+    const onProgress = ({ band, stage }: PreviewProgress): void => {
+      const now = `${band} ${stage}`;
+      if (now === told) return;
+      told = now;
+      tell({ kind: 'stage', stage: { step: 'settling', detail: stage, band } });
     };
     const { option, stance, bands, edgeLength } = ask;
     const work = settlingBag(ask.bag, { option, stance, bands, edgeLength, onProgress, now: () => performance.now(), ...(await dropFor(ask.bag, ask.stance)) });

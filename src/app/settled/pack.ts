@@ -16,6 +16,7 @@ export interface PackedResults {
   /** Edge length of the mesh, m. */ readonly edgeLength: number;
   readonly mesh: unknown;
   readonly drafted: unknown;
+  /** Rest corners, the same for all options. */ readonly triRest: unknown;
   readonly results: readonly unknown[];
 }
 
@@ -44,21 +45,26 @@ function unpack(value: unknown): unknown {
   return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, unpack(inner)]));
 }
 
+/** Maps are shown of the middle alone: the ends go without what theirs would be made from, a third of a megabyte. */
+const lean = (run: Result['runs'][number]) => (run.band === 'mid' ? run : { ...run, cloth: null });
+
 /** Results of the options of one bag as JSON. Errors: options of different meshes, or a figure that JSON cannot hold (NaN, infinity). */
 export function packResults(bag: string, edgeLength: number, results: readonly Result[]): PackedResults {
-  const shared = ({ mesh, drafted }: Result): string => JSON.stringify(pack([mesh, drafted]));
+  const shared = ({ mesh, drafted, triRest }: Result): string => JSON.stringify(pack([mesh, drafted, triRest]));
   if (results.some((r) => shared(r) !== shared(results[0]))) throw new Error('the options differ in their mesh: each needs its own');
   JSON.stringify(results, (key, v) => {
     if (typeof v === 'number' && !Number.isFinite(v)) throw new Error(`${key} is ${v}, which JSON does not hold`);
     return v;
   });
-  const { mesh, drafted } = results[0];
-  return { bag, edgeLength, mesh: pack(mesh), drafted: pack(drafted), results: results.map(({ mesh: _, drafted: __, ...rest }) => pack(rest)) };
+  const { mesh, drafted, triRest } = results[0];
+  const own = ({ mesh: _, drafted: __, triRest: ___, runs, ...rest }: Result) => pack({ ...rest, runs: runs.map(lean) });
+  return { bag, edgeLength, mesh: pack(mesh), drafted: pack(drafted), triRest: pack(triRest), results: results.map(own) };
 }
 
 /** The results again: figures to the last digit, shapes to float32 (some 1e-8 m on a bag). */
 export function unpackResults(packed: PackedResults): Result[] {
   const mesh = unpack(packed.mesh);
   const drafted = unpack(packed.drafted);
-  return packed.results.map((own) => ({ ...(unpack(own) as Omit<Result, 'mesh' | 'drafted'>), mesh, drafted }) as Result);
+  const triRest = unpack(packed.triRest);
+  return packed.results.map((own) => ({ ...(unpack(own) as Omit<Result, 'mesh' | 'drafted' | 'triRest'>), mesh, drafted, triRest }) as Result);
 }

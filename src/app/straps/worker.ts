@@ -1,4 +1,4 @@
-import { BagError, sweepAnchors, sweepLoad } from '../../index.ts';
+import { BagError, type SeriesProgress, sweepAnchors, sweepLoad } from '../../index.ts';
 import type { Ask, Say } from './protocol.ts';
 
 type Words = Say extends infer S ? (S extends Say ? Omit<S, 'job'> : never) : never;
@@ -15,10 +15,10 @@ self.onmessage = (event: MessageEvent<Ask>): void => {
   let told = 0;
   const part =
     (begin: number, length: number) =>
-    (words: string, fraction: number): undefined => {
+    ({ run, stage, fraction }: SeriesProgress): void => {
       if (performance.now() - told < BEAT) return;
       told = performance.now();
-      tell({ kind: 'stage', words, fraction: begin + length * fraction });
+      tell({ kind: 'stage', words: `${run}: ${stage}`, fraction: begin + length * fraction });
     };
   try {
     const common = { strap, option, ...(stance === null ? {} : { stance }), edgeLength, pictures: true };

@@ -1,0 +1,172 @@
+import { fillDepth, hungStraps, panelMasses, slidesUnder, strapLines } from '../assembly/index.ts';
+import { overhangUpright, sewnLayers } from '../material/index.ts';
+import { balanceOf, hungGates, markPositions, measure, measureHung, measureStrain, type Rim, rimOf, type StrainInput } from '../measures/index.ts';
+import type { HungMeasures, MeasureInput } from '../measures/types.ts';
+import { countCrossings, strapCrossings } from '../mesh/index.ts';
+import { judgeBand } from '../report/index.ts';
+import type { BandRun } from '../report/types.ts';
+import {
+  bodiesAt,
+  CAME_BACK,
+  createSystem,
+  feltBySheets,
+  loadsOnSheet,
+  meanHeight,
+  NUDGE,
+  reactions,
+  type System,
+  standing,
+  swingFourWays,
+  totalForce,
+  type Work,
+} from '../solver/index.ts';
+import { GRAVITY } from '../units/index.ts';
+import { Cancelled, type PreviewProgress, type Told } from './progress.ts';
+import { meetsItself, type Scene } from './scene.ts';
+
+/** What a band's run is told and asked besides its scene. */
+export interface BandOptions {
+  readonly skipNudge: boolean;
+  /** Fractions of this run alone. */ readonly told: Told<PreviewProgress>;
+  /** Clock in ms. */ readonly now: () => number;
+  /** ms that making the scene took. */ readonly setup: number;
+}
+
+type Stood = ReturnType<typeof standing> extends Generator<undefined, infer S, undefined> ? S : never;
+
+/** A rim lower than this has no height to watch, m. */
+const LOW = 1e-3;
+
+/** One scene to rest, measured, and nudged where that may change the word. Throws Cancelled. */
+export function* runBand(scene: Scene, o: BandOptions): Work<BandRun> {
+  const begun = o.now();
+  const sys = createSystem(scene.model, { selfContact: meetsItself(scene) });
+  const ready = o.now();
+  const rim = rimOf(scene.bag, scene.mesh, scene.drafted);
+  let settled = ready;
+  const stood = yield* bringToRest(scene, sys, rim, o, () => {
+    settled = o.now();
+  });
+  const seconds = { setup: (o.setup + ready - begun) / 1000, settle: (settled - ready) / 1000, nudge: (o.now() - settled) / 1000 };
+  const run = readState(scene, sys, stood, rim, seconds);
+  // A swing takes as long as coming to rest did: asked only where its answer may change the word.
+  if (run.hung === null || rim === null || o.skipNudge || judgeBand(run).word !== 'holds') return run;
+  return yield* swung(scene, sys, run, rim, stood.rest.x, o);
+}
+
+/** Brings the scene to rest as its stance asks: from the stuffed start, and for one that stands from the walls pressed in, and nudged. */
+function* bringToRest(scene: Scene, sys: System, rim: Rim | null, o: BandOptions, settled: () => void): Work<Stood> {
+  const { stance, drafted, model, band, start, inward } = scene;
+  const height = rim === null || stance.kind === 'hung' ? 0 : meanHeight(drafted, rim.verts);
+  const stood = yield* standing(sys, start, {
+    ...(rim !== null && height > LOW ? { watch: { verts: rim.verts, height } } : {}),
+    // Things in the bag say how it is filled: only an empty or loosely filled one is asked again with its walls pressed in.
+    ...(stance.kind === 'standing' && !model.bodies ? { inward } : {}),
+    // What a nudge would slide along its table says nothing of its walls.
+    nudge: stance.kind === 'standing' && !o.skipNudge && !slidesUnder(stance, NUDGE),
+    settled,
+    progress: (stage, fraction, positions) => o.told({ band, stage, fraction, positions }) !== false,
+  });
+  if (stood.rest.cancelled) throw new Cancelled();
+  return stood;
+}
+
+/** Everything that is read off the state at rest. */
+function readState(scene: Scene, sys: System, stood: Stood, rim: Rim | null, seconds: BandRun['seconds']): BandRun {
+  const { mesh, stance, model, band } = scene;
+  const all = stood.rest.x,
+    x = all.slice(0, 3 * mesh.vertexCount);
+  const force = reactions(sys, all),
+    table = totalForce(force.supports);
+  const shape = measureInput(scene),
+    { measures, panels, hasBase } = measure({ ...shape, settled: x });
+  const hung = stance.kind === 'hung' ? measureHung(hungInput(scene, sys, all, x, table)) : null;
+  const contents = bodiesAt(model, all);
+  const { x: pushed, height, ran, differs } = stood.inward;
+  return {
+    band,
+    status: stood.rest.status,
+    residual: stood.rest.residual,
+    iterations: stood.rest.iterations,
+    factorisations: stood.rest.factorisations,
+    seconds,
+    stable: stood.rest.stable,
+    stillFalling: stood.rest.stillFalling,
+    arcs: sys.el.arcs,
+    measures: hung === null ? measures : { ...measures, ...hungGates(hung, rim && meanHeight(scene.drafted, rim.verts)) },
+    panels,
+    hasBase,
+    nudge: slidesUnder(stance, NUDGE) ? { ...stood.nudge, slides: true } : stood.nudge,
+    inward: { ran, heightKept: height, differs, measures: pushed && measure({ ...shape, settled: pushed.slice(0, 3 * mesh.vertexCount) }).measures },
+    balance:
+      // What is glued or hinged to its table does not tip over on it.
+      stance.kind === 'standing' && (stance.ground?.base ?? 'free') === 'free' && stood.rest.status === 'settled'
+        ? balanceOf(x, model.mass, model.load ?? null, fillDepth(stance.load, scene.drafted), GRAVITY, contents)
+        : null,
+    strain: x.every(Number.isFinite) ? measureStrain(strainInput(scene, x, hung)) : null,
+    hung,
+    straps: strapLines(scene.rig, all),
+    contents,
+    positions: x,
+    cloth: {
+      strain: sys.el.strain.slice(),
+      stress: sys.el.stress.slice(),
+      felt: meetsItself(scene) ? feltBySheets(model) : null,
+      touches: model.supports.map((s) => ({ name: s.name, shape: s.sdf, offset: s.offset })),
+    },
+    marks: markPositions(mesh, x),
+    reactions: { table, held: totalForce(force.held) },
+    contact: {
+      touching: sys.contact.touching,
+      deepestPenetration: sys.contact.deepest,
+      crossings: countCrossings(x, mesh.triVerts) + strapCrossings(all, mesh.triVerts, model.cords?.met ?? []),
+    },
+  };
+}
+
+/** The hung run with what is left of a swing's movement at its mouth. Throws Cancelled. */
+function* swung(scene: Scene, sys: System, run: BandRun, rim: Rim, all: Float64Array, o: BandOptions): Work<BandRun> {
+  const begun = o.now();
+  let cancelled = false;
+  const left = yield* swingFourWays(sys, all, rim.verts, (stage, fraction, positions) => {
+    cancelled ||= o.told({ band: scene.band, stage, fraction, positions }) === false;
+    return !cancelled;
+  });
+  if (cancelled) throw new Cancelled();
+  return {
+    ...run,
+    seconds: { ...run.seconds, nudge: (o.now() - begun) / 1000 },
+    nudge: { ...run.nudge, tested: left !== null, comesBack: left !== null && left < CAME_BACK, worstShift: left ?? Number.POSITIVE_INFINITY },
+  };
+}
+
+const measureInput = ({ bag, mesh, drafted, stance, laminates, band }: Scene): Omit<MeasureInput, 'settled'> => ({
+  bag,
+  mesh,
+  drafted,
+  stance: stance.kind,
+  overhangs: laminates.map((l, p) => overhangUpright(l[0]!, bag.panels[p]!)),
+  panelMass: panelMasses(bag, mesh, laminates, sewnLayers(bag, laminates, band).allowances),
+});
+
+const hungInput = (scene: Scene, sys: System, all: Float64Array, x: Float64Array, support: [number, number, number]): Parameters<typeof measureHung>[0] => ({
+  bag: scene.bag,
+  mesh: scene.mesh,
+  drafted: scene.drafted,
+  settled: x,
+  mass: scene.model.mass.subarray(0, scene.model.bodies?.[0]?.at),
+  load: loadsOnSheet(sys, x.length),
+  span: scene.rig.span,
+  axis: scene.rig.axis,
+  straps: hungStraps(scene.rig, scene.mesh, scene.start, all, sys.el.cords?.tension ?? new Float64Array(0)),
+  support,
+});
+
+const strainInput = ({ bag, mesh, model, rig }: Scene, settled: Float64Array, hung: HungMeasures | null): StrainInput => ({
+  mesh,
+  rest: model.triRest,
+  stretch: model.triStretch,
+  settled,
+  straps: (hung?.straps ?? []).map(({ name, tension }) => ({ name, strain: tension / rig.straps.find((s) => s.strap.name === name)!.stiffness })),
+  ...(bag.strainLimit === undefined ? {} : { stated: bag.strainLimit }),
+});

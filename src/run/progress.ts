@@ -1,0 +1,47 @@
+import type { Band } from '../material/types.ts';
+
+/** Where a piece of work is. */
+export interface RunProgress {
+  /** The solver's own word for what it does: "settling", "falling", "nudged", ... */ readonly stage: string;
+  /** Share of the whole that is done at least, 0 to under 1; never goes back. */ readonly fraction: number;
+  /** 3n positions now, m; not to be written to. */ readonly positions: Float64Array;
+}
+
+/** Where one bag's preview is. */
+export interface PreviewProgress extends RunProgress {
+  /** End of the material's band that is being settled. */ readonly band: Band;
+}
+
+/** Where a series of previews (anchors at several distances, several loads, changes) is. */
+export interface SeriesProgress extends RunProgress {
+  /** Which one is being settled, in words: "as drawn", "80 mm, 2 of 4". */ readonly run: string;
+}
+
+/** Called on the way; returning false cancels. */
+export type Told<P> = (at: P) => unknown;
+
+/** Thrown when onProgress asked to stop; nothing of the run is returned. */
+export class Cancelled extends Error {
+  constructor() {
+    super('cancelled');
+    this.name = 'Cancelled';
+  }
+}
+
+/** Shares never go back, and the whole is reached by the result alone. */
+const LAST = 0.999;
+
+/** `told` with fractions that only go forward: stages overlap a little in their estimates. */
+export function forward<P extends RunProgress>(told: Told<P> | undefined): Told<P> {
+  let furthest = 0;
+  return (at) => {
+    furthest = Math.max(furthest, Math.min(LAST, Number.isFinite(at.fraction) ? at.fraction : 0));
+    return told?.({ ...at, fraction: furthest });
+  };
+}
+
+/** The part of a series' progress that its run number i of `count` tells. */
+export const partOf =
+  (told: Told<SeriesProgress> | undefined, run: string, i: number, count: number): Told<PreviewProgress> =>
+  ({ stage, fraction, positions }) =>
+    told?.({ run, stage, fraction: (i + fraction) / count, positions });

@@ -1,0 +1,149 @@
+import { assemble, fillBag, pullOf, type Rig, rigStraps, withStraps } from '../assembly/index.ts';
+import { type Bag, BagError, type BagOption, type Fault, type Stance } from '../bag/types.ts';
+import { layUp, sewnLayers } from '../material/index.ts';
+import type { BagLaminates, Band } from '../material/types.ts';
+import { meshPanels } from '../mesh/index.ts';
+import type { BagMesh } from '../mesh/types.ts';
+import { draftPanels } from '../panels/index.ts';
+import { bulge, placePanels } from '../placement/index.ts';
+import { type Drop, joinBodies } from '../solver/index.ts';
+import type { Model } from '../solver/types.ts';
+import { GRAVITY } from '../units/index.ts';
+
+/** Edge length used when none is asked for, m: about 2000 vertices for a tote of 300 x 240 x 100 mm. */
+export const DEFAULT_EDGE = 0.0118;
+/** Edge lengths that bags are meshed with, m. */
+export const EDGE_RANGE = { from: 5e-4, to: 0.1 } as const;
+/** Outward bulge of the stuffed start, m; 1 to 8 mm end in the same state (measured). */
+const STUFFED = 0.004;
+/** Of the start's small waviness, unless another is asked for. */
+const SEED = 1;
+
+export interface SceneOptions {
+  /** Option name; default the file's first. */ readonly option?: string;
+  /** Stance name; default the file's first. */ readonly stance?: string;
+  readonly band?: Band;
+  /** m */ readonly edgeLength?: number;
+  /** How rigid contents are let fall: solver/rigid.ts. Left to the caller because the page loads it only when a bag has any. */ readonly drop?: Drop;
+  /** Of the start's small waviness; default 1. Another seed asks whether the verdict hangs on it. */ readonly seed?: number;
+}
+
+/** A bag made ready for the solver: shape, cloth and surroundings of one option, one stance, one end of the band. */
+export interface Scene {
+  readonly bag: Bag;
+  readonly option: BagOption;
+  readonly stance: Stance;
+  readonly band: Band;
+  readonly mesh: BagMesh;
+  readonly laminates: BagLaminates;
+  readonly model: Model;
+  /** 3n sewn, undeformed */ readonly drafted: Float64Array;
+  readonly rig: Rig;
+  /** 3n stuffed start, then the straps' own points */ readonly start: Float64Array;
+  /** 3n start pressed inward */ readonly inward: Float64Array;
+  /** Per panel, m */ readonly thickness: readonly number[];
+}
+
+/** The one of that name, the first without a name; null after a fault. */
+function named<T extends { readonly name: string }>(list: readonly T[], name: string | undefined, what: string, faults: Fault[]): T | null {
+  const found = name === undefined ? list[0] : list.find((o) => o.name === name);
+  if (found) return found;
+  faults.push({ path: `${what}s`, got: JSON.stringify(name), expected: `one of ${list.map((o) => `"${o.name}"`).join(', ')}` });
+  return null;
+}
+
+/** What is asked of a bag, looked up. Throws BagError with every fault of the question. */
+function asked(bag: Bag, o: SceneOptions): { option: BagOption; stance: Stance; edgeLength: number; seed: number } {
+  const faults: Fault[] = [];
+  const option = named(bag.options, o.option, 'option', faults),
+    stance = named(bag.stances, o.stance, 'stance', faults),
+    edgeLength = o.edgeLength ?? DEFAULT_EDGE,
+    seed = o.seed ?? SEED;
+  if (!(edgeLength >= EDGE_RANGE.from && edgeLength <= EDGE_RANGE.to))
+    faults.push({ path: 'mesh', got: `${edgeLength * 1000} mm`, expected: 'an edge length of 0.5 to 100 mm' });
+  if (!Number.isSafeInteger(seed)) faults.push({ path: 'seed', got: String(seed), expected: 'a whole number' });
+  if (stance && stance.kind !== 'held' && (stance.contents?.length ?? 0) > 0 && !o.drop)
+    faults.push({ path: 'drop', got: 'nothing', expected: 'how rigid contents are let fall: await loadDrop()' });
+  if (faults.length > 0 || !option || !stance) throw new BagError(faults);
+  return { option, stance, edgeLength, seed };
+}
+
+/** Drafts, meshes, lays up and assembles. Throws BagError with every fault of what is asked for. Deterministic. */
+export function prepareScene(bag: Bag, o: SceneOptions = {}): Scene {
+  const { option, stance, edgeLength, seed } = asked(bag, o);
+  const { mesh, drafted } = sew(bag, edgeLength);
+  return equip({ bag, option, stance, mesh, drafted }, o.band ?? 'mid', seed, o.drop);
+}
+
+/** The same scene with another end of the band: shape and surroundings stay. */
+export const withBand = (scene: Scene, band: Band, o: SceneOptions): Scene => (band === scene.band ? scene : equip(scene, band, o.seed ?? SEED, o.drop));
+
+/** A sewn, undeformed shape. */
+export interface Sewn {
+  readonly mesh: BagMesh;
+  /** 3n, m */ readonly drafted: Float64Array;
+}
+
+/** The shape sewn last, and what it was sewn from. */
+let last: { readonly from: string; readonly sewn: Sewn } | undefined;
+
+/**
+ * The sewn, undeformed shape alone: what an edit of the pattern shows before anything is settled. Deterministic. What the last call sewed is kept: a bag is asked for with one
+ * cloth after another, and at 2041 points meshing and placing are a tenth of a firm bag's time. Its arrays are shared, so not to be written to.
+ */
+export function sew(bag: Bag, edgeLength: number): Sewn {
+  // Neither cloth nor stance has a part in the shape; everything else of the bag may.
+  const { name, note, wanted, strainLimit, materials, stacks, options, stances, ...shape } = bag,
+    from = JSON.stringify([shape, edgeLength]);
+  if (last?.from === from) return last.sewn;
+  const draft = draftPanels(bag),
+    mesh = meshPanels(bag, draft, { edgeLength }),
+    sewn = { mesh, drafted: placePanels(bag, draft, mesh).positions };
+  last = { from, sewn };
+  return sewn;
+}
+
+/** Stuffed shapes of a mesh, by how far and with which seed: looking for crossings in both takes as long as a firm bag's assembly. */
+const filledShapes = new WeakMap<BagMesh, Map<string, Float64Array>>();
+
+/** The drafted shape with its walls `by` outward, m; kept as long as its mesh, shared and not to be written to. Cloth has no part in it. */
+function filled(bag: Bag, mesh: BagMesh, drafted: Float64Array, by: number, seed: number): Float64Array {
+  const known = filledShapes.get(mesh) ?? new Map<string, Float64Array>(),
+    key = `${by} ${seed}`,
+    shape = known.get(key) ?? bulge(mesh, bag, drafted, by, seed);
+  filledShapes.set(mesh, known.set(key, shape));
+  return shape;
+}
+
+/** What a scene has whatever its cloth. */
+type Shape = Pick<Scene, 'bag' | 'option' | 'stance' | 'mesh' | 'drafted'>;
+
+function equip({ bag, option, stance, mesh, drafted }: Shape, band: Band, seed: number, drop: Drop | undefined): Scene {
+  const laminates = layUp(bag, option.name, band);
+  const stuffed = (by: number) => (stance.kind === 'held' ? drafted : filled(bag, mesh, drafted, by, seed));
+  const start = stuffed(STUFFED);
+  const cloth = assemble(bag, mesh, laminates, sewnLayers(bag, laminates, band), drafted, stance);
+  const things = stance.kind === 'held' ? [] : fillBag(bag, stance, mesh, drafted, start, pullOf(stance), drop);
+  const contents = things.reduce((sum, t) => sum + t.mass, stance.kind === 'held' || !stance.load ? 0 : stance.load.mass);
+  const rig = rigStraps(bag, mesh, start, stance, band, GRAVITY * cloth.mass.reduce((sum, m) => sum + m, contents));
+  const strapped = withStraps(cloth, rig, stance);
+  const points = Float64Array.from([...start, ...rig.extra]);
+  const loaded = joinBodies(strapped, points.subarray(0, 3 * strapped.vertexCount), things);
+  return {
+    bag,
+    option,
+    stance,
+    band,
+    mesh,
+    laminates,
+    drafted,
+    rig,
+    model: loaded.model,
+    start: things.length > 0 ? loaded.x : points,
+    inward: stance.kind === 'standing' ? stuffed(-STUFFED) : drafted,
+    thickness: laminates.map((l) => l[0]!.thickness),
+  };
+}
+
+/** A single clipped strip hangs clear of itself; whatever is sewn or stands can fold onto itself. */
+export const meetsItself = ({ bag, stance }: Pick<Scene, 'bag' | 'stance'>): boolean => stance.kind !== 'held' || bag.seams.length > 0;
