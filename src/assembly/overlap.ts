@@ -1,5 +1,6 @@
-import { polygonArea, within } from '../bag/index.ts';
+import { within } from '../bag/index.ts';
 import type { Point2 } from '../bag/types.ts';
+import { polygonArea } from '../numerics/index.ts';
 
 /** Nearer than this a point is on the side, m. */
 const ON_SIDE = 1e-9;

@@ -1,4 +1,6 @@
 /** Gathers bunched between notches: stretches of a seam, each from one named mark to another, with a ratio of its own. */
+
+import { distanceToSegment, nearestFraction } from '../numerics/index.ts';
 import { flatten, pointAt } from './curve.ts';
 import { at, oneOf } from './faults.ts';
 import { FormulaError } from './formula.ts';
@@ -34,9 +36,8 @@ function notchOf(seam: Seam, panels: readonly Panel[], panel: string, point: rea
       for (let i = 0; i < n; i++) {
         const [s0, s1] = [run.from + ((run.to - run.from) * i) / n, run.from + ((run.to - run.from) * (i + 1)) / n];
         const [a, b] = [pointAt(edge, s0), pointAt(edge, s1)];
-        const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
-        const w = Math.min(1, Math.max(0, ((point[0] - a[0]) * dx + (point[1] - a[1]) * dy) / (dx * dx + dy * dy)));
-        const off = Math.hypot(point[0] - a[0] - w * dx, point[1] - a[1] - w * dy);
+        const w = nearestFraction(point, a, b);
+        const off = distanceToSegment(point, a, b);
         if (off < least - 1e-12) [least, best] = [off, { side, place: { panel, edge: run.edge, at: s0 + w * (s1 - s0) } }];
       }
     }

@@ -118,17 +118,6 @@ const pieces = (wanted: number): number => Math.min(64, Math.max(2, Math.ceil(wa
 /** Closed polygon of a chain of edges, without repeated last point. */
 export const polygonOf = (edges: readonly OutlineEdge[], deviation?: number): Point2[] => edges.flatMap((e) => flatten(e, deviation));
 
-/** Signed area of a polygon, m2; positive = counterclockwise. Shoelace formula. */
-export function polygonArea(points: readonly Point2[]): number {
-  let twice = 0;
-  for (let i = 0; i < points.length; i++) {
-    const a = points[i];
-    const b = points[(i + 1) % points.length];
-    twice += a[0] * b[1] - b[0] * a[1];
-  }
-  return twice / 2;
-}
-
 /**
  * Signed area inside a closed chain of edges, m2; positive = counterclockwise. Exact: Green's theorem, with the circular segment
  * r^2 (a - sin a)/2 of each arc and the fifth-degree integrand of each cubic by Gauss quadrature (exact to degree 9).
@@ -151,30 +140,4 @@ export function outlineArea(edges: readonly OutlineEdge[]): number {
     if (arc) twice += arc.radius * arc.radius * (arc.sweep - Math.sin(arc.sweep));
   }
   return twice / 2;
-}
-
-/** Is a point inside a polygon (even-odd rule)? */
-export function insidePolygon(p: Point2, points: readonly Point2[]): boolean {
-  let inside = false;
-  for (let i = 0, j = points.length - 1; i < points.length; j = i++) {
-    const a = points[i];
-    const b = points[j];
-    if (a[1] > p[1] !== b[1] > p[1] && p[0] < ((b[0] - a[0]) * (p[1] - a[1])) / (b[1] - a[1]) + a[0]) inside = !inside;
-  }
-  return inside;
-}
-
-/** Distance of a point from the nearest side of a closed polygon, m. */
-export function distanceToPolygon(p: Point2, points: readonly Point2[]): number {
-  let best = Number.POSITIVE_INFINITY;
-  for (let i = 0; i < points.length; i++) {
-    const a = points[i];
-    const b = points[(i + 1) % points.length];
-    const dx = b[0] - a[0];
-    const dy = b[1] - a[1];
-    const len2 = dx * dx + dy * dy;
-    const t = len2 > 0 ? Math.min(1, Math.max(0, ((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / len2)) : 0;
-    best = Math.min(best, Math.hypot(p[0] - a[0] - t * dx, p[1] - a[1] - t * dy));
-  }
-  return best;
 }

@@ -1,6 +1,6 @@
 /** The bag file and the bag. See types.ts for the resolved form, schema.ts for the written one. */
 
-export { edgeLength, flatten, insidePolygon, outlineArea, pointAt, polygonArea, polygonOf } from './curve.ts';
+export { edgeLength, flatten, outlineArea, pointAt, polygonOf } from './curve.ts';
 export { type Curve, curveOf } from './curves.ts';
 export { easeShares, hasLengths, type Laid, onPanel, onStrap, warpFrom } from './ease.ts';
 export { at, FaultList, oneOf } from './faults.ts';

@@ -1,5 +1,5 @@
 /** Written fold lines and other lines inside a panel. */
-import { distanceToPolygon, insidePolygon } from './curve.ts';
+import { distanceToPolygon, insidePolygon } from '../numerics/index.ts';
 import { at } from './faults.ts';
 import { goodName, NAME_RULE } from './names.ts';
 import type { Workshop } from './parse-context.ts';

@@ -1,5 +1,7 @@
 /** One written panel to a Panel: role, grain, openings, marks, clips, regions and pose on top of the drawn outline. */
-import { distanceToPolygon, insidePolygon, pointAt, polygonOf } from './curve.ts';
+
+import { distanceToPolygon, insidePolygon } from '../numerics/index.ts';
+import { pointAt, polygonOf } from './curve.ts';
 import { at, oneOf } from './faults.ts';
 import { FormulaError } from './formula.ts';
 import { innerLines } from './inner-lines.ts';

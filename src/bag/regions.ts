@@ -1,6 +1,8 @@
 /** Parts of a panel as polygons: what lies above or below a line, inside a margin, or inside a drawn shape. */
+
+import { distanceToPolygon, insidePolygon, polygonArea } from '../numerics/index.ts';
 import { selfCrossing } from './crossings.ts';
-import { distanceToPolygon, insidePolygon, polygonArea, polygonOf } from './curve.ts';
+import { polygonOf } from './curve.ts';
 import { at } from './faults.ts';
 import { Reported, type Workshop } from './parse-context.ts';
 import type { RegionForm } from './schema.ts';

@@ -1,7 +1,9 @@
 /** Written shapes (rectangle, trapezoid, circle, outline, half, copy, mirror) to outline edges, with every geometric fault on the list. */
+
+import { insidePolygon, polygonArea } from '../numerics/index.ts';
 import { type Corner, joinCorners, mirrored, reversedChain, unfold } from './corners.ts';
 import { polygonsMeet, selfCrossing } from './crossings.ts';
-import { insidePolygon, polygonArea, polygonOf } from './curve.ts';
+import { polygonOf } from './curve.ts';
 import { at, oneOf } from './faults.ts';
 import { goodName, NAME_RULE } from './names.ts';
 import { type Drawn, Reported, type Workshop } from './parse-context.ts';

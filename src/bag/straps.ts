@@ -1,5 +1,7 @@
 /** Written straps to records: where their patches lie, and whether they fit there. */
-import { distanceToPolygon, insidePolygon, polygonOf } from './curve.ts';
+
+import { distanceToPolygon, insidePolygon } from '../numerics/index.ts';
+import { polygonOf } from './curve.ts';
 import { at } from './faults.ts';
 import { FormulaError } from './formula.ts';
 import { NAME_RULE } from './names.ts';

@@ -1,5 +1,7 @@
 /** Written rows of topstitching to lines on their panels. What they hold down: panels/held-strips.ts. */
-import { distanceToPolygon, insidePolygon, polygonOf } from './curve.ts';
+
+import { distanceToPolygon, insidePolygon } from '../numerics/index.ts';
+import { polygonOf } from './curve.ts';
 import { at } from './faults.ts';
 import { FormulaError } from './formula.ts';
 import type { Workshop } from './parse-context.ts';

@@ -1,4 +1,4 @@
-import { polygonArea } from './curve.ts';
+import { polygonArea } from '../numerics/index.ts';
 import type { Point2 } from './types.ts';
 
 /** What of a polygon lies in a convex one, joined by edges there and back where it falls in pieces: its area is right (Sutherland and Hodgman 1974). */

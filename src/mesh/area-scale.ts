@@ -1,5 +1,6 @@
-import { insidePolygon, outlineArea, polygonArea, polygonOf, within } from '../bag/index.ts';
+import { outlineArea, polygonOf, within } from '../bag/index.ts';
 import type { Panel, Point2 } from '../bag/types.ts';
+import { insidePolygon, polygonArea } from '../numerics/index.ts';
 import type { DraftPanel } from '../panels/types.ts';
 
 /**

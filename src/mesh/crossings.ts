@@ -1,3 +1,5 @@
+import { orientation } from '../numerics/index.ts';
+
 /**
  * Number of pairs of triangles that pass through one another.
  * A pair counts when an edge of one has its ends strictly on both sides of the other's plane and meets that triangle, its border included.
@@ -127,30 +129,4 @@ function pierces(x: ArrayLike<number>, tris: ArrayLike<number>, t: number, u: nu
     if ((s0 >= 0 && s1 >= 0 && s2 >= 0) || (s0 <= 0 && s1 <= 0 && s2 <= 0)) return true;
   }
   return false;
-}
-
-/** Sign of the volume of tetrahedron abcd, 0 when within rounding. Error bound 7.77e-16 x permanent (Shewchuk 1997, orient3d stage A). */
-function orientation(x: ArrayLike<number>, a: number, b: number, c: number, d: number): -1 | 0 | 1 {
-  const dx = x[3 * d];
-  const dy = x[3 * d + 1];
-  const dz = x[3 * d + 2];
-  const adx = x[3 * a] - dx;
-  const ady = x[3 * a + 1] - dy;
-  const adz = x[3 * a + 2] - dz;
-  const bdx = x[3 * b] - dx;
-  const bdy = x[3 * b + 1] - dy;
-  const bdz = x[3 * b + 2] - dz;
-  const cdx = x[3 * c] - dx;
-  const cdy = x[3 * c + 1] - dy;
-  const cdz = x[3 * c + 2] - dz;
-  const bc = bdx * cdy - cdx * bdy;
-  const ca = cdx * ady - adx * cdy;
-  const ab = adx * bdy - bdx * ady;
-  const det = adz * bc + bdz * ca + cdz * ab;
-  const permanent =
-    (Math.abs(bdx * cdy) + Math.abs(cdx * bdy)) * Math.abs(adz) +
-    (Math.abs(cdx * ady) + Math.abs(adx * cdy)) * Math.abs(bdz) +
-    (Math.abs(adx * bdy) + Math.abs(bdx * ady)) * Math.abs(cdz);
-  const bound = 7.771561172376103e-16 * permanent;
-  return det > bound ? 1 : det < -bound ? -1 : 0;
 }

@@ -1,6 +1,6 @@
 import type { Point2 } from '../bag/types.ts';
+import { crossingFraction, distanceToSegment } from '../numerics/index.ts';
 import { type SizeField, sizeField } from './field.ts';
-import { crossing } from './regions.ts';
 import type { Rim } from './rim.ts';
 
 /** Inner lines of a panel as points and segments: numbers below the rim's count are rim vertices, the rest follow in `points`. */
@@ -46,7 +46,8 @@ export function innerLines(
     }
     return best;
   };
-  const toOutline = ([x, y]: Point2): number => Math.min(...outline.map((loop) => distanceTo(loop, x, y)));
+  const toOutline = (p: Point2): number =>
+    Math.min(...outline.map((loop) => loop.slice(1).reduce((least, b, i) => Math.min(least, distanceToSegment(p, loop[i], b)), Number.POSITIVE_INFINITY)));
   const vertexAt = (p: Point2): number => {
     // On or near the outline: its nearest vertex, however far along that is; else a vertex already there; else a new one.
     const reach = field.graded ? LINE_SNAP * field.at(p[0], p[1]) : near;
@@ -107,18 +108,6 @@ function placesAlong(a: Point2, b: Point2, length: number, field: SizeField): nu
   });
 }
 
-function distanceTo(chain: readonly Point2[], x: number, y: number): number {
-  let least = Number.POSITIVE_INFINITY;
-  for (let i = 0; i + 1 < chain.length; i++) {
-    const [x0, y0] = chain[i];
-    const ex = chain[i + 1][0] - x0;
-    const ey = chain[i + 1][1] - y0;
-    const t = Math.min(1, Math.max(0, ((x - x0) * ex + (y - y0) * ey) / (ex * ex + ey * ey)));
-    least = Math.min(least, Math.hypot(x - x0 - t * ex, y - y0 - t * ey));
-  }
-  return least;
-}
-
 function neighbours(rim: Rim, a: number, b: number): boolean {
   if (a >= rim.place.length || b >= rim.place.length) return false;
   return rim.loops.some((loop) => {
@@ -137,7 +126,7 @@ function cutUp(lines: readonly (readonly Point2[])[], outline: readonly (readonl
       const cuts: number[] = [];
       for (const other of others)
         for (let k = 0; k + 1 < other.length; k++) {
-          const t = crossing(a, b, other[k], other[k + 1]);
+          const t = crossingFraction(a, b, other[k], other[k + 1]);
           if (t !== null && t > 1e-6 && t < 1 - 1e-6) cuts.push(t);
         }
       out.push(a);

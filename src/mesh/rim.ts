@@ -1,4 +1,5 @@
 import type { Point2 } from '../bag/types.ts';
+import { UnionFind } from '../numerics/index.ts';
 import type { Draft, DraftEdge } from '../panels/types.ts';
 import type { Breaks } from './breakpoints.ts';
 import type { Strands } from './seam-stretches.ts';
@@ -29,17 +30,7 @@ export function buildRims(draft: Draft, breaks: Breaks, strands: Strands, statio
       nodeOf[p][e].push(nodeOf[p][edge.next][0]);
     });
   });
-  const parent = Array.from({ length: nodes }, (_, i) => i);
-  const find = (i: number): number => {
-    let at = i;
-    while (parent[at] !== at) at = parent[at] = parent[parent[at]];
-    return at;
-  };
-  const join = (a: number, b: number): void => {
-    const ra = find(a);
-    const rb = find(b);
-    if (ra !== rb) parent[Math.max(ra, rb)] = Math.min(ra, rb);
-  };
+  const sewn = new UnionFind(nodes);
   for (const strand of strands.strands) {
     const ends = strand.members.map((m) => {
       const a = nodeOf[m.panel][m.edge][m.interval];
@@ -47,8 +38,8 @@ export function buildRims(draft: Draft, breaks: Breaks, strands: Strands, statio
       return m.forward ? [a, b] : [b, a];
     });
     for (const [start, end] of ends) {
-      join(ends[0][0], start);
-      join(ends[0][1], end);
+      sewn.join(ends[0][0], start);
+      sewn.join(ends[0][1], end);
     }
   }
   const firstOfStrand: number[] = [];
@@ -83,7 +74,7 @@ export function buildRims(draft: Draft, breaks: Breaks, strands: Strands, statio
             edges[e].at.push(t);
             cycle.push(v);
           };
-          push(list[i], find(nodeOf[p][e][i]), 1);
+          push(list[i], sewn.find(nodeOf[p][e][i]), 1);
           for (let k = 0; k < inner.length; k++) {
             const station = forward ? k : inner.length - 1 - k;
             const f = forward ? inner[station] : 1 - inner[station];

@@ -1,3 +1,4 @@
+import { UnionFind } from '../numerics/index.ts';
 import type { Draft, DraftSeam, SeamSide } from '../panels/types.ts';
 import type { Breaks } from './breakpoints.ts';
 
@@ -37,27 +38,10 @@ export function findStrands(draft: Draft, breaks: Breaks): Strands {
       for (let i = 0; i + 1 < breaks[p][e].length; i++) all.push({ panel: p, edge: e, interval: i, forward: true });
     });
   });
-  const parent = all.map((_, i) => i);
-  const flip = new Array<boolean>(all.length).fill(false);
-  // Union-find that remembers whether a stretch runs against its root.
-  const find = (i: number): [number, boolean] => {
-    let flipped = false;
-    let at = i;
-    while (parent[at] !== at) {
-      flipped = flipped !== flip[at];
-      at = parent[at];
-    }
-    return [at, flipped];
-  };
+  const together = new UnionFind(all.length);
   const pairs = draft.seams.map((seam) =>
     pairUp(seam, breaks).map(([a, b]): readonly [StrandMember, StrandMember] => {
-      const [ra, fa] = find(first[a.panel][a.edge] + a.interval);
-      const [rb, fb] = find(first[b.panel][b.edge] + b.interval);
-      if (ra !== rb) {
-        const [low, high] = ra < rb ? [ra, rb] : [rb, ra];
-        parent[high] = low;
-        flip[high] = (a.forward !== b.forward) !== (fa !== fb);
-      }
+      together.join(first[a.panel][a.edge] + a.interval, first[b.panel][b.edge] + b.interval, a.forward !== b.forward);
       return [a, b];
     }),
   );
@@ -65,14 +49,14 @@ export function findStrands(draft: Draft, breaks: Breaks): Strands {
   const number = new Map<number, number>();
   const strandOf = draft.panels.map((panel) => panel.edges.map((): number[] => []));
   all.forEach((member, i) => {
-    const [root, flipped] = find(i);
+    const root = together.find(i);
     let s = number.get(root);
     if (s === undefined) {
       s = strands.length;
       number.set(root, s);
       strands.push({ members: [] });
     }
-    member.forward = !flipped;
+    member.forward = !together.turned(i);
     strands[s].members.push(member);
     strandOf[member.panel][member.edge].push(s);
   });

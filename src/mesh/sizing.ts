@@ -1,9 +1,9 @@
 import type { Point2 } from '../bag/types.ts';
+import { crossingFraction } from '../numerics/index.ts';
 import { polyline } from '../panels/index.ts';
 import type { Draft, DraftPanel } from '../panels/types.ts';
 import type { Breaks } from './breakpoints.ts';
 import { LINE_SNAP } from './lines.ts';
-import { crossing } from './regions.ts';
 
 /** Wanted edge length along one panel edge, sampled at equal arc-length steps, both ends included, m. */
 export type EdgeSizes = Float64Array;
@@ -106,7 +106,7 @@ function gapTo(lines: readonly (readonly Point2[])[], panel: DraftPanel, e: numb
   let gap = Number.POSITIVE_INFINITY;
   for (const line of lines)
     for (let i = 0; i + 1 < line.length; i++) {
-      const at = crossing([x, y], [x - ty * inward, y + tx * inward], line[i], line[i + 1]);
+      const at = crossingFraction([x, y], [x - ty * inward, y + tx * inward], line[i], line[i + 1]);
       // At 0 the line ends on this very place: it leaves the edge, it does not run along it.
       if (at !== null && at > 0.05) gap = Math.min(gap, at * h);
     }

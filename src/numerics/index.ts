@@ -1,4 +1,10 @@
 /** Numbers that know no bag: seeded chance, gravity, union-find, robust orientation. Every stage may import it, the solver too. */
 
 export { alike } from './alike.ts';
+/** Numbers and plane figures that know no bag: seeded chance, gravity, union-find, robust orientation, segments, polygons. Every stage may import it, the solver too. */
+export { GRAVITY } from './gravity.ts';
+export { orientation } from './orientation.ts';
+export { distanceToPolygon, insidePolygon, polygonArea } from './polygon.ts';
 export { seeded } from './random.ts';
+export { crossingFraction, distanceToSegment, meetingPoint, nearestFraction, sideOf } from './segments.ts';
+export { UnionFind } from './union-find.ts';

@@ -1,4 +1,5 @@
 import type { Bag, Point2 } from '../bag/types.ts';
+import { insidePolygon } from '../numerics/index.ts';
 import { polyline } from './outline.ts';
 import { acrossKnots } from './seams.ts';
 import type { BaseLine, BoxedPanel, DraftPanel, DraftSeam, SideRun } from './types.ts';
@@ -132,13 +133,8 @@ function firstMet(from: Point2, [dx, dy]: Point2, outline: readonly Point2[]): P
 
 function runsInside(a: Point2, b: Point2, outline: readonly Point2[]): boolean {
   for (let k = 1; k < 16; k++) {
-    const [x, y] = [a[0] + ((b[0] - a[0]) * k) / 16, a[1] + ((b[1] - a[1]) * k) / 16];
-    let inside = false;
-    outline.forEach(([x0, y0], i) => {
-      const [x1, y1] = outline[(i + 1) % outline.length];
-      if (y0 > y !== y1 > y && x < ((x1 - x0) * (y - y0)) / (y1 - y0) + x0) inside = !inside;
-    });
-    if (!inside) return false;
+    const p: Point2 = [a[0] + ((b[0] - a[0]) * k) / 16, a[1] + ((b[1] - a[1]) * k) / 16];
+    if (!insidePolygon(p, outline)) return false;
   }
   return true;
 }

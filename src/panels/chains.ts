@@ -1,4 +1,5 @@
 import type { EdgeRun } from '../bag/types.ts';
+import { UnionFind } from '../numerics/index.ts';
 import type { DraftPanel, SeamSide, SideRun } from './types.ts';
 
 /** A run with its panel and edge looked up, still without direction. */
@@ -32,18 +33,23 @@ export function placeKey(panels: readonly DraftPanel[], panel: number, edge: num
   return `${panel}:${edge}:${Math.round(fraction * 1e6)}`;
 }
 
-/** Places known to be sewn together, by union-find over place names; filled as seams are resolved. */
+/** Places known to be sewn together, by their names; filled as seams are resolved. */
 export class SewnPlaces {
-  private readonly parent = new Map<string, string>();
-  find(key: string): string {
-    let root = key;
-    for (let up = this.parent.get(root); up !== undefined; up = this.parent.get(root)) root = up;
-    return root;
+  private readonly numbers = new Map<string, number>();
+  private readonly sets = new UnionFind();
+  /** Number of the set that a place is in: equal numbers are sewn together. */
+  find(key: string): number {
+    return this.sets.find(this.numberOf(key));
   }
   join(a: string, b: string): void {
-    const ra = this.find(a);
-    const rb = this.find(b);
-    if (ra !== rb) this.parent.set(ra, rb);
+    this.sets.join(this.numberOf(a), this.numberOf(b));
+  }
+  private numberOf(key: string): number {
+    const known = this.numbers.get(key);
+    if (known !== undefined) return known;
+    const number = this.sets.add();
+    this.numbers.set(key, number);
+    return number;
   }
 }
 
@@ -54,8 +60,8 @@ export function chainDirection(panels: readonly DraftPanel[], runs: readonly Fou
   for (let i = 0; i + 1 < runs.length; i++) {
     const a = runs[i];
     const b = runs[i + 1];
-    const start = (r: FoundRun): string => sewn.find(placeKey(panels, r.panel, r.edge, r.from));
-    const end = (r: FoundRun): string => sewn.find(placeKey(panels, r.panel, r.edge, r.to));
+    const start = (r: FoundRun): number => sewn.find(placeKey(panels, r.panel, r.edge, r.from));
+    const end = (r: FoundRun): number => sewn.find(placeKey(panels, r.panel, r.edge, r.to));
     if (end(a) === start(b)) along++;
     if (start(a) === end(b)) against++;
   }

@@ -1,6 +1,6 @@
 import type { Bag } from '../bag/types.ts';
 import { placeKey, placeOnSide, SewnPlaces } from './chains.ts';
-import { type Book, degrees, millimetres } from './findings.ts';
+import { degrees, type FindingList, millimetres } from './findings.ts';
 import type { Draft } from './types.ts';
 
 /** A corner narrower than this cannot be turned to a clean point (common practice). */
@@ -15,10 +15,10 @@ const CLIP_APART = 0.009;
 const ANGLE_SLACK = (5 * Math.PI) / 180;
 
 /** Outlines that cross themselves or run the wrong way, corners too sharp, edges too short, grain off the straight. */
-export function checkOutlines(bag: Bag, draft: Draft, book: Book): void {
+export function checkOutlines(bag: Bag, draft: Draft, findings: FindingList): void {
   draft.panels.forEach((panel, p) => {
     for (const [a, b] of panel.crossings)
-      book.fault({
+      findings.fault({
         kind: 'crosses itself',
         panel: panel.name,
         edge: a,
@@ -28,7 +28,7 @@ export function checkOutlines(bag: Bag, draft: Draft, book: Book): void {
         text: a === b ? `${panel.name}.${a} crosses itself.` : `${panel.name}.${a} crosses or touches ${panel.name}.${b}.`,
       });
     if (!panel.edges[panel.loops[0][0]].clothOnLeft)
-      book.fault({
+      findings.fault({
         kind: 'drawn clockwise',
         panel: panel.name,
         edge: null,
@@ -41,7 +41,7 @@ export function checkOutlines(bag: Bag, draft: Draft, book: Book): void {
       const where = { panel: panel.name, edge: edge.name, seam: null };
       const angle = panel.cornerAngle[e];
       if (angle < SHARPEST)
-        book.warning({
+        findings.warning({
           kind: 'sharp corner',
           ...where,
           value: angle,
@@ -49,7 +49,7 @@ export function checkOutlines(bag: Bag, draft: Draft, book: Book): void {
           text: `The corner where ${panel.name}.${edge.name} starts is ${degrees(angle)} wide: too sharp to turn.`,
         });
       if (edge.length < SHORTEST)
-        book.warning({
+        findings.warning({
           kind: 'short edge',
           ...where,
           value: edge.length,
@@ -60,7 +60,7 @@ export function checkOutlines(bag: Bag, draft: Draft, book: Book): void {
     const quarter = Math.PI / 2;
     const off = Math.abs(bag.panels[p].grain - quarter * Math.round(bag.panels[p].grain / quarter));
     if (off > 0.02)
-      book.note({
+      findings.note({
         kind: 'grain',
         panel: panel.name,
         edge: null,
@@ -73,7 +73,7 @@ export function checkOutlines(bag: Bag, draft: Draft, book: Book): void {
 }
 
 /** Sewn curves against their allowance: tighter than the allowance cannot be turned; tighter than five needs clips. */
-export function checkCurves(bag: Bag, draft: Draft, book: Book): void {
+export function checkCurves(bag: Bag, draft: Draft, findings: FindingList): void {
   const told = new Set<string>();
   draft.seams.forEach((seam, s) => {
     const { allowance, type } = bag.seams[s];
@@ -90,13 +90,13 @@ export function checkCurves(bag: Bag, draft: Draft, book: Book): void {
         const clips = Math.max(1, Math.ceil(run.length / CLIP_APART - 1e-9) - 1);
         const where = { panel: panel.name, edge: edge.name, seam: seam.name, value: radius, figure: `radius ${millimetres(radius)}` };
         if (radius < allowance)
-          book.warning({
+          findings.warning({
             kind: 'tight curve',
             ...where,
             text: `${panel.name}.${edge.name} bends to a radius of ${millimetres(radius)}, tighter than its ${millimetres(allowance)} allowance: trim the allowance or enlarge the curve.`,
           });
         else
-          book.note({
+          findings.note({
             kind: 'clip marks',
             ...where,
             figure: `radius ${millimetres(radius)}, ${clips} clips`,
@@ -121,12 +121,12 @@ function sewnPlaces(draft: Draft): SewnPlaces {
  * A base two of whose corners are sewn to one corner of the bag although it is not sewn to itself: it lies in the ring of walls mirrored, or the
  * walls stand round it in another order than they are sewn to each other. A base is drawn from its face, that is from below.
  */
-export function checkBases(bag: Bag, draft: Draft, book: Book): void {
+export function checkBases(bag: Bag, draft: Draft, findings: FindingList): void {
   const sewn = sewnPlaces(draft);
   draft.panels.forEach((panel, p) => {
     const itself = draft.seams.some((seam) => seam.sides.every((side) => side.runs.some((r) => r.panel === p)));
     if (bag.panels[p].role !== 'base' || itself) return;
-    const taken = new Map<string, string>();
+    const taken = new Map<number, string>();
     const doubled = panel.loops[0].flatMap((e) => {
       const key = sewn.find(placeKey(draft.panels, p, e, 0));
       const before = taken.get(key);
@@ -135,7 +135,7 @@ export function checkBases(bag: Bag, draft: Draft, book: Book): void {
     });
     if (doubled.length === 0) return;
     const [first, second] = doubled[0];
-    book.fault({
+    findings.fault({
       kind: 'mirrored',
       panel: panel.name,
       edge: second,
@@ -148,14 +148,14 @@ export function checkBases(bag: Bag, draft: Draft, book: Book): void {
 }
 
 /** Angles of all panels that meet in one sewn point inside the bag: more than a full turn cannot lie without ruffling. */
-export function checkCorners(_bag: Bag, draft: Draft, book: Book): void {
+export function checkCorners(_bag: Bag, draft: Draft, findings: FindingList): void {
   const sewn = sewnPlaces(draft);
-  const loose = new Set<string>();
+  const loose = new Set<number>();
   const covered = (panel: number, edge: number, at: 0 | 1): boolean =>
     draft.seams.some((seam) =>
       seam.sides.some((side) => side.runs.some((r) => r.panel === panel && r.edge === edge && (at === 0 ? r.from < 1e-9 : r.to > 1 - 1e-9))),
     );
-  const sums = new Map<string, { angle: number; panel: string; edge: string; names: string[] }>();
+  const sums = new Map<number, { angle: number; panel: string; edge: string; names: string[] }>();
   draft.panels.forEach((panel, p) => {
     panel.edges.forEach((edge, e) => {
       const key = sewn.find(placeKey(draft.panels, p, e, 0));
@@ -169,7 +169,7 @@ export function checkCorners(_bag: Bag, draft: Draft, book: Book): void {
   });
   for (const [key, { angle, panel, edge, names }] of sums) {
     if (loose.has(key) || names.length < 2 || angle <= 2 * Math.PI + ANGLE_SLACK) continue;
-    book.warning({
+    findings.warning({
       kind: 'angle sum',
       panel,
       edge,

@@ -1,12 +1,12 @@
 import type { Bag } from '../bag/types.ts';
-import { type Book, millimetres } from './findings.ts';
+import { type FindingList, millimetres } from './findings.ts';
 import { heldStrips } from './held-strips.ts';
 import type { Draft } from './types.ts';
 
 /** A row of topstitching that runs beside a seam further in than its allowance reaches catches nothing. */
-export function checkRows(bag: Bag, _draft: Draft, book: Book): void {
+export function checkRows(bag: Bag, _draft: Draft, findings: FindingList): void {
   for (const { panel, edge, seam, offset, allowance } of heldStrips(bag).misses)
-    book.warning({
+    findings.warning({
       kind: 'row misses',
       panel,
       edge,

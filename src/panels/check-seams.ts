@@ -1,6 +1,7 @@
 import type { Bag } from '../bag/types.ts';
+import { UnionFind } from '../numerics/index.ts';
 import { placeKey, SewnPlaces, sideEnds } from './chains.ts';
-import { type Book, millimetres, percent } from './findings.ts';
+import { type FindingList, millimetres, percent } from './findings.ts';
 import { CUTTING_FRACTION, CUTTING_TOLERANCE } from './seams.ts';
 import type { Draft, DraftSeam, SeamSide, SideRun } from './types.ts';
 
@@ -22,7 +23,7 @@ const sideText = (draft: Draft, side: SeamSide): string =>
     .join(' + ');
 
 /** Both sides' lengths: over 3 mm or 1 % apart is flagged, over 5 % without a gather is a fault; a stated gather is compared with the drawn one. */
-export function checkLengths(bag: Bag, draft: Draft, book: Book): void {
+export function checkLengths(bag: Bag, draft: Draft, findings: FindingList): void {
   draft.seams.forEach((seam, s) => {
     const [a, b] = seam.sides;
     const apart = Math.abs(a.length - b.length);
@@ -30,13 +31,13 @@ export function checkLengths(bag: Bag, draft: Draft, book: Book): void {
     const where = { ...nameOf(draft, seam.sides[seam.longer].runs[0]), seam: seam.name };
     const sides = `${sideText(draft, a)} is ${millimetres(a.length)}, ${sideText(draft, b)} is ${millimetres(b.length)}`;
     if (seam.bunches) {
-      checkBunches(seam, where, sides, book);
+      checkBunches(seam, where, sides, findings);
       return;
     }
     const stated = bag.seams[s].gather;
     if (stated !== null && stated > 1) {
       if (Math.abs(seam.ratio / stated - 1) > GATHER_SLACK)
-        book.warning({
+        findings.warning({
           kind: 'gather',
           ...where,
           value: seam.ratio,
@@ -44,7 +45,7 @@ export function checkLengths(bag: Bag, draft: Draft, book: Book): void {
           text: `Seam ${seam.name} is to be gathered ${stated.toFixed(2)} to 1 but is drawn ${seam.ratio.toFixed(2)} to 1: ${sides}.`,
         });
       else
-        book.note({
+        findings.note({
           kind: 'gather',
           ...where,
           value: seam.ratio,
@@ -62,28 +63,34 @@ export function checkLengths(bag: Bag, draft: Draft, book: Book): void {
       figure: `${millimetres(apart)} (${percent(share)})`,
       text: `The sides of seam ${seam.name} differ by ${millimetres(apart)} (${percent(share)}): ${sides}.`,
     } as const;
-    if (share > MOST_EASE) book.fault(finding);
-    else book.warning(finding);
+    if (share > MOST_EASE) findings.fault(finding);
+    else findings.warning(finding);
   });
 }
 
 /** Every bunch is named with its ratio as drawn; ratios that do not add up to the drawn lengths, and bunches that overlap, are flagged. */
-function checkBunches(seam: DraftSeam, where: { panel: string; edge: string; seam: string }, sides: string, book: Book): void {
+function checkBunches(seam: DraftSeam, where: { panel: string; edge: string; seam: string }, sides: string, findings: FindingList): void {
   const wanted = seam.bunched ?? 1;
   const off = Math.abs(wanted - 1) > GATHER_SLACK;
   if (seam.overlaps)
-    book.fault({ kind: 'gather', ...where, value: 1, figure: 'overlapping', text: `In seam ${seam.name} one gather begins before the one next to it ends.` });
+    findings.fault({
+      kind: 'gather',
+      ...where,
+      value: 1,
+      figure: 'overlapping',
+      text: `In seam ${seam.name} one gather begins before the one next to it ends.`,
+    });
   for (const bunch of seam.bunches ?? []) {
     const between = `${bunch.names[0]} and ${bunch.names[1]}`;
     const held = [0, 1].map((side) => (bunch.to[side] - bunch.from[side]) * seam.sides[side].length).sort((p, q) => p - q);
     const finding = { kind: 'gather', ...where, value: bunch.drawn, figure: `ratio ${bunch.drawn.toFixed(2)}` } as const;
     if (off)
-      book.warning({
+      findings.warning({
         ...finding,
         text: `Seam ${seam.name} is to be gathered ${bunch.stated.toFixed(2)} to 1 between ${between} but is drawn ${bunch.drawn.toFixed(2)} to 1 there: ${sides}, and the stated ratios ask for ${percent(Math.abs(wanted - 1))} ${wanted > 1 ? 'more' : 'less'} on the side without notches.`,
       });
     else
-      book.note({
+      findings.note({
         ...finding,
         text: `Seam ${seam.name} is gathered ${bunch.drawn.toFixed(2)} to 1 between ${between}: ${millimetres(held[1])} onto ${millimetres(held[0])}.`,
       });
@@ -91,7 +98,7 @@ function checkBunches(seam: DraftSeam, where: { panel: string; edge: string; sea
 }
 
 /** Chains: no run may end where another seam has sewn it to a later one than the next; corners of the two sides should meet. */
-export function checkChains(_bag: Bag, draft: Draft, book: Book): void {
+export function checkChains(_bag: Bag, draft: Draft, findings: FindingList): void {
   const sewn = new SewnPlaces();
   for (const seam of draft.seams) {
     const [a, b] = seam.sides.map((side) => sideEnds(draft.panels, side));
@@ -113,7 +120,7 @@ export function checkChains(_bag: Bag, draft: Draft, book: Book): void {
         );
         if (sewn.find(end) === sewn.find(start) || !elsewhere) continue;
         const [p, q] = [nameOf(draft, x), nameOf(draft, y)];
-        book.fault({
+        findings.fault({
           kind: 'chain broken',
           ...p,
           seam: seam.name,
@@ -122,7 +129,7 @@ export function checkChains(_bag: Bag, draft: Draft, book: Book): void {
           text: `In seam ${seam.name}, ${q.panel}.${q.edge} does not go on where ${p.panel}.${p.edge} ends: the order is wrong.`,
         });
       }
-    checkMeeting(draft, seam, book);
+    checkMeeting(draft, seam, findings);
   }
 }
 
@@ -133,7 +140,7 @@ function cornerKey(draft: Draft, side: SeamSide, u: number): string {
 }
 
 /** Corners of both sides that lie near each other without being matched: sewn as drawn they would sit beside each other. */
-function checkMeeting(draft: Draft, seam: DraftSeam, book: Book): void {
+function checkMeeting(draft: Draft, seam: DraftSeam, findings: FindingList): void {
   const [a, b] = seam.sides;
   for (const x of a.runs.slice(0, -1)) {
     if (seam.knots.some(([ua]) => ua === x.u1)) continue;
@@ -141,7 +148,7 @@ function checkMeeting(draft: Draft, seam: DraftSeam, book: Book): void {
     for (const y of near) {
       const apart = Math.abs(y.u1 - x.u1) * a.length;
       const [p, q] = [nameOf(draft, x), nameOf(draft, y)];
-      book.warning({
+      findings.warning({
         kind: 'corners apart',
         ...p,
         seam: seam.name,
@@ -154,17 +161,8 @@ function checkMeeting(draft: Draft, seam: DraftSeam, book: Book): void {
 }
 
 /** A ring of seams that turns the cloth over once: no way to sew it with the face out everywhere. Third layers may face either way. */
-export function checkTwist(_bag: Bag, draft: Draft, book: Book): void {
-  const parent = draft.panels.map((_, i) => i);
-  const odd = draft.panels.map(() => false);
-  const find = (i: number): [number, boolean] => {
-    let [at, flipped] = [i, false];
-    while (parent[at] !== at) {
-      flipped = flipped !== odd[at];
-      at = parent[at];
-    }
-    return [at, flipped];
-  };
+export function checkTwist(_bag: Bag, draft: Draft, findings: FindingList): void {
+  const joined = new UnionFind(draft.panels.length);
   const uses = new Map<string, number>();
   for (const seam of draft.seams)
     for (const side of seam.sides) for (const run of side.runs) uses.set(`${run.panel}:${run.edge}`, (uses.get(`${run.panel}:${run.edge}`) ?? 0) + 1);
@@ -173,13 +171,9 @@ export function checkTwist(_bag: Bag, draft: Draft, book: Book): void {
     for (const x of seam.sides[0].runs)
       for (const y of seam.sides[1].runs) {
         if (Math.min(x.u1, y.u1) - Math.max(x.u0, y.u0) < 1e-6) continue;
-        const [[rx, fx], [ry, fy]] = [find(x.panel), find(y.panel)];
-        if (rx !== ry) {
-          parent[ry] = rx;
-          odd[ry] = (fx !== fy) !== seam.faceFlips;
-        } else if ((fx !== fy) !== seam.faceFlips) {
+        if (!joined.join(x.panel, y.panel, seam.faceFlips)) {
           const [p, q] = [nameOf(draft, x), nameOf(draft, y)];
-          book.fault({
+          findings.fault({
             kind: 'twisted',
             ...p,
             seam: seam.name,
@@ -203,7 +197,7 @@ function overlapsAnother(draft: Draft, seam: DraftSeam, run: SideRun): boolean {
 }
 
 /** Edges that no seam takes up and that are not named as openings; and openings that are sewn shut. Unsewn panels are left alone. */
-export function checkOpenings(bag: Bag, draft: Draft, book: Book): void {
+export function checkOpenings(bag: Bag, draft: Draft, findings: FindingList): void {
   draft.panels.forEach((panel, p) => {
     const covered: [number, number][][] = panel.edges.map(() => []);
     for (const seam of draft.seams) for (const side of seam.sides) for (const run of side.runs) if (run.panel === p) covered[run.edge].push([run.from, run.to]);
@@ -215,7 +209,7 @@ export function checkOpenings(bag: Bag, draft: Draft, book: Book): void {
       const where = { panel: panel.name, edge: edge.name, seam: null };
       // Holes are cut to stay open.
       if (!named && edge.loop === 0 && open > 1e-4)
-        book.warning({
+        findings.warning({
           kind: 'unsewn',
           ...where,
           value: open,
@@ -223,7 +217,7 @@ export function checkOpenings(bag: Bag, draft: Draft, book: Book): void {
           text: `${millimetres(open)} of ${panel.name}.${edge.name} is in no seam and not named as an opening.`,
         });
       if (named && open < 1e-4)
-        book.warning({
+        findings.warning({
           kind: 'opening sewn',
           ...where,
           value: sewn,
@@ -245,14 +239,14 @@ function lengthOf(intervals: readonly (readonly [number, number])[]): number {
 }
 
 /** Two stretches that two seams join are sewn twice: one of the seams is a slip of the pen. */
-export function checkTwice(_: Bag, draft: Draft, book: Book): void {
+export function checkTwice(_: Bag, draft: Draft, findings: FindingList): void {
   const overlap = (a: SideRun, b: SideRun): boolean => a.panel === b.panel && a.edge === b.edge && a.from < b.to - 1e-9 && b.from < a.to - 1e-9;
   const meet = (a: SeamSide, b: SeamSide): boolean => a.runs.some((r) => b.runs.some((q) => overlap(r, q)));
   draft.seams.forEach((seam, s) => {
     const [a, b] = seam.sides;
     const before = draft.seams.slice(0, s).find(({ sides: [p, q] }) => (meet(a, p) && meet(b, q)) || (meet(a, q) && meet(b, p)));
     if (!before) return;
-    book.fault({
+    findings.fault({
       kind: 'sewn twice',
       ...nameOf(draft, a.runs[0]),
       seam: seam.name,

@@ -2,7 +2,7 @@ import type { Bag } from '../bag/types.ts';
 import { checkBases, checkCorners, checkCurves, checkOutlines } from './check-panels.ts';
 import { checkRows } from './check-rows.ts';
 import { checkChains, checkLengths, checkOpenings, checkTwice, checkTwist } from './check-seams.ts';
-import type { Book, Finding, PatternCheck } from './findings.ts';
+import type { Finding, FindingList, PatternCheck } from './findings.ts';
 import type { Draft } from './types.ts';
 
 export type { Finding, PatternCheck } from './findings.ts';
@@ -17,8 +17,8 @@ export function checkPattern(bag: Bag, draft: Draft): PatternCheck {
   const faults: Finding[] = [];
   const warnings: Finding[] = [];
   const notes: Finding[] = [];
-  const book: Book = { fault: (f) => faults.push(f), warning: (f) => warnings.push(f), note: (f) => notes.push(f) };
+  const findings: FindingList = { fault: (f) => faults.push(f), warning: (f) => warnings.push(f), note: (f) => notes.push(f) };
   for (const check of [checkOutlines, checkTwice, checkLengths, checkChains, checkTwist, checkOpenings, checkCurves, checkCorners, checkBases, checkRows])
-    check(bag, draft, book);
+    check(bag, draft, findings);
   return { faults, warnings, notes };
 }

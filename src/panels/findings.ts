@@ -36,7 +36,7 @@ export interface PatternCheck {
 }
 
 /** Where checks write their findings. */
-export interface Book {
+export interface FindingList {
   fault(finding: Finding): void;
   warning(finding: Finding): void;
   note(finding: Finding): void;

@@ -1,5 +1,6 @@
 import { curveOf } from '../bag/index.ts';
 import type { OutlineEdge, Panel, Point2 } from '../bag/types.ts';
+import { meetingPoint, sideOf } from '../numerics/index.ts';
 import type { DraftEdge, DraftPanel } from './types.ts';
 
 /**
@@ -73,15 +74,8 @@ function boundsOf(edges: readonly DraftEdge[]): [number, number, number, number]
   return box;
 }
 
-const orient = (a: Point2, b: Point2, c: Point2): number => (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
-
-/** true when segments ab and cd share a point; `slack` (m2, twice an area) counts near-touching as touching. */
-function meet(a: Point2, b: Point2, c: Point2, d: Point2, slack: number): boolean {
-  if (Math.max(a[0], b[0]) < Math.min(c[0], d[0]) || Math.max(c[0], d[0]) < Math.min(a[0], b[0])) return false;
-  if (Math.max(a[1], b[1]) < Math.min(c[1], d[1]) || Math.max(c[1], d[1]) < Math.min(a[1], b[1])) return false;
-  const side = (v: number): number => (v > slack ? 1 : v < -slack ? -1 : 0);
-  return side(orient(a, b, c)) * side(orient(a, b, d)) <= 0 && side(orient(c, d, a)) * side(orient(c, d, b)) <= 0;
-}
+/** Closer than this two lines of one panel count as touching, m. As in the reading of outlines. */
+const TOUCH = 1e-6;
 
 /**
  * Edge pairs that cross or touch anywhere but at the corner they share (outline with itself and with its holes).
@@ -106,7 +100,7 @@ function findCrossings(edges: readonly DraftEdge[]): [string, string][] {
           if (follows && followed) continue;
           if (follows) hit = foldsBack(p[s], p[s + 1], q[t + 1], slack);
           else if (followed) hit = foldsBack(q[t], q[t + 1], p[s + 1], slack);
-          else hit = meet(p[s], p[s + 1], q[t], q[t + 1], slack);
+          else hit = meetingPoint(p[s], p[s + 1], q[t], q[t + 1], TOUCH) !== null;
         }
       if (hit) found.push([edges[i].name, edges[j].name]);
     }
@@ -114,4 +108,4 @@ function findCrossings(edges: readonly DraftEdge[]): [string, string][] {
 }
 
 const foldsBack = (a: Point2, corner: Point2, c: Point2, slack: number): boolean =>
-  Math.abs(orient(a, corner, c)) <= slack && (corner[0] - a[0]) * (c[0] - corner[0]) + (corner[1] - a[1]) * (c[1] - corner[1]) < 0;
+  Math.abs(sideOf(a, corner, c)) <= slack && (corner[0] - a[0]) * (c[0] - corner[0]) + (corner[1] - a[1]) * (c[1] - corner[1]) < 0;

@@ -1,5 +1,6 @@
 import type { Bag, PanelRole } from '../bag/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
+import { UnionFind } from '../numerics/index.ts';
 import { panelFacing } from './normals.ts';
 
 /** Panels that make the bag's body, most telling first; the rest (flaps, pockets, straps, trim) hang on it. */
@@ -79,22 +80,14 @@ function boundaryLoops(tris: Uint32Array, n: number): number[][] {
 /** V - E + F of the surface with its loops closed by discs is 2, and it is in one piece. */
 function isSphere(tris: Uint32Array, loops: number, n: number): boolean {
   const edges = new Set<number>();
-  const parent = Int32Array.from({ length: n }, (_, v) => v);
-  const find = (v: number): number => {
-    let at = v;
-    while (parent[at] !== at) {
-      parent[at] = parent[parent[at]];
-      at = parent[at];
-    }
-    return at;
-  };
+  const joined = new UnionFind(n);
   for (let i = 0; i < tris.length; i += 3)
     for (let k = 0; k < 3; k++) {
       const [a, b] = [tris[i + k], tris[i + ((k + 1) % 3)]];
       edges.add(Math.min(a, b) * n + Math.max(a, b));
-      parent[find(a)] = find(b);
+      joined.join(a, b);
     }
   const verts = new Set(tris);
-  const roots = new Set([...verts].map(find));
+  const roots = new Set([...verts].map((v) => joined.find(v)));
   return roots.size === 1 && verts.size - edges.size + tris.length / 3 + loops === 2;
 }

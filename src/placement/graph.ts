@@ -1,23 +1,16 @@
+import { UnionFind } from '../numerics/index.ts';
 import type { Draft, SideRun } from '../panels/types.ts';
 
 /** Panels joined by seams, as lists of panel numbers; each list increasing. */
 export function sewnGroups(draft: Draft): number[][] {
-  const parent = draft.panels.map((_, i) => i);
-  const find = (i: number): number => {
-    let at = i;
-    while (parent[at] !== at) at = parent[at];
-    return at;
-  };
+  const sewn = new UnionFind(draft.panels.length);
   for (const seam of draft.seams) {
     const runs = [...seam.sides[0].runs, ...seam.sides[1].runs];
-    for (const run of runs) {
-      const [a, b] = [find(runs[0].panel), find(run.panel)];
-      if (a !== b) parent[Math.max(a, b)] = Math.min(a, b);
-    }
+    for (const run of runs) sewn.join(runs[0].panel, run.panel);
   }
   const groups = new Map<number, number[]>();
   draft.panels.forEach((_, p) => {
-    const root = find(p);
+    const root = sewn.find(p);
     groups.set(root, [...(groups.get(root) ?? []), p]);
   });
   return [...groups.values()];

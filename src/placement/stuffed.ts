@@ -1,7 +1,7 @@
 import type { Bag } from '../bag/types.ts';
 import { countCrossings } from '../mesh/index.ts';
 import { type BagMesh, EDGE_SEAM } from '../mesh/types.ts';
-import { seeded } from '../numerics/index.ts';
+import { nearestFraction, seeded } from '../numerics/index.ts';
 import { baseVerts, turnsHere } from './base.ts';
 import { outwardNormals, panelFacing } from './normals.ts';
 
@@ -77,12 +77,11 @@ function sewnSegments(mesh: BagMesh): number[][] {
 function distanceTo(segments: readonly number[], x: number, y: number): number {
   let least = Number.POSITIVE_INFINITY;
   for (let k = 0; k < segments.length; k += 4) {
-    const [x0, y0] = [segments[k], segments[k + 1]];
-    const ex = segments[k + 2] - x0;
-    const ey = segments[k + 3] - y0;
-    const t = Math.min(1, Math.max(0, ((x - x0) * ex + (y - y0) * ey) / (ex * ex + ey * ey)));
-    const dx = x - x0 - t * ex;
-    const dy = y - y0 - t * ey;
+    const a = [segments[k], segments[k + 1]] as const;
+    const b = [segments[k + 2], segments[k + 3]] as const;
+    const t = nearestFraction([x, y], a, b);
+    const dx = x - a[0] - t * (b[0] - a[0]);
+    const dy = y - a[1] - t * (b[1] - a[1]);
     least = Math.min(least, dx * dx + dy * dy);
   }
   return Math.sqrt(least);

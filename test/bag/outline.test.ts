@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { edgeLength, outlineArea, pointAt, polygonArea, polygonOf } from '../../src/bag/index.ts';
+import { edgeLength, outlineArea, pointAt, polygonOf } from '../../src/bag/index.ts';
+import { polygonArea } from '../../src/numerics/index.ts';
 import { panel } from './made.ts';
 
 const perimeter = (edges: readonly Parameters<typeof edgeLength>[0][]) => edges.reduce((sum, e) => sum + edgeLength(e), 0);

@@ -1,7 +1,8 @@
 /** Random bag files that a maker could cut and sew, from one seed each: ten kinds of body, trimmed with lines, holes, regions, options and notches. */
-import { distanceToPolygon, insidePolygon, polygonOf } from '../../src/bag/curve.ts';
+import { polygonOf } from '../../src/bag/curve.ts';
 import { parseBag } from '../../src/bag/index.ts';
 import type { Panel, Point2 } from '../../src/bag/types.ts';
+import { distanceToPolygon, insidePolygon } from '../../src/numerics/index.ts';
 import { seeded } from '../../src/numerics/random.ts';
 import { draftPanels } from '../../src/panels/draft-panels.ts';
 import type { DraftLine } from '../../src/panels/types.ts';

@@ -1,9 +1,10 @@
 /** What every bag that can be cut and sewn must hold; see sewable.ts. */
 import { assemble } from '../../src/assembly/assemble.ts';
-import { outlineArea, polygonArea } from '../../src/bag/curve.ts';
+import { outlineArea } from '../../src/bag/curve.ts';
 import { parseBagDocument, printBag } from '../../src/bag/index.ts';
 import { layUp, sewnLayers } from '../../src/material/index.ts';
 import { meshPanels } from '../../src/mesh/mesh-panels.ts';
+import { polygonArea } from '../../src/numerics/index.ts';
 import { checkPattern } from '../../src/panels/check.ts';
 import { draftPanels } from '../../src/panels/draft-panels.ts';
 import { placePanels } from '../../src/placement/place-panels.ts';

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { newBag, parseBag, parseBagDocument, polygonArea, printBag, withValue } from '../../src/bag/index.ts';
+import { newBag, parseBag, parseBagDocument, printBag, withValue } from '../../src/bag/index.ts';
 import { meshPanels } from '../../src/mesh/mesh-panels.ts';
+import { polygonArea } from '../../src/numerics/index.ts';
 import { draftPanels } from '../../src/panels/draft-panels.ts';
 import { faultsOf, file, panel, RECTANGLE } from './made.ts';
 

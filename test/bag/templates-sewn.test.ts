@@ -1,12 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { assemble } from '../../src/assembly/assemble.ts';
-import { newBag, parseBag, polygonArea, templates } from '../../src/bag/index.ts';
+import { newBag, parseBag, templates } from '../../src/bag/index.ts';
 import type { Bag } from '../../src/bag/types.ts';
 import { layUp, sewnLayers } from '../../src/material/index.ts';
 import type { BagLaminates } from '../../src/material/types.ts';
 import { meshPanels } from '../../src/mesh/mesh-panels.ts';
 import type { BagMesh } from '../../src/mesh/types.ts';
+import { polygonArea } from '../../src/numerics/index.ts';
 import { draftPanels } from '../../src/panels/draft-panels.ts';
 import type { Draft } from '../../src/panels/types.ts';
 import { placePanels } from '../../src/placement/place-panels.ts';

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Bag, BagError, newBag, parseBag, parseBagDocument, polygonArea, printBag, templates } from '../../src/bag/index.ts';
+import { type Bag, BagError, newBag, parseBag, parseBagDocument, printBag, templates } from '../../src/bag/index.ts';
+import { polygonArea } from '../../src/numerics/index.ts';
 import { draftPanels } from '../../src/panels/draft-panels.ts';
 import type { Draft } from '../../src/panels/types.ts';
 import { overridesOf } from './templates-sizes.ts';
