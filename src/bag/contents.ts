@@ -23,7 +23,7 @@ const USUAL: Readonly<Record<Kind, { readonly must: readonly Key[]; readonly siz
   cylinder: { must: ['diameter', 'length'], size: {}, mass: null },
   sphere: { must: ['diameter'], size: {}, mass: null },
 };
-/** Cloth against plastic, card and tin; published values scatter from 0.2 to 0.5. Common practice, no source. */
+/** Cloth against plastic, card and tin; values in print scatter from 0.2 to 0.5. Common practice, no source. */
 const USUAL_FRICTION = 0.35;
 /** Radius of edges, m, and its largest share of the smallest size: sharper, and the cloth would cut across them between two mesh points. */
 const ROUND = 0.003;

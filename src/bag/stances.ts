@@ -7,7 +7,7 @@ import type { LoadForm, StanceForm } from './schema.ts';
 import type { HangsFrom, Load, Panel, Stance } from './types.ts';
 import { LIMITS } from './words.ts';
 
-/** Cloth or leather on a wooden table; published values scatter from 0.25 to 0.6. Source: common practice. */
+/** Cloth or leather on a wooden table; values in print scatter from 0.25 to 0.6. Common practice, no source. */
 export const DEFAULT_FRICTION = 0.4;
 
 /** What a hung bag hangs from when the file gives no figures: m, rad. Common practice, no source. */

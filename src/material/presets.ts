@@ -45,7 +45,7 @@ function classOf(id: string, row: PresetRow): MaterialClass {
  */
 const POISSON: Readonly<Record<MaterialClass, number>> = { cloth: 0, felt: 0.2, solid: 0.3, sheet: 0.42 };
 
-// "published (read) modulus, B computed" is published; "estimate under a published ceiling" is not.
+// "published modulus, B computed" is published; "estimate: published values, their unit inferred" is not.
 const evidenceOf = (status: string): Evidence => (status.startsWith('published') ? 'published' : 'estimate');
 
 const scale = (band: Three, size: number): Three => [band[0] / size, band[1] / size, band[2] / size];

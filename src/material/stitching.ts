@@ -8,7 +8,7 @@ const LOOP_STRENGTH: Readonly<Record<'301' | '401', number>> = { '301': 1.5, '40
 /**
  * Seam strength per length, N/m: stitches per metre x thread strength x 1.5 (lockstitch) or 1.7 (chain).
  * Assumes the thread gives way, not the cloth or the holes in leather. Parameters: stitchesPerMetre, threadStrength N (straight pull).
- * Source: sewn-products engineering practice (published thread tables).
+ * Common practice of sewn-products engineering, no source.
  */
 export const seamStrength = (type: '301' | '401', stitchesPerMetre: number, threadStrength: number): number =>
   stitchesPerMetre * threadStrength * LOOP_STRENGTH[type];

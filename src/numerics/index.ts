@@ -1,5 +1,3 @@
-/** Numbers that know no bag: seeded chance, gravity, union-find, robust orientation. Every stage may import it, the solver too. */
-
 export { alike } from './alike.ts';
 /** Numbers and plane figures that know no bag: seeded chance, gravity, union-find, robust orientation, segments, polygons. Every stage may import it, the solver too. */
 export { GRAVITY } from './gravity.ts';

@@ -1,7 +1,7 @@
 import type { BagMesh } from '../mesh/types.ts';
 
 /**
- * Wavefront OBJ text of a settled mesh: metres, z up, one group per panel, 1-based vertex numbers, seam vertices shared (written once).
+ * OBJ text of a settled mesh: metres, z up, one group per panel, 1-based vertex numbers, seam vertices shared (written once).
  * Faces are counterclockwise seen from the panel's face. 1e-7 m digits: a tenth of a micrometre. Panel names lose their blanks, which OBJ reads as separators.
  * mesh: n vertices; x: 3n positions, m.
  */

@@ -1,5 +1,5 @@
 /**
- * Trade weights and gauges to SI and back. Each is one published factor; none is a material property.
+ * Trade weights and gauges to SI and back. Each is one factor of the trade or a definition; none is a material property.
  */
 import { FOOT, INCH, OUNCE, YARD } from './constants.ts';
 

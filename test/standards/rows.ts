@@ -10,12 +10,21 @@ export interface Row {
   readonly unit?: string;
   readonly detail?: string;
   readonly source: string;
-  readonly status: string;
+  /** One of the words explained at the head of the table; sources.test.ts holds every row to them. */ readonly status: string;
+  /** The work that was read; only of published rows. */ readonly reference?: Readonly<Record<string, string | number>>;
+  /** false: shown, never gated, because the source leaves its convention open. */ readonly gate?: false;
   readonly tolerance?: string;
   readonly si_value?: unknown;
 }
 
-export const rows: readonly Row[] = JSON.parse(readFileSync(new URL('../data/check-values.json', import.meta.url), 'utf8')).entries;
+const table: { readonly status_words: Readonly<Record<string, string>>; readonly entries: readonly Row[] } = JSON.parse(
+  readFileSync(new URL('../data/check-values.json', import.meta.url), 'utf8'),
+);
+
+/** The words a status may be, each with what it means. */
+export const statusWords = table.status_words;
+
+export const rows: readonly Row[] = table.entries;
 
 /** The row of an id; several rows may share one (friction tables): the first is returned. */
 export function row(id: string): Row {
@@ -24,8 +33,8 @@ export function row(id: string): Row {
   return found;
 }
 
-/** Was the figure computed or read in a source? Rows from memory alone are shown, never gated. */
-export const gated = (r: Row): boolean => /computed|published/.test(r.status) && !/uncertain|order of magnitude/.test(r.status);
+/** Rows from memory, and those whose convention is open, are shown, never gated. */
+export const gated = (r: Row): boolean => r.status !== 'from memory' && r.gate !== false;
 
 export const numbers = (v: unknown): number[] => (Array.isArray(v) ? (v as number[]) : [v as number]);
 

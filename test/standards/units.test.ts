@@ -52,25 +52,25 @@ test('a leather ounce is 1/64 in, and leather of one ounce a square foot at that
 });
 
 test('tester units: pure bending, hysteresis, shear, mg*cm to 1e-9', () => {
-  check('u_kesB', PURE_BENDING_UNIT, { rel: 1e-9 });
-  check('u_kesB', si('1 gf.cm2/cm', 'bending'), { rel: 1e-9 });
+  check('u_pure_bending_B', PURE_BENDING_UNIT, { rel: 1e-9 });
+  check('u_pure_bending_B', si('1 gf.cm2/cm', 'bending'), { rel: 1e-9 });
   check('u_2hb', BENDING_HYSTERESIS_UNIT, { rel: 1e-9 });
   check('u_mgcm', MG_CM, { rel: 1e-9 });
   check('u_mgcm', si('1 mg.cm', 'bending'), { rel: 1e-9 });
   check('u_uJm', si('1 uJ/m', 'bending'), { rel: 1e-15 });
-  check('u_kesG', SHEAR_UNIT, { rel: 1e-9 });
-  check('fast_G', shearFromBiasExtension(1), { rel: 1e-12 });
+  check('u_shear_tester_G', SHEAR_UNIT, { rel: 1e-9 });
+  check('u_bias_extension_G', shearFromBiasExtension(1), { rel: 1e-12 });
 });
 
 test('six denims in gf*cm2/cm convert to 14-22 uN.m to 1e-4', () => {
   const written = [0.172, 0.144, 0.227, 0.147, 0.207, 0.148];
   check(
-    'denim_kes',
+    'denim_pure_bending',
     written.map((b) => b * PURE_BENDING_UNIT),
     { rel: 1e-4 },
   );
   const shear = [2.18, 3.4, 1.5].map((g) => g * SHEAR_UNIT);
-  console.log(`denim shear ${shear.map((g) => g.toFixed(1)).join(', ')} N/m; expected 84-191 (${row('denim_kes').detail})`);
+  console.log(`denim shear ${shear.map((g) => g.toFixed(1)).join(', ')} N/m; expected 84-191 (${row('denim_pure_bending').detail})`);
   expect(Math.round(shear[1])).toBe(191);
   expect(Math.round(shear[2])).toBe(84);
 });

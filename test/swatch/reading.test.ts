@@ -106,9 +106,9 @@ describe('readings at the table become a material', () => {
 
   it("with its hysteresis 2HB the range is the cloth's own: broadcloth of 11.6 uN.m and 1.22 mN, 120 g/m2, from the slope up to 31.8 uN.m (materials table: up to 32)", () => {
     const piece = { mass: '10.8 g', length: '30 cm', width: '30 cm', scale: '0.1 g' };
-    const s = read({ like: 'poplin', piece, overhang: { weft: '41 mm' }, kes: { warp: { B: '0.11829 gf.cm2/cm', '2HB': '0.1244 gf.cm/cm' } } });
+    const s = read({ like: 'poplin', piece, overhang: { weft: '41 mm' }, 'pure bending': { warp: { B: '0.11829 gf.cm2/cm', '2HB': '0.1244 gf.cm/cm' } } });
     const { bentUp, letBack } = cantileverReadings(11.6e-6, 1.22e-3, 0.12);
-    show('bent up', bentUp, 32e-6, 'shown', 'materials table, "KES broadcloth 11.6 elastic, up to 32 with its friction"');
+    show('bent up', bentUp, 32e-6, 'shown', 'materials table, "broadcloth in a pure-bending tester 11.6 elastic, up to 32 with its friction"');
     const [low, mid, high] = s.directions[0].rigidity;
     show('low / mid / high', low, 11.6e-6, `${mid}, ${high}`, 'slope to the reading of a strip bent up for the first time');
     expect(Math.abs(mid / Math.sqrt(11.6e-6 * bentUp) - 1)).toBeLessThan(1e-3);
@@ -118,7 +118,7 @@ describe('readings at the table become a material', () => {
     expect(s.warnings.join('\n')).toMatch(/up to 2\.7 times the slope, bent further and let back down to 0\.16 times/);
   });
 
-  it('slope and hysteresis read alike in N.m2/m and gf.cm2/cm, N.m/m and gf.cm/cm; "kes" and "pure bending" are one test', () => {
+  it('slope and hysteresis read alike in N.m2/m and gf.cm2/cm, N.m/m and gf.cm/cm; "kes" of an older file is read as "pure bending"', () => {
     const one = read({ overhang: { weft: '50 mm' }, kes: { warp: { B: '9.80665 uN.m2/m', '2HB': '0.980665 mN.m/m' } } }).directions[0].rigidity;
     const other = read({ overhang: { weft: '50 mm' }, 'pure bending': { warp: { B: ['0.1 gf.cm2/cm'], '2HB': '0.1 gf.cm/cm' } } }).directions[0].rigidity;
     one.forEach((b, i) => {
@@ -177,15 +177,15 @@ describe('bad readings are all listed, and nothing comes of them', () => {
     ['an unknown preset', { like: 'canvas11' }, /did you mean "canvas1/],
     [
       'a slope in the wrong unit',
-      { overhang: { weft: '50 mm' }, kes: { warp: { B: '12 N.m' } } },
+      { overhang: { weft: '50 mm' }, 'pure bending': { warp: { B: '12 N.m' } } },
       /a slope of 12000000 uN\.m; .*is the unit meant to be gf\.cm2\/cm/,
     ],
     [
       'a hysteresis in the wrong unit',
-      { overhang: { weft: '50 mm' }, kes: { warp: { B: '12 uN.m', '2HB': '0.12 N.m/m' } } },
+      { overhang: { weft: '50 mm' }, 'pure bending': { warp: { B: '12 uN.m', '2HB': '0.12 N.m/m' } } },
       /2HB: 120 mN\.m\/m; at most 6 mN\.m\/m, .*gf\.cm\/cm/,
     ],
-    ['a hysteresis without a slope', { overhang: { weft: '50 mm' }, kes: { warp: { '2HB': '0.1 gf.cm/cm' } } }, /warp\.B/],
+    ['a hysteresis without a slope', { overhang: { weft: '50 mm' }, 'pure bending': { warp: { '2HB': '0.1 gf.cm/cm' } } }, /warp\.B/],
     ['two names for one test', { kes: { warp: '12 uN.m' }, 'pure bending': { warp: '12 uN.m' } }, /one of them: they are the same test/],
     ['an unknown word', { overhang: { wrap: '70 mm', weft: '50 mm' } }, /overhang\.wrap: an unknown entry; one of: warp, weft, bias/],
     ['no weft', { overhang: { warp: '70 mm' } }, /no strip along the weft/],

@@ -296,7 +296,7 @@ export const text = {
     evidence: { estimate: 'estimate', published: 'published', 'your swatch': 'your swatch', stated: 'as stated' },
     evidenceHint: {
       estimate: 'This figure rests on an estimated material value. A strip test of your own cloth beats it.',
-      published: 'This figure rests on a published material value.',
+      published: 'This figure is worked out from a published modulus.',
       'your swatch': 'This figure rests on your own strip test.',
       stated: 'This figure rests on values stated in the bag file.',
     },

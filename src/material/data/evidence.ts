@@ -1,4 +1,4 @@
-/** One published or quoted reading per row, as its source gives it; shown beside the presets, never used in a calculation. */
+/** One reading per row, as its source gives it or as others quote it; shown beside the presets, never used in a calculation. */
 export interface EvidenceRow {
   readonly material: string;
   readonly source: string;
@@ -20,14 +20,14 @@ export const EVIDENCE_ROWS: readonly EvidenceRow[] = [
   { material: "denim", areal: "400", thicknessMm: "0.66", bendingUNm: "continuum A t2/12: 115 / 216", bendingLengthMm: "31-38 equiv.", shear: "1616", inPlane: "3163 / 5959", source: "Clyde, Teran, Tamstorf 2017 (second-hand, attribution inferred)" },
   { material: "wool coating", areal: "480.6", thicknessMm: "1.28", bendingUNm: "continuum bound 400 / 388", bendingLengthMm: "(bound only)", shear: "475", inPlane: "2931 / 2840", source: "Clyde, Teran, Tamstorf 2017 (second-hand, attribution inferred)" },
   { material: "cotton woven", areal: "150.3", thicknessMm: "0.318", inPlane: "261 (= 0.821 MPa x 0.318 mm, low load)", source: "Penava, Simic Penava, Knezic 2014, Fibres & Textiles in E. Europe (second-hand)" },
-  { material: "denims A-F (KES)", bendingUNm: "16.9 14.1 22.3 14.4 20.3 14.5", shear: "122 86 191 91 86 84", inPlane: "EMT 4.7-5.7 %, LT 0.66-0.78", hysteresis: "2HB 1.36 1.39 1.03 1.38 2.10 1.56 mN; k0 = 40 49 23 48 52 54 /m", source: "Journal of Textiles 2016, 4614168, table 5 (KES of six denims)" },
-  { material: "cotton broadcloth (KES)", bendingUNm: "11.6", hysteresis: "2HB 1.22 mN; k0 = 53 /m", source: "Matsudaira et al. 2015, J. Textile Eng. 61(6) 69-73 (second-hand)" },
-  { material: "wool tropical (KES)", bendingUNm: "6.57", hysteresis: "2HB 0.32 mN; k0 = 25 /m", source: "Matsudaira et al. 2015, J. Textile Eng. 61(6) 69-73 (second-hand)" },
-  { material: "polyester faille (KES)", bendingUNm: "1.86", hysteresis: "2HB 0.069 mN; k0 = 18 /m", source: "Matsudaira et al. 2015, J. Textile Eng. 61(6) 69-73 (second-hand)" },
-  { material: "sheep garment leather", thicknessMm: "0.64-0.96", bendingUNm: "92-220 (unit inferred)", source: "Memon et al. 2021, Materials 14(16) 4553 (unit inferred)" },
-  { material: "bovine shoe upper leather", inPlane: "39.5 MPa at 30-80 % -> secant 49-132 MPa", source: "Meyer et al. 2021, Coatings 11, 226 (ISO 3376 data)" },
-  { material: "100 % leather-fibre panel", inPlane: "MOE 539-1099 MPa at 722-956 kg/m3", source: "Int. J. Spectroscopy 2015, 691796, table 1 (leather-fibre panels)" },
-  { material: "PP", areal: "905 kg/m3", inPlane: "E_flex 1.17-1.72 GPa", source: "Modern Plastics Encyclopedia 99 (PP flexural modulus)" },
-  { material: "LDPE", areal: "912-925 kg/m3", inPlane: "E_flex 69-207 MPa", source: "CRC Handbook via Cardarelli (LDPE flexural modulus)" },
-  { material: "PVC-coated polyester membrane", areal: "1050", thicknessMm: "0.82", bendingUNm: "continuum bound 70 000 / 59 000 (1520/1290 MPa)", bendingLengthMm: "(bound only)", inPlane: "1.25e6 / 1.06e6", source: "Adv. Mater. Sci. Eng. 2015, 387153, table 3 (coated membrane)" },
+  { material: "denims A-F (pure-bending tester)", bendingUNm: "16.9 14.1 22.3 14.4 20.3 14.5", shear: "122 86 191 91 86 84", inPlane: "EMT 4.7-5.7 %, LT 0.66-0.78", hysteresis: "2HB 1.36 1.39 1.03 1.38 2.10 1.56 mN; k0 = 40 49 23 48 52 54 /m", source: "Kumari, Khurana 2016, Regenerated Cellulose-Based Denim Fabric for Tropical Regions, Journal of Textiles 2016, 4614168, table 5" },
+  { material: "cotton broadcloth (pure-bending tester)", bendingUNm: "11.6", hysteresis: "2HB 1.22 mN; k0 = 53 /m", source: "Matsudaira et al. 2015, J. Textile Eng. 61(6) 69-73 (second-hand)" },
+  { material: "wool tropical (pure-bending tester)", bendingUNm: "6.57", hysteresis: "2HB 0.32 mN; k0 = 25 /m", source: "Matsudaira et al. 2015, J. Textile Eng. 61(6) 69-73 (second-hand)" },
+  { material: "polyester faille (pure-bending tester)", bendingUNm: "1.86", hysteresis: "2HB 0.069 mN; k0 = 18 /m", source: "Matsudaira et al. 2015, J. Textile Eng. 61(6) 69-73 (second-hand)" },
+  { material: "sheep garment leather", thicknessMm: "0.64-0.96", bendingUNm: "92-220 (unit inferred)", source: "Memon, Chaklie, Yesuf, Zhu 2021, Study on Effect of Leather Rigidity and Thickness on Drapability of Sheep Garment Leather, Materials 14(16) 4553 (abstract; unit inferred)" },
+  { material: "bovine shoe upper leather", inPlane: "39.5 MPa at 30-80 % -> secant 49-132 MPa", source: "Meyer, Dietrich, Schulz, Mondschein 2021, Comparison of the Technical Performance of Leather, Artificial Leather, and Trendy Alternatives, Coatings 11(2) 226 (ISO 3376; modulus inferred)" },
+  { material: "100 % leather-fibre panel", inPlane: "MOE 539-1099 MPa at 722-956 kg/m3", source: "Analysis of Selected Properties of Fibreboard Panels Manufactured from Wood and Leather Using the Near Infrared Spectroscopy, Int. J. Spectroscopy 2015, 691796, table 1 (authors not noted)" },
+  { material: "PP", areal: "905 kg/m3", inPlane: "E_flex 1.17-1.72 GPa", source: "Corneliussen 2002, Properties: Polypropylene (PP), values of Modern Plastics Encyclopedia 99: 170 000 to 250 000 psi" },
+  { material: "LDPE", areal: "912-925 kg/m3", inPlane: "E_flex 69-207 MPa", source: "handbook values quoted by Cardarelli (second-hand, title not noted)" },
+  { material: "PVC-coated polyester membrane", areal: "1050", thicknessMm: "0.82", bendingUNm: "continuum bound 70 000 / 59 000 (1520/1290 MPa)", bendingLengthMm: "(bound only)", inPlane: "1.25e6 / 1.06e6", source: "Adv. Mater. Sci. Eng. 2015, 387153, table 3 (author and title not noted)" },
 ];

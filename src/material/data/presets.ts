@@ -3,12 +3,12 @@ import type { PresetId } from '../../bag/index.ts';
 /**
  * One row per built-in material (what each rests on: preset-notes.ts), in the units of its sources: g/m2, mm, uN m (1e-6 N m), N/m. Each band is low / mid / high.
  * bendingUNm is cantilever-equivalent flexural rigidity per width, geometric mean of warp and weft, or what `meaning` says.
- * Every band is an ESTIMATE unless its status says published; none may gate a test. Facts behind the bands:
+ * Every band is an ESTIMATE unless its status says published (both ends read in a named work, no unit inferred); none may gate a test. Facts behind the bands:
  * over 251 distinct cantilever-tested fabrics (Feng et al. 2022) B = 13.2 uN m (m/200 g/m2)^1.22 with one-sigma factor 2.29; bending
  * length 9.1 / 13.1 / 18.9 / 26.4 / 32.9 mm at the 1/10/50/90/99th percentile; stiffer over softer direction 1.08/1.67/3.74
  * (p10/50/90); B at 45 deg is 0.96 of the geometric mean (median). In-plane and bending stiffness of cloth are independent inputs: B
- * is not E t^3/12 of the low-load modulus. KES slope and cantilever B differ (friction): a 41.5 deg cantilever reads up to 1.7-2.8 x
- * the KES slope for cottons. A tenfold band in B is only x2.15 in bending length: a home cantilever test beats every estimate here.
+ * is not E t^3/12 of the low-load modulus. the slope of a pure-bending tester and cantilever B differ (friction): a 41.5 deg cantilever reads up to 1.7-2.8 x
+ * that slope for cottons. A tenfold band in B is only x2.15 in bending length: a home cantilever test beats every estimate here.
  * Fused stacks: no readable measured triple was found; use a bond efficiency between the loose sum (0) and laminate theory (1),
  * default 0.5, labelled an estimate, fixed by a cantilever test of the fused strip. Wang 2011 files belong to a hinge model with E =
  * ke l2/(2(A1+A2)) theta2/4, so B = ke/4 (inferred).
@@ -54,13 +54,13 @@ export const PRESET_ROWS: Readonly<Record<PresetId, PresetRow>> = {
   "waxed10": { family: "canvas and duck", name: "waxed canvas, 10 oz base", arealGsm: [366, 393, 424], thicknessMm: [0.55, 0.62, 0.72], bendingUNm: [30, 110, 400], stiffOverSoft: [1.1, 1.7, 3.7], shear: [200, 800, 2000], inPlane: [3300, 6800, 12000], coerciveCurvature: [30, 60, 100],
     status: "estimate" },
   "denim11": { family: "canvas and duck", name: "denim 10-12 oz, washed", arealGsm: [300, 324, 407], thicknessMm: [0.5, 0.56, 0.68], bendingUNm: [16, 32, 80], stiffOverSoft: [1.2, 1.5, 2], shear: [84, 150, 1616], inPlane: [3200, 4500, 6000], coerciveCurvature: [23, 45, 54],
-    status: "published (read) values span low-mid; high estimate" },
+    status: "estimate: low to mid from published values, high end inferred" },
   "denim14raw": { family: "canvas and duck", name: "denim 14 oz, raw (sized)", arealGsm: [450, 475, 500], thicknessMm: [0.72, 0.78, 0.86], bendingUNm: [50, 120, 400], stiffOverSoft: [1.2, 1.6, 2.5], shear: [150, 400, 1900], inPlane: [4000, 6000, 9000], coerciveCurvature: [23, 45, 54],
     status: "estimate" },
   "uphfabric": { family: "canvas and duck", name: "upholstery fabric (uncoated)", arealGsm: [350, 420, 550], thicknessMm: [0.7, 0.9, 1.2], bendingUNm: [10, 35, 200], stiffOverSoft: [1.1, 1.7, 3.7], shear: [85, 300, 1500], inPlane: [3000, 6000, 15000], coerciveCurvature: [23, 45, 54],
     status: "estimate, band from published statistics" },
   "lamb": { family: "leather", name: "garment lamb / sheep 0.8 mm", arealGsm: [352, 496, 672], thicknessMm: [0.64, 0.8, 0.96], bendingUNm: [110, 150, 260], stiffOverSoft: [1, 1.2, 2], shear: [910, 2430, 7600], inPlane: [2400, 6400, 20000], coerciveCurvature: null,
-    status: "published (read), unit inferred" },
+    status: "estimate: published values, their unit inferred" },
   "upholstery": { family: "leather", name: "upholstery leather 1.1 mm", arealGsm: [585, 825, 1105], thicknessMm: [0.9, 1.1, 1.3], bendingUNm: [330, 670, 1300], stiffOverSoft: [1, 1.2, 2], shear: [1670, 5020, 14630], inPlane: [4400, 13200, 38500], coerciveCurvature: null,
     status: "estimate" },
   "suede": { family: "leather", name: "suede split 1.2 mm", arealGsm: [495, 780, 1125], thicknessMm: [0.9, 1.2, 1.5], bendingUNm: [290, 580, 1400], stiffOverSoft: [1, 1.2, 2], shear: [1370, 4560, 13680], inPlane: [3600, 12000, 36000], coerciveCurvature: null,
@@ -87,22 +87,22 @@ export const PRESET_ROWS: Readonly<Record<PresetId, PresetRow>> = {
     status: "estimate" },
   "foam": { family: "interlining", name: "foam stabiliser 5 mm (PU core, knit faces)", arealGsm: [150, 200, 260], thicknessMm: [4, 5, 6], bendingUNm: [300, 1500, 10000], stiffOverSoft: [1, 1.2, 1.5], shear: [200, 1000, 4000], inPlane: [500, 4000, 15000], coerciveCurvature: null,
     status: "estimate" },
-  "pefoam": { family: "interlining", name: "cross-linked PE foam 3 mm, 33 kg/m3", arealGsm: [80, 100, 150], thicknessMm: [2.5, 3, 3.5], bendingUNm: [700, 2200, 5500], stiffOverSoft: [1, 1.1, 1.5], shear: [300, 1000, 2500], inPlane: [900, 3000, 7500], coerciveCurvature: null,
+  "pefoam": { family: "interlining", name: "cross-linked PE foam 3 mm", arealGsm: [80, 100, 150], thicknessMm: [2.5, 3, 3.5], bendingUNm: [700, 2200, 5500], stiffOverSoft: [1, 1.1, 1.5], shear: [300, 1000, 2500], inPlane: [900, 3000, 7500], coerciveCurvature: null,
     status: "estimate" },
   "nwboard": { family: "interlining", name: "heavy nonwoven board", arealGsm: [250, 350, 450], thicknessMm: [1, 1.4, 1.8], bendingUNm: [1700, 9000, 50000], stiffOverSoft: [1, 1.3, 2], shear: [8000, 20000, 60000], inPlane: [20000, 56000, 180000], coerciveCurvature: null,
     status: "estimate" },
   "leatherboard": { family: "interlining", name: "leather board (bonded leather fibre) 1.2 mm", arealGsm: [1000, 1150, 1250], thicknessMm: [1.1, 1.2, 1.3], bendingUNm: [22000, 43000, 115000], stiffOverSoft: [1, 1.2, 1.6], shear: [70000, 140000, 370000], inPlane: [180000, 360000, 960000], coerciveCurvature: null,
     status: "estimate under a published analogue" },
   "pp0.5": { family: "interlining", name: "polypropylene sheet 0.5 mm", arealGsm: [450, 452, 455], thicknessMm: [0.475, 0.5, 0.525], bendingUNm: [12000, 15000, 18000], stiffOverSoft: [1, 1.1, 1.3], shear: [206000, 255000, 303000], inPlane: [585000, 725000, 860000], coerciveCurvature: null,
-    status: "published (read) modulus, B computed" },
+    status: "published modulus, B computed" },
   "pp0.8": { family: "interlining", name: "polypropylene sheet 0.8 mm", arealGsm: [720, 724, 728], thicknessMm: [0.76, 0.8, 0.84], bendingUNm: [50000, 62000, 73000], stiffOverSoft: [1, 1.1, 1.3], shear: [330000, 408000, 485000], inPlane: [936000, 1160000, 1376000], coerciveCurvature: null,
-    status: "published (read) modulus, B computed" },
+    status: "published modulus, B computed" },
   "pp1": { family: "interlining", name: "polypropylene sheet 1 mm", arealGsm: [900, 905, 910], thicknessMm: [0.95, 1, 1.05], bendingUNm: [98000, 120000, 140000], stiffOverSoft: [1, 1.1, 1.3], shear: [412000, 511000, 606000], inPlane: [1170000, 1450000, 1720000], coerciveCurvature: null,
-    status: "published (read) modulus, B computed" },
+    status: "published modulus, B computed" },
   "pp1.5": { family: "interlining", name: "polypropylene sheet 1.5 mm", arealGsm: [1350, 1358, 1365], thicknessMm: [1.425, 1.5, 1.575], bendingUNm: [330000, 410000, 480000], stiffOverSoft: [1, 1.1, 1.3], shear: [618000, 766000, 908000], inPlane: [1755000, 2175000, 2580000], coerciveCurvature: null,
-    status: "published (read) modulus, B computed" },
+    status: "published modulus, B computed" },
   "ldpe1": { family: "interlining", name: "low-density polyethylene sheet 1 mm", arealGsm: [912, 920, 925], thicknessMm: [0.95, 1, 1.05], bendingUNm: [5800, 11500, 17300], stiffOverSoft: [1, 1.1, 1.3], shear: [24000, 48000, 72000], inPlane: [69000, 138000, 207000], coerciveCurvature: null,
-    status: "published (read) modulus, B computed" },
+    status: "estimate: second-hand modulus, B computed" },
   "hdpe1": { family: "interlining", name: "high-density polyethylene sheet 1 mm", arealGsm: [940, 955, 970], thicknessMm: [0.95, 1, 1.05], bendingUNm: [58000, 83000, 117000], stiffOverSoft: [1, 1.1, 1.3], shear: [250000, 350000, 490000], inPlane: [700000, 1000000, 1400000], coerciveCurvature: null,
     status: "estimate" },
   "web_pp": { family: "webbing", name: "polypropylene webbing 25-38 mm", arealGsm: [500, 710, 900], thicknessMm: [1.2, 1.6, 2], bendingUNm: [500, 2000, 8000], stiffOverSoft: null, shear: [5000, 20000, 60000], inPlane: [300000, 1000000, 3000000], coerciveCurvature: null,
