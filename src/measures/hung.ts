@@ -1,5 +1,6 @@
 import type { Bag } from '../bag/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
+import { GRAVITY } from '../numerics/index.ts';
 import { symmetricEigen } from './linear.ts';
 import { type Rim, rimOf } from './rim.ts';
 import { SHELL_ROLES } from './sheet.ts';
@@ -41,7 +42,7 @@ export function measureHung(input: HungInput): HungMeasures {
   const back = (v: number): Vec => pose.turnBack([0, 1, 2].map((k) => settled[3 * v + k]! - pose.centre[k]!) as unknown as Vec);
   const rim = rimOf(bag, mesh, drafted);
   const centre = centreOfMass(input);
-  const weight = -input.mass.reduce((sum, m) => sum - m * 9.80665, 0) - (input.load?.reduce((sum, f, i) => (i % 3 === 2 ? sum + f : sum), 0) ?? 0);
+  const weight = -input.mass.reduce((sum, m) => sum - m * GRAVITY, 0) - (input.load?.reduce((sum, f, i) => (i % 3 === 2 ? sum + f : sum), 0) ?? 0);
   return {
     upright,
     tilt: Math.acos(Math.min(1, upright[2])),
@@ -139,7 +140,7 @@ function centreOfMass(input: HungInput): Vec {
   let total = 0;
   const c = [0, 0, 0];
   for (let v = 0; 3 * v < input.settled.length; v++) {
-    const m = input.mass[v]! - (input.load ? input.load[3 * v + 2]! / 9.80665 : 0);
+    const m = input.mass[v]! - (input.load ? input.load[3 * v + 2]! / GRAVITY : 0);
     total += m;
     for (let k = 0; k < 3; k++) c[k]! += m * input.settled[3 * v + k]!;
   }

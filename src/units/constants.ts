@@ -1,10 +1,10 @@
 /**
  * Exact factors every conversion rests on. SI throughout.
- * Source: standard gravity, ISO 80000-3; international yard and pound, 1959 (inch = 25.4 mm exactly, pound = 0.45359237 kg exactly).
+ * Source: international yard and pound, 1959 (inch = 25.4 mm exactly, pound = 0.45359237 kg exactly).
  */
+import { GRAVITY } from '../numerics/index.ts';
 
-/** Standard acceleration of free fall, m/s2. */
-export const GRAVITY = 9.80665;
+export { GRAVITY };
 /** m */
 export const INCH = 0.0254;
 /** m */

@@ -1,4 +1,4 @@
-/** SI constants, trade conversions, reading and writing quantities. Imports nothing outside this folder. */
+/** SI constants, trade conversions, reading and writing quantities. Imports nothing but numerics. */
 export * from './constants.ts';
 export * from './format.ts';
 export { leadingNumber, plainText } from './fractions.ts';

@@ -1,15 +1,7 @@
+import { seeded } from '../../src/numerics/index.ts';
 import type { Model, Support } from '../../src/solver/types.ts';
 
-/** Small deterministic generator for tests (mulberry32). */
-export function random(seed: number): () => number {
-  let a = seed >>> 0;
-  return () => {
-    a = (a + 0x6d2b79f5) >>> 0;
-    let t = Math.imul(a ^ (a >>> 15), 1 | a);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
+export { seeded as random };
 
 export interface SheetSpec {
   readonly nx: number;

@@ -1,16 +1,7 @@
+import { seeded } from '../../src/numerics/index.ts';
 import type { BlockPattern } from '../../src/solver/sparse/index.ts';
 
-/** Mulberry32: the same numbers on every machine. */
-export function seeded(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = state;
-    t = Math.imul(t ^ (t >>> 15), t | 1);
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
+export { seeded };
 
 export interface Sheet {
   readonly vertexCount: number;
