@@ -18,8 +18,8 @@ export interface Membrane {
  * with the correction? Mutates nothing.
  */
 export function membraneAt(model: Model, x: Float64Array, arcs: boolean): Membrane {
-  const el = createElastic(model, arcs);
-  evaluate(el, x, null);
+  const el = createElastic(model);
+  evaluate(el, x, null, arcs ? 'arc-corrected' : 'plain');
   return { rest: model.triRest, area: el.sheet.area, F: el.F, strain: el.strain, stress: el.stress };
 }
 

@@ -167,7 +167,7 @@ export const settlesOnItself = (bag: Bag, stance: Stance): boolean => stance.kin
 const meetsItself = ({ bag, stance }: Scene): boolean => settlesOnItself(bag, stance);
 
 /** The scene in motion, for watching, a step in a third of the time: plain triangles, without the arcs that a settle ends with. */
-export const fall = (scene: Scene): Fall => createFall(scene.model, scene.start, { selfContact: meetsItself(scene), arcs: false });
+export const fall = (scene: Scene): Fall => createFall(scene.model, scene.start, { selfContact: meetsItself(scene), formulation: 'plain' });
 
 /** The carrying straps of a scene at x (all its points), for drawing: the start's, or those of a fall. */
 export const strapsAt = (scene: Scene, x: Float64Array): BandRun['straps'] => strapLines(scene.rig, x);
@@ -258,9 +258,9 @@ function* runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number,
   if (stood.rest.cancelled) throw new Cancelled();
   const done = now();
   const all = stood.rest.x;
-  const { arcs } = sys.el;
+  const { formulation } = stood.rest;
   const x = all.slice(0, 3 * mesh.vertexCount);
-  const force = reactions(sys, all);
+  const force = reactions(sys, all, formulation);
   const shape = {
     bag,
     mesh,
@@ -282,7 +282,7 @@ function* runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number,
           load: pressOf(scene.model, sys, x.length),
           span: scene.rig.span,
           axis: scene.rig.axis,
-          straps: hungStraps(scene.rig, mesh, scene.start, all, sys.el.cords?.tension ?? new Float64Array(0)),
+          straps: hungStraps(scene.rig, mesh, scene.start, all, sys.el.cables?.tension ?? new Float64Array(0)),
           support: total(force.supports),
         })
       : null;
@@ -295,7 +295,7 @@ function* runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number,
     seconds: { setup: (shared + ready - begun) / 1000, settle: (settled - ready) / 1000, nudge: (done - settled) / 1000 },
     stable: stood.rest.stable,
     stillFalling: stood.rest.stillFalling,
-    arcs,
+    arcs: formulation === 'arc-corrected',
     measures: hung === null ? measures : { ...measures, ...hungGates(hung, watchHeight(rim, drafted)) },
     panels,
     hasBase,
@@ -321,14 +321,14 @@ function* runBand(base: Scene, band: Band, o: PreviewOptions, now: () => number,
     contact: {
       touching: sys.contact.touching,
       deepestPenetration: sys.contact.deepest,
-      crossings: countCrossings(x, mesh.triVerts) + strapCrossings(all, mesh.triVerts, scene.model.cords?.met ?? []),
+      crossings: countCrossings(x, mesh.triVerts) + strapCrossings(all, mesh.triVerts, scene.model.cables?.contactEdges ?? []),
     },
   };
   // A swing takes as long as coming to rest did: asked only where its answer may change the word.
   if (hung === null || rim === null || o.skipNudge || judgeBand(run).word !== 'holds') return run;
   const begunSwing = now();
   let cancelled = false;
-  const left = yield* swingFourWays(sys, all, rim.verts, (stage, fraction, at) => {
+  const left = yield* swingFourWays(sys, stood.rest, rim.verts, (stage, fraction, at) => {
     cancelled ||= o.onProgress?.(`${band}: ${stage}`, from + share * fraction, at) === false;
     return !cancelled;
   });

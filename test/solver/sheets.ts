@@ -21,7 +21,7 @@ export interface SheetSpec {
 
 /** A flat rectangular sheet in the plane z = 0: length along x, width along y, one-way diagonals. Returns the model and its positions. */
 export function flatSheet(s: SheetSpec): { model: Model; x: Float64Array; vertex: (i: number, j: number) => number } {
-  const rand = random(s.seed ?? 1),
+  const rand = seeded(s.seed ?? 1),
     nv = (s.nx + 1) * (s.ny + 1),
     vertex = (i: number, j: number) => i * (s.ny + 1) + j;
   const flat = new Float64Array(2 * nv),
