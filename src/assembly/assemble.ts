@@ -1,7 +1,7 @@
 import type { Bag, Stance } from '../bag/types.ts';
 import type { BagLaminates, Laminate, SewnLayers } from '../material/types.ts';
 import { type BagMesh, EDGE_FOLD, EDGE_FREE, EDGE_INNER, flatArea, restCorners } from '../mesh/types.ts';
-import type { Model, Taut } from '../solver/types.ts';
+import type { Model, TensionOnly } from '../solver/types.ts';
 import { eachAllowance } from './allowances.ts';
 import { held } from './clips.ts';
 import { assertClear, heldBase, pullOf, standsOn, tiltLoad } from './ground.ts';
@@ -78,11 +78,11 @@ export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn:
     ...clamp,
     supports: stance.kind === 'standing' ? standsOn(stance) : [],
     ...(load ? { load } : {}),
-    ...(taut.tri.length > 0 ? { taut: tautLayers(taut) } : {}),
+    ...(taut.tri.length > 0 ? { tensionOnly: tensionOnlyLayers(taut) } : {}),
   };
 }
 
-const tautLayers = (of: Record<'tri' | 'angle' | 'stiffness' | 'ease', readonly number[]>): Taut => ({
+const tensionOnlyLayers = (of: Record<'tri' | 'angle' | 'stiffness' | 'ease', readonly number[]>): TensionOnly => ({
   tri: Uint32Array.from(of.tri),
   angle: Float64Array.from(of.angle),
   stiffness: Float64Array.from(of.stiffness),

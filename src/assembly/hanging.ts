@@ -14,12 +14,12 @@ function lineOf(s: RiggedStrap, x: Float64Array): Float64Array {
 export const strapLines = (rig: Rig, x: Float64Array): { name: string; width: number; line: Float64Array }[] =>
   rig.straps.filter((s) => s.nodes.length > 0).map((s) => ({ name: s.strap.name, width: s.strap.width, line: lineOf(s, x) }));
 
-/** Carrying straps as measureHung reads them. start: all points before anything moved; tension: the solver's pull per cord, N. */
+/** Carrying straps as measureHung reads them. start: all points before anything moved; tension: the solver's pull per cable, N. */
 export const hungStraps = (rig: Rig, mesh: BagMesh, start: Float64Array, x: Float64Array, tension: Float64Array): HungStrap[] =>
   rig.straps
     .filter((s) => s.nodes.length > 0)
     .map((s) => {
-      const own = tension.slice(s.firstCord, s.firstCord + s.nodes.length + 1);
+      const own = tension.slice(s.firstCable, s.firstCable + s.nodes.length + 1);
       return {
         name: s.strap.name,
         wantedDrop: s.strap.drop,

@@ -3,7 +3,7 @@ import { type Bag, BagError, type Stance, type Strap } from '../bag/types.ts';
 import { type Band, laminateOf } from '../material/index.ts';
 import { strapCrossings } from '../mesh/index.ts';
 import type { BagMesh } from '../mesh/types.ts';
-import type { Cords, Support } from '../solver/types.ts';
+import type { Cables, Support } from '../solver/types.ts';
 import { refuseThrough } from './bar-clear.ts';
 import { barsOf, heightAlong, overWhat, placesAlong } from './bars.ts';
 import { edgeAbove, type Patch, patchCentre, patchOf } from './patch.ts';
@@ -18,7 +18,7 @@ export interface RiggedStrap {
   /** kg/m */ readonly perLength: number;
   /** Thickness of the folded strap, m. */ readonly thickness: number;
   /** Vertices from the first anchor to the second; empty for a strap that carries nothing. */ readonly nodes: readonly number[];
-  /** Number of the first of its nodes.length + 1 cords. */ readonly firstCord: number;
+  /** Number of the first of its nodes.length + 1 cables. */ readonly firstCable: number;
 }
 
 /** The straps of a scene, and what it takes to hang the bag by them. */
@@ -27,11 +27,11 @@ export interface Rig {
   /** Level unit vector from first anchors to second ones, and the bar's direction. */ readonly span: Vec;
   readonly axis: Vec;
   readonly supports: readonly Support[];
-  readonly cords: Cords | null;
+  readonly cables: Cables | null;
   /** 3 per strap vertex, after the mesh's own. */ readonly extra: Float64Array;
 }
 
-type Made = Omit<RiggedStrap, 'nodes' | 'firstCord'>;
+type Made = Omit<RiggedStrap, 'nodes' | 'firstCable'>;
 
 /** Least height of the bar over the mouth at the start, m. */
 const CLEAR = 0.006;
@@ -105,7 +105,7 @@ function turned(s: Made, x: Float64Array, span: Vec): Made {
 }
 
 /**
- * The straps of a bag in one stance. Carrying straps become chains of cords over what the bag hangs from; the bar hangs as high as the shortest of them
+ * The straps of a bag in one stance. Carrying straps become chains of cables over what the bag hangs from; the bar hangs as high as the shortest of them
  * allows, and longer ones start bowed. A strap is a line: it neither bends nor twists stiffly, lies on the bar by its middle line, and runs along its
  * panel from the patch to the edge above, where it turns without friction, whichever way it leans (as if topstitched or pressed there). Beyond its first point
  * it meets the cloth as a line; it does not feel another strap. x: 3n start, m. weight: bag with contents, N, about: how tight the straps start.
@@ -114,8 +114,8 @@ function turned(s: Made, x: Float64Array, span: Vec): Made {
 export function rigStraps(bag: Bag, mesh: BagMesh, x: Float64Array, stance: Stance, band: Band, weight: number): Rig {
   const all = strapsMade(bag, mesh, band);
   if (stance.kind !== 'hung') {
-    const loose = all.map((s) => ({ ...s, nodes: [], firstCord: 0 }));
-    return { straps: loose, span: [1, 0, 0], axis: [0, 1, 0], supports: [], cords: null, extra: new Float64Array(0) };
+    const loose = all.map((s) => ({ ...s, nodes: [], firstCable: 0 }));
+    return { straps: loose, span: [1, 0, 0], axis: [0, 1, 0], supports: [], cables: null, extra: new Float64Array(0) };
   }
   const carries = (s: Made): boolean => stance.straps.includes(s.strap.name);
   const span = spanOf(all.filter(carries), x),
@@ -166,11 +166,11 @@ export function rigStraps(bag: Bag, mesh: BagMesh, x: Float64Array, stance: Stan
     supports = barsOf(stance, [middle[0], middle[1], height], axis, radius - offset, offset);
   refuseThrough(bag, mesh, x, stance, supports);
   return {
-    straps: all.map((s) => chains.straps.find((c) => c.strap === s.strap) ?? { ...s, nodes: [], firstCord: 0 }),
+    straps: all.map((s) => chains.straps.find((c) => c.strap === s.strap) ?? { ...s, nodes: [], firstCable: 0 }),
     span,
     axis,
     supports,
-    cords: chains.cords,
+    cables: chains.cables,
     extra: chains.extra,
   };
 }
@@ -182,13 +182,13 @@ interface Line {
   /** Start length over rest length. */ readonly slack: number;
 }
 
-/** Cords of the lines: the first and the last of each strap run from the patch through the edge above it to the strap's own points. */
-function chainsOf(lines: readonly Line[], mesh: BagMesh, x: Float64Array): { straps: RiggedStrap[]; cords: Cords; extra: Float64Array } {
+/** Cables of the lines: the first and the last of each strap run from the patch through the edge above it to the strap's own points. */
+function chainsOf(lines: readonly Line[], mesh: BagMesh, x: Float64Array): { straps: RiggedStrap[]; cables: Cables; extra: Float64Array } {
   const extra: number[] = [],
     start = [0],
     verts: number[] = [],
     weights: number[] = [],
-    cordOf: number[] = [],
+    cableOf: number[] = [],
     rest: number[] = [],
     stiffness: number[] = [];
   const end = (at: Patch | number, sign: number): void => {
@@ -199,7 +199,7 @@ function chainsOf(lines: readonly Line[], mesh: BagMesh, x: Float64Array): { str
     const { strap, ends, points } = line,
       first = mesh.vertexCount + extra.length / 3,
       nodes = points.map((_, k) => first + k),
-      firstCord = rest.length,
+      firstCable = rest.length,
       stops: (Patch | number)[] = [strap.patches[0], strap.edges[0], ...nodes, strap.edges[1], strap.patches[1]],
       places = [ends[0]!.centre, ends[0]!.edge, ...points, ends[1]!.edge, ends[1]!.centre];
     for (const p of points) extra.push(...p);
@@ -213,20 +213,20 @@ function chainsOf(lines: readonly Line[], mesh: BagMesh, x: Float64Array): { str
         rest.push(length);
         stiffness.push(strap.stiffness);
       }
-      cordOf.push(rest.length - 1);
+      cableOf.push(rest.length - 1);
     }
-    return { ...strap, nodes, firstCord };
+    return { ...strap, nodes, firstCable };
   });
   return {
     straps,
-    cords: {
+    cables: {
       start: Uint32Array.from(start),
       verts: Uint32Array.from(verts),
       weights: Float64Array.from(weights),
-      cordOf: Uint32Array.from(cordOf),
+      cableOf: Uint32Array.from(cableOf),
       rest: Float64Array.from(rest),
       stiffness: Float64Array.from(stiffness),
-      met: metBy(lines, straps, mesh, x),
+      contactEdges: metBy(lines, straps, mesh, x),
     },
     extra: Float64Array.from(extra),
   };

@@ -19,8 +19,8 @@ export function withStraps(model: Model, rig: Rig, stance: Stance): Model {
         grown[v] = grown[v]! + ends * p.weights[i]!;
       });
     for (let k = 0; k <= s.nodes.length; k++) {
-      if (s.nodes.length === 0 || !rig.cords) break;
-      const half = (rig.cords.rest[s.firstCord + k]! * s.perLength) / 2;
+      if (s.nodes.length === 0 || !rig.cables) break;
+      const half = (rig.cables.rest[s.firstCable + k]! * s.perLength) / 2;
       const give = (node: number | undefined, patch: Patch): void => {
         if (node !== undefined) grown[node] = grown[node]! + half;
         else
@@ -32,7 +32,7 @@ export function withStraps(model: Model, rig: Rig, stance: Stance): Model {
       give(s.nodes[k], s.patches[1]);
     }
   }
-  if (!rig.cords || stance.kind !== 'hung') return { ...model, mass: grown };
+  if (!rig.cables || stance.kind !== 'hung') return { ...model, mass: grown };
   const held = new Uint8Array(n),
     pressed = new Float64Array(n),
     load = model.load && new Float64Array(n * 3);
@@ -45,8 +45,8 @@ export function withStraps(model: Model, rig: Rig, stance: Stance): Model {
   for (const s of carrying)
     for (const [k, v] of s.nodes.entries()) {
       // Two legs share the weight; over a bar of radius R a piece l long presses with T l / R.
-      const l = (rig.cords.rest[s.firstCord + k]! + rig.cords.rest[s.firstCord + k + 1]!) / 2;
+      const l = (rig.cables.rest[s.firstCable + k]! + rig.cables.rest[s.firstCable + k + 1]!) / 2;
       pressed[v] = (total / (2 * carrying.length)) * Math.min(1, (2 * l) / stance.diameter);
     }
-  return { ...model, vertexCount: n, mass: grown, held, pressed, supports: rig.supports, cords: rig.cords, ...(load ? { load } : {}) };
+  return { ...model, vertexCount: n, mass: grown, held, pressed, supports: rig.supports, cables: rig.cables, ...(load ? { load } : {}) };
 }

@@ -10,7 +10,7 @@ export type Shares = readonly [number, number];
  *   pull along 1, per width of the panel, stretched by the strain s of the panel: 0 up to s = e1, then C (1 + e2) (s - e1)/(1 + e1): the layer has gone taut
  *   at e1 and only what goes beyond stretches it, over its own, longer length; its width is longer too.
  * Assumptions (estimates): the slack lies in ripples that push on nothing; the layer still bends with its panel at its own rigidity; taut one way it gives way
- * freely the other way, and shear does not draw it taut (both on the soft side). The solver feels it go taut (solver/elastic/taut.ts).
+ * freely the other way, and shear does not draw it taut (both on the soft side). The solver feels it go taut (solver/elastic/tension-only.ts).
  */
 export const massFactor = (ease: Shares): number => (1 + ease[0]) * (1 + ease[1]);
 

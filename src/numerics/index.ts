@@ -1,5 +1,5 @@
-export { alike } from './alike.ts';
 /** Numbers and plane figures that know no bag: seeded chance, gravity, union-find, robust orientation, segments, polygons. Every stage may import it, the solver too. */
+export { alike } from './alike.ts';
 export { GRAVITY } from './gravity.ts';
 export { orientation } from './orientation.ts';
 export { distanceToPolygon, insidePolygon, polygonArea } from './polygon.ts';

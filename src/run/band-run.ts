@@ -51,7 +51,7 @@ export function* runBand(scene: Scene, o: BandOptions): Work<BandRun> {
   const run = readState(scene, sys, stood, rim, seconds);
   // A swing takes as long as coming to rest did: asked only where its answer may change the word.
   if (run.hung === null || rim === null || o.skipNudge || judgeBand(run).word !== 'holds') return run;
-  return yield* swung(scene, sys, run, rim, stood.rest.x, o);
+  return yield* swung(scene, sys, run, rim, stood.rest, o);
 }
 
 /** Brings the scene to rest as its stance asks: from the stuffed start, and for one that stands from the walls pressed in, and nudged. */
@@ -76,7 +76,8 @@ function readState(scene: Scene, sys: System, stood: Stood, rim: Rim | null, sec
   const { mesh, stance, model, band } = scene;
   const all = stood.rest.x,
     x = all.slice(0, 3 * mesh.vertexCount);
-  const force = reactions(sys, all),
+  const { formulation } = stood.rest;
+  const force = reactions(sys, all, formulation),
     table = totalForce(force.supports);
   const shape = measureInput(scene),
     { measures, panels, hasBase } = measure({ ...shape, settled: x });
@@ -92,7 +93,7 @@ function readState(scene: Scene, sys: System, stood: Stood, rim: Rim | null, sec
     seconds,
     stable: stood.rest.stable,
     stillFalling: stood.rest.stillFalling,
-    arcs: sys.el.arcs,
+    arcs: formulation === 'arc-corrected',
     measures: hung === null ? measures : { ...measures, ...hungGates(hung, rim && meanHeight(scene.drafted, rim.verts)) },
     panels,
     hasBase,
@@ -119,16 +120,16 @@ function readState(scene: Scene, sys: System, stood: Stood, rim: Rim | null, sec
     contact: {
       touching: sys.contact.touching,
       deepestPenetration: sys.contact.deepest,
-      crossings: countCrossings(x, mesh.triVerts) + strapCrossings(all, mesh.triVerts, model.cords?.met ?? []),
+      crossings: countCrossings(x, mesh.triVerts) + strapCrossings(all, mesh.triVerts, model.cables?.contactEdges ?? []),
     },
   };
 }
 
 /** The hung run with what is left of a swing's movement at its mouth. Throws Cancelled. */
-function* swung(scene: Scene, sys: System, run: BandRun, rim: Rim, all: Float64Array, o: BandOptions): Work<BandRun> {
+function* swung(scene: Scene, sys: System, run: BandRun, rim: Rim, rest: Stood['rest'], o: BandOptions): Work<BandRun> {
   const begun = o.now();
   let cancelled = false;
-  const left = yield* swingFourWays(sys, all, rim.verts, (stage, fraction, positions) => {
+  const left = yield* swingFourWays(sys, rest, rim.verts, (stage, fraction, positions) => {
     cancelled ||= o.told({ band: scene.band, stage, fraction, positions }) === false;
     return !cancelled;
   });
@@ -158,7 +159,7 @@ const hungInput = (scene: Scene, sys: System, all: Float64Array, x: Float64Array
   load: loadsOnSheet(sys, x.length),
   span: scene.rig.span,
   axis: scene.rig.axis,
-  straps: hungStraps(scene.rig, scene.mesh, scene.start, all, sys.el.cords?.tension ?? new Float64Array(0)),
+  straps: hungStraps(scene.rig, scene.mesh, scene.start, all, sys.el.cables?.tension ?? new Float64Array(0)),
   support,
 });
 

@@ -1,4 +1,10 @@
 /**
+ * How an edge's length is counted. 'arc-corrected': along the arc that its bending makes of it, the cure for membrane locking (elastic/arc.ts). 'plain': along its
+ * chord, as constant-strain triangles have it; for falls and crumpled states, whose folds are tighter than an arc can follow.
+ */
+export type Formulation = 'arc-corrected' | 'plain';
+
+/**
  * Arrays only: the solver does not know the word "bag". n vertices, m triangles, E hinge edges. SI units, f64.
  */
 export interface Model {
@@ -22,8 +28,8 @@ export interface Model {
   readonly clampDir: Float64Array;
   /** n: 1 = held in place. */ readonly held: Uint8Array;
   readonly supports: readonly Support[];
-  /** Layers behind the sheet that pull only once it is stretched; absent where there are none. */ readonly taut?: Taut;
-  /** Straps and the like; absent where there are none. */ readonly cords?: Cords;
+  /** Layers behind the sheet that pull only once it is stretched; absent where there are none. */ readonly tensionOnly?: TensionOnly;
+  /** Straps and the like; absent where there are none. */ readonly cables?: Cables;
   /** 3n constant forces besides weight (contents), N; absent where there are none. */ readonly load?: Float64Array;
   /** n: force that presses each vertex on what it touches, N, where its own weight says too little (a strap over a bar). */
   readonly pressed?: Float64Array;
@@ -31,7 +37,7 @@ export interface Model {
 }
 
 /** Layers cut larger than the sheet, one entry for each triangle and direction, by rising triangle; see elastic/tension-only.ts. */
-export interface Taut {
+export interface TensionOnly {
   readonly tri: Uint32Array;
   /** Direction in the triangle's material frame, rad from x. */ readonly angle: Float64Array;
   /** N/m per width of the sheet. */ readonly stiffness: Float64Array;
@@ -52,16 +58,16 @@ export interface RigidBody {
   /** Distance from its surface at which the sheet feels it, m. */ readonly offset: number;
 }
 
-/** Straps as cords: p straight pieces, one or more to a cord; see elastic/cords.ts. */
-export interface Cords {
+/** Straps as cable elements: p straight pieces, one or more to a cable; see elastic/cables.ts. */
+export interface Cables {
   /** p + 1: where each piece's vertices begin in `verts`. */ readonly start: Uint32Array;
   readonly verts: Uint32Array;
   /** Per entry of `verts`: its share in the piece's end, or minus its share in its beginning; each end's shares add up to 1. */
   readonly weights: Float64Array;
-  /** p: cord of each piece, rising. A cord of several pieces runs freely through the points where they meet. */ readonly cordOf: Uint32Array;
+  /** p: cable of each piece, rising. A cable of several pieces runs freely through the points where they meet. */ readonly cableOf: Uint32Array;
   /** c rest lengths, m. */ readonly rest: Float64Array;
   /** c stiffness EA, N (force per strain). */ readonly stiffness: Float64Array;
-  /** 2 per piece between vertices of its own that the sheet meets and must not pass. */ readonly met: Uint32Array;
+  /** 2 per piece between vertices of its own that the sheet meets and must not pass. */ readonly contactEdges: Uint32Array;
 }
 
 /** A rigid thing that the sheet rests on. Signed distance: positive outside. */

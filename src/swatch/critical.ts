@@ -1,5 +1,5 @@
-import { createSystem, forces, newtonDirection, relax } from '../solver/index.ts';
-import type { Model } from '../solver/types.ts';
+import { createSystem, forces, newtonDirection, pseudoTransient } from '../solver/index.ts';
+import type { Formulation, Model } from '../solver/types.ts';
 
 /**
  * Factor at which a stiffness, positive below it, falls to zero: by the chord of the last two over factor^power, never going past it (the stiffness is NaN
@@ -38,21 +38,21 @@ export interface Critical {
  * Factor on gravity at which a straight state loses its stability, without ever going past it: the compliance c to a small sideways pull grows
  * without bound there, and 1/c falls to zero nearly in a straight line over factor^power (Southwell 1932). Settles the straight state at rising weights
  * and follows the chord of 1/c to zero, halting each time 0.5 % short of it.
- * Parameters: model; arc-corrected edges or not; straight start; sideways direction; a factor surely below the sought one; power 1 where the sign of the weight matters,
+ * Parameters: model; formulation of its edges; straight start; sideways direction; a factor surely below the sought one; power 1 where the sign of the weight matters,
  * 2 where it does not (tipping over sideways).
  */
 export function criticalFactor(
   model: Model,
-  arcs: boolean,
+  formulation: Formulation,
   start: Float64Array,
   side: readonly [number, number, number],
   from: number,
   power: 1 | 2,
 ): Critical {
-  const sys = createSystem(model, { arcs });
+  const sys = createSystem(model);
   // A second system keeps the factor of the lightest state as preconditioner: nearer the critical weight the factorised matrix, which only
   // resembles the exact operator, gives out first (by 17 % of the load on structured meshes).
-  const probe = createSystem(model, { arcs });
+  const probe = createSystem(model);
   const x = start.slice();
   const N = x.length;
   const g = new Float64Array(N);
@@ -60,11 +60,12 @@ export function criticalFactor(
   let status: Critical['status'] = 'settled';
   let residual = 0;
   const stiffness = (factor: number): number => {
-    for (let k = 0; k < 3; k++) sys.pull[k] = probe.pull[k] = model.gravity[k] * factor;
-    const r = relax(sys, x, { tolerance: 1e-5, dt: 1, grow: 100, dtMax: 1e8, cap: 0.005, monotone: false, maxIterations: 40, cg: 1e-6 });
+    for (let k = 0; k < 3; k++) sys.acceleration[k] = probe.acceleration[k] = model.gravity[k] * factor;
+    const how = { formulation, tolerance: 1e-5, dt: 1, grow: 100, dtMax: 1e8, cap: 0.005, monotone: false, maxIterations: 40, cg: 1e-6 };
+    const r = pseudoTransient(sys, x, how);
     status = r.status;
     residual = r.residual;
-    forces(probe, x, g);
+    forces(probe, x, g, formulation);
     for (let v = 0; v < model.vertexCount; v++) for (let k = 0; k < 3; k++) g[3 * v + k] = model.held[v] ? 0 : -model.mass[v] * side[k];
     const step = newtonDirection(probe, g, d, { massFactor: 0, predicted: null, tolerance: 1e-4, positive: false, keepFactor: true });
     if (!step.ok || step.projected) return Number.NaN;

@@ -14,7 +14,7 @@ export interface Setup {
   readonly kind?: MeshKind;
   /** Angle of the strip from the warp, rad. */ readonly cut?: number;
   readonly seed?: number;
-  /** Arc-corrected edge lengths; default true. */ readonly arcs?: boolean;
+  /** Default arc-corrected. */ readonly formulation?: SettleOptions['formulation'];
   /** Leaning: off vertical, rad. Default 5 deg. */ readonly lean?: number;
   /** Tip: load P L^2/B. Default 1. */ readonly tipLoad?: number;
   /** Slip: coefficient of friction. Default 0.4. */ readonly friction?: number;
@@ -28,7 +28,7 @@ export interface Setup {
 /** The state at rest of a test's model from its start (3n, not mutated), watched as the setup asks. */
 export function settleFor(setup: Setup, model: Model, start: Float64Array): Settled {
   setup.onStart?.(model, start);
-  return settle(model, start, { arcs: setup.arcs, steps: setup.steps, progress: setup.onProgress });
+  return settle(model, start, { formulation: setup.formulation, steps: setup.steps, progress: setup.onProgress });
 }
 
 /** One reading of the bench with the theory beside it. */

@@ -26,11 +26,12 @@ export function slip(setup: Setup): TestResult {
   const friction = setup.friction ?? 0.4;
   const floor: Support = { name: 'floor', sdf: { kind: 'plane', point: [0, 0, -SKIN], normal: [0, 0, 1] }, friction, offset: SKIN };
   const model = sheetModel(s.mesh, setup.sheet, s.warp, [{ verts: s.first, direction: () => [-1, 0, 0] }], [floor]);
-  const sys = createSystem(model, { arcs: setup.arcs ?? true });
+  const sys = createSystem(model),
+    formulation = setup.formulation ?? 'arc-corrected';
   const fall = fallOf(
     sys,
     place(s, (u, v) => [u, v, 0]),
-    { iterations: 4, drag: 3, enough: 1e-9, cg: 1e-3 },
+    { formulation, iterations: 4, drag: 3, enough: 1e-9, cg: 1e-3 },
   );
   const { x } = fall;
   for (let i = 0; i < LIE; i++) fall.step(STEP);
@@ -41,8 +42,8 @@ export function slip(setup: Setup): TestResult {
   for (let i = 1; i <= PUSH; i++) {
     for (const v of s.first) x[3 * v] += SPEED * STEP;
     fall.step(STEP);
-    forces(sys, x, g);
-    const { held, supports } = reactions(sys, x);
+    forces(sys, x, g, formulation);
+    const { held, supports } = reactions(sys, x, formulation);
     let [along, load] = [0, 0];
     for (let v = 0; v < model.vertexCount; v++) {
       along += held[3 * v];

@@ -19,7 +19,7 @@ export function standing(setup: Setup): TestResult {
   const upright = place(s, (u, v) => [0, v, u]);
   const theory = lengthFor(setup.sheet, GREENHILL, setup.cut);
   const K = loadOf(s);
-  const critical = criticalFactor(model, setup.arcs ?? true, upright, [1, 0, 0], (0.8 * GREENHILL) / K, 1);
+  const critical = criticalFactor(model, setup.formulation ?? 'arc-corrected', upright, [1, 0, 0], (0.8 * GREENHILL) / K, 1);
   const own = setup.length === undefined ? null : fallen(setup, 0);
   return finished(
     {
@@ -94,7 +94,7 @@ export function onEdge(setup: Setup): TestResult {
   const s = stripOf({ ...setup, length, width: setup.width ?? length / SLENDER }, 1);
   const model = sheetModel(s.mesh, setup.sheet, s.warp, [{ verts: s.first, direction: () => [-1, 0, 0] }]);
   const start = place(s, (u, v) => [u, 0, v]);
-  const found = criticalFactor(model, setup.arcs ?? true, start, [0, 1, 0], (0.7 * wanted) / (w * length ** 3), 2);
+  const found = criticalFactor(model, setup.formulation ?? 'arc-corrected', start, [0, 1, 0], (0.7 * wanted) / (w * length ** 3), 2);
   return finished(
     {
       test: 'on-edge',

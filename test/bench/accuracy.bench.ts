@@ -72,7 +72,7 @@ for (const [name, sheetOf] of [
       const sheet = sheetOf(C);
       const angle = (cut * Math.PI) / 180;
       const read = (mesh: number, kind: MeshKind, seed: number, arcs: boolean) => {
-        const r = swatchTest('cantilever', { sheet, mesh, kind, seed, arcs, cut: angle });
+        const r = swatchTest('cantilever', { sheet, mesh, kind, seed, formulation: arcs ? 'arc-corrected' : 'plain', cut: angle });
         return settledOr(r, r.reading);
       };
       const want = name === '4:1' && cut === 45 ? read(0.00125, 'structured', 1, true) : 41.5;
@@ -131,7 +131,14 @@ for (const loop of ['heart', 'ring', 'pear'] as const)
             2,
             (mesh, seed) => {
               if (seed > 2) return 0;
-              const r = swatchTest(loop, { sheet: isotropic(WEIGHT, (WEIGHT * G * 0.008) / K, 5e4), length: 0.2, mesh, kind, seed, arcs });
+              const r = swatchTest(loop, {
+                sheet: isotropic(WEIGHT, (WEIGHT * G * 0.008) / K, 5e4),
+                length: 0.2,
+                mesh,
+                kind,
+                seed,
+                formulation: arcs ? 'arc-corrected' : 'plain',
+              });
               return settledOr(r, (100 * (r.error ?? Number.NaN)) / (r.theory ?? 1));
             },
             (size, error) => loops(size, error, `${loop}, K ${K}, ${kind}`, arcs),
@@ -181,7 +188,7 @@ function curved(kind: MeshKind, mesh: number, k1: number, k2: number, turn: numb
     },
   }));
   const sys = createSystem(sheetModel(s.mesh, sheet, 0, clamps));
-  const { bend } = forces(sys, x, new Float64Array(x.length));
+  const { bend } = forces(sys, x, new Float64Array(x.length), 'arc-corrected');
   const [d11, d22, d12, d66] = sheet.bending;
   return bend / (0.5 * 0.006 * (d11 * xx * xx + d22 * yy * yy + 2 * d12 * xx * yy + d66 * 4 * xy * xy));
 }

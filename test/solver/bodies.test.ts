@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { applyBodies } from '../../src/solver/contact/body/body-steps.ts';
+import { findContacts, updateAnchors } from '../../src/solver/contact-state.ts';
 import { type BodySpec, joinBodies } from '../../src/solver/join-bodies.ts';
 import { rest } from '../../src/solver/rest/settle.ts';
 import { createFall } from '../../src/solver/rest/watched-fall.ts';
-import { commit, createSystem, enter, forces } from '../../src/solver/system.ts';
+import { createSystem, forces } from '../../src/solver/system.ts';
 import type { Model, SupportShape } from '../../src/solver/types.ts';
 import { flatSheet, random } from './sheets.ts';
 
@@ -50,13 +51,13 @@ describe('rigid things among the unknowns', () => {
     const sys = createSystem(model, {});
     const n = x.length;
     x[n - 1] = 0.02; // the tin turned by 19 degrees about the plumb line
-    enter(sys, x);
+    findContacts(sys, x);
     const g = new Float64Array(n);
-    forces(sys, x, g);
-    commit(sys, x);
+    forces(sys, x, g, 'arc-corrected');
+    updateAnchors(sys, x);
     const rand = random(4);
     const y = x.map((v) => v + 2e-5 * (rand() - 0.5));
-    forces(sys, y, g);
+    forces(sys, y, g, 'arc-corrected');
     expect(sys.bodies!.count).toBeGreaterThan(5);
     expect(new Set(Array.from({ length: sys.bodies!.count }, (_, k) => sys.bodies!.touch[k]!.slots.kind)).size).toBe(3);
     const d = Float64Array.from(x, () => rand() - 0.5);
@@ -65,6 +66,7 @@ describe('rigid things among the unknowns', () => {
         sys,
         y.map((v, i) => v + h * d[i]!),
         new Float64Array(n),
+        'arc-corrected',
       ).total;
     const h = 2e-7;
     const fd = (8 * (at(h) - at(-h)) - (at(2 * h) - at(-2 * h))) / (12 * h);
@@ -77,11 +79,11 @@ describe('rigid things among the unknowns', () => {
     const { model, x } = scene([spec(tin, [0.012, 0.0559, 0.0506]), spec(book, [0, 0, 0.0906]), spec(ball, [-0.05, 0.0505, 0.0306])], table());
     const sys = createSystem(model, {}),
       n = x.length;
-    enter(sys, x);
+    findContacts(sys, x);
     const g0 = new Float64Array(n);
-    forces(sys, x, g0);
-    commit(sys, x);
-    forces(sys, x, g0);
+    forces(sys, x, g0, 'arc-corrected');
+    updateAnchors(sys, x);
+    forces(sys, x, g0, 'arc-corrected');
     const rand = random(9);
     const p = Float64Array.from(x, (_, i) => (i < n - 18 ? 0 : rand() - 0.5));
     const out = new Float64Array(n);
@@ -95,11 +97,13 @@ describe('rigid things among the unknowns', () => {
       sys,
       x.map((v, i) => v + h * p[i]!),
       g1,
+      'arc-corrected',
     );
     forces(
       sys,
       x.map((v, i) => v - h * p[i]!),
       g2,
+      'arc-corrected',
     );
     const fd = g1.map((v, i) => (v - g2[i]!) / (2 * h));
     // Sheet rows: the bending and stretch of the sheet take no part, since only the body moves.
@@ -128,7 +132,7 @@ describe('rigid things among the unknowns', () => {
     const at = (t: number): { e: number; g: Float64Array } => {
       const y = x.map((v, i) => v + t * way[i]!),
         [grad, own] = [new Float64Array(n), new Float64Array(sheet)];
-      const e = forces(sys, y, grad).total - forces(bare, y.slice(0, sheet), own).total;
+      const e = forces(sys, y, grad, 'arc-corrected').total - forces(bare, y.slice(0, sheet), own, 'arc-corrected').total;
       return { e, g: grad.map((v, i) => v - (own[i] ?? 0)) };
     };
     const way = Float64Array.from(x, () => rand() - 0.5),
@@ -163,7 +167,7 @@ describe('rigid things among the unknowns', () => {
       const sys = createSystem(model, {});
       const r = rest(sys, x, {});
       const total = model.mass.slice(0, -1).reduce((s, m) => s + m, 0) * G;
-      forces(sys, r.x, new Float64Array(x.length));
+      forces(sys, r.x, new Float64Array(x.length), 'arc-corrected');
       const carried = sys.contact.force[0]!.reduce((s, v, i) => s + (i % 3 === 2 ? v : 0), sys.bodies!.carried[2]!);
       console.log(
         `${thing.name}: ${r.status} ${r.path} residual ${r.residual.toExponential(1)} after ${r.iterations}, z ${(r.x[x.length - 4]! * 1000).toFixed(3)} mm, table ${(carried / total).toFixed(5)} of the weight`,
@@ -184,7 +188,7 @@ describe('rigid things among the unknowns', () => {
     const sys = createSystem({ ...base.model, held }, {});
     const r = rest(sys, base.x, {});
     const g = new Float64Array(base.x.length);
-    forces(sys, r.x, g);
+    forces(sys, r.x, g, 'arc-corrected');
     let deepest = 1;
     for (let k = 0; k < sys.bodies!.count; k++) deepest = Math.min(deepest, sys.bodies!.touch[k]!.normal);
     console.log(

@@ -1,4 +1,4 @@
-import type { Cords, Model, Support } from '../../src/solver/types.ts';
+import type { Cables, Model, Support } from '../../src/solver/types.ts';
 
 export interface Chain {
   /** Points from one end to the other, m. */ readonly points: readonly (readonly [number, number, number])[];
@@ -11,21 +11,21 @@ export interface Chain {
   /** Force on the bar at each point, N, for the contact springs. */ readonly pressed?: number;
 }
 
-/** A chain of cords with no cloth: rest lengths as drawn. */
+/** A chain of cables with no cloth: rest lengths as drawn. */
 export function chain(c: Chain): { model: Model; x: Float64Array } {
   const n = c.points.length,
     x = Float64Array.from(c.points.flat()),
     pairs: [number, number, number][] = [];
   for (let i = 0; i + 1 < n; i++) pairs.push([i, i + 1, Math.hypot(...[0, 1, 2].map((k) => x[3 * i + 3 + k]! - x[3 * i + k]!))]);
   pairs.push(...(c.struts ?? []).map(([a, b, l]): [number, number, number] => [a, b, l]));
-  const cords: Cords = {
+  const cables: Cables = {
     start: Uint32Array.from({ length: pairs.length + 1 }, (_, i) => 2 * i),
     verts: Uint32Array.from(pairs.flatMap((p) => [p[0], p[1]])),
     weights: Float64Array.from(pairs.flatMap(() => [-1, 1])),
     rest: Float64Array.from(pairs, (p) => p[2]),
     stiffness: new Float64Array(pairs.length).fill(c.stiffness),
-    cordOf: Uint32Array.from({ length: pairs.length }, (_, i) => i),
-    met: new Uint32Array(0),
+    cableOf: Uint32Array.from({ length: pairs.length }, (_, i) => i),
+    contactEdges: new Uint32Array(0),
   };
   const held = new Uint8Array(n);
   for (const v of c.held ?? []) held[v] = 1;
@@ -52,7 +52,7 @@ export function chain(c: Chain): { model: Model; x: Float64Array } {
       clampDir: zero,
       held,
       supports: c.supports ?? [],
-      cords,
+      cables,
       ...(c.load === undefined ? {} : { load: c.load }),
       ...(c.pressed === undefined ? {} : { pressed: new Float64Array(n).fill(c.pressed) }),
     },

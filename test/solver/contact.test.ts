@@ -70,7 +70,7 @@ describe('nothing passes through itself', () => {
       { name: 'table', sdf: { kind: 'plane', point: [0, 0, -0.085], normal: [0, 0, 1] }, friction: 0.3, offset: 1e-3 },
     ];
     const model: Model = { ...s.model, supports },
-      fall = createFall(model, s.x, { selfContact: true, iterations: 3, arcs: false });
+      fall = createFall(model, s.x, { selfContact: true, iterations: 3, formulation: 'plain' });
     let worst = 0,
       deepest = 0;
     for (let k = 0; k < 45; k++) {

@@ -29,14 +29,14 @@ function over(share: number, met: boolean): { model: Model; x: Float64Array; pie
       mass: Float64Array.from([...s.model.mass, ...line.map(() => 2e-4)]),
       held,
       pressed: Float64Array.from({ length: n + count }, (_, v) => (v < n ? 0 : 0.02)),
-      cords: {
+      cables: {
         start: Uint32Array.from({ length: count }, (_, k) => 2 * k),
         verts: Uint32Array.from(pieces),
         weights: Float64Array.from(pieces, (_, k) => (k % 2 ? 1 : -1)),
-        cordOf: Uint32Array.from({ length: count - 1 }, (_, k) => k),
+        cableOf: Uint32Array.from({ length: count - 1 }, (_, k) => k),
         rest: new Float64Array(count - 1).fill((SIDE + 0.06) / (count - 1)),
         stiffness: new Float64Array(count - 1).fill(500),
-        met: Uint32Array.from(met ? pieces : []),
+        contactEdges: Uint32Array.from(met ? pieces : []),
       },
     },
   };
@@ -45,7 +45,7 @@ function over(share: number, met: boolean): { model: Model; x: Float64Array; pie
 describe('a sheet dropped on a line', () => {
   it('0 crossings of cloth with cloth or line in any of 40 steps; not met, the cloth falls through it', () => {
     const { model, x, pieces } = over(0.47, true),
-      fall = createFall(model, x, { selfContact: true, iterations: 3, arcs: false });
+      fall = createFall(model, x, { selfContact: true, iterations: 3, formulation: 'plain' });
     let [cloth, line] = [0, 0];
     for (let k = 0; k < 40; k++) {
       fall.step(1 / 60);
@@ -53,7 +53,7 @@ describe('a sheet dropped on a line', () => {
       line += strapCrossings(fall.x, model.triVerts, pieces);
     }
     const loose = over(0.47, false),
-      through = createFall(loose.model, loose.x, { selfContact: true, iterations: 3, arcs: false });
+      through = createFall(loose.model, loose.x, { selfContact: true, iterations: 3, formulation: 'plain' });
     let [lowest, stopped] = [0, 0];
     for (let k = 0; k < 40; k++) through.step(1 / 60);
     for (let v = 0; v < 169; v++) {
@@ -73,8 +73,8 @@ describe('a sheet dropped on a line', () => {
     const { model, x, pieces } = over(0.47, true),
       sys = createSystem(model, { selfContact: true }),
       r = rest(sys, x, {});
-    forces(sys, r.x, new Float64Array(x.length));
-    const { held } = reactions(sys, r.x),
+    forces(sys, r.x, new Float64Array(x.length), r.formulation);
+    const { held } = reactions(sys, r.x, r.formulation),
       carried = held.reduce((sum, f, i) => sum + (i % 3 === 2 ? f : 0), 0),
       weight = G * model.mass.reduce((sum, m) => sum + m, 0);
     console.log(

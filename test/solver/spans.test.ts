@@ -3,8 +3,9 @@ import { applySpans, createSpanContact, evaluateSpans } from '../../src/solver/c
 import { leastOverFace } from '../../src/solver/contact/edge-face/span-nearest.ts';
 import { distance } from '../../src/solver/contact/support/shapes.ts';
 import { createSupportContact, evaluateSupports } from '../../src/solver/contact/support/support.ts';
+import { limitStep } from '../../src/solver/contact-state.ts';
 import { createFall } from '../../src/solver/index.ts';
-import { createSystem, limitStep } from '../../src/solver/system.ts';
+import { createSystem } from '../../src/solver/system.ts';
 import type { Model, Support, SupportShape } from '../../src/solver/types.ts';
 import { flatSheet, random } from './sheets.ts';
 

@@ -101,7 +101,7 @@ describe('columns: P L^2/B within 2 percent', () => {
     const want = Number(row('euler_fixed_free').value);
     const found = criticalFactor(
       { ...bare, mass },
-      true,
+      'arc-corrected',
       place(s, (u, v) => [0, v, u]),
       [1, 0, 0],
       0.7 * want,

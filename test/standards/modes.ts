@@ -1,6 +1,7 @@
 /** Flat sheets under stress in their plane: the load that buckles them, and how fast they swing. */
 import { createSystem } from '../../src/solver/index.ts';
-import { forces, newtonDirection } from '../../src/solver/system.ts';
+import { newtonDirection } from '../../src/solver/newton.ts';
+import { forces } from '../../src/solver/system.ts';
 import type { Model } from '../../src/solver/types.ts';
 import { firstZero } from '../../src/swatch/critical.ts';
 
@@ -9,7 +10,7 @@ type System = ReturnType<typeof createSystem>;
 /** H^-1 r at x, or null past the point where H has a negative direction. Gravity plays no part: only the stress at x does. */
 function yielding(sys: System, x: Float64Array, r: Float64Array): Float64Array | null {
   const d = new Float64Array(x.length);
-  forces(sys, x, new Float64Array(x.length));
+  forces(sys, x, new Float64Array(x.length), 'arc-corrected');
   const g = r.map((v) => -v);
   const step = newtonDirection(sys, g, d, { massFactor: 0, predicted: null, tolerance: 1e-8, positive: false, keepFactor: true });
   return step.ok && !step.projected ? d : null;
@@ -20,8 +21,8 @@ function yielding(sys: System, x: Float64Array, r: Float64Array): Float64Array |
  * uneven, so that no mode escapes it. Parameters: model; positions of a factor; a factor surely below the sought one.
  */
 export function bucklingFactor(model: Model, at: (factor: number) => Float64Array, from: number): number {
-  const sys = createSystem(model, { arcs: true });
-  sys.pull.fill(0);
+  const sys = createSystem(model);
+  sys.acceleration.fill(0);
   const rest = at(0);
   const [wide, deep] = [0, 1].map((k) => Math.max(...rest.filter((_, i) => i % 3 === k)));
   const pull = new Float64Array(rest.length);
@@ -41,8 +42,8 @@ export function bucklingFactor(model: Model, at: (factor: number) => Float64Arra
 
 /** The lowest `count` angular frequencies, rad/s, of swinging out of the plane about x, by inverse iteration with the lumped masses. */
 export function frequencies(model: Model, x: Float64Array, count: number): number[] {
-  const sys = createSystem(model, { arcs: true });
-  sys.pull.fill(0);
+  const sys = createSystem(model);
+  sys.acceleration.fill(0);
   const times = (a: Float64Array, b: Float64Array) => a.reduce((sum, v, i) => sum + v * b[i] * model.mass[(i / 3) | 0], 0);
   const found: Float64Array[] = [];
   const out: number[] = [];

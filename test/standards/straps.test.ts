@@ -1,7 +1,7 @@
-/** Straps as cords against statics: one strap over a hook, a chain under its own weight, a rope round a post. */
+/** Straps as cables against statics: one strap over a hook, a chain under its own weight, a rope round a post. */
 import { describe, expect, it } from 'vitest';
 import { createSystem } from '../../src/solver/index.ts';
-import { relax } from '../../src/solver/rest/pseudo-transient.ts';
+import { pseudoTransient } from '../../src/solver/rest/pseudo-transient.ts';
 import { rest } from '../../src/solver/rest/settle.ts';
 import type { Support } from '../../src/solver/types.ts';
 import { chain } from '../solver/chains.ts';
@@ -24,9 +24,9 @@ function overHook(spacing: number, drop: number) {
   const bar: Support = { name: 'hook', sdf: { kind: 'capsule', a: [0, -0.1, drop - R], b: [0, 0.1, drop - R], radius: R - 1e-4 }, friction: 0.4, offset: 1e-4 };
   const mass = points.map((_, i) => (i === 0 || i === n - 1 ? 1 : 1e-6));
   const { model, x } = chain({ points, mass, stiffness: 1e5, supports: [bar], pressed: g, ...(spacing > 0 ? { struts: [[0, n - 1, spacing]] } : {}) });
-  const sys = createSystem(model, { arcs: false }),
-    r = rest(sys, x),
-    tension = sys.el.cords!.tension;
+  const sys = createSystem(model),
+    r = rest(sys, x, { formulation: 'plain' }),
+    tension = sys.el.cables!.tension;
   return { r, W: 2 * g, pull: tension[0]!, inward: spacing > 0 ? -tension[n - 1]! : 0 };
 }
 
@@ -51,7 +51,7 @@ describe('a chain hung from both ends', () => {
       return [span * (t - 0.5), 0, -h * (1 - Math.abs(2 * t - 1))];
     });
     const { model, x } = chain({ points, mass: points.map(() => (0.05 * L) / (n - 1)), stiffness: 1e4, held: [0, n - 1] });
-    const r = rest(createSystem(model, { arcs: false }), x);
+    const r = rest(createSystem(model), x, { formulation: 'plain' });
     // L = 2 a sinh(span / 2a), sag = a (cosh(span / 2a) - 1): the catenary, closed form.
     let [low, high] = [1e-3, 1e3];
     for (let i = 0; i < 200; i++) {
@@ -96,8 +96,8 @@ function roundPost(mu: number, theta: number, ratio: number): { rests: boolean; 
   const bar: Support = { name: 'post', sdf: { kind: 'capsule', a: [0, -0.1, 0], b: [0, 0.1, 0], radius: R - off }, friction: mu, offset: off };
   const { model, x } = chain({ points, mass, stiffness: 1e4, supports: [bar], load, pressed: (pull * theta) / arc });
   const y = x.slice(),
-    how = { tolerance: 0.1, dt: 0.02, grow: 2, dtMax: 1e4, cap: 0.02, monotone: true, maxIterations: 300, cg: 1e-3 };
-  const r = relax(createSystem(model, { arcs: false }), y, how);
+    how = { formulation: 'plain' as const, tolerance: 0.1, dt: 0.02, grow: 2, dtMax: 1e4, cap: 0.02, monotone: true, maxIterations: 300, cg: 1e-3 };
+  const r = pseudoTransient(createSystem(model), y, how);
   const end = 3 * (n - 1);
   return { rests: r.status === 'settled', moved: t1[0] * (y[end]! - x[end]!) + t1[2] * (y[end + 2]! - x[end + 2]!) };
 }

@@ -1,17 +1,17 @@
 import { multiply } from '../sparse/index.ts';
 import { addSpread, gather } from './angles.ts';
-import { momentsUnder, slavesOf } from './bending.ts';
-import { applyCords, predictCords } from './cords.ts';
+import { condensedFor, momentsWithArcs } from './bending.ts';
+import { applyCables, predictCables } from './cables.ts';
 import type { Elastic } from './elastic.ts';
 import { times } from './rows.ts';
 import { addEdgeStrains, gradients, strainRates, stresses } from './stretch.ts';
-import { addTautRates, tautRates } from './tension-only.ts';
+import { addTensionOnlyRates, tensionOnlyRates } from './tension-only.ts';
 
 /**
  * out = H dx, the action of the exact Hessian (of the linearisation) on dx (3n). Two scalar sparse solves with arcs, one without.
  *
  * In the words of bending.ts, with J the angles' gradients, r = J dx and y = -S^-1 L r:
- *   H dx = (shell) dx + J^T (K r + L^T y), and with arcs, whose turns change by w = V [r, y] and pull by f = Q dx + N w,
+ *   H dx = (shell) dx + J^T (K r + L^T y), and with arcs, whose angles change by w = V [r, y] and whose moments by f = Q dx + N w,
  *   H dx += Q^T w + J^T V_r^T f, y less S^-1 V_y^T f.
  */
 export function apply(el: Elastic, dx: Float64Array, out: Float64Array): void {
@@ -19,15 +19,15 @@ export function apply(el: Elastic, dx: Float64Array, out: Float64Array): void {
     s = el.scratch;
   multiply(shell.pattern, shell.values, dx, out);
   gather(angles.verts, angles.grad, dx, s.phi);
-  slavesOf(bending, s.phi, s.load, s.y);
-  if (el.arcs) {
-    const { verts, pulls, among } = el.coupling,
+  condensedFor(bending, s.phi, s.load, s.y);
+  if (el.formulation === 'arc-corrected') {
+    const { verts, arcForces, arcStiffness } = el.coupling,
       { edgeOf } = bending,
-      { edge, pull } = s;
-    times(bending.arc, 1, s.bent, edge);
-    addSpread(verts, pulls, edge, out);
-    gather(verts, pulls, dx, pull);
-    for (let e = 0; e < pull.length; e++) pull[e] = pull[e]! + el.bendSlope[e]! * edge[e]!;
+      { edge, arcMoment } = s;
+    times(bending.arc, 1, s.phiY, edge);
+    addSpread(verts, arcForces, edge, out);
+    gather(verts, arcForces, dx, arcMoment);
+    for (let e = 0; e < arcMoment.length; e++) arcMoment[e] = arcMoment[e]! + el.bendSlope[e]! * edge[e]!;
     for (let q = 0, k = 0; q < edgeOf.length; q += 3, k += 6) {
       const i = edgeOf[q]!,
         j = edgeOf[q + 1]!,
@@ -35,14 +35,14 @@ export function apply(el: Elastic, dx: Float64Array, out: Float64Array): void {
         a = edge[i]!,
         b = edge[j]!,
         c = edge[l]!;
-      pull[i] = pull[i]! + among[k]! * a + among[k + 1]! * b + among[k + 2]! * c;
-      pull[j] = pull[j]! + among[k + 1]! * a + among[k + 3]! * b + among[k + 4]! * c;
-      pull[l] = pull[l]! + among[k + 2]! * a + among[k + 4]! * b + among[k + 5]! * c;
+      arcMoment[i] = arcMoment[i]! + arcStiffness[k]! * a + arcStiffness[k + 1]! * b + arcStiffness[k + 2]! * c;
+      arcMoment[j] = arcMoment[j]! + arcStiffness[k + 1]! * a + arcStiffness[k + 3]! * b + arcStiffness[k + 4]! * c;
+      arcMoment[l] = arcMoment[l]! + arcStiffness[k + 2]! * a + arcStiffness[k + 4]! * b + arcStiffness[k + 5]! * c;
     }
-    momentsUnder(bending, s, pull, s.moment);
-  } else times(bending.moment, 1, s.bent, s.moment);
+    momentsWithArcs(bending, s, arcMoment, s.moment);
+  } else times(bending.moment, 1, s.phiY, s.moment);
   addSpread(angles.verts, angles.grad, s.moment, out);
-  if (el.cords) applyCords(el.cords, dx, out);
+  if (el.cables) applyCables(el.cables, dx, out);
 }
 
 /** Predicted stress = stress + C dE (3m), arcs included: the mixed-integration-point predictor. Call with el evaluated. */
@@ -51,16 +51,16 @@ export function predictStress(el: Elastic, dx: Float64Array, out: Float64Array):
     s = el.scratch;
   gradients(sheet, dx, s.dF);
   strainRates(el.F, s.dF, out);
-  if (el.arcs) {
+  if (el.formulation === 'arc-corrected') {
     gather(angles.verts, angles.grad, dx, s.phi);
-    slavesOf(bending, s.phi, s.load, s.y);
-    times(bending.arc, 1, s.bent, s.edge);
+    condensedFor(bending, s.phi, s.load, s.y);
+    times(bending.arc, 1, s.phiY, s.edge);
     for (let e = 0; e < s.edge.length; e++) s.edge[e] = el.slope[e]! * s.edge[e]!;
     addEdgeStrains(sheet, bending.edgeOf, s.edge, out);
   }
-  if (el.taut) tautRates(el.taut, out);
+  if (el.tensionOnly) tensionOnlyRates(el.tensionOnly, out);
   stresses(sheet, out, out);
-  if (el.taut) addTautRates(el.taut, out);
+  if (el.tensionOnly) addTensionOnlyRates(el.tensionOnly, out);
   for (let q = 0; q < out.length; q++) out[q] = out[q]! + el.stress[q]!;
-  if (el.cords) predictCords(el.cords, dx);
+  if (el.cables) predictCables(el.cables, dx);
 }

@@ -8,7 +8,7 @@ const OF_FIRST = [0, 1, 4, 2, 5, 7],
   OF_CLAMP = [0, 1, 3, 2, 4, 5];
 
 /** Adds M Hess(theta) of each hinge and clamp to el.shell.values, M the moments of the linearisation. */
-export function addTurns(el: Elastic): void {
+export function addAngleHessians(el: Elastic): void {
   const { sheet, angles, geoMoment } = el,
     { values, hingeBlocks, clampBlocks } = el.shell,
     parts = new Float64Array(18);

@@ -65,7 +65,7 @@ function sideFrame(x: Float64Array, a: number, b: number, o: number, flip: numbe
 }
 
 /** theta from the two normals and the edge direction. */
-function turn(s: Float64Array, at: number, bx: number, by: number, bz: number): number {
+function dihedral(s: Float64Array, at: number, bx: number, by: number, bz: number): number {
   const ax = s[at + 6]!,
     ay = s[at + 7]!,
     az = s[at + 8]!;
@@ -85,7 +85,7 @@ export function computeAngles(model: Model, x: Float64Array, out: Angles): void 
       at = SIDE * 2 * h;
     sideFrame(x, a, b, hingeVerts[4 * h + 2]!, 1, sides, at);
     sideFrame(x, a, b, hingeVerts[4 * h + 3]!, -1, sides, at + SIDE);
-    theta[h] = turn(sides, at, sides[at + SIDE + 6]!, sides[at + SIDE + 7]!, sides[at + SIDE + 8]!);
+    theta[h] = dihedral(sides, at, sides[at + SIDE + 6]!, sides[at + SIDE + 7]!, sides[at + SIDE + 8]!);
     const i1 = 1 / sides[at + 10]!,
       i2 = 1 / sides[at + SIDE + 10]!,
       t1 = sides[at + 11]!,
@@ -112,11 +112,11 @@ export function computeAngles(model: Model, x: Float64Array, out: Angles): void 
     const nx = dy * ez - dz * ey,
       ny = dz * ex - dx * ez,
       nz = dx * ey - dy * ex,
-      // A direction that leans along its edge turns with it: see addGhost in shell.ts.
+      // A direction that leans along its edge turns with it: see addGhost in angle-hessians.ts.
       lean = (dx * ex + dy * ey + dz * ez) / ((nx * nx + ny * ny + nz * nz) * sides[at + 9]!),
       t = sides[at + 11]!,
       q = 12 * (H + c);
-    theta[H + c] = turn(sides, at, nx, ny, nz);
+    theta[H + c] = dihedral(sides, at, nx, ny, nz);
     for (let k = 0; k < 3; k++) {
       const n = sides[at + 6 + k]! / sides[at + 10]!,
         g = lean * (k === 0 ? nx : k === 1 ? ny : nz);

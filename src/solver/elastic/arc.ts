@@ -1,5 +1,5 @@
 /**
- * Arc-corrected edge lengths. A bent sheet's edge is an arc; its chord is shorter by kappa^2 l^3/24. Charging that shortening
+ * Arc-corrected edge lengths. A phiY sheet's edge is an arc; its chord is shorter by kappa^2 l^3/24. Charging that shortening
  * to the membrane is what locks constant-strain triangles, so each edge's length strain is raised by phi(y), y = kappa l:
  *   phi(y) = (y^2/24)/(1 + y^2/30)
  * The denominator bounds the correction where a crumpled state bends an edge by more than a radian, where no arc is meant.

@@ -3,14 +3,14 @@ import type { Elastic } from './elastic.ts';
 import type { Sheet } from './sheet.ts';
 
 /**
- * How arcs couple with the plane of the sheet, for one linearisation: an edge whose arc turns by w strains its triangles by M_k phi' w (arc.ts).
+ * How arcs couple with the plane of the sheet, for one linearisation: an edge whose arc's angle grows by w strains its triangles by M_k phi' w (arc.ts).
  * E edges; each has the corners of its first triangle and the far one of its second (or a corner again, with zeros, where it has no second).
  */
 export interface Arcs {
   /** 4E */ readonly verts: Uint32Array;
   /** 9m: which of its edge's four vertices each corner of a triangle is. */ readonly slot: Uint8Array;
-  /** 12E, Q: forces on those vertices by the edge's turn, N. */ readonly pulls: Float64Array;
-  /** 6m, N: pulls among a triangle's own edges, 00 01 02 11 12 22, N*m. */ readonly among: Float64Array;
+  /** 12E, Q: forces on those vertices by the arc's angle, N. */ readonly arcForces: Float64Array;
+  /** 6m, N: arc moments among a triangle's own edges, 00 01 02 11 12 22, N*m. */ readonly arcStiffness: Float64Array;
 }
 
 export function createArcs(sheet: Sheet, { edges, edgeOf }: Bending): Arcs {
@@ -36,15 +36,15 @@ export function createArcs(sheet: Sheet, { edges, edgeOf }: Bending): Arcs {
     }
     seen[e] = 1;
   }
-  return { verts, slot, pulls: new Float64Array(12 * edges), among: new Float64Array(6 * m) };
+  return { verts, slot, arcForces: new Float64Array(12 * edges), arcStiffness: new Float64Array(6 * m) };
 }
 
 /** Fills Q and N for the linearisation of `el`: v_k = A C M_k phi'_k per edge of each triangle, Q from F v_k, N from M_j . v_k phi'_j. */
 export function assembleArcs(el: Elastic): void {
   const { sheet, bending, F, slope, tangent, coupling } = el,
     { M, shape } = sheet,
-    { slot, pulls, among } = coupling;
-  pulls.fill(0);
+    { slot, arcForces, arcStiffness } = coupling;
+  arcForces.fill(0);
   for (let t = 0; t < sheet.m; t++) {
     const s = 6 * t,
       r = 9 * t,
@@ -63,16 +63,16 @@ export function assembleArcs(el: Elastic): void {
         v0 = c11 * a + c12 * b + c16 * c,
         v1 = c12 * a + c22 * b + c26 * c,
         v2 = c16 * a + c26 * b + c66 * c;
-      for (let j = k; j < 3; j++, pair++) among[pair] = slope[bending.edgeOf[3 * t + j]!]! * (M[r + j]! * v0 + M[r + 3 + j]! * v1 + M[r + 6 + j]! * v2);
+      for (let j = k; j < 3; j++, pair++) arcStiffness[pair] = slope[bending.edgeOf[3 * t + j]!]! * (M[r + j]! * v0 + M[r + 3 + j]! * v1 + M[r + 6 + j]! * v2);
       for (let corner = 0; corner < 3; corner++) {
         const b0 = shape[s + 2 * corner]!,
           b1 = shape[s + 2 * corner + 1]!,
           u = v0 * b0 + v2 * b1,
           w = v2 * b0 + v1 * b1,
           o = 12 * e + 3 * slot[r + 3 * k + corner]!;
-        pulls[o] = pulls[o]! + F[s]! * u + F[s + 3]! * w;
-        pulls[o + 1] = pulls[o + 1]! + F[s + 1]! * u + F[s + 4]! * w;
-        pulls[o + 2] = pulls[o + 2]! + F[s + 2]! * u + F[s + 5]! * w;
+        arcForces[o] = arcForces[o]! + F[s]! * u + F[s + 3]! * w;
+        arcForces[o + 1] = arcForces[o + 1]! + F[s + 1]! * u + F[s + 4]! * w;
+        arcForces[o + 2] = arcForces[o + 2]! + F[s + 2]! * u + F[s + 5]! * w;
       }
     }
   }

@@ -1,17 +1,17 @@
-import { factoriseSlaves, type SlaveSolve } from './condensed.ts';
+import { type CondensedSolve, factoriseCondensed } from './condensed.ts';
 import { entries, type Rows, times, transposed } from './rows.ts';
 import type { Sheet } from './sheet.ts';
 
 /**
- * What bending is in numbers that the rest shape alone gives. With phi the angles less their seams' rest angles and y the slave unknowns (sheet.ts), the energy
+ * What bending is in numbers that the rest shape alone gives. With phi the angles less their seams' rest angles and y the condensed unknowns (sheet.ts), the energy
  *   W = 1/2 phi . K phi + y . L phi + 1/2 y . S y
  * is least at S y = -L phi, where the moments conjugate to the angles are K phi + L^T y and W is half their product with phi.
- * The turn of edge e's arc, averaged over its triangles, is row e of V [phi, y].
- * A angles (hinges, then clamps), Y slaves, E triangle edges (those that two triangles share count once).
+ * The angle of edge e's arc, averaged over its triangles, is row e of V [phi, y].
+ * A angles (hinges, then clamps), Y condensed unknowns, E triangle edges (those that two triangles share count once).
  */
 export interface Bending {
   readonly angles: number;
-  readonly slaves: number;
+  readonly condensed: number;
   /** A: rest angle of each sprung seam, 0 elsewhere, rad. */ readonly rest: Float64Array;
   /** L, Y x A. */ readonly load: Rows;
   /** [K L^T], A x (A + Y), N*m. */ readonly moment: Rows;
@@ -19,20 +19,20 @@ export interface Bending {
   /** V^T, (A + Y) x E. */ readonly arcBack: Rows;
   readonly edges: number;
   /** 3m: edge of each triangle's side. */ readonly edgeOf: Int32Array;
-  readonly solve: SlaveSolve;
+  readonly solve: CondensedSolve;
 }
 
 /** Everything above for a sheet. Throws where a rigidity is zero (condensed.ts). */
-export function createBending(sheet: Sheet, hingeRest: Float64Array, seamSlaves: readonly (readonly [hinge: number, y1: number, y2: number])[]): Bending {
+export function createBending(sheet: Sheet, hingeRest: Float64Array, sprungSeams: readonly (readonly [hinge: number, y1: number, y2: number])[]): Bending {
   const A = sheet.hinges + sheet.clamps,
-    { m, K, R, angleOf, angleCoef, slaveOf, slaveCoef, partner, ownWeight, slaves } = sheet;
+    { m, K, R, angleOf, angleCoef, condensedOf, condensedCoef, partner, ownWeight, condensed } = sheet;
   const edgeOf = new Int32Array(3 * m);
   let edges = 0;
   for (let q = 0; q < 3 * m; q++) {
     const p = partner[q]!;
     edgeOf[q] = p >= 0 && p < q ? edgeOf[p]! : edges++;
   }
-  const sprung = seamSlaves.length,
+  const sprung = sprungSeams.length,
     load = entries(9 * m + 2 * sprung),
     moment = entries(18 * m + 3 * sprung),
     arc = entries(18 * m);
@@ -44,14 +44,14 @@ export function createBending(sheet: Sheet, hingeRest: Float64Array, seamSlaves:
           k = K[9 * t + 3 * a + b]!,
           w = ownWeight[q]! * R[9 * t + 3 * a + b]!;
         if (angleOf[q]! >= 0 && angleOf[p]! >= 0) moment.add(angleOf[q]!, angleOf[p]!, angleCoef[q]! * k * angleCoef[p]!);
-        if (angleOf[q]! >= 0 && slaveOf[p]! >= 0) moment.add(angleOf[q]!, A + slaveOf[p]!, angleCoef[q]! * k * slaveCoef[p]!);
-        if (slaveOf[q]! >= 0 && angleOf[p]! >= 0) load.add(slaveOf[q]!, angleOf[p]!, slaveCoef[q]! * k * angleCoef[p]!);
+        if (angleOf[q]! >= 0 && condensedOf[p]! >= 0) moment.add(angleOf[q]!, A + condensedOf[p]!, angleCoef[q]! * k * condensedCoef[p]!);
+        if (condensedOf[q]! >= 0 && angleOf[p]! >= 0) load.add(condensedOf[q]!, angleOf[p]!, condensedCoef[q]! * k * angleCoef[p]!);
         if (angleOf[p]! >= 0) arc.add(edgeOf[q]!, angleOf[p]!, w * angleCoef[p]!);
-        if (slaveOf[p]! >= 0) arc.add(edgeOf[q]!, A + slaveOf[p]!, w * slaveCoef[p]!);
+        if (condensedOf[p]! >= 0) arc.add(edgeOf[q]!, A + condensedOf[p]!, w * condensedCoef[p]!);
       }
     }
   const rest = new Float64Array(A);
-  for (const [h, i, j] of seamSlaves) {
+  for (const [h, i, j] of sprungSeams) {
     const k = sheet.seamSpring[h]!;
     rest[h] = hingeRest[h]!;
     moment.add(h, h, k);
@@ -63,42 +63,45 @@ export function createBending(sheet: Sheet, hingeRest: Float64Array, seamSlaves:
   const arcRows = arc.rows(edges);
   return {
     angles: A,
-    slaves,
+    condensed,
     rest,
-    load: load.rows(slaves),
+    load: load.rows(condensed),
     moment: moment.rows(A),
     arc: arcRows,
-    arcBack: transposed(arcRows, A + slaves),
+    arcBack: transposed(arcRows, A + condensed),
     edges,
     edgeOf,
-    solve: factoriseSlaves(
+    solve: factoriseCondensed(
       sheet,
-      seamSlaves.map(([h, i, j]) => [i, j, sheet.seamSpring[h]!] as const),
+      sprungSeams.map(([h, i, j]) => [i, j, sheet.seamSpring[h]!] as const),
     ),
   };
 }
 
-/** y = -S^-1 L phi, the slaves that go with the angles in `phi`; `load` is scratch of Y numbers. */
-export function slavesOf(b: Bending, phi: Float64Array, load: Float64Array, y: Float64Array): void {
+/** y = -S^-1 L phi, the condensed unknowns that go with the angles in `phi`; `load` is scratch of Y numbers. */
+export function condensedFor(b: Bending, phi: Float64Array, load: Float64Array, y: Float64Array): void {
   times(b.load, -1, phi, load);
   b.solve(load, y);
 }
 
-/** Scratch for one set of angles and slaves. */
-export interface Bent {
-  /** A + Y: angles or their rates, then slaves; and its slaves alone. */ readonly bent: Float64Array;
+/** Scratch for one set of angles and condensed unknowns. */
+export interface BendingScratch {
+  /** A + Y: angles or their rates, then condensed unknowns; and these alone. */ readonly phiY: Float64Array;
   readonly y: Float64Array;
-  /** A + Y: what pulls on arcs come to on angles and slaves; and the two parts of it. */ readonly back: Float64Array;
-  readonly backAngles: Float64Array;
-  readonly backSlaves: Float64Array;
+  /** A + Y: moments on the arcs, taken back to angles and condensed unknowns; and the two parts of it. */ readonly adjoint: Float64Array;
+  readonly adjointAngles: Float64Array;
+  readonly adjointCondensed: Float64Array;
   /** Y */ readonly z: Float64Array;
 }
 
-/** Moments (A) of the angles and slaves in s where the arcs are pulled by `pull` (E) as well: [K L^T] [phi, y - S^-1 V_y^T pull] + V_phi^T pull. Mutates s.y. */
-export function momentsUnder(b: Bending, s: Bent, pull: Float64Array, moment: Float64Array): void {
-  times(b.arcBack, 1, pull, s.back);
-  b.solve(s.backSlaves, s.z);
+/**
+ * Moments (A) of the angles and condensed unknowns in s where the moments `arcMoment` (E) act on the arcs as well, by one adjoint solve:
+ * [K L^T] [phi, y - S^-1 V_y^T arcMoment] + V_phi^T arcMoment. Mutates s.y.
+ */
+export function momentsWithArcs(b: Bending, s: BendingScratch, arcMoment: Float64Array, moment: Float64Array): void {
+  times(b.arcBack, 1, arcMoment, s.adjoint);
+  b.solve(s.adjointCondensed, s.z);
   for (let i = 0; i < s.z.length; i++) s.y[i] = s.y[i]! - s.z[i]!;
-  times(b.moment, 1, s.bent, moment);
-  for (let k = 0; k < moment.length; k++) moment[k] = moment[k]! + s.backAngles[k]!;
+  times(b.moment, 1, s.phiY, moment);
+  for (let k = 0; k < moment.length; k++) moment[k] = moment[k]! + s.adjointAngles[k]!;
 }

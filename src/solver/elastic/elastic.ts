@@ -1,27 +1,27 @@
-import type { Model } from '../types.ts';
+import type { Formulation, Model } from '../types.ts';
 import { type Angles, addSpread, computeAngles, createAngles } from './angles.ts';
 import { phi, phi1, phi2 } from './arc.ts';
 import { type Arcs, assembleArcs, createArcs } from './arcs.ts';
-import { type Bending, type Bent, createBending, momentsUnder, slavesOf } from './bending.ts';
-import { type CordState, createCords, evaluateCords, lineariseCords } from './cords.ts';
+import { type Bending, type BendingScratch, condensedFor, createBending, momentsWithArcs } from './bending.ts';
+import { type CableState, createCables, evaluateCables, lineariseCables } from './cables.ts';
 import { times } from './rows.ts';
 import { buildSheet, type Sheet } from './sheet.ts';
 import { assembleShell, createShell, type Shell } from './shell.ts';
 import { addEdgeStrains, addStretchForces, edgeTension, gradients, greenStrains, projectStress, stresses, tangents } from './stretch.ts';
-import { addTaut, createTaut, type TautState } from './tension-only.ts';
+import { addTensionOnly, createTensionOnly, type TensionOnlyState } from './tension-only.ts';
 
-/** Working arrays of the sheet's energy; mutated by evaluate and linearise below and by apply (action.ts). A angles, Y slaves, E edges: see bending.ts. */
+/** Working arrays of the sheet's energy; mutated by evaluate and linearise below and by apply (action.ts). A angles, Y condensed, E edges: see bending.ts. */
 export interface Elastic {
   readonly model: Model;
   readonly sheet: Sheet;
   readonly bending: Bending;
-  /** true: edge lengths carry the arc correction (see arc.ts). Switched off for crumpled states, where edges bend past what an arc means. */ arcs: boolean;
+  /** Formulation of the last evaluation, which alone sets it; what is linearised and applied next follows it. */ formulation: Formulation;
   readonly angles: Angles;
   /** 6m deformation gradient columns F1 F2 */ readonly F: Float64Array;
   /** 3m strain and stress (Voigt 11, 22, 12; strain 12 doubled) */ readonly strain: Float64Array;
   readonly stress: Float64Array;
   /** A moments conjugate to the angles, N*m */ readonly moment: Float64Array;
-  /** E averaged arc turns y_e */ readonly turnOf: Float64Array;
+  /** E averaged arc angles y_e */ readonly arcAngle: Float64Array;
   /** Linearisation: stress and moments of the geometric stiffness, tau, phi', tau phi'' */
   readonly geoStress: Float64Array;
   readonly geoMoment: Float64Array;
@@ -32,71 +32,71 @@ export interface Elastic {
   /** What the linearisation comes to in numbers. */
   readonly shell: Shell;
   readonly coupling: Arcs;
-  /** Layers with ease, or null. */ readonly taut: TautState | null;
-  /** Straps, or null. */ readonly cords: CordState | null;
+  /** Layers with ease, or null. */ readonly tensionOnly: TensionOnlyState | null;
+  /** Straps, or null. */ readonly cables: CableState | null;
   readonly scratch: Scratch;
 }
 
-interface Scratch extends Bent {
-  /** A: the angles of `bent`. */ readonly phi: Float64Array;
+interface Scratch extends BendingScratch {
+  /** A: the angles of `phiY`. */ readonly phi: Float64Array;
   /** Y */ readonly load: Float64Array;
   /** A */ readonly moment: Float64Array;
   /** E */ readonly edge: Float64Array;
-  readonly pull: Float64Array;
+  readonly arcMoment: Float64Array;
   /** 6m: gradient columns of a displacement */ readonly dF: Float64Array;
 }
 
 /** Sets up the energy of a model. One sparse scalar factorisation; no positions yet. */
-export function createElastic(model: Model, arcs: boolean): Elastic {
+export function createElastic(model: Model): Elastic {
   const sheet = buildSheet(model);
   const seams: [number, number, number][] = [];
   for (let h = 0; h < sheet.hinges; h++) {
     if (!(sheet.seamSpring[h]! > 0)) continue;
-    const y1 = sheet.slaveOf[3 * model.hingeTris[2 * h]! + model.hingeLocal[2 * h]!]!;
-    const y2 = sheet.slaveOf[3 * model.hingeTris[2 * h + 1]! + model.hingeLocal[2 * h + 1]!]!;
+    const y1 = sheet.condensedOf[3 * model.hingeTris[2 * h]! + model.hingeLocal[2 * h]!]!;
+    const y2 = sheet.condensedOf[3 * model.hingeTris[2 * h + 1]! + model.hingeLocal[2 * h + 1]!]!;
     seams.push([h, y1, y2]);
   }
   const bending = createBending(sheet, model.hingeRest, seams),
-    cords = model.cords ? createCords(model.cords) : null;
+    cables = model.cables ? createCables(model.cables) : null;
   const m3 = 3 * sheet.m,
     A = bending.angles,
     E = bending.edges,
     f = (k: number) => new Float64Array(k);
-  const bent = f(A + bending.slaves),
-    back = f(A + bending.slaves);
+  const phiY = f(A + bending.condensed),
+    adjoint = f(A + bending.condensed);
   return {
     model,
     sheet,
     bending,
-    arcs,
+    formulation: 'plain',
     angles: createAngles(model),
     F: f(2 * m3),
     strain: f(m3),
     stress: f(m3),
     moment: f(A),
-    turnOf: f(E),
+    arcAngle: f(E),
     geoStress: f(m3),
     geoMoment: f(A),
     tau: f(E),
     slope: f(E),
     bendSlope: f(E),
     tangent: f(2 * m3),
-    shell: createShell(model, sheet, cords),
+    shell: createShell(model, sheet, cables),
     coupling: createArcs(sheet, bending),
-    taut: model.taut ? createTaut(model.taut) : null,
-    cords,
+    tensionOnly: model.tensionOnly ? createTensionOnly(model.tensionOnly) : null,
+    cables,
     scratch: {
-      bent,
-      phi: bent.subarray(0, A),
-      y: bent.subarray(A),
-      back,
-      backAngles: back.subarray(0, A),
-      backSlaves: back.subarray(A),
-      load: f(bending.slaves),
-      z: f(bending.slaves),
+      phiY,
+      phi: phiY.subarray(0, A),
+      y: phiY.subarray(A),
+      adjoint,
+      adjointAngles: adjoint.subarray(0, A),
+      adjointCondensed: adjoint.subarray(A),
+      load: f(bending.condensed),
+      z: f(bending.condensed),
       moment: f(A),
       edge: f(E),
-      pull: f(E),
+      arcMoment: f(E),
       dF: f(2 * m3),
     },
   };
@@ -104,23 +104,24 @@ export function createElastic(model: Model, arcs: boolean): Elastic {
 
 /**
  * Energies at x (3n) and, when g (3n) is given, the gradient ADDED to g. Mutates el's state arrays; call before linearise.
- * stretch = sum A/2 E:C:E, bend = sum A/2 kappa:D:kappa + 1/2 k (theta - theta0 - turns)^2, J.
+ * stretch = sum A/2 E:C:E, bend = sum A/2 kappa:D:kappa + 1/2 k (theta - theta0 - rotations beside the seam)^2, J.
  */
-export function evaluate(el: Elastic, x: Float64Array, g: Float64Array | null): { stretch: number; bend: number } {
+export function evaluate(el: Elastic, x: Float64Array, g: Float64Array | null, formulation: Formulation): { stretch: number; bend: number } {
   const { model, sheet, bending, angles, stress, strain, moment } = el,
     s = el.scratch;
+  el.formulation = formulation;
   computeAngles(model, x, angles);
   for (let k = 0; k < s.phi.length; k++) s.phi[k] = angles.theta[k]! - bending.rest[k]!;
-  slavesOf(bending, s.phi, s.load, s.y);
-  times(bending.moment, 1, s.bent, moment);
+  condensedFor(bending, s.phi, s.load, s.y);
+  times(bending.moment, 1, s.phiY, moment);
   let bend = 0,
     stretch = 0;
   for (let k = 0; k < moment.length; k++) bend += 0.5 * s.phi[k]! * moment[k]!;
   gradients(sheet, x, el.F);
   greenStrains(el.F, strain);
-  if (el.arcs) {
-    times(bending.arc, 1, s.bent, el.turnOf);
-    for (let e = 0; e < s.edge.length; e++) s.edge[e] = phi(el.turnOf[e]!);
+  if (formulation === 'arc-corrected') {
+    times(bending.arc, 1, s.phiY, el.arcAngle);
+    for (let e = 0; e < s.edge.length; e++) s.edge[e] = phi(el.arcAngle[e]!);
     addEdgeStrains(sheet, bending.edgeOf, s.edge, strain);
   }
   stresses(sheet, strain, stress);
@@ -128,10 +129,10 @@ export function evaluate(el: Elastic, x: Float64Array, g: Float64Array | null): 
     const q = 3 * t;
     stretch += 0.5 * sheet.area[t]! * (strain[q]! * stress[q]! + strain[q + 1]! * stress[q + 1]! + strain[q + 2]! * stress[q + 2]!);
   }
-  if (el.taut) stretch += addTaut(el.taut, sheet.area, strain, stress);
-  if (el.cords) stretch += evaluateCords(el.cords, x, g);
+  if (el.tensionOnly) stretch += addTensionOnly(el.tensionOnly, sheet.area, strain, stress);
+  if (el.cables) stretch += evaluateCables(el.cables, x, g);
   if (g) {
-    if (el.arcs) addArcMoments(el);
+    if (formulation === 'arc-corrected') addArcMoments(el);
     addSpread(angles.verts, angles.grad, moment, g);
     addStretchForces(sheet, el.F, stress, g);
   }
@@ -143,11 +144,11 @@ function addArcMoments(el: Elastic): void {
   const { bending, moment } = el,
     s = el.scratch;
   edgeTension(el.sheet, bending.edgeOf, el.stress, el.tau);
-  for (let e = 0; e < s.pull.length; e++) {
-    el.slope[e] = phi1(el.turnOf[e]!);
-    s.pull[e] = el.tau[e]! * el.slope[e]!;
+  for (let e = 0; e < s.arcMoment.length; e++) {
+    el.slope[e] = phi1(el.arcAngle[e]!);
+    s.arcMoment[e] = el.tau[e]! * el.slope[e]!;
   }
-  momentsUnder(bending, s, s.pull, moment);
+  momentsWithArcs(bending, s, s.arcMoment, moment);
 }
 
 /**
@@ -156,18 +157,18 @@ function addArcMoments(el: Elastic): void {
  * `positive`: project so that the action has no negative curvature (compressive stress, moments and tau'' dropped).
  */
 export function linearise(el: Elastic, predicted: Float64Array | null, positive: boolean): void {
-  const { geoStress, geoMoment, tau, bendSlope, turnOf } = el;
+  const { geoStress, geoMoment, tau, bendSlope, arcAngle } = el;
   geoStress.set(predicted ?? el.stress);
-  if (el.cords) lineariseCords(el.cords, predicted !== null, positive);
-  if (el.arcs) {
+  if (el.cables) lineariseCables(el.cables, predicted !== null, positive);
+  if (el.formulation === 'arc-corrected') {
     if (predicted) edgeTension(el.sheet, el.bending.edgeOf, predicted, tau);
-    for (let e = 0; e < tau.length; e++) bendSlope[e] = positive && tau[e]! < 0 ? 0 : tau[e]! * phi2(turnOf[e]!);
+    for (let e = 0; e < tau.length; e++) bendSlope[e] = positive && tau[e]! < 0 ? 0 : tau[e]! * phi2(arcAngle[e]!);
   }
   if (positive) {
     geoMoment.fill(0);
     projectStress(geoStress);
   } else geoMoment.set(el.moment);
-  tangents(el.sheet, el.taut, el.tangent);
+  tangents(el.sheet, el.tensionOnly, el.tangent);
   assembleShell(el);
-  if (el.arcs) assembleArcs(el);
+  if (el.formulation === 'arc-corrected') assembleArcs(el);
 }

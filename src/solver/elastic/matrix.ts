@@ -1,5 +1,5 @@
 import { put } from './block.ts';
-import { cordBlock, eachCordPair } from './cords.ts';
+import { cableBlock } from './cables.ts';
 import type { Elastic } from './elastic.ts';
 import { HINGE_PAIRS, TRI_PAIRS } from './shell.ts';
 
@@ -12,7 +12,7 @@ export function assembleMatrix(el: Elastic, values: Float64Array, diag: Float64A
     { mass, held } = el.model;
   values.set(el.shell.values);
   addHinges(el, values);
-  addCords(el, values);
+  addCables(el, values);
   for (let i = 0; i < pattern.blockCount; i++) {
     const p = 9 * diagonal[i]!,
       f = mass[i]! * massFactor;
@@ -31,20 +31,22 @@ export function assembleMatrix(el: Elastic, values: Float64Array, diag: Float64A
   }
 }
 
-/** w_a w_b K for the vertex pairs of each cord; K is symmetric, so stored either way round. */
-function addCords(el: Elastic, values: Float64Array): void {
-  if (!el.cords) return;
-  const { cordBlocks } = el.shell,
+/** w_a w_b K for the vertex pairs of each piece of cable, in the order of eachCablePair; K is symmetric, so stored either way round. */
+function addCables(el: Elastic, values: Float64Array): void {
+  if (!el.cables) return;
+  const { cableBlocks } = el.shell,
+    { start, weights } = el.cables.cables,
     K = new Float64Array(9);
-  let at = 0,
-    last = -1;
-  eachCordPair(el.cords, (_a, _b, w, c) => {
-    if (c !== last) cordBlock(el.cords!, c, K);
-    last = c;
-    const block = cordBlocks[at++]!,
-      p = 9 * (block < 0 ? ~block : block);
-    for (let k = 0; k < 9; k++) values[p + k] = values[p + k]! + w * K[k]!;
-  });
+  for (let c = 0, at = 0; c < el.cables.pieces; c++) {
+    cableBlock(el.cables, c, K);
+    for (let q = start[c]!; q < start[c + 1]!; q++)
+      for (let r = start[c]!; r <= q; r++) {
+        const w = weights[q]! * weights[r]!,
+          block = cableBlocks[at++]!,
+          p = 9 * (block < 0 ? ~block : block);
+        for (let k = 0; k < 9; k++) values[p + k] = values[p + k]! + w * K[k]!;
+      }
+  }
 }
 
 /** k g g^T for each hinge and clamp, k the stiffness of that edge alone. */

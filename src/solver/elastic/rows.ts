@@ -1,6 +1,6 @@
 /**
  * A sparse matrix by rows: the columns of row i stand, rising, at start[i] .. start[i + 1] of `column`, their numbers in `value`. Every row is filled up with
- * zeros (of column 0) to a multiple of FIVE entries: as many angles or slaves meet in two triangles that share an edge, and the loop over five at a time takes half the time.
+ * zeros (of column 0) to a multiple of PAD entries: as many angles or condensed unknowns meet in two triangles that share an edge, and the loop over five at a time takes half the time.
  */
 export interface Rows {
   readonly count: number;
@@ -9,7 +9,7 @@ export interface Rows {
   readonly value: Float64Array;
 }
 
-const FIVE = 5;
+const PAD = 5;
 
 /** Entries (row, column, number) on their way into rows; room for `most` of them. */
 export interface Entries {
@@ -42,7 +42,7 @@ function gathered(count: number, row: Int32Array, columnOf: Int32Array, number: 
     byRow[next[row[e]!]!] = e;
     next[row[e]!] = next[row[e]!]! + 1;
   }
-  const most = row.length + FIVE * count,
+  const most = row.length + PAD * count,
     start = new Int32Array(count + 1),
     column = new Int32Array(most),
     value = new Float64Array(most);
@@ -62,7 +62,7 @@ function gathered(count: number, row: Int32Array, columnOf: Int32Array, number: 
         end++;
       }
     }
-    for (; (end - start[i]!) % FIVE !== 0; end++) column[end] = value[end] = 0;
+    for (; (end - start[i]!) % PAD !== 0; end++) column[end] = value[end] = 0;
     start[i + 1] = end;
   }
   return { count, start, column: column.slice(0, start[count]), value: value.slice(0, start[count]) };
@@ -80,7 +80,7 @@ export function times(a: Rows, factor: number, x: Float64Array, out: Float64Arra
   const { count, start, column, value } = a;
   for (let i = 0, p = 0; i < count; i++) {
     let sum = 0;
-    for (const end = start[i + 1]!; p < end; p += FIVE)
+    for (const end = start[i + 1]!; p < end; p += PAD)
       sum +=
         value[p]! * x[column[p]!]! +
         value[p + 1]! * x[column[p + 1]!]! +

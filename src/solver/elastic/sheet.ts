@@ -1,10 +1,10 @@
 import type { Model } from '../types.ts';
 
 /**
- * Everything about the sheet that depends on its rest shape only. m triangles, H hinges, C clamped edges, Y slave unknowns.
+ * Everything about the sheet that depends on its rest shape only. m triangles, H hinges, C clamped edges, Y condensed unknowns.
  *
  * Bending is the mid-edge-normal form (Grinspun, Gingold, Reisman, Zorin 2006, "Computing discrete shape operators"): with
- * alpha_i the turn of the surface from triangle t's plane to the middle of its edge i,
+ * alpha_i the rotation of the mid-edge normal, from triangle t's plane to the middle of its edge i,
  *   kappa = sum_i alpha_i (l_i/A) n_i n_i^T,   W_bend = A/2 kappa : D : kappa = 1/2 alpha^T K alpha,   K = A G^T D G.
  * alpha_i is a theta + s y: across an inner edge theta/2 + xi for its first triangle and theta/2 - xi for its second (y = xi);
  * beside a sprung seam an unknown of its own; at a clamp the whole angle to the ghost; at a free edge it is condensed away here.
@@ -14,7 +14,7 @@ export interface Sheet {
   readonly m: number;
   readonly hinges: number;
   readonly clamps: number;
-  /** Number of slave unknowns y (one per inner edge, two per sprung seam edge). */ readonly slaves: number;
+  /** Number of condensed unknowns y (one per inner edge, two per sprung seam edge). */ readonly condensed: number;
   readonly triVerts: Uint32Array;
   /** m rest areas, m2 */ readonly area: Float64Array;
   /** 6m gradients of the corner shape functions in the material frame, 1/m */ readonly shape: Float64Array;
@@ -23,15 +23,15 @@ export interface Sheet {
   /** 9m, row-major 3x3: K = A G^T D G, N*m */ readonly K: Float64Array;
   /** 3m: number of the angle (hinge, or H + clamp) that alpha reads; -1 none */ readonly angleOf: Int32Array;
   /** 3m: its coefficient a */ readonly angleCoef: Float64Array;
-  /** 3m: slave unknown that alpha reads; -1 none */ readonly slaveOf: Int32Array;
-  /** 3m: its coefficient s */ readonly slaveCoef: Float64Array;
+  /** 3m: condensed unknown that alpha reads; -1 none */ readonly condensedOf: Int32Array;
+  /** 3m: its coefficient s */ readonly condensedCoef: Float64Array;
   /** H: seam spring over the edge's length, N*m/rad; 0 where the sheet is continuous or the seam swings freely */ readonly seamSpring: Float64Array;
   /** H: stiffness of the local angle for the preconditioner, N*m/rad */ readonly localStiffness: Float64Array;
   /** C: the same for clamps */ readonly clampStiffness: Float64Array;
-  /** 9m row k: y_k = R_k . alpha, the turn of the edge's arc (edge length x normal curvature along it) */ readonly R: Float64Array;
+  /** 9m row k: y_k = R_k . alpha, the angle of the edge's arc (edge length x normal curvature along it) */ readonly R: Float64Array;
   /** 9m column k (entries 9t + 3j + k): strain Voigt j caused by a unit length strain of edge k */ readonly M: Float64Array;
   /** 3m: the same edge seen from the other triangle (3 t2 + k2), -1 where none is shared */ readonly partner: Int32Array;
-  /** 3m: own weight in the edge's averaged turn, A_other/(A_own + A_other) */ readonly ownWeight: Float64Array;
+  /** 3m: own weight in the edge's averaged arc angle, A_other/(A_own + A_other) */ readonly ownWeight: Float64Array;
 }
 
 /** Rest geometry of one triangle: shape gradients, area, edge lengths, G. Returns area; asserts it is positive. */
@@ -86,7 +86,7 @@ function bendingMatrix(G: Float64Array, D: Float64Array, t: number, A: number, K
   }
 }
 
-/** Eliminates the moment-free turn at local edge f: alpha_f = -(K_f. alpha)/K_ff, so column f of G drops out. */
+/** Eliminates the moment-free rotation at local edge f: alpha_f = -(K_f. alpha)/K_ff, so column f of G drops out. */
 function condenseEdge(G: Float64Array, K: Float64Array, t: number, f: number): void {
   const g = 9 * t,
     kff = K[g + 4 * f]!;
@@ -135,14 +135,14 @@ export function buildSheet(model: Model): Sheet {
     bendingMatrix(G, model.triBend, t, area[t]!, K);
   }
   const angleOf = new Int32Array(3 * m).fill(-1),
-    slaveOf = new Int32Array(3 * m).fill(-1),
+    condensedOf = new Int32Array(3 * m).fill(-1),
     partner = new Int32Array(3 * m).fill(-1);
   const angleCoef = new Float64Array(3 * m),
-    slaveCoef = new Float64Array(3 * m),
+    condensedCoef = new Float64Array(3 * m),
     ownWeight = new Float64Array(3 * m).fill(1);
   const seamSpring = new Float64Array(hinges);
   const bound = new Uint8Array(3 * m);
-  let slaves = 0;
+  let condensed = 0;
   for (let h = 0; h < hinges; h++) {
     const k = model.hingeStiffness[h]!;
     const q1 = 3 * model.hingeTris[2 * h]! + model.hingeLocal[2 * h]!,
@@ -150,9 +150,9 @@ export function buildSheet(model: Model): Sheet {
     if (k === Number.POSITIVE_INFINITY) {
       angleOf[q1] = angleOf[q2] = h;
       angleCoef[q1] = angleCoef[q2] = 0.5;
-      slaveOf[q1] = slaveOf[q2] = slaves++;
-      slaveCoef[q1] = 1;
-      slaveCoef[q2] = -1;
+      condensedOf[q1] = condensedOf[q2] = condensed++;
+      condensedCoef[q1] = 1;
+      condensedCoef[q2] = -1;
       partner[q1] = q2;
       partner[q2] = q1;
       const a1 = area[(q1 / 3) | 0]!,
@@ -161,17 +161,17 @@ export function buildSheet(model: Model): Sheet {
       ownWeight[q2] = a1 / (a1 + a2);
       bound[q1] = bound[q2] = 1;
     } else if (k > 0) {
-      // The seam's spring is in series with the half-triangles beside it, so each side keeps its own turn as an unknown.
-      // Three panels in one seam give a triangle several springs on one edge; they then share that triangle's one turn.
+      // The seam's spring is in series with the half-triangles beside it, so each side keeps its own rotation as an unknown.
+      // Three panels in one seam give a triangle several springs on one edge; they then share that triangle's one rotation.
       for (const q of [q1, q2]) {
-        if (slaveOf[q]! < 0) slaveOf[q] = slaves++;
+        if (condensedOf[q]! < 0) condensedOf[q] = condensed++;
         bound[q] = 1;
       }
-      slaveCoef[q1] = 1;
-      // A panel sewn wrong side out runs the edge the same way as its neighbour; its own turn then counts the other way.
+      condensedCoef[q1] = 1;
+      // A panel sewn wrong side out runs the edge the same way as its neighbour; its own rotation then counts the other way.
       const t2 = (q2 / 3) | 0,
         runsAlong = model.triVerts[3 * t2 + ((q2 - 3 * t2 + 1) % 3)]! === model.hingeVerts[4 * h]!;
-      slaveCoef[q2] = runsAlong ? -1 : 1;
+      condensedCoef[q2] = runsAlong ? -1 : 1;
       seamSpring[h] = k * edges[3 * q1]!;
     }
   }
@@ -211,7 +211,7 @@ export function buildSheet(model: Model): Sheet {
     m,
     hinges,
     clamps,
-    slaves,
+    condensed,
     triVerts: model.triVerts,
     area,
     shape,
@@ -220,8 +220,8 @@ export function buildSheet(model: Model): Sheet {
     K,
     angleOf,
     angleCoef,
-    slaveOf,
-    slaveCoef,
+    condensedOf,
+    condensedCoef,
     seamSpring,
     localStiffness,
     clampStiffness,

@@ -1,8 +1,8 @@
 import type { BlockPattern } from '../sparse/index.ts';
 import type { Model } from '../types.ts';
-import { addTurns } from './angle-hessians.ts';
+import { addAngleHessians } from './angle-hessians.ts';
 import { put } from './block.ts';
-import { type CordState, eachCordPair } from './cords.ts';
+import { type CableState, eachCablePair } from './cables.ts';
 import type { Elastic } from './elastic.ts';
 import type { Sheet } from './sheet.ts';
 
@@ -17,14 +17,14 @@ export interface Shell {
   /** 6m blocks of each triangle: corners 00 11 22 10 20 21; ~p = transposed */ readonly triBlocks: Int32Array;
   /** 10H blocks of each hinge: 00 11 22 33 10 20 30 21 31 32 */ readonly hingeBlocks: Int32Array;
   /** 6C blocks of each clamped edge: e0 e1 and the corner opposite, as of a triangle */ readonly clampBlocks: Int32Array;
-  /** Block of every vertex pair of every cord, in the order of eachCordPair. */ readonly cordBlocks: Int32Array;
+  /** Block of every vertex pair of every cable, in the order of eachCablePair. */ readonly cableBlocks: Int32Array;
 }
 
 export const TRI_PAIRS = [0, 0, 1, 1, 2, 2, 1, 0, 2, 0, 2, 1];
 export const HINGE_PAIRS = [0, 0, 1, 1, 2, 2, 3, 3, 1, 0, 2, 0, 3, 0, 2, 1, 3, 1, 3, 2];
 
 /** Pattern and block maps of a model. */
-export function createShell(model: Model, sheet: Sheet, cords: CordState | null): Shell {
+export function createShell(model: Model, sheet: Sheet, cables: CableState | null): Shell {
   const n = sheet.n;
   const { hingeVerts } = model,
     { triVerts } = sheet;
@@ -39,7 +39,7 @@ export function createShell(model: Model, sheet: Sheet, cords: CordState | null)
     link(triVerts[q]!, triVerts[q + 2]!);
   }
   for (let q = 0; q < hingeVerts.length; q += 4) link(hingeVerts[q + 2]!, hingeVerts[q + 3]!);
-  if (cords) eachCordPair(cords, link);
+  if (cables) eachCablePair(cables, link);
   const rowPtr = new Int32Array(n + 1);
   for (let i = 0; i < n; i++) rowPtr[i + 1] = rowPtr[i]! + neighbours[i]!.size;
   const colIdx = new Int32Array(rowPtr[n]!),
@@ -63,8 +63,8 @@ export function createShell(model: Model, sheet: Sheet, cords: CordState | null)
     for (let p = 0; p < 10; p++) hingeBlocks[10 * h + p] = block(hingeVerts[4 * h + HINGE_PAIRS[2 * p]!]!, hingeVerts[4 * h + HINGE_PAIRS[2 * p + 1]!]!);
   for (let c = 0; c < sheet.clamps; c++)
     for (let p = 0; p < 6; p++) clampBlocks[6 * c + p] = block(model.clampVerts[3 * c + TRI_PAIRS[2 * p]!]!, model.clampVerts[3 * c + TRI_PAIRS[2 * p + 1]!]!);
-  const cordBlocks: number[] = [];
-  if (cords) eachCordPair(cords, (a, b) => cordBlocks.push(block(a, b)));
+  const cableBlocks: number[] = [];
+  if (cables) eachCablePair(cables, (a, b) => cableBlocks.push(block(a, b)));
   return {
     pattern: { blockCount: n, blockSize: 3, rowPtr, colIdx },
     values: new Float64Array(9 * colIdx.length),
@@ -72,7 +72,7 @@ export function createShell(model: Model, sheet: Sheet, cords: CordState | null)
     triBlocks,
     hingeBlocks,
     clampBlocks,
-    cordBlocks: Int32Array.from(cordBlocks),
+    cableBlocks: Int32Array.from(cableBlocks),
   };
 }
 
@@ -80,7 +80,7 @@ export function createShell(model: Model, sheet: Sheet, cords: CordState | null)
 export function assembleShell(el: Elastic): void {
   el.shell.values.fill(0);
   addTriangles(el);
-  addTurns(el);
+  addAngleHessians(el);
 }
 
 /** A (B_a^T C B_b + (b_a . S b_b) I) for the six corner pairs of each triangle. */

@@ -1,5 +1,5 @@
 import type { Sheet } from './sheet.ts';
-import type { TautState } from './tension-only.ts';
+import type { TensionOnlyState } from './tension-only.ts';
 
 /**
  * Constant-strain triangles: gradients, Green strain, St. Venant-Kirchhoff stress and what they do to the vertices. Arrays per triangle:
@@ -108,21 +108,25 @@ export function edgeTension(sheet: Sheet, edgeOf: Int32Array, stress: Float64Arr
 }
 
 /** out (6m) = A [C11 C22 C12 C66 C16 C26] of every triangle, layers that are taut included. */
-export function tangents(sheet: Sheet, taut: TautState | null, out: Float64Array): void {
+export function tangents(sheet: Sheet, layers: TensionOnlyState | null, out: Float64Array): void {
   const { area, stretch: C } = sheet;
   for (let t = 0; t < sheet.m; t++) {
     for (let k = 0; k < 4; k++) out[6 * t + k] = area[t]! * C[4 * t + k]!;
     out[6 * t + 4] = out[6 * t + 5] = 0;
   }
-  for (let b = 0; taut && b < taut.count; b++) {
-    const t = taut.tri[b]!,
-      k = area[t]! * taut.now[b]!,
-      n11 = taut.along[3 * b]!,
-      n22 = taut.along[3 * b + 1]!,
-      n12 = taut.along[3 * b + 2]!;
-    [n11 * n11, n22 * n22, n11 * n22, n12 * n12, n11 * n12, n22 * n12].forEach((v, i) => {
-      out[6 * t + i] = out[6 * t + i]! + k * v;
-    });
+  for (let b = 0; layers && b < layers.count; b++) {
+    const t = layers.tri[b]!,
+      k = area[t]! * layers.active[b]!,
+      n11 = layers.along[3 * b]!,
+      n22 = layers.along[3 * b + 1]!,
+      n12 = layers.along[3 * b + 2]!;
+    const s = 6 * t;
+    out[s] = out[s]! + k * (n11 * n11);
+    out[s + 1] = out[s + 1]! + k * (n22 * n22);
+    out[s + 2] = out[s + 2]! + k * (n11 * n22);
+    out[s + 3] = out[s + 3]! + k * (n12 * n12);
+    out[s + 4] = out[s + 4]! + k * (n11 * n12);
+    out[s + 5] = out[s + 5]! + k * (n22 * n12);
   }
 }
 

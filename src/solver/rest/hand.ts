@@ -7,15 +7,15 @@ export interface Hand {
 }
 
 /** The whole sheet hangs this far below the hand, m, and the hand pulls at most this many times the sheet's weight. Our own choice. */
-const GIVE = 0.03;
-const STRONG = 4;
+const SAG = 0.03;
+const MAX_WEIGHTS = 4;
 
 /** A hand as strong as a sheet of this weight, N, wants it. */
 export const handOn = (vertex: number, target: readonly [number, number, number], weight: number): Hand => ({
   vertex,
   target,
-  stiffness: weight / GIVE,
-  most: STRONG * weight,
+  stiffness: weight / SAG,
+  most: MAX_WEIGHTS * weight,
 });
 
 /**
@@ -33,6 +33,6 @@ export function addHand(hand: Hand, x: Float64Array, g: Float64Array, diag: Floa
   g[3 * v] = g[3 * v]! + now * dx;
   g[3 * v + 1] = g[3 * v + 1]! + now * dy;
   g[3 * v + 2] = g[3 * v + 2]! + now * dz;
-  for (const c of [0, 4, 8]) diag[9 * v + c] = diag[9 * v + c]! + now;
+  for (let c = 9 * v; c < 9 * v + 9; c += 4) diag[c] = diag[c]! + now;
   return d > reach ? most * (d - reach / 2) : 0.5 * k * d * d;
 }

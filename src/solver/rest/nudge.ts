@@ -1,8 +1,10 @@
-import { commit, giveBack, gripOf, letGo, type System } from '../system.ts';
+import { frictionState, resetFriction, restoreState, updateAnchors } from '../contact-state.ts';
+import type { System } from '../system.ts';
+import type { Formulation } from '../types.ts';
 import type { Work } from '../work.ts';
 import { HUNG_STEPS } from './hang.ts';
-import { type RelaxResult, relaxing } from './pseudo-transient.ts';
-import { furthest, REST, type SettleOptions, STRAYING, TRUSTED } from './settle-run.ts';
+import { type PseudoTransientResult, pseudoTransientSteps } from './pseudo-transient.ts';
+import { largestMovement, MAX_PROJECTED, REST, type RestState, type SettleOptions, TRUST_RADIUS } from './settle-run.ts';
 
 /** Lateral gravity of the nudge test as a fraction of g: a few per cent, what a hand brushing past does (common practice, no source). */
 export const NUDGE = 0.03;
@@ -17,7 +19,7 @@ const SIDES = [
 ] as const;
 
 /** Gravity and the nudge's pull from side s, m/s2. */
-const aside = (rest: readonly [number, number, number], s: number): [number, number, number] => {
+const nudged = (rest: readonly [number, number, number], s: number): [number, number, number] => {
   const g = Math.hypot(...rest);
   return [rest[0] + SIDES[s]![0] * NUDGE * g, rest[1] + SIDES[s]![1] * NUDGE * g, rest[2]];
 };
@@ -26,22 +28,22 @@ const aside = (rest: readonly [number, number, number], s: number): [number, num
  * Pulls sideways from four sides, lets go each time, and returns the largest movement left, m (Infinity: it went over or did not settle).
  * The factor at hand serves as preconditioner until CG takes longer for it than a new one would: the states differ little as long as the bag stands.
  */
-export function* nudgeFourWays(sys: System, x: Float64Array, o: SettleOptions): Work<number> {
+export function* nudgeFourWays(sys: System, { x, formulation }: Pick<RestState, 'x' | 'formulation'>, o: Pick<SettleOptions, 'progress'>): Work<number> {
   let worst = 0;
   const sheet = 3 * (sys.bodies?.sheet ?? sys.model.vertexCount);
   for (let s = 0; s < 4; s++) {
-    sys.pull.set(sys.model.gravity);
-    // The grip starts afresh each time, from the rest state.
-    letGo(sys);
-    commit(sys, x);
+    sys.acceleration.set(sys.model.gravity);
+    // Friction starts afresh each time, from the rest state.
+    resetFriction(sys);
+    updateAnchors(sys, x);
     const rest = sys.model.gravity,
-      side = aside(rest, s);
+      side = nudged(rest, s);
     const y = x.slice(),
-      away = yield* push(sys, y, 1e-3, rest, side),
-      back = away && (yield* push(sys, y, Math.max(REST, 1e-3), side, rest));
-    sys.pull.set(rest);
+      away = yield* settleUnder(sys, y, formulation, 1e-3, rest, side),
+      back = away && (yield* settleUnder(sys, y, formulation, Math.max(REST, 1e-3), side, rest));
+    sys.acceleration.set(rest);
     // A ball that rolls on in the bag is no matter of the bag's.
-    worst = Math.max(worst, back ? furthest(y.subarray(0, sheet), x) : Number.POSITIVE_INFINITY);
+    worst = Math.max(worst, back ? largestMovement(y.subarray(0, sheet), x) : Number.POSITIVE_INFINITY);
     if (o.progress?.('nudged', (s + 1) / 4, y) === false || worst === Number.POSITIVE_INFINITY) break;
   }
   return worst;
@@ -52,13 +54,21 @@ const RAMP = 3;
 
 /**
  * Settles y (mutated) under the pull `to` from rest under `from`: first with the factor at hand; then by Newton steps up a ramp, each stage staying within
- * TRUSTED of the one before, so that no other rest shape is jumped to; then by steps that lower the energy.
+ * TRUST_RADIUS of the one before, so that no other rest shape is jumped to; then by steps that lower the energy.
  */
-function* push(sys: System, y: Float64Array, tolerance: number, from: readonly number[], to: readonly number[]): Work<boolean> {
+function* settleUnder(
+  sys: System,
+  y: Float64Array,
+  formulation: Formulation,
+  tolerance: number,
+  from: readonly number[],
+  to: readonly number[],
+): Work<boolean> {
   const start = y.slice(),
-    grip = gripOf(sys);
-  sys.pull.set(to);
-  const near = yield* relaxing(sys, y, {
+    friction = frictionState(sys);
+  sys.acceleration.set(to);
+  const near = yield* pseudoTransientSteps(sys, y, {
+    formulation,
     tolerance,
     dt: 1e4,
     grow: 1,
@@ -68,38 +78,49 @@ function* push(sys: System, y: Float64Array, tolerance: number, from: readonly n
     maxIterations: 12,
     cg: 1e-2,
     keepFactor: true,
-    watch: gaining(),
+    watch: halving(),
   });
 
-  if (near.status === 'settled' && furthest(y, start) < TRUSTED) return true;
+  if (near.status === 'settled' && largestMovement(y, start) < TRUST_RADIUS) return true;
   y.set(start);
-  giveBack(sys, start, grip);
-  if (yield* ramp(sys, y, tolerance, from, to)) return true;
+  restoreState(sys, start, friction);
+  if (yield* ramp(sys, y, formulation, tolerance, from, to)) return true;
   y.set(start);
-  giveBack(sys, start, grip);
-  sys.pull.set(to);
-  const slow = yield* relaxing(sys, y, { tolerance, dt: 0.02, grow: 2, dtMax: 1e4, cap: 0.005, monotone: true, maxIterations: 150, cg: 1e-2 });
+  restoreState(sys, start, friction);
+  sys.acceleration.set(to);
+  const slow = yield* pseudoTransientSteps(sys, y, {
+    formulation,
+    tolerance,
+    dt: 0.02,
+    grow: 2,
+    dtMax: 1e4,
+    cap: 0.005,
+    monotone: true,
+    maxIterations: 150,
+    cg: 1e-2,
+  });
   return slow.status === 'settled';
 }
 
-function* ramp(sys: System, y: Float64Array, tolerance: number, from: readonly number[], to: readonly number[]): Work<boolean> {
+function* ramp(sys: System, y: Float64Array, formulation: Formulation, tolerance: number, from: readonly number[], to: readonly number[]): Work<boolean> {
   const before = new Float64Array(y.length);
   for (let k = 1; k <= RAMP; k++) {
-    for (let c = 0; c < 3; c++) sys.pull[c] = from[c]! + ((to[c]! - from[c]!) * k) / RAMP;
+    for (let c = 0; c < 3; c++) sys.acceleration[c] = from[c]! + ((to[c]! - from[c]!) * k) / RAMP;
     before.set(y);
-    const r = yield* relaxing(sys, y, {
+    const r = yield* pseudoTransientSteps(sys, y, {
+      formulation,
       tolerance,
       dt: 0.02,
       grow: 10,
       dtMax: 1e4,
       cap: 0.005,
       monotone: false,
-      straying: STRAYING,
+      maxProjected: MAX_PROJECTED,
       maxIterations: 25,
       cg: 1e-2,
     });
 
-    if (r.status !== 'settled' || !r.stable || furthest(y, before) >= TRUSTED) return false;
+    if (r.status !== 'settled' || !r.stable || largestMovement(y, before) >= TRUST_RADIUS) return false;
   }
   return true;
 }
@@ -108,7 +129,7 @@ function* ramp(sys: System, y: Float64Array, tolerance: number, from: readonly n
  * Goes on while each two steps at least halve the residual: with an old factor, what does not is not going to arrive. One step alone may do less where the sheet
  * has turned and is only then found to be strained: of 8 oz canvas as lining it went 455, 108, 57, 9, 0.02.
  */
-function gaining(): (step: number, residual: number) => boolean {
+function halving(): (step: number, residual: number) => boolean {
   let [before, last] = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
   return (_, residual) => {
     const goes = residual < before / 2;
@@ -118,7 +139,7 @@ function gaining(): (step: number, residual: number) => boolean {
 }
 
 /** Most steps of a swing aside, and of the way back. */
-const MOST = 300;
+const MAX_STEPS = 300;
 /** Residual to which a swing aside is followed: it is passed through, not judged. */
 const ASIDE = 1e-2;
 
@@ -127,30 +148,36 @@ const ASIDE = 1e-2;
  * brought it to rest. Returns the largest movement left of the points `rim`, m (a belly that falls into other folds hangs no differently); null where a way back
  * was not followed to rest, so that nothing can be said. Leaves the grip of x and its pull.
  */
-export function* swingFourWays(sys: System, x: Float64Array, rim: Uint32Array, progress?: SettleOptions['progress']): Work<number | null> {
+export function* swingFourWays(
+  sys: System,
+  { x, formulation }: Pick<RestState, 'x' | 'formulation'>,
+  rim: Uint32Array,
+  progress?: SettleOptions['progress'],
+): Work<number | null> {
   const rest = sys.model.gravity,
-    grip = gripOf(sys),
+    friction = frictionState(sys),
     mouth = pick(x, rim);
   let worst: number | null = 0;
   for (let s = 0; s < 4 && worst !== null; s++) {
     const y = x.slice();
     let told = true;
-    const swing = (tolerance: number, half: number): Work<RelaxResult> =>
-      relaxing(sys, y, {
+    const swing = (tolerance: number, half: number): Work<PseudoTransientResult> =>
+      pseudoTransientSteps(sys, y, {
         ...HUNG_STEPS,
+        formulation,
         tolerance,
-        maxIterations: MOST,
+        maxIterations: MAX_STEPS,
         watch: (k, _, at) => {
-          told = progress?.('nudged', (s + (half + k / MOST) / 2) / 4, at) !== false;
+          told = progress?.('nudged', (s + (half + k / MAX_STEPS) / 2) / 4, at) !== false;
           return told;
         },
       });
-    sys.pull.set(aside(rest, s));
+    sys.acceleration.set(nudged(rest, s));
     yield* swing(ASIDE, 0);
-    sys.pull.set(rest);
+    sys.acceleration.set(rest);
     const back = told ? yield* swing(Math.max(REST, 1e-3), 1) : null;
-    worst = back?.status === 'settled' ? Math.max(worst, furthest(pick(y, rim), mouth)) : null;
-    giveBack(sys, x, grip);
+    worst = back?.status === 'settled' ? Math.max(worst, largestMovement(pick(y, rim), mouth)) : null;
+    restoreState(sys, x, friction);
   }
   return worst;
 }

@@ -1,13 +1,13 @@
 import type { System } from '../system.ts';
-import type { Progress } from '../types.ts';
+import type { Formulation, Progress } from '../types.ts';
 import type { Work } from '../work.ts';
-import { proved } from './probe.ts';
-import { type RelaxResult, relaxing } from './pseudo-transient.ts';
+import { type PseudoTransientResult, pseudoTransientSteps } from './pseudo-transient.ts';
+import { recheckStability } from './stability.ts';
 
 /** Residual (over the mean vertex weight) below which a state may carry a verdict; 1e-2 gives false "stands" (measured). */
 export const REST = 1e-4;
 /** Movement from the start, m, up to which big Newton steps are trusted not to have jumped to another branch. */
-export const TRUSTED = 0.02;
+export const TRUST_RADIUS = 0.02;
 
 export interface SettleOptions {
   /** Default REST. */ readonly tolerance?: number;
@@ -16,7 +16,7 @@ export interface SettleOptions {
   readonly progress?: Progress;
   /** Ask only whether it stands: stop where it has crumpled (below CRUMPLED of its height), without following it to its heap. Default false. */
   readonly onlyStanding?: boolean;
-  /** Default true, see elastic/arc.ts. */ readonly arcs?: boolean;
+  /** In which the rest state is wanted; crumpled states end in plain triangles all the same. Default arc-corrected. */ readonly formulation?: Formulation;
   /** Newton steps: first pseudo-time, s, its growth per step, largest movement, m. For measuring what they leave in a result; default STEPS. */ readonly steps?: Steps;
 }
 
@@ -26,17 +26,18 @@ export interface Steps {
   readonly cap: number;
 }
 
-export interface RestState extends RelaxResult {
+/** A result with its positions; `formulation` is what it rests in: pass it on to whatever asks for its forces. */
+export interface RestState extends PseudoTransientResult {
   readonly x: Float64Array;
   readonly factorisations: number;
   /** Below half the watched height and not at rest when the longest fall was over. */ readonly stillFalling: boolean;
-  /** Which path led there: big Newton steps near the start, the fall, or (on straps) energy-lowering steps. */ readonly path: 'newton' | 'fall' | 'flow';
+  /** Which path led there: big Newton steps near the start, energy-lowering steps, or the fall. */ readonly path: 'newton' | 'descent' | 'fall';
   readonly cancelled: boolean;
-  /** It crumpled and, as asked (onlyStanding), was not followed further. */ readonly gaveWay: boolean;
+  /** It crumpled and, as asked (onlyStanding), was not followed further. */ readonly notFollowed: boolean;
 }
 
-/** Height kept below which the flow is left for the fall: what lies that low has given way and topples, which steps of real time follow faster. */
-export const GIVEN_WAY = 0.7;
+/** Height kept below which the descent is left for the fall: what lies that low has collapsed and topples, which steps of real time follow faster. */
+export const COLLAPSED = 0.7;
 
 /** Height kept below which a bag counts as crumpled: its folds are tighter than the mesh's arcs can follow. */
 export const CRUMPLED = 0.8;
@@ -44,21 +45,23 @@ export const CRUMPLED = 0.8;
  * Newton steps in a row from projected Hessians after which big steps are given up: of 172 runs that came to rest at a stable state none took more than ten
  * (templates in their options, 20 mm, middle); of 76 that did not, 30 went on for up to forty.
  */
-export const STRAYING = 12;
-const STEPS: Steps = { dt: 0.01, grow: 2.5, cap: TRUSTED };
+export const MAX_PROJECTED = 12;
+const STEPS: Steps = { dt: 0.01, grow: 2.5, cap: TRUST_RADIUS };
 
 /** One settling on its way: what is asked of it, and what it has cost. */
 export interface Run {
   readonly sys: System;
   readonly o: SettleOptions;
+  /** In which the rest state is wanted. */ readonly formulation: Formulation;
   /** Held by clips alone: nothing to lie on and no height to lose. */ readonly free: boolean;
   readonly tolerance: number;
-  readonly before: number;
+  /** Factorisations of the system before this run. */ readonly before: number;
   iterations: number;
   cancelled: boolean;
 }
 
-export const tell = (run: Run, stage: string, fraction: number, x: Float64Array): boolean => {
+/** Tells the caller how far a run is; false, and run.cancelled, when it is to stop. */
+export const report = (run: Run, stage: string, fraction: number, x: Float64Array): boolean => {
   if (run.o.progress?.(stage, Math.min(1, fraction), x) === false) run.cancelled = true;
   return !run.cancelled;
 };
@@ -67,39 +70,40 @@ export const tell = (run: Run, stage: string, fraction: number, x: Float64Array)
  * It has crumpled, and whether it would was all that was asked. None of ten bags followed on from there came back up (highest afterwards 0.800; all templates
  * in muslin and in their own options, 20 mm): what lowers the energy lets the mouth down.
  */
-export const leftAlone = (run: Run, x: Float64Array): boolean => run.o.onlyStanding === true && heightKept(run.o.watch, x) < CRUMPLED;
+export const notFollowed = (run: Run, x: Float64Array): boolean => run.o.onlyStanding === true && heightKept(run.o.watch, x) < CRUMPLED;
 
-export const finish = (run: Run, r: RelaxResult, x: Float64Array, path: RestState['path'], stillFalling: boolean): RestState => ({
+export const finish = (run: Run, r: PseudoTransientResult, x: Float64Array, path: RestState['path'], stillFalling: boolean): RestState => ({
   ...r,
   x,
   path,
   stillFalling,
   iterations: run.iterations,
   cancelled: run.cancelled,
-  gaveWay: leftAlone(run, x),
+  notFollowed: notFollowed(run, x),
   factorisations: run.sys.counts.factorisations - run.before,
 });
 
-/** Newton steps from x (mutated) to rest; ended when it strays from `home` by more than three times TRUSTED. */
-export function* newton(run: Run, x: Float64Array, stage: string, home: Float64Array, most: number): Work<RelaxResult> {
-  const leash = run.free ? Number.POSITIVE_INFINITY : 3 * TRUSTED;
-  const r = yield* relaxing(run.sys, x, {
+/** Newton steps from x (mutated) to rest; ended when it strays from `home` by more than three times TRUST_RADIUS. */
+export function* newton(run: Run, x: Float64Array, formulation: Formulation, stage: string, home: Float64Array, most: number): Work<PseudoTransientResult> {
+  const leash = run.free ? Number.POSITIVE_INFINITY : 3 * TRUST_RADIUS;
+  const r = yield* pseudoTransientSteps(run.sys, x, {
+    formulation,
     tolerance: run.tolerance,
     ...(run.o.steps ?? STEPS),
     dtMax: 1e4,
     monotone: false,
-    ...(run.free ? {} : { straying: STRAYING }),
+    ...(run.free ? {} : { maxProjected: MAX_PROJECTED }),
     maxIterations: run.free ? 4 * most : most,
     cg: 1e-3,
     // Convergence is fast but not monotone, so only the count says how far a run can still go.
-    watch: (k, _, at) => tell(run, stage, k / most, at) && furthest(at, home) < leash,
+    watch: (k, _, at) => report(run, stage, k / most, at) && largestMovement(at, home) < leash,
   });
   run.iterations += r.iterations;
-  return proved(run.sys, r, x);
+  return recheckStability(run.sys, r, x);
 }
 
 /** Largest distance of a vertex from where it was, m. */
-export function furthest(a: Float64Array, b: Float64Array): number {
+export function largestMovement(a: Float64Array, b: Float64Array): number {
   let worst = 0;
   for (let i = 0; i < a.length; i += 3) {
     const d = (a[i]! - b[i]!) ** 2 + (a[i + 1]! - b[i + 1]!) ** 2 + (a[i + 2]! - b[i + 2]!) ** 2;

@@ -1,12 +1,13 @@
-import { forces, giveBack, gripOf, letGo, type System } from '../system.ts';
+import { frictionState, resetFriction, restoreState } from '../contact-state.ts';
+import { forces, type System } from '../system.ts';
 import type { Work } from '../work.ts';
 import { CAME_BACK, NUDGE, nudgeFourWays } from './nudge.ts';
 import { resting } from './settle.ts';
-import { GIVEN_WAY, heightKept, type RestState, type SettleOptions } from './settle-run.ts';
+import { COLLAPSED, heightKept, type RestState, type SettleOptions } from './settle-run.ts';
 
 /** Heights kept between which the inward start is run as well: above, the bag stands; below, it lies, and a heap's height is chance anyway. */
 const INWARD_BELOW = 0.95;
-const INWARD_ABOVE = GIVEN_WAY;
+const INWARD_ABOVE = COLLAPSED;
 /**
  * Height kept below which a bag has slumped already: the nudge test asks whether a bag that stands comes back. Its inward start is asked only whether it
  * stands, since another heap would not change the word: following a second heap to rest took two thirds of a soft bag's time.
@@ -38,31 +39,27 @@ export interface Stood {
  * real band of rigidities has two rest shapes and then the answer is "depends on how it is filled"; then nudged from four sides.
  */
 export function* standing(sys: System, start: Float64Array, o: StandOptions): Work<Stood> {
-  const arcs = sys.el.arcs;
   const first = yield* resting(sys, start, o);
-  const firstArcs = sys.el.arcs,
-    grip = gripOf(sys);
+  const friction = frictionState(sys);
   const kept = (x: Float64Array) => heightKept(o.watch, x);
   let inward: Stood['inward'] = { ran: false, height: null, differs: false, x: null };
   if (!first.cancelled && !first.stillFalling && first.status === 'settled' && o.inward && kept(first.x) < INWARD_BELOW && kept(first.x) >= INWARD_ABOVE) {
-    sys.el.arcs = arcs;
-    letGo(sys);
+    resetFriction(sys);
     const second = yield* resting(sys, o.inward, {
       ...o,
       onlyStanding: kept(first.x) < STANDS_ABOVE,
       progress: o.progress && ((_, f, x) => o.progress?.('filled the other way', f, x)),
     });
-    const height = second.gaveWay ? null : kept(second.x);
+    const height = second.notFollowed ? null : kept(second.x);
     const elsewhere = (h: number): boolean => second.stillFalling || (second.status === 'settled' && Math.abs(h - kept(first.x)) > SAME_HEIGHT);
     inward = { ran: true, height, differs: height !== null && elsewhere(height), x: height === null ? null : second.x };
   }
-  sys.el.arcs = firstArcs;
-  if (inward.ran) giveBack(sys, first.x, grip);
+  if (inward.ran) restoreState(sys, first.x, friction);
   const tested = (o.nudge ?? true) && first.status === 'settled' && !first.cancelled && kept(first.x) >= STANDS_ABOVE;
   o.settled?.();
-  const worstShift = tested ? yield* nudgeFourWays(sys, first.x, o) : 0;
+  const worstShift = tested ? yield* nudgeFourWays(sys, first, o) : 0;
   // Leaves forces, anchors and contact counts of the state that is reported, not those of the last nudge.
-  if (inward.ran || tested) giveBack(sys, first.x, grip);
-  forces(sys, first.x, new Float64Array(first.x.length));
+  if (inward.ran || tested) restoreState(sys, first.x, friction);
+  forces(sys, first.x, new Float64Array(first.x.length), first.formulation);
   return { rest: first, nudge: { tested, comesBack: tested && worstShift < CAME_BACK, fraction: NUDGE, worstShift }, inward };
 }

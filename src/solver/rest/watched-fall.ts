@@ -1,6 +1,8 @@
+import { activateContacts, findContacts, limitStep, updateAnchors } from '../contact-state.ts';
 import { predictStress } from '../elastic/action.ts';
-import { arrive, commit, createSystem, enter, forces, limitStep, newtonDirection, type System, type SystemOptions } from '../system.ts';
-import type { Model } from '../types.ts';
+import { newtonDirection } from '../newton.ts';
+import { createSystem, forces, type System, type SystemOptions } from '../system.ts';
+import type { Formulation, Model } from '../types.ts';
 import { handOn } from './hand.ts';
 import { capStep } from './pseudo-transient.ts';
 
@@ -28,6 +30,7 @@ export interface Fall {
 }
 
 export interface FallOptions {
+  /** Default arc-corrected. */ readonly formulation?: Formulation;
   /** Newton iterations a step. One is enough to watch; three, with the predicted stress carried from one to the next, keep the true speed
    * (one alone is held back by the sheet's in-plane stiffness: measured 3.5 s instead of 0.5 s for a soft tote to go down). */
   readonly iterations?: number;
@@ -47,6 +50,7 @@ export const createFall = (model: Model, x0: Float64Array, options: FallOptions 
 export function fallOf(sys: System, x0: Float64Array, options: FallOptions = {}): Fall {
   const { model } = sys,
     N = x0.length,
+    formulation = options.formulation ?? 'arc-corrected',
     iterations = options.iterations ?? 1,
     drag = options.drag ?? DRAG,
     enough = options.enough ?? ENOUGH,
@@ -57,13 +61,13 @@ export function fallOf(sys: System, x0: Float64Array, options: FallOptions = {})
     d = new Float64Array(N);
   const from = new Float64Array(N),
     predicted = new Float64Array(3 * sys.el.sheet.m);
-  enter(sys, x);
-  commit(sys, x);
+  findContacts(sys, x);
+  updateAnchors(sys, x);
   return {
     sys,
     x,
     hold(vertex, at) {
-      sys.hand = at && handOn(vertex, at, sys.unit * (sys.bodies?.sheet ?? model.vertexCount));
+      sys.hand = at && handOn(vertex, at, sys.meanWeight * (sys.bodies?.sheet ?? model.vertexCount));
     },
     step(dt = 1 / 60) {
       const inertia = 1 / (dt * dt) + drag / dt;
@@ -72,7 +76,7 @@ export function fallOf(sys: System, x0: Float64Array, options: FallOptions = {})
         spent = 0,
         positive = false;
       for (let it = 0; it < iterations; it++) {
-        forces(sys, x, g);
+        forces(sys, x, g, formulation);
         for (let i = 0; i < N; i++) {
           const vertex = (i / 3) | 0;
           if (!model.held[vertex]) g[i] = g[i]! + model.mass[vertex]! * (inertia * (x[i]! - from[i]!) - v[i]! / dt);
@@ -88,7 +92,7 @@ export function fallOf(sys: System, x0: Float64Array, options: FallOptions = {})
           usePrediction = whole;
         }
         for (let i = 0; i < N; i++) x[i] = x[i]! + d[i]!;
-        arrive(sys, x);
+        activateContacts(sys, x);
         spent++;
         if (largest(d) < enough) break;
       }
@@ -97,7 +101,7 @@ export function fallOf(sys: System, x0: Float64Array, options: FallOptions = {})
         v[i] = (x[i]! - from[i]!) / dt;
         if (Math.abs(v[i]!) > speed) speed = Math.abs(v[i]!);
       }
-      commit(sys, x);
+      updateAnchors(sys, x);
       return { x, speed, iterations: spent, exact: !positive };
     },
   };

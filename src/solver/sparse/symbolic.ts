@@ -171,7 +171,7 @@ export function analyseAnew(pattern: BlockPattern): Symbolic {
   return plan(pattern, graph, order(graph, pattern.blockSize));
 }
 
-/** Analyses kept, latest first: of a bag's matrix, its slaves and its placing, and as many again. */
+/** Analyses kept, latest first: of a bag's matrix, its condensed unknowns and its placing, and as many again. */
 const kept: { readonly pattern: BlockPattern; readonly symbolic: Symbolic }[] = [];
 const KEPT = 6;
 

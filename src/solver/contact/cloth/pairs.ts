@@ -52,8 +52,8 @@ export function createPairContact(model: Model, friction = CLOTH_FRICTION): Pair
   const n = model.vertexCount,
     g = Math.hypot(...model.gravity) || 9.80665,
     { edges, inSheet } = edgesOf(model),
-    met = model.cords?.met ?? new Uint32Array(0);
-  for (const v of met) inSheet[v] = 1;
+    contactEdges = model.cables?.contactEdges ?? new Uint32Array(0);
+  for (const v of contactEdges) inSheet[v] = 1;
   const meanEdge = meanFirstEdge(model),
     r = feltBySheets(model, meanEdge);
   return {
@@ -61,7 +61,7 @@ export function createPairContact(model: Model, friction = CLOTH_FRICTION): Pair
     r,
     friction,
     stiffness: model.mass.map((m, v) => (60 * Math.max(m * g, model.pressed?.[v] ?? 0)) / r),
-    edges: Uint32Array.from([...edges, ...met]),
+    edges: Uint32Array.from([...edges, ...contactEdges]),
     sheetEdges: edges.length / 2,
     meanEdge,
     meets: inSheet,

@@ -1,30 +1,30 @@
-import type { Cords } from '../types.ts';
+import type { Cables } from '../types.ts';
 
 /**
- * Cords: what pulls along its length, such as the stretches of a strap. A cord is one straight piece, or several that run freely through the points where
- * they meet. Each end of a piece is a weighted mean of vertices: one vertex, or a patch of cloth that shares the pull by its weights.
- * e_p = b - a, l = sum |e_p|, t_p = e_p/|e_p|, T = EA (l - L)/L, W = sum over cords EA (l - L)^2 / (2 L). Pushed together they resist alike, so that a
+ * Cable elements: tension along their length, such as the stretches of a strap. A cable is one straight piece, or several that run freely through the points where
+ * they meet. Each end of a piece is a weighted mean of vertices: one vertex, or a patch of cloth that shares the tension by its weights.
+ * e_p = b - a, l = sum |e_p|, t_p = e_p/|e_p|, T = EA (l - L)/L, W = sum over cables EA (l - L)^2 / (2 L). Compressed they resist alike, so that a
  * slack strap stays a chain of pieces of their own length. Assumes small strain.
  */
-export interface CordState {
-  readonly cords: Cords;
+export interface CableState {
+  readonly cables: Cables;
   readonly pieces: number;
   readonly count: number;
   /** 3p unit vectors and p lengths, m, at the last evaluation. */ readonly dir: Float64Array;
   readonly length: Float64Array;
-  /** c pulls, N, at the last evaluation. */ readonly tension: Float64Array;
-  /** c pulls predicted by the last step, and those the linearisation uses. */ readonly predicted: Float64Array;
+  /** c tensions, N, at the last evaluation. */ readonly tension: Float64Array;
+  /** c tensions predicted by the last step, and those the linearisation uses. */ readonly predicted: Float64Array;
   readonly geometric: Float64Array;
   /** c: change of length in a displacement. */ readonly change: Float64Array;
   /** 3p: differences of a displacement across the pieces. */ readonly rate: Float64Array;
 }
 
-export function createCords(cords: Cords): CordState {
-  const pieces = cords.cordOf.length,
-    count = cords.rest.length,
+export function createCables(cables: Cables): CableState {
+  const pieces = cables.cableOf.length,
+    count = cables.rest.length,
     f = (k: number) => new Float64Array(k);
   return {
-    cords,
+    cables,
     pieces,
     count,
     dir: f(3 * pieces),
@@ -38,8 +38,8 @@ export function createCords(cords: Cords): CordState {
 }
 
 /** out (3p) = b - a of every piece in the field x (positions or displacements). */
-function across(s: CordState, x: Float64Array, out: Float64Array): void {
-  const { start, verts, weights } = s.cords;
+function across(s: CableState, x: Float64Array, out: Float64Array): void {
+  const { start, verts, weights } = s.cables;
   for (let p = 0; p < s.pieces; p++) {
     let a = 0,
       b = 0,
@@ -58,8 +58,8 @@ function across(s: CordState, x: Float64Array, out: Float64Array): void {
 }
 
 /** out += the force f on the end of piece p and -f on its beginning. */
-function spread(s: CordState, p: number, fx: number, fy: number, fz: number, out: Float64Array): void {
-  const { start, verts, weights } = s.cords;
+function spread(s: CableState, p: number, fx: number, fy: number, fz: number, out: Float64Array): void {
+  const { start, verts, weights } = s.cables;
   for (let q = start[p]!; q < start[p + 1]!; q++) {
     const v = 3 * verts[q]!,
       w = weights[q]!;
@@ -69,9 +69,9 @@ function spread(s: CordState, p: number, fx: number, fy: number, fz: number, out
   }
 }
 
-/** Energy, J; adds the gradient to g (3n) and keeps directions and pulls. */
-export function evaluateCords(s: CordState, x: Float64Array, g: Float64Array | null): number {
-  const { rest, stiffness, cordOf } = s.cords,
+/** Energy, J; adds the gradient to g (3n) and keeps directions and tensions. */
+export function evaluateCables(s: CableState, x: Float64Array, g: Float64Array | null): number {
+  const { rest, stiffness, cableOf } = s.cables,
     { dir, length, tension, change } = s;
   across(s, x, dir);
   change.fill(0);
@@ -80,7 +80,7 @@ export function evaluateCords(s: CordState, x: Float64Array, g: Float64Array | n
       i = l > 0 ? 1 / l : 0;
     length[p] = l;
     for (let k = 3 * p; k < 3 * p + 3; k++) dir[k] = dir[k]! * i;
-    change[cordOf[p]!] = change[cordOf[p]!]! + l;
+    change[cableOf[p]!] = change[cableOf[p]!]! + l;
   }
   let energy = 0;
   for (let c = 0; c < s.count; c++) {
@@ -90,41 +90,41 @@ export function evaluateCords(s: CordState, x: Float64Array, g: Float64Array | n
   }
   if (g) {
     for (let p = 0; p < s.pieces; p++) {
-      const T = tension[cordOf[p]!]!;
+      const T = tension[cableOf[p]!]!;
       spread(s, p, T * dir[3 * p]!, T * dir[3 * p + 1]!, T * dir[3 * p + 2]!, g);
     }
   }
   return energy;
 }
 
-/** Pulls that carry the geometric stiffness: predicted or actual; `positive` drops pushes. */
-export function lineariseCords(s: CordState, predicted: boolean, positive: boolean): void {
+/** Tensions that carry the geometric stiffness: predicted or actual; `positive` drops compressions. */
+export function lineariseCables(s: CableState, predicted: boolean, positive: boolean): void {
   s.geometric.set(predicted ? s.predicted : s.tension);
   if (positive) for (let c = 0; c < s.count; c++) s.geometric[c] = Math.max(0, s.geometric[c]!);
 }
 
 /** Differences and changes of length of a displacement, into s.rate and s.change. */
-function rates(s: CordState, dx: Float64Array): void {
+function rates(s: CableState, dx: Float64Array): void {
   const { dir, rate, change } = s;
   across(s, dx, rate);
   change.fill(0);
   for (let p = 0; p < s.pieces; p++) {
-    const c = s.cords.cordOf[p]!;
+    const c = s.cables.cableOf[p]!;
     change[c] = change[c]! + dir[3 * p]! * rate[3 * p]! + dir[3 * p + 1]! * rate[3 * p + 1]! + dir[3 * p + 2]! * rate[3 * p + 2]!;
   }
 }
 
 /** Stiffness across piece p, T/l, N/m. */
-const crosswise = (s: CordState, p: number): number => s.geometric[s.cords.cordOf[p]!]! / Math.max(s.length[p]!, 1e-9);
+const crosswise = (s: CableState, p: number): number => s.geometric[s.cables.cableOf[p]!]! / Math.max(s.length[p]!, 1e-9);
 
 /** out += H dx. */
-export function applyCords(s: CordState, dx: Float64Array, out: Float64Array): void {
+export function applyCables(s: CableState, dx: Float64Array, out: Float64Array): void {
   const { dir, rate, change } = s,
-    { cordOf, stiffness, rest } = s.cords;
+    { cableOf, stiffness, rest } = s.cables;
   rates(s, dx);
   for (let p = 0; p < s.pieces; p++) {
     const q = 3 * p,
-      c = cordOf[p]!,
+      c = cableOf[p]!,
       n = crosswise(s, p),
       own = dir[q]! * rate[q]! + dir[q + 1]! * rate[q + 1]! + dir[q + 2]! * rate[q + 2]!,
       a = (stiffness[c]! / rest[c]!) * change[c]! - n * own;
@@ -132,23 +132,22 @@ export function applyCords(s: CordState, dx: Float64Array, out: Float64Array): v
   }
 }
 
-/** Pulls after the step dx, to first order. */
-export function predictCords(s: CordState, dx: Float64Array): void {
+/** Tensions after the step dx, to first order. */
+export function predictCables(s: CableState, dx: Float64Array): void {
   rates(s, dx);
-  for (let c = 0; c < s.count; c++) s.predicted[c] = s.tension[c]! + (s.cords.stiffness[c]! / s.cords.rest[c]!) * s.change[c]!;
+  for (let c = 0; c < s.count; c++) s.predicted[c] = s.tension[c]! + (s.cables.stiffness[c]! / s.cables.rest[c]!) * s.change[c]!;
 }
 
-/** Pairs of vertices that a piece couples, each once per piece, with the product of their weights. */
-export function eachCordPair(s: CordState, visit: (a: number, b: number, weight: number, piece: number) => void): void {
-  const { start, verts, weights } = s.cords;
-  for (let p = 0; p < s.pieces; p++)
-    for (let q = start[p]!; q < start[p + 1]!; q++) for (let r = start[p]!; r <= q; r++) visit(verts[q]!, verts[r]!, weights[q]! * weights[r]!, p);
+/** Pairs of vertices that a piece couples, each once per piece: for laying out a matrix, not for filling it (it calls back). */
+export function eachCablePair(s: CableState, visit: (a: number, b: number) => void): void {
+  const { start, verts } = s.cables;
+  for (let p = 0; p < s.pieces; p++) for (let q = start[p]!; q < start[p + 1]!; q++) for (let r = start[p]!; r <= q; r++) visit(verts[q]!, verts[r]!);
 }
 
-/** 9 numbers (symmetric): stiffness of piece p between its two ends, as if the other pieces of its cord stood still (a preconditioner's view). */
-export function cordBlock(s: CordState, p: number, out: Float64Array): void {
-  const c = s.cords.cordOf[p]!,
+/** 9 numbers (symmetric): stiffness of piece p between its two ends, as if the other pieces of its cable stood still (a preconditioner's view). */
+export function cableBlock(s: CableState, p: number, out: Float64Array): void {
+  const c = s.cables.cableOf[p]!,
     n = crosswise(s, p),
-    a = s.cords.stiffness[c]! / s.cords.rest[c]! - n;
+    a = s.cables.stiffness[c]! / s.cables.rest[c]! - n;
   for (let i = 0; i < 3; i++) for (let j = 0; j < 3; j++) out[3 * i + j] = a * s.dir[3 * p + i]! * s.dir[3 * p + j]! + (i === j ? n : 0);
 }

@@ -1,0 +1,79 @@
+import { commitBodies } from './contact/body/body-force.ts';
+import { cutAtBodies, slowBodies } from './contact/body/body-steps.ts';
+import { commitPairs } from './contact/cloth/pair-force.ts';
+import { activate } from './contact/cloth/pairs.ts';
+import { findPairs, truncatePairs } from './contact/cloth/truncate.ts';
+import { remember, type Slip } from './contact/coulomb.ts';
+import { commitSpans } from './contact/edge-face/span-force.ts';
+import { truncateSpans } from './contact/edge-face/span-steps.ts';
+import { commitFriction, truncateAtSupports } from './contact/support/support.ts';
+import type { System } from './system.ts';
+
+/** What every family of contacts does before a step, after it, and once it is accepted; and what friction remembers of all of them. */
+
+/** Finds what touches at x, without a step: before the first forces() of a run. */
+export function findContacts(sys: System, x: Float64Array): void {
+  if (!sys.pairs) return;
+  findPairs(sys.pairs, x, new Float64Array(x.length));
+  activate(sys.pairs, x);
+}
+
+/** Shortens the step d (mutated) so that neither a support nor the sheet itself is passed through. */
+export function limitStep(sys: System, x: Float64Array, d: Float64Array): void {
+  truncateAtSupports(sys.contact, x, d);
+  if (sys.spans) truncateSpans(sys.spans, x, d);
+  if (sys.bodies) cutAtBodies(sys.bodies, x, d);
+  if (sys.pairs) truncatePairs(sys.pairs, x, d);
+  if (sys.bodies) slowBodies(sys.bodies, x, d);
+}
+
+/** Finds what touches at x, the end (or the start) of the step last limited. */
+export function activateContacts(sys: System, x: Float64Array): void {
+  if (sys.pairs) activate(sys.pairs, x);
+}
+
+/** Friction anchors follow the accepted state x. */
+export function updateAnchors(sys: System, x: Float64Array): void {
+  commitFriction(sys.contact, x);
+  if (sys.spans) commitSpans(sys.spans, x);
+  if (sys.pairs) commitPairs(sys.pairs, x);
+  if (sys.bodies) commitBodies(sys.bodies, x);
+}
+
+/** Every family of contacts that remembers by key: cloth on cloth, supports and bodies between the sheet's points. */
+const keyed = (sys: System): Slip[] => [sys.pairs, sys.spans, sys.bodies?.spans].filter((s) => !!s);
+
+/** What friction remembers: the anchor of each vertex on each support, and how far each touching pair is stretched sideways. */
+export interface FrictionState {
+  readonly anchors: readonly Float64Array[];
+  readonly keyed: readonly Slip[];
+  readonly bodies: readonly Float64Array[];
+}
+
+/** Copy of the friction state as it is, to be restored with the positions it belongs to. */
+export const frictionState = (sys: System): FrictionState => ({
+  anchors: sys.contact.anchors.map((a) => a.slice()),
+  keyed: keyed(sys).map((s) => ({ memory: new Map(s.memory), committed: s.committed.slice() })),
+  bodies: (sys.bodies?.slots ?? []).map((s) => s.memory.slice()),
+});
+
+/** Nothing sticks yet: for a start of its own. */
+export function resetFriction(sys: System): void {
+  for (const a of sys.contact.anchors) a.fill(Number.NaN);
+  for (const s of keyed(sys)) s.memory.clear();
+  for (const s of sys.bodies?.slots ?? []) s.memory.fill(Number.NaN);
+}
+
+/** Back to the state x with the friction it was left with; forces() then gives that state's forces again. */
+export function restoreState(sys: System, x: Float64Array, friction: FrictionState): void {
+  sys.contact.anchors.forEach((a, s) => {
+    a.set(friction.anchors[s]!);
+  });
+  keyed(sys).forEach((s, i) => {
+    remember(s, friction.keyed[i]!.memory, friction.keyed[i]!.committed);
+  });
+  sys.bodies?.slots.forEach((s, i) => {
+    s.memory.set(friction.bodies[i]!);
+  });
+  findContacts(sys, x);
+}
