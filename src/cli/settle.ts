@@ -1,7 +1,7 @@
 import type { Bag, Band, Result } from '../index.ts';
 import { assertStances, readSewable } from './check.ts';
 import type { Core } from './core.ts';
-import { faultFailure, nearest } from './faults.ts';
+import { guarded, nearest } from './faults.ts';
 import { assertWritable, EXIT, Failure, type Io, type OutFile, readText, writeTogether } from './io.ts';
 import { createMeter } from './progress.ts';
 
@@ -47,11 +47,8 @@ export async function settle(io: Io, core: Core, file: string, flags: SettleFlag
         return undefined;
       };
       onProgress('drafting and meshing', 0);
-      results.push(core.preview(bag, { option, stance, bands, edgeLength, onProgress, now: io.now }));
+      results.push(guarded(core, file, () => core.preview(bag, { option, stance, bands, edgeLength, onProgress, now: io.now })));
     });
-  } catch (error) {
-    if (error instanceof core.BagError) throw faultFailure(file, error.faults);
-    throw error;
   } finally {
     meter.done();
   }
