@@ -1,8 +1,8 @@
 import type { Command } from 'commander';
-import type { ChangeReport } from '../index.ts';
+import type { ChangeReport, SeriesProgress } from '../index.ts';
 import { readSewable } from './check.ts';
 import type { Core } from './core.ts';
-import { faultFailure } from './faults.ts';
+import { guarded } from './faults.ts';
 import { assertWritable, EXIT, type Io, readText, writeTogether } from './io.ts';
 import { createMeter } from './progress.ts';
 import { known, readMesh } from './settle.ts';
@@ -20,8 +20,8 @@ export interface ChangeFlags {
 export function registerChange(program: Command, io: Io, core: Core, done: (code: number) => void): void {
   program
     .command('change')
-    .argument('<file>', 'bag file (*.bag.json)')
-    .description('Try one change of the stacks at a time (interfacing, base board, a layer less, a thicker hide) and rank what each does.')
+    .argument('<file>', 'bag file (*.bag.json), or "-" for standard input')
+    .description('Try one change of the layers at a time (interfacing, base board, a layer less, thicker leather) and rank what each does.')
     .option('--option <name>', 'which option of the file (default: the first)')
     .option('--stance <name>', 'which stance of the file (default: the first)')
     .option('--mesh <mm>', 'edge length of the mesh in mm: smaller is finer and slower', '20')
@@ -41,15 +41,8 @@ async function change(io: Io, core: Core, file: string, flags: ChangeFlags): Pro
   const meter = createMeter(io, flags.quiet ?? false);
   let report: ChangeReport;
   try {
-    report = core.rankChanges(bag, {
-      option,
-      stance,
-      ...(edgeLength === undefined ? {} : { edgeLength }),
-      onProgress: ({ run, stage, fraction }) => meter.tell(`${run}: ${stage}`, fraction),
-    });
-  } catch (error) {
-    if (error instanceof core.BagError) throw faultFailure(file, error.faults);
-    throw error;
+    const onProgress = ({ run, stage, fraction }: SeriesProgress): void => meter.tell(`${run}: ${stage}`, fraction);
+    report = guarded(core, file, () => core.rankChanges(bag, { option, stance, ...(edgeLength === undefined ? {} : { edgeLength }), onProgress }));
   } finally {
     meter.done();
   }

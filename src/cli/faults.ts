@@ -1,11 +1,26 @@
 import type { Fault } from '../index.ts';
-import { EXIT, Failure } from './io.ts';
+import type { Core } from './core.ts';
+import { EXIT, Failure, named } from './io.ts';
 
 /** All faults of one file: where, what stands there, what was expected. */
 export function faultFailure(file: string, faults: readonly Fault[]): Failure {
   const count = faults.length === 1 ? '1 fault' : `${faults.length} faults`;
   const lines = faults.flatMap((f) => [`  ${f.path === '' ? '(file)' : f.path}`, `    got       ${f.got}`, `    expected  ${f.expected}`]);
-  return new Failure(`${[`${file}: ${count}; nothing was written`, ...lines].join('\n')}\n`, EXIT.input);
+  return new Failure(`${[`${named(file)}: ${count}; nothing was written`, ...lines].join('\n')}\n`, EXIT.input);
+}
+
+/** What `run` gives, or promises; faults that the core finds in a file's contents become a Failure that lists them all. */
+export function guarded<T>(core: Core, file: string, run: () => T): T {
+  const told = (error: unknown): never => {
+    if (error instanceof core.BagError) throw faultFailure(file, error.faults);
+    throw error;
+  };
+  try {
+    const made = run();
+    return made instanceof Promise ? (made.catch(told) as T) : made;
+  } catch (error) {
+    return told(error);
+  }
 }
 
 /** The known name nearest to a mistyped one, or null when nothing is near: edit distance up to a third of its length, or a shared beginning. */

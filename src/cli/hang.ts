@@ -2,8 +2,8 @@ import type { Command } from 'commander';
 import type { Bag, HangReport, SeriesProgress } from '../index.ts';
 import { readSewable } from './check.ts';
 import type { Core } from './core.ts';
-import { faultFailure, nearest } from './faults.ts';
-import { assertWritable, EXIT, Failure, type Io, readText, writeTogether } from './io.ts';
+import { guarded, nearest } from './faults.ts';
+import { assertWritable, EXIT, Failure, type Io, named, readText, writeTogether } from './io.ts';
 import { createMeter } from './progress.ts';
 
 export interface HangFlags {
@@ -40,7 +40,7 @@ interface Asked {
 export function registerHang(program: Command, io: Io, core: Core, done: (code: number) => void): void {
   program
     .command('hang')
-    .argument('<file>', 'bag file (*.bag.json)')
+    .argument('<file>', 'bag file (*.bag.json), or "-" for standard input')
     .description('Hang the bag from its straps with the anchors at several distances from the sides, and under several loads.')
     .option('--strap <name>', 'strap whose anchors are moved, with its copies (default: the first that carries)')
     .option('--anchors <range>', 'distances from the side, such as "60-120 mm" (default: as far as the patches lie on the panel)')
@@ -71,17 +71,14 @@ export async function hang(io: Io, core: Core, file: string, flags: HangFlags): 
   const meter = createMeter(io, flags.quiet ?? false);
   let report: HangReport;
   try {
-    report = run(core, bag, asked, flags.out !== undefined, meter.tell);
-  } catch (error) {
-    if (error instanceof core.BagError) throw faultFailure(file, error.faults);
-    throw error;
+    report = guarded(core, file, () => run(core, bag, asked, flags.out !== undefined, meter.tell));
   } finally {
     meter.done();
   }
   const steps = [report.anchors.drawn.step, ...report.anchors.steps, ...(report.load?.steps ?? [])];
   if (steps.every((s) => s.status === 'refused'))
     throw new Failure(
-      `${file}: it could not be hung at any step; nothing was written\n${[...new Set(steps.map((s) => `  ${s.reason}\n`))].join('')}`,
+      `${named(file)}: it could not be hung at any distance or load; nothing was written\n${[...new Set(steps.map((s) => `  ${s.reason}\n`))].join('')}`,
       EXIT.input,
     );
   if (flags.out !== undefined) {

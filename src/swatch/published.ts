@@ -73,7 +73,7 @@ export function besidePublished(r: TestResult, preset: string | null): string[] 
   if (r.test === 'cantilever' && r.more.length > 0 && r.more.rigidity > 0) {
     const [low, , high] = slopeFromCantilever(r.more.rigidity);
     lines.push(
-      `if it is woven: a pure-bending tester reports the slope of moment over curvature alone, ${formatRigidity(low)} to ${formatRigidity(high)} here; a strip pushed out over an edge has the friction of its yarns to overcome as well, and one let back has it on its side`,
+      `if it is woven: a pure-bending tester reports the slope of moment over curvature alone, ${formatRigidity(low)} to ${formatRigidity(high)} here; a strip pushed out over an edge has the friction of its yarns to overcome as well, and a strip let back is helped by it`,
     );
   }
   if (preset?.startsWith('denim') && r.test === 'cantilever')

@@ -34,8 +34,8 @@ export interface Readings {
   readonly strips: readonly StripReading[];
 }
 
-/** Older files name the pure-bending test so; they are still read. */
-const OLD_NAME = 'kes';
+/** The key of the pure-bending test in files of older versions, still read. */
+const OLDER = 'kes';
 const TOP = ['id', 'name', 'like', 'piece', 'thickness', 'ruler', 'strip length', 'fused', ...METHODS] as const;
 /** A kitchen scale and a ruler, where nothing is said. */
 const DEFAULT_SCALE = 1e-3;
@@ -108,11 +108,10 @@ export function parseReadings(text: string): Readings {
   }
   const value = json.ok ? json.value : null;
   const entered = r.entry('', value, 'an object with piece, like and overhang') ?? {};
-  const { [OLD_NAME]: old, ...named } = entered;
-  r.known('', named, TOP);
-  if (old !== undefined && named['pure bending'] !== undefined)
-    r.faults.addText(OLD_NAME, 'both "kes" and "pure bending"', 'one of them: they are the same test');
-  const top: Entry = old === undefined ? named : { ...named, 'pure bending': old };
+  r.known('', Object.fromEntries(Object.entries(entered).filter(([key]) => key !== OLDER)), TOP);
+  if (entered[OLDER] !== undefined && entered['pure bending'] !== undefined)
+    r.faults.addText(OLDER, 'both "kes" and "pure bending"', 'one of them: "kes" is the older name of the same test');
+  const top: Entry = entered[OLDER] === undefined ? entered : { ...entered, 'pure bending': entered[OLDER] };
   const piece = r.entry('piece', top.piece, 'an object such as {"mass": "31 g", "length": "30 cm", "width": "30 cm", "scale": "1 g"}') ?? {};
   r.known('piece', piece, ['mass', 'length', 'width', 'scale']);
   const has = top.piece !== undefined && isEntry(top.piece);
