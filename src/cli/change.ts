@@ -2,7 +2,7 @@ import type { Command } from 'commander';
 import type { ChangeReport } from '../index.ts';
 import { readSewable } from './check.ts';
 import type { Core } from './core.ts';
-import { faultFailure } from './faults.ts';
+import { guarded } from './faults.ts';
 import { assertWritable, EXIT, type Io, readText, writeTogether } from './io.ts';
 import { createMeter } from './progress.ts';
 import { known, readMesh } from './settle.ts';
@@ -41,15 +41,14 @@ async function change(io: Io, core: Core, file: string, flags: ChangeFlags): Pro
   const meter = createMeter(io, flags.quiet ?? false);
   let report: ChangeReport;
   try {
-    report = core.rankChanges(bag, {
-      option,
-      stance,
-      ...(edgeLength === undefined ? {} : { edgeLength }),
-      onProgress: ({ run, stage, fraction }) => meter.tell(`${run}: ${stage}`, fraction),
-    });
-  } catch (error) {
-    if (error instanceof core.BagError) throw faultFailure(file, error.faults);
-    throw error;
+    report = guarded(core, file, () =>
+      core.rankChanges(bag, {
+        option,
+        stance,
+        ...(edgeLength === undefined ? {} : { edgeLength }),
+        onProgress: ({ run, stage, fraction }) => meter.tell(`${run}: ${stage}`, fraction),
+      }),
+    );
   } finally {
     meter.done();
   }

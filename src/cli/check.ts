@@ -1,12 +1,12 @@
-import type { Bag, Draft, PreviewOptions } from '../index.ts';
+import type { Bag, PreviewOptions } from '../index.ts';
 import type { Core } from './core.ts';
-import { faultFailure } from './faults.ts';
+import { faultFailure, guarded } from './faults.ts';
 import { EXIT, Failure, type Io, readText } from './io.ts';
 
 /** `check FILE`: reads, drafts and meshes the bag in every stance and says what is in it. Exit 0 when nothing is wrong, 2 with every fault listed. */
 export async function check(io: Io, core: Core, file: string): Promise<number> {
   const bag = readSewable(core, file, await readText(io, file));
-  try {
+  return guarded(core, file, () => {
     const draft = core.draftPanels(bag);
     const pattern = core.checkPattern(bag, draft);
     assertStances(core, file, bag);
@@ -35,28 +35,23 @@ export async function check(io: Io, core: Core, file: string): Promise<number> {
       ].join('\n'),
     );
     return EXIT.ok;
-  } catch (error) {
-    if (error instanceof core.BagError) throw faultFailure(file, error.faults);
-    throw error;
-  }
+  });
 }
 
 const names = (list: readonly { readonly name: string }[]): string => list.map((o) => `"${o.name}"`).join(', ');
 
 /** The parsed bag, or a Failure that lists every fault. */
 export function readBag(core: Core, file: string, text: string): Bag {
-  try {
-    return core.parseBag(text);
-  } catch (error) {
-    if (error instanceof core.BagError) throw faultFailure(file, error.faults);
-    throw error;
-  }
+  return guarded(core, file, () => core.parseBag(text));
 }
 
 /** The same of a bag that is to be sewn up: a Failure as well where its pattern cannot be sewn as drawn. */
 export function readSewable(core: Core, file: string, text: string): Bag {
   const bag = readBag(core, file, text);
-  const { faults } = core.checkPattern(bag, drafted(core, file, bag));
+  const { faults } = core.checkPattern(
+    bag,
+    guarded(core, file, () => core.draftPanels(bag)),
+  );
   if (faults.length === 0) return bag;
   const count = faults.length === 1 ? '1 fault' : `${faults.length} faults`;
   throw new Failure(`${[`${file}: ${count} in the pattern; nothing was written`, ...faults.map((f) => `  ${f.text}`)].join('\n')}\n`, EXIT.input);
@@ -82,13 +77,4 @@ export function assertStances(
   // What is wrong with the bag itself is found in every stance.
   const each = [...new Map(faults.map((f) => [JSON.stringify(f), f])).values()];
   if (each.length > 0) throw faultFailure(file, each);
-}
-
-function drafted(core: Core, file: string, bag: Bag): Draft {
-  try {
-    return core.draftPanels(bag);
-  } catch (error) {
-    if (error instanceof core.BagError) throw faultFailure(file, error.faults);
-    throw error;
-  }
 }

@@ -1,4 +1,5 @@
 import type { Fault } from '../index.ts';
+import type { Core } from './core.ts';
 import { EXIT, Failure } from './io.ts';
 
 /** All faults of one file: where, what stands there, what was expected. */
@@ -6,6 +7,26 @@ export function faultFailure(file: string, faults: readonly Fault[]): Failure {
   const count = faults.length === 1 ? '1 fault' : `${faults.length} faults`;
   const lines = faults.flatMap((f) => [`  ${f.path === '' ? '(file)' : f.path}`, `    got       ${f.got}`, `    expected  ${f.expected}`]);
   return new Failure(`${[`${file}: ${count}; nothing was written`, ...lines].join('\n')}\n`, EXIT.input);
+}
+
+/** What `run` gives; faults that the core finds in a file's contents become a Failure that lists them all. */
+export function guarded<T>(core: Core, file: string, run: () => T): T {
+  try {
+    return run();
+  } catch (error) {
+    if (error instanceof core.BagError) throw faultFailure(file, error.faults);
+    throw error;
+  }
+}
+
+/** The same of work that takes its time. */
+export async function guardedRun<T>(core: Core, file: string, run: () => Promise<T>): Promise<T> {
+  try {
+    return await run();
+  } catch (error) {
+    if (error instanceof core.BagError) throw faultFailure(file, error.faults);
+    throw error;
+  }
 }
 
 /** The known name nearest to a mistyped one, or null when nothing is near: edit distance up to a third of its length, or a shared beginning. */

@@ -2,7 +2,7 @@ import type { Command } from 'commander';
 import type { Bag, HangReport, SeriesProgress } from '../index.ts';
 import { readSewable } from './check.ts';
 import type { Core } from './core.ts';
-import { faultFailure, nearest } from './faults.ts';
+import { guarded, nearest } from './faults.ts';
 import { assertWritable, EXIT, Failure, type Io, readText, writeTogether } from './io.ts';
 import { createMeter } from './progress.ts';
 
@@ -71,10 +71,7 @@ export async function hang(io: Io, core: Core, file: string, flags: HangFlags): 
   const meter = createMeter(io, flags.quiet ?? false);
   let report: HangReport;
   try {
-    report = run(core, bag, asked, flags.out !== undefined, meter.tell);
-  } catch (error) {
-    if (error instanceof core.BagError) throw faultFailure(file, error.faults);
-    throw error;
+    report = guarded(core, file, () => run(core, bag, asked, flags.out !== undefined, meter.tell));
   } finally {
     meter.done();
   }

@@ -1,5 +1,5 @@
 import type { Core } from './core.ts';
-import { faultFailure, nearest } from './faults.ts';
+import { guarded, nearest } from './faults.ts';
 import { EXIT, Failure, type Io } from './io.ts';
 
 export interface NewFlags {
@@ -24,13 +24,8 @@ export function newFile(io: Io, core: Core, name: string | undefined, flags: New
     throw new Failure(`unknown template "${name.slice(0, 60)}"; ${hint}\n`, EXIT.input);
   }
   const overrides = readSets(flags.set ?? []);
-  try {
-    io.out(core.newBag(name, overrides));
-    return EXIT.ok;
-  } catch (error) {
-    if (error instanceof core.BagError) throw faultFailure(`new ${name}`, error.faults);
-    throw error;
-  }
+  io.out(guarded(core, `new ${name}`, () => core.newBag(name, overrides)));
+  return EXIT.ok;
 }
 
 /** Takes "NAME=FIGURE" apart; figures may hold blanks and further signs, names may not. */

@@ -1,7 +1,7 @@
 import type { Bag, Band, PreviewProgress, Result } from '../index.ts';
 import { assertStances, readSewable } from './check.ts';
 import type { Core } from './core.ts';
-import { faultFailure, nearest } from './faults.ts';
+import { guardedRun, nearest } from './faults.ts';
 import { assertWritable, EXIT, Failure, type Io, type OutFile, readText, writeTogether } from './io.ts';
 import { createMeter } from './progress.ts';
 
@@ -45,11 +45,8 @@ export async function settle(io: Io, core: Core, file: string, flags: SettleFlag
       const tell = (words: string, fraction: number): void => meter.tell(lead + words, (i + fraction) / many.length);
       tell('drafting and meshing', 0);
       const onProgress = ({ band, stage, fraction }: PreviewProgress): void => tell(`${band}: ${stage}`, fraction);
-      results.push(await core.preview(bag, { option, stance, bands, edgeLength, onProgress, now: io.now }));
+      results.push(await guardedRun(core, file, () => core.preview(bag, { option, stance, bands, edgeLength, onProgress, now: io.now })));
     }
-  } catch (error) {
-    if (error instanceof core.BagError) throw faultFailure(file, error.faults);
-    throw error;
   } finally {
     meter.done();
   }

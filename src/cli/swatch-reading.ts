@@ -1,5 +1,5 @@
 import type { Core } from './core.ts';
-import { faultFailure } from './faults.ts';
+import { guarded } from './faults.ts';
 import { EXIT, Failure, type Io, readText, writeTogether } from './io.ts';
 
 /**
@@ -9,13 +9,7 @@ import { EXIT, Failure, type Io, readText, writeTogether } from './io.ts';
 export async function swatchReading(io: Io, core: Core, file: string | undefined, out: string | undefined, json: boolean): Promise<number> {
   if (file === undefined) throw new Failure('which file? `swatch reading FILE` reads a file of readings (mass, overhangs)\n', EXIT.input);
   const text = await readText(io, file);
-  let made: ReturnType<Core['swatchMaterial']>;
-  try {
-    made = core.swatchMaterial(core.parseReadings(text));
-  } catch (error) {
-    if (error instanceof core.BagError) throw faultFailure(file, error.faults);
-    throw error;
-  }
+  const made = guarded(core, file, () => core.swatchMaterial(core.parseReadings(text)));
   const form = core.ownMaterialForm(made);
   const written = `${JSON.stringify(form, null, 2)}\n`;
   if (out !== undefined) {

@@ -1,4 +1,4 @@
-import { peirceRatio } from '../units/index.ts';
+import { FIXED_ANGLE_LOAD, peirceRatio } from '../units/index.ts';
 
 /** The heavy strip held level at one end: the exact shape that swatch tests and the solver are compared with. */
 
@@ -10,38 +10,73 @@ export interface HangingStrip {
   readonly chordAngle: number;
 }
 
-// Fixed steps: the shooting function must be smooth in the tip slope, and at K = 125 these leave an error under 1e-7.
+/** theta'' of a strip as a function of the place along it and the slope there. */
+export type Bending = (s: number, theta: number) => number;
+
+/** Where a strip followed from one end arrives: slope and curvature there, and the integrals of cos and sin of the slope on the way. */
+export interface Ray {
+  readonly theta: number;
+  readonly bend: number;
+  readonly along: number;
+  readonly up: number;
+}
+
+/**
+ * Follows theta'' = bending(s, theta) over 0..end from a given slope and curvature: fourth-order Runge-Kutta. Fixed steps, because a shooting function must be
+ * smooth in what it is solved for. visit: told slope, along and up after every step.
+ */
+export function shoot(
+  bending: Bending,
+  theta0: number,
+  bend0: number,
+  end: number,
+  steps: number,
+  visit?: (theta: number, along: number, up: number) => void,
+): Ray {
+  const h = end / steps;
+  let [theta, bend, along, up] = [theta0, bend0, 0, 0];
+  for (let i = 0; i < steps; i++) {
+    const s = i * h;
+    const k1 = bending(s, theta);
+    const t2 = theta + (h / 2) * bend;
+    const b2 = bend + (h / 2) * k1;
+    const k2 = bending(s + h / 2, t2);
+    const t3 = theta + (h / 2) * b2;
+    const b3 = bend + (h / 2) * k2;
+    const k3 = bending(s + h / 2, t3);
+    const t4 = theta + h * b3;
+    const b4 = bend + h * k3;
+    const k4 = bending(s + h, t4);
+    along += (h / 6) * (Math.cos(theta) + 2 * Math.cos(t2) + 2 * Math.cos(t3) + Math.cos(t4));
+    up += (h / 6) * (Math.sin(theta) + 2 * Math.sin(t2) + 2 * Math.sin(t3) + Math.sin(t4));
+    theta += (h / 6) * (bend + 2 * b2 + 2 * b3 + b4);
+    bend += (h / 6) * (k1 + 2 * k2 + 2 * k3 + k4);
+    visit?.(theta, along, up);
+  }
+  return { theta, bend, along, up };
+}
+
+// At K = 125 these leave an error under 1e-7.
 const STEPS = 500;
 
 /**
- * Shape from an assumed tip slope, integrated from the free end inward: theta'' = -K s cos(theta), s from the tip, theta'(0) = 0.
- * Returns the slope found at the clamp (which should be 0), and the tip's place. Runge-Kutta of fourth order.
+ * theta'' = -K s cos(theta), s from the free tip, where no moment acts. A tip assumed too flat would swing on below level and come back: it is left to
+ * run straight on there, so that the sign at the clamp tells on which side of the root it lies.
  */
-function fromTip(load: number, tipSlope: number): { clampSlope: number; drop: number; reach: number } {
-  const h = 1 / STEPS;
-  let theta = tipSlope;
-  let bend = 0;
-  let drop = 0;
-  let reach = 0;
-  for (let i = 0; i < STEPS; i++) {
-    const s = i * h;
-    const f = (at: number, t: number) => -load * at * Math.cos(t);
-    const k1 = f(s, theta);
-    const t2 = theta + (h / 2) * bend;
-    const b2 = bend + (h / 2) * k1;
-    const k2 = f(s + h / 2, t2);
-    const t3 = theta + (h / 2) * b2;
-    const b3 = bend + (h / 2) * k2;
-    const k3 = f(s + h / 2, t3);
-    const t4 = theta + h * b3;
-    const b4 = bend + h * k3;
-    const k4 = f(s + h, t4);
-    drop += (h / 6) * (Math.sin(theta) + 2 * Math.sin(t2) + 2 * Math.sin(t3) + Math.sin(t4));
-    reach += (h / 6) * (Math.cos(theta) + 2 * Math.cos(t2) + 2 * Math.cos(t3) + Math.cos(t4));
-    theta += (h / 6) * (bend + 2 * b2 + 2 * b3 + b4);
-    bend += (h / 6) * (k1 + 2 * k2 + 2 * k3 + k4);
+const ownWeight =
+  (load: number): Bending =>
+  (s, theta) =>
+    theta < 0 ? 0 : -load * s * Math.cos(theta);
+
+/** Slope at the tip of a strip that leaves its clamp level, rad: it rises with the slope that arrives at the clamp; 60 halvings reach rounding. */
+function tipSlopeAt(load: number, steps: number): number {
+  let [low, high] = [0, Math.PI / 2];
+  for (let i = 0; i < 60; i++) {
+    const middle = (low + high) / 2;
+    if (shoot(ownWeight(load), middle, 0, 1, steps).theta > 0) high = middle;
+    else low = middle;
   }
-  return { clampSlope: theta, drop, reach };
+  return (low + high) / 2;
 }
 
 /**
@@ -51,16 +86,8 @@ function fromTip(load: number, tipSlope: number): { clampSlope: number; drop: nu
  */
 export function hangingStrip(load: number): HangingStrip {
   if (!(load > 0 && load <= 200)) throw new Error(`invalid load ${load}: expected 0 < K <= 200`);
-  let low = 0;
-  let high = Math.PI / 2;
-  // The slope that arrives at the clamp rises with the slope assumed at the tip; 60 halvings reach rounding.
-  for (let i = 0; i < 60; i++) {
-    const middle = (low + high) / 2;
-    if (fromTip(load, middle).clampSlope > 0) high = middle;
-    else low = middle;
-  }
-  const tipSlope = (low + high) / 2;
-  const { drop, reach } = fromTip(load, tipSlope);
+  const tipSlope = tipSlopeAt(load, STEPS);
+  const { up: drop, along: reach } = shoot(ownWeight(load), tipSlope, 0, 1, STEPS);
   return { drop, reach, tipSlope, chordAngle: Math.atan2(drop, reach) };
 }
 
@@ -83,4 +110,22 @@ export function loadAtChordAngle(angle: number): number {
     now = next;
   }
   return Math.exp(now);
+}
+
+/** Above this load rounding hides the tip's slope, and the strip hangs straight down from its clamp. */
+const HEAVIEST = 3000;
+
+/**
+ * Outline of the same strip for a picture: `count + 1` points [along, down] in units of its length, from the clamp to the tip.
+ * standNumber S: length over the 41.5-degree overhang, so K = 8.0042 S^3; past K = 3000 the shape at 3000.
+ */
+export function bentStrip(standNumber: number, count = 24): (readonly [number, number])[] {
+  const load = Math.min(HEAVIEST, FIXED_ANGLE_LOAD * Math.max(0, standNumber) ** 3);
+  const each = Math.ceil(120 / count);
+  const fromTip: [number, number][] = [[0, 0]];
+  const end = shoot(ownWeight(load), tipSlopeAt(load, count * each), 0, 1, count * each, (_, along, up) => fromTip.push([along, up]));
+  return Array.from({ length: count + 1 }, (_, i) => {
+    const [along, up] = fromTip[(count - i) * each];
+    return [end.along - along, end.up - up] as const;
+  });
 }

@@ -1,7 +1,7 @@
 import type { AnchorKind, Bag, Point2 } from '../bag/types.ts';
 import { placeOnSide, polyline } from '../panels/index.ts';
 import type { Draft, DraftBunch, DraftPanel, SeamSide, SideRun } from '../panels/types.ts';
-import { formatInches, formatMm } from '../units/index.ts';
+import { escapeXml, formatInches, formatMm } from '../units/index.ts';
 
 /** Sizes on the sheet, mm of the pattern itself: the drawing is to scale, so its words are too. */
 const GAP = 34;
@@ -238,4 +238,3 @@ function caption(bag: Bag, panel: DraftPanel, stack: string | undefined, x: numb
 
 const n = (v: number): string => (Math.round(v * 100) / 100).toString();
 const pair = ([x, y]: readonly [number, number]): string => `${n(x)} ${n(y)}`;
-const escapeXml = (t: string): string => t.replace(/[&<>"]/g, (c) => ({ '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' })[c]!);

@@ -1,7 +1,8 @@
+import { escapeXml } from '../units/index.ts';
 import { HANGING_CAUTIONS, hungLines } from './hung.ts';
 import { leadRun } from './judge.ts';
 import { picture } from './picture/picture.ts';
-import { escapeXml, FONT, INK, MUTED, PAPER, RULE } from './picture/tokens.ts';
+import { FONT, INK, MUTED, PAPER, RULE } from './picture/tokens.ts';
 import { PANEL_HEADS, panelLines } from './rows.ts';
 import { strainLine } from './strain.ts';
 import { THRESHOLDS } from './thresholds.ts';

@@ -17,13 +17,13 @@ export { bendOf, type Drawn, type PanelPatch, panelPatches, pose } from './maps/
 export type { MapKind, SettledMaps } from './maps/types.ts';
 export { words as mapWords } from './maps/words.ts';
 export { meshObj } from './obj.ts';
-export { bentStrip } from './picture/elastica.ts';
 export { hungPicture } from './picture/hanging.ts';
 export type { Colouring } from './picture/paint.ts';
 export { MOST_SHOWN, picture } from './picture/picture.ts';
 export { solidOf, solidOfThing } from './picture/solids.ts';
 export { type StartPicture, startPicture } from './picture/start.ts';
 export { type Row, rowsOf } from './rows.ts';
+export { SEVERITY } from './severity.ts';
 export { overStances, stancesJson, stancesText } from './stances.ts';
 export * from './sweep/index.ts';
 export type { AnchorSweep, LoadSweep, SweepStep } from './sweep/types.ts';

@@ -2,6 +2,7 @@ import type { Wanted } from '../bag/types.ts';
 import type { Band } from '../material/types.ts';
 import { formatAngle } from '../units/index.ts';
 import { type BandVerdict, givesWay, judgeBand, unaidedHeight, wallsOf } from './band.ts';
+import { worstBy } from './severity.ts';
 import { strainReason } from './strain.ts';
 import { PUDDLE, THRESHOLDS, worstGate } from './thresholds.ts';
 import type { BandRun, Verdict, VerdictWord } from './types.ts';
@@ -49,13 +50,11 @@ function combine(bands: readonly BandVerdict[]): VerdictWord {
   return bands.every((b) => b.word === bands[0].word) ? bands[0].word : 'depends on the swatch';
 }
 
-const ORDER: readonly VerdictWord[] = ['holds', 'softens', 'depends on how it is filled', 'slumps', 'lies flat', 'no verdict'];
-
 /** The run that the sentence speaks of: the middle one when all agree, else the worst. */
 function speaker(bands: readonly BandVerdict[], word: VerdictWord): BandVerdict {
   const middle = bands.find((b) => b.run.band === 'mid') ?? bands[0];
   if (word === middle.word && word !== 'no verdict') return middle;
-  return bands.reduce((a, b) => (ORDER.indexOf(b.word) > ORDER.indexOf(a.word) ? b : a));
+  return worstBy(bands, (b) => b.word);
 }
 
 function reasonOf(word: VerdictWord, bands: readonly BandVerdict[], spoken: BandVerdict): string {

@@ -2,12 +2,10 @@ import { formatAngle, formatMass } from '../units/index.ts';
 import { HANGING_CAUTIONS } from './hung.ts';
 import { resultRecord, stableJson } from './json.ts';
 import { leadRun } from './judge.ts';
+import { worstBy } from './severity.ts';
 import { PLAIN, type Style, table, wrap } from './text.ts';
-import type { Result, VerdictWord } from './types.ts';
+import type { Result } from './types.ts';
 import { BATCH, CAUTIONS, length, percent } from './words.ts';
-
-/** From the best to the worst word that a bag can get. */
-const ORDER: readonly VerdictWord[] = ['holds', 'softens', 'depends on the swatch', 'depends on how it is filled', 'lies flat', 'slumps', 'no verdict'];
 
 /**
  * One sentence over several stances of one option: where it holds, and where it first does not, with the batch and the panel that gives way first.
@@ -16,7 +14,7 @@ const ORDER: readonly VerdictWord[] = ['holds', 'softens', 'depends on the swatc
 export function overStances(results: readonly Result[]): string | null {
   const judged = results.filter((r) => r.verdict.word !== 'no verdict');
   if (judged.length === 0) return null;
-  const worst = judged.reduce((a, b) => (ORDER.indexOf(b.verdict.word) > ORDER.indexOf(a.verdict.word) ? b : a));
+  const worst = worstBy(judged, (r) => r.verdict.word);
   if (worst.verdict.word === 'holds')
     return judged.length === results.length
       ? 'It holds in every stance.'

@@ -1,43 +1,12 @@
+import { type Bending, shoot as follow, type Ray } from '../material/index.ts';
+
 /**
  * Exact shapes of an inextensible strip, linear in bending, to set beside the bench's readings. Lengths over the strip's L, load K = w L^3/B.
  * All are B theta'' = (moment of what hangs on that side), solved by fourth-order Runge-Kutta and shooting. Fixed steps, so that the
  * shooting functions are smooth; with 600 steps the tables of check-values.json are met to their last digit.
  */
 const STEPS = 600;
-
-/** theta'' as a function of place and slope. */
-type Load = (s: number, theta: number) => number;
-
-interface Ray {
-  readonly theta: number;
-  /** Curvature at the end. */ readonly bend: number;
-  /** Integrals of cos and sin of theta. */ readonly along: number;
-  readonly up: number;
-}
-
-/** Integrates theta'' = load over 0..end from given slope and curvature. */
-function shoot(load: Load, theta0: number, bend0: number, end: number): Ray {
-  const h = end / STEPS;
-  let [theta, bend, along, up] = [theta0, bend0, 0, 0];
-  for (let i = 0; i < STEPS; i++) {
-    const s = i * h;
-    const k1 = load(s, theta);
-    const t2 = theta + (h / 2) * bend;
-    const b2 = bend + (h / 2) * k1;
-    const k2 = load(s + h / 2, t2);
-    const t3 = theta + (h / 2) * b2;
-    const b3 = bend + (h / 2) * k2;
-    const k3 = load(s + h / 2, t3);
-    const t4 = theta + h * b3;
-    const b4 = bend + h * k3;
-    const k4 = load(s + h, t4);
-    along += (h / 6) * (Math.cos(theta) + 2 * Math.cos(t2) + 2 * Math.cos(t3) + Math.cos(t4));
-    up += (h / 6) * (Math.sin(theta) + 2 * Math.sin(t2) + 2 * Math.sin(t3) + Math.sin(t4));
-    theta += (h / 6) * (bend + 2 * b2 + 2 * b3 + b4);
-    bend += (h / 6) * (k1 + 2 * k2 + 2 * k3 + k4);
-  }
-  return { theta, bend, along, up };
-}
+const shoot = (bending: Bending, theta0: number, bend0: number, end: number): Ray => follow(bending, theta0, bend0, end, STEPS);
 
 /** Newton's method with a difference Jacobian, for two or three unknowns; returns the root or null. */
 function solveFor(f: (p: readonly number[]) => readonly number[], start: readonly number[]): number[] | null {

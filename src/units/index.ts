@@ -5,3 +5,4 @@ export { leadingNumber, plainText } from './fractions.ts';
 export * from './quantity.ts';
 export * from './testers.ts';
 export * from './trade.ts';
+export * from './xml.ts';

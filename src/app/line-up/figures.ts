@@ -5,7 +5,7 @@ import { text } from '../page/text.ts';
 
 /** What one column of the comparison shows, read off a result; null where the figure does not apply. SI. */
 export interface Figures {
-  readonly word: string;
+  readonly word: Result['verdict']['word'];
   readonly reason: string;
   /** At the middle of the band, the least and the most of all runs, and at the band's ends where they were run. */
   readonly heightKept: {

@@ -1,4 +1,4 @@
-import { formatForce } from '../core.ts';
+import { formatForce, SEVERITY } from '../core.ts';
 import { h, refill } from '../page/dom.ts';
 import * as f from '../page/format.ts';
 import type { Column } from '../page/store.ts';
@@ -24,7 +24,6 @@ interface Field {
   readonly apart?: (e: Figures, to: Figures, units: f.UnitChoice) => string;
 }
 
-const VERDICTS = ['holds', 'softens', 'depends on the swatch', 'depends on how it is filled', 'slumps', 'no verdict'];
 const both = (metres: number, units: f.UnitChoice): string => {
   const { main, beside } = f.length(metres, units);
   return beside ? `${main} (${beside})` : main;
@@ -64,7 +63,7 @@ const FIELDS: readonly Field[] = [
   {
     key: 'verdict',
     label: text.table.verdict,
-    rank: (e) => VERDICTS.indexOf(e.word),
+    rank: (e) => SEVERITY.indexOf(e.word),
     show: (e) => e.word,
   },
   {

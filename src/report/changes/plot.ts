@@ -1,6 +1,6 @@
-import { formatMass } from '../../units/index.ts';
+import { escapeXml, formatMass } from '../../units/index.ts';
 import { FONT_ATTRIBUTES, fitLines, line, px, rect, text } from '../picture/svg.ts';
-import { BAND, CHOSEN, escapeXml, INK, MUTED, PAPER, RULE } from '../picture/tokens.ts';
+import { BAND, CHOSEN, INK, MUTED, PAPER, RULE } from '../picture/tokens.ts';
 import { effectWords, moved } from './text.ts';
 import type { ChangeReport } from './types.ts';
 

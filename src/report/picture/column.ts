@@ -1,10 +1,10 @@
+import { bentStrip } from '../../material/index.ts';
 import { formatMass, trimmed } from '../../units/index.ts';
 import { givesWay, unaidedHeight } from '../band.ts';
 import { leadRun } from '../judge.ts';
 import { markLines, type Row, rowsOf } from '../rows.ts';
 import type { BandRun, Result } from '../types.ts';
 import { evidenceTag, length } from '../words.ts';
-import { bentStrip } from './elastica.ts';
 import { fitLines, px, rect, text, textWidth } from './svg.ts';
 import { BAND, INK, MUTED, RULE } from './tokens.ts';
 

@@ -1,11 +1,11 @@
-import { formatAngle, formatForce } from '../../units/index.ts';
+import { escapeXml, formatAngle, formatForce } from '../../units/index.ts';
 import { leadRun } from '../judge.ts';
 import type { Result } from '../types.ts';
 import { bounds, type Frame, paperExtent, poseForView, project } from './camera.ts';
 import { inkLines, paintBag } from './paint.ts';
 import { solidOfThing, solidPieces } from './solids.ts';
 import { FONT_ATTRIBUTES, px, rect, text } from './svg.ts';
-import { escapeXml, INK, MUTED, PAPER } from './tokens.ts';
+import { INK, MUTED, PAPER } from './tokens.ts';
 
 const WIDTH = 420;
 const HEIGHT = 460;

@@ -1,4 +1,5 @@
-import { escapeXml, FONT, INK } from './tokens.ts';
+import { escapeXml } from '../../units/index.ts';
+import { FONT, INK } from './tokens.ts';
 
 /** Small pieces of SVG text. */
 

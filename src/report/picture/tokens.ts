@@ -28,9 +28,3 @@ export function mix(a: string, b: string, t: number): string {
   );
   return `#${hex.join('')}`;
 }
-
-/** Text made fit for XML: marks escaped, control letters (which XML 1.0 cannot hold) dropped. */
-export function escapeXml(text: string): string {
-  const clean = [...text].filter((c) => c >= ' ' && c !== '\ufffe' && c !== '\uffff').join('');
-  return clean.replace(/[&<>"']/g, (c) => `&#${c.charCodeAt(0)};`);
-}

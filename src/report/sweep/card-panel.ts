@@ -1,6 +1,7 @@
 import { type AnchorPlace, patchOutline, polygonOf } from '../../bag/index.ts';
 import type { Anchor, Panel, Point2 } from '../../bag/types.ts';
-import { escapeXml, FONT, INK, MUTED } from '../picture/tokens.ts';
+import { escapeXml } from '../../units/index.ts';
+import { FONT, INK, MUTED } from '../picture/tokens.ts';
 import { distanceWords } from './words.ts';
 
 /** Room for a panel on a sheet, mm: what A4 (210 x 297) and US letter (216 x 279) share inside 12 mm margins, less words and rulers. */

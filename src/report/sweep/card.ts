@@ -1,8 +1,8 @@
 import { anchorPlace, polygonOf, strapFamily } from '../../bag/index.ts';
 import type { Bag, Panel, Strap } from '../../bag/types.ts';
-import { formatForce, formatMass } from '../../units/index.ts';
+import { escapeXml, formatForce, formatMass } from '../../units/index.ts';
 import { HANGING_CAUTIONS } from '../hung.ts';
-import { escapeXml, FONT, INK, MUTED, RULE } from '../picture/tokens.ts';
+import { FONT, INK, MUTED, RULE } from '../picture/tokens.ts';
 import { stitchSentence } from '../stitches.ts';
 import { length } from '../words.ts';
 import { paintPanel } from './card-panel.ts';

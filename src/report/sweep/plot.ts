@@ -1,6 +1,6 @@
-import { DEGREE, formatAngle, formatInches, formatMass, INCH, trimmed } from '../../units/index.ts';
+import { DEGREE, escapeXml, formatAngle, formatInches, formatMass, INCH, trimmed } from '../../units/index.ts';
 import { FONT_ATTRIBUTES, line, px, rect, text } from '../picture/svg.ts';
-import { escapeXml, INK, MAT, MUTED, PAPER, RULE } from '../picture/tokens.ts';
+import { INK, MAT, MUTED, PAPER, RULE } from '../picture/tokens.ts';
 import type { HangReport, SweepStep } from './types.ts';
 import { drawnDistances } from './words.ts';
 
