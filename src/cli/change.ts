@@ -20,8 +20,8 @@ export interface ChangeFlags {
 export function registerChange(program: Command, io: Io, core: Core, done: (code: number) => void): void {
   program
     .command('change')
-    .argument('<file>', 'bag file (*.bag.json)')
-    .description('Try one change of the stacks at a time (interfacing, base board, a layer less, a thicker hide) and rank what each does.')
+    .argument('<file>', 'bag file (*.bag.json), or "-" for standard input')
+    .description('Try one change of the layers at a time (interfacing, base board, a layer less, thicker leather) and rank what each does.')
     .option('--option <name>', 'which option of the file (default: the first)')
     .option('--stance <name>', 'which stance of the file (default: the first)')
     .option('--mesh <mm>', 'edge length of the mesh in mm: smaller is finer and slower', '20')

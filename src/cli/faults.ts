@@ -1,12 +1,12 @@
 import type { Fault } from '../index.ts';
 import type { Core } from './core.ts';
-import { EXIT, Failure } from './io.ts';
+import { EXIT, Failure, named } from './io.ts';
 
 /** All faults of one file: where, what stands there, what was expected. */
 export function faultFailure(file: string, faults: readonly Fault[]): Failure {
   const count = faults.length === 1 ? '1 fault' : `${faults.length} faults`;
   const lines = faults.flatMap((f) => [`  ${f.path === '' ? '(file)' : f.path}`, `    got       ${f.got}`, `    expected  ${f.expected}`]);
-  return new Failure(`${[`${file}: ${count}; nothing was written`, ...lines].join('\n')}\n`, EXIT.input);
+  return new Failure(`${[`${named(file)}: ${count}; nothing was written`, ...lines].join('\n')}\n`, EXIT.input);
 }
 
 /** What `run` gives; faults that the core finds in a file's contents become a Failure that lists them all. */

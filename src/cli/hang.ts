@@ -3,7 +3,7 @@ import type { Bag, HangReport, SeriesProgress } from '../index.ts';
 import { readSewable } from './check.ts';
 import type { Core } from './core.ts';
 import { guarded, nearest } from './faults.ts';
-import { assertWritable, EXIT, Failure, type Io, readText, writeTogether } from './io.ts';
+import { assertWritable, EXIT, Failure, type Io, named, readText, writeTogether } from './io.ts';
 import { createMeter } from './progress.ts';
 
 export interface HangFlags {
@@ -40,7 +40,7 @@ interface Asked {
 export function registerHang(program: Command, io: Io, core: Core, done: (code: number) => void): void {
   program
     .command('hang')
-    .argument('<file>', 'bag file (*.bag.json)')
+    .argument('<file>', 'bag file (*.bag.json), or "-" for standard input')
     .description('Hang the bag from its straps with the anchors at several distances from the sides, and under several loads.')
     .option('--strap <name>', 'strap whose anchors are moved, with its copies (default: the first that carries)')
     .option('--anchors <range>', 'distances from the side, such as "60-120 mm" (default: as far as the patches lie on the panel)')
@@ -78,7 +78,7 @@ export async function hang(io: Io, core: Core, file: string, flags: HangFlags): 
   const steps = [report.anchors.drawn.step, ...report.anchors.steps, ...(report.load?.steps ?? [])];
   if (steps.every((s) => s.status === 'refused'))
     throw new Failure(
-      `${file}: it could not be hung at any step; nothing was written\n${[...new Set(steps.map((s) => `  ${s.reason}\n`))].join('')}`,
+      `${named(file)}: it could not be hung at any distance or load; nothing was written\n${[...new Set(steps.map((s) => `  ${s.reason}\n`))].join('')}`,
       EXIT.input,
     );
   if (flags.out !== undefined) {

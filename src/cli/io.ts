@@ -5,6 +5,7 @@ export interface Io {
   /** true when a line on stderr can be written over. */ readonly errIsTerminal: boolean;
   /** true when stdout understands bold and faint. */ readonly outIsTerminal: boolean;
   readonly readFile: (path: string) => Promise<string>;
+  /** All of standard input. */ readonly readInput: () => Promise<string>;
   readonly writeFile: (path: string, text: string) => Promise<void>;
   readonly rename: (from: string, to: string) => Promise<void>;
   /** Removes a file; no complaint when it is not there. */ readonly remove: (path: string) => Promise<void>;
@@ -28,13 +29,39 @@ export class Failure extends Error {
 
 export const EXIT = { ok: 0, program: 1, input: 2, notSettled: 3, interrupted: 130 } as const;
 
-/** Contents of a bag file, or a Failure that says in words why it cannot be had. */
+/** The path that stands for standard input. */
+export const INPUT = '-';
+
+/** A file as messages name it. */
+export const named = (path: string): string => (path === INPUT ? 'standard input' : path);
+
+/** Contents of a file, or of standard input where the path is "-"; a Failure that says in words why it cannot be had. */
 export async function readText(io: Io, path: string): Promise<string> {
   try {
-    return await io.readFile(path);
+    return await (path === INPUT ? io.readInput() : io.readFile(path));
   } catch (error) {
-    throw new Failure(`cannot read ${path}: ${plainCause(error)}\n`, EXIT.input);
+    throw new Failure(`cannot read ${named(path)}: ${plainCause(error)}\n`, EXIT.input);
   }
+}
+
+/**
+ * What `read` makes of each of several files, in order. Every file is read before anything else is done with them: one Failure lists what is wrong with
+ * all of them. "-" may be given once.
+ */
+export async function readEach<T>(io: Io, paths: readonly string[], read: (path: string, text: string) => T): Promise<T[]> {
+  if (paths.filter((p) => p === INPUT).length > 1) throw new Failure('"-" is given twice: standard input can be read once\n', EXIT.input);
+  const made: T[] = [];
+  const failed: string[] = [];
+  for (const path of paths) {
+    try {
+      made.push(read(path, await readText(io, path)));
+    } catch (error) {
+      if (!(error instanceof Failure)) throw error;
+      failed.push(error.message);
+    }
+  }
+  if (failed.length > 0) throw new Failure(failed.join(''), EXIT.input);
+  return made;
 }
 
 /** Asked before a run of minutes whose files could not be kept afterwards. Nothing where no folder is asked for. */

@@ -38,6 +38,8 @@ export async function main(argv: readonly string[], io: Io, core: Core = realCor
   }
 }
 
+const FILES = 'bag files (*.bag.json), one or several; "-" reads one from standard input';
+
 const gathered = (one: string, before: readonly string[]): readonly string[] => [...before, one];
 
 function commands(io: Io, core: Core, done: (code: number) => void): Command {
@@ -45,31 +47,35 @@ function commands(io: Io, core: Core, done: (code: number) => void): Command {
     .description('Shows before cutting whether a sewn bag holds its shape, softens or slumps.')
     .version(version, '-V, --version', 'print the version')
     .helpOption('-h, --help', 'print this help')
-    .helpCommand(false)
+    .helpCommand('help [command]', 'print the help of a command')
     .showSuggestionAfterError()
     .exitOverride()
     .configureOutput({ writeOut: io.out, writeErr: io.err })
-    .addHelpText('after', '\nExit code: 0 done, 2 something in the input is wrong (all of it is listed), 3 a run did not come to rest.');
+    .addHelpText(
+      'after',
+      '\nExit code: 0 done, 2 something in the input is wrong (all of it is listed), 3 a run did not come to rest.\nA file named "-" is read from standard input.',
+    );
 
   program
     .command('check')
-    .argument('<file>', 'bag file (*.bag.json)')
-    .description('Read a bag file and list everything that is wrong with it, or what is in it.')
-    .action(async (file: string) => done(await check(io, core, file)));
+    .argument('<files...>', FILES)
+    .description('Read bag files and list everything that is wrong with them, or what is in them.')
+    .option('--json', 'print what was found as JSON (SI), and nothing else on stdout')
+    .action(async (files: string[], flags: { json?: boolean }) => done(await check(io, core, files, flags.json ?? false)));
 
   program
     .command('settle')
-    .argument('<file>', 'bag file (*.bag.json)')
+    .argument('<files...>', FILES)
     .description('Let the bag settle and say whether it holds, softens or slumps, and why.')
     .option('--option <name>', 'which option of the file; "all" sets them side by side (default: the first)')
     .option('--stance <name>', 'which stance of the file; "all" goes through them and says where it gives way first (default: the first)')
     .option('--mesh <mm>', 'edge length of the mesh in mm: smaller is finer and slower')
-    .option('--bands <list>', 'which ends of the material band: low,mid,high or some of them', 'low,mid,high')
+    .option('--bands <list>', 'low, mid, high of the material: a soft, a typical and a stiff bolt, or some of them', 'low,mid,high')
     .option('--json', 'print the result as JSON, and nothing else on stdout')
     .option('--out <dir>', 'also write result.json, picture.svg, panels.svg, mesh.obj and report.html into this folder')
     .option('--maps', 'with --out: also write its maps as pictures (map-curvature.svg, map-strain.svg, map-gap.svg, map-seams.svg)')
     .option('--quiet', 'no progress on stderr')
-    .action(async (file: string, flags: SettleFlags) => done(await settle(io, core, file, flags)));
+    .action(async (files: string[], flags: SettleFlags) => done(await settle(io, core, files, flags)));
 
   program
     .command('new')

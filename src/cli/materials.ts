@@ -43,7 +43,7 @@ function list(core: Core, all: readonly MaterialBands[]): string {
     const figures = `${Math.round(m.arealMass[1] * 1000)} g/m2, overhang ${mid} mm (${low}-${high})`;
     lines.push(`  ${m.id.padEnd(id)}  ${figures.padEnd(40)}  [${m.evidence}]  ${m.name}`);
   }
-  return `${[...lines, '', 'Overhang: how far a strip of this material alone hangs out before its tip lies on a line 41.5 deg below level; low-high in brackets.'].join('\n')}\n`;
+  return `${[...lines, '', 'Overhang: how far a strip of this material alone sticks out over an edge before its tip lies on a line 41.5 deg below level; low-high in brackets.'].join('\n')}\n`;
 }
 
 function page(core: Core, m: MaterialBands): string {
@@ -60,7 +60,7 @@ function page(core: Core, m: MaterialBands): string {
     `  in plane     ${three(m.inPlane, 1, 'N/m')}`,
     `  shear        ${three(m.shear, 1, 'N/m')}`,
     ...(notes ? [`why: ${notes.reasoning}`, ...notes.sources.map((s) => `source: ${s}`)] : []),
-    m.evidence === 'estimate' ? 'An estimate: a strip of your own stuff tells more.' : '',
+    m.evidence === 'estimate' ? 'An estimate. Test a strip of your own for a better figure.' : '',
   ]
     .filter((line) => line !== '')
     .join('\n')}\n`;

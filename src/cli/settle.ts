@@ -1,8 +1,8 @@
 import type { Bag, Band, PreviewProgress, Result } from '../index.ts';
-import { assertStances, readSewable } from './check.ts';
+import { assertStances, readSewable, stemOf } from './check.ts';
 import type { Core } from './core.ts';
 import { guardedRun, nearest } from './faults.ts';
-import { assertWritable, EXIT, Failure, type Io, type OutFile, readText, writeTogether } from './io.ts';
+import { assertWritable, EXIT, Failure, type Io, named, type OutFile, readEach, writeTogether } from './io.ts';
 import { createMeter } from './progress.ts';
 
 export interface SettleFlags {
@@ -20,52 +20,84 @@ export interface SettleFlags {
 const ALL = 'all';
 const BANDS: readonly Band[] = ['low', 'mid', 'high'];
 
+/** One file's part of what was asked: every run that it takes. */
+interface Job {
+  readonly file: string;
+  readonly bag: Bag;
+  readonly options: readonly string[];
+  readonly stances: readonly string[];
+}
+
 /**
- * `settle FILE`: runs one option (or all) in one stance (or all), prints the report or JSON, writes the files. Nothing is printed on stdout or written before every run is done.
- * Exit 0 with a verdict (or a shape at rest that has nothing to judge), 2 for bad input, 3 when a run did not come to rest.
+ * `settle FILE...`: runs one option (or all) in one stance (or all) of each bag, prints the reports or JSON, writes the files. Nothing is printed on stdout or
+ * written before every run is done. Exit 0 with a verdict (or a shape at rest that has nothing to judge), 2 for bad input, 3 when a run did not come to rest.
+ * Several files: their reports one after another, as JSON { files: [...] }, each in a folder of its own.
  */
-export async function settle(io: Io, core: Core, file: string, flags: SettleFlags): Promise<number> {
+export async function settle(io: Io, core: Core, files: readonly string[], flags: SettleFlags): Promise<number> {
   const bands = readBands(flags.bands ?? 'low,mid,high');
   const edgeLength = flags.mesh === undefined ? undefined : readMesh(core, flags.mesh);
-  if (flags.maps === true && flags.out === undefined)
-    throw new Failure('--maps writes pictures: expected --out <dir> beside it, the folder to put them into\n', EXIT.input);
-  const bag = readSewable(core, file, await readText(io, file));
-  const options = flags.option === ALL ? bag.options.map((o) => o.name) : [known(bag.options, flags.option, 'option', ', or all')];
-  const stances = flags.stance === ALL ? bag.stances.map((s) => s.name) : [known(bag.stances, flags.stance, 'stance', ', or all')];
-  if (options.length > 1 && stances.length > 1)
-    throw new Failure('--option all and --stance all together are too much to read: expected one of them to name one\n', EXIT.input);
+  if (flags.maps === true && flags.out === undefined) throw new Failure('--maps writes pictures: give --out <dir> as well, the folder for them\n', EXIT.input);
+  const jobs = await readEach(io, files, (file, text) => plan(core, file, text, flags, edgeLength));
   await assertWritable(io, flags.out);
-  if (stances.length > 1) assertStances(core, file, bag, { option: options[0], edgeLength }, stances);
-  const many = options.flatMap((option) => stances.map((stance) => ({ option, stance })));
+  const total = jobs.reduce((sum, j) => sum + j.options.length * j.stances.length, 0);
   const meter = createMeter(io, flags.quiet ?? false);
-  const results: Result[] = [];
+  let ran = 0;
+  const done: { job: Job; results: Result[] }[] = [];
   try {
-    for (const [i, { option, stance }] of many.entries()) {
-      const lead = many.length > 1 ? `${stances.length > 1 ? stance : option} · ` : '';
-      const tell = (words: string, fraction: number): void => meter.tell(lead + words, (i + fraction) / many.length);
-      tell('drafting and meshing', 0);
-      const onProgress = ({ band, stage, fraction }: PreviewProgress): void => tell(`${band}: ${stage}`, fraction);
-      results.push(await guardedRun(core, file, () => core.preview(bag, { option, stance, bands, edgeLength, onProgress, now: io.now })));
+    for (const job of jobs) {
+      const results: Result[] = [];
+      for (const option of job.options)
+        for (const stance of job.stances) {
+          const lead = `${jobs.length > 1 ? `${named(job.file)} · ` : ''}${job.stances.length > 1 ? `${stance} · ` : job.options.length > 1 ? `${option} · ` : ''}`;
+          const tell = (words: string, fraction: number): void => meter.tell(lead + words, (ran + fraction) / total);
+          tell('drafting and meshing', 0);
+          const onProgress = ({ band, stage, fraction }: PreviewProgress): void => tell(`${band}: ${stage}`, fraction);
+          results.push(await guardedRun(core, job.file, () => core.preview(job.bag, { option, stance, bands, edgeLength, onProgress, now: io.now })));
+          ran++;
+        }
+      done.push({ job, results });
     }
   } finally {
     meter.done();
   }
-  if (flags.out !== undefined) {
-    const { folders, files } = outFiles(core, flags.out, bag, results, flags.maps ?? false);
-    await writeTogether(io, folders, files);
-    if (flags.quiet !== true) io.err(`wrote ${files.map((f) => f.path).join(', ')}\n`);
-  }
-  io.out(printed(io, core, results, flags));
-  return results.every(atRest) ? EXIT.ok : EXIT.notSettled;
+  if (flags.out !== undefined) await write(io, core, flags.out, done, flags);
+  io.out(printed(io, core, done, flags));
+  return done.every((d) => d.results.every(atRest)) ? EXIT.ok : EXIT.notSettled;
 }
 
-function printed(io: Io, core: Core, results: readonly Result[], flags: SettleFlags): string {
-  const many = flags.option === ALL;
-  if (flags.stance === ALL && flags.json === true) return core.stancesJson(results);
-  if (flags.json === true) return many ? core.resultsJson(results) : core.resultJson(results[0]);
+/** What of one file is to be run; a Failure where the file or what is asked of it is wrong. */
+function plan(core: Core, file: string, text: string, flags: SettleFlags, edgeLength: number | undefined): Job {
+  const bag = readSewable(core, file, text);
+  const options = flags.option === ALL ? bag.options.map((o) => o.name) : [known(bag.options, flags.option, 'option', ', or all')];
+  const stances = flags.stance === ALL ? bag.stances.map((s) => s.name) : [known(bag.stances, flags.stance, 'stance', ', or all')];
+  if (options.length > 1 && stances.length > 1)
+    throw new Failure('--option all and --stance all do not go together: name one option or one stance\n', EXIT.input);
+  if (stances.length > 1) assertStances(core, file, bag, { option: options[0], edgeLength }, stances);
+  return { file, bag, options, stances };
+}
+
+async function write(io: Io, core: Core, out: string, done: readonly { job: Job; results: Result[] }[], flags: SettleFlags): Promise<void> {
+  const base = out.replace(/\/+$/, '') || '/';
+  const own = folderNames(done.map(({ job }) => stemOf(job.file)));
+  const sets = done.map(({ job, results }, i) => outFiles(core, done.length === 1 ? base : `${base}/${own[i]}`, job.bag, results, flags.maps ?? false));
+  const files = sets.flatMap((set) => set.files);
+  await writeTogether(io, done.length === 1 ? sets[0].folders : [base, ...sets.flatMap((set) => set.folders)], files);
+  if (flags.quiet !== true) io.err(`wrote ${files.map((f) => f.path).join(', ')}\n`);
+}
+
+function printed(io: Io, core: Core, done: readonly { job: Job; results: readonly Result[] }[], flags: SettleFlags): string {
+  const record = (results: readonly Result[]): unknown =>
+    flags.stance === ALL ? core.stancesRecord(results) : flags.option === ALL ? core.resultsRecord(results) : core.resultRecord(results[0]);
+  if (flags.json === true) {
+    if (done.length === 1) return core.stableJson(record(done[0].results));
+    return core.stableJson({ files: done.map(({ job, results }) => ({ file: named(job.file), ...(record(results) as object) })) });
+  }
   const style = io.outIsTerminal ? { strong: (t: string) => `\u001b[1m${t}\u001b[22m`, faint: (t: string) => `\u001b[2m${t}\u001b[22m` } : undefined;
-  if (flags.stance === ALL) return core.stancesText(results, style);
-  return many ? core.compareText(results, style) : core.textReport(results[0], style);
+  const text = (results: readonly Result[]): string => {
+    if (flags.stance === ALL) return core.stancesText(results, style);
+    return flags.option === ALL ? core.compareText(results, style) : core.textReport(results[0], style);
+  };
+  return done.map(({ results }) => text(results)).join('\n');
 }
 
 /** A bag that passed below half its height counts as an answer although its heap still moves. */
@@ -84,7 +116,7 @@ function outFiles(core: Core, out: string, bag: Bag, results: readonly Result[],
     ];
   };
   const flat = (b: Bag, folder: string, option: string): OutFile => ({ path: `${folder}/panels.svg`, text: core.flatSvg(b, core.draftPanels(b), { option }) });
-  const base = out.replace(/\/+$/, '') || '/';
+  const base = out;
   if (results.length === 1)
     return {
       folders: [base],

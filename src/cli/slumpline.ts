@@ -18,6 +18,16 @@ const io: Io = {
     if (size > LARGEST_FILE) throw new Error(`it is ${(size / 1e6).toFixed(0)} MB; a bag file has at most ${LARGEST_FILE / 1e6} MB`);
     return readFile(path, 'utf8');
   },
+  readInput: async () => {
+    const parts: Buffer[] = [];
+    let size = 0;
+    for await (const part of process.stdin) {
+      parts.push(Buffer.from(part));
+      size += part.length;
+      if (size > LARGEST_FILE) throw new Error(`it goes on past ${LARGEST_FILE / 1e6} MB; a bag file has at most that`);
+    }
+    return Buffer.concat(parts).toString('utf8');
+  },
   writeFile: (path, text) => writeFile(path, text, 'utf8'),
   rename: (from, to) => rename(from, to),
   remove: (path) => rm(path, { force: true }),

@@ -20,8 +20,8 @@ export const perInch = (stitches: number): number => stitches / INCH;
 export const stitchingOf = ({ sewn }: Pick<Strap, 'sewn'>): Stitching | null => (sewn ? { stitchesPerMetre: 1 / sewn.stitch, thread: sewn.thread } : null);
 
 /**
- * What the stitching of a patch bears by the rule of thumb, N: seamStrength('301') x row of stitches; null for a patch that is not stitched flat
- * (rivet, ring loop). It takes every stitch to bear its share at once and the thread to give way before cloth and stitch holes: a reference to hold
+ * What the stitching of a patch comes to by the rule of thumb, N: seamStrength('301') x row of stitches; null for a patch that is not stitched flat
+ * (rivet, ring loop). It takes every stitch to pull its share at once and the thread to give way before cloth and stitch holes: a reference to hold
  * a pull against, not a promise. Source: sewn-products engineering practice (see seamStrength).
  */
 export function stitchReference(anchor: Pick<Anchor, 'kind' | 'width' | 'height'>, s: Stitching): StitchReference | null {

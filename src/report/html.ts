@@ -1,5 +1,5 @@
 import { escapeXml } from '../units/index.ts';
-import { HANGING_CAUTIONS, hungLines } from './hung.ts';
+import { cautionsFor, hungLines } from './hung.ts';
 import { leadRun } from './judge.ts';
 import { picture } from './picture/picture.ts';
 import { FONT, INK, MUTED, PAPER, RULE } from './picture/tokens.ts';
@@ -7,7 +7,7 @@ import { PANEL_HEADS, panelLines } from './rows.ts';
 import { strainLine } from './strain.ts';
 import { THRESHOLDS } from './thresholds.ts';
 import type { Result } from './types.ts';
-import { CAUTIONS, evidenceTag, limit, percent, pushedIn } from './words.ts';
+import { evidenceTag, limit, percent, pushedIn } from './words.ts';
 
 /**
  * A printable page as HTML text: the picture (up to four options side by side), then per option its panels and stacks, the limits used and the cautions.
@@ -29,7 +29,9 @@ export function htmlReport(results: readonly Result[]): string {
 ${pictures.join('\n')}
 ${results.map((r) => section(r, stances ? r.stance : r.option)).join('\n')}
 <section><h2>Where the words end</h2>${limits()}</section>
-<section class="faint">${[...(results.every((r) => leadRun(r.runs).hung === null) ? [] : HANGING_CAUTIONS), ...CAUTIONS].map((c) => `<p>${escapeXml(c)}</p>`).join('')}</section>
+<section class="faint">${cautionsFor(results.map((r) => leadRun(r.runs)))
+    .map((c) => `<p>${escapeXml(c)}</p>`)
+    .join('')}</section>
 </main></body></html>
 `;
 }

@@ -1,13 +1,17 @@
 import { formatAngle, formatForce, trimmed } from '../units/index.ts';
 import { stitchSentence } from './stitches.ts';
 import type { BandRun, PatchStitching } from './types.ts';
-import { length } from './words.ts';
+import { CAUTIONS, length } from './words.ts';
 
 /** Told wherever loads on straps and anchors are shown. */
 export const HANGING_CAUTIONS: readonly string[] = [
-  'Pulls are those of a bag that hangs still: a swing, a step or a jerk multiplies them.',
-  'They say nothing about what strap, seam, thread or hardware can bear. Try every carrying part with a real load, well above the wanted one, before anybody carries with it.',
+  'Pulls are those of a bag that hangs still. A swing, a step or a jerk multiplies them.',
+  'They do not say what a strap, seam, thread or fitting can carry. Test every one with a real load, well beyond what it is meant for, before anybody carries with it.',
 ];
+
+/** Standing cautions under a report of several runs: those of a hung bag first where any of them hangs. */
+export const cautionsFor = (runs: readonly Pick<BandRun, 'hung'>[]): readonly string[] =>
+  runs.some((r) => r.hung !== null) ? [...HANGING_CAUTIONS, ...CAUTIONS] : CAUTIONS;
 
 /** Tilt under which a bag hangs level for every purpose, rad: less than a level on a phone shows. */
 const LEVEL = (0.5 * Math.PI) / 180;
@@ -36,14 +40,14 @@ export function hungLines(run: BandRun, stitching: readonly PatchStitching[] = [
     lines.push(s.slack ? `strap ${s.name}: hangs slack` : `strap ${s.name}: drop ${length(s.drop)}${wanted}; pull up to ${formatForce(s.tension)}`);
     for (const [i, a] of s.anchors.entries())
       lines.push(
-        `  ${i === 0 ? 'first' : 'second'} anchor, on ${a.panel}: ${formatForce(a.size)}, ${formatForce(a.shear)} along the panel, ${peelWords(a)}; draws the mouth in with ${formatForce(a.inward)}; leg ${formatAngle(a.legAngle)} from plumb`,
+        `  ${i === 0 ? 'first' : 'second'} anchor, on ${a.panel}: ${formatForce(a.size)}, ${formatForce(a.shear)} along the panel, ${peelWords(a)}; draws the mouth in with ${formatForce(a.inward)}; strap ${formatAngle(a.legAngle)} off vertical there`,
       );
   }
   return [...lines, ...stitchLines(stitching.filter((p) => h.straps.some((s) => s.name === p.strap)))];
 }
 
 const peelWords = ({ peel, size }: { readonly peel: number; readonly size: number }): string =>
-  Math.abs(peel) < HARDLY * size ? 'next to nothing off its face' : peel > 0 ? `${formatForce(peel)} off its face` : `${formatForce(-peel)} into it`;
+  Math.abs(peel) < HARDLY * size ? 'hardly any off its face' : peel > 0 ? `${formatForce(peel)} off its face` : `${formatForce(-peel)} into it`;
 
 /** What the ends' stitching comes to: straps that are sewn on alike are told of once. */
 function stitchLines(stitching: readonly PatchStitching[]): string[] {

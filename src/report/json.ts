@@ -1,4 +1,5 @@
 import type { PanelMeasures } from '../measures/types.ts';
+import { cautionsFor } from './hung.ts';
 import { leadRun } from './judge.ts';
 import type { BandRun, Result, Verdict } from './types.ts';
 
@@ -24,6 +25,7 @@ export function resultRecord(result: Result): Record<string, unknown> {
     stacks: result.stacks,
     seams: result.seams,
     ...(result.stitching ? { stitching: result.stitching } : {}),
+    cautions: cautionsFor(result.runs),
     bands: Object.fromEntries(result.runs.map((run) => [run.band, { ...runHead(run), ...runBody(run) }])),
   };
 }
@@ -31,10 +33,11 @@ export function resultRecord(result: Result): Record<string, unknown> {
 /** JSON text of one result, with a final newline. */
 export const resultJson = (result: Result): string => stableJson(resultRecord(result));
 
-/** JSON text of several options of one bag: { bag, options: [...] }. */
-export function resultsJson(results: readonly Result[]): string {
-  return stableJson({ bag: results[0]?.bag ?? null, options: results.map(resultRecord) });
-}
+/** Several options of one bag as a record: { bag, options: [...] }. */
+export const resultsRecord = (results: readonly Result[]): Record<string, unknown> => ({ bag: results[0]?.bag ?? null, options: results.map(resultRecord) });
+
+/** The same as JSON text. */
+export const resultsJson = (results: readonly Result[]): string => stableJson(resultsRecord(results));
 
 function runHead(run: BandRun): Record<string, unknown> {
   return { status: run.status, residual: run.residual, iterations: run.iterations, seconds: { setup: run.seconds.setup, settle: run.seconds.settle } };

@@ -64,14 +64,14 @@ function reasonOf(word: VerdictWord, bands: readonly BandVerdict[], spoken: Band
     case 'holds':
       return holds(bands, spoken);
     case 'depends on the swatch':
-      return `${sentence(`${byBatch(bands)}: test a swatch of your own.`)} With ${BATCH[spoken.run.band]}: ${lower(reasonOf(spoken.word, bands, spoken))}`;
+      return `${sentence(`${byBatch(bands)}: test a swatch.`)} With ${BATCH[spoken.run.band]}: ${lower(reasonOf(spoken.word, bands, spoken))}`;
     case 'depends on how it is filled': {
       const { inward, measures } = spoken.run;
       const out = `Filled out it keeps ${percent(measures.heightKept ?? 0)} of its height${but(spoken.run)}`;
       return `${out}; with its walls pushed in it comes to rest at ${percent(inward.heightKept ?? 0)}${but({ ...spoken.run, measures: inward.measures ?? measures })}.`;
     }
     case 'lies flat':
-      return `It falls over and lies flat, a wall over by ${formatAngle(spoken.run.measures.wallLean ?? 0)}: no panel of it is a base to stand on. Hang it, or give it a base.`;
+      return `It falls over and lies flat, a wall leaning ${formatAngle(spoken.run.measures.wallLean ?? 0)}: it has no base to stand on. Hang it, or give it a base.`;
     default:
       return gone(spoken);
   }
@@ -90,17 +90,17 @@ const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.s
 const SLIDES = 0.01;
 
 function noVerdict(run: BandRun): string {
-  if (run.status === 'settled') return 'There is no mouth and no wall to judge here; the marks and the bends of each panel are given instead.';
-  const with_ = `With ${BATCH[run.band]} of the material`;
-  if (run.status === 'diverged') return `${with_} the calculation ran away after ${run.iterations} steps, so its shape means nothing.`;
+  if (run.status === 'settled') return 'There is no mouth and no wall to judge here. The marks and the bends of each panel are given instead.';
+  const with_ = `With ${BATCH[run.band]}`;
+  if (run.status === 'diverged') return `${with_} the solver diverged after ${run.iterations} steps; nothing is said about this bag.`;
   if (run.hung !== null && run.hung.slid > SLIDES)
-    return `${with_} its straps slide along what it hangs from, ${length(run.hung.slid)} so far after ${run.iterations} steps: friction does not hold them there, and a shape that still moves gets no verdict.`;
-  return `${with_} it had not come to rest after ${run.iterations} steps (out of balance by ${run.residual.toPrecision(2)} of a mesh point's weight), and a shape that still moves gets no verdict.`;
+    return `${with_} its straps slide along what it hangs from, ${length(run.hung.slid)} so far after ${run.iterations} steps. Friction does not stop them, and a shape that still moves gets no verdict.`;
+  return `${with_} it had not come to rest after ${run.iterations} steps (out of balance by ${run.residual.toPrecision(2)} of a mesh point's weight). A shape that still moves gets no verdict.`;
 }
 
 function holds(bands: readonly BandVerdict[], spoken: BandVerdict): string {
   const { nudge, measures, hung } = spoken.run,
-    all = bands.length > 1 ? ' with every batch' : '';
+    all = bands.length > 1 ? ' with every bolt' : '';
   if (hung !== null) {
     const sag = THRESHOLDS.filter((t) => t.gate === 'mouthSag' || t.gate === 'baseSag')
       .map((t) => clause(t, spoken.run))
@@ -113,17 +113,17 @@ function holds(bands: readonly BandVerdict[], spoken: BandVerdict): string {
   const drop = measures.topEdgeDrop === null ? '' : level ? ', and the top edge stays level' : `, and the top edge drops ${length(measures.topEdgeDrop)}`;
   const kept =
     measures.heightKept === null ? clause(spoken.threshold ?? THRESHOLDS[0], spoken.run) : `keeps ${percent(measures.heightKept)} of its height${drop}`;
-  const slides = nudge.slides ? `; a nudge of ${percent(nudge.fraction)} of its weight would slide it along the table, so none was tried` : '';
+  const slides = nudge.slides ? `; a nudge of ${percent(nudge.fraction)} of its weight would slide it along the table, so no nudge was tried` : '';
   return sentence(`${nudge.tested ? `comes back from every nudge${all}: it ` : `it${all} `}${kept}${slides}.`);
 }
 
-/** "slumps with the soft batch, holds with the middle and the stiff batch" */
+/** "slumps with a soft bolt, holds with a typical bolt and a stiff bolt" */
 function byBatch(bands: readonly BandVerdict[]): string {
   const words = [...new Set(bands.map((b) => b.word))];
   return words
     .map((w) => {
-      const names = bands.filter((b) => b.word === w).map((b) => BATCH[b.run.band].replace(/ batch$/, ''));
-      return `${w} with ${names.join(' and ')} batch`;
+      const names = bands.filter((b) => b.word === w).map((b) => BATCH[b.run.band]);
+      return `${w} with ${names.join(' and ')}`;
     })
     .join(', ');
 }
@@ -132,7 +132,7 @@ function gone(spoken: BandVerdict): string {
   const { run, decidedBy, threshold } = spoken;
   if (decidedBy === 'nudge') {
     const { fraction, worstShift } = run.nudge;
-    if (!run.nudge.tested) return 'It rests on a knife edge: the slightest push sends it to another shape.';
+    if (!run.nudge.tested) return 'It only balances: the slightest push sends it to another shape.';
     const [stands, what] = run.hung === null ? ['stands', 'it'] : ['hangs like this', 'its mouth'];
     return Number.isFinite(worstShift)
       ? `It ${stands}, but a nudge of ${percent(fraction)} of its weight leaves ${what} ${length(worstShift)} out of place.`

@@ -1,11 +1,11 @@
 import { formatAngle, formatMass } from '../units/index.ts';
-import { HANGING_CAUTIONS } from './hung.ts';
+import { cautionsFor } from './hung.ts';
 import { resultRecord, stableJson } from './json.ts';
 import { leadRun } from './judge.ts';
 import { worstBy } from './severity.ts';
 import { PLAIN, type Style, table, wrap } from './text.ts';
 import type { Result } from './types.ts';
-import { BATCH, CAUTIONS, length, percent } from './words.ts';
+import { BATCH, length, percent } from './words.ts';
 
 /**
  * One sentence over several stances of one option: where it holds, and where it first does not, with the batch and the panel that gives way first.
@@ -17,15 +17,15 @@ export function overStances(results: readonly Result[]): string | null {
   const worst = worstBy(judged, (r) => r.verdict.word);
   if (worst.verdict.word === 'holds')
     return judged.length === results.length
-      ? 'It holds in every stance.'
-      : `It holds in every stance that could be judged (${judged.map((r) => r.stance).join(', ')}).`;
+      ? 'It keeps its shape in every stance.'
+      : `It keeps its shape in every stance that could be judged (${judged.map((r) => r.stance).join(', ')}).`;
   const holding = judged.filter((r) => r.verdict.word === 'holds').map((r) => r.stance);
   const panel = worst.verdict.givesWayFirst;
   const batches = Object.entries(worst.verdict.byBand)
     .filter(([, word]) => word !== 'holds')
     .map(([band]) => BATCH[band as keyof typeof BATCH]);
   const where = batches.length > 0 && batches.length < worst.runs.length ? ` with ${batches.join(' and ')}` : '';
-  return `${holding.length > 0 ? `It holds ${holding.join(', ')}; ` : ''}${holding.length > 0 ? 'the' : 'The'} weakest stance is "${worst.stance}": ${worst.verdict.word}${where}${panel === null ? '' : `, ${panel} first`}.`;
+  return `${holding.length > 0 ? `It keeps its shape ${holding.join(', ')}; ` : ''}${holding.length > 0 ? 'the' : 'The'} weakest stance is "${worst.stance}": ${worst.verdict.word}${where}${panel === null ? '' : `, ${panel} first`}.`;
 }
 
 const shape = (r: Result): string => {
@@ -66,10 +66,17 @@ export function stancesText(results: readonly Result[], style: Style = PLAIN): s
     '',
     ...results.flatMap((r) => wrap(`${style.strong(r.stance)}: ${r.verdict.reason} ${r.verdict.wantedReason}`.trimEnd(), 100, '  ')),
     '',
-    ...[...(results.some((r) => leadRun(r.runs).hung !== null) ? HANGING_CAUTIONS : []), ...CAUTIONS].flatMap((c) => wrap(c, 100).map(style.faint)),
+    ...cautionsFor(results.map((r) => leadRun(r.runs))).flatMap((c) => wrap(c, 100).map(style.faint)),
   ].join('\n')}\n`;
 }
 
-/** The same as JSON: { bag, option, over, stances: [...] }. */
-export const stancesJson = (results: readonly Result[]): string =>
-  stableJson({ bag: results[0]?.bag ?? null, option: results[0]?.option ?? null, over: overStances(results), stances: results.map(resultRecord) });
+/** The same as a record: { bag, option, over, stances: [...] }, each with its cautions. */
+export const stancesRecord = (results: readonly Result[]): Record<string, unknown> => ({
+  bag: results[0]?.bag ?? null,
+  option: results[0]?.option ?? null,
+  over: overStances(results),
+  stances: results.map(resultRecord),
+});
+
+/** JSON text of that. */
+export const stancesJson = (results: readonly Result[]): string => stableJson(stancesRecord(results));

@@ -26,12 +26,12 @@ export function strainReason(runs: readonly BandRun[]): string {
   const parts = pastLimit(run.strain);
   const named = KINDS.flatMap((k) => largest(parts.filter((p) => p.kind === k)) ?? []).sort((a, b) => b.strain - a.strain);
   const more = parts.length - named.length;
-  return `At single places strained past what the cloth is taken to carry (${share(run.strain!.limit)}; folds and a coarse mesh add to it): with ${BATCH[run.band]} ${named.map(phrase).join(', ')}${more > 0 ? `, and ${more} more` : ''}.`;
+  return `Stretched past ${share(run.strain!.limit)} at single places (folds and a coarse mesh add to it), with ${BATCH[run.band]}: ${named.map(phrase).join(', ')}${more > 0 ? `, and ${more} more` : ''}.`;
 }
 
 /** Largest strain of one run as a line of the report; empty where nothing was measured. */
 export function strainLine(s: StrainMeasures | null): string {
   const most = s === null ? null : largest(s.parts);
   if (s === null || most === null) return '';
-  return `largest strain: ${phrase(most)}; taken to carry up to ${share(s.limit)} (${s.stated ? "the bag file's own strainLimit" : 'common practice, no source; "strainLimit" of the bag file'})`;
+  return `largest strain: ${phrase(most)}; strains past ${share(s.limit)} are pointed out (${s.stated ? "the bag file's own strainLimit" : 'common practice, no source; "strainLimit" of the bag file'})`;
 }

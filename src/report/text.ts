@@ -1,11 +1,11 @@
 import { formatAngle, formatForce, formatMass, formatOzYd2, formatRigidity, GRAVITY, trimmed } from '../units/index.ts';
 import { aroundWords } from './ground.ts';
-import { HANGING_CAUTIONS, hungLines } from './hung.ts';
+import { cautionsFor, hungLines } from './hung.ts';
 import { leadRun } from './judge.ts';
 import { gramsApart, markLines, PANEL_HEADS, panelLines, rowsOf } from './rows.ts';
 import { strainLine } from './strain.ts';
 import type { BandRun, Result } from './types.ts';
-import { BAND_WORD, CAUTIONS, evidenceTag, length, pushedIn } from './words.ts';
+import { BAND_WORD, evidenceTag, length, pushedIn } from './words.ts';
 
 /** Letter styles of a terminal; the plain ones return their text unchanged. */
 export interface Style {
@@ -43,7 +43,7 @@ export function textReport(result: Result, style: Style = PLAIN): string {
     ...stacks(result, style),
     '',
     balance(result, lead),
-    ...[...(lead.hung === null ? [] : HANGING_CAUTIONS), ...CAUTIONS].flatMap((c) => wrap(c, 100).map(style.faint)),
+    ...cautionsFor([lead]).flatMap((c) => wrap(c, 100).map(style.faint)),
   ];
   return `${lines.join('\n')}\n`;
 }
@@ -170,5 +170,5 @@ export function compareText(results: readonly Result[], style: Style = PLAIN): s
   const reasons = results.flatMap((r) => wrap(`${style.strong(r.option)}: ${r.verdict.reason} ${r.verdict.wantedReason}`.trimEnd(), 100, '  '));
   const note = `${BAND_WORD[first.band]} of the band; brackets: difference to ${results[0].option}; figures rest on material values: ${evidence}`;
   const head = `${style.strong(results[0].bag)} · ${results.length} options · ${results[0].stance}`;
-  return `${[head, '', ...table(body, style, note), '', ...reasons, '', ...CAUTIONS.flatMap((c) => wrap(c, 100).map(style.faint))].join('\n')}\n`;
+  return `${[head, '', ...table(body, style, note), '', ...reasons, '', ...cautionsFor(results.map((r) => leadRun(r.runs))).flatMap((c) => wrap(c, 100).map(style.faint))].join('\n')}\n`;
 }

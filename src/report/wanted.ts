@@ -20,10 +20,10 @@ export function judgeWanted(bands: readonly BandVerdict[], wanted: Wanted): { me
   const misses = bands.filter((_, i) => fits[i] !== 'meets');
   if (misses.length === 0) return { meetsWanted: true, wanted, wantedReason: `Meets "${wanted}".` };
   const kinds = [...new Set(fits.filter((f) => f !== 'meets'))];
-  const where = misses.length === bands.length ? '' : ` with ${misses.map((b) => BATCH[b.run.band].replace(/ batch$/, '')).join(' and ')} batch`;
+  const where = misses.length === bands.length ? '' : ` with ${misses.map((b) => BATCH[b.run.band]).join(' and ')}`;
   const text =
     kinds.length > 1
-      ? `not what "${wanted}" asks for: ${kinds.join(' with one batch, ')} with another`
+      ? `not what "${wanted}" asks for: ${kinds.join(' with one bolt, ')} with another`
       : kinds[0] === 'falls over'
         ? `falls over${where}, so it is not "${wanted}"`
         : `${kinds[0]} for "${wanted}"${where}`;

@@ -30,8 +30,8 @@ export function pushedIn({ inward }: BandRun): string {
   return word ? `${percent(inward.heightKept)}, ${word}` : percent(inward.heightKept);
 }
 
-/** Name of an end of the material band as makers meet it. */
-export const BATCH = { low: 'the soft batch', mid: 'the middle batch', high: 'the stiff batch' } as const;
+/** Name of an end of the material band as makers meet it: a bolt of cloth, or a hide. */
+export const BATCH = { low: 'a soft bolt', mid: 'a typical bolt', high: 'a stiff bolt' } as const;
 
 /** The same as a place in the band. */
 export const BAND_WORD = { low: 'soft end', mid: 'middle', high: 'stiff end' } as const;
@@ -48,13 +48,13 @@ export function clause(t: Threshold, run: BandRun): string {
     case 'wallLean':
       return `a wall leans ${formatAngle(value)}`;
     case 'footprintKept':
-      return `the base lifts until ${percent(value)} of its footprint is left`;
+      return `the base lifts: ${percent(value)} of its footprint stays down`;
     case 'bulge':
       return `a wall bulges ${percent(value)} of its width`;
     case 'volumeKept':
-      return `${percent(value)} of the room inside is left`;
+      return `${percent(value)} of its volume is left`;
     case 'mouthGap':
-      return `the mouth closes to ${trimmed(value, 2)} of its depth`;
+      return `the mouth closes to ${percent(value)} of its depth`;
     case 'hangTilt':
       return `it hangs ${formatAngle(value)} off the plumb line`;
     case 'mouthSag':
@@ -74,7 +74,7 @@ export const evidenceTag = (evidence: Evidence): string => evidence;
 
 /** Standing cautions under every report. */
 export const CAUTIONS: readonly string[] = [
-  'A preview of shape under its own weight, from material values that vary from bolt to bolt; make a swatch test before cutting dear material.',
+  'A preview of shape under weight, from material values that vary from bolt to bolt. Test a strip before you cut expensive material.',
   'It says nothing about strength, wear or how long a bag keeps its shape in use.',
 ];
 

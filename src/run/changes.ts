@@ -184,5 +184,15 @@ export function rankChanges(bag: Bag, o: ChangeOptions = {}): ChangeReport {
     const effect = settled(made.bag, made.option, i + 1, c.change);
     return { change: c.change, material: c.material, panels: c.panels, effect };
   });
-  return { bag: bag.name, option: option.name, stance: stance.name, wanted: bag.wanted, edgeLength, runs, asDrawn, changes: changes.sort(inOrder(bag.wanted)) };
+  return {
+    bag: bag.name,
+    option: option.name,
+    stance: stance.name,
+    hung: stance.kind === 'hung',
+    wanted: bag.wanted,
+    edgeLength,
+    runs,
+    asDrawn,
+    changes: changes.sort(inOrder(bag.wanted)),
+  };
 }

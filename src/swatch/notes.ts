@@ -15,7 +15,7 @@ export const heldWideFactor = (setup: Pick<Setup, 'sheet' | 'cut'>): number =>
 /** Lines of text, none where the figures speak for themselves. Parameters: what was tested; what was read. */
 export function notesOn(setup: Pick<Setup, 'sheet' | 'cut'>, r: TestResult): string[] {
   const notes: string[] = [];
-  if (r.status !== 'settled') notes.push('it did not come to rest: the figure above is no reading. Try another length or a finer mesh');
+  if (r.status !== 'settled') notes.push('it did not come to rest, so the figure above is no reading. Try another length or a finer mesh');
   const wide = heldWideFactor(setup);
   if (STRIPS.includes(r.test) && wide > 1.01)
     notes.push(

@@ -62,7 +62,7 @@ export const rigidityFromTipDrop = (arealMass: number, overhang: number, drop: n
  */
 export const residualCurvature = (hysteresis: number, flexuralRigidity: number): number => hysteresis / (2 * flexuralRigidity);
 
-/** Shear rigidity, N/m, from the bias extension in per cent at 5 gf/cm: G = 123/EB5. Source: fabric-assurance report WT92.02 (1994), second-hand. */
+/** Shear rigidity, N/m, from the bias extension in per cent at 5 gf/cm: G = 123/EB5. Source: a fabric-assurance laboratory's report (1994), second-hand. */
 export const shearFromBiasExtension = (percent: number): number => 123 / percent;
 
 /** The printed constant of one cantilever standard, uJ/m per (g/m2 * mm3); 1.449 x the true 9.80665e-6: report it, never use it. From memory. */

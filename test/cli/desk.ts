@@ -36,6 +36,7 @@ export function ioOf(desk: Desk, terminal = false): Io {
       if (text === undefined) throw coded('ENOENT');
       return text;
     },
+    readInput: async () => desk.files.get('-') ?? '',
     writeFile: async (path, text) => {
       if (desk.failing?.path === path) throw coded(desk.failing.code);
       desk.files.set(path, text);

@@ -200,7 +200,7 @@ describe('settle, from a hand-made result', () => {
   it('--maps adds its four maps, one picture for all options, and asks for --out', async () => {
     const desk = createDesk({ 'a.json': harbour });
     expect(await run(desk, ['settle', 'a.json', '--maps'], { preview: made() })).toBe(2);
-    expect(desk.err).toBe('--maps writes pictures: expected --out <dir> beside it, the folder to put them into\n');
+    expect(desk.err).toBe('--maps writes pictures: give --out <dir> as well, the folder for them\n');
     expect(await run(desk, ['settle', 'a.json', '--option', 'all', '--out', 'o', '--maps'], { preview: made() })).toBe(0);
     expect([...desk.files.keys()].filter((f) => f.includes('map-')).sort()).toEqual(['curvature', 'gap', 'seams', 'strain'].map((m) => `o/map-${m}.svg`));
     expect(desk.files.get('o/map-strain.svg')).toContain('>Strain</text>');

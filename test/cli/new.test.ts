@@ -15,6 +15,7 @@ async function run(...argv: string[]): Promise<{ code: number; out: string; err:
     },
     errIsTerminal: false,
     outIsTerminal: false,
+    readInput: async () => '',
     readFile: () => Promise.reject(new Error('no files here')),
     writeFile: () => Promise.reject(new Error('no files here')),
     rename: () => Promise.reject(new Error('no files here')),

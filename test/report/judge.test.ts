@@ -78,7 +78,7 @@ describe('one run', () => {
     expect(gone.reason).toBe('It stands until it is touched: from a nudge of 3 % of its weight it does not come back.');
     const slides = judge([{ ...still, nudge: { tested: false, comesBack: false, fraction: 0.03, worstShift: 0, slides: true } }], 'structured');
     expect(slides.word).toBe('holds');
-    expect(slides.reason).toContain('would slide it along the table, so none was tried');
+    expect(slides.reason).toContain('would slide it along the table, so no nudge was tried');
   });
   it('hung, that does not come back from a nudge, is not said to stand', () => {
     const hung = { slid: 0 } as NonNullable<BandRun['hung']>,
@@ -128,7 +128,7 @@ describe('how it is filled', () => {
     const v = judge([run], 'structured');
     expect(v.word).toBe('depends on how it is filled');
     expect(v.reason).toBe(
-      'Filled out it keeps 92 % of its height; with its walls pushed in it comes to rest at 99 %, but the mouth closes to 0.02 of its depth.',
+      'Filled out it keeps 92 % of its height; with its walls pushed in it comes to rest at 99 %, but the mouth closes to 2 % of its depth.',
     );
     expect(pushedIn(run)).toBe('99 %, slumps');
   });
@@ -162,14 +162,14 @@ describe('low, mid and high', () => {
       byBand: { low: 'slumps', mid: 'slumps', high: 'slumps' },
     });
   });
-  it('that differ depend on the swatch, and the sentence names the batches', () => {
+  it('that differ depend on the swatch, and the sentence names the bolts', () => {
     const v = judge(bands(0.8, 0.96, 0.99), 'structured');
     expect(v.word).toBe('depends on the swatch');
     expect(v.byBand).toEqual({ low: 'slumps', mid: 'holds', high: 'holds' });
     expect(v.reason).toMatch(
-      /^Slumps with the soft batch, holds with the middle and the stiff batch: test a swatch of your own\. With the soft batch: .*80 % of (its|the drafted) height/,
+      /^Slumps with a soft bolt, holds with a typical bolt and a stiff bolt: test a swatch\. With a soft bolt: .*80 % of (its|the drafted) height/,
     );
-    expect(v.wantedReason).toBe('Too soft for "structured" with the soft batch.');
+    expect(v.wantedReason).toBe('Too soft for "structured" with a soft bolt.');
     expect(v.margin).toBeCloseTo((0.8 - 0.95) / 0.05, 9);
   });
   it('of which one has no verdict give none, but keep the words of the others', () => {

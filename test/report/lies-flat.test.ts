@@ -23,7 +23,7 @@ describe('bags without a base', () => {
   it('one whose wall leans 80 deg lies flat and is told so; with a base, or at 40 deg, it slumps', () => {
     const flat = judge([runWith(fallen, { hasBase: false })], 'structured');
     expect(flat.word).toBe('lies flat');
-    expect(flat.reason).toContain('no panel of it is a base to stand on');
+    expect(flat.reason).toContain('a wall leaning 80 deg: it has no base to stand on');
     expect(flat.meetsWanted).toBe(false);
     expect(judge([runWith(fallen, { hasBase: false })], 'slouchy').meetsWanted).toBe(true);
     expect(judge([runWith(fallen, { hasBase: true })], 'structured').word).toBe('slumps');

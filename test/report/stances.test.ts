@@ -7,12 +7,12 @@ import { resultOf, runWith } from './results.ts';
 const named = (stance: string, height: number) => ({ ...resultOf([runWith({ heightKept: height })]), stance });
 
 it('says that it holds everywhere when it does', () => {
-  expect(overStances([named('empty', 1), named('loaded', 0.99)])).toBe('It holds in every stance.');
+  expect(overStances([named('empty', 1), named('loaded', 0.99)])).toBe('It keeps its shape in every stance.');
 });
 
 it('names the weakest stance, its word and the panel that gives way first, and where the bag holds', () => {
   const over = overStances([named('empty', 1), named('loaded', 0.9), named('wet', 0.5)])!;
-  expect(over).toMatch(/^It holds empty; the weakest stance is "wet": slumps, (front|back) first\.$/);
+  expect(over).toMatch(/^It keeps its shape empty; the weakest stance is "wet": slumps, (front|back) first\.$/);
 });
 
 it('says nothing over stances that have no verdict', () => {

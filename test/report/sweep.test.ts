@@ -51,7 +51,7 @@ it('a bag that hangs level with a base 7 mm below its border is told so, limit 6
   const [deep, slight] = [step(0, 0, { baseSag: 0.007 }), step(0, 0, { baseSag: 0.005 })];
   expect([stepWord(deep, limits), stepWord(slight, limits)]).toEqual(['level, base sags', 'level']);
   const text = (s: SweepStep): string => hangText({ anchors: { ...sweep, steps: [{ distance: 0.0762, ...s }] }, load: null, stitching: null });
-  expect(text(deep)).toContain('Where the base sags past 6 mm the bag does not hold, level or not');
+  expect(text(deep)).toContain('Where the base sags past 6 mm the bag does not keep its shape, level or not');
   expect(text(slight)).not.toContain('Where the base sags');
 });
 

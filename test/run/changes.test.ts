@@ -57,7 +57,7 @@ it('as text and picture: one row a change, the cost in runs said, never the word
   const report = rankChanges(parseBag(tote), { option: LEATHER, edgeLength });
   const words = changesText(report);
   for (const c of report.changes) expect(words).toContain(c.change);
-  expect(words).toContain(`${report.runs} settles`);
+  expect(words).toContain(`${report.runs} runs`);
   expect(words).not.toMatch(/\bsafe\b/i);
   const svg = changesSvg(report);
   expect(svg.match(/<text/g)!.length).toBeGreaterThanOrEqual(2 * report.changes.length + 3);

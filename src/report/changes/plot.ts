@@ -1,4 +1,5 @@
 import { escapeXml, formatMass } from '../../units/index.ts';
+import { HANGING_CAUTIONS } from '../hung.ts';
 import { FONT_ATTRIBUTES, fitLines, line, px, rect, text } from '../picture/svg.ts';
 import { BAND, CHOSEN, INK, MUTED, PAPER, RULE } from '../picture/tokens.ts';
 import { effectWords, moved } from './text.ts';
@@ -16,7 +17,11 @@ export function changesSvg(r: ChangeReport): string {
   const what = shapes.find((s) => s !== null)?.what ?? null;
   const most = Math.max(0.005, ...shapes.map((s) => Math.abs(s?.by ?? 0)));
   const zero = WORDS + BARS / 2;
-  const height = HEAD + ROW * r.changes.length + 40;
+  const notes = [
+    'Middle of the material band, one coarse mesh, no nudge: good for ranking only. Settle the one you choose.',
+    ...(r.hung ? HANGING_CAUTIONS : []),
+  ].flatMap((words) => fitLines(words, WIDTH - 36, 12.5, 3));
+  const height = HEAD + ROW * r.changes.length + 22 + 18 * notes.length;
   const rows = r.changes.flatMap((c, i) => {
     const y = HEAD + ROW * i;
     const by = shapes[i]?.by ?? 0;
@@ -50,7 +55,7 @@ export function changesSvg(r: ChangeReport): string {
     ...rows,
     line(zero, HEAD - 6, zero, foot, MUTED),
     line(0, foot, WIDTH, foot, RULE),
-    text(18, foot + 24, `Middle of the material band, one coarse mesh, no nudge: it ranks. Settle what you choose by itself.`, { size: 12.5, fill: MUTED }),
+    ...notes.map((note, i) => text(18, foot + 24 + 18 * i, note, { size: 12.5, fill: MUTED })),
     '</svg>\n',
   ].join('\n');
 }

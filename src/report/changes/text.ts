@@ -1,4 +1,5 @@
 import { formatMass, formatMm, trimmed } from '../../units/index.ts';
+import { HANGING_CAUTIONS } from '../hung.ts';
 import { stableJson } from '../json.ts';
 import { CAUTIONS, length } from '../words.ts';
 import type { ChangeReport, Effect } from './types.ts';
@@ -22,6 +23,9 @@ export function effectWords(effect: Effect, asDrawn: Effect): string {
   return `${shape === null ? '' : `${signed(shape.by * 1000, 'mm')} ${shape.what}, `}${signed(grams, 'g')}`;
 }
 
+/** Standing cautions: those of straps first where the bag hangs. */
+export const changeCautions = (r: ChangeReport): readonly string[] => (r.hung ? [...HANGING_CAUTIONS, ...CAUTIONS] : CAUTIONS);
+
 /** The ranked changes for a terminal: one line each, then what the list rests on. */
 export function changesText(r: ChangeReport): string {
   const { asDrawn } = r;
@@ -43,14 +47,12 @@ export function changesText(r: ChangeReport): string {
     'one change at a time: what meets the wanted look first, the lighter before the heavier, then what is nearest to it:',
     ...lines,
     '',
-    `${r.runs} settles, middle of the material band, mesh ${formatMm(r.edgeLength)}, no nudge: it ranks. Settle what you choose by itself, over the whole band.`,
-    ...(r.changes.some((c) => c.effect.word === 'slumps')
-      ? ['The heights of bags that slump are one sample of many: a heap never falls twice the same way.']
-      : []),
+    `${r.runs} runs, middle of the material band, mesh ${formatMm(r.edgeLength)}, no nudge: good for ranking only. Settle the one you choose, over the whole band.`,
+    ...(r.changes.some((c) => c.effect.word === 'slumps') ? ['A bag that slumps never falls the same way twice: its height is one sample of many.'] : []),
     ...(open > 0 ? [`${open} of them did not come to rest and ${open === 1 ? 'has' : 'have'} no verdict to rank by.`] : []),
-    ...CAUTIONS,
+    ...changeCautions(r),
   ].join('\n')}\n`;
 }
 
-/** The same as JSON: metres, kilograms. */
-export const changesJson = (r: ChangeReport): string => stableJson(r);
+/** The same as JSON: metres, kilograms, and the cautions that go with it. */
+export const changesJson = (r: ChangeReport): string => stableJson({ ...r, cautions: changeCautions(r) });

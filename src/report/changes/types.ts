@@ -27,6 +27,7 @@ export interface ChangeReport {
   readonly bag: string;
   readonly option: string;
   readonly stance: string;
+  /** The stance hangs the bag from its straps. */ readonly hung: boolean;
   readonly wanted: Wanted;
   /** Mesh of all runs, m. */ readonly edgeLength: number;
   /** Settles that this took, the bag as it is included. */ readonly runs: number;

@@ -8,11 +8,11 @@ export const words = {
       'How much longer the cloth is than cut, in whatever direction that is most. Shear counts, and so do bends between mesh points; the report counts on flat triangles, along the yarns alone where cloth shears freely, and may say more or less.',
     gap: 'From each mesh point to what it would touch first: table, form, a thing inside, or cloth from elsewhere on the bag.',
     seams:
-      'What the cloth beside a seam pulls across it, per metre, on the side that pulls more; thicker is more. At corners the figure hangs on the mesh: read the place first. It says nothing about what a seam bears: test it with a real load.',
+      'What the cloth beside a seam pulls across it, per metre, on the side that pulls more; thicker is more. At corners the figure depends on the mesh: read the place first. It does not say what a seam can carry: test it with a real load.',
   } satisfies Record<MapKind, string>,
   curvature: {
     title: 'Curvature',
-    how: 'How tightly the cloth is bent, told as the radius of the tightest bend at each place. Seams and outlines are creases of their own and left out; folds tighter than two edges of the mesh read as wider than they are.',
+    how: 'How tightly the cloth is bent, told as the radius of the tightest bend at each place. Seams and outlines are creases and left out. Folds tighter than two edges of the mesh are shown wider than they are.',
     flat: 'flat',
     tighter: (length: string): string => `${length} or tighter`,
     tightest: (length: string, panel: string): string => `tightest bend: radius ${length} - ${panel}`,

@@ -11,7 +11,7 @@ const WIDTH = 420;
 const HEIGHT = 460;
 const PAD = 26;
 /** Room for the words under the bag, px. */
-const FOOT = 44;
+const FOOT = 60;
 /** Length that half of the weight is drawn as, m: both legs of one strap bear at least that much together. */
 const ARROW = 0.09;
 
@@ -71,8 +71,9 @@ export function hungPicture(result: Result): string | null {
       anchors.map((a) => formatForce(a.size)),
       topX,
     ),
-    text(WIDTH / 2, HEIGHT - 24, words, { size: 16, weight: 600, anchor: 'middle' }),
-    text(WIDTH / 2, HEIGHT - 7, 'dashed: plumb line; thick: the bag\u2019s own upright', { size: 12.5, fill: MUTED, anchor: 'middle' }),
+    text(WIDTH / 2, HEIGHT - 40, words, { size: 16, weight: 600, anchor: 'middle' }),
+    text(WIDTH / 2, HEIGHT - 23, 'dashed: plumb line; thick: the bag\u2019s own upright', { size: 12.5, fill: MUTED, anchor: 'middle' }),
+    text(WIDTH / 2, HEIGHT - 7, 'pulls hanging still; not what a strap can carry', { size: 12.5, fill: MUTED, anchor: 'middle' }),
     '</svg>\n',
   ].join('\n');
 }

@@ -1,5 +1,6 @@
 import { formatInches, formatMm } from '../../units/index.ts';
 import { aroundWords } from '../ground.ts';
+import { HANGING_CAUTIONS } from '../hung.ts';
 import { leadRun } from '../judge.ts';
 import type { Result } from '../types.ts';
 import { BAND_WORD, shortStory } from '../words.ts';
@@ -202,7 +203,8 @@ function paintTable(results: readonly Result[], top: number, bayX: (i: number) =
   const falls = results.some((r) => leadRun(r.runs).stillFalling);
   const solid = `${falls ? 'at rest, or as far as it had fallen' : 'at rest'}, ${BAND_WORD[leadRun(results[0].runs).band]} of the material band`;
   const note = `Dashed: as drafted. Solid: ${solid}; bars: low to high. Grid 2 and 10 cm.`;
-  const notes = fitLines(note, full - 36, 12.5, 2);
+  const hangs = results.some((r) => leadRun(r.runs).hung !== null);
+  const notes = [note, ...(hangs ? HANGING_CAUTIONS : [])].flatMap((words) => fitLines(words, full - 36, 12.5, 2));
   notes.forEach((l, i) => {
     parts.push(text(18, y + 26 + 17 * i, l, { size: 12.5, fill: MUTED }));
   });

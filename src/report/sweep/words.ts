@@ -32,7 +32,9 @@ const SAG = THRESHOLDS.find((t) => t.gate === 'baseSag')!;
 
 /** Where bases of hung steps sag past their limit: that level is not the whole verdict; '' where none does. */
 export const sagWords = (steps: readonly SweepStep[]): string =>
-  steps.some(baseSags) ? `Where the base sags past ${formatMm(SAG.holds)} the bag does not hold, level or not: settle the stance for its whole verdict.` : '';
+  steps.some(baseSags)
+    ? `Where the base sags past ${formatMm(SAG.holds)} the bag does not keep its shape, level or not. Settle the stance for the whole verdict.`
+    : '';
 
 /** "level" (and whether its base sags past the limit), which limit is missed ("tilts", "mouth sags"), "NOT at rest" or "not hung". */
 export function stepWord(s: SweepStep, limits: AnchorSweep['limits']): string {
@@ -53,7 +55,7 @@ export const drawnDistances = (a: AnchorSweep): readonly number[] =>
 export function levelWords(a: AnchorSweep): string {
   const drawn = `As drawn, ${drawnDistances(a).map(distanceWords).join(' and ')} from the side: ${stepWord(a.drawn.step, a.limits)}.`;
   const hung = a.steps.filter((s) => s.status !== 'refused').length;
-  if (a.level.length === 0) return `At none of the ${hung} distances hung does it hang level (${limitWords(a)}). ${drawn}`;
+  if (a.level.length === 0) return `It hangs level at none of the ${hung} distances tried (${limitWords(a)}). ${drawn}`;
   const ranges = a.level.map((r) => (r.from === r.to ? `at ${distanceWords(r.from)}` : `from ${distanceWords(r.from)} to ${distanceWords(r.to)}`));
-  return `Hangs level ${ranges.join(' and ')} from the side (${limitWords(a)}); only the listed distances were hung. ${drawn}`;
+  return `Hangs level ${ranges.join(' and ')} from the side (${limitWords(a)}); only the listed distances were tried. ${drawn}`;
 }
