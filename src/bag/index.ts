@@ -1,7 +1,6 @@
 /** The bag file and the bag. See types.ts for the resolved form, schema.ts for the written one. */
 
-export { edgeLength, flatten, outlineArea, pointAt, polygonOf } from './curve.ts';
-export { type Curve, curveOf } from './curves.ts';
+export { type Curve, curveOf, edgeLength, flatten, outlineArea, pointAt, polygonOf } from './curve.ts';
 export { easeShares, hasLengths, type Laid, onPanel, onStrap, warpFrom } from './ease.ts';
 export { at, FaultList, oneOf } from './faults.ts';
 export { readJson } from './json.ts';

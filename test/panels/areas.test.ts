@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { curveOf } from '../../src/bag/curves.ts';
+import { curveOf } from '../../src/bag/curve.ts';
 import type { OutlineEdge } from '../../src/bag/types.ts';
 import { draftPanel } from '../../src/panels/outline.ts';
 import { arc, cubic, flatPanel, line, polygon, regular, rounded } from './shapes.ts';
