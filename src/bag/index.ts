@@ -8,6 +8,7 @@ export type { Path, Unit } from './links.ts';
 export { lengthIn, multipleOf, type SizeChange, withSize, writtenLength } from './links.ts';
 export { type AnchorPlace, anchorPlace, anchorRange, strapFamily, strapNames, withAnchorsAt } from './move-anchors.ts';
 export { goodLabel, LABEL_RULE } from './names.ts';
+export { nearestWord } from './nearest-word.ts';
 export { type BagDocument, parseBag, parseBagDocument } from './parse.ts';
 export { printBag, withParameter, withValue } from './print.ts';
 export { bagJsonSchema } from './schema.ts';
