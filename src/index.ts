@@ -18,6 +18,7 @@ export {
   flatten,
   lengthIn,
   multipleOf,
+  nearestWord,
   newBag,
   outlineArea,
   PRESET_IDS,

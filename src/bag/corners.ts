@@ -22,6 +22,9 @@ export interface CornerFault {
   readonly expected: string;
 }
 
+/** Ends of a rounded corner nearer together than this are one place for the test whether an outline touches itself, m. */
+const SHORTEST_ROUNDING = 1e-6;
+
 const mm = (metres: number): string => `${Number((metres * 1000).toFixed(3))} mm`;
 
 interface Setback {
@@ -100,12 +103,20 @@ export function joinCorners(corners: readonly Corner[], closed: boolean): { edge
     if (e0.before > 0 && e0.turn !== 0) {
       const previous = corners[(i + n - 1) % n];
       const entry = mix(a.at, previous.at, e0.before / far(a.at, previous.at));
-      edges.push(rounding(`${previous.name}-${a.name}`, a.at, entry, start, e0, e0.circular));
+      if (!(far(entry, start) >= SHORTEST_ROUNDING))
+        faults.push({
+          corner: i,
+          got: `a corner rounded over ${mm(far(entry, start))}`,
+          expected: `at least ${mm(SHORTEST_ROUNDING)}, or a radius of 0 for a sharp corner`,
+        });
+      else edges.push(rounding(`${previous.name}-${a.name}`, a.at, entry, start, e0, e0.circular));
     }
     // Two radii that use an edge up leave no straight piece between them.
     if (room < 1e-9 && e0.after + e1.before > 0) continue;
     const edge = sideEdge(a, start, end);
-    if (edge.kind === 'arc' && !arcThrough(edge.from, edge.via, edge.to))
+    if (edge.kind === 'arc' && far(edge.from, edge.to) < LIMITS.shortest)
+      faults.push({ corner: i, got: `an arc "${a.name}" that ends where it begins`, expected: 'two different ends; a whole circle is written as "circle"' });
+    else if (edge.kind === 'arc' && !arcThrough(edge.from, edge.via, edge.to))
       faults.push({ corner: i, got: `an arc "${a.name}" whose point lies on its chord`, expected: 'a point off the straight line, or a plain edge' });
     const long = edgeLength(edge);
     if (!(long >= LIMITS.shortest)) faults.push({ corner: i, got: `an edge "${a.name}" of ${mm(long)}`, expected: `at least ${mm(LIMITS.shortest)}` });

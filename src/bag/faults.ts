@@ -1,4 +1,5 @@
 /** Collecting faults: one list per file, so that a maker sees everything that is wrong at once. */
+import { nearestWord } from './nearest-word.ts';
 import { BagError, type Fault } from './types.ts';
 
 /** The value as written, shortened to one line of at most 60 characters. */
@@ -20,39 +21,10 @@ export function at(path: string, key: string | number): string {
   return path === '' ? step : `${path}.${step}`;
 }
 
-/** Number of single-letter edits between two words, or `limit + 1` when there are more. */
-function distance(a: string, b: string, limit: number): number {
-  if (Math.abs(a.length - b.length) > limit) return limit + 1;
-  let row = Array.from({ length: b.length + 1 }, (_, j) => j);
-  for (let i = 1; i <= a.length; i++) {
-    const next = [i];
-    for (let j = 1; j <= b.length; j++) next[j] = Math.min(row[j] + 1, next[j - 1] + 1, row[j - 1] + (a[i - 1] === b[j - 1] ? 0 : 1));
-    row = next;
-  }
-  return row[b.length];
-}
-
-/** The known name that was probably meant, or null. Case, spaces and hyphens do not count; two slips are forgiven in a long word, none in W or D. */
-export function nearest(word: string, known: Iterable<string>): string | null {
-  const flat = (s: string) => s.toLowerCase().replace(/[\s_-]/g, '');
-  const target = flat(word.slice(0, 60));
-  const limit = target.length > 4 ? 2 : target.length > 2 ? 1 : 0;
-  let best: string | null = null;
-  let bestDistance = limit + 1;
-  for (const name of known) {
-    const d = distance(target, flat(name), limit);
-    if (d < bestDistance) {
-      best = name;
-      bestDistance = d;
-    }
-  }
-  return best;
-}
-
 /** "a panel of this bag (did you mean "front"?)" or "a panel of this bag: front, back, base". */
 export function oneOf(what: string, word: string, known: Iterable<string>): string {
   const names = [...known];
-  const guess = nearest(word, names);
+  const guess = nearestWord(word, names);
   if (guess !== null) return `${what} (did you mean "${guess}"?)`;
   if (names.length === 0) return `${what} (there is none)`;
   const list = names.slice(0, 12).join(', ');

@@ -1,7 +1,6 @@
 /** The bag file and the bag. See types.ts for the resolved form, schema.ts for the written one. */
 
-export { edgeLength, flatten, outlineArea, pointAt, polygonOf } from './curve.ts';
-export { type Curve, curveOf } from './curves.ts';
+export { type Curve, curveOf, edgeLength, flatten, outlineArea, pointAt, polygonOf } from './curve.ts';
 export { easeShares, hasLengths, type Laid, onPanel, onStrap, warpFrom } from './ease.ts';
 export { at, FaultList, oneOf } from './faults.ts';
 export { readJson } from './json.ts';
@@ -9,6 +8,7 @@ export type { Path, Unit } from './links.ts';
 export { lengthIn, multipleOf, type SizeChange, withSize, writtenLength } from './links.ts';
 export { type AnchorPlace, anchorPlace, anchorRange, strapFamily, strapNames, withAnchorsAt } from './move-anchors.ts';
 export { goodLabel, LABEL_RULE } from './names.ts';
+export { nearestWord } from './nearest-word.ts';
 export { type BagDocument, parseBag, parseBagDocument } from './parse.ts';
 export { printBag, withParameter, withValue } from './print.ts';
 export { bagJsonSchema } from './schema.ts';

@@ -63,6 +63,19 @@ test.each<[string, unknown, string, string]>([
     'off the straight line',
   ],
   [
+    'arc that ends where it begins',
+    { outline: [{ at: [0, 0], through: ['500 mm', '-100 mm'] }, { at: [0, 0] }, { at: ['1 m', 0] }, { at: [0, '1 m'] }] },
+    'panels.p.outline[0]',
+    'two different ends',
+  ],
+  ['radius of nothing', { rectangle: { width: '50 mm', height: '240 mm', radius: '1e-30 mm' } }, 'panels.p.rectangle', 'a radius of 0 for a sharp corner'],
+  [
+    'radius of a nanometre',
+    { outline: [{ at: [0, 0], radius: '1e-6 mm' }, { at: ['1 m', 0] }, { at: [0, '1 m'] }] },
+    'panels.p.outline[0]',
+    'at least 0.001 mm',
+  ],
+  [
     'radius beside an arc',
     { outline: [{ at: [0, 0], rise: '10 mm' }, { at: ['1 m', 0], radius: '10 mm' }, { at: [0, '1 m'] }] },
     'panels.p.outline[1]',

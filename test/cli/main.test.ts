@@ -1,7 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { editDistance, nearest } from '../../src/cli/faults.ts';
 import { folderNames } from '../../src/cli/settle.ts';
 import type { PreviewOptions, Result } from '../../src/index.ts';
 import { resultOf, runOf, sunk, tote } from '../report/results.ts';
@@ -281,12 +280,6 @@ describe('materials', () => {
 });
 
 describe('small parts', () => {
-  it('edit distance counts 1 for a swap, 1 for a missing letter, 3 from kitten to sitting', () => {
-    expect(editDistance('flecee', 'fleece')).toBe(1);
-    expect(editDistance('canvs', 'canvas')).toBe(1);
-    expect(editDistance('kitten', 'sitting')).toBe(3);
-    expect(nearest('xyz', ['canvas', 'lawn'])).toBeNull();
-  });
   it('option names become 4 different folder names without blanks or slashes', () => {
     expect(folderNames(['A / B', 'a b', '../..', 'Ünter'])).toEqual(['a-b', 'a-b-2', 'option-3', 'nter']);
   });

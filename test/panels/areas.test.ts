@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { curveOf } from '../../src/bag/curves.ts';
+import { curveOf, edgeLength, flatten, outlineArea, pointAt } from '../../src/bag/curve.ts';
 import type { OutlineEdge } from '../../src/bag/types.ts';
+import { polygonArea } from '../../src/numerics/index.ts';
 import { draftPanel } from '../../src/panels/outline.ts';
 import { arc, cubic, flatPanel, line, polygon, regular, rounded } from './shapes.ts';
 
@@ -188,6 +189,18 @@ describe('curves', () => {
     const share = (t + t ** 3 / 3 + 2 * a) / (4 * a);
     const [x, y] = curve.at(share);
     expect(Math.hypot(x - (t - t ** 3 / 3), y - t * t)).toBeLessThan(1e-9);
+  });
+
+  it('every question of an arc whose ends coincide is answered for the same full circle, counterclockwise: length, places, area to 1e-12', () => {
+    const whole = arc([0.3, 0.1], [0.1, 0.1], [0.3, 0.1]);
+    expect(edgeLength(whole)).toBe(curveOf(whole).length);
+    expect(edgeLength(whole)).toBeCloseTo(0.2 * PI, 12);
+    expect(outlineArea([whole])).toBeCloseTo(0.01 * PI, 12);
+    const [x, y] = pointAt(whole, 0.25);
+    expect(Math.hypot(x - 0.2, y - 0.2), `a quarter round: [${x}, ${y}]`).toBeLessThan(1e-12);
+    // A polygon of n corners on the circle has n/2 r^2 sin(2 pi/n).
+    const n = flatten(whole).length;
+    expect(polygonArea(flatten(whole))).toBeCloseTo((n / 2) * 0.01 * Math.sin((2 * PI) / n), 12);
   });
 
   it('an arc keeps its ends to the last bit and its tangents at a right angle to the radius', () => {
