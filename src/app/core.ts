@@ -33,7 +33,7 @@ export {
   parseBag,
   pose,
   prepareScene,
-  presets,
+  presetNames,
   type Result,
   type Rgb,
   readQuantity,
