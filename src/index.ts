@@ -71,6 +71,7 @@ export {
   overhangUpright,
   perInch,
   plateRigidity,
+  presetNames,
   presetNotes,
   presets,
   QUICK_THREAD_RATIO,

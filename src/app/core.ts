@@ -35,7 +35,7 @@ export {
   parseBag,
   pose,
   prepareScene,
-  presets,
+  presetNames,
   type Result,
   type Rgb,
   readQuantity,

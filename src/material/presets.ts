@@ -1,8 +1,9 @@
 /** The built-in materials in SI, with their bands and what they rest on. */
 import type { PresetId } from '../bag/index.ts';
 import type { Three } from '../bag/types.ts';
+import { type Family, PRESET_NAMES } from './data/preset-names.ts';
 import { PRESET_NOTES, type PresetNotes } from './data/preset-notes.ts';
-import { PRESET_ROWS, type PresetRow } from './data/presets.ts';
+import { PRESET_ROWS, type PresetRow, SCALED_ROWS, type ScaledRow } from './data/presets.ts';
 import type { Evidence } from './types.ts';
 
 /**
@@ -15,7 +16,7 @@ export type MaterialClass = 'cloth' | 'felt' | 'solid' | 'sheet';
 export interface MaterialBands {
   readonly id: string;
   readonly name: string;
-  readonly family: PresetRow['family'] | 'your own';
+  readonly family: Family | 'your own';
   readonly class: MaterialClass;
   /** kg/m2 */ readonly arealMass: Three;
   /** m */ readonly thickness: Three;
@@ -24,18 +25,17 @@ export interface MaterialBands {
   /** N/m */ readonly inPlane: Three;
   /** N/m */ readonly shear: Three;
   /** Geometric-mean Poisson's ratio in bending and in plane. */ readonly poisson: number;
-  /** Curvature left after bending, 1/m. */ readonly coerciveCurvature: Three | null;
   readonly evidence: Evidence;
   readonly status: string;
 }
 
 const SHEETS: ReadonlySet<string> = new Set(['pp0.5', 'pp0.8', 'pp1', 'pp1.5', 'ldpe1', 'hdpe1']);
-const SOLID_INTERLININGS: ReadonlySet<string> = new Set(['pefoam', 'nwboard', 'leatherboard']);
-const FELTS: ReadonlySet<string> = new Set(['fus_light', 'fus_heavy', 'fleece', 'foam']);
+const SOLIDS: ReadonlySet<string> = new Set(['web_strap_leather', 'pefoam', 'nwboard', 'leatherboard', 'fibreboard1', 'vinyl', 'cork', 'felt2']);
+const FELTS: ReadonlySet<string> = new Set(['fus_light', 'fus_heavy', 'fleece', 'foam', 'neoprene2', 'neoprene4', 'spacermesh']);
 
-function classOf(id: string, row: PresetRow): MaterialClass {
+function classOf(id: string, family: Family): MaterialClass {
   if (SHEETS.has(id)) return 'sheet';
-  if (row.family === 'leather' || id === 'web_strap_leather' || SOLID_INTERLININGS.has(id)) return 'solid';
+  if (family === 'leather' || SOLIDS.has(id)) return 'solid';
   return FELTS.has(id) ? 'felt' : 'cloth';
 }
 
@@ -50,16 +50,18 @@ const evidenceOf = (status: string): Evidence => (status.startsWith('published')
 
 const scale = (band: Three, size: number): Three => [band[0] / size, band[1] / size, band[2] / size];
 
-function toSi(id: string, row: PresetRow): MaterialBands {
-  const kind = classOf(id, row);
+function toSi(id: string, base: string, row: PresetRow): MaterialBands {
+  const [family, name] = PRESET_NAMES[id as PresetId];
+  const kind = classOf(base, family);
   const poisson = POISSON[kind];
+  const status = row.status ?? 'estimate';
   const sheared = (c: number) => c / (2 * (1 + poisson));
   const ratio: Three = kind === 'sheet' ? [1, 1, 1] : (row.stiffOverSoft ?? [1, 1, 1]);
   const isotropicShear: Three = [sheared(row.inPlane[0]), sheared(row.inPlane[1]), sheared(row.inPlane[2])];
   return {
     id,
-    name: row.name,
-    family: row.family,
+    name,
+    family,
     class: kind,
     arealMass: scale(row.arealGsm, 1e3),
     thickness: scale(row.thicknessMm, 1e3),
@@ -69,22 +71,46 @@ function toSi(id: string, row: PresetRow): MaterialBands {
     // A sheet of one piece cannot choose its shear stiffness; straps without a figure are treated alike.
     shear: kind === 'sheet' || row.shear === null ? isotropicShear : row.shear,
     poisson,
-    coerciveCurvature: row.coerciveCurvature,
-    evidence: evidenceOf(row.status),
-    status: row.status,
+    evidence: evidenceOf(status),
+    status,
   };
 }
 
-const ALL: ReadonlyMap<string, MaterialBands> = new Map(Object.entries(PRESET_ROWS).map(([id, row]) => [id, toSi(id, row)]));
+/** A heavier or thicker one of a kind (data/presets.ts says by which powers); always an estimate. */
+function scaledRow([base, to, power]: ScaledRow): PresetRow {
+  const row: PresetRow = PRESET_ROWS[base];
+  const thick = power === undefined;
+  const size = to / (thick ? row.thicknessMm : row.arealGsm)[1];
+  const times = (band: Three, p: number): Three => scale(band, size ** -p);
+  return {
+    arealGsm: times(row.arealGsm, 1),
+    thicknessMm: times(row.thicknessMm, thick ? 1 : 0.8),
+    bendingUNm: times(row.bendingUNm, power ?? 3),
+    stiffOverSoft: row.stiffOverSoft,
+    inPlane: times(row.inPlane, 1),
+    shear: row.shear && times(row.shear, 1),
+    status: `estimate, scaled by ${thick ? 'thickness' : 'mass'}`,
+  };
+}
+
+function readAll(): ReadonlyMap<string, MaterialBands> {
+  const rows: Readonly<Record<string, PresetRow>> = PRESET_ROWS;
+  const scaled: Readonly<Record<string, ScaledRow>> = SCALED_ROWS;
+  return new Map(Object.keys(PRESET_NAMES).map((id) => [id, rows[id] ? toSi(id, id, rows[id]) : toSi(id, scaled[id][0], scaledRow(scaled[id]))]));
+}
+
+let read: ReadonlyMap<string, MaterialBands> | null = null;
+// Read when first asked for: a page that only offers materials by name does not load the figures.
+const all = (): ReadonlyMap<string, MaterialBands> => (read ??= readAll());
 
 /** Every built-in material, in the order of the table. */
-export const presets = (): readonly MaterialBands[] => [...ALL.values()];
+export const presets = (): readonly MaterialBands[] => [...all().values()];
 
 /** A built-in material in SI with low / mid / high bands, or null when there is none of this id. Bands are estimates unless evidence says published. */
 export function materialBands(id: PresetId): MaterialBands;
 export function materialBands(id: string): MaterialBands | null;
 export function materialBands(id: string): MaterialBands | null {
-  return ALL.get(id) ?? null;
+  return all().get(id) ?? null;
 }
 
 /** Why a built-in material's figures are what they are, and their sources; null when there is none of this id. */

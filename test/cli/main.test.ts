@@ -251,10 +251,10 @@ describe('materials', () => {
     expect(desk.out).toContain('upholstery leather');
     expect(desk.out).not.toContain('canvas10');
   });
-  it('lists all 41 presets with their evidence', async () => {
+  it('lists all 66 presets with their evidence', async () => {
     const desk = createDesk();
     expect(await run(desk, ['materials'])).toBe(0);
-    expect(desk.out.match(/\[(estimate|published)\]/g)!.length).toBeGreaterThanOrEqual(41);
+    expect(desk.out.match(/\[(estimate|published)\]/g)!.length).toBeGreaterThanOrEqual(66);
   });
   it('shows one by id or by name, with bands, reasons and sources', async () => {
     const desk = createDesk();

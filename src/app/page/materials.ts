@@ -1,4 +1,4 @@
-import { type Bag, presets } from '../core.ts';
+import { type Bag, presetNames } from '../core.ts';
 import { type ClothLook, clothLook } from '../view/palette.ts';
 
 /** One entry of a list of materials. */
@@ -8,7 +8,7 @@ export interface MaterialChoice {
   /** Heading it stands under; '' for none. */ readonly family: string;
 }
 
-const byId = new Map(presets().map((p) => [p.id, p] as const));
+const byId = new Map(presetNames().map((p) => [p.id, p] as const));
 
 /** A preset's name without its alternatives and remarks: "canvas / duck 10 oz/yd2" is "canvas 10 oz" to whoever compares four of them. */
 const shortName = (name: string): string =>
@@ -21,7 +21,7 @@ const shortName = (name: string): string =>
 export function materialChoices(bag: Bag): MaterialChoice[] {
   return [
     ...bag.materials.map((m) => ({ id: m.id, label: m.name || m.id, family: 'own' })),
-    ...presets().map((p) => ({ id: p.id, label: shortName(p.name), family: p.family })),
+    ...presetNames().map((p) => ({ id: p.id, label: shortName(p.name), family: p.family })),
   ];
 }
 

@@ -191,6 +191,7 @@ export const text = {
       'canvas and duck': 'Canvas and duck',
       leather: 'Leather',
       interlining: 'Interfacing and board',
+      'coated, felt and mesh': 'Coated, felt and mesh',
       webbing: 'Webbing',
       own: 'Your own',
     } as Readonly<Record<string, string>>,
