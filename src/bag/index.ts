@@ -13,6 +13,7 @@ export { type BagDocument, parseBag, parseBagDocument } from './parse.ts';
 export { printBag, withParameter, withValue } from './print.ts';
 export { bagJsonSchema } from './schema.ts';
 export { defaultStances, USUAL_FILL, USUAL_REPOSE } from './stances.ts';
+export { isMouth } from './panels.ts';
 export { patchOutline } from './straps.ts';
 export { stripAlong } from './strip.ts';
 export { newBag, type Template, templates } from './templates/index.ts';

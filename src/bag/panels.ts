@@ -19,6 +19,8 @@ const ON_EDGE = 2e-4;
 
 /** Edges that are a mouth when nothing is sewn to them and the file does not list its openings. */
 const MOUTH = /^(top|mouth|rim|hem)\b/i;
+/** true when an edge is a mouth by its name. */
+export const isMouth = (edge: string): boolean => MOUTH.test(edge);
 
 /** Role read from a panel's name: "left side" is a side, "front pocket" a pocket; null when the name says nothing. */
 export function roleFromName(name: string): PanelRole | null {
@@ -95,7 +97,7 @@ function pose(shop: Workshop, path: string, form: PanelForm['pose']): Panel['pos
   return x && y && !origin.includes(null) ? { origin: origin as unknown as readonly [number, number, number], x, y } : null;
 }
 
-function openings(shop: Workshop, path: string, form: PanelForm, drawn: Drawn, sewn: ReadonlySet<string> | null): string[] {
+function openings(shop: Workshop, path: string, form: PanelForm, drawn: Drawn, sewn: ReadonlySet<string> | null, role: PanelRole): string[] {
   if (form.open) {
     const out: string[] = [];
     form.open.forEach((name, i) => {
@@ -108,7 +110,8 @@ function openings(shop: Workshop, path: string, form: PanelForm, drawn: Drawn, s
   const names = [...drawn.edges.keys()];
   // A panel that no seam touches is a swatch or a flag: all of its edges are meant to be free.
   if (sewn === null || sewn.size === 0) return names;
-  return names.filter((n) => MOUTH.test(n) && !sewn.has(n));
+  // The top edge of a base is no mouth.
+  return role === 'base' ? [] : names.filter((n) => isMouth(n) && !sewn.has(n));
 }
 
 function grainOf(shop: Workshop, path: string, form: PanelForm, forms: ReadonlyMap<string, PanelForm>, depth = 0): number {
@@ -145,6 +148,7 @@ export function resolvePanel(
     if (spot && outside(spot, polygon)) shop.faults.add(here, written, 'a point inside the panel');
     if (spot) marks.push({ name: mark, at: spot });
   }
+  const role = form.role ?? roleFromName(name) ?? (sewn.size === 0 ? 'flat' : 'body');
   const regions: Region[] = [];
   for (const [region, written] of Object.entries(form.regions ?? {})) {
     const here = at(at(path, 'regions'), region);
@@ -155,7 +159,7 @@ export function resolvePanel(
   }
   return {
     name,
-    role: form.role ?? roleFromName(name) ?? (sewn.size === 0 ? 'flat' : 'body'),
+    role,
     outline: drawn.outline,
     holes: drawn.holes,
     chains: Object.fromEntries(drawn.chains),
@@ -170,7 +174,7 @@ export function resolvePanel(
       polygon,
       drawn.holes.map((h) => polygonOf(h)),
     ),
-    openings: openings(shop, path, form, drawn, sewn),
+    openings: openings(shop, path, form, drawn, sewn, role),
     pose: pose(shop, at(path, 'pose'), form.pose),
   };
 }

@@ -35,12 +35,14 @@ const ENTRY: Readonly<Record<string, string>> = {
 /** What keys are for, where neither name nor schema says it; by the keys above them. */
 const NOTES: Readonly<Record<string, string>> = {
   '<panel>': 'drawn in one way: rectangle, trapezoid, circle, outline, half, copy or mirror',
-  '<panel> rectangle': 'edges bottom, right, top, left',
+  '<panel> rectangle':
+    'edges bottom, right, top, left; a rounded corner is an edge of its own, called after the two it joins: bottom-right, right-top, top-left, left-bottom',
   '<panel> trapezoid': 'edges bottom, right, top, left',
   '<panel> circle': 'its one edge is called rim',
-  '<panel> outline': 'corners counterclockwise, each with the edge that leaves it',
-  chains: 'edges that follow each other under one name: a strip is sewn round "front.around"',
-  open: 'edges that stay unsewn: the mouth',
+  '<panel> outline':
+    'corners counterclockwise, each with the edge that leaves it; the arc of a rounded corner is called after the edge before and the edge after it: "bottom-right"',
+  chains: 'edges that follow each other under one name, the arcs of rounded corners among them: a strip is sewn round "front.around"',
+  open: 'edges that stay unsewn: the mouth, and every other edge of the body that no seam takes up',
   '<stack>': 'layers from the face inward, each a material or {"loose" | "fused" | "bonded": material}; or figures of a finished stack',
   '<option>': 'a stack for "every panel", and for panels and "panel/region" of their own',
   '<seam> join': 'the edges, stretches or chains that are sewn together: "front.left", "front.top[10%..90%]", or a list that runs on',

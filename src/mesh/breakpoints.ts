@@ -1,23 +1,8 @@
 import type { Bag } from '../bag/types.ts';
-import { acrossKnots, placeOnSide } from '../panels/index.ts';
-import type { Draft, SeamSide } from '../panels/types.ts';
+import { addBreak, type Breaks, placeOnSide, seamEnds, spreadBreaks } from '../panels/index.ts';
+import type { Draft } from '../panels/types.ts';
 
-/** Two places on an edge closer than this are one, m: far below any mesh, far above rounding. */
-const SAME = 1e-6;
-
-/** breaks[panel][edge]: increasing arc-length fractions that must be vertices, 0 and 1 included. */
-export type Breaks = number[][][];
-
-/** Adds a break unless one is there already; true when it was new. */
-function addBreak(breaks: Breaks, draft: Draft, panel: number, edge: number, t: number): boolean {
-  const list = breaks[panel][edge];
-  const slack = SAME / draft.panels[panel].edges[edge].length;
-  let i = 0;
-  while (i < list.length && list[i] < t - slack) i++;
-  if (i < list.length && Math.abs(list[i] - t) <= slack) return false;
-  list.splice(i, 0, t);
-  return true;
-}
+export type { Breaks };
 
 /** A place on an edge that should be a vertex unless one is near anyway (a region's border): moved onto a break within `near` m. */
 export interface SoftBreak {
@@ -31,13 +16,7 @@ export interface SoftBreak {
  * A corner on one side of a seam is a vertex on the other, and on through further seams, until nothing is new.
  */
 export function findBreaks(bag: Bag, draft: Draft, soft: readonly SoftBreak[], near: number): Breaks {
-  const breaks: Breaks = draft.panels.map((p) => p.edges.map(() => [0, 1]));
-  for (const seam of draft.seams)
-    for (const side of seam.sides)
-      for (const run of side.runs) {
-        addBreak(breaks, draft, run.panel, run.edge, run.from);
-        addBreak(breaks, draft, run.panel, run.edge, run.to);
-      }
+  const breaks = seamEnds(draft);
   for (const seam of draft.seams)
     for (const bunch of seam.bunches ?? [])
       for (const end of [bunch.from, bunch.to])
@@ -55,7 +34,7 @@ export function findBreaks(bag: Bag, draft: Draft, soft: readonly SoftBreak[], n
       addBreak(breaks, draft, p, e, clip.run.to);
     }
   });
-  spread(breaks, draft);
+  spreadBreaks(breaks, draft);
   const hard = breaks.map((edges) => edges.map((list) => [...list]));
   addSoft(breaks, draft, soft, near, false);
   if (!crowded(breaks, hard, draft, near)) return breaks;
@@ -70,9 +49,9 @@ function addSoft(breaks: Breaks, draft: Draft, soft: readonly SoftBreak[], near:
     const length = draft.panels[s.panel].edges[s.edge].length;
     if (breaks[s.panel][s.edge].some((t) => Math.abs(t - s.at) * length < near)) continue;
     addBreak(breaks, draft, s.panel, s.edge, s.at);
-    if (atOnce) spread(breaks, draft);
+    if (atOnce) spreadBreaks(breaks, draft);
   }
-  spread(breaks, draft);
+  spreadBreaks(breaks, draft);
 }
 
 /** Do two breaks stand nearer than `near` that did not before? */
@@ -85,31 +64,4 @@ function crowded(breaks: Breaks, hard: Breaks, draft: Draft, near: number): bool
       return close(list) > close(hard[p][e]);
     }),
   );
-}
-
-/** Carries breaks across seams until nothing is new. Twelve rounds cover any real bag; a ring of mismatched seams could go on for ever. */
-function spread(breaks: Breaks, draft: Draft): void {
-  for (let round = 0; round < 12; round++) {
-    let changed = false;
-    for (const seam of draft.seams)
-      for (const from of [0, 1] as const) {
-        const target = seam.sides[1 - from];
-        for (const u of breaksOnSide(breaks, seam.sides[from])) {
-          const place = placeOnSide(target, acrossKnots(seam.knots, u, from));
-          if (addBreak(breaks, draft, place.run.panel, place.run.edge, place.fraction)) changed = true;
-        }
-      }
-    if (!changed) return;
-  }
-}
-
-function breaksOnSide(breaks: Breaks, side: SeamSide): number[] {
-  const found: number[] = [];
-  for (const run of side.runs)
-    for (const t of breaks[run.panel][run.edge]) {
-      if (t < run.from || t > run.to) continue;
-      const w = (t - run.from) / (run.to - run.from);
-      found.push(run.u0 + (run.forward ? w : 1 - w) * (run.u1 - run.u0));
-    }
-  return found;
 }

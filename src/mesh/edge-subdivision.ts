@@ -1,6 +1,6 @@
+import type { Strands } from '../panels/index.ts';
 import type { Draft } from '../panels/types.ts';
 import type { Breaks } from './breakpoints.ts';
-import type { Strands } from './seam-stretches.ts';
 import { type EdgeSizes, sizeAt } from './sizing.ts';
 
 const SAMPLES = 64;

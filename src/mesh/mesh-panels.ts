@@ -1,5 +1,5 @@
 import type { Bag, Panel, Point2 } from '../bag/types.ts';
-import { boxedPart } from '../panels/index.ts';
+import { boxedPart, findStrands, type Strands } from '../panels/index.ts';
 import type { Draft, DraftLine, DraftPanel } from '../panels/types.ts';
 import { areaScale } from './area-scale.ts';
 import { type Breaks, findBreaks } from './breakpoints.ts';
@@ -13,7 +13,6 @@ import { locateMarks } from './marks.ts';
 import { jitteredPoints, rectangleOf, rowMesh, segmentsFor } from './rectangles.ts';
 import { lineBreaks, regionAt } from './regions.ts';
 import { buildRims, type Rim } from './rim.ts';
-import { findStrands, type Strands } from './seam-stretches.ts';
 import { insideLoops } from './seeds.ts';
 import { edgeSizes } from './sizing.ts';
 import { triangulate } from './triangulate.ts';

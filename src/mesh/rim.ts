@@ -1,8 +1,8 @@
 import type { Point2 } from '../bag/types.ts';
 import { UnionFind } from '../numerics/index.ts';
+import type { Strands } from '../panels/index.ts';
 import type { Draft, DraftEdge } from '../panels/types.ts';
 import type { Breaks } from './breakpoints.ts';
-import type { Strands } from './seam-stretches.ts';
 
 /** Outline vertices of one flat panel, local numbers 0..count-1, with the sewn place each belongs to. */
 export interface Rim {

@@ -1,6 +1,6 @@
+import type { Strands } from '../panels/index.ts';
 import type { Draft } from '../panels/types.ts';
 import type { Rim } from './rim.ts';
-import type { Strands } from './seam-stretches.ts';
 import { EDGE_FOLD, EDGE_FREE, EDGE_INNER, EDGE_SEAM } from './types.ts';
 
 /** One panel as meshed flat: the rim's vertices first, counterclockwise triangles. */

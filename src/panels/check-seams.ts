@@ -196,48 +196,6 @@ function overlapsAnother(draft: Draft, seam: DraftSeam, run: SideRun): boolean {
   );
 }
 
-/** Edges that no seam takes up and that are not named as openings; and openings that are sewn shut. Unsewn panels are left alone. */
-export function checkOpenings(bag: Bag, draft: Draft, findings: FindingList): void {
-  draft.panels.forEach((panel, p) => {
-    const covered: [number, number][][] = panel.edges.map(() => []);
-    for (const seam of draft.seams) for (const side of seam.sides) for (const run of side.runs) if (run.panel === p) covered[run.edge].push([run.from, run.to]);
-    if (covered.every((c) => c.length === 0)) return;
-    panel.edges.forEach((edge, e) => {
-      const sewn = lengthOf(covered[e]) * edge.length;
-      const open = edge.length - sewn;
-      const named = bag.panels[p].openings.includes(edge.name);
-      const where = { panel: panel.name, edge: edge.name, seam: null };
-      // Holes are cut to stay open.
-      if (!named && edge.loop === 0 && open > 1e-4)
-        findings.warning({
-          kind: 'unsewn',
-          ...where,
-          value: open,
-          figure: millimetres(open),
-          text: `${millimetres(open)} of ${panel.name}.${edge.name} is in no seam and not named as an opening.`,
-        });
-      if (named && open < 1e-4)
-        findings.warning({
-          kind: 'opening sewn',
-          ...where,
-          value: sewn,
-          figure: millimetres(sewn),
-          text: `${panel.name}.${edge.name} is named as an opening but sewn over all its ${millimetres(sewn)}.`,
-        });
-    });
-  });
-}
-
-/** Total of a union of intervals within 0..1. */
-function lengthOf(intervals: readonly (readonly [number, number])[]): number {
-  let [sum, end] = [0, 0];
-  for (const [from, to] of [...intervals].sort((a, b) => a[0] - b[0])) {
-    sum += Math.max(0, to - Math.max(from, end));
-    end = Math.max(end, to);
-  }
-  return sum;
-}
-
 /** Two stretches that two seams join are sewn twice: one of the seams is a slip of the pen. */
 export function checkTwice(_: Bag, draft: Draft, findings: FindingList): void {
   const overlap = (a: SideRun, b: SideRun): boolean => a.panel === b.panel && a.edge === b.edge && a.from < b.to - 1e-9 && b.from < a.to - 1e-9;

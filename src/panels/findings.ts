@@ -14,6 +14,15 @@ export interface Finding {
     | 'twisted'
     | 'sewn twice'
     | 'unsewn'
+    | 'no seams'
+    | 'loose panel'
+    | 'sewn apart'
+    | 'sewn over'
+    | 'mouth sewn'
+    | 'chain gap'
+    | 'ring open'
+    | 'turned round'
+    | 'ring'
     | 'opening sewn'
     | 'angle sum'
     | 'mirrored'
@@ -27,7 +36,17 @@ export interface Finding {
   /** The measured value in its SI unit (m, rad, or a plain ratio), for programs. */ readonly value: number;
   /** The figure with its unit, as a maker reads it: "4.2 mm (0.7 %)". */ readonly figure: string;
   /** One sentence that names panel, edge and figure. */ readonly text: string;
+  /** The same in two halves, where the finding says what to do: what was found, and what was expected. */ readonly found?: string;
+  readonly expected?: string;
 }
+
+/** A finding that says what to do. Parameters: where it is; what was found, a whole sentence; what was expected, the end of one. */
+export const advised = (where: Omit<Finding, 'text' | 'found' | 'expected'>, found: string, expected: string): Finding => ({
+  ...where,
+  text: `${found} Expected ${expected}.`,
+  found,
+  expected,
+});
 
 export interface PatternCheck {
   /** It cannot be sewn as drawn. */ readonly faults: readonly Finding[];

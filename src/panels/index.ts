@@ -1,6 +1,7 @@
 /** Flat panels: exact outlines, seams paired, what a pattern check finds. */
 
 export { boxedPart } from './boxed.ts';
+export { addBreak, type Breaks, seamEnds, spreadBreaks } from './breaks.ts';
 export { placeOnSide } from './chains.ts';
 export { checkPattern } from './check.ts';
 export { draftPanels } from './draft-panels.ts';
@@ -8,4 +9,5 @@ export { type Finding, millimetres } from './findings.ts';
 export { type HeldStrip, heldStrips, type Quad, quadsOf } from './held-strips.ts';
 export { polyline } from './outline.ts';
 export { acrossKnots } from './seams.ts';
+export { findStrands, type Strands } from './strands.ts';
 export type { Draft } from './types.ts';

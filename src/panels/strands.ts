@@ -1,6 +1,6 @@
 import { UnionFind } from '../numerics/index.ts';
-import type { Draft, DraftSeam, SeamSide } from '../panels/types.ts';
-import type { Breaks } from './breakpoints.ts';
+import type { Breaks } from './breaks.ts';
+import type { Draft, DraftSeam, SeamSide } from './types.ts';
 
 /** One stretch between two breaks of one edge, as a member of a strand. */
 export interface StrandMember {
@@ -23,9 +23,21 @@ export interface Strands {
   readonly pairs: readonly (readonly (readonly [StrandMember, StrandMember])[])[];
 }
 
+/** A ring of seams whose lengths disagree: carried round it, no place comes back to itself. */
+export class RingOpen extends Error {
+  /** seam: number of the seam whose sides were cut into different numbers of stretches. */
+  constructor(
+    readonly seam: number,
+    message: string,
+  ) {
+    super(message);
+    this.name = 'RingOpen';
+  }
+}
+
 /**
  * Groups stretches that are sewn together, through any number of seams.
- * Throws when the two sides of a seam were cut into different numbers of stretches, which findBreaks rules out short of a
+ * Throws RingOpen when the two sides of a seam were cut into different numbers of stretches, which spreadBreaks rules out short of a
  * ring of seams whose lengths disagree.
  */
 export function findStrands(draft: Draft, breaks: Breaks): Strands {
@@ -39,8 +51,8 @@ export function findStrands(draft: Draft, breaks: Breaks): Strands {
     });
   });
   const together = new UnionFind(all.length);
-  const pairs = draft.seams.map((seam) =>
-    pairUp(seam, breaks).map(([a, b]): readonly [StrandMember, StrandMember] => {
+  const pairs = draft.seams.map((seam, s) =>
+    pairUp(seam, s, breaks).map(([a, b]): readonly [StrandMember, StrandMember] => {
       together.join(first[a.panel][a.edge] + a.interval, first[b.panel][b.edge] + b.interval, a.forward !== b.forward);
       return [a, b];
     }),
@@ -63,9 +75,10 @@ export function findStrands(draft: Draft, breaks: Breaks): Strands {
   return { strands, strandOf, pairs };
 }
 
-function pairUp(seam: DraftSeam, breaks: Breaks): [StrandMember, StrandMember][] {
+function pairUp(seam: DraftSeam, s: number, breaks: Breaks): [StrandMember, StrandMember][] {
   const [a, b] = seam.sides.map((side) => stretchesOf(side, breaks));
-  if (a.length !== b.length) throw new Error(`seam ${seam.name}: ${a.length} stretches on side a, ${b.length} on side b; the seams round it do not close`);
+  if (a.length !== b.length)
+    throw new RingOpen(s, `seam ${seam.name}: ${a.length} stretches on side a, ${b.length} on side b; the seams round it do not close`);
   return a.map((m, i) => [m, b[i]]);
 }
 
