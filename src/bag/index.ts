@@ -9,11 +9,11 @@ export { lengthIn, multipleOf, type SizeChange, withSize, writtenLength } from '
 export { type AnchorPlace, anchorPlace, anchorRange, strapFamily, strapNames, withAnchorsAt } from './move-anchors.ts';
 export { goodLabel, LABEL_RULE } from './names.ts';
 export { nearestWord } from './nearest-word.ts';
+export { isMouth } from './panels.ts';
 export { type BagDocument, parseBag, parseBagDocument } from './parse.ts';
 export { printBag, withParameter, withValue } from './print.ts';
 export { bagJsonSchema } from './schema.ts';
 export { defaultStances, USUAL_FILL, USUAL_REPOSE } from './stances.ts';
-export { isMouth } from './panels.ts';
 export { patchOutline } from './straps.ts';
 export { stripAlong } from './strip.ts';
 export { newBag, type Template, templates } from './templates/index.ts';
