@@ -1,4 +1,5 @@
-import { denseKernels } from './dense-simd.ts';
+import { absorb } from './absorb-simd.ts';
+import { eliminate } from './eliminate-simd.ts';
 import { encodeModule } from './encode.ts';
 import { sweepKernels } from './sweeps-simd.ts';
 
@@ -42,7 +43,7 @@ let compiled: object | null | undefined;
 
 function compile(wasm: Host): object | null {
   try {
-    return new wasm.Module(encodeModule([...denseKernels(), ...sweepKernels()]));
+    return new wasm.Module(encodeModule([eliminate(), absorb(1), absorb(3), ...sweepKernels()]));
   } catch {
     return null;
   }
