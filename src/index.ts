@@ -110,7 +110,7 @@ export {
 } from './measures/index.ts';
 export type * from './measures/types.ts';
 export { type BagMesh, countCrossings, EDGE_FREE, EDGE_INNER, EDGE_SEAM, type MeshOptions, meshPanels } from './mesh/index.ts';
-export { checkPattern, type Draft, draftPanels } from './panels/index.ts';
+export { checkPattern, type Draft, draftPanels, type Finding, PatternError, refuseUnsewable, topologyFindings } from './panels/index.ts';
 export {
   type FlatLayout,
   type FlatOptions,

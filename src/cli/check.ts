@@ -107,14 +107,19 @@ function faulty<T>(core: Core, file: string, run: () => T): T {
 export function readSewable(core: Core, file: string, text: string): Bag {
   const bag = faulty(core, file, () => core.parseBag(text));
   const draft = faulty(core, file, () => core.draftPanels(bag));
-  const { faults } = core.checkPattern(bag, draft);
-  if (faults.length === 0) return bag;
-  const count = faults.length === 1 ? '1 fault' : `${faults.length} faults`;
-  throw new Faulty(
-    named(file),
-    faults.map((f) => ({ kind: f.kind, text: f.text })),
-    `${[`${named(file)}: ${count} in the pattern; nothing was written`, ...faults.map((f) => `  ${f.text}`)].join('\n')}\n`,
-  );
+  try {
+    core.refuseUnsewable(bag, draft);
+    return bag;
+  } catch (error) {
+    if (!(error instanceof core.PatternError)) throw error;
+    const { findings } = error;
+    const count = findings.length === 1 ? '1 fault' : `${findings.length} faults`;
+    throw new Faulty(
+      named(file),
+      findings.map((f) => ({ kind: f.kind, text: f.text })),
+      `${[`${named(file)}: ${count} in the pattern; nothing was written`, ...findings.map((f) => `  ${f.text}`)].join('\n')}\n`,
+    );
+  }
 }
 
 /** A Failure with what is wrong with any of the stances (things that do not fit, forms that reach into the bag) before any is settled. */

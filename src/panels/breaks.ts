@@ -32,22 +32,24 @@ export function seamEnds(draft: Draft): Breaks {
 }
 
 /**
- * Carries breaks across seams until nothing is new (mutates breaks). Twelve rounds cover any real bag; a ring of mismatched seams could go on
- * for ever.
+ * Carries breaks across seams until nothing is new (mutates breaks); returns null then. Twelve rounds cover any real bag; a ring of seams whose lengths
+ * disagree could go on for ever: then the number of a seam of that ring.
  */
-export function spreadBreaks(breaks: Breaks, draft: Draft): void {
+export function spreadBreaks(breaks: Breaks, draft: Draft): number | null {
+  let last: number | null = null;
   for (let round = 0; round < 12; round++) {
-    let changed = false;
-    for (const seam of draft.seams)
+    last = null;
+    for (const [s, seam] of draft.seams.entries())
       for (const from of [0, 1] as const) {
         const target = seam.sides[1 - from];
         for (const u of breaksOnSide(breaks, seam.sides[from])) {
           const place = placeOnSide(target, acrossKnots(seam.knots, u, from));
-          if (addBreak(breaks, draft, place.run.panel, place.run.edge, place.fraction)) changed = true;
+          if (addBreak(breaks, draft, place.run.panel, place.run.edge, place.fraction)) last = s;
         }
       }
-    if (!changed) return;
+    if (last === null) break;
   }
+  return last;
 }
 
 function breaksOnSide(breaks: Breaks, side: SeamSide): number[] {

@@ -33,13 +33,19 @@ export function checkGaps(bag: Bag, draft: Draft, findings: FindingList): Set<st
         findings.fault(
           advised(
             { kind: 'chain gap', panel: name, edge: edges[missing[0]].name, seam: seam.name, value: length, figure: millimetres(length) },
-            `Seam ${seam.name} goes along ${listed([...new Set(kept)])} of panel ${name} and leaves out ${listed(missing.map((e) => edges[e].name))} between them, ${millimetres(length)} of edge.`,
+            `Seam ${seam.name} goes along ${listed([...new Set(kept)])} of panel ${name}${chainOf(bag, p, kept)} and leaves out ${listed(missing.map((e) => edges[e].name))} between them, ${millimetres(length)} of edge.`,
             `${quoted(chain)} in a row, or ${quoted(missing)} under "open" of panel ${name}`,
           ),
         );
       }
     }
   return told;
+}
+
+/** The name of the panel's chain that is written like this, as an aside; '' where none is. */
+function chainOf(bag: Bag, panel: number, names: readonly string[]): string {
+  const found = Object.entries(bag.panels[panel].chains).find(([, edges]) => edges.join('\n') === names.join('\n'));
+  return found ? ` (its chain "${found[0]}")` : '';
 }
 
 /** What is left out between two runs of one panel, in the order of the chain: free edges all of them, or none. */

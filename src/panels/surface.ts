@@ -1,7 +1,7 @@
 import type { Bag, PanelRole } from '../bag/types.ts';
 import { UnionFind } from '../numerics/index.ts';
 import { seamEnds, spreadBreaks } from './breaks.ts';
-import { findStrands, type StrandMember, type Strands } from './strands.ts';
+import { findStrands, RingOpen, type StrandMember, type Strands } from './strands.ts';
 import type { Draft } from './types.ts';
 
 /** Roles of panels that make the bag's body, the ones most likely to hang in it as well (a divider) first. Flaps, pockets, straps and trim hang on it; flat panels are studies. */
@@ -21,7 +21,8 @@ export interface Surface {
 /** The graph of a draft. Throws RingOpen where a ring of seams does not close. */
 export function surfaceOf(bag: Bag, draft: Draft): Surface {
   const breaks = seamEnds(draft);
-  spreadBreaks(breaks, draft);
+  const open = spreadBreaks(breaks, draft);
+  if (open !== null) throw new RingOpen(open, `seam ${draft.seams[open].name}: the seams round it do not close`);
   const strands = findStrands(draft, breaks);
   const sewn = draft.panels.map(() => false);
   const together = new UnionFind(draft.panels.length);
