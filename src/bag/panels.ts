@@ -21,7 +21,7 @@ const ON_EDGE = 2e-4;
 const MOUTH = /^(top|mouth|rim|hem)\b/i;
 
 /** Role read from a panel's name: "left side" is a side, "front pocket" a pocket; null when the name says nothing. */
-export function roleFromName(name: string): PanelRole | null {
+function roleFromName(name: string): PanelRole | null {
   const words = name.toLowerCase().split(/[\s_+-]+/);
   // The last telling word names the thing ("front pocket"), the ones before it say where.
   for (const word of words.reverse()) {

@@ -5,7 +5,6 @@ import { checkChains, checkLengths, checkOpenings, checkTwice, checkTwist } from
 import type { Finding, FindingList, PatternCheck } from './findings.ts';
 import type { Draft } from './types.ts';
 
-export type { Finding, PatternCheck } from './findings.ts';
 
 /**
  * What a pattern cutter looks for before cutting: lengths of both sides of every seam, ease and gathers, twisted and broken pairings, edges
