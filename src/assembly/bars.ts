@@ -5,7 +5,7 @@ import type { Vec } from './strap-path.ts';
 type Hung = Extract<Stance, { kind: 'hung' }>;
 
 /** A hook is two bars that rise from its lowest point at this angle, each this long, m. */
-export const RISE = Math.PI / 6;
+const RISE = Math.PI / 6;
 const WIRE = 0.06;
 /** Half the breadth of a closed hand, m. Common practice, no source. */
 const GRIP = 0.045;

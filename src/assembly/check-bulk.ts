@@ -5,11 +5,11 @@ import type { Draft } from '../panels/types.ts';
 import { bulkOf } from './seam-bulk.ts';
 
 /** Thickest seam that goes under the foot of a household machine, m (common practice, no source). */
-export const FOOT = 0.006;
+const FOOT = 0.006;
 /** Thicknesses of the stack that an allowance must be wide to be turned and stay turned (common practice, no source). */
-export const TURNED = 3;
+const TURNED = 3;
 /** Thicknesses of the stack that the cloth taken up by a fold must be wide for a crease rather than a roll (common practice, no source). */
-export const CREASED = 2;
+const CREASED = 2;
 
 /**
  * Stacks too thick to turn, over every option at the middle of the band: for each seam and fold line the option that is worst.

@@ -31,7 +31,7 @@ const BETWEEN = 5e-3;
 export type Holding = Exclude<Stance, { kind: 'held' }>;
 
 /** A thing's shape about its own middle; its length or height along its own z. */
-export function shapeOfThing({ body }: Thing): SupportShape {
+function shapeOfThing({ body }: Thing): SupportShape {
   switch (body.form) {
     case 'box':
       return { kind: 'box', centre: [0, 0, 0], half: [body.size[0] / 2, body.size[1] / 2, body.size[2] / 2], round: body.round };
@@ -68,7 +68,7 @@ function halfExtent(shape: SupportShape, axes: RigidBody['axes'], u: readonly [n
  * The inside of the bag as planes: in every direction round it and slantwise below, as far out as its drafted cloth lies (the stuffed start bulges
  * outward from there). Exact for insides without hollows; open at the top. drafted: 3n, m.
  */
-export function insideOf(bag: Bag, mesh: BagMesh, drafted: Float64Array): Wall[] {
+function insideOf(bag: Bag, mesh: BagMesh, drafted: Float64Array): Wall[] {
   const verts = new Set<number>();
   for (let t = 0; t < mesh.triPanel.length; t++)
     if (ROUND_IT.has(bag.panels[mesh.triPanel[t]!]!.role)) for (let k = 0; k < 3; k++) verts.add(mesh.triVerts[3 * t + k]!);

@@ -20,7 +20,7 @@ interface Located {
 }
 
 /** Triangle of panel p that holds the flat point, with barycentric weights; null when none does. */
-export function locate(mesh: BagMesh, p: number, at: readonly [number, number]): Located | null {
+function locate(mesh: BagMesh, p: number, at: readonly [number, number]): Located | null {
   const f = mesh.triFlat;
   for (let t = 0; t < mesh.triPanel.length; t++) {
     if (mesh.triPanel[t] !== p) continue;

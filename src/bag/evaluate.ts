@@ -16,7 +16,7 @@ export interface Names {
 
 export const pure = (value: number): Measure => ({ value, length: 0, angle: 0 });
 export const metres = (value: number): Measure => ({ value, length: 1, angle: 0 });
-export const radians = (value: number): Measure => ({ value, length: 0, angle: 1 });
+const radians = (value: number): Measure => ({ value, length: 0, angle: 1 });
 
 /** "a length", "an area", ... for messages. */
 export function dimensionName(m: Measure): string {

@@ -16,7 +16,7 @@ export type Formula =
   | { readonly kind: 'binary'; readonly op: '+' | '-' | '*' | '/'; readonly left: Formula; readonly right: Formula };
 
 /** Functions and how many arguments they take (min and max take any number from 1). */
-export const FUNCTIONS = { sqrt: 1, abs: 1, sin: 1, cos: 1, tan: 1, atan: 1, hypot: 2, min: 0, max: 0 } as const;
+const FUNCTIONS = { sqrt: 1, abs: 1, sin: 1, cos: 1, tan: 1, atan: 1, hypot: 2, min: 0, max: 0 } as const;
 export type FunctionName = keyof typeof FUNCTIONS;
 
 /** Names a parameter may not take: units, functions, constants. */

@@ -4,7 +4,7 @@
  */
 import { LIMITS } from './words.ts';
 
-export interface JsonFault {
+interface JsonFault {
   readonly line: number;
   readonly column: number;
   readonly got: string;

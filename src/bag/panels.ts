@@ -23,7 +23,7 @@ const MOUTH = /^(top|mouth|rim|hem)\b/i;
 export const isMouth = (edge: string): boolean => MOUTH.test(edge);
 
 /** Role read from a panel's name: "left side" is a side, "front pocket" a pocket; null when the name says nothing. */
-export function roleFromName(name: string): PanelRole | null {
+function roleFromName(name: string): PanelRole | null {
   const words = name.toLowerCase().split(/[\s_+-]+/);
   // The last telling word names the thing ("front pocket"), the ones before it say where.
   for (const word of words.reverse()) {

@@ -16,7 +16,7 @@ import { point } from './written-corners.ts';
 const SLACK = 2e-4;
 
 /** Part of a polygon with y on one side of a level. Sutherland-Hodgman (1974), one clip line. */
-export function cutAt(points: readonly Point2[], level: number, above: boolean): Point2[] {
+function cutAt(points: readonly Point2[], level: number, above: boolean): Point2[] {
   const keeps = (p: Point2) => (above ? p[1] >= level : p[1] <= level);
   const out: Point2[] = [];
   points.forEach((a, i) => {
@@ -31,7 +31,7 @@ export function cutAt(points: readonly Point2[], level: number, above: boolean):
  * Polygon moved inward by a margin, mitred. Assumes a counterclockwise polygon and a margin well under its smallest feature;
  * a margin that is too wide shows as a crossing or a negative area, which the caller tests.
  */
-export function inset(points: readonly Point2[], margin: number): Point2[] {
+function inset(points: readonly Point2[], margin: number): Point2[] {
   const n = points.length;
   return points.map((p, i) => {
     const a = points[(i + n - 1) % n];

@@ -133,7 +133,7 @@ function coneSeeds(coords: readonly number[], before: number, v: number, after: 
 }
 
 /** x where the loops cross the height y, increasing: inside between the 1st and 2nd, the 3rd and 4th... */
-export function crossingsAt(coords: readonly number[], loops: readonly (readonly number[])[], y: number): number[] {
+function crossingsAt(coords: readonly number[], loops: readonly (readonly number[])[], y: number): number[] {
   const xs: number[] = [];
   for (const loop of loops)
     for (let i = 0; i < loop.length; i++) {

@@ -91,4 +91,3 @@ export interface MeshOptions {
   readonly lines?: Readonly<Record<string, readonly (readonly Point2[])[]>>;
 }
 
-export type { Point2 };

@@ -159,7 +159,7 @@ export function edgeTables(draft: Draft, strands: Strands, meshes: readonly Pane
 }
 
 /** Local vertices of one stretch of an edge, in the edge's direction: breaks carry corner = 1. */
-export function outlineSlice(rim: Rim, edge: number, interval: number): number[] {
+function outlineSlice(rim: Rim, edge: number, interval: number): number[] {
   const { verts } = rim.edges[edge];
   let start = 0;
   for (let seen = -1, i = 0; i < verts.length; i++) {

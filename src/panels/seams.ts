@@ -123,7 +123,7 @@ function betterOrder(panels: readonly DraftPanel[], a: SeamSide, given: SeamSide
 }
 
 /** Corners of the two sides that lie within cutting tolerance of each other are matched; elsewhere equal fractions between matches. */
-export function matchCorners(a: SeamSide, b: SeamSide): [number, number][] {
+function matchCorners(a: SeamSide, b: SeamSide): [number, number][] {
   const knots: [number, number][] = [[0, 0]];
   const tolerance = Math.max(CUTTING_TOLERANCE / Math.max(a.length, b.length), CUTTING_FRACTION);
   let j = 0;

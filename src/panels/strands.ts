@@ -3,7 +3,7 @@ import type { Breaks } from './breaks.ts';
 import type { Draft, DraftSeam, SeamSide } from './types.ts';
 
 /** One stretch between two breaks of one edge, as a member of a strand. */
-export interface StrandMember {
+interface StrandMember {
   readonly panel: number;
   readonly edge: number;
   /** The stretch runs from breaks[panel][edge][interval] to the next. */ readonly interval: number;
@@ -11,7 +11,7 @@ export interface StrandMember {
 }
 
 /** A stretch of seam (or of free edge): all the panel stretches that share its vertices. One member: unsewn. */
-export interface Strand {
+interface Strand {
   readonly members: StrandMember[];
 }
 

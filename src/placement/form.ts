@@ -119,7 +119,7 @@ function panelTriangles(mesh: BagMesh, panels: ReadonlySet<number>): Uint32Array
 }
 
 /** Seams that carry on one surface: a tube's own seam, and gusset to gusset. They bend like the cloth beside them; other seams are creases. */
-export function smoothSeams(bag: Bag, draft: Draft): Set<number> {
+function smoothSeams(bag: Bag, draft: Draft): Set<number> {
   const smooth = new Set<number>();
   draft.seams.forEach((seam, s) => {
     const [a, b] = seam.sides.map((side) => side.runs);
@@ -157,7 +157,7 @@ function soundCore(bag: Bag, mesh: BagMesh, group: readonly number[]): Core {
   return core;
 }
 
-export function triangleAreas(mesh: BagMesh, core: Core): Float64Array {
+function triangleAreas(mesh: BagMesh, core: Core): Float64Array {
   const f = pressedCorners(mesh);
   const out: number[] = [];
   for (const p of core.panels)
@@ -168,7 +168,7 @@ export function triangleAreas(mesh: BagMesh, core: Core): Float64Array {
 }
 
 /** Rest length of every edge by its two welded vertices; the shorter where two panels disagree (gathers). */
-export function edgeLengths(mesh: BagMesh): Map<number, number> {
+function edgeLengths(mesh: BagMesh): Map<number, number> {
   const lengths = new Map<number, number>();
   const f = pressedCorners(mesh);
   for (let t = 0; t < mesh.triPanel.length; t++)
@@ -186,7 +186,7 @@ export function edgeLengths(mesh: BagMesh): Map<number, number> {
 const EASED = 0.002;
 
 /** Panels longer than what they are sewn to, with no gather stated, give way when shortened. */
-export function softness(bag: Bag, draft: Draft): number[] {
+function softness(bag: Bag, draft: Draft): number[] {
   const soft = draft.panels.map(() => 1);
   draft.seams.forEach((seam, s) => {
     if (seam.ratio > 1.05 && (bag.seams[s].gather ?? 1) <= 1) for (const run of seam.sides[seam.longer].runs) soft[run.panel] = EASED;
