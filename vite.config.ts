@@ -47,8 +47,8 @@ const firstView = new RegExp(
     'node_modules/(three|lil-gui|zod)',
     'demos/harbour-tote',
     'shaders/',
-    'src/(units|bag/(?!templates|move-anchors)|material/(data/)?presets)',
-    'src/report/(judge|band|thresholds|hung|words|wanted|stitches|strain|ground|picture/solids|maps/(surface|colours))',
+    'src/(numerics|units|bag/(?!templates|move-anchors)|material/(elastica|names|data/preset-names))',
+    'src/report/(judge|severity|band|thresholds|hung|words|wanted|stitches|strain|ground|picture/solids|maps/(surface|colours))',
     'src/app/(core|page|view|line-up/(?!options|measured-where|solver-worker))',
   ]
     .join('|')

@@ -22,12 +22,12 @@ const MARK_OF: Readonly<Record<BoardHandle['kind'], Mark>> = {
 
 /**
  * A mark round (0, 0), mm on the sheet; `turn`, degrees, points its y axis into the panel. Crosses and ticks are strokes, the notch is a small triangle
- * with its point inside, the awl hole a ring round a point.
+ * that stands out from the edge, the awl hole a ring round a point.
  */
 function drawnMark(mark: Mark, turn: number): SVGElement {
   const parts: Readonly<Record<Mark, () => SVGElement[]>> = {
     cross: () => [svg('path', { class: 'mark-stroke', d: 'M-8-8L8 8M8-8L-8 8' })],
-    notch: () => [svg('path', { class: 'mark-body', d: 'M-9 0H9L0 14Z' })],
+    notch: () => [svg('path', { class: 'mark-body', d: 'M-9 0H9L0-14Z' })],
     tick: () => [svg('path', { class: 'mark-stroke', d: 'M0-11V11' })],
     awl: () => [svg('circle', { class: 'mark-body', r: 8 }), svg('circle', { class: 'mark-point', r: 2.5 })],
   };

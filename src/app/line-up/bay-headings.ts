@@ -62,13 +62,13 @@ export class BayHeadings {
       h(
         'div',
         { class: 'mat-turns' },
-        turn(text.mat.turnLeft, '↶', (c) => moved(c, { turn: -3 * TURN_STEP })),
-        turn(text.mat.turnRight, '↷', (c) => moved(c, { turn: 3 * TURN_STEP })),
-        turn(text.mat.above, '↑', (c) => moved(c, { lift: 2 * LIFT_STEP })),
-        turn(text.mat.below, '↓', (c) => moved(c, { lift: -2 * LIFT_STEP })),
+        turn(text.mat.turnLeft, '◂', (c) => moved(c, { turn: -3 * TURN_STEP })),
+        turn(text.mat.turnRight, '▸', (c) => moved(c, { turn: 3 * TURN_STEP })),
+        turn(text.mat.above, '▴', (c) => moved(c, { lift: 2 * LIFT_STEP })),
+        turn(text.mat.below, '▾', (c) => moved(c, { lift: -2 * LIFT_STEP })),
         turn(text.mat.closer, '+', (c) => moved(c, { zoom: ZOOM_STEP })),
         turn(text.mat.back, '−', (c) => moved(c, { zoom: 1 / ZOOM_STEP })),
-        turn(text.mat.straight, '⊙', () => START_CAMERA),
+        turn(text.mat.straight, text.mat.straight, () => START_CAMERA),
       ),
     );
   }
