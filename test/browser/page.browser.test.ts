@@ -194,10 +194,10 @@ test('the flat panels of a bag to start from stand to scale on their own screen,
     await expect.poll(() => page.locator('.bag-name').textContent(), SOON).toContain('satchel');
     await page.locator('a.tab[href="#cut"]').focus();
     await page.keyboard.press('Enter');
-    await page.waitForSelector('.cutting svg .flat-panel[data-panel="gusset"]');
-    expect(await page.locator('.cutting svg .flat-panel').count()).toBe(4);
+    await page.waitForSelector('.cutting .sheet svg .flat-panel[data-panel="gusset"]');
+    expect(await page.locator('.cutting .sheet svg .flat-panel').count()).toBe(4);
     // W + 2H - (4 - pi) R of 13 x 10 in with R 2 in: 31.283 in, 31 5/16 in to the nearest sixteenth.
-    expect(await page.locator('.cutting svg').textContent()).toContain('31 5/16 in');
+    expect(await page.locator('.cutting .sheet svg').textContent()).toContain('31 5/16 in');
     await shot('page-cut');
     expect(await axeFindings(page)).toEqual([]);
   });

@@ -1,4 +1,8 @@
 import '../style/bench.css';
+import '../style/bench-fields.css';
+import '../style/bench-readout.css';
+import '../style/bench-own.css';
+import '../style/bench-narrow.css';
 import { keepSwatch, keptSwatch } from '../page/browser-storage.ts';
 import { h } from '../page/dom.ts';
 import { segmentedRow } from '../page/segmented.ts';

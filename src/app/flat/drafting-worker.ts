@@ -47,8 +47,8 @@ interface Look {
   /** Keeps the panels in place while one is being dragged. */ readonly layout?: FlatLayout;
 }
 
-/** What the desk is asked; its answers carry the same number. A worker of its own keeps all this out of the first view's script. */
-export type DeskAsk = { readonly id: number } & (
+/** What the drafting worker is asked; its answers carry the same number. A worker of its own keeps all this out of the first view's script. */
+export type DraftingAsk = { readonly id: number } & (
   | { readonly kind: 'templates' }
   | { readonly kind: 'start'; readonly bag: string }
   | { readonly kind: 'still'; readonly result: Result; readonly colouring: Colouring | null }
@@ -57,7 +57,7 @@ export type DeskAsk = { readonly id: number } & (
   | { readonly kind: 'type'; readonly bag: string; readonly handle: string; readonly control: number; readonly typed: string; readonly look: Look }
   | { readonly kind: 'sew'; readonly bag: Bag; readonly edgeLength: number }
 );
-export type DeskSay = { readonly id: number } & (
+export type DraftingSay = { readonly id: number } & (
   | {
       readonly kind: 'templates';
       readonly list: readonly { readonly name: string; readonly title: string; readonly question: string; readonly text: string }[];
@@ -109,7 +109,7 @@ const unitOf = (look: Look): 'mm' | 'in' => (look.units === 'inch' ? 'in' : 'mm'
 const told = (d: BagDocument): string => JSON.stringify(d.value, null, 2);
 
 /** A typed size: a figure changes what its link says; a formula of one's own is written where the size stands. */
-function typed(ask: Extract<DeskAsk, { kind: 'type' }>): DeskSay {
+function typed(ask: Extract<DraftingAsk, { kind: 'type' }>): DraftingSay {
   const { document, bag } = parseBagDocument(ask.bag);
   const control = handlesOf(document, bag).find((h) => h.id === ask.handle)?.controls[ask.control];
   if (!control) return { id: ask.id, kind: 'refused', faults: [] };
@@ -122,7 +122,7 @@ function typed(ask: Extract<DeskAsk, { kind: 'type' }>): DeskSay {
   return { id: ask.id, kind: 'moved', bag: told(made.document), board: board(made.document, made.bag, ask.look), changes };
 }
 
-function move(ask: Extract<DeskAsk, { kind: 'move' }>): DeskSay {
+function move(ask: Extract<DraftingAsk, { kind: 'move' }>): DraftingSay {
   const { document, bag } = parseBagDocument(ask.bag);
   const before = handlesOf(document, bag).find((h) => h.id === ask.move.handle);
   const made = moved(document, bag, ask.move, unitOf(ask.look));
@@ -138,7 +138,7 @@ function move(ask: Extract<DeskAsk, { kind: 'move' }>): DeskSay {
   return { id: ask.id, kind: 'moved', bag: told(made.document), board: board(made.document, made.bag, look), changes: made.changes };
 }
 
-function answer(ask: DeskAsk): DeskSay {
+function answer(ask: DraftingAsk): DraftingSay {
   switch (ask.kind) {
     case 'templates':
       return { id: ask.id, kind: 'templates', list: templates() };
@@ -162,7 +162,7 @@ function answer(ask: DeskAsk): DeskSay {
 }
 
 /** A refused edit comes back with its faults; the bag stays as it was. */
-function safely(ask: DeskAsk): DeskSay {
+function safely(ask: DraftingAsk): DraftingSay {
   try {
     return answer(ask);
   } catch (error) {
@@ -171,4 +171,4 @@ function safely(ask: DeskAsk): DeskSay {
   }
 }
 
-self.onmessage = (event: MessageEvent<DeskAsk>) => self.postMessage(safely(event.data));
+self.onmessage = (event: MessageEvent<DraftingAsk>) => self.postMessage(safely(event.data));

@@ -1,45 +1,45 @@
 import type { Bag, Colouring, Result } from '../core.ts';
 import { text } from '../page/text.ts';
-import type { DeskAsk, DeskSay } from './drafting-worker.ts';
+import type { DraftingAsk, DraftingSay } from './drafting-worker.ts';
 
 export { FlatBoard } from './board.ts';
 
-type Question = DeskAsk extends infer A ? (A extends DeskAsk ? Omit<A, 'id'> : never) : never;
+type Question = DraftingAsk extends infer A ? (A extends DraftingAsk ? Omit<A, 'id'> : never) : never;
 
-export type Look = Extract<DeskAsk, { kind: 'flat' }>['look'];
-export type Move = Extract<DeskAsk, { kind: 'move' }>['move'];
+export type Look = Extract<DraftingAsk, { kind: 'flat' }>['look'];
+export type Move = Extract<DraftingAsk, { kind: 'move' }>['move'];
 
-/** The desk's worker, started when first asked: draws the flat panels and knows the bags to start from. */
-export class Desk {
+/** The drafting worker, started when first asked: draws the flat panels and knows the bags to start from. */
+export class Drafting {
   private worker: Worker | null = null;
-  private readonly waiting = new Map<number, (say: DeskSay) => void>();
+  private readonly waiting = new Map<number, (say: DraftingSay) => void>();
   private counter = 0;
 
-  async templates(): Promise<Extract<DeskSay, { kind: 'templates' }>['list']> {
+  async templates(): Promise<Extract<DraftingSay, { kind: 'templates' }>['list']> {
     const say = await this.ask({ kind: 'templates' });
     return say.kind === 'templates' ? say.list : [];
   }
 
   /** A bag's sewn shape as a small drawing, with its size; null when it cannot be sewn up. */
-  async start(bag: string): Promise<Extract<DeskSay, { kind: 'start' }> | null> {
+  async start(bag: string): Promise<Extract<DraftingSay, { kind: 'start' }> | null> {
     const say = await this.ask({ kind: 'start', bag });
     return say.kind === 'start' ? say : null;
   }
 
-  async flat(bag: string, look: Look): Promise<DeskSay> {
+  async flat(bag: string, look: Look): Promise<DraftingSay> {
     return this.ask({ kind: 'flat', bag, look });
   }
 
-  async move(bag: string, move: Move, look: Look): Promise<DeskSay> {
+  async move(bag: string, move: Move, look: Look): Promise<DraftingSay> {
     return this.ask({ kind: 'move', bag, move, look });
   }
 
-  async type(bag: string, handle: string, control: number, typed: string, look: Look): Promise<DeskSay> {
+  async type(bag: string, handle: string, control: number, typed: string, look: Look): Promise<DraftingSay> {
     return this.ask({ kind: 'type', bag, handle, control, typed, look });
   }
 
   /** The sewn shape of a bag, before anything is settled; null when it cannot be sewn up. */
-  async sewn(bag: Bag, edgeLength: number): Promise<Extract<DeskSay, { kind: 'sewn' }> | null> {
+  async sewn(bag: Bag, edgeLength: number): Promise<Extract<DraftingSay, { kind: 'sewn' }> | null> {
     const say = await this.ask({ kind: 'sew', bag, edgeLength });
     return say.kind === 'sewn' ? say : null;
   }
@@ -56,14 +56,14 @@ export class Desk {
     this.worker = null;
     const waiting = [...this.waiting];
     this.waiting.clear();
-    for (const [id, listen] of waiting) listen({ id, kind: 'refused', faults: [{ path: '', ...text.file.deskCrashed }] });
+    for (const [id, listen] of waiting) listen({ id, kind: 'refused', faults: [{ path: '', ...text.file.drawingStopped }] });
   }
 
-  private ask(question: Question): Promise<DeskSay> {
+  private ask(question: Question): Promise<DraftingSay> {
     const id = ++this.counter;
     if (!this.worker) {
       this.worker = new Worker(new URL('./drafting-worker.ts', import.meta.url), { type: 'module' });
-      this.worker.onmessage = (event: MessageEvent<DeskSay>) => {
+      this.worker.onmessage = (event: MessageEvent<DraftingSay>) => {
         this.waiting.get(event.data.id)?.(event.data);
         this.waiting.delete(event.data.id);
       };

@@ -1,5 +1,5 @@
 import '../style/heat.css';
-import { leadOf } from '../line-up/bag-pictures.ts';
+import { leadOf } from '../line-up/figures.ts';
 import { type Column, type HeatShade, isHeat, onlyStages, type Store } from '../page/store.ts';
 import type { Picture } from '../view/picture.ts';
 import type { Stage } from '../view/stage.ts';

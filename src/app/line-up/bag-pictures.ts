@@ -1,14 +1,14 @@
 import type { Colouring, Result } from '../core.ts';
 import { isHeat, type Store } from '../page/store.ts';
 import { text } from '../page/text.ts';
-import { isSoftware, Stage } from '../view/stage.ts';
+import { isSoftware } from '../view/software.ts';
+import { Stage } from '../view/stage.ts';
 import { listenForTurning } from '../view/turning.ts';
-import type { Mat } from './bay-headings.ts';
+import type { BayHeadings } from './bay-headings.ts';
 import { FLOOR } from './bay-headings.ts';
+import { leadOf } from './figures.ts';
 import { arrowScale, drawMarks, type Measured } from './measure-marks.ts';
 import type { Where } from './measured-where.ts';
-
-export const leadOf = (result: Result): Result['runs'][number] | undefined => result.runs.find((r) => r.band === 'mid') ?? result.runs[0];
 
 export interface PicturesOptions {
   /** What the mat scrolls in. */ readonly frame: HTMLElement;
@@ -34,7 +34,7 @@ export class Pictures {
   private readonly places = new WeakMap<Result, Where>();
   constructor(
     private readonly store: Store,
-    private readonly mat: Mat,
+    private readonly headings: BayHeadings,
     private readonly o: PicturesOptions,
   ) {}
 
@@ -43,7 +43,7 @@ export class Pictures {
     const software = await isSoftware();
     this.stage = this.openStage(software);
     this.flatOnly = this.stage === null;
-    this.stage?.setBays(this.mat.bayElements);
+    this.stage?.setBays(this.headings.bayElements);
     this.showPreferences();
   }
 
@@ -56,14 +56,14 @@ export class Pictures {
   /** The maps of what the cloth bears, their worker and their words come when one of them is first chosen. */
   private loadHeat(): void {
     this.heatAsked = true;
-    const { store, mat, o } = this;
+    const { store, headings, o } = this;
     import('../heat/heat.ts').then(
       (m) => {
-        this.heat = new m.Heat({ store, legend: mat.legend, bays: () => mat.bayElements, stage: () => this.stage, say: o.say, redraw: o.redraw });
+        this.heat = new m.Heat({ store, legend: headings.legend, bays: () => headings.bayElements, stage: () => this.stage, say: o.say, redraw: o.redraw });
       },
       () => {
         this.heatAsked = false;
-        mat.legend.textContent = text.mat.mapFailed;
+        headings.legend.textContent = text.mat.mapFailed;
       },
     );
   }
@@ -99,11 +99,11 @@ export class Pictures {
 
   /** Redraws what is written over the bags: the panel pointed out, the dimension line of the figure asked for. */
   private drawMarks(): void {
-    const { store, mat, stage, where, pointed, measured, tapeZero } = this;
+    const { store, headings, stage, where, pointed, measured, tapeZero } = this;
     const { columns, preferences } = store.state;
     const runs = columns.flatMap((c) => (c.result && !c.stale ? [leadOf(c.result)] : []));
     const scale = arrowScale(runs.flatMap((r) => r?.hung?.straps.flatMap((s) => s.anchors.map((a) => a.size)) ?? []));
-    mat.bayElements.forEach((bay, i) => {
+    headings.bayElements.forEach((bay, i) => {
       const result = columns[i]?.result;
       const run = result && !columns[i].stale ? leadOf(result) : null;
       const at = pointed === null ? null : (stage?.middleOf(i, pointed) ?? null);
@@ -113,7 +113,7 @@ export class Pictures {
           project: (p) => stage?.project(i, p) ?? null,
           pointed: pointed !== null && at ? { panel: pointed, at } : null,
           measured: measured !== null && where && result && run ? { figure: measured, where: this.placesOf(where, result, run.positions) } : null,
-          pulls: measured === 'pulls' && run?.hung ? { hung: run.hung, scale, foot: Math.min(tapeZero + 12, mat.canvas.clientHeight - 28) } : null,
+          pulls: measured === 'pulls' && run?.hung ? { hung: run.hung, scale, foot: Math.min(tapeZero + 12, headings.canvas.clientHeight - 28) } : null,
         },
         preferences.units,
       );
@@ -122,21 +122,21 @@ export class Pictures {
   }
 
   private openStage(software: boolean): Stage | null {
-    const { store, mat, o } = this;
+    const { store, headings, o } = this;
     try {
-      const made = new Stage(mat.canvas, software);
+      const made = new Stage(headings.canvas, software);
       made.setFloor(FLOOR);
       made.onScale = (scale, zero) => {
         this.tapeZero = zero;
-        mat.setScale(scale, zero, store.state.preferences.units);
+        headings.setScale(scale, zero, store.state.preferences.units);
         this.drawMarks();
       };
-      mat.canvas.addEventListener('pointermove', (event) => {
+      headings.canvas.addEventListener('pointermove', (event) => {
         if (event.buttons === 0) o.point(made.panelAt(event.offsetX, event.offsetY));
       });
-      mat.canvas.addEventListener('pointerleave', () => o.point(null));
-      mat.canvas.addEventListener('blur', () => o.point(null));
-      mat.canvas.addEventListener('keydown', (event) => {
+      headings.canvas.addEventListener('pointerleave', () => o.point(null));
+      headings.canvas.addEventListener('blur', () => o.point(null));
+      headings.canvas.addEventListener('keydown', (event) => {
         if (event.key.toLowerCase() !== 'n' || event.ctrlKey || event.metaKey || event.altKey) return;
         const names = made.panelNames;
         const next = names.indexOf(this.pointed ?? '') + (event.shiftKey ? -1 : 1);
@@ -144,16 +144,16 @@ export class Pictures {
         o.point(panel);
         if (panel) o.say(panel);
       });
-      made.onNeed = (height) => mat.element.style.setProperty('--need', `${height}px`);
+      made.onNeed = (height) => headings.element.style.setProperty('--need', `${height}px`);
       listenForTurning(
-        mat.canvas,
+        headings.canvas,
         () => made.camera,
         (camera) => made.turnTo(camera),
         () => made.scale,
       );
       const redraw = (): void => {
         // The canvas is as wide as what can be seen of the mat, however far the bays reach beyond it.
-        mat.element.style.setProperty('--seen', `${o.frame.clientWidth}px`);
+        headings.element.style.setProperty('--seen', `${o.frame.clientWidth}px`);
         made.resized();
       };
       new ResizeObserver(redraw).observe(o.frame);

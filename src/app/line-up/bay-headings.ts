@@ -10,7 +10,7 @@ import { drawTape, newTape } from './tape.ts';
 /** From the mat's lower edge up to the tape's zero, px. */
 export const FLOOR = 44;
 
-export interface MatWishes {
+export interface HeadingWishes {
   edit(option: number): void;
   stop(option: number): void;
   settle(): void;
@@ -27,7 +27,7 @@ interface BayParts {
 }
 
 /** The mat's words and buttons: one heading per bay over the canvas, the tape and the stance at the left. */
-export class Mat {
+export class BayHeadings {
   readonly canvas = h('canvas', { class: 'mat-canvas', tabindex: 0, role: 'img' });
   readonly element = h('div', { class: 'mat' });
   private readonly tape = newTape();
@@ -37,7 +37,7 @@ export class Mat {
   private legendOf = '';
   private readonly actions: HTMLElement;
   private bays: BayParts[] = [];
-  constructor(private readonly wishes: MatWishes) {
+  constructor(private readonly wishes: HeadingWishes) {
     this.actions = this.buildActions();
     this.element.append(this.canvas, h('div', { class: 'mat-side' }, this.stance, this.tape), this.actions, this.legend);
   }
@@ -62,13 +62,13 @@ export class Mat {
       h(
         'div',
         { class: 'mat-turns' },
-        turn(text.mat.turnLeft, '↶', (c) => moved(c, { turn: -3 * TURN_STEP })),
-        turn(text.mat.turnRight, '↷', (c) => moved(c, { turn: 3 * TURN_STEP })),
-        turn(text.mat.above, '↑', (c) => moved(c, { lift: 2 * LIFT_STEP })),
-        turn(text.mat.below, '↓', (c) => moved(c, { lift: -2 * LIFT_STEP })),
+        turn(text.mat.turnLeft, '◂', (c) => moved(c, { turn: -3 * TURN_STEP })),
+        turn(text.mat.turnRight, '▸', (c) => moved(c, { turn: 3 * TURN_STEP })),
+        turn(text.mat.above, '▴', (c) => moved(c, { lift: 2 * LIFT_STEP })),
+        turn(text.mat.below, '▾', (c) => moved(c, { lift: -2 * LIFT_STEP })),
         turn(text.mat.closer, '+', (c) => moved(c, { zoom: ZOOM_STEP })),
         turn(text.mat.back, '−', (c) => moved(c, { zoom: 1 / ZOOM_STEP })),
-        turn(text.mat.straight, '⊙', () => START_CAMERA),
+        turn(text.mat.straight, text.mat.straight, () => START_CAMERA),
       ),
     );
   }

@@ -38,6 +38,9 @@ export interface Figures {
   } | null;
 }
 
+/** The run that is shown: the middle of the band, or what there is. */
+export const leadOf = (result: Result): Result['runs'][number] | undefined => result.runs.find((r) => r.band === 'mid') ?? result.runs[0];
+
 export function figuresOf(result: Result): Figures {
   const { runs, stacks, seams, verdict } = result;
   const mid = runs.find((r) => r.band === 'mid') ?? runs[0];

@@ -1,12 +1,12 @@
-import { type Bag, type BagMesh, judge, type Result, solidOf, solidOfThing } from '../core.ts';
-import { optionTitle, panelLook } from '../page/materials.ts';
-import { type Column, EDGE, type Fineness, type State, type Store } from '../page/store.ts';
+import { type Bag, type BagMesh, type Result, solidOf, solidOfThing } from '../core.ts';
+import { panelLook } from '../page/materials.ts';
+import { EDGE, type Store } from '../page/store.ts';
 import { text } from '../page/text.ts';
 import { hungSubject, movedStraps, sewnOf } from '../view/hanging-straps.ts';
 import type { Subject } from '../view/picture.ts';
 import type { StrapLine } from '../view/straps.ts';
-import { leadOf } from './bag-pictures.ts';
-import { lightestThatMeets } from './figures.ts';
+import { firmFirst, inputKey, judged, whole } from './columns.ts';
+import { leadOf } from './figures.ts';
 import { type Heard, Solvers } from './solver-pool.ts';
 import type { Ask, DrawnStrap, Start } from './solver-protocol.ts';
 
@@ -16,73 +16,11 @@ const FALL_EDGE = 0.018;
 const PAUSE = 350;
 const CHOSEN = 40;
 
-/** What the line-up shows its pictures on; null members are never called without WebGL. */
-export interface Easel {
+/** What shows the bags, by bay: the stage, or drawings where there is no WebGL. */
+export interface BayPictures {
   setSubject(bay: number, subject: Subject | null): void;
   show(bay: number, x: ArrayLike<number>, straps?: readonly StrapLine[]): void;
   /** A finished result, for drawings without WebGL. */ finish(bay: number, result: Result): void;
-}
-
-/**
- * Everything that a settled state depends on, as text: equal keys mean that the result still holds. What is wanted is not among it: that only
- * asks the stored measures another question.
- */
-function inputKey(bag: Bag, option: string, stance: string, fineness: Fineness): string {
-  const choice = bag.options.find((o) => o.name === option);
-  const used = new Set([...Object.values(choice?.stacks ?? {}), ...Object.values(choice?.regions ?? {}), ...bag.straps.map((s) => s.stack)]);
-  const stacks = bag.stacks.filter((s) => used.has(s.name));
-  const layers = JSON.stringify(stacks);
-  return JSON.stringify([
-    bag.panels,
-    bag.seams,
-    bag.straps,
-    bag.materials.filter((m) => layers.includes(JSON.stringify(m.id))),
-    stacks,
-    choice?.stacks,
-    choice?.regions,
-    bag.stances.find((s) => s.name === stance),
-    fineness,
-  ]);
-}
-
-const letterOf = (i: number): string => String.fromCharCode(65 + i);
-
-export function columnsFor(bag: Bag, old: readonly Column[]): Column[] {
-  return bag.options.slice(0, 4).map((o, i) => {
-    const same = old.find((c) => c.option === o.name);
-    const fresh: Column = {
-      letter: letterOf(i),
-      option: o.name,
-      title: '',
-      stage: null,
-      waiting: false,
-      result: null,
-      stale: false,
-      partial: false,
-      coarse: false,
-      problem: null,
-    };
-    return { ...(same ?? fresh), letter: letterOf(i), title: optionTitle(bag, o.name) };
-  });
-}
-
-/** The same measures judged by what is wanted now; the solver has no part in it. */
-export const judged = (result: Result, wanted: Bag['wanted']): Result =>
-  result.verdict.wanted === wanted ? result : { ...result, verdict: judge(result.runs, wanted) };
-
-/** A result of the whole band from one of its middle and one of its ends. */
-function whole(mid: Result, ends: Result): Result {
-  const runs = (['low', 'mid', 'high'] as const).flatMap((band) => [...mid.runs, ...ends.runs].find((r) => r.band === band) ?? []);
-  return { ...mid, runs, verdict: judge(runs, mid.verdict.wanted) };
-}
-
-/** Steps that an option is taken to need whose settle is not known. */
-const UNKNOWN_STEPS = 100;
-
-/** Columns in the order in which they are settled: what took few steps the last time answers in a second, and need not wait behind a heap. */
-function firmFirst(columns: readonly Column[]): number[] {
-  const steps = columns.map(({ result }) => (result && leadOf(result))?.iterations ?? UNKNOWN_STEPS);
-  return columns.map((_, i) => i).sort((a, b) => steps[a] - steps[b] || a - b);
 }
 
 /** Results kept beside the ones shown, so that an undo finds its figures again. About half a megabyte each. */
@@ -105,7 +43,7 @@ export class LineUp {
   /** Sizes, straps and stances as text, as they were at the last change. */ private typed = '';
   constructor(
     private readonly store: Store,
-    private readonly easel: Easel,
+    private readonly pictures: BayPictures,
     private readonly calm: () => boolean,
   ) {}
 
@@ -196,7 +134,7 @@ export class LineUp {
   redraw(): void {
     this.store.state.columns.forEach((column, i) => {
       if (column.result) this.showResult(i, column.result);
-      else this.easel.setSubject(i, this.shown.get(column.option) ?? null);
+      else this.pictures.setSubject(i, this.shown.get(column.option) ?? null);
     });
   }
 
@@ -209,12 +147,12 @@ export class LineUp {
         this.shown.set(option, subject);
         this.falling.set(option, say.straps);
         this.astray.add(option);
-        this.easel.setSubject(index, subject);
+        this.pictures.setSubject(index, subject);
         break;
       }
       case 'frame': {
         const [subject, straps] = [this.shown.get(option), this.falling.get(option)];
-        if (subject && straps) this.easel.show(index, say.x, movedStraps(this.store.state.bag, subject.mesh, say.x, straps, say.lines));
+        if (subject && straps) this.pictures.show(index, say.x, movedStraps(this.store.state.bag, subject.mesh, say.x, straps, say.lines));
         break;
       }
       case 'stage':
@@ -242,7 +180,7 @@ export class LineUp {
       const subject = this.subjectOf(bag, column.option, mesh, drafted, thickness);
       this.shown.set(column.option, subject);
       this.astray.add(column.option);
-      this.easel.setSubject(i, subject);
+      this.pictures.setSubject(i, subject);
     });
   }
 
@@ -302,14 +240,8 @@ export class LineUp {
     const cloth = this.subjectOf(bag, result.option, result.mesh, result.drafted, thickness),
       subject = run && result.verdict.byBand[run.band] === 'lies flat' ? { ...cloth, fallen: run.positions } : cloth;
     const full = run && run.contents.length > 0 ? { ...subject, solids: [...(subject.solids ?? []), ...run.contents.map(solidOfThing)] } : subject;
-    this.easel.setSubject(index, run ? hungSubject(full, bag, result.stance, run.positions, run.straps) : full);
-    if (run) this.easel.show(index, run.positions);
-    this.easel.finish(index, result);
+    this.pictures.setSubject(index, run ? hungSubject(full, bag, result.stance, run.positions, run.straps) : full);
+    if (run) this.pictures.show(index, run.positions);
+    this.pictures.finish(index, result);
   }
-}
-
-/** Which column to mark, and the words for it. Results that are out of date do not take part. */
-export function choose(state: State): { readonly index: number | null; readonly reason: string } {
-  const index = lightestThatMeets(state.columns.map((c) => (c.stale || c.partial ? null : c.result)));
-  return { index, reason: text.table.chosen(text.controls.wants[state.bag.wanted]) };
 }

@@ -5,8 +5,7 @@ import type { Column } from '../page/store.ts';
 import { text } from '../page/text.ts';
 import { restsOn } from './comparison-table.ts';
 import { endWord, type Figures, figuresOf } from './figures.ts';
-
-const words = text.compare;
+import { words } from './options-words.ts';
 
 /** One option with its figures; null figures: nothing settled yet. */
 interface Entry {
@@ -127,7 +126,10 @@ export class CompareTable {
   private latest: { columns: readonly Column[]; chosen: number | null; wanted: keyof typeof text.controls.wants; units: f.UnitChoice } | null = null;
   readonly element: HTMLElement;
 
-  constructor(private readonly point: (panel: string | null) => void) {
+  constructor(
+    private readonly point: (panel: string | null) => void,
+    compared: (letter: string) => void,
+  ) {
     const all = [{ key: 'option', label: words.option }, ...FIELDS];
     this.heads = new Map(
       all.map(({ key, label }) => [
@@ -139,7 +141,10 @@ export class CompareTable {
         ),
       ]),
     );
-    this.select.addEventListener('change', () => this.draw());
+    this.select.addEventListener('change', () => {
+      this.draw();
+      compared(this.select.value);
+    });
     this.element = h(
       'div',
       {},
@@ -162,6 +167,12 @@ export class CompareTable {
     const now = this.select.value;
     refill(this.select, h('option', { value: '' }, words.values), ...columns.map((c) => h('option', { value: c.letter }, words.against1(c.letter))));
     this.select.value = columns.some((c) => c.letter === now) ? now : '';
+    this.draw();
+  }
+
+  /** Shows the differences to the option of this letter, '' for none. */
+  compareWith(letter: string): void {
+    this.select.value = letter;
     this.draw();
   }
 

@@ -14,7 +14,6 @@ export const words = {
   nothing: 'nothing',
   mouth: (side: 'front' | 'back' | 'left' | 'right'): string => `mouth, ${side}`,
   panel: (name: string): string => `middle of ${name}`,
-  grabbed: 'a point of your own',
   pull: 'Pull',
   pullHint: 'Arrow keys pull the held point 10 mm sideways and up or down, Page Up and Page Down away and nearer, Escape lets it go.',
   pulled: (right: string, up: string, away: string): string => `Pulled ${right} to the right, ${up} up, ${away} away.`,
@@ -23,5 +22,6 @@ export const words = {
   slow: (share: string): string => ` at ${share} of real time`,
   still: (seconds: string): string => `at rest after ${seconds} s`,
   halted: (seconds: string): string => `halted at ${seconds} s`,
+  stopped: 'its solver stopped',
   failed: (why: string): string => `It cannot be moved: ${why}`,
 };

@@ -1,5 +1,5 @@
 import { type Bag, BagError } from '../core.ts';
-import { columnsFor } from '../line-up/line-up.ts';
+import { columnsFor } from '../line-up/columns.ts';
 import type { BagForm } from './bag-form.ts';
 import { groupsOf } from './bag-form.ts';
 import { keepBag, keepHistory } from './browser-storage.ts';
@@ -11,19 +11,19 @@ import { text } from './text.ts';
 /** Pause after a change before the whole history is kept, ms. */
 const HAND_RESTS = 400;
 
-export interface WorkListeners {
+export interface EditListeners {
   say(line: string): void;
   /** The state has another bag: what is solved may be out of date. */ changed(): void;
   /** The bag's pattern is another one than before. */ redrafted(bag: Bag): void;
 }
 
-/** The maker's work: every change of the bag goes through here, is kept in the browser and can be taken back. */
-export class Work {
+/** Every change of the bag goes through here, is kept in the browser and can be taken back. */
+export class BagEdits {
   private timer = 0;
   constructor(
     private readonly store: Store,
     private readonly history: History,
-    private readonly tell: WorkListeners,
+    private readonly tell: EditListeners,
   ) {
     // The bag itself is kept at once; its history, which is longer, when the hand rests or the page goes away.
     window.addEventListener('pagehide', () => this.timer && this.keepSteps());

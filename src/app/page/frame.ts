@@ -51,6 +51,10 @@ export class Page {
       else if (value) this.wishes.startFrom(value);
     });
     window.addEventListener('hashchange', () => this.turn());
+  }
+
+  /** Shows the question that the address names, once everything that it asks for is there. */
+  begin(): void {
     this.turn();
   }
 

@@ -1,6 +1,6 @@
 import harbourTote from '../../../demos/harbour-tote.bag.json?raw';
 import { type Bag, BagError, parseBag } from '../core.ts';
-import { columnsFor } from '../line-up/line-up.ts';
+import { columnsFor } from '../line-up/columns.ts';
 import { type BagForm, groupsOf } from './bag-form.ts';
 import { keptBag, keptHistory, keptPreferences, keptView, setAside, wouldKeep } from './browser-storage.ts';
 import type { History } from './history.ts';

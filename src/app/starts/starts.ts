@@ -1,5 +1,5 @@
 import '../style/starts.css';
-import type { Desk } from '../flat/drafting.ts';
+import type { Drafting } from '../flat/drafting.ts';
 import { h } from '../page/dom.ts';
 import { lengthText, type UnitChoice } from '../page/format.ts';
 import { words } from './words.ts';
@@ -9,7 +9,7 @@ export interface StartsHost {
   /** Opens a bag file. */ readonly take: (bag: string) => void;
 }
 
-type Template = Awaited<ReturnType<Desk['templates']>>[number];
+type Template = Awaited<ReturnType<Drafting['templates']>>[number];
 
 /** What is interesting about a template, one line: the question at the end of its note. */
 const questionOf = (t: Template): string => {
@@ -20,10 +20,10 @@ const questionOf = (t: Template): string => {
 let shown: HTMLDialogElement | null = null;
 
 /** Pictures made so far, by the text of their template: sewing ten bags takes seconds, and they do not change while the page is open. */
-const drawn = new Map<string, NonNullable<Awaited<ReturnType<Desk['start']>>>>();
+const drawn = new Map<string, NonNullable<Awaited<ReturnType<Drafting['start']>>>>();
 
 /** Opens a sheet with the bags to start from as pictures. Escape or Close leaves it, and the focus goes back to where it came from. */
-export async function showStarts(desk: Desk, host: StartsHost): Promise<void> {
+export async function showStarts(drafting: Drafting, host: StartsHost): Promise<void> {
   // A sheet that was left just now may not have heard of it yet.
   if (shown?.open) return;
   const grid = h('ul', { class: 'starts-grid' });
@@ -46,7 +46,7 @@ export async function showStarts(desk: Desk, host: StartsHost): Promise<void> {
   });
   document.body.append(dialog);
   dialog.showModal();
-  const list = await desk.templates();
+  const list = await drafting.templates();
   if (list.length === 0) grid.append(h('li', {}, words.none));
   const cards = list.map((template) =>
     card(template, () => {
@@ -56,10 +56,10 @@ export async function showStarts(desk: Desk, host: StartsHost): Promise<void> {
   );
   grid.append(...cards.map((c) => c.item));
   cards[0]?.button.focus();
-  // One after another: the desk has one pair of hands, and a sheet closed early should not keep it busy.
+  // One after another: the worker draws one at a time, and a sheet closed early should not keep it busy.
   for (const [i, template] of list.entries()) {
     if (!dialog.open) return;
-    const made = drawn.get(template.text) ?? (await desk.start(template.text));
+    const made = drawn.get(template.text) ?? (await drafting.start(template.text));
     if (made) drawn.set(template.text, made);
     cards[i].fill(made, host.units);
   }
@@ -68,7 +68,7 @@ export async function showStarts(desk: Desk, host: StartsHost): Promise<void> {
 interface Card {
   readonly item: HTMLElement;
   readonly button: HTMLButtonElement;
-  readonly fill: (made: Awaited<ReturnType<Desk['start']>>, units: UnitChoice) => void;
+  readonly fill: (made: Awaited<ReturnType<Drafting['start']>>, units: UnitChoice) => void;
 }
 
 function card(template: Template, choose: () => void): Card {

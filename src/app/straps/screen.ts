@@ -1,4 +1,8 @@
 import '../style/bench.css';
+import '../style/bench-fields.css';
+import '../style/bench-readout.css';
+import '../style/bench-own.css';
+import '../style/bench-narrow.css';
 import '../style/straps.css';
 import { selectField, textField } from '../bench/fields.ts';
 import type { BagForm } from '../page/bag-form.ts';

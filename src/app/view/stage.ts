@@ -1,8 +1,9 @@
-import { Matrix3, Mesh, Scene, Camera as ThreeCamera, Vector2, Vector3, WebGLRenderer } from 'three';
+import { Matrix3, Camera as ThreeCamera, Vector2, Vector3, WebGLRenderer } from 'three';
 import { TIGHT_CURVATURE } from '../core.ts';
-import { coveringTriangle, FineDraw } from './fine-draw.ts';
+import { FineDraw } from './fine-draw.ts';
+import { MatSheet } from './mat-sheet.ts';
 import { Picture, type Subject } from './picture.ts';
-import { mapTexture, matProgram, type SharedUniforms } from './programs.ts';
+import { mapTexture, type SharedUniforms } from './programs.ts';
 import { type Camera, fitting, floorShift, nearDepth, START_CAMERA, viewerDirection, viewMatrix } from './projection.ts';
 import type { StrapLine } from './straps.ts';
 
@@ -12,19 +13,6 @@ const HEADROOM = 76;
 export interface StageOptions {
   /** Rule spacing of the mat, m: fine and coarse. */ readonly rule: readonly [number, number];
   /** Shaded as cloth, by curvature, or by what heat/paint.ts puts on the panels. */ readonly map: 'cloth' | 'curvature' | 'heat';
-}
-
-/** A software rasteriser has no anti-aliasing to give away: it is drawn rough while it moves and fine once it rests. Asked in a worker (probe.ts). */
-export function isSoftware(): Promise<boolean> {
-  return new Promise((resolve) => {
-    const worker = new Worker(new URL('./probe.ts', import.meta.url), { type: 'module' });
-    const answer = (name: string | null): void => {
-      worker.terminate();
-      resolve(/swiftshader|llvmpipe|software/i.test(name ?? ''));
-    };
-    worker.onmessage = (event: MessageEvent<string | null>) => answer(event.data);
-    worker.onerror = () => answer(null);
-  });
 }
 
 /**
@@ -40,8 +28,7 @@ export class Stage {
   onScale: (scale: number, zero: number) => void = () => {};
   private readonly renderer: WebGLRenderer;
   private readonly shared: SharedUniforms;
-  private readonly mat = matProgram();
-  private readonly backdrop = new Scene();
+  private readonly sheet = new MatSheet();
   private readonly eye = new ThreeCamera();
   private bays: { element: HTMLElement; picture: Picture | null }[] = [];
   /**
@@ -83,9 +70,6 @@ export class Stage {
       uTight: { value: TIGHT_CURVATURE },
       uScale: { value: mapTexture() },
     };
-    const sheet = new Mesh(coveringTriangle(), this.mat);
-    sheet.frustumCulled = false;
-    this.backdrop.add(sheet);
   }
 
   set(options: Partial<StageOptions>): void {
@@ -224,7 +208,22 @@ export class Stage {
     if (frames.length > 0) this.onNeed(Math.ceil(filled + this.floor + HEADROOM));
     const paint = (times: number): void => {
       this.shareCamera(scale, ratio * times);
-      this.drawMat({ width, height, density: ratio * times, times, scale, floorPx });
+      const own = this.canvas.getBoundingClientRect();
+      const first = this.bays[0]?.element.getBoundingClientRect();
+      this.sheet.set({
+        width,
+        height,
+        density: ratio * times,
+        scale,
+        floorPx,
+        camera: this.camera,
+        left: first ? first.left - own.left : 0,
+        near: this.near,
+        rule: this.options.rule,
+      });
+      r.setViewport(0, 0, times * width, times * height);
+      r.clear();
+      r.render(this.sheet.scene, this.eye);
       this.drawBays({ width, height, times, scale, floorPx });
     };
     if (fine) {
@@ -263,23 +262,5 @@ export class Stage {
     this.shared.uTurn.value.set(c, -s, 0, s, c, 0, 0, 0, 1);
     this.shared.uViewer.value.set(...viewerDirection(this.camera));
     this.shared.uPixel.value = 1 / (scale * density);
-  }
-
-  private drawMat(at: { width: number; height: number; density: number; times: number; scale: number; floorPx: number }): void {
-    const u = this.mat.uniforms;
-    const own = this.canvas.getBoundingClientRect();
-    const first = this.bays[0]?.element.getBoundingClientRect();
-    u.uSize.value.set(at.width, at.height);
-    u.uDensity.value = at.density;
-    u.uScale.value = at.scale;
-    u.uFloor.value = at.floorPx;
-    u.uOrigin.value = (first ? first.left - own.left : 0) - this.camera.pan[0] * at.scale;
-    u.uSlide.value.set(this.camera.slide, this.camera.lift);
-    // The mat bends up a hand's breadth behind the deepest bag.
-    u.uBack.value = 0.12 + 2 * Math.max(0.05, this.near);
-    u.uRule.value.set(...this.options.rule);
-    this.renderer.setViewport(0, 0, at.times * at.width, at.times * at.height);
-    this.renderer.clear();
-    this.renderer.render(this.backdrop, this.eye);
   }
 }

@@ -1,0 +1,73 @@
+import { type Bag, judge, type Result } from '../core.ts';
+import { optionTitle } from '../page/materials.ts';
+import type { Column, Fineness, State } from '../page/store.ts';
+import { text } from '../page/text.ts';
+import { leadOf, lightestThatMeets } from './figures.ts';
+
+/**
+ * Everything that a settled state depends on, as text: equal keys mean that the result still holds. What is wanted is not among it: that only
+ * asks the stored measures another question.
+ */
+export function inputKey(bag: Bag, option: string, stance: string, fineness: Fineness): string {
+  const choice = bag.options.find((o) => o.name === option);
+  const used = new Set([...Object.values(choice?.stacks ?? {}), ...Object.values(choice?.regions ?? {}), ...bag.straps.map((s) => s.stack)]);
+  const stacks = bag.stacks.filter((s) => used.has(s.name));
+  const layers = JSON.stringify(stacks);
+  return JSON.stringify([
+    bag.panels,
+    bag.seams,
+    bag.straps,
+    bag.materials.filter((m) => layers.includes(JSON.stringify(m.id))),
+    stacks,
+    choice?.stacks,
+    choice?.regions,
+    bag.stances.find((s) => s.name === stance),
+    fineness,
+  ]);
+}
+
+const letterOf = (i: number): string => String.fromCharCode(65 + i);
+
+export function columnsFor(bag: Bag, old: readonly Column[]): Column[] {
+  return bag.options.slice(0, 4).map((o, i) => {
+    const same = old.find((c) => c.option === o.name);
+    const fresh: Column = {
+      letter: letterOf(i),
+      option: o.name,
+      title: '',
+      stage: null,
+      waiting: false,
+      result: null,
+      stale: false,
+      partial: false,
+      coarse: false,
+      problem: null,
+    };
+    return { ...(same ?? fresh), letter: letterOf(i), title: optionTitle(bag, o.name) };
+  });
+}
+
+/** The same measures judged by what is wanted now; the solver has no part in it. */
+export const judged = (result: Result, wanted: Bag['wanted']): Result =>
+  result.verdict.wanted === wanted ? result : { ...result, verdict: judge(result.runs, wanted) };
+
+/** A result of the whole band from one of its middle and one of its ends. */
+export function whole(mid: Result, ends: Result): Result {
+  const runs = (['low', 'mid', 'high'] as const).flatMap((band) => [...mid.runs, ...ends.runs].find((r) => r.band === band) ?? []);
+  return { ...mid, runs, verdict: judge(runs, mid.verdict.wanted) };
+}
+
+/** Steps that an option is taken to need whose settle is not known. */
+const UNKNOWN_STEPS = 100;
+
+/** Columns in the order in which they are settled: what took few steps the last time answers in a second, and need not wait behind a heap. */
+export function firmFirst(columns: readonly Column[]): number[] {
+  const steps = columns.map(({ result }) => (result && leadOf(result))?.iterations ?? UNKNOWN_STEPS);
+  return columns.map((_, i) => i).sort((a, b) => steps[a] - steps[b] || a - b);
+}
+
+/** Which column to mark, and the words for it. Results that are out of date do not take part. */
+export function choose(state: State): { readonly index: number | null; readonly reason: string } {
+  const index = lightestThatMeets(state.columns.map((c) => (c.stale || c.partial ? null : c.result)));
+  return { index, reason: text.table.chosen(text.controls.wants[state.bag.wanted]) };
+}

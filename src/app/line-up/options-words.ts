@@ -1,0 +1,22 @@
+/** Words of the options as rows, loaded with them. */
+export const words = {
+  title: 'Compare the options',
+  caption: (to: string | null): string =>
+    to === null
+      ? 'The options, one row each, with their values. A heading sorts by its column.'
+      : `The options, one row each, with differences to option ${to}. A heading sorts by its column.`,
+  option: 'Option',
+  against: 'Compared with',
+  values: 'values only',
+  against1: (letter: string): string => `option ${letter}`,
+  pull: 'Largest pull of a strap',
+  band: 'Low / mid / high',
+  same: 'same',
+  points: (n: number): string => `${n} points`,
+  of: (low: string, mid: string, high: string): string => `${low} / ${mid} / ${high}`,
+  lightest: (wanted: string): string => `lightest that meets "${wanted}"`,
+  lighter: (by: string, letter: string): string => `${by} lighter than ${letter}, the next that meets it.`,
+  only: 'No other option meets it.',
+  onlyYet: 'No other option has met it so far.',
+  noneMeets: (wanted: string): string => `No option with a current result meets "${wanted}".`,
+} as const;

@@ -1,0 +1,54 @@
+import type { BagEdits } from './bag-edits.ts';
+import { groupsOf, withAnchor, withLayers, withLoad, withOption, withoutOption, withParameter, withStrapLength, withWanted } from './bag-form.ts';
+import { keepPreferences } from './browser-storage.ts';
+import type { Wishes } from './controls.ts';
+import type { Preferences, Store } from './store.ts';
+import { text } from './text.ts';
+
+const words = text.controls;
+
+/** What the panel of controls asks for, as changes of the bag and of the state. `refresh` solves what has changed; `settleFocus` finds the focus a place. */
+export function controlWishes(store: Store, edits: BagEdits, o: { refresh(): void; settleFocus(): void }): Wishes {
+  return {
+    setParameter: (name, value) => edits.change(withParameter(store.state.form, name, value), text.history.size(words.parameter[name] ?? name, value)),
+    setStance: (stance) => {
+      store.set({ stance });
+      o.refresh();
+    },
+    setWanted: (wanted) => edits.change(withWanted(store.state.form, wanted), text.history.wanted(words.wants[wanted as keyof typeof words.wants] ?? wanted)),
+    setLayers: (layers) => {
+      const { form, bag, editing, columns, group } = store.state;
+      const label = words.groups[group];
+      const next = withLayers(form, bag, columns[editing].option, groupsOf(bag).get(group) ?? [], label, layers);
+      edits.change(next, text.history.layers(columns[editing].letter, label));
+    },
+    setAnchor: (strap, end, side, value) => {
+      const owner = end === 'to' ? words.straps.otherEnd(strap) : strap;
+      edits.change(withAnchor(store.state.form, strap, end, side, value), words.straps.changed(owner, words.straps.from[side], value));
+    },
+    setStrapLength: (strap, value) => edits.change(withStrapLength(store.state.form, strap, value), words.straps.changed(strap, words.straps.length, value)),
+    setLoad: (mass) => {
+      const { form, bag, stance } = store.state;
+      edits.change(withLoad(form, bag, stance, mass), words.straps.changedLoad(mass));
+    },
+    edit: (editing) => store.set({ editing }),
+    editGroup: (group) => store.set({ group }),
+    addOption: () => {
+      const { form, columns, editing } = store.state;
+      edits.change(withOption(form, columns[editing].option).form, text.history.added);
+      store.set({ editing: store.state.columns.length - 1 });
+      o.settleFocus();
+    },
+    removeOption: () => {
+      const { form, columns, editing } = store.state;
+      edits.change(withoutOption(form, columns[editing].option), text.history.removed(columns[editing].letter));
+      o.settleFocus();
+    },
+    prefer: (wish: Partial<Preferences>) => {
+      const preferences = { ...store.state.preferences, ...wish };
+      // What is too small a thing to find room finds none for the bag either.
+      store.set({ preferences, ...(keepPreferences(preferences) ? {} : { saved: false }) });
+      if (wish.fineness) o.refresh();
+    },
+  };
+}

@@ -1,0 +1,122 @@
+import type { Drafting, FlatBoard } from '../flat/drafting.ts';
+import type { BagEdits } from './bag-edits.ts';
+import { keepTour } from './browser-storage.ts';
+import { h } from './dom.ts';
+import type { Page } from './frame.ts';
+import type { LookedAt } from './looked-at.ts';
+import { written } from './opening.ts';
+import { useMaterial } from './own-material.ts';
+import type { Store } from './store.ts';
+import { text } from './text.ts';
+
+export interface LazyHost {
+  readonly store: Store;
+  readonly page: Page;
+  readonly edits: BagEdits;
+  readonly lookedAt: LookedAt;
+  readonly calm: () => boolean;
+}
+
+/** A screen that is set up when it is first looked at; nothing of it is loaded before. What failed to load is asked for again when it is next turned to. */
+function lazily(place: HTMLElement, load: () => Promise<unknown>, failed: string): () => void {
+  let asked = false;
+  return () => {
+    if (asked) return;
+    asked = true;
+    load().catch(() => {
+      asked = false;
+      place.replaceChildren(h('p', { class: 'notice' }, failed));
+    });
+  };
+}
+
+/** The parts of the page that are loaded when they are first asked for: the drafting worker, the flat panels, the bench, the straps' screen, the tour, the starts. */
+export class LazyParts {
+  private draftingMade: Promise<Drafting> | null = null;
+  private boardMade: Promise<FlatBoard> | null = null;
+  readonly openBench: () => void;
+  readonly openStraps: () => void;
+  constructor(private readonly host: LazyHost) {
+    const { store, page, edits, calm } = host;
+    const shared = {
+      state: () => store.state,
+      listen: ((listener) => store.listen(listener)) as Store['listen'],
+      say: (line: string) => page.say(line),
+    };
+    this.openBench = lazily(
+      page.swatch,
+      async () =>
+        new (await import('../bench/bench.ts')).Bench(page.swatch, {
+          ...shared,
+          calm,
+          use: (id, material, where, fused) => useMaterial(store, edits, id, material, where, fused),
+        }),
+      text.swatch.failed,
+    );
+    this.openStraps = lazily(
+      page.straps,
+      async () => new (await import('../straps/screen.ts')).StrapsScreen(page.straps, { ...shared, change: (form, what) => edits.change(form, what) }),
+      text.strapping.failed,
+    );
+  }
+
+  /** Flat panels, bags to start from, drawings without WebGL: neither this script nor its worker is needed for the first picture. */
+  drafting(): Promise<Drafting> {
+    this.draftingMade ??= import('../flat/drafting.ts').then((m) => new m.Drafting());
+    return this.draftingMade;
+  }
+
+  private board(): Promise<FlatBoard> {
+    const { page, edits, lookedAt } = this.host;
+    this.boardMade ??= Promise.all([import('../flat/drafting.ts'), this.drafting()]).then(
+      ([m, drafting]) =>
+        new m.FlatBoard(page.cutting, drafting, {
+          commit: (bag, what) => edits.take(bag, what),
+          say: (line) => page.say(line),
+          point: (panel) => lookedAt.pointOut(panel),
+        }),
+    );
+    return this.boardMade;
+  }
+
+  /** Lights a panel up among the flat ones, where they are shown. */
+  pointOut(panel: string | null): void {
+    void this.boardMade?.then((board) => board.pointOut(panel));
+  }
+
+  /** Draws the flat panels of the option being edited, when they are what is being looked at. */
+  drawFlat(): void {
+    const { page, store } = this.host;
+    if (page.question !== 'cut') return;
+    const { form, columns, editing, preferences } = store.state;
+    void this.board().then((board) => board.show(written(form), { option: columns[editing].option, units: preferences.units }));
+  }
+
+  startFrom(name: string): void {
+    void this.drafting()
+      .then((drafting) => drafting.templates())
+      .then((list) => {
+        const chosen = list.find((t) => t.name === name);
+        if (chosen) this.host.edits.take(chosen.text, '', true);
+      });
+  }
+
+  showStarts(): void {
+    const { page, store, edits } = this.host;
+    void import('../starts/starts.ts').then(
+      async (m) => m.showStarts(await this.drafting(), { units: store.state.preferences.units, take: (bag) => edits.take(bag, '', true) }),
+      () => page.say(text.file.picturesFailed),
+    );
+  }
+
+  startTour(): void {
+    const { page } = this.host;
+    void import('../tour/tour.ts').then(
+      (m) => {
+        m.startTour({ say: (line) => page.say(line), left: keepTour });
+        document.querySelector('.tour-offer')?.remove();
+      },
+      () => page.say(text.tour.failed),
+    );
+  }
+}

@@ -1,0 +1,86 @@
+import type GUI from 'lil-gui';
+import { lengthIn } from '../core.ts';
+import { type BagForm, endsOf, idleParameters, loadOf } from './bag-form.ts';
+import type { FolderMaker } from './controls.ts';
+import { h, refill } from './dom.ts';
+import { inOtherUnit, steppedMass, withMassUnit, withUnitOf } from './format.ts';
+import type { State } from './store.ts';
+import { text } from './text.ts';
+
+const words = text.controls;
+
+/** The bag's own sizes, each with the other unit beside it. */
+export function addBag({ fields, wishes, onState }: FolderMaker, folder: GUI, state: State): void {
+  let [form, idle]: [BagForm | null, ReadonlySet<string>] = [null, new Set()];
+  onState((now) => {
+    if (form !== now.form) idle = idleParameters(now.form);
+    form = now.form;
+  });
+  for (const { name } of state.bag.parameters) {
+    const key = `parameter ${name}`;
+    let written = '';
+    const report = (value: string): void => wishes.setParameter(name, withUnitOf(value, written));
+    const field = fields.add(folder, key, words.parameter[name] ?? name, words.dimensionHint, report);
+    const beside = h('small', { class: 'other-unit' });
+    field.$name.append(beside);
+    onState((now) => {
+      const parameter = now.bag.parameters.find((p) => p.name === name);
+      written = parameter?.text ?? '';
+      const fault = now.faults.some((f) => f.path === `parameters.${name}`);
+      // Beside a refused value the size of the one before would be taken for its own.
+      const size = !fault && parameter?.kind === 'length' ? inOtherUnit(parameter.value, written) : '';
+      refill(beside, size, !fault && idle.has(name) ? h('span', { class: 'idle', title: words.idleHint }, words.idle) : '');
+      fields.showWritten(field, key, String(now.form.parameters?.[name] ?? ''), fault);
+    });
+  }
+}
+
+/** Where each strap is sewn on, how long it is, and what the bag carries; there while the bag hangs. */
+export function addStraps(maker: FolderMaker, folder: GUI, state: State): void {
+  const { fields, wishes } = maker;
+  for (const strap of Object.keys(state.form.straps ?? {})) {
+    const path = `straps.${strap}`;
+    const several = endsOf(state.form, strap).length > 1;
+    for (const { end, side } of endsOf(state.form, strap)) {
+      const owner = end === 'to' && several ? words.straps.otherEnd(strap) : strap;
+      const read = (form: BagForm): string => endsOf(form, strap).find((e) => e.end === end)?.written ?? '';
+      addWritten(maker, folder, { path: `${path}.${end}.${side}`, label: words.straps.from[side], owner, read }, (value) =>
+        wishes.setAnchor(strap, end, side, value),
+      );
+    }
+    const read = (form: BagForm): string => String(form.straps?.[strap]?.length ?? '');
+    addWritten(maker, folder, { path: `${path}.length`, label: words.straps.length, owner: strap, read }, (value) => wishes.setStrapLength(strap, value));
+  }
+  const key = 'load';
+  let written = '';
+  const load = fields.add(folder, key, words.straps.load, words.straps.loadHint, (value) => wishes.setLoad(withMassUnit(value, written)), steppedMass);
+  folder.$children.append(h('p', { class: 'controls-note' }, words.straps.caution));
+  maker.onState((now) => {
+    folder.show(now.bag.stances.some((s) => s.name === now.stance && s.kind === 'hung'));
+    written = loadOf(now.form, now.stance);
+    const fault = now.faults.some((f) => f.path.startsWith(`stances.${now.stance}.load`));
+    fields.showWritten(load, key, written, fault);
+  });
+}
+
+interface WrittenLength {
+  /** Where it stands in the bag file, and the field's key. */ readonly path: string;
+  readonly label: string;
+  /** Whose length it is, beside the label. */ readonly owner: string;
+  read(form: BagForm): string;
+}
+
+/** A typed length of a strap in the bag file. */
+function addWritten({ fields, onState }: FolderMaker, folder: GUI, length: WrittenLength, report: (value: string) => void): void {
+  let written = '';
+  const field = fields.add(folder, length.path, length.label, words.dimensionHint, (value) => report(withUnitOf(value, written)));
+  const beside = h('small', { class: 'other-unit' });
+  field.$name.append(beside);
+  onState((now) => {
+    written = length.read(now.form);
+    const fault = now.faults.some((f) => f.path === length.path);
+    const size = fault ? null : lengthIn(now.bag, written);
+    refill(beside, length.owner, size === null ? '' : h('br'), size === null ? '' : inOtherUnit(size, written));
+    fields.showWritten(field, length.path, written, fault);
+  });
+}

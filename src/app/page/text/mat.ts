@@ -1,0 +1,78 @@
+/** Words on and round the mat: stances, buttons, what a bag waits for, figures shown on the bags. */
+export const mat = {
+  mat: {
+    label: 'The options side by side on the mat',
+    standing: 'Standing empty',
+    loaded: 'Standing loaded',
+    standingHow: 'on a table, nudged four ways',
+    around: ({ on, tilt, forms }: { readonly on: 'table' | 'nothing'; readonly tilt: number; readonly forms: readonly unknown[] }): string =>
+      [
+        on === 'table' ? (tilt > 0 ? 'on a tilted table' : 'on a table') : tilt > 0 ? 'tilted' : '',
+        forms.length === 0 ? '' : on === 'table' ? 'with forms' : 'over forms alone',
+        'nudged four ways',
+      ]
+        .filter((w) => w !== '')
+        .join(', '),
+    held: 'Held',
+    heldHow: 'by its clips',
+    hung: 'Hanging',
+    hungHow: {
+      hook: 'by its straps from a hook',
+      bar: 'by its straps from a bar',
+      shoulder: 'by its straps from a shoulder',
+      hands: 'by its straps from two hands',
+    },
+    tape: 'Tape, rising from the table',
+    picture: (n: number): string =>
+      `Picture of ${n === 1 ? 'one option' : `${n} options`} on one mat, to one scale. Arrow keys turn the bags and tilt the view, with Shift they move it; plus and minus come closer and go back, 0 puts it straight. N and Shift+N point out the panels one by one.`,
+    flat: 'This browser draws no three-dimensional pictures, so the bags are shown as drawings. The figures are the same.',
+    turnLeft: 'Turn left',
+    turnRight: 'Turn right',
+    above: 'Look from higher',
+    below: 'Look from lower',
+    closer: 'Closer',
+    back: 'Further away',
+    straight: 'Straight on',
+    watch: 'Watch it fall',
+    take: 'Take in hand',
+    takeHint: 'Let the option being edited fall, and pull it about',
+    takeFailed: 'The bag could not be taken in hand.',
+    settle: 'Settle',
+    stop: 'Stop',
+    edit: (letter: string): string => `Edit option ${letter}`,
+    drafted: 'as drafted',
+    legend: 'Bend radius',
+    legendFlat: 'flat',
+    legendTight: (length: string): string => `${length} or tighter`,
+    /** The words of the maps themselves are loaded with them: heat/words.ts. */
+    mapComing: 'Being worked out …',
+    mapFailed: 'This map could not be loaded. Choose it once more.',
+    gone: 'The picture was lost and is being drawn again.',
+  },
+  stage: {
+    waiting: 'waiting its turn',
+    drafting: 'drafting',
+    falling: 'falling',
+    settling: 'settling',
+    stopped: 'stopped',
+    stale: 'from before the change',
+    middleOnly: 'middle of the band only: its ends were stopped, settle again',
+    coarseOnly: 'a quick mesh, settled beforehand: the chosen one was stopped, settle again',
+    coarse: 'settled beforehand on a quick mesh; the chosen mesh follows',
+    partial: 'middle of the band; its soft and stiff ends follow',
+    failed: 'The solver stopped unexpectedly. Your bag is kept; settle again.',
+    /** The core's words for its stages. */
+    detail: { settling: 'settling', sinking: 'sinking', nudged: 'nudged', 'filled the other way': 'filled the other way' } as Readonly<Record<string, string>>,
+    band: { low: 'soft end', mid: 'middle', high: 'stiff end' },
+    progress: (stage: string, time: string): string => `${stage} · ${time}`,
+  },
+  measured: {
+    show: (figure: string): string => `${figure}: show where it was measured`,
+    height: (kept: string, drafted: string): string => `mean rim height ${kept} of ${drafted} drafted`,
+    drop: (drop: string, panel: string): string => `${panel ? `rim of ${panel}` : 'rim'}: ${drop} below its drafted height`,
+    lean: (angle: string, panel: string): string => `${panel} leans ${angle} (best-fit plane)`,
+    arrows: (length: string, force: string): string => `arrows: ${length} for ${force}`,
+    said: (figure: string): string => `${figure}: shown on the bags.`,
+    hidden: (figure: string): string => `${figure}: no longer shown.`,
+  },
+} as const;
