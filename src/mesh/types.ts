@@ -90,4 +90,3 @@ export interface MeshOptions {
   /** Further lines that must be edges, by panel name (fold lines, stitching), metres, panel frame. Graded meshes only. */
   readonly lines?: Readonly<Record<string, readonly (readonly Point2[])[]>>;
 }
-

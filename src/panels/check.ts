@@ -6,7 +6,6 @@ import { checkTopology } from './check-topology.ts';
 import type { Finding, FindingList, PatternCheck } from './findings.ts';
 import type { Draft } from './types.ts';
 
-
 /**
  * What a pattern cutter looks for before cutting: lengths of both sides of every seam, ease and gathers, twisted and broken pairings, edges
  * left unsewn, tight curves, sharp corners, angle sums, grain, rows of

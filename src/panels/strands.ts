@@ -3,7 +3,7 @@ import type { Breaks } from './breaks.ts';
 import type { Draft, DraftSeam, SeamSide } from './types.ts';
 
 /** One stretch between two breaks of one edge, as a member of a strand. */
-interface StrandMember {
+export interface StrandMember {
   readonly panel: number;
   readonly edge: number;
   /** The stretch runs from breaks[panel][edge][interval] to the next. */ readonly interval: number;

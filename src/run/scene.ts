@@ -4,7 +4,7 @@ import { layUp, sewnLayers } from '../material/index.ts';
 import type { BagLaminates, Band } from '../material/types.ts';
 import { meshPanels } from '../mesh/index.ts';
 import type { BagMesh } from '../mesh/types.ts';
-import { draftPanels } from '../panels/index.ts';
+import { draftPanels, refuseUnsewable } from '../panels/index.ts';
 import { bulge, placePanels } from '../placement/index.ts';
 import { type Drop, joinBodies } from '../solver/index.ts';
 import type { Model } from '../solver/types.ts';
@@ -68,7 +68,7 @@ function asked(bag: Bag, o: SceneOptions): { option: BagOption; stance: Stance; 
   return { option, stance, edgeLength, seed };
 }
 
-/** Drafts, meshes, lays up and assembles. Throws BagError with every fault of what is asked for. Deterministic. */
+/** Drafts, meshes, lays up and assembles. Throws BagError with every fault of what is asked for, or of a pattern that cannot be sewn. Deterministic. */
 export function prepareScene(bag: Bag, o: SceneOptions = {}): Scene {
   const { option, stance, edgeLength, seed } = asked(bag, o);
   const { mesh, drafted } = sew(bag, edgeLength);
@@ -88,7 +88,8 @@ export interface Sewn {
 let last: { readonly from: string; readonly sewn: Sewn } | undefined;
 
 /**
- * The sewn, undeformed shape alone: what an edit of the pattern shows before anything is settled. Deterministic. What the last call sewed is kept: a bag is asked for with one
+ * The sewn, undeformed shape alone: what an edit of the pattern shows before anything is settled. Throws BagError where the pattern cannot be sewn as drawn: the one
+ * gate in front of everything that settles. Deterministic. What the last call sewed is kept: a bag is asked for with one
  * cloth after another, and at 2041 points meshing and placing are a tenth of a firm bag's time. Its arrays are shared, so not to be written to.
  */
 export function sew(bag: Bag, edgeLength: number): Sewn {
@@ -96,8 +97,9 @@ export function sew(bag: Bag, edgeLength: number): Sewn {
   const { name, note, wanted, strainLimit, materials, stacks, options, stances, ...shape } = bag,
     from = JSON.stringify([shape, edgeLength]);
   if (last?.from === from) return last.sewn;
-  const draft = draftPanels(bag),
-    mesh = meshPanels(bag, draft, { edgeLength }),
+  const draft = draftPanels(bag);
+  refuseUnsewable(bag, draft);
+  const mesh = meshPanels(bag, draft, { edgeLength }),
     sewn = { mesh, drafted: placePanels(bag, draft, mesh).positions };
   last = { from, sewn };
   return sewn;
