@@ -67,7 +67,7 @@ class Reader {
   }
 
   known(path: string, entry: Entry, names: readonly string[]): void {
-    for (const key of Object.keys(entry)) if (!names.includes(key)) this.faults.addText(at(path, key), 'an unknown entry', oneOf('one of', key, names));
+    for (const key of Object.keys(entry)) if (!names.includes(key)) this.faults.addText(at(path, key), 'an unknown entry', oneOf('a known entry', key, names));
   }
 
   entry(path: string, written: unknown, what: string): Entry | null {

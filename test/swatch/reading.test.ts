@@ -187,7 +187,7 @@ describe('bad readings are all listed, and nothing comes of them', () => {
     ],
     ['a hysteresis without a slope', { overhang: { weft: '50 mm' }, kes: { warp: { '2HB': '0.1 gf.cm/cm' } } }, /warp\.B/],
     ['two names for one test', { kes: { warp: '12 uN.m' }, 'pure bending': { warp: '12 uN.m' } }, /one of them: "kes" is the older name of the same test/],
-    ['an unknown word', { overhang: { wrap: '70 mm', weft: '50 mm' } }, /overhang\.wrap: an unknown entry; one of: warp, weft, bias/],
+    ['an unknown word', { overhang: { wrap: '70 mm', weft: '50 mm' } }, /overhang\.wrap: an unknown entry; a known entry \(did you mean "warp"\?\)/],
     ['no weft', { overhang: { warp: '70 mm' } }, /no strip along the weft/],
     ['no readings', { overhang: { warp: [], weft: '50 mm' } }, /one to a hundred readings/],
   ])('%s', (_, change, wanted) => {
