@@ -110,6 +110,7 @@ export {
 } from './measures/index.ts';
 export type * from './measures/types.ts';
 export { type BagMesh, countCrossings, EDGE_FREE, EDGE_INNER, EDGE_SEAM, type MeshOptions, meshPanels } from './mesh/index.ts';
+export { sha256 } from './numerics/index.ts';
 export { checkPattern, type Draft, draftPanels, type Finding, PatternError, refuseUnsewable, topologyFindings } from './panels/index.ts';
 export {
   type FlatLayout,
@@ -175,11 +176,16 @@ export {
   panelPatches,
   picture,
   pose,
+  RESULT_FORMAT,
+  RESULT_VERSION,
+  type ResultsRecord,
   type Rgb,
   type Row,
+  readResults,
   resultJson,
   resultRecord,
   resultsJson,
+  resultsJsonSchema,
   resultsRecord,
   rowsOf,
   type Scale,
@@ -194,8 +200,6 @@ export {
   solidOf,
   solidOfThing,
   stableJson,
-  stancesJson,
-  stancesRecord,
   stancesText,
   startPicture,
   stepColours,
@@ -203,8 +207,10 @@ export {
   THRESHOLDS,
   type Threshold,
   TIGHT_CURVATURE,
+  type Trace,
   textReport,
   UNAIDED,
+  VERSION,
   wordOf,
 } from './report/index.ts';
 export type * from './report/types.ts';

@@ -58,9 +58,14 @@ const commonOf = (s: Schema): string | undefined => COMMON.find(([, starts]) => 
 
 /**
  * `keys [PART] [--json]`: the keys of a bag file, each with what may stand there, read off the schema that files are checked against; of one part
- * ("panels") or all. --json prints the schema itself, for an editor that completes and checks. Exit 2 for an unknown part.
+ * ("panels") or all. --json prints the schema itself, for an editor that completes and checks.
+ * "results" prints the schema of result.json. Exit 2 for an unknown part.
  */
 export function keys(io: Io, core: Core, part: string | undefined, json: boolean): number {
+  if (part === 'results') {
+    io.out(`${JSON.stringify(core.resultsJsonSchema(), null, 2)}\n`);
+    return EXIT.ok;
+  }
   const schema = core.bagJsonSchema() as Schema & { readonly properties: Readonly<Record<string, Schema>> },
     parts = Object.keys(schema.properties);
   if (part !== undefined && !parts.includes(part)) {

@@ -1,5 +1,4 @@
 import { Command, CommanderError } from 'commander';
-import { version } from '../../package.json';
 import { registerChange } from './change.ts';
 import { check } from './check.ts';
 import { type Core, core as realCore } from './core.ts';
@@ -45,7 +44,7 @@ const gathered = (one: string, before: readonly string[]): readonly string[] => 
 function commands(io: Io, core: Core, done: (code: number) => void): Command {
   const program = new Command('slumpline')
     .description('Shows before cutting whether a sewn bag holds its shape, softens or slumps.')
-    .version(version, '-V, --version', 'print the version')
+    .version(core.VERSION, '-V, --version', 'print the version')
     .helpOption('-h, --help', 'print this help')
     .helpCommand('help [command]', 'print the help of a command')
     .showSuggestionAfterError()
@@ -74,6 +73,7 @@ function commands(io: Io, core: Core, done: (code: number) => void): Command {
     .option('--json', 'print the result as JSON, and nothing else on stdout')
     .option('--out <dir>', 'also write result.json, picture.svg, panels.svg, mesh.obj and report.html into this folder')
     .option('--maps', 'with --out: also write its maps as pictures (map-curvature.svg, map-strain.svg, map-gap.svg, map-seams.svg)')
+    .option('--timing', 'say on stderr how many seconds each run took')
     .option('--quiet', 'no progress on stderr')
     .action(async (files: string[], flags: SettleFlags) => done(await settle(io, core, files, flags)));
 
@@ -87,7 +87,7 @@ function commands(io: Io, core: Core, done: (code: number) => void): Command {
 
   program
     .command('keys')
-    .argument('[part]', 'one part of the file, such as panels, seams, stances')
+    .argument('[part]', 'one part of the file, such as panels, seams, stances; "results": what result.json holds (JSON schema)')
     .description('List the keys of a bag file and what may stand there.')
     .option('--json', 'print the JSON schema, for an editor that completes and checks')
     .action((part: string | undefined, flags: { json?: boolean }) => done(keys(io, core, part, flags.json ?? false)));

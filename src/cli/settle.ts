@@ -13,6 +13,7 @@ export interface SettleFlags {
   readonly out?: string;
   readonly maps?: boolean;
   readonly bands?: string;
+  readonly timing?: boolean;
   readonly quiet?: boolean;
 }
 
@@ -23,6 +24,7 @@ const BANDS: readonly Band[] = ['low', 'mid', 'high'];
 /** One file's part of what was asked: every run that it takes. */
 interface Job {
   readonly file: string;
+  /** SHA-256 of its text. */ readonly bagDigest: string;
   readonly bag: Bag;
   readonly options: readonly string[];
   readonly stances: readonly string[];
@@ -60,6 +62,7 @@ export async function settle(io: Io, core: Core, files: readonly string[], flags
   } finally {
     meter.done();
   }
+  if (flags.timing === true) io.err(timingText(done));
   if (flags.out !== undefined) await write(io, core, flags.out, done, flags);
   io.out(printed(io, core, done, flags));
   return done.every((d) => d.results.every(atRest)) ? EXIT.ok : EXIT.notSettled;
@@ -73,24 +76,25 @@ function plan(core: Core, file: string, text: string, flags: SettleFlags, edgeLe
   if (options.length > 1 && stances.length > 1)
     throw new Failure('--option all and --stance all do not go together: name one option or one stance\n', EXIT.input);
   if (stances.length > 1) assertStances(core, file, bag, { option: options[0], edgeLength }, stances);
-  return { file, bag, options, stances };
+  return { file, bagDigest: core.sha256(text), bag, options, stances };
 }
 
 async function write(io: Io, core: Core, out: string, done: readonly { job: Job; results: Result[] }[], flags: SettleFlags): Promise<void> {
   const base = out.replace(/\/+$/, '') || '/';
   const own = folderNames(done.map(({ job }) => stemOf(job.file)));
-  const sets = done.map(({ job, results }, i) => outFiles(core, done.length === 1 ? base : `${base}/${own[i]}`, job.bag, results, flags.maps ?? false));
+  const sets = done.map(({ job, results }, i) => outFiles(core, done.length === 1 ? base : `${base}/${own[i]}`, job, results, flags.maps ?? false));
   const files = sets.flatMap((set) => set.files);
+  const stale = (await Promise.all(sets.map((set) => earlierFiles(io, core, set.folders[0])))).flat().filter((path) => !files.some((f) => f.path === path));
   await writeTogether(io, done.length === 1 ? sets[0].folders : [base, ...sets.flatMap((set) => set.folders)], files);
+  for (const path of stale) await io.remove(path);
   if (flags.quiet !== true) io.err(`wrote ${files.map((f) => f.path).join(', ')}\n`);
 }
 
 function printed(io: Io, core: Core, done: readonly { job: Job; results: readonly Result[] }[], flags: SettleFlags): string {
-  const record = (results: readonly Result[]): unknown =>
-    flags.stance === ALL ? core.stancesRecord(results) : flags.option === ALL ? core.resultsRecord(results) : core.resultRecord(results[0]);
+  const record = ({ job, results }: { job: Job; results: readonly Result[] }) => core.resultsRecord(results, { bagDigest: job.bagDigest });
   if (flags.json === true) {
-    if (done.length === 1) return core.stableJson(record(done[0].results));
-    return core.stableJson({ files: done.map(({ job, results }) => ({ file: named(job.file), ...(record(results) as object) })) });
+    if (done.length === 1) return core.stableJson(record(done[0]));
+    return core.stableJson({ files: done.map((d) => ({ file: named(d.job.file), ...record(d) })) });
   }
   const style = io.outIsTerminal ? { strong: (t: string) => `\u001b[1m${t}\u001b[22m`, faint: (t: string) => `\u001b[2m${t}\u001b[22m` } : undefined;
   const text = (results: readonly Result[]): string => {
@@ -105,46 +109,64 @@ function atRest(result: Result): boolean {
   return result.runs.every((run) => run.status === 'settled' || (run.status === 'notConverged' && run.stillFalling));
 }
 
-function outFiles(core: Core, out: string, bag: Bag, results: readonly Result[], maps: boolean): { folders: string[]; files: OutFile[] } {
+function outFiles(core: Core, out: string, job: Job, results: readonly Result[], maps: boolean): { folders: string[]; files: OutFile[] } {
+  const { bag, bagDigest } = job;
   const mapped = (folder: string, shown: readonly Result[]): OutFile[] => (maps ? mapFiles(core, folder, bag, shown) : []);
   const one = (folder: string, r: Result): OutFile[] => {
     const lead = core.leadRun(r.runs);
     return [
-      { path: `${folder}/result.json`, text: core.resultJson(r) },
       { path: `${folder}/picture.svg`, text: core.picture([r]) },
       { path: `${folder}/mesh.obj`, text: core.meshObj(r.mesh, lead.positions, `${r.bag}, option ${r.option}, ${r.stance}, ${lead.band} of the band`) },
     ];
   };
   const flat = (b: Bag, folder: string, option: string): OutFile => ({ path: `${folder}/panels.svg`, text: core.flatSvg(b, core.draftPanels(b), { option }) });
   const base = out;
-  if (results.length === 1)
-    return {
-      folders: [base],
-      files: [
-        ...one(base, results[0]),
-        ...mapped(base, results),
-        flat(bag, base, results[0].option),
-        { path: `${base}/report.html`, text: core.htmlReport(results) },
-      ],
-    };
+  /** The results' own file names the others, so that the next run can take them away. */
+  const traced = (folder: string, shown: readonly Result[], others: readonly OutFile[]): OutFile[] => {
+    const files = ['result.json', ...others.map((f) => f.path.slice(folder.length + 1))];
+    return [{ path: `${folder}/result.json`, text: core.resultsJson(shown, { bagDigest, files }) }, ...others];
+  };
+  if (results.length === 1) {
+    const report = { path: `${base}/report.html`, text: core.htmlReport(results) };
+    return { folders: [base], files: traced(base, results, [...one(base, results[0]), ...mapped(base, results), flat(bag, base, results[0].option), report]) };
+  }
   const stances = results.some((r) => r.stance !== results[0].stance);
   const list = stances ? bag.stances : bag.options;
   const names = folderNames(list.map((o) => o.name));
   const folders = results.map((r) => `${base}/${names[list.findIndex((o) => o.name === (stances ? r.stance : r.option))]}`);
-  return {
-    folders: [base, ...folders],
-    files: [
-      { path: `${base}/result.json`, text: stances ? core.stancesJson(results) : core.resultsJson(results) },
-      // Stances share no ground and no scale of figures: each has its pictures in its own folder.
-      ...(stances
-        ? results.flatMap((r, i) => mapped(folders[i], [r]))
-        : [{ path: `${base}/picture.svg`, text: core.picture(results) }, ...mapped(base, results)]),
-      { path: `${base}/report.html`, text: core.htmlReport(results) },
-      flat(bag, base, results[0].option),
-      ...results.flatMap((r, i) => one(folders[i], r)),
-    ],
-  };
+  const others = [
+    // Stances share no ground and no scale of figures: each has its pictures in its own folder.
+    ...(stances ? [] : [{ path: `${base}/picture.svg`, text: core.picture(results) }, ...mapped(base, results)]),
+    { path: `${base}/report.html`, text: core.htmlReport(results) },
+    flat(bag, base, results[0].option),
+    ...results.flatMap((r, i) => traced(folders[i], [r], [...one(folders[i], r), ...(stances ? mapped(folders[i], [r]) : [])])),
+  ];
+  return { folders: [base, ...folders], files: traced(base, results, others) };
 }
+
+/** Files that an earlier run of this program left in a folder, as its results name them; none where there are no results of ours. */
+async function earlierFiles(io: Io, core: Core, folder: string): Promise<string[]> {
+  try {
+    const { files = [] } = core.readResults(await io.readFile(`${folder}/result.json`));
+    return files.filter((f) => !f.startsWith('/') && !f.split('/').includes('..')).map((f) => `${folder}/${f}`);
+  } catch {
+    // No results, or somebody else's: nothing of that is ours to remove.
+    return [];
+  }
+}
+
+/** Seconds of every run, a line each: they stand in no result, because two runs of one bag must give the same bytes. */
+const timingText = (done: readonly { results: readonly Result[] }[]): string =>
+  done
+    .flatMap(({ results }) =>
+      results.flatMap((r) =>
+        r.runs.map(({ band, seconds: { setup, settle, nudge } }) => {
+          const each = [`set-up ${setup.toFixed(2)}`, `settling ${settle.toFixed(2)}`, `nudges ${nudge.toFixed(2)}`].join(', ');
+          return `${r.option}, ${r.stance}, ${band}: ${each} s\n`;
+        }),
+      ),
+    )
+    .join('');
 
 /** Every map of what is shown, at one scale: as many options as a picture has room for. */
 function mapFiles(core: Core, folder: string, bag: Bag, results: readonly Result[]): OutFile[] {

@@ -5,4 +5,5 @@ export { orientation } from './orientation.ts';
 export { distanceToPolygon, insidePolygon, polygonArea } from './polygon.ts';
 export { seeded } from './random.ts';
 export { crossingFraction, distanceToSegment, meetingPoint, nearestFraction, sideOf } from './segments.ts';
+export { sha256 } from './sha256.ts';
 export { UnionFind } from './union-find.ts';

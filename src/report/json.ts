@@ -1,13 +1,24 @@
 import type { PanelMeasures } from '../measures/types.ts';
 import { cautionsFor } from './hung.ts';
 import { leadRun } from './judge.ts';
+import { overStances } from './over-stances.ts';
 import type { BandRun, Result, Verdict } from './types.ts';
+import { VERSION } from './version.ts';
+
+/** Where results come from, for whoever reads them later. */
+export interface Trace {
+  /** SHA-256 of the bag file's text, hex; null where there was no file. */ readonly bagDigest: string | null;
+  /** Files written beside the results, by their path from the folder. */ readonly files?: readonly string[];
+}
+
+/** The kind of file and the version of its shape; a change of shape is another version. */
+export const RESULT_FORMAT = 'slumpline results',
+  RESULT_VERSION = 1;
 
 /**
- * The result as a plain record in a stable key order: metres, kilograms, newtons, radians, z up; fractions 0..1; null where a figure does not apply.
- * Top level comes from the middle band (else the first that was run); `bands` holds each run. `margin` is null without a verdict.
- * Numbers carry 12 significant digits: below that two builds of one program may differ, and the same input must give the same bytes.
- * Only the `seconds` fields change from run to run.
+ * One result as a plain record in a stable key order: metres, kilograms, newtons, radians, z up; fractions 0..1; null where a figure does not apply.
+ * Its own keys come from the middle band (else the first that was run); `bands` holds each run. `margin` is null without a verdict.
+ * `positions`: of the run that the own keys come from, by panel: flat place (2 per point, m, panel frame) and settled place (3 per point, m).
  */
 export function resultRecord(result: Result): Record<string, unknown> {
   const lead = leadRun(result.runs);
@@ -17,9 +28,9 @@ export function resultRecord(result: Result): Record<string, unknown> {
     massKg: result.massKg,
     verdict: verdictRecord(result.verdict),
     ...runBody(lead),
-    bag: result.bag,
     option: result.option,
     stance: result.stance,
+    settings: result.settings,
     ...(result.ground ? { ground: result.ground } : {}),
     evidence: result.evidence,
     stacks: result.stacks,
@@ -27,20 +38,50 @@ export function resultRecord(result: Result): Record<string, unknown> {
     ...(result.stitching ? { stitching: result.stitching } : {}),
     cautions: cautionsFor(result.runs),
     bands: Object.fromEntries(result.runs.map((run) => [run.band, { ...runHead(run), ...runBody(run) }])),
+    positions: positionsRecord(result, lead),
   };
 }
 
-/** JSON text of one result, with a final newline. */
-export const resultJson = (result: Result): string => stableJson(resultRecord(result));
+/**
+ * Results of one bag as a record of one shape, whether one option or all, one stance or all (result-schema.ts): where they come from, `over` (one sentence over several
+ * stances of one option), then each in `results`. A single one has its keys, but the positions, at the top too. No clock stands in it: same input, same bytes.
+ */
+export function resultsRecord(results: readonly Result[], trace: Trace = { bagDigest: null }): Record<string, unknown> {
+  const records = results.map(resultRecord);
+  const { positions: _, ...single } = records.length === 1 ? records[0]! : {};
+  const stances = new Set(results.map((r) => r.stance)).size > 1;
+  return {
+    ...single,
+    format: RESULT_FORMAT,
+    formatVersion: RESULT_VERSION,
+    program: { name: 'slumpline', version: VERSION },
+    bag: results[0]?.bag ?? null,
+    bagDigest: trace.bagDigest,
+    ...(trace.files ? { files: trace.files } : {}),
+    over: stances ? overStances(results) : null,
+    results: records,
+  };
+}
 
-/** Several options of one bag as a record: { bag, options: [...] }. */
-export const resultsRecord = (results: readonly Result[]): Record<string, unknown> => ({ bag: results[0]?.bag ?? null, options: results.map(resultRecord) });
+/** JSON text of that: two spaces deep, lists of numbers on one line, 12 significant digits (below that two builds of one program may differ), final newline. */
+export const resultsJson = (results: readonly Result[], trace?: Trace): string => stableJson(resultsRecord(results, trace));
 
-/** The same as JSON text. */
-export const resultsJson = (results: readonly Result[]): string => stableJson(resultsRecord(results));
+/** The same of a single result. */
+export const resultJson = (result: Result, trace?: Trace): string => resultsJson([result], trace);
+
+/** Settled places to a tenth of a micron: more is noise, and files are read by people too. */
+const places = (list: Iterable<number>): number[] => Array.from(list, (v) => Math.round(v * 1e7) / 1e7);
+
+const positionsRecord = ({ mesh }: Result, run: BandRun): Record<string, unknown> =>
+  Object.fromEntries(
+    mesh.panelNames.map((name, p) => {
+      const { verts, flat } = mesh.panelVerts[p]!;
+      return [name, { flat: places(flat), settled: places([...verts].flatMap((v) => [...run.positions.subarray(3 * v, 3 * v + 3)])) }];
+    }),
+  );
 
 function runHead(run: BandRun): Record<string, unknown> {
-  return { status: run.status, residual: run.residual, iterations: run.iterations, seconds: { setup: run.seconds.setup, settle: run.seconds.settle } };
+  return { status: run.status, residual: run.residual, iterations: run.iterations };
 }
 
 function runBody(run: BandRun): Record<string, unknown> {

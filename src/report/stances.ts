@@ -1,32 +1,10 @@
 import { formatAngle, formatMass } from '../units/index.ts';
 import { cautionsFor } from './hung.ts';
-import { resultRecord, stableJson } from './json.ts';
 import { leadRun } from './judge.ts';
-import { worstBy } from './severity.ts';
+import { overStances } from './over-stances.ts';
 import { PLAIN, type Style, table, wrap } from './text.ts';
 import type { Result } from './types.ts';
-import { BATCH, length, percent } from './words.ts';
-
-/**
- * One sentence over several stances of one option: where it holds, and where it first does not, with the batch and the panel that gives way first.
- * Stances that have nothing to judge are left out of it; null when none has a verdict.
- */
-export function overStances(results: readonly Result[]): string | null {
-  const judged = results.filter((r) => r.verdict.word !== 'no verdict');
-  if (judged.length === 0) return null;
-  const worst = worstBy(judged, (r) => r.verdict.word);
-  if (worst.verdict.word === 'holds')
-    return judged.length === results.length
-      ? 'It keeps its shape in every stance.'
-      : `It keeps its shape in every stance that could be judged (${judged.map((r) => r.stance).join(', ')}).`;
-  const holding = judged.filter((r) => r.verdict.word === 'holds').map((r) => r.stance);
-  const panel = worst.verdict.givesWayFirst;
-  const batches = Object.entries(worst.verdict.byBand)
-    .filter(([, word]) => word !== 'holds')
-    .map(([band]) => BATCH[band as keyof typeof BATCH]);
-  const where = batches.length > 0 && batches.length < worst.runs.length ? ` with ${batches.join(' and ')}` : '';
-  return `${holding.length > 0 ? `It keeps its shape ${holding.join(', ')}; ` : ''}${holding.length > 0 ? 'the' : 'The'} weakest stance is "${worst.stance}": ${worst.verdict.word}${where}${panel === null ? '' : `, ${panel} first`}.`;
-}
+import { length, percent } from './words.ts';
 
 const shape = (r: Result): string => {
   const { measures, balance } = leadRun(r.runs);
@@ -69,14 +47,3 @@ export function stancesText(results: readonly Result[], style: Style = PLAIN): s
     ...cautionsFor(results.map((r) => leadRun(r.runs))).flatMap((c) => wrap(c, 100).map(style.faint)),
   ].join('\n')}\n`;
 }
-
-/** The same as a record: { bag, option, over, stances: [...] }, each with its cautions. */
-export const stancesRecord = (results: readonly Result[]): Record<string, unknown> => ({
-  bag: results[0]?.bag ?? null,
-  option: results[0]?.option ?? null,
-  over: overStances(results),
-  stances: results.map(resultRecord),
-});
-
-/** JSON text of that. */
-export const stancesJson = (results: readonly Result[]): string => stableJson(stancesRecord(results));

@@ -105,6 +105,12 @@ export interface PatchStitching extends Stitching {
   readonly anchors: readonly [StitchReference | null, StitchReference | null];
 }
 
+export interface Settings {
+  /** Edge length of the mesh, m. */ readonly edgeLength: number;
+  /** Of the start's small waviness. */ readonly seed: number;
+  /** Which of the solver's kernels ran; both give the same bytes. */ readonly kernels: 'SIMD' | 'plain';
+}
+
 /** What preview() returns: everything the page, the terminal and the JSON show. */
 export interface Result {
   readonly bag: string;
@@ -112,6 +118,7 @@ export interface Result {
   readonly stance: string;
   /** What it stands on, where that is not simply a level table. */ readonly ground?: Ground | null;
   readonly vertices: number;
+  /** What the figures hang on besides the bag. */ readonly settings: Settings;
   readonly massKg: number;
   readonly evidence: Evidence;
   readonly stacks: readonly {

@@ -42,6 +42,8 @@ export interface Scene {
   /** 3n stuffed start, then the straps' own points */ readonly start: Float64Array;
   /** 3n start pressed inward */ readonly inward: Float64Array;
   /** Per panel, m */ readonly thickness: readonly number[];
+  /** m */ readonly edgeLength: number;
+  readonly seed: number;
 }
 
 /** The one of that name, the first without a name; null after a fault. */
@@ -72,11 +74,11 @@ function asked(bag: Bag, o: SceneOptions): { option: BagOption; stance: Stance; 
 export function prepareScene(bag: Bag, o: SceneOptions = {}): Scene {
   const { option, stance, edgeLength, seed } = asked(bag, o);
   const { mesh, drafted } = sew(bag, edgeLength);
-  return equip({ bag, option, stance, mesh, drafted }, o.band ?? 'mid', seed, o.drop);
+  return equip({ bag, option, stance, mesh, drafted, edgeLength, seed }, o.band ?? 'mid', o.drop);
 }
 
 /** The same scene with another end of the band: shape and surroundings stay. */
-export const withBand = (scene: Scene, band: Band, o: SceneOptions): Scene => (band === scene.band ? scene : equip(scene, band, o.seed ?? SEED, o.drop));
+export const withBand = (scene: Scene, band: Band, o: Pick<SceneOptions, 'drop'>): Scene => (band === scene.band ? scene : equip(scene, band, o.drop));
 
 /** A sewn, undeformed shape. */
 export interface Sewn {
@@ -118,9 +120,9 @@ function filled(bag: Bag, mesh: BagMesh, drafted: Float64Array, by: number, seed
 }
 
 /** What a scene has whatever its cloth. */
-type Shape = Pick<Scene, 'bag' | 'option' | 'stance' | 'mesh' | 'drafted'>;
+type Shape = Pick<Scene, 'bag' | 'option' | 'stance' | 'mesh' | 'drafted' | 'edgeLength' | 'seed'>;
 
-function equip({ bag, option, stance, mesh, drafted }: Shape, band: Band, seed: number, drop: Drop | undefined): Scene {
+function equip({ bag, option, stance, mesh, drafted, edgeLength, seed }: Shape, band: Band, drop: Drop | undefined): Scene {
   const laminates = layUp(bag, option.name, band);
   const stuffed = (by: number) => (stance.kind === 'held' ? drafted : filled(bag, mesh, drafted, by, seed));
   const start = stuffed(STUFFED);
@@ -144,6 +146,8 @@ function equip({ bag, option, stance, mesh, drafted }: Shape, band: Band, seed: 
     start: things.length > 0 ? loaded.x : points,
     inward: stance.kind === 'standing' ? stuffed(-STUFFED) : drafted,
     thickness: laminates.map((l) => l[0]!.thickness),
+    edgeLength,
+    seed,
   };
 }
 

@@ -6,7 +6,7 @@ import type { Band } from '../material/types.ts';
 import { alike } from '../numerics/index.ts';
 import { judge } from '../report/index.ts';
 import type { BandRun, PatchStitching, Result } from '../report/types.ts';
-import { clothMass, toEnd, type Work } from '../solver/index.ts';
+import { clothMass, kernelsInUse, toEnd, type Work } from '../solver/index.ts';
 import { runBand } from './band-run.ts';
 import { forward, type PreviewProgress, type Told } from './progress.ts';
 import { prepareScene, type Scene, type SceneOptions, withBand } from './scene.ts';
@@ -80,6 +80,7 @@ function resultOf(scene: Scene, runs: readonly BandRun[]): Result {
     stance: stance.name,
     ground: (stance.kind === 'standing' && stance.ground) || null,
     vertices: mesh.vertexCount,
+    settings: { edgeLength: scene.edgeLength, seed: scene.seed, kernels: kernelsInUse() },
     massKg: clothMass(model),
     evidence: weakest(laminates.flat().map((l) => l.evidence)),
     stacks: laminates.flatMap((list, p) =>

@@ -20,6 +20,6 @@ export { meanHeight } from './rest/settle-run.ts';
 export { standing } from './rest/stand.ts';
 export { createFall, type Fall, fallOf } from './rest/watched-fall.ts';
 export type { Drop, Wall } from './rigid.ts';
-export { analyse, type BlockPattern, type Factor, factorise, type Symbolic, solve } from './sparse/index.ts';
+export { analyse, type BlockPattern, type Factor, factorise, kernelsInUse, type Symbolic, solve } from './sparse/index.ts';
 export { createSystem, forces, residualOf, type System } from './system.ts';
 export { toEnd, type Work } from './work.ts';

@@ -11,7 +11,6 @@ import {
   picture,
   resultJson,
   resultsJson,
-  stancesJson,
   stancesText,
   textReport,
 } from '../../src/report/index.ts';
@@ -63,7 +62,6 @@ const outputs: Readonly<Record<string, (results: readonly Result[]) => string>> 
   'stances under one another': stancesText,
   'JSON of one result': (r) => resultJson(r[0]!),
   'JSON of several': resultsJson,
-  'JSON of stances': stancesJson,
   'the printed page': htmlReport,
   'the picture': picture,
 };

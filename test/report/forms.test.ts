@@ -17,7 +17,7 @@ const standing = resultOf([runOf('mid', tote.drafted)], 'structured', 'leather <
 describe('JSON', () => {
   const parsed = JSON.parse(resultJson(slumped));
   it('starts with the promised keys in order, taken from the middle band', () => {
-    const keys = ['status', 'residual', 'iterations', 'seconds', 'vertices', 'massKg', 'verdict', 'measures', 'panels', 'marks', 'reactions', 'contact'];
+    const keys = ['status', 'residual', 'iterations', 'vertices', 'massKg', 'verdict', 'measures', 'panels', 'marks', 'reactions', 'contact'];
     expect(Object.keys(parsed).slice(0, keys.length)).toEqual(keys);
     expect(Object.keys(parsed.verdict).slice(0, 3)).toEqual(['word', 'reason', 'margin']);
     expect(Object.keys(parsed.measures).slice(0, 1)).toEqual(['heightKept']);
@@ -25,8 +25,12 @@ describe('JSON', () => {
     expect(parsed.panels.front.standNumber).toBeCloseTo(0.24 / 0.143, 10);
     expect(parsed.marks['front rim']).toEqual([0, -0.05, 0.24]);
     expect(parsed.contact).toMatchObject({ crossings: 0, deepestPenetration: 1e-5 });
-    expect(Object.keys(parsed.bands)).toEqual(['low', 'mid', 'high']);
-    expect(parsed.bands.low.measures.heightKept).toBeLessThan(parsed.bands.high.measures.heightKept);
+    const { bands, positions } = parsed.results[0];
+    expect(Object.keys(bands)).toEqual(['low', 'mid', 'high']);
+    expect(bands.low.measures.heightKept).toBeLessThan(bands.high.measures.heightKept);
+    expect(Object.keys(positions)).toEqual([...tote.mesh.panelNames]);
+    expect(positions.front.settled).toHaveLength(3 * tote.mesh.panelVerts[0]!.verts.length);
+    expect(positions.front.flat).toHaveLength(2 * tote.mesh.panelVerts[0]!.verts.length);
   });
   it('gives the same bytes twice', () => {
     expect(resultJson(resultOf(three))).toBe(resultJson(slumped));
@@ -39,7 +43,7 @@ describe('JSON', () => {
     );
   });
   it('of several options lists them in order', () => {
-    expect(JSON.parse(resultsJson([slumped, standing])).options.map((o: { option: string }) => o.option)).toEqual([slumped.option, standing.option]);
+    expect(JSON.parse(resultsJson([slumped, standing])).results.map((o: { option: string }) => o.option)).toEqual([slumped.option, standing.option]);
   });
 });
 

@@ -71,6 +71,7 @@ export function resultOf(runs: readonly BandRun[], wanted: Wanted = 'structured'
     option,
     stance: 'standing',
     vertices: tote.mesh.vertexCount,
+    settings: { edgeLength: 0.02, seed: 1, kernels: 'plain' },
     massKg,
     evidence: 'estimate',
     stacks: tote.mesh.panelNames.map((panel) => ({

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
-import { overStances, stancesText } from '../../src/report/stances.ts';
+import { overStances } from '../../src/report/over-stances.ts';
+import { stancesText } from '../../src/report/stances.ts';
 import { ran } from '../cli/desk.ts';
 import { resultOf, runWith } from './results.ts';
 
@@ -35,7 +36,7 @@ it('on the command line: two stances of the tote, one folder each and their text
   expect(good.out).toMatch(/2 stances/);
   expect(good.out).toMatch(/with 1 kg/);
   expect(Object.keys(good.files)).toEqual(expect.arrayContaining(['out/empty/picture.svg', 'out/with-1-kg/picture.svg', 'out/result.json', 'out/report.html']));
-  expect(JSON.parse(good.files['out/result.json']!).stances.map((s: { stance: string }) => s.stance)).toEqual(['empty', 'with 1 kg']);
+  expect(JSON.parse(good.files['out/result.json']!).results.map((s: { stance: string }) => s.stance)).toEqual(['empty', 'with 1 kg']);
   const both = await ran([...ask, '--option', 'all'], files);
   expect(both.code).toBe(2);
   expect(Object.keys(both.files)).toEqual(['a.bag.json']);

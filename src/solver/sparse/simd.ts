@@ -50,6 +50,9 @@ function compile(wasm: Host): object | null {
 }
 
 /** A memory of at least `bytes` with the kernels bound to it, or undefined where that is not to be had. */
+/** Which kernels factors use on this machine. */
+export const kernelsInUse = (): 'SIMD' | 'plain' => (simdMemory(0) ? 'SIMD' : 'plain');
+
 export function simdMemory(bytes: number): { readonly buffer: ArrayBuffer; readonly kernels: SimdKernels } | undefined {
   if (compiled === undefined) compiled = host ? compile(host) : null;
   const pages = Math.ceil(bytes / 65536);

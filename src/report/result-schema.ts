@@ -1,0 +1,116 @@
+/** The shape of a results file (json.ts), for whoever reads one: documented here once, as the JSON schema, and held to in the tests. SI throughout. */
+import { z } from 'zod';
+import { BagError } from '../bag/types.ts';
+import { RESULT_FORMAT, RESULT_VERSION } from './json.ts';
+
+const figure = z.number().nullable();
+const point = z.tuple([z.number(), z.number(), z.number()]);
+const band = z.enum(['low', 'mid', 'high']);
+
+const Verdict = z.looseObject({
+  word: z.string().describe('holds, softens, slumps, ...: see src/report/README.md'),
+  reason: z.string(),
+  margin: figure.describe('smallest distance from the next worse limit, as a share of that limit; negative when missed; null without a verdict'),
+  givesWayFirst: z.string().nullable().describe('panel'),
+  decidedBy: z.string().nullable(),
+  byBand: z.partialRecord(band, z.string()),
+  wanted: z.string(),
+  meetsWanted: z.boolean().nullable(),
+  wantedReason: z.string(),
+});
+
+const RunHead = {
+  status: z.enum(['settled', 'notConverged', 'diverged']),
+  residual: figure.describe("largest force left over at a mesh point, over a mesh point's weight"),
+  iterations: z.int(),
+};
+
+const RunBody = {
+  measures: z.record(z.string(), figure).describe('heights, drop, lean, bulge, ...: m, rad, shares; null where one does not apply'),
+  panels: z
+    .record(z.string(), z.record(z.string(), z.union([figure, z.string()])))
+    .describe('by panel: mass kg, height m, overhang m, stand number, lean, bulge, curvature'),
+  marks: z.record(z.string(), point).describe('settled places of the marks, m'),
+  reactions: z.object({ table: point, held: point }).describe('N'),
+  contact: z.object({ crossings: z.int(), deepestPenetration: z.number(), touching: z.int() }),
+  contents: z.array(z.looseObject({ name: z.string(), mass: z.number() })).optional(),
+  balance: z.looseObject({}).nullable(),
+  strain: z.looseObject({}).nullable(),
+  hung: z.looseObject({}).nullable(),
+  stable: z.boolean(),
+  stillFalling: z.boolean(),
+  nudge: z.looseObject({ tested: z.boolean(), comesBack: z.boolean(), fraction: z.number(), worstShift: figure.describe('m') }),
+  inward: z.looseObject({ ran: z.boolean(), heightKept: figure, differs: z.boolean() }),
+  factorisations: z.int(),
+};
+
+const One = z.strictObject({
+  option: z.string(),
+  stance: z.string(),
+  ...RunHead,
+  vertices: z.int(),
+  massKg: z.number(),
+  verdict: Verdict,
+  ...RunBody,
+  settings: z.object({ edgeLength: z.number().describe('of the mesh, m'), seed: z.int(), kernels: z.enum(['SIMD', 'plain']) }),
+  ground: z.looseObject({}).optional(),
+  evidence: z.string(),
+  stacks: z.array(z.looseObject({ panel: z.string(), region: z.string().nullable(), story: z.string(), arealMass: z.number(), overhang: z.number() })),
+  seams: z.array(z.object({ name: z.string(), bulk: z.number(), layers: z.number(), length: z.number() })),
+  stitching: z.array(z.looseObject({ strap: z.string() })).optional(),
+  corners: z.looseObject({}).optional(),
+  nearLimit: z.looseObject({}).optional(),
+  cautions: z.array(z.string()),
+  bands: z.partialRecord(band, z.object({ ...RunHead, ...RunBody })),
+  positions: z.record(z.string(), z.object({ flat: z.array(z.number()), settled: z.array(z.number()) })).describe('by panel, m'),
+});
+
+/** The keys of a single result, which stand at the top as well. */
+const Top = One.omit({ positions: true }).partial();
+
+const ResultsFile = z.strictObject({
+  ...Top.shape,
+  format: z.literal(RESULT_FORMAT),
+  formatVersion: z.literal(RESULT_VERSION),
+  program: z.object({ name: z.string(), version: z.string() }),
+  bag: z.string().nullable(),
+  bagDigest: z.string().nullable().describe("SHA-256 of the bag file's text, hex"),
+  files: z.array(z.string()).optional().describe('files written beside this one'),
+  over: z.string().nullable().describe('one sentence over several stances of one option'),
+  results: z.array(One),
+});
+
+/** A results file as read. */
+export type ResultsRecord = z.infer<typeof ResultsFile>;
+
+/** JSON schema (draft 2020-12) of a results file, for editors and other programs. */
+export const resultsJsonSchema = (): object => z.toJSONSchema(ResultsFile, { unrepresentable: 'any' });
+
+/**
+ * A results file's text as a record. Throws BagError with every fault: no JSON, another kind of file, or results of another version of the shape, which
+ * are named with the program that wrote them and never read as something they are not.
+ */
+export function readResults(text: string): ResultsRecord {
+  let value: unknown;
+  try {
+    value = JSON.parse(text);
+  } catch (error) {
+    throw new BagError([{ path: '', got: (error as Error).message, expected: 'a results file (JSON)' }]);
+  }
+  const head = (typeof value === 'object' && value !== null ? value : {}) as Partial<Record<string, unknown>>;
+  if (head.format !== RESULT_FORMAT)
+    throw new BagError([{ path: 'format', got: JSON.stringify(head.format) ?? 'nothing', expected: `"${RESULT_FORMAT}": a result.json of this program` }]);
+  if (head.formatVersion !== RESULT_VERSION) {
+    const by = (head.program as { readonly version?: unknown } | undefined)?.version;
+    throw new BagError([
+      {
+        path: 'formatVersion',
+        got: `${JSON.stringify(head.formatVersion)}${by === undefined ? '' : `, written by version ${String(by)}`}`,
+        expected: `${RESULT_VERSION}, as this version writes it`,
+      },
+    ]);
+  }
+  const read = ResultsFile.safeParse(value);
+  if (read.success) return read.data;
+  throw new BagError(read.error.issues.map((i) => ({ path: i.path.join('.'), got: i.code, expected: i.message })));
+}
