@@ -1,4 +1,4 @@
-import type { Bag, EdgeRun, Seam } from '../bag/types.ts';
+import type { Bag, EdgePlace, EdgeRun, Seam } from '../bag/types.ts';
 import { listed } from './check-topology-pieces.ts';
 import { advised, type Finding, type FindingList, millimetres } from './findings.ts';
 import { CUTTING_FRACTION, CUTTING_TOLERANCE, resolveSeams } from './seams.ts';
@@ -108,8 +108,15 @@ interface Drawn {
 function exchanged(bag: Bag, draft: Draft, { panel, edges }: Exchange): Drawn | null {
   const { name } = draft.panels[panel];
   const [a, b] = edges.map((e) => draft.panels[panel].edges[e].name);
-  const changed = (run: EdgeRun): EdgeRun => (run.panel !== name || (run.edge !== a && run.edge !== b) ? run : { ...run, edge: run.edge === a ? b : a });
-  const seams = bag.seams.map((seam): Seam => ({ ...seam, sides: [seam.sides[0].map(changed), seam.sides[1].map(changed)] }));
+  const changed = <T extends EdgePlace | EdgeRun>(place: T): T =>
+    place.panel !== name || (place.edge !== a && place.edge !== b) ? place : { ...place, edge: place.edge === a ? b : a };
+  const seams = bag.seams.map(
+    ({ bunches, ...seam }): Seam => ({
+      ...seam,
+      sides: [seam.sides[0].map(changed), seam.sides[1].map(changed)],
+      ...(bunches && { bunches: bunches.map((q) => ({ ...q, from: changed(q.from), to: changed(q.to) })) }),
+    }),
+  );
   const other: Bag = { ...bag, seams };
   const redrawn: Draft = { ...draft, seams: resolveSeams(other, draft.panels) };
   try {
