@@ -11,6 +11,7 @@ import { handlesOf, surfaceOf } from '../../src/panels/surface.ts';
 import { sewable } from '../bag/sewable.ts';
 import { overridesOf } from '../bag/templates-sizes.ts';
 import * as bags from '../mesh/bags.ts';
+import { mutant } from './mutate.ts';
 import { BOX_PANELS, BOX_SEAMS, bagFile, GUSSETED, WRONG } from './wrong-bags.ts';
 
 const faultsOf = (bag: Bag) => checkPattern(bag, draftPanels(bag)).faults.map((f) => `${f.kind}: ${f.text}`);
@@ -268,6 +269,16 @@ it('500 bags with 1 to 4 of their edges exchanged, seams dropped or edges sewn o
   );
   console.log(`${refused} refused, ${passed} passed`);
   expect(refused).toBeGreaterThan(250);
+});
+
+it('300 mutated files, among them one whose exchanged edges left a notch behind: a bag, or a BagError (all 20 000: npm run bench:mutations)', () => {
+  for (const seed of [18063, ...Array.from({ length: 300 }, (_, i) => i + 1)])
+    try {
+      const bag = parseBag(JSON.stringify(mutant(seed)));
+      refuseUnsewable(bag, draftPanels(bag));
+    } catch (error) {
+      if (!(error instanceof BagError)) throw new Error(`seed ${seed}`, { cause: error });
+    }
 });
 
 /** One slip of the pen in the seams: two references change places, one is written for another, a seam is dropped. */
