@@ -1,5 +1,5 @@
 import { isMouth } from '../bag/index.ts';
-import type { Bag } from '../bag/types.ts';
+import type { Bag, PanelRole } from '../bag/types.ts';
 import { advised, type FindingList, millimetres } from './findings.ts';
 import { CUTTING_FRACTION, CUTTING_TOLERANCE } from './seams.ts';
 import type { Surface } from './surface.ts';
@@ -7,6 +7,8 @@ import type { Draft } from './types.ts';
 
 /** Shorter stretches are rounding, m. */
 const SPECK = 1e-4;
+
+const WALLS: readonly PanelRole[] = ['front', 'back', 'side', 'gusset', 'base'];
 
 /** An edge some of which no seam takes up. */
 interface Free {
@@ -102,11 +104,13 @@ function freeEdges(bag: Bag, draft: Draft, { strands, breaks, sewn, body }: Surf
       );
       if (open <= SPECK) return [];
       const named = bag.panels[p].openings.includes(edge.name);
+      // A wall by its role must close the bag even where it hangs beside other sheets; a panel of the body without one may be a divider.
+      const wall = body[p] || WALLS.includes(bag.panels[p].role);
       // A mouth by its name, or an edge that nothing but straps is sewn to.
       const beside = strands.strandOf[p][e].flatMap((s) => strands.strands[s].members).filter((m) => m.panel !== p || m.edge !== e);
       const strapped = beside.length > 0 && beside.every((m) => bag.panels[m.panel].role === 'strap');
       const mouth = strapped || (bag.panels[p].role !== 'base' && isMouth(edge.name));
-      return [{ panel: p, edge: e, open, whole: open > edge.length - SPECK, hole: body[p] && !named && !mouth && open > CUTTING_TOLERANCE && !held }];
+      return [{ panel: p, edge: e, open, whole: open > edge.length - SPECK, hole: wall && !named && !mouth && open > CUTTING_TOLERANCE && !held }];
     }),
   );
 }

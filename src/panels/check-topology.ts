@@ -10,7 +10,7 @@ import { type Surface, surfaceOf } from './surface.ts';
 import type { Draft } from './types.ts';
 
 /** Findings that say by themselves why the walls do not close round the bag. */
-const SAID: readonly Finding['kind'][] = ['mirrored', 'chain broken', 'twisted', 'sewn twice', 'sewn over', 'mouth sewn', 'crosses itself'];
+const SAID: readonly Finding['kind'][] = ['mismatch', 'mirrored', 'chain broken', 'twisted', 'sewn twice', 'sewn over', 'mouth sewn', 'crosses itself'];
 
 /**
  * Whether the seams make one bag: every panel sewn on, no edge of the body left open unnamed, two sheets of the body at each seam, no panel turned
@@ -54,7 +54,7 @@ export function checkTopology(bag: Bag, draft: Draft, findings: FindingList, bef
   const skipped = checkGaps(bag, draft, list);
   checkLayers(draft, surface, list);
   checkOpenings(bag, draft, surface, skipped, list);
-  if (!said.some((f) => SAID.includes(f.kind))) checkTurned(bag, draft, surface, list);
+  if (!said.some((f) => SAID.includes(f.kind))) checkTurned(bag, draft, list);
 }
 
 /**

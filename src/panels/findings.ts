@@ -22,6 +22,7 @@ export interface Finding {
     | 'chain gap'
     | 'ring open'
     | 'turned round'
+    | 'crossed'
     | 'ring'
     | 'opening sewn'
     | 'angle sum'

@@ -41,7 +41,7 @@ export function surfaceOf(bag: Bag, draft: Draft): Surface {
 
 /**
  * Panels of the body. A panel is a third layer (a divider, an overlay) and left out when at every seam it has, the bag is closed without it: two other
- * sheets lie there, or one whose edge is named as an opening.
+ * sheets lie there, or one whose edge is named as an opening. A base never is.
  */
 function bodyPanels(bag: Bag, strands: Strands, sewn: readonly boolean[]): boolean[] {
   const rank = (p: number): number => BODY.indexOf(bag.panels[p].role);
@@ -53,7 +53,7 @@ function bodyPanels(bag: Bag, strands: Strands, sewn: readonly boolean[]): boole
     return panel.openings.includes([...panel.outline, ...panel.holes.flat()][m.edge].name);
   };
   for (const p of order) {
-    if (!body[p]) continue;
+    if (!body[p] || bag.panels[p].role === 'base') continue;
     let layered = false;
     const without = seams[p].every((s) => {
       const { members } = strands.strands[s];
@@ -101,12 +101,18 @@ function sewnCorners(draft: Draft, { strands }: Strands): Surface['corner'] {
   return (panel, edge, end) => ends.find(end === 0 ? at(panel, edge, 0) : at(panel, edge, last[panel][edge]) + 1);
 }
 
+/** The body as a surface: its pieces, and the handles on them. */
+export interface Shape {
+  readonly pieces: number;
+  /** 0 when, their openings closed by discs, all pieces are spheres. */ readonly handles: number;
+}
+
 /**
- * Handles of the body: 0 when, its openings closed by discs, every piece of it is a sphere. Formula: the sum of (2 - b - chi) / 2, chi = V - E + F, b
- * the number of boundary loops (Euler; classification of orientable surfaces, from memory). null where that does not hold: three sheets of the body
- * in one stretch, or a ring of seams that turns the face over.
+ * Pieces and handles of the body. Formula: the sum of (2 - b - chi) / 2 over the pieces, chi = V - E + F, b the number of boundary loops (Euler; classification
+ * of orientable surfaces, from memory). null where that does not hold: three sheets of the body in one stretch, or a ring of seams that turns the
+ * face over.
  */
-export function handlesOf(draft: Draft, { strands, breaks, body }: Surface): number | null {
+export function shapeOf(draft: Draft, { strands, breaks, body }: Surface): Shape | null {
   // A wedge is one corner of one panel, or a break in an edge: wedge w of a loop lies before stretch w.
   const wedgeOf = new Map<string, readonly [start: number, end: number]>();
   let wedges = 0;
@@ -148,5 +154,5 @@ export function handlesOf(draft: Draft, { strands, breaks, body }: Surface): num
   for (const [a, b] of open) rims.join(a, b);
   const loops = new Set(open.map(([a]) => rims.find(a))).size;
   const count = new Set(draft.panels.flatMap((_, p) => (body[p] ? [pieces.find(p)] : []))).size;
-  return count - (loops + chi) / 2;
+  return { pieces: count, handles: count - (loops + chi) / 2 };
 }

@@ -1,4 +1,9 @@
 /** Slips of the pen, and worse, in a bag file: one seed, the same file. */
+import { readdirSync, readFileSync } from 'node:fs';
+import { templates } from '../../src/bag/index.ts';
+import { seeded } from '../../src/numerics/random.ts';
+import { sewable } from '../bag/sewable.ts';
+import { BOX_PANELS, BOX_SEAMS, bagFile, GUSSETED } from './wrong-bags.ts';
 
 type Node = Record<string, unknown> | unknown[];
 interface Place {
@@ -32,9 +37,25 @@ const JUNK: readonly unknown[] = [
 ];
 const SCALES = ['0', '-1', '1e-6', '0.01', '0.5', '1.01', '1.1', '3', '100', '1e6'];
 
-/** The file with `times` mutations (mutates and returns it). */
-export function mutate(file: unknown, times: number, r: () => number): unknown {
-  for (let i = 0; i < times; i++) pick(r, MUTATIONS)(file as File, r);
+let kept: readonly unknown[] | undefined;
+
+/** Sound files: templates, demos, 60 random ones, two of the tests. */
+const soundFiles = (): readonly unknown[] => [
+  ...templates().map((t) => JSON.parse(t.text)),
+  ...readdirSync('demos')
+    .sort()
+    .flatMap((name) => (name.endsWith('.bag.json') ? [JSON.parse(readFileSync(`demos/${name}`, 'utf8'))] : [])),
+  ...Array.from({ length: 60 }, (_, i) => sewable(i + 1).file),
+  bagFile(BOX_PANELS, BOX_SEAMS),
+  GUSSETED,
+];
+
+/** A sound file with one to four mutations. */
+export function mutant(seed: number): unknown {
+  const r = seeded(seed);
+  kept ??= soundFiles();
+  const file = structuredClone(pick(r, kept)) as File;
+  for (let times = 1 + Math.floor(4 * r()); times > 0; times--) pick(r, MUTATIONS)(file, r);
   return file;
 }
 

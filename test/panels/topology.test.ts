@@ -2,12 +2,11 @@ import { readdirSync, readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Bag, BagError, newBag, parseBag, templates } from '../../src/bag/index.ts';
-import { seeded } from '../../src/numerics/random.ts';
 import { checkPattern } from '../../src/panels/check.ts';
 import { topologyFindings } from '../../src/panels/check-topology.ts';
 import { draftPanels } from '../../src/panels/draft-panels.ts';
 import { PatternError, refuseUnsewable } from '../../src/panels/refuse.ts';
-import { handlesOf, surfaceOf } from '../../src/panels/surface.ts';
+import { shapeOf, surfaceOf } from '../../src/panels/surface.ts';
 import { sewable } from '../bag/sewable.ts';
 import { overridesOf } from '../bag/templates-sizes.ts';
 import * as bags from '../mesh/bags.ts';
@@ -110,7 +109,7 @@ describe('bags that can be sewn pass', () => {
       const draft = draftPanels(bag);
       expect(faultsOf(bag), `seed ${seed}`).toEqual([]);
       expect(topologyFindings(bag, draft), `seed ${seed}`).toEqual([]);
-      expect(handlesOf(draft, surfaceOf(bag, draft)), `seed ${seed}`).toBe(0);
+      expect(shapeOf(draft, surfaceOf(bag, draft)), `seed ${seed}`).toEqual({ pieces: 1, handles: 0 });
     }
   });
 
@@ -232,57 +231,10 @@ describe('what is left to warn of', () => {
     const count = (seams: object) => {
       const bag = parseBag(bagFile(BOX_PANELS, { ...BOX_SEAMS, ...seams }));
       const draft = draftPanels(bag);
-      return handlesOf(draft, surfaceOf(bag, draft));
+      return shapeOf(draft, surfaceOf(bag, draft))?.handles ?? null;
     };
     expect(count({})).toBe(0);
     expect(count({ E: ['front.right', 'right.right'], F: ['right.left', 'back.left'] })).toBe(1);
     expect(count({ E: { join: ['front.right', 'right.left'], direction: 'along' } })).toBe(null);
   });
 });
-
-it('500 bags with 1 to 4 of their edges exchanged, seams dropped or edges sewn on anew: passed or refused with a BagError, never another exception', () => {
-  const texts = [
-    ...templates().map((t) => t.text),
-    ...readdirSync('demos').flatMap((f) => (f.endsWith('.bag.json') ? [readFileSync(`demos/${f}`, 'utf8')] : [])),
-  ];
-  let [refused, passed] = [0, 0];
-  fc.assert(
-    fc.property(fc.nat(), fc.nat(), (pick, seed) => {
-      const r = seeded(seed);
-      const file = structuredClone(pick % 3 === 0 ? sewable(pick % 400).file : JSON.parse(texts[pick % texts.length])) as {
-        panels: object;
-        seams?: Record<string, unknown>;
-      };
-      for (let n = 0; n <= Math.floor(4 * r()); n++) exchange(file, r);
-      try {
-        const bag = parseBag(file);
-        refuseUnsewable(bag, draftPanels(bag));
-        passed++;
-      } catch (error) {
-        if (!(error instanceof BagError)) throw error;
-        for (const f of error.faults) expect(f.path !== undefined && f.got.length > 0 && f.expected.length > 0, JSON.stringify(f)).toBe(true);
-        refused++;
-      }
-    }),
-    { seed: 32, numRuns: 500 },
-  );
-  console.log(`${refused} refused, ${passed} passed`);
-  expect(refused).toBeGreaterThan(250);
-});
-
-/** One slip of the pen in the seams: two references change places, one is written for another, a seam is dropped. */
-function exchange(file: { seams?: Record<string, unknown> }, r: () => number): void {
-  const seams = file.seams ?? {};
-  const places: { list: unknown[]; i: number }[] = [];
-  const walk = (v: unknown): void => {
-    if (Array.isArray(v)) for (const [i, x] of v.entries()) typeof x === 'string' ? places.push({ list: v, i }) : walk(x);
-    else if (v && typeof v === 'object' && 'join' in v) walk(v.join);
-  };
-  for (const seam of Object.values(seams)) walk(seam);
-  if (places.length === 0) return;
-  const [a, b] = [0, 1].map(() => places[Math.floor(r() * places.length)]);
-  const kind = Math.floor(3 * r());
-  if (kind === 0) [a.list[a.i], b.list[b.i]] = [b.list[b.i], a.list[a.i]];
-  else if (kind === 1) a.list[a.i] = b.list[b.i];
-  else delete seams[Object.keys(seams)[Math.floor(r() * Object.keys(seams).length)]];
-}

@@ -89,6 +89,14 @@ export const WRONG: readonly Wrong[] = [
     faults: 2,
   },
   {
+    what: 'b: two seams crossed, so that the base is sewn to itself',
+    file: bagFile(BOX_PANELS, { ...BOX_SEAMS, A: ['base.top', 'base.bottom'], B: ['back.bottom', 'front.bottom'] }),
+    kind: 'crossed',
+    path: 'seams.A',
+    words: ['Seams A and B are crossed', 'base.top sewn to back.bottom and base.bottom to front.bottom'],
+    faults: 1,
+  },
+  {
     what: 'c: a mouth sewn to the base in place of the lower edge',
     file: bagFile(BOX_PANELS, { ...BOX_SEAMS, D: ['right.top', 'base.left'] }),
     kind: 'mouth sewn',
