@@ -1,6 +1,6 @@
 /** Rigid things in a bag: six everyday ones of a usual size, and plain shapes of any size. */
 import { at } from './faults.ts';
-import type { Workshop } from './parse-context.ts';
+import type { ParseContext } from './parse-context.ts';
 import type { ThingForm } from './schema.ts';
 import type { Thing } from './types.ts';
 import { LIMITS } from './words.ts';
@@ -30,8 +30,8 @@ const ROUND = 0.003;
 const SIZE = { min: 0.005, max: LIMITS.length } as const;
 
 /** One entry of a stance's contents, or null after its faults. */
-export function resolveThing(shop: Workshop, path: string, form: ThingForm): Thing | null {
-  const { faults } = shop;
+export function resolveThing(ctx: ParseContext, path: string, form: ThingForm): Thing | null {
+  const { faults } = ctx;
   const before = faults.faults.length;
   const usual = USUAL[form.thing];
   const sizes: Partial<Record<Key, number>> = {};
@@ -41,14 +41,14 @@ export function resolveThing(shop: Workshop, path: string, form: ThingForm): Thi
       if (written !== undefined) faults.add(at(path, key), written, `nothing: a ${form.thing} takes ${usual.must.join(', ')}`);
       continue;
     }
-    if (written !== undefined) sizes[key] = shop.size(at(path, key), written, 'length', SIZE) ?? 0;
+    if (written !== undefined) sizes[key] = ctx.size(at(path, key), written, 'length', SIZE) ?? 0;
     else if (usual.size[key] !== undefined) sizes[key] = usual.size[key];
     else faults.addText(at(path, key), 'nothing', `a length: a ${form.thing} takes ${usual.must.join(', ')}`);
   }
-  const mass = form.mass === undefined ? usual.mass : shop.quantity(at(path, 'mass'), form.mass, 'mass', { min: 0.005, max: LIMITS.mass });
+  const mass = form.mass === undefined ? usual.mass : ctx.quantity(at(path, 'mass'), form.mass, 'mass', { min: 0.005, max: LIMITS.mass });
   if (mass === null && form.mass === undefined) faults.addText(at(path, 'mass'), 'nothing', `a mass such as "400 g": a ${form.thing} may weigh anything`);
-  const turn = form.turn === undefined ? 0 : (shop.size(at(path, 'turn'), form.turn, 'angle', { min: -Math.PI, max: Math.PI }) ?? 0);
-  const place = form.at?.map((v, i) => shop.size(at(at(path, 'at'), i), v, 'length', { min: -LIMITS.length, max: LIMITS.length }) ?? 0);
+  const turn = form.turn === undefined ? 0 : (ctx.size(at(path, 'turn'), form.turn, 'angle', { min: -Math.PI, max: Math.PI }) ?? 0);
+  const place = form.at?.map((v, i) => ctx.size(at(at(path, 'at'), i), v, 'length', { min: -LIMITS.length, max: LIMITS.length }) ?? 0);
   const friction = form.friction ?? USUAL_FRICTION;
   if (!(friction >= 0 && friction <= LIMITS.friction)) faults.add(at(path, 'friction'), friction, `a number from 0 to ${LIMITS.friction}`);
   if (faults.faults.length > before || mass === null) return null;

@@ -1,6 +1,6 @@
 /**
- * The workbench on which one file is resolved: parameters and panel outlines, each worked out when first asked for, so that formulas may
- * point forward and every circle is found. One workshop serves one parse and is thrown away.
+ * What one file is resolved against: parameters and panel outlines, each worked out when first asked for, so that formulas may
+ * point forward and every formula that leads back to itself is found. One context serves one parse and is thrown away.
  */
 import { type QuantityKind, quantityExample, readQuantity } from '../units/index.ts';
 import { edgeLength } from './curve.ts';
@@ -34,7 +34,7 @@ export interface Range {
 
 type SizeKind = 'length' | 'angle' | 'number';
 
-export class Workshop implements Names {
+export class ParseContext implements Names {
   readonly faults = new FaultList();
   private readonly values = new Map<string, { readonly written: SizeForm; slot: Slot<Measure> }>();
   private readonly drawings = new Map<string, { slot: Slot<Drawn> }>();
@@ -64,14 +64,14 @@ export class Workshop implements Names {
     return this.drawings.has(name);
   }
 
-  /** Works one slot out once; a slot that is asked for while open is a circle. */
+  /** Works one slot out once; a slot that is asked for while open depends on itself. */
   private once<T>(holder: { slot: Slot<T> }, title: string, make: () => T): T {
     const { slot } = holder;
     if (slot.state === 'done') return slot.value;
     if (slot.state === 'failed') throw new Reported();
     if (slot.state === 'open') {
-      const circle = [...this.trail.slice(this.trail.indexOf(title)), title];
-      throw new FormulaError(`a formula that does not depend on itself (${circle.slice(-8).join(' -> ')})`);
+      const cycle = [...this.trail.slice(this.trail.indexOf(title)), title];
+      throw new FormulaError(`a formula that does not depend on itself (${cycle.slice(-8).join(' -> ')})`);
     }
     if (this.trail.length > 200) throw new FormulaError('a chain of at most 200 formulas');
     holder.slot = { state: 'open' };

@@ -1,8 +1,8 @@
 import type { Bag, EdgeRun, Seam } from '../bag/types.ts';
 import { listed } from './check-topology-pieces.ts';
 import { advised, type Finding, type FindingList, millimetres } from './findings.ts';
+import { RingOpen } from './seam-stretches.ts';
 import { CUTTING_FRACTION, CUTTING_TOLERANCE, resolveSeams } from './seams.ts';
-import { RingOpen } from './strands.ts';
 import { handlesOf, type Surface, surfaceOf } from './surface.ts';
 import type { Draft } from './types.ts';
 
@@ -80,11 +80,11 @@ function partsOf(draft: Draft, panel: number, edge: number): Part[] {
 }
 
 /** Pairs of sewn edges of one length on panels of the body, opposite ones and sides first. */
-function exchanges(bag: Bag, draft: Draft, { body, strands }: Surface): Exchange[] {
+function exchanges(bag: Bag, draft: Draft, { body, seamStretches }: Surface): Exchange[] {
   const found: (Exchange & { readonly order: number })[] = [];
   draft.panels.forEach((panel, p) => {
     if (!body[p]) return;
-    const sewn = panel.loops[0].filter((e) => strands.strandOf[p][e].every((s) => strands.strands[s].members.length > 1));
+    const sewn = panel.loops[0].filter((e) => seamStretches.stretchOf[p][e].every((s) => seamStretches.list[s].members.length > 1));
     const role = ['side', 'gusset', 'body', 'base', 'back', 'front'].indexOf(bag.panels[p].role);
     sewn.forEach((e, i) => {
       for (const f of sewn.slice(i + 1)) {
