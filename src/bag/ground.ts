@@ -3,7 +3,7 @@ import { at } from './faults.ts';
 import type { ParseContext } from './parse-context.ts';
 import type { FormForm, StanceForm } from './schema.ts';
 import type { Form, Ground } from './types.ts';
-import { LIMITS } from './words.ts';
+import { LIMITS, withArticle } from './words.ts';
 
 /** Radius of a form's edges when none is given, m: sharper than this, cloth hangs over it between two mesh points. */
 const USUAL_ROUND = 0.003;
@@ -15,11 +15,11 @@ type Kind = FormForm['form'];
 type Key = Exclude<keyof FormForm, 'form' | 'at' | 'friction'>;
 /** Entries that each form must have, and those it may have. */
 const NEEDS: Readonly<Record<Kind, { readonly must: readonly Key[]; readonly may: readonly Key[] }>> = {
-  box: { must: ['width', 'depth', 'height'], may: ['round', 'turn'] },
-  ellipsoid: { must: ['width', 'depth', 'height'], may: ['turn'] },
-  sphere: { must: ['diameter'], may: [] },
-  cylinder: { must: ['diameter', 'length'], may: ['along', 'round'] },
-  capsule: { must: ['diameter', 'length'], may: ['along'] },
+  block: { must: ['width', 'depth', 'height'], may: ['round', 'turn'] },
+  egg: { must: ['width', 'depth', 'height'], may: ['turn'] },
+  ball: { must: ['diameter'], may: [] },
+  roll: { must: ['diameter', 'length'], may: ['along', 'round'] },
+  bolster: { must: ['diameter', 'length'], may: ['along'] },
 };
 
 function resolveForm(ctx: ParseContext, path: string, form: FormForm, friction: number): Form | null {
@@ -28,10 +28,14 @@ function resolveForm(ctx: ParseContext, path: string, form: FormForm, friction: 
   const { must, may } = NEEDS[form.form];
   for (const key of must)
     if (form[key] === undefined)
-      faults.addText(at(path, key), 'nothing', `a length: a ${form.form} takes ${must.join(', ')} (and may take ${may.join(', ') || 'nothing more'})`);
+      faults.addText(
+        at(path, key),
+        'nothing',
+        `a length: ${withArticle(form.form)} takes ${must.join(', ')} (and may take ${may.join(', ') || 'nothing more'})`,
+      );
   for (const key of ['width', 'depth', 'height', 'diameter', 'length', 'along', 'round', 'turn'] as const)
     if (form[key] !== undefined && !must.includes(key) && !may.includes(key))
-      faults.add(at(path, key), form[key], `nothing: a ${form.form} takes ${[...must, ...may].join(', ')}`);
+      faults.add(at(path, key), form[key], `nothing: ${withArticle(form.form)} takes ${[...must, ...may].join(', ')}`);
   const length = (key: 'width' | 'depth' | 'height' | 'diameter' | 'length'): number => {
     const written = form[key];
     return written === undefined ? 0 : (ctx.size(at(path, key), written, 'length', SIZE) ?? 0);
@@ -46,19 +50,19 @@ function resolveForm(ctx: ParseContext, path: string, form: FormForm, friction: 
   const place = { at: [middle[0]!, middle[1]!, middle[2]!] as const, friction: own };
   const made = ((): Form => {
     switch (form.form) {
-      case 'sphere':
-        return { ...place, form: 'sphere', diameter: length('diameter') };
-      case 'box':
-      case 'ellipsoid': {
+      case 'ball':
+        return { ...place, form: 'ball', diameter: length('diameter') };
+      case 'block':
+      case 'egg': {
         const size = [length('width'), length('depth'), length('height')] as const;
-        return form.form === 'box' ? { ...place, form: 'box', size, turn, round: round(least(...size)) } : { ...place, form: 'ellipsoid', size, turn };
+        return form.form === 'block' ? { ...place, form: 'block', size, turn, round: round(least(...size)) } : { ...place, form: 'egg', size, turn };
       }
       default: {
         const [diameter, long] = [length('diameter'), length('length')];
-        if (form.form === 'capsule' && long < diameter && faults.faults.length === before)
+        if (form.form === 'bolster' && long < diameter && faults.faults.length === before)
           faults.add(at(path, 'length'), form.length, 'at least its diameter: the round ends are part of it');
         const shared = { ...place, diameter, length: long, along: form.along ?? 'z' };
-        return form.form === 'capsule' ? { ...shared, form: 'capsule' } : { ...shared, form: 'cylinder', round: round(least(diameter, long)) };
+        return form.form === 'bolster' ? { ...shared, form: 'bolster' } : { ...shared, form: 'roll', round: round(least(diameter, long)) };
       }
     }
   })();

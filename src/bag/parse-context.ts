@@ -8,6 +8,7 @@ import { type EdgeRef, readEdgeRef, runsOf } from './edge-ref.ts';
 import { dimensionName, evaluate, type Measure, metres, type Names } from './evaluate.ts';
 import { at, FaultList, oneOf, shown } from './faults.ts';
 import { FormulaError, ofHundred, parseFormula } from './formula.ts';
+import type { Renamed } from './renamed.ts';
 import type { SizeForm } from './schema.ts';
 import type { EdgeRun, OutlineEdge } from './types.ts';
 import { LIMITS } from './words.ts';
@@ -36,10 +37,24 @@ type SizeKind = 'length' | 'angle' | 'number';
 
 export class ParseContext implements Names {
   readonly faults = new FaultList();
+  /** Old names in the file; grows as formulas are read. */ readonly renamed: Renamed[];
   private readonly values = new Map<string, { readonly written: SizeForm; slot: Slot<Measure> }>();
   private readonly drawings = new Map<string, { slot: Slot<Drawn> }>();
   private draw: ((name: string) => Drawn) | null = null;
   private readonly trail: string[] = [];
+
+  constructor(renamed: readonly Renamed[] = []) {
+    this.renamed = [...renamed];
+  }
+
+  /** The key at the top of the file as its writer has it. */
+  writtenAs(key: string): string {
+    return this.renamed.find((r) => r.now === key)?.old ?? key;
+  }
+
+  private noteOldNames(path: string, written: unknown): void {
+    if (typeof written === 'string' && /\blength\s*\(/.test(written)) this.renamed.push({ path, old: 'length(...)', now: 'edge(...)' });
+  }
 
   declareParameter(name: string, written: SizeForm): void {
     this.values.set(name, { written, slot: { state: 'waiting' } });
@@ -95,6 +110,7 @@ export class ParseContext implements Names {
       const path = at('parameters', name);
       const { written } = holder;
       if (typeof written === 'number') return { value: written, length: 0, angle: 0 };
+      this.noteOldNames(path, written);
       try {
         const m = this.valueOf(written, 'length', name);
         // Broken from here on: what is written with it would only repeat the fault.
@@ -167,6 +183,7 @@ export class ParseContext implements Names {
 
   /** SI value of a written length, angle or number; null after putting the fault on the list. */
   size(path: string, written: SizeForm, kind: SizeKind, range: Range = {}): number | null {
+    this.noteOldNames(path, written);
     return this.attempt(path, written, () => {
       const value = this.dimensioned(written, kind);
       inRange(value, written, kind, range);

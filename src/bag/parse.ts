@@ -10,6 +10,7 @@ import { goodLabel, goodName, LABEL_RULE, NAME_RULE } from './names.ts';
 import { resolveOption } from './options.ts';
 import { resolvePanel } from './panels.ts';
 import { ParseContext, Reported } from './parse-context.ts';
+import { LARGEST_STRAIN, type Renamed, withNewNames } from './renamed.ts';
 import { BagForm, MaterialForm, OptionForm, PanelForm, SeamForm, StackForm, StanceForm, StrapForm } from './schema.ts';
 import { validated } from './schema-faults.ts';
 import { resolveSeam } from './seams.ts';
@@ -144,23 +145,25 @@ function parameters(ctx: ParseContext, file: Plain): () => Parameter[] {
 }
 
 function strainLimitOf(ctx: ParseContext, file: Plain): { readonly strainLimit?: number } {
-  const value = file.strainLimit;
+  const value = file[LARGEST_STRAIN];
   if (value === undefined) return {};
   if (typeof value === 'number' && value >= 0.001 && value <= 1) return { strainLimit: value };
-  ctx.faults.add('strainLimit', value, 'a strain from 0.001 to 1, such as 0.05 for 5 %');
+  ctx.faults.add(ctx.writtenAs(LARGEST_STRAIN), value, 'a strain from 0.001 to 1, such as 0.05 for 5 %');
   return {};
 }
 
 /**
  * The bag of a file, resolved and in SI, together with the document it was read from.
+ * Old names are read; the document has the new ones, and `renamed` says which there were.
  * Parameter: text of a `*.bag.json` (at most 2 MB) or its parsed value. Errors: BagError with every fault (path, value got, what was expected).
  */
-export function parseBagDocument(source: unknown): { readonly document: BagDocument; readonly bag: Bag } {
-  const file = readSource(source);
-  const ctx = new ParseContext();
+export function parseBagDocument(source: unknown): { readonly document: BagDocument; readonly bag: Bag; readonly renamed: readonly Renamed[] } {
+  const { file, renamed } = withNewNames(readSource(source));
+  const ctx = new ParseContext(renamed);
   const { faults } = ctx;
   for (const key of Object.keys(file))
     if (!Object.hasOwn(BagForm.shape, key)) faults.add(key, file[key], oneOf('a known entry', key, Object.keys(BagForm.shape)));
+  text(ctx, file, '$schema', '');
   const name = text(ctx, file, 'name', 'Bag');
   const note = text(ctx, file, 'note', '');
   const wanted = wantedOf(ctx, file);
@@ -247,7 +250,7 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
             straps.map((s) => s.name),
           ),
   };
-  return { document: { value: file }, bag };
+  return { document: { value: file }, bag, renamed: ctx.renamed };
 }
 
 /** As parseBagDocument, for a caller that only needs the bag. Errors: BagError. */
