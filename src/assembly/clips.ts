@@ -1,7 +1,7 @@
 import type { Bag } from '../bag/types.ts';
 import { type BagMesh, EDGE_FREE } from '../mesh/types.ts';
 
-/** Arc-length fractions closer than this are the same place: mesh stations carry rounding, clip ends are typed. */
+/** Arc-length fractions closer than this are the same place: mesh vertices carry rounding, clip ends are typed. */
 const SAME = 1e-9;
 
 /**

@@ -33,9 +33,9 @@ export type Holding = Exclude<Stance, { kind: 'held' }>;
 /** A thing's shape about its own middle; its length or height along its own z. */
 function shapeOfThing({ body }: Thing): SupportShape {
   switch (body.form) {
-    case 'box':
+    case 'block':
       return { kind: 'box', centre: [0, 0, 0], half: [body.size[0] / 2, body.size[1] / 2, body.size[2] / 2], round: body.round };
-    case 'cylinder':
+    case 'roll':
       return { kind: 'cylinder', a: [0, 0, -body.length / 2], b: [0, 0, body.length / 2], radius: body.diameter / 2, round: body.round };
     default:
       return { kind: 'sphere', centre: [0, 0, 0], radius: body.diameter / 2 };
@@ -191,7 +191,7 @@ function nameOf(things: readonly Thing[], thing: Thing): string {
 }
 
 function sizeOf({ thing, body }: Thing): string {
-  const size = body.form === 'box' ? body.size.map(mm).join(' x ') : body.form === 'sphere' ? mm(body.diameter) : `${mm(body.diameter)} x ${mm(body.length)}`;
+  const size = body.form === 'block' ? body.size.map(mm).join(' x ') : body.form === 'ball' ? mm(body.diameter) : `${mm(body.diameter)} x ${mm(body.length)}`;
   return `${thing} of ${size}`;
 }
 

@@ -59,23 +59,23 @@ export function standsOn(stance: Standing): Support[] {
 /** Signed distance shape of a form where it stands. */
 export function shapeOf(f: Form): SupportShape {
   switch (f.form) {
-    case 'sphere':
+    case 'ball':
       return { kind: 'sphere', centre: f.at, radius: f.diameter / 2 };
-    case 'cylinder':
-    case 'capsule': {
-      const half = f.length / 2 - (f.form === 'capsule' ? f.diameter / 2 : 0);
+    case 'roll':
+    case 'bolster': {
+      const half = f.length / 2 - (f.form === 'bolster' ? f.diameter / 2 : 0);
       const end = (k: number): [number, number, number] => [
         f.at[0] + (f.along === 'x' ? k * half : 0),
         f.at[1] + (f.along === 'y' ? k * half : 0),
         f.at[2] + (f.along === 'z' ? k * half : 0),
       ];
       const ends = { a: end(-1), b: end(1), radius: f.diameter / 2 };
-      return f.form === 'capsule' ? { kind: 'capsule', ...ends } : { kind: 'cylinder', ...ends, round: f.round };
+      return f.form === 'bolster' ? { kind: 'capsule', ...ends } : { kind: 'cylinder', ...ends, round: f.round };
     }
     default: {
       const half = [f.size[0] / 2, f.size[1] / 2, f.size[2] / 2] as const;
       const whole = (centre: readonly [number, number, number]): SupportShape =>
-        f.form === 'box' ? { kind: 'box', centre, half, round: f.round } : { kind: 'ellipsoid', centre, half };
+        f.form === 'block' ? { kind: 'box', centre, half, round: f.round } : { kind: 'ellipsoid', centre, half };
       if (f.turn === 0) return whole(f.at);
       const [c, s] = [Math.cos(f.turn), Math.sin(f.turn)];
       return { kind: 'posed', shape: whole([0, 0, 0]), origin: f.at, axes: [c, s, 0, -s, c, 0, 0, 0, 1] };

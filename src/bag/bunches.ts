@@ -4,7 +4,7 @@ import { distanceToSegment, nearestFraction } from '../numerics/index.ts';
 import { flatten, pointAt } from './curve.ts';
 import { at, oneOf } from './faults.ts';
 import { FormulaError } from './formula.ts';
-import type { Workshop } from './parse-context.ts';
+import type { ParseContext } from './parse-context.ts';
 import type { Bunch, EdgePlace, Panel, Seam } from './types.ts';
 
 /** A notch further than this from its edge is not on it: the cutting tolerance, m (common practice). */
@@ -48,14 +48,14 @@ function notchOf(seam: Seam, panels: readonly Panel[], panel: string, point: rea
  * The bunches of one seam, or null after the faults: unknown marks, marks off the seam, two ends that are one place, ends on both sides.
  * All notches of a seam stand on one of its sides; the other side's follow from the ratios.
  */
-export function resolveBunches(shop: Workshop, seam: Seam, form: readonly BunchForm[], panels: readonly Panel[]): Bunch[] | null {
+export function resolveBunches(ctx: ParseContext, seam: Seam, form: readonly BunchForm[], panels: readonly Panel[]): Bunch[] | null {
   const path = at(at('seams', seam.name), 'gather');
   let side: 0 | 1 | null = null;
   const bunches = form.map((written, i): Bunch | null => {
     const here = at(path, i);
-    const ratio = shop.size(at(here, 'ratio'), written.ratio, 'number', { min: 1, max: 6 });
+    const ratio = ctx.size(at(here, 'ratio'), written.ratio, 'number', { min: 1, max: 6 });
     const ends = (['from', 'to'] as const).map((end) =>
-      shop.attempt(at(here, end), written[end], () => {
+      ctx.attempt(at(here, end), written[end], () => {
         const dot = written[end].indexOf('.');
         const [owner, mark] = [written[end].slice(0, dot).trim(), written[end].slice(dot + 1).trim()];
         if (dot < 0) throw new FormulaError('a mark of a panel, written "panel.mark"');
@@ -86,7 +86,7 @@ export function resolveBunches(shop: Workshop, seam: Seam, form: readonly BunchF
     );
     const [from, to] = ends;
     if (from && to && from.panel === to.panel && from.edge === to.edge && Math.abs(from.at - to.at) < 1e-6) {
-      shop.faults.add(at(here, 'to'), written.to, `another place than "${written.from}"`);
+      ctx.faults.add(at(here, 'to'), written.to, `another place than "${written.from}"`);
       return null;
     }
     return ratio !== null && from && to ? { from, to, ratio, names: [written.from, written.to] } : null;

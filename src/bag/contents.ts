@@ -1,9 +1,9 @@
 /** Rigid things in a bag: six everyday ones of a usual size, and plain shapes of any size. */
 import { at } from './faults.ts';
-import type { Workshop } from './parse-context.ts';
+import type { ParseContext } from './parse-context.ts';
 import type { ThingForm } from './schema.ts';
 import type { Thing } from './types.ts';
-import { LIMITS } from './words.ts';
+import { LIMITS, withArticle } from './words.ts';
 
 type Kind = ThingForm['thing'];
 type Key = 'width' | 'depth' | 'height' | 'diameter' | 'length';
@@ -19,9 +19,8 @@ const USUAL: Readonly<Record<Kind, { readonly must: readonly Key[]; readonly siz
   book: { must: ['width', 'depth', 'height'], size: { width: 0.15, depth: 0.03, height: 0.22 }, mass: 0.6 },
   tablet: { must: ['width', 'depth', 'height'], size: { width: 0.175, depth: 0.008, height: 0.25 }, mass: 0.5 },
   ball: { must: ['diameter'], size: { diameter: 0.09 }, mass: 0.15 },
-  box: { must: ['width', 'depth', 'height'], size: {}, mass: null },
-  cylinder: { must: ['diameter', 'length'], size: {}, mass: null },
-  sphere: { must: ['diameter'], size: {}, mass: null },
+  block: { must: ['width', 'depth', 'height'], size: {}, mass: null },
+  roll: { must: ['diameter', 'length'], size: {}, mass: null },
 };
 /** Cloth against plastic, card and tin; values in print scatter from 0.2 to 0.5. Common practice, no source. */
 const USUAL_FRICTION = 0.35;
@@ -30,25 +29,26 @@ const ROUND = 0.003;
 const SIZE = { min: 0.005, max: LIMITS.length } as const;
 
 /** One entry of a stance's contents, or null after its faults. */
-export function resolveThing(shop: Workshop, path: string, form: ThingForm): Thing | null {
-  const { faults } = shop;
+export function resolveThing(ctx: ParseContext, path: string, form: ThingForm): Thing | null {
+  const { faults } = ctx;
   const before = faults.faults.length;
   const usual = USUAL[form.thing];
   const sizes: Partial<Record<Key, number>> = {};
   for (const key of ['width', 'depth', 'height', 'diameter', 'length'] as const) {
     const written = form[key];
     if (!usual.must.includes(key)) {
-      if (written !== undefined) faults.add(at(path, key), written, `nothing: a ${form.thing} takes ${usual.must.join(', ')}`);
+      if (written !== undefined) faults.add(at(path, key), written, `nothing: ${withArticle(form.thing)} takes ${usual.must.join(', ')}`);
       continue;
     }
-    if (written !== undefined) sizes[key] = shop.size(at(path, key), written, 'length', SIZE) ?? 0;
+    if (written !== undefined) sizes[key] = ctx.size(at(path, key), written, 'length', SIZE) ?? 0;
     else if (usual.size[key] !== undefined) sizes[key] = usual.size[key];
-    else faults.addText(at(path, key), 'nothing', `a length: a ${form.thing} takes ${usual.must.join(', ')}`);
+    else faults.addText(at(path, key), 'nothing', `a length: ${withArticle(form.thing)} takes ${usual.must.join(', ')}`);
   }
-  const mass = form.mass === undefined ? usual.mass : shop.quantity(at(path, 'mass'), form.mass, 'mass', { min: 0.005, max: LIMITS.mass });
-  if (mass === null && form.mass === undefined) faults.addText(at(path, 'mass'), 'nothing', `a mass such as "400 g": a ${form.thing} may weigh anything`);
-  const turn = form.turn === undefined ? 0 : (shop.size(at(path, 'turn'), form.turn, 'angle', { min: -Math.PI, max: Math.PI }) ?? 0);
-  const place = form.at?.map((v, i) => shop.size(at(at(path, 'at'), i), v, 'length', { min: -LIMITS.length, max: LIMITS.length }) ?? 0);
+  const mass = form.mass === undefined ? usual.mass : ctx.quantity(at(path, 'mass'), form.mass, 'mass', { min: 0.005, max: LIMITS.mass });
+  if (mass === null && form.mass === undefined)
+    faults.addText(at(path, 'mass'), 'nothing', `a mass such as "400 g": ${withArticle(form.thing)} may weigh anything`);
+  const turn = form.turn === undefined ? 0 : (ctx.size(at(path, 'turn'), form.turn, 'angle', { min: -Math.PI, max: Math.PI }) ?? 0);
+  const place = form.at?.map((v, i) => ctx.size(at(at(path, 'at'), i), v, 'length', { min: -LIMITS.length, max: LIMITS.length }) ?? 0);
   const friction = form.friction ?? USUAL_FRICTION;
   if (!(friction >= 0 && friction <= LIMITS.friction)) faults.add(at(path, 'friction'), friction, `a number from 0 to ${LIMITS.friction}`);
   if (faults.faults.length > before || mass === null) return null;
@@ -56,9 +56,9 @@ export function resolveThing(shop: Workshop, path: string, form: ThingForm): Thi
   const round = Math.min(ROUND, Math.min(...usual.must.map(s)) / 4);
   const body: Thing['body'] =
     usual.must.length === 3
-      ? { form: 'box', size: [s('width'), s('depth'), s('height')], round }
+      ? { form: 'block', size: [s('width'), s('depth'), s('height')], round }
       : usual.must.length === 2
-        ? { form: 'cylinder', diameter: s('diameter'), length: s('length'), round }
-        : { form: 'sphere', diameter: s('diameter') };
+        ? { form: 'roll', diameter: s('diameter'), length: s('length'), round }
+        : { form: 'ball', diameter: s('diameter') };
   return { thing: form.thing, mass, body, along: form.along ?? 'z', turn, at: place === undefined ? null : [place[0]!, place[1]!], friction };
 }

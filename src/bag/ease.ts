@@ -2,7 +2,7 @@
 import { polygonOf } from './curve.ts';
 import { at } from './faults.ts';
 import { ofHundred } from './formula.ts';
-import type { Workshop } from './parse-context.ts';
+import type { ParseContext } from './parse-context.ts';
 import type { LayerForm } from './schema.ts';
 import type { BagOption, Ease, Join, Layer, Panel, Stack, Strap } from './types.ts';
 
@@ -52,17 +52,17 @@ export const easeShares = (layer: Pick<Layer, 'ease' | 'angle'>, on: Laid): read
 };
 
 /** Written ease along warp and weft of a loose layer, null when there is none or after faults. */
-export function resolveEase(shop: Workshop, path: string, form: Exclude<LayerForm, string>, join: Join): readonly [Ease, Ease] | null {
+export function resolveEase(ctx: ParseContext, path: string, form: Exclude<LayerForm, string>, join: Join): readonly [Ease, Ease] | null {
   if (form.ease === undefined) return null;
   const here = at(path, 'ease');
-  if (join !== 'loose') shop.faults.add(here, form.ease, 'an ease only on a loose layer: a joined one is as long as what it is joined to');
+  if (join !== 'loose') ctx.faults.add(here, form.ease, 'an ease only on a loose layer: a joined one is as long as what it is joined to');
   const read = (written: string | number, where: string): Ease | null => {
     const text = typeof written === 'string' ? ofHundred(written) : written;
-    if (typeof text === 'string' && shop.isLength(text)) {
-      const length = shop.size(where, text, 'length', { min: 0, max: MOST_LENGTH });
+    if (typeof text === 'string' && ctx.isLength(text)) {
+      const length = ctx.size(where, text, 'length', { min: 0, max: MOST_LENGTH });
       return length === null ? null : { share: 0, length };
     }
-    const share = shop.size(where, text, 'number', { min: 0, max: MOST_EASE });
+    const share = ctx.size(where, text, 'number', { min: 0, max: MOST_EASE });
     return share === null ? null : { share, length: 0 };
   };
   const both = Array.isArray(form.ease) ? form.ease.map((e, i) => read(e, at(here, i))) : [read(form.ease, here)];
@@ -72,7 +72,13 @@ export function resolveEase(shop: Workshop, path: string, form: Exclude<LayerFor
 }
 
 /** Faults of eases by length that are more than a lining can hide in some panel, region or strap of some option. */
-export function checkEases(shop: Workshop, stacks: readonly Stack[], options: readonly BagOption[], panels: readonly Panel[], straps: readonly Strap[]): void {
+export function checkEases(
+  ctx: ParseContext,
+  stacks: readonly Stack[],
+  options: readonly BagOption[],
+  panels: readonly Panel[],
+  straps: readonly Strap[],
+): void {
   for (const stack of stacks) {
     if (stack.kind !== 'layers' || !hasLengths(stack)) continue;
     const lined = panels.filter((p) =>
@@ -85,7 +91,7 @@ export function checkEases(shop: Workshop, stacks: readonly Stack[], options: re
     stack.layers.forEach((layer, i) => {
       const over = laid.filter(({ on }) => Math.max(...easeShares(layer, on)) > MOST_EASE).map((l) => l.what);
       if (over.length > 0)
-        shop.faults.addText(
+        ctx.faults.addText(
           at(at(at('stacks', stack.name), i), 'ease'),
           `more than ${100 * MOST_EASE} % of ${over.slice(0, 5).join(', ')}${over.length > 5 ? ` and ${over.length - 5} more` : ''}`,
           `at most ${100 * MOST_EASE} % of everything the stack is used for: a lining cut larger is gathered`,

@@ -2,7 +2,7 @@
  * Formulas between dimensions: "W/2 - 12 3/8 in", "edge(front.left) + 2*R". Text to a syntax tree; evaluate.ts gives it a value.
  * Grammar: sum = product (+|- product)*; product = factor (*|/ factor)*; factor = -factor | number [unit] | name | name(...) | (sum).
  */
-import { plainText, scaled, unitSize } from '../units/index.ts';
+import { decimalComma, plainText, scaled, unitSize } from '../units/index.ts';
 import { LIMITS } from './words.ts';
 
 export type Formula =
@@ -58,8 +58,15 @@ class Parser {
     this.blank();
     const more = this.rest();
     if (more === '') return tree;
+    this.noComma();
     const unit = NAME.test(more) ? 'a unit (mm, cm, m, in, ft, yd, deg), ' : '';
     throw new FormulaError(`${unit}one of + - * / or the end in place of ${JSON.stringify(more.slice(0, 12))}`);
+  }
+
+  /** Throws where the text stops at a comma between figures. */
+  private noComma(): void {
+    const spelled = this.text[this.at] === ',' ? decimalComma(this.text) : null;
+    if (spelled !== null) throw new FormulaError(spelled);
   }
 
   private rest(): string {
@@ -107,7 +114,10 @@ class Parser {
     if (this.take('+')) return this.factor();
     if (this.take('(')) {
       const inner = this.sum();
-      if (!this.take(')')) throw new FormulaError('a closing ")"');
+      if (!this.take(')')) {
+        this.noComma();
+        throw new FormulaError('a closing ")"');
+      }
       return inner;
     }
     this.blank();
@@ -120,6 +130,7 @@ class Parser {
       );
     this.at += name[0].length;
     if (!this.take('(')) return name[0] === 'pi' ? { kind: 'number', value: Math.PI } : { kind: 'name', name: name[0] };
+    // "length" is what edge(...) was called once; ParseContext tells it.
     if (name[0] === 'edge' || name[0] === 'length') return this.edge();
     return this.call(name[0]);
   }

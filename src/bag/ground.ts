@@ -1,9 +1,9 @@
 /** What a standing bag stands on and leans on: a table, level or tilted, and plain rigid forms. */
 import { at } from './faults.ts';
-import type { Workshop } from './parse-context.ts';
+import type { ParseContext } from './parse-context.ts';
 import type { FormForm, StanceForm } from './schema.ts';
 import type { Form, Ground } from './types.ts';
-import { LIMITS } from './words.ts';
+import { LIMITS, withArticle } from './words.ts';
 
 /** Radius of a form's edges when none is given, m: sharper than this, cloth hangs over it between two mesh points. */
 const USUAL_ROUND = 0.003;
@@ -15,50 +15,54 @@ type Kind = FormForm['form'];
 type Key = Exclude<keyof FormForm, 'form' | 'at' | 'friction'>;
 /** Entries that each form must have, and those it may have. */
 const NEEDS: Readonly<Record<Kind, { readonly must: readonly Key[]; readonly may: readonly Key[] }>> = {
-  box: { must: ['width', 'depth', 'height'], may: ['round', 'turn'] },
-  ellipsoid: { must: ['width', 'depth', 'height'], may: ['turn'] },
-  sphere: { must: ['diameter'], may: [] },
-  cylinder: { must: ['diameter', 'length'], may: ['along', 'round'] },
-  capsule: { must: ['diameter', 'length'], may: ['along'] },
+  block: { must: ['width', 'depth', 'height'], may: ['round', 'turn'] },
+  egg: { must: ['width', 'depth', 'height'], may: ['turn'] },
+  ball: { must: ['diameter'], may: [] },
+  roll: { must: ['diameter', 'length'], may: ['along', 'round'] },
+  bolster: { must: ['diameter', 'length'], may: ['along'] },
 };
 
-function resolveForm(shop: Workshop, path: string, form: FormForm, friction: number): Form | null {
-  const { faults } = shop;
+function resolveForm(ctx: ParseContext, path: string, form: FormForm, friction: number): Form | null {
+  const { faults } = ctx;
   const before = faults.faults.length;
   const { must, may } = NEEDS[form.form];
   for (const key of must)
     if (form[key] === undefined)
-      faults.addText(at(path, key), 'nothing', `a length: a ${form.form} takes ${must.join(', ')} (and may take ${may.join(', ') || 'nothing more'})`);
+      faults.addText(
+        at(path, key),
+        'nothing',
+        `a length: ${withArticle(form.form)} takes ${must.join(', ')} (and may take ${may.join(', ') || 'nothing more'})`,
+      );
   for (const key of ['width', 'depth', 'height', 'diameter', 'length', 'along', 'round', 'turn'] as const)
     if (form[key] !== undefined && !must.includes(key) && !may.includes(key))
-      faults.add(at(path, key), form[key], `nothing: a ${form.form} takes ${[...must, ...may].join(', ')}`);
+      faults.add(at(path, key), form[key], `nothing: ${withArticle(form.form)} takes ${[...must, ...may].join(', ')}`);
   const length = (key: 'width' | 'depth' | 'height' | 'diameter' | 'length'): number => {
     const written = form[key];
-    return written === undefined ? 0 : (shop.size(at(path, key), written, 'length', SIZE) ?? 0);
+    return written === undefined ? 0 : (ctx.size(at(path, key), written, 'length', SIZE) ?? 0);
   };
-  const middle = (form.at ?? [0, 0, 0]).map((v, i) => shop.size(at(at(path, 'at'), i), v, 'length', { min: -LIMITS.length, max: LIMITS.length }) ?? 0);
+  const middle = (form.at ?? [0, 0, 0]).map((v, i) => ctx.size(at(at(path, 'at'), i), v, 'length', { min: -LIMITS.length, max: LIMITS.length }) ?? 0);
   const own = form.friction ?? friction;
   if (!(own >= 0 && own <= LIMITS.friction)) faults.add(at(path, 'friction'), own, `a number from 0 to ${LIMITS.friction}`);
-  const turn = form.turn === undefined ? 0 : (shop.size(at(path, 'turn'), form.turn, 'angle', { min: -Math.PI, max: Math.PI }) ?? 0);
+  const turn = form.turn === undefined ? 0 : (ctx.size(at(path, 'turn'), form.turn, 'angle', { min: -Math.PI, max: Math.PI }) ?? 0);
   const least = (...sizes: number[]): number => Math.min(...sizes) / 2;
   const round = (most: number): number =>
-    form.round === undefined ? Math.min(USUAL_ROUND, most) : (shop.size(at(path, 'round'), form.round, 'length', { min: 0, max: most }) ?? 0);
+    form.round === undefined ? Math.min(USUAL_ROUND, most) : (ctx.size(at(path, 'round'), form.round, 'length', { min: 0, max: most }) ?? 0);
   const place = { at: [middle[0]!, middle[1]!, middle[2]!] as const, friction: own };
   const made = ((): Form => {
     switch (form.form) {
-      case 'sphere':
-        return { ...place, form: 'sphere', diameter: length('diameter') };
-      case 'box':
-      case 'ellipsoid': {
+      case 'ball':
+        return { ...place, form: 'ball', diameter: length('diameter') };
+      case 'block':
+      case 'egg': {
         const size = [length('width'), length('depth'), length('height')] as const;
-        return form.form === 'box' ? { ...place, form: 'box', size, turn, round: round(least(...size)) } : { ...place, form: 'ellipsoid', size, turn };
+        return form.form === 'block' ? { ...place, form: 'block', size, turn, round: round(least(...size)) } : { ...place, form: 'egg', size, turn };
       }
       default: {
         const [diameter, long] = [length('diameter'), length('length')];
-        if (form.form === 'capsule' && long < diameter && faults.faults.length === before)
+        if (form.form === 'bolster' && long < diameter && faults.faults.length === before)
           faults.add(at(path, 'length'), form.length, 'at least its diameter: the round ends are part of it');
         const shared = { ...place, diameter, length: long, along: form.along ?? 'z' };
-        return form.form === 'capsule' ? { ...shared, form: 'capsule' } : { ...shared, form: 'cylinder', round: round(least(diameter, long)) };
+        return form.form === 'bolster' ? { ...shared, form: 'bolster' } : { ...shared, form: 'roll', round: round(least(diameter, long)) };
       }
     }
   })();
@@ -69,11 +73,11 @@ function resolveForm(shop: Workshop, path: string, form: FormForm, friction: num
  * What a standing stance says of its ground; null for a level table with nothing beside it. Faults go on the list: among them a slope that no bag stays on
  * (tan tilt over the friction, unless its base is held), nothing at all to stand on.
  */
-export function resolveGround(shop: Workshop, path: string, form: StanceForm, friction: number): Ground | null {
-  const { faults } = shop;
+export function resolveGround(ctx: ParseContext, path: string, form: StanceForm, friction: number): Ground | null {
+  const { faults } = ctx;
   const on = form.on ?? 'table';
   const base = form.base ?? 'free';
-  const tilt = form.tilt === undefined ? 0 : (shop.size(at(path, 'tilt'), form.tilt, 'angle', { min: 0, max: STEEPEST }) ?? 0);
+  const tilt = form.tilt === undefined ? 0 : (ctx.size(at(path, 'tilt'), form.tilt, 'angle', { min: 0, max: STEEPEST }) ?? 0);
   if (base === 'free' && tilt > 0 && friction >= 0 && Math.tan(tilt) > friction)
     faults.add(
       at(path, 'tilt'),
@@ -81,7 +85,7 @@ export function resolveGround(shop: Workshop, path: string, form: StanceForm, fr
       `at most ${((Math.atan(friction) * 180) / Math.PI).toFixed(1)} deg at friction ${friction}: on a steeper slope the bag slides off`,
     );
   if (form.toward !== undefined && form.tilt === undefined) faults.add(at(path, 'toward'), form.toward, 'nothing: only a tilted table has a direction');
-  const forms = (form.forms ?? []).flatMap((f, i) => resolveForm(shop, at(at(path, 'forms'), i), f, friction) ?? []);
+  const forms = (form.forms ?? []).flatMap((f, i) => resolveForm(ctx, at(at(path, 'forms'), i), f, friction) ?? []);
   if (on === 'nothing' && (form.forms ?? []).length === 0) faults.addText(at(path, 'on'), '"nothing"', 'at least one entry in "forms" to lie on');
   if (on === 'table' && tilt === 0 && base === 'free' && forms.length === 0) return null;
   return { on, tilt, toward: form.toward ?? 'front', base, forms };

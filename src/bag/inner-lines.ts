@@ -2,7 +2,7 @@
 import { distanceToPolygon, insidePolygon } from '../numerics/index.ts';
 import { at } from './faults.ts';
 import { goodName, NAME_RULE } from './names.ts';
-import type { Workshop } from './parse-context.ts';
+import type { ParseContext } from './parse-context.ts';
 import type { LineForm } from './schema.ts';
 import type { InnerLine, Point2 } from './types.ts';
 import { point } from './written-corners.ts';
@@ -19,7 +19,7 @@ const MOST_POINTS = 200;
  * Parameters: path of the panel's lines; written lines by name; the panel's outline and holes as polygons.
  */
 export function innerLines(
-  shop: Workshop,
+  ctx: ParseContext,
   path: string,
   written: Readonly<Record<string, LineForm>>,
   outline: readonly Point2[],
@@ -29,24 +29,24 @@ export function innerLines(
     (!insidePolygon(p, outline) && distanceToPolygon(p, outline) > SLACK) || holes.some((h) => insidePolygon(p, h) && distanceToPolygon(p, h) > SLACK);
   return Object.entries(written).flatMap(([name, form]): InnerLine[] => {
     const here = at(path, name);
-    const before = shop.faults.faults.length;
-    if (!goodName(name)) shop.faults.add(here, name, NAME_RULE);
+    const before = ctx.faults.faults.length;
+    if (!goodName(name)) ctx.faults.add(here, name, NAME_RULE);
     const where = at(here, 'points');
     if (form.points.length < 2 || form.points.length > MOST_POINTS)
-      shop.faults.addText(where, `${form.points.length} point${form.points.length === 1 ? '' : 's'}`, `2 to ${MOST_POINTS} points`);
-    const points = form.points.slice(0, MOST_POINTS).map((p, i) => point(shop, at(where, i), p));
+      ctx.faults.addText(where, `${form.points.length} point${form.points.length === 1 ? '' : 's'}`, `2 to ${MOST_POINTS} points`);
+    const points = form.points.slice(0, MOST_POINTS).map((p, i) => point(ctx, at(where, i), p));
     points.forEach((p, i) => {
       if (!p) return;
-      if (outside(p)) shop.faults.add(at(where, i), form.points[i], 'a point inside the panel');
+      if (outside(p)) ctx.faults.add(at(where, i), form.points[i], 'a point inside the panel');
       const q = points[i - 1];
       if (!q) return;
-      if (Math.hypot(p[0] - q[0], p[1] - q[1]) < 1e-6) shop.faults.add(at(where, i), form.points[i], 'a point other than the one before');
-      else if (!outside(p) && !outside(q) && leaves(q, p, outside)) shop.faults.add(at(where, i), form.points[i], 'a line that stays inside the panel');
+      if (Math.hypot(p[0] - q[0], p[1] - q[1]) < 1e-6) ctx.faults.add(at(where, i), form.points[i], 'a point other than the one before');
+      else if (!outside(p) && !outside(q) && leaves(q, p, outside)) ctx.faults.add(at(where, i), form.points[i], 'a line that stays inside the panel');
     });
-    const width = form.fold === undefined ? null : shop.size(at(here, 'fold'), form.fold, 'length', { min: 0, max: WIDEST });
-    const angle = form.angle === undefined ? null : shop.size(at(here, 'angle'), form.angle, 'angle', { min: -Math.PI, max: Math.PI });
-    if (form.angle !== undefined && form.fold === undefined) shop.faults.add(at(here, 'angle'), form.angle, 'an angle only on a line with "fold"');
-    if (shop.faults.faults.length > before) return [];
+    const width = form.fold === undefined ? null : ctx.size(at(here, 'fold'), form.fold, 'length', { min: 0, max: WIDEST });
+    const angle = form.angle === undefined ? null : ctx.size(at(here, 'angle'), form.angle, 'angle', { min: -Math.PI, max: Math.PI });
+    if (form.angle !== undefined && form.fold === undefined) ctx.faults.add(at(here, 'angle'), form.angle, 'an angle only on a line with "fold"');
+    if (ctx.faults.faults.length > before) return [];
     return [{ name, points: points as Point2[], fold: width === null || form.fold === undefined ? null : { width, angle } }];
   });
 }

@@ -1,6 +1,6 @@
 /**
- * The workbench on which one file is resolved: parameters and panel outlines, each worked out when first asked for, so that formulas may
- * point forward and every circle is found. One workshop serves one parse and is thrown away.
+ * What one file is resolved against: parameters and panel outlines, each worked out when first asked for, so that formulas may
+ * point forward and every formula that leads back to itself is found. One context serves one parse and is thrown away.
  */
 import { type QuantityKind, quantityExample, readQuantity } from '../units/index.ts';
 import { edgeLength } from './curve.ts';
@@ -8,6 +8,7 @@ import { type EdgeRef, readEdgeRef, runsOf } from './edge-ref.ts';
 import { dimensionName, evaluate, type Measure, metres, type Names } from './evaluate.ts';
 import { at, FaultList, oneOf, shown } from './faults.ts';
 import { FormulaError, ofHundred, parseFormula } from './formula.ts';
+import type { Renamed } from './renamed.ts';
 import type { SizeForm } from './schema.ts';
 import type { EdgeRun, OutlineEdge } from './types.ts';
 import { LIMITS } from './words.ts';
@@ -34,12 +35,26 @@ export interface Range {
 
 type SizeKind = 'length' | 'angle' | 'number';
 
-export class Workshop implements Names {
+export class ParseContext implements Names {
   readonly faults = new FaultList();
+  /** Old names in the file; grows as formulas are read. */ readonly renamed: Renamed[];
   private readonly values = new Map<string, { readonly written: SizeForm; slot: Slot<Measure> }>();
   private readonly drawings = new Map<string, { slot: Slot<Drawn> }>();
   private draw: ((name: string) => Drawn) | null = null;
   private readonly trail: string[] = [];
+
+  constructor(renamed: readonly Renamed[] = []) {
+    this.renamed = [...renamed];
+  }
+
+  /** The key at the top of the file as its writer has it. */
+  writtenAs(key: string): string {
+    return this.renamed.find((r) => r.now === key)?.old ?? key;
+  }
+
+  private noteOldNames(path: string, written: unknown): void {
+    if (typeof written === 'string' && /\blength\s*\(/.test(written)) this.renamed.push({ path, old: 'length(...)', now: 'edge(...)' });
+  }
 
   declareParameter(name: string, written: SizeForm): void {
     this.values.set(name, { written, slot: { state: 'waiting' } });
@@ -64,14 +79,14 @@ export class Workshop implements Names {
     return this.drawings.has(name);
   }
 
-  /** Works one slot out once; a slot that is asked for while open is a circle. */
+  /** Works one slot out once; a slot that is asked for while open depends on itself. */
   private once<T>(holder: { slot: Slot<T> }, title: string, make: () => T): T {
     const { slot } = holder;
     if (slot.state === 'done') return slot.value;
     if (slot.state === 'failed') throw new Reported();
     if (slot.state === 'open') {
-      const circle = [...this.trail.slice(this.trail.indexOf(title)), title];
-      throw new FormulaError(`a formula that does not depend on itself (${circle.slice(-8).join(' -> ')})`);
+      const cycle = [...this.trail.slice(this.trail.indexOf(title)), title];
+      throw new FormulaError(`a formula that does not depend on itself (${cycle.slice(-8).join(' -> ')})`);
     }
     if (this.trail.length > 200) throw new FormulaError('a chain of at most 200 formulas');
     holder.slot = { state: 'open' };
@@ -95,6 +110,7 @@ export class Workshop implements Names {
       const path = at('parameters', name);
       const { written } = holder;
       if (typeof written === 'number') return { value: written, length: 0, angle: 0 };
+      this.noteOldNames(path, written);
       try {
         const m = this.valueOf(written, 'length', name);
         // Broken from here on: what is written with it would only repeat the fault.
@@ -167,6 +183,7 @@ export class Workshop implements Names {
 
   /** SI value of a written length, angle or number; null after putting the fault on the list. */
   size(path: string, written: SizeForm, kind: SizeKind, range: Range = {}): number | null {
+    this.noteOldNames(path, written);
     return this.attempt(path, written, () => {
       const value = this.dimensioned(written, kind);
       inRange(value, written, kind, range);

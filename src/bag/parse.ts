@@ -9,7 +9,8 @@ import { readJson } from './json.ts';
 import { goodLabel, goodName, LABEL_RULE, NAME_RULE } from './names.ts';
 import { resolveOption } from './options.ts';
 import { resolvePanel } from './panels.ts';
-import { Reported, Workshop } from './parse-context.ts';
+import { ParseContext, Reported } from './parse-context.ts';
+import { LARGEST_STRAIN, type Renamed, withNewNames } from './renamed.ts';
 import { BagForm, MaterialForm, OptionForm, PanelForm, SeamForm, StackForm, StanceForm, StrapForm } from './schema.ts';
 import { validated } from './schema-faults.ts';
 import { resolveSeam } from './seams.ts';
@@ -69,146 +70,148 @@ interface Section<T> {
   readonly good: ReadonlyMap<string, T>;
 }
 
-function section<S extends z.ZodType>(shop: Workshop, file: Plain, key: string, schema: S, referred: boolean, limit = 1000): Section<z.infer<S>> {
+function section<S extends z.ZodType>(ctx: ParseContext, file: Plain, key: string, schema: S, referred: boolean, limit = 1000): Section<z.infer<S>> {
   const names = new Set<string>();
   const good = new Map<string, z.infer<S>>();
   const value = Object.hasOwn(file, key) ? file[key] : undefined;
   if (value === undefined) return { names, good };
   if (!isPlain(value)) {
-    shop.faults.add(key, value, 'an object {"name": ...}');
+    ctx.faults.add(key, value, 'an object {"name": ...}');
     return { names, good };
   }
   const entries = Object.entries(value);
   if (entries.length > limit) {
-    shop.faults.addText(key, `${entries.length} entries`, `at most ${limit}`);
+    ctx.faults.addText(key, `${entries.length} entries`, `at most ${limit}`);
     return { names, good };
   }
   for (const [name, written] of entries) {
     const path = at(key, name);
     if (!(referred ? goodName(name) : goodLabel(name)))
-      shop.faults.addText(path, `the name ${JSON.stringify(name.slice(0, 60))}`, referred ? NAME_RULE : LABEL_RULE);
+      ctx.faults.addText(path, `the name ${JSON.stringify(name.slice(0, 60))}`, referred ? NAME_RULE : LABEL_RULE);
     names.add(name);
-    const sound = validated(shop.faults, path, written, schema);
+    const sound = validated(ctx.faults, path, written, schema);
     if (sound !== null) good.set(name, sound);
   }
   return { names, good };
 }
 
-function text(shop: Workshop, file: Plain, key: string, fallback: string): string {
+function text(ctx: ParseContext, file: Plain, key: string, fallback: string): string {
   const value = file[key];
   if (value === undefined) return fallback;
   // Blank is as good as left out.
   if (typeof value === 'string' && value.length <= 5000) return value.trim() === '' ? fallback : value;
-  shop.faults.add(key, value, typeof value === 'string' ? 'at most 5000 characters' : 'text in quotes');
+  ctx.faults.add(key, value, typeof value === 'string' ? 'at most 5000 characters' : 'text in quotes');
   return fallback;
 }
 
-function wantedOf(shop: Workshop, file: Plain): Wanted {
+function wantedOf(ctx: ParseContext, file: Plain): Wanted {
   const value = file.wanted;
   if (value === undefined) return 'structured';
   const known = WANTED.find((w) => w === value);
   if (known) return known;
-  shop.faults.add('wanted', value, typeof value === 'string' ? oneOf('a look', value, WANTED) : `one of ${WANTED.join(', ')}`);
+  ctx.faults.add('wanted', value, typeof value === 'string' ? oneOf('a look', value, WANTED) : `one of ${WANTED.join(', ')}`);
   return 'structured';
 }
 
-function parameters(shop: Workshop, file: Plain): () => Parameter[] {
+function parameters(ctx: ParseContext, file: Plain): () => Parameter[] {
   const written = Object.hasOwn(file, 'parameters') ? file.parameters : undefined;
   if (written === undefined) return () => [];
   if (!isPlain(written)) {
-    shop.faults.add('parameters', written, 'an object such as {"W": "300 mm"}');
+    ctx.faults.add('parameters', written, 'an object such as {"W": "300 mm"}');
     return () => [];
   }
   const names: string[] = [];
   for (const [name, value] of Object.entries(written)) {
     const path = at('parameters', name);
     if (!/^[\p{L}_][\p{L}\p{N}_]*$/u.test(name) || name.length > 60)
-      shop.faults.addText(path, `the name ${JSON.stringify(name.slice(0, 60))}`, 'one word of letters, figures and _');
-    else if (RESERVED.has(name)) shop.faults.addText(path, `the name "${name}"`, 'a name that is no unit and no function');
+      ctx.faults.addText(path, `the name ${JSON.stringify(name.slice(0, 60))}`, 'one word of letters, figures and _');
+    else if (RESERVED.has(name)) ctx.faults.addText(path, `the name "${name}"`, 'a name that is no unit and no function');
     const sound = typeof value === 'string' || (typeof value === 'number' && Number.isFinite(value));
-    if (!sound) shop.faults.add(path, value, 'a figure with its unit or a formula, in quotes');
-    if (!sound) shop.declareBroken(name);
+    if (!sound) ctx.faults.add(path, value, 'a figure with its unit or a formula, in quotes');
+    if (!sound) ctx.declareBroken(name);
     else {
-      shop.declareParameter(name, value as string | number);
+      ctx.declareParameter(name, value as string | number);
       names.push(name);
     }
   }
   return () =>
     names.flatMap((name): Parameter[] => {
       const path = at('parameters', name);
-      const m = shop.attempt(path, written[name], () => shop.parameter(name));
+      const m = ctx.attempt(path, written[name], () => ctx.parameter(name));
       if (!m) return [];
       const kind = m.length === 1 ? 'length' : m.length !== 0 ? 'other' : m.angle === 0 ? 'number' : m.angle === 1 ? 'angle' : 'other';
       return [{ name, value: m.value, text: String(written[name]), kind }];
     });
 }
 
-function strainLimitOf(shop: Workshop, file: Plain): { readonly strainLimit?: number } {
-  const value = file.strainLimit;
+function strainLimitOf(ctx: ParseContext, file: Plain): { readonly strainLimit?: number } {
+  const value = file[LARGEST_STRAIN];
   if (value === undefined) return {};
   if (typeof value === 'number' && value >= 0.001 && value <= 1) return { strainLimit: value };
-  shop.faults.add('strainLimit', value, 'a strain from 0.001 to 1, such as 0.05 for 5 %');
+  ctx.faults.add(ctx.writtenAs(LARGEST_STRAIN), value, 'a strain from 0.001 to 1, such as 0.05 for 5 %');
   return {};
 }
 
 /**
  * The bag of a file, resolved and in SI, together with the document it was read from.
+ * Old names are read; the document has the new ones, and `renamed` says which there were.
  * Parameter: text of a `*.bag.json` (at most 2 MB) or its parsed value. Errors: BagError with every fault (path, value got, what was expected).
  */
-export function parseBagDocument(source: unknown): { readonly document: BagDocument; readonly bag: Bag } {
-  const file = readSource(source);
-  const shop = new Workshop();
-  const { faults } = shop;
+export function parseBagDocument(source: unknown): { readonly document: BagDocument; readonly bag: Bag; readonly renamed: readonly Renamed[] } {
+  const { file, renamed } = withNewNames(readSource(source));
+  const ctx = new ParseContext(renamed);
+  const { faults } = ctx;
   for (const key of Object.keys(file))
     if (!Object.hasOwn(BagForm.shape, key)) faults.add(key, file[key], oneOf('a known entry', key, Object.keys(BagForm.shape)));
-  const name = text(shop, file, 'name', 'Bag');
-  const note = text(shop, file, 'note', '');
-  const wanted = wantedOf(shop, file);
-  const strainLimit = strainLimitOf(shop, file);
-  const readParameters = parameters(shop, file);
-  const panelForms = section(shop, file, 'panels', PanelForm, true, LIMITS.panels);
-  const seamForms = section(shop, file, 'seams', SeamForm, true);
-  const strapForms = section(shop, file, 'straps', StrapForm, true, 100);
-  const materialForms = section(shop, file, 'materials', MaterialForm, false);
-  const stackForms = section(shop, file, 'stacks', StackForm, false);
-  const optionForms = section(shop, file, 'options', OptionForm, false);
-  const stanceForms = section(shop, file, 'stances', StanceForm, false);
+  text(ctx, file, '$schema', '');
+  const name = text(ctx, file, 'name', 'Bag');
+  const note = text(ctx, file, 'note', '');
+  const wanted = wantedOf(ctx, file);
+  const strainLimit = strainLimitOf(ctx, file);
+  const readParameters = parameters(ctx, file);
+  const panelForms = section(ctx, file, 'panels', PanelForm, true, LIMITS.panels);
+  const seamForms = section(ctx, file, 'seams', SeamForm, true);
+  const strapForms = section(ctx, file, 'straps', StrapForm, true, 100);
+  const materialForms = section(ctx, file, 'materials', MaterialForm, false);
+  const stackForms = section(ctx, file, 'stacks', StackForm, false);
+  const optionForms = section(ctx, file, 'options', OptionForm, false);
+  const stanceForms = section(ctx, file, 'stances', StanceForm, false);
   // Counted before anything is drawn: looking for crossings takes time that grows with the square of the edges.
   const corners = [...panelForms.good.values()].reduce((sum, form) => sum + (form.outline ?? form.half ?? []).length, 0);
   if (corners > LIMITS.edges) faults.addText('panels', `${corners} corners in all`, `at most ${LIMITS.edges}`);
   if (corners > LIMITS.edges) faults.stop();
-  shop.declarePanels(panelForms.names, (panel) => {
+  ctx.declarePanels(panelForms.names, (panel) => {
     const form = panelForms.good.get(panel);
     if (!form) throw new Reported();
-    return drawShape(shop, at('panels', panel), form);
+    return drawShape(ctx, at('panels', panel), form);
   });
   const resolved = readParameters();
   let edges = 0;
-  for (const panel of panelForms.good.keys()) edges += shop.attempt(at('panels', panel), panelForms.good.get(panel), () => shop.drawn(panel))?.edges.size ?? 0;
+  for (const panel of panelForms.good.keys()) edges += ctx.attempt(at('panels', panel), panelForms.good.get(panel), () => ctx.drawn(panel))?.edges.size ?? 0;
   if (edges > LIMITS.edges) faults.addText('panels', `${edges} edges in all`, `at most ${LIMITS.edges}`);
-  const seams = [...seamForms.good].flatMap(([seam, form]) => resolveSeam(shop, seam, form));
+  const seams = [...seamForms.good].flatMap(([seam, form]) => resolveSeam(ctx, seam, form));
   const sewn = new Map<string, Set<string>>();
   for (const seam of seams) for (const run of seam.sides.flat()) sewn.set(run.panel, (sewn.get(run.panel) ?? new Set()).add(run.edge));
   const stackKnown = (path: string, stack: string): void => {
     if (!stackForms.names.has(stack)) faults.add(path, stack, oneOf('a stack of this bag', stack, stackForms.names));
   };
   const panels = [...panelForms.good].flatMap(
-    ([panel, form]) => resolvePanel(shop, panel, form, panelForms.good, sewn.get(panel) ?? new Set(), stackKnown) ?? [],
+    ([panel, form]) => resolvePanel(ctx, panel, form, panelForms.good, sewn.get(panel) ?? new Set(), stackKnown) ?? [],
   );
   const bunched = seams.map((seam): Seam => {
     const form = seamForms.good.get(seam.name);
     if (!form || Array.isArray(form) || !Array.isArray(form.gather)) return seam;
-    const bunches = resolveBunches(shop, seam, form.gather, panels);
+    const bunches = resolveBunches(ctx, seam, form.gather, panels);
     return bunches ? { ...seam, gather: Math.max(...bunches.map((b) => b.ratio)), bunches } : seam;
   });
-  const topstitch = [...panelForms.good].flatMap(([panel, form]) => resolveTopstitch(shop, panel, form.topstitch ?? []));
+  const topstitch = [...panelForms.good].flatMap(([panel, form]) => resolveTopstitch(ctx, panel, form.topstitch ?? []));
   const straps: Strap[] = [];
-  for (const [strap, form] of strapForms.good) straps.push(...resolveStrap(shop, strap, form, straps, stackKnown));
+  for (const [strap, form] of strapForms.good) straps.push(...resolveStrap(ctx, strap, form, straps, stackKnown));
   if (panelForms.names.size === 0) faults.addText('panels', 'no panels', 'at least one panel');
   for (const id of materialForms.names)
     if ((PRESET_IDS as readonly string[]).includes(id)) faults.addText(at('materials', id), `the name "${id}"`, 'a name that no built-in material has');
-  const materials = [...materialForms.good].flatMap(([id, form]) => resolveMaterial(shop, id, form) ?? []);
-  const stacks = [...stackForms.good].flatMap(([stack, form]) => resolveStack(shop, stack, form, materialForms.names) ?? []);
+  const materials = [...materialForms.good].flatMap(([id, form]) => resolveMaterial(ctx, id, form) ?? []);
+  const stacks = [...stackForms.good].flatMap(([stack, form]) => resolveStack(ctx, stack, form, materialForms.names) ?? []);
   if (stackForms.names.size === 0) faults.addText('stacks', 'no stacks', 'at least one stack');
   const regions = new Map<string, string>();
   for (const [panel, form] of panelForms.good)
@@ -219,11 +222,11 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
       ? optionForms.good
       : new Map([...stackForms.names].map((s) => [s, { [EVERY_PANEL]: s }] as const));
   if (optionForms.names.size === 0 && stackForms.names.size > 1) faults.addText('options', 'no options', 'at least one option where there are several stacks');
-  const options = [...written].flatMap(([option, form]) => resolveOption(shop, option, form, parts, stackKnown) ?? []);
-  checkEases(shop, stacks, options, panels, straps);
+  const options = [...written].flatMap(([option, form]) => resolveOption(ctx, option, form, parts, stackKnown) ?? []);
+  checkEases(ctx, stacks, options, panels, straps);
   // Straps that have faults of their own are not missed a second time here.
   const carriers = [...new Set([...straps.map((s) => s.name), ...strapForms.names])];
-  const stances = [...stanceForms.good].flatMap(([stance, form]) => resolveStance(shop, stance, form, carriers) ?? []);
+  const stances = [...stanceForms.good].flatMap(([stance, form]) => resolveStance(ctx, stance, form, carriers) ?? []);
   faults.stop();
   const bag: Bag = {
     version: 1,
@@ -247,7 +250,7 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
             straps.map((s) => s.name),
           ),
   };
-  return { document: { value: file }, bag };
+  return { document: { value: file }, bag, renamed: ctx.renamed };
 }
 
 /** As parseBagDocument, for a caller that only needs the bag. Errors: BagError. */

@@ -4,7 +4,7 @@ import { distanceToPolygon, insidePolygon, polygonArea } from '../numerics/index
 import { selfCrossing } from './crossings.ts';
 import { polygonOf } from './curve.ts';
 import { at } from './faults.ts';
-import { Reported, type Workshop } from './parse-context.ts';
+import { type ParseContext, Reported } from './parse-context.ts';
 import type { RegionForm } from './schema.ts';
 import { rectangle } from './shapes.ts';
 import { runsOnPanel, stripAlong } from './strip.ts';
@@ -51,32 +51,32 @@ function unit(a: Point2, b: Point2): Point2 {
   return [(b[0] - a[0]) / d, (b[1] - a[1]) / d];
 }
 
-function drawn(shop: Workshop, path: string, form: RegionForm, outline: readonly OutlineEdge[], panel: readonly Point2[], home: string): Point2[] {
+function drawn(ctx: ParseContext, path: string, form: RegionForm, outline: readonly OutlineEdge[], panel: readonly Point2[], home: string): Point2[] {
   if (form.outline) {
-    const points = form.outline.map((p, i) => point(shop, at(at(path, 'outline'), i), p));
+    const points = form.outline.map((p, i) => point(ctx, at(at(path, 'outline'), i), p));
     if (points.includes(null)) throw new Reported();
     return points as Point2[];
   }
-  if (form.rectangle) return polygonOf(rectangle(shop, at(path, 'rectangle'), form.rectangle));
+  if (form.rectangle) return polygonOf(rectangle(ctx, at(path, 'rectangle'), form.rectangle));
   if (form.inside !== undefined) {
-    const margin = shop.size(at(path, 'inside'), form.inside, 'length', { min: 0, max: LIMITS.length });
+    const margin = ctx.size(at(path, 'inside'), form.inside, 'length', { min: 0, max: LIMITS.length });
     if (margin === null) throw new Reported();
     if (margin === 0) return [...panel];
     const moved = inset(panel, margin);
     // A margin wider than half the panel turns the polygon inside out, twice over in a rectangle: only the distance tells.
     return moved.every((p) => distanceToPolygon(p, panel) > margin * (1 - 1e-6)) ? moved : [];
   }
-  if (form.along !== undefined) return strip(shop, path, form, outline, home);
+  if (form.along !== undefined) return strip(ctx, path, form, outline, home);
   const above = form.above !== undefined;
-  const level = shop.size(at(path, above ? 'above' : 'below'), form.above ?? form.below ?? 0, 'length', { min: -LIMITS.length, max: LIMITS.length });
+  const level = ctx.size(at(path, above ? 'above' : 'below'), form.above ?? form.below ?? 0, 'length', { min: -LIMITS.length, max: LIMITS.length });
   if (level === null) throw new Reported();
   return cutAt(panel, level, above);
 }
 
-function strip(shop: Workshop, path: string, form: RegionForm, outline: readonly OutlineEdge[], home: string): Point2[] {
-  const width = shop.size(at(path, 'width'), form.width ?? 0, 'length', { min: 0, above: true, max: LIMITS.length });
-  const runs = runsOnPanel(shop, at(path, 'along'), form.along ?? [], 'a region', home);
-  const made = width !== null && runs ? shop.attempt(at(path, 'along'), form.along, () => stripAlong(runs, outline, width)) : null;
+function strip(ctx: ParseContext, path: string, form: RegionForm, outline: readonly OutlineEdge[], home: string): Point2[] {
+  const width = ctx.size(at(path, 'width'), form.width ?? 0, 'length', { min: 0, above: true, max: LIMITS.length });
+  const runs = runsOnPanel(ctx, at(path, 'along'), form.along ?? [], 'a region', home);
+  const made = width !== null && runs ? ctx.attempt(at(path, 'along'), form.along, () => stripAlong(runs, outline, width)) : null;
   if (!made) throw new Reported();
   return [...made.outer, ...made.inner.reverse()];
 }
@@ -85,27 +85,27 @@ function strip(shop: Workshop, path: string, form: RegionForm, outline: readonly
  * Counterclockwise polygon of a written region, or null after its faults: not exactly one shape, no area, crossing itself, outside the panel.
  * Parameters: path of the region; its written form; the panel's outline and name.
  */
-export function regionOutline(shop: Workshop, path: string, form: RegionForm, outline: readonly OutlineEdge[], home: string): Point2[] | null {
+export function regionOutline(ctx: ParseContext, path: string, form: RegionForm, outline: readonly OutlineEdge[], home: string): Point2[] | null {
   const given = (['outline', 'rectangle', 'above', 'below', 'inside', 'along'] as const).filter((k) => form[k] !== undefined);
   if (given.length !== 1) {
-    shop.faults.addText(
+    ctx.faults.addText(
       path,
       given.length === 0 ? 'a region without a shape' : `a region with ${given.join(' and ')}`,
       'exactly one of outline, rectangle, above, below, inside, along',
     );
     return null;
   }
-  if (form.width !== undefined && form.along === undefined) shop.faults.add(at(path, 'width'), form.width, 'a width only with "along"');
+  if (form.width !== undefined && form.along === undefined) ctx.faults.add(at(path, 'width'), form.width, 'a width only with "along"');
   const panel = polygonOf(outline);
-  const points = shop.attempt(path, form, () => drawn(shop, path, form, outline, panel, home));
+  const points = ctx.attempt(path, form, () => drawn(ctx, path, form, outline, panel, home));
   if (!points) return null;
   const where = at(path, given[0]);
   if (points.length < 3 || Math.abs(polygonArea(points)) < 1e-8 || selfCrossing(points)) {
-    shop.faults.addText(where, 'a region of no area, or one that crosses itself', 'a simple shape with some area inside the panel');
+    ctx.faults.addText(where, 'a region of no area, or one that crosses itself', 'a simple shape with some area inside the panel');
     return null;
   }
   if (points.some((p) => !insidePolygon(p, panel) && distanceToPolygon(p, panel) > SLACK)) {
-    shop.faults.addText(where, 'a region that leaves the panel', 'points inside the outline');
+    ctx.faults.addText(where, 'a region that leaves the panel', 'points inside the outline');
     return null;
   }
   return polygonArea(points) > 0 ? points : points.reverse();

@@ -4,6 +4,7 @@
  */
 import { z } from 'zod';
 import { oneOf } from './faults.ts';
+import { LARGEST_STRAIN } from './renamed.ts';
 import { ANCHORS, BASES, EVERY_PANEL, FORMS, GROUNDS, HANGS_FROM, JOINS, ROLES, SEAM_TYPES, SIDES, STANCES, THINGS, WANTED } from './words.ts';
 
 // zod would otherwise try to compile checks with new Function, which pages with a strict content policy forbid.
@@ -248,7 +249,7 @@ const FormForm = entry({
   at: z
     .tuple([Size, Size, Size], { error: 'its middle [x, y, z] in lengths' })
     .optional()
-    .meta({ description: 'where its middle stands, over the middle of the bag and the table: a box of 50 mm on the table has z at "25 mm"' }),
+    .meta({ description: 'where its middle stands, over the middle of the bag and the table: a block of 50 mm on the table has z at "25 mm"' }),
   width: Size.optional(),
   depth: Size.optional(),
   height: Size.optional(),
@@ -272,7 +273,7 @@ const ThingForm = entry({
   along: z
     .enum(['x', 'y', 'z'], { error: '"x", "y" or "z"' })
     .optional()
-    .meta({ description: 'direction of its length (of a box: of its height) when it is put in; z, upright, when left out' }),
+    .meta({ description: 'direction of its length (of a block: of its height) when it is put in; z, upright, when left out' }),
   turn: Size.optional().meta({ description: 'turn about the plumb line' }),
   at: z.tuple([Size, Size], { error: 'where it is put in [x, y] in lengths' }).optional(),
   friction: z.number({ error: 'a number such as 0.4' }).optional(),
@@ -311,11 +312,15 @@ export type StanceForm = z.infer<typeof StanceForm>;
 
 /** The whole file, for editors that complete and check while typing. */
 export const BagForm = entry({
+  $schema: z.string({ error: 'text' }).optional().meta({ description: 'where an editor finds this schema; not read' }),
   slumpline: z.literal(1),
   name: z.string({ error: 'text' }).optional(),
   note: z.string({ error: 'text' }).optional(),
   wanted: z.enum(WANTED, { error: `one of ${WANTED.join(', ')}` }).optional(),
-  strainLimit: z.number().optional().meta({ description: 'strain up to which cloth and straps are taken to carry, 0.001 to 1; 0.05 where none is stated' }),
+  [LARGEST_STRAIN]: z
+    .number()
+    .optional()
+    .meta({ description: 'strain up to which cloth and straps are taken to carry, 0.001 to 1; 0.05 where none is stated' }),
   parameters: z.record(z.string(), Size).optional(),
   panels: z.record(z.string(), PanelForm),
   seams: z.record(z.string(), SeamForm).optional(),

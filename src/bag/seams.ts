@@ -1,6 +1,6 @@
 /** Written seams to chains of edge stretches. A seam of three or more sides becomes one seam per further side, all on the first side's line. */
 import { at, shown } from './faults.ts';
-import type { Workshop } from './parse-context.ts';
+import type { ParseContext } from './parse-context.ts';
 import type { SeamForm } from './schema.ts';
 import type { EdgeRun, Seam } from './types.ts';
 import { LIMITS } from './words.ts';
@@ -10,13 +10,13 @@ const DEFAULT_ALLOWANCE = 0.01;
 const sameRun = (a: EdgeRun, b: EdgeRun): boolean => a.panel === b.panel && a.edge === b.edge && a.from < b.to - 1e-9 && b.from < a.to - 1e-9;
 
 /** The stretches of one written side, or null after its faults. */
-function side(shop: Workshop, path: string, written: string | readonly string[]): EdgeRun[] | null {
+function side(ctx: ParseContext, path: string, written: string | readonly string[]): EdgeRun[] | null {
   const refs = typeof written === 'string' ? [written] : written;
   if (refs.length === 0) {
-    shop.faults.addText(path, 'an empty list', 'at least one edge');
+    ctx.faults.addText(path, 'an empty list', 'at least one edge');
     return null;
   }
-  const made = refs.map((ref, i) => shop.attempt(typeof written === 'string' ? path : at(path, i), ref, () => shop.reference(ref, 'a seam')));
+  const made = refs.map((ref, i) => ctx.attempt(typeof written === 'string' ? path : at(path, i), ref, () => ctx.reference(ref, 'a seam')));
   return made.includes(null) ? null : (made as EdgeRun[][]).flat();
 }
 
@@ -24,23 +24,23 @@ function side(shop: Workshop, path: string, written: string | readonly string[])
  * The seams of one written entry (more than one for T seams: "T", "T+2", ...); empty after faults.
  * Defaults: plain, 10 mm allowance (common practice, 6-13 mm), direction to be inferred, sides meant to match in length.
  */
-export function resolveSeam(shop: Workshop, name: string, form: SeamForm): Seam[] {
+export function resolveSeam(ctx: ParseContext, name: string, form: SeamForm): Seam[] {
   const path = at('seams', name);
   const full = Array.isArray(form) ? { join: form } : form;
   const base = Array.isArray(form) ? path : at(path, 'join');
-  const { faults } = shop;
+  const { faults } = ctx;
   if (full.join.length < 2) faults.addText(base, `${full.join.length} side${full.join.length === 1 ? '' : 's'}`, 'at least two sides');
   if (Array.isArray(full.gather) && full.join.length !== 2)
     faults.addText(at(path, 'gather'), `stretches in a seam of ${full.join.length} sides`, 'two sides where a seam is bunched');
   if (full.join.length > 8) faults.addText(base, `${full.join.length} sides`, 'at most eight sides in one seam');
-  const sides = full.join.slice(0, 8).map((s, i) => side(shop, at(base, i), s));
+  const sides = full.join.slice(0, 8).map((s, i) => side(ctx, at(base, i), s));
   const allowance =
-    full.allowance === undefined ? DEFAULT_ALLOWANCE : shop.size(at(path, 'allowance'), full.allowance, 'length', { min: 0, max: LIMITS.allowance });
-  const gather = full.gather === undefined || Array.isArray(full.gather) ? null : shop.size(at(path, 'gather'), full.gather, 'number', { min: 1, max: 6 });
+    full.allowance === undefined ? DEFAULT_ALLOWANCE : ctx.size(at(path, 'allowance'), full.allowance, 'length', { min: 0, max: LIMITS.allowance });
+  const gather = full.gather === undefined || Array.isArray(full.gather) ? null : ctx.size(at(path, 'gather'), full.gather, 'number', { min: 1, max: 6 });
   let hinge: Seam['hinge'] = null;
   if (full.hinge) {
-    const stiffness = shop.quantity(at(at(path, 'hinge'), 'stiffness'), full.hinge.stiffness, 'hinge', { min: 0, max: LIMITS.hinge });
-    const restAngle = full.hinge.rest === undefined ? 0 : shop.size(at(at(path, 'hinge'), 'rest'), full.hinge.rest, 'angle', { min: -Math.PI, max: Math.PI });
+    const stiffness = ctx.quantity(at(at(path, 'hinge'), 'stiffness'), full.hinge.stiffness, 'hinge', { min: 0, max: LIMITS.hinge });
+    const restAngle = full.hinge.rest === undefined ? 0 : ctx.size(at(at(path, 'hinge'), 'rest'), full.hinge.rest, 'angle', { min: -Math.PI, max: Math.PI });
     if (stiffness !== null && restAngle !== null) hinge = { stiffness, restAngle };
   }
   sides.forEach((a, i) => {

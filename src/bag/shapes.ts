@@ -6,17 +6,17 @@ import { polygonsMeet, selfCrossing } from './crossings.ts';
 import { polygonOf } from './curve.ts';
 import { at, oneOf } from './faults.ts';
 import { goodName, NAME_RULE } from './names.ts';
-import { type Drawn, Reported, type Workshop } from './parse-context.ts';
+import { type Drawn, type ParseContext, Reported } from './parse-context.ts';
 import { type HoleForm, type PanelForm, type RectangleForm, SHAPES, type SizeForm } from './schema.ts';
 import type { OutlineEdge, Point2 } from './types.ts';
 import { LIMITS } from './words.ts';
 import { point, readCorners } from './written-corners.ts';
 
 const LONG = { min: 0, above: true, max: LIMITS.length } as const;
-function closedChain(shop: Workshop, path: string, corners: readonly Corner[] | null, closed = true, pathOf = (i: number) => at(path, i)): OutlineEdge[] {
+function closedChain(ctx: ParseContext, path: string, corners: readonly Corner[] | null, closed = true, pathOf = (i: number) => at(path, i)): OutlineEdge[] {
   if (!corners) throw new Reported();
   const { edges, faults } = joinCorners(corners, closed);
-  for (const f of faults) shop.faults.addText(pathOf(f.corner), f.got, f.expected);
+  for (const f of faults) ctx.faults.addText(pathOf(f.corner), f.got, f.expected);
   if (faults.length > 0) throw new Reported();
   return edges;
 }
@@ -27,14 +27,14 @@ const straight = (places: readonly Point2[], names: readonly string[], radii: re
 const FOUR = ['bottom', 'right', 'top', 'left'] as const;
 
 /** Corners of a rectangle, lower left at `at` or (0, 0): edges bottom, right, top, left. */
-export function rectangle(shop: Workshop, path: string, form: RectangleForm): OutlineEdge[] {
-  const width = shop.size(at(path, 'width'), form.width, 'length', LONG);
-  const height = shop.size(at(path, 'height'), form.height, 'length', LONG);
-  const origin = form.at ? point(shop, at(path, 'at'), form.at) : ([0, 0] as const);
+export function rectangle(ctx: ParseContext, path: string, form: RectangleForm): OutlineEdge[] {
+  const width = ctx.size(at(path, 'width'), form.width, 'length', LONG);
+  const height = ctx.size(at(path, 'height'), form.height, 'length', LONG);
+  const origin = form.at ? point(ctx, at(path, 'at'), form.at) : ([0, 0] as const);
   const radius = form.radius ?? 0;
   const written: readonly SizeForm[] = Array.isArray(radius) ? radius : [radius, radius, radius, radius];
   const radii = written.map((r, i) =>
-    shop.size(Array.isArray(radius) ? at(at(path, 'radius'), i) : at(path, 'radius'), r, 'length', { min: 0, max: LIMITS.length }),
+    ctx.size(Array.isArray(radius) ? at(at(path, 'radius'), i) : at(path, 'radius'), r, 'length', { min: 0, max: LIMITS.length }),
   );
   if (width === null || height === null || !origin || radii.includes(null)) throw new Reported();
   const [x, y] = origin;
@@ -44,13 +44,13 @@ export function rectangle(shop: Workshop, path: string, form: RectangleForm): Ou
     [x + width, y + height],
     [x, y + height],
   ];
-  return closedChain(shop, path, straight(places, FOUR, radii as number[]), true, () => path);
+  return closedChain(ctx, path, straight(places, FOUR, radii as number[]), true, () => path);
 }
 
-function trapezoid(shop: Workshop, path: string, form: NonNullable<PanelForm['trapezoid']>): OutlineEdge[] {
-  const bottom = shop.size(at(path, 'bottom'), form.bottom, 'length', LONG);
-  const top = shop.size(at(path, 'top'), form.top, 'length', LONG);
-  const height = shop.size(at(path, 'height'), form.height, 'length', LONG);
+function trapezoid(ctx: ParseContext, path: string, form: NonNullable<PanelForm['trapezoid']>): OutlineEdge[] {
+  const bottom = ctx.size(at(path, 'bottom'), form.bottom, 'length', LONG);
+  const top = ctx.size(at(path, 'top'), form.top, 'length', LONG);
+  const height = ctx.size(at(path, 'height'), form.height, 'length', LONG);
   if (bottom === null || top === null || height === null) throw new Reported();
   const over = (top - bottom) / 2;
   const places: Point2[] = [
@@ -59,13 +59,13 @@ function trapezoid(shop: Workshop, path: string, form: NonNullable<PanelForm['tr
     [bottom + over, height],
     [-over, height],
   ];
-  return closedChain(shop, path, straight(places, FOUR, [0, 0, 0, 0]), true, () => path);
+  return closedChain(ctx, path, straight(places, FOUR, [0, 0, 0, 0]), true, () => path);
 }
 
 /** Four quarter arcs rim1 to rim4 from the lowest point round; together they are the chain "rim". */
-function circle(shop: Workshop, path: string, form: { diameter: SizeForm; centre?: readonly [SizeForm, SizeForm] }): OutlineEdge[] {
-  const diameter = shop.size(at(path, 'diameter'), form.diameter, 'length', LONG);
-  const middle = form.centre ? point(shop, at(path, 'centre'), form.centre) : null;
+function circle(ctx: ParseContext, path: string, form: { diameter: SizeForm; centre?: readonly [SizeForm, SizeForm] }): OutlineEdge[] {
+  const diameter = ctx.size(at(path, 'diameter'), form.diameter, 'length', LONG);
+  const middle = form.centre ? point(ctx, at(path, 'centre'), form.centre) : null;
   if (diameter === null || (form.centre && !middle)) throw new Reported();
   const r = diameter / 2;
   const [cx, cy] = middle ?? [r, r];
@@ -73,57 +73,53 @@ function circle(shop: Workshop, path: string, form: { diameter: SizeForm; centre
   return [0, 1, 2, 3].map((q) => ({ name: `rim${q + 1}`, kind: 'arc', from: rim(2 * q), via: rim(2 * q + 1), to: rim(q === 3 ? 0 : 2 * q + 2) }));
 }
 
-function outer(shop: Workshop, path: string, form: PanelForm, chains: Map<string, readonly string[]>): { edges: OutlineEdge[]; from: string } {
+function outer(ctx: ParseContext, path: string, form: PanelForm, chains: Map<string, readonly string[]>): { edges: OutlineEdge[]; from: string } {
   const given = SHAPES.filter((s) => form[s] !== undefined);
   if (given.length !== 1) {
-    shop.faults.addText(path, given.length === 0 ? 'a panel without a shape' : `a panel with ${given.join(' and ')}`, `exactly one of ${SHAPES.join(', ')}`);
+    ctx.faults.addText(path, given.length === 0 ? 'a panel without a shape' : `a panel with ${given.join(' and ')}`, `exactly one of ${SHAPES.join(', ')}`);
     throw new Reported();
   }
   const from = at(path, given[0]);
-  if (form.rectangle) return { edges: rectangle(shop, from, form.rectangle), from };
-  if (form.trapezoid) return { edges: trapezoid(shop, from, form.trapezoid), from };
+  if (form.rectangle) return { edges: rectangle(ctx, from, form.rectangle), from };
+  if (form.trapezoid) return { edges: trapezoid(ctx, from, form.trapezoid), from };
   if (form.circle) {
     chains.set('rim', ['rim1', 'rim2', 'rim3', 'rim4']);
-    return { edges: circle(shop, from, form.circle), from };
+    return { edges: circle(ctx, from, form.circle), from };
   }
-  if (form.outline) return { edges: closedChain(shop, from, readCorners(shop, from, form.outline, true)), from };
+  if (form.outline) return { edges: closedChain(ctx, from, readCorners(ctx, from, form.outline, true)), from };
   if (form.half) {
-    const corners = readCorners(shop, from, form.half, false);
+    const corners = readCorners(ctx, from, form.half, false);
     if (corners && (corners.length < 3 || [corners[0], corners[corners.length - 1]].some((c) => Math.abs(c.at[0]) > 1e-9))) {
-      shop.faults.addText(from, 'a half that does not start and end on x = 0', 'at least three corners, the first and the last with x = 0');
+      ctx.faults.addText(from, 'a half that does not start and end on x = 0', 'at least three corners, the first and the last with x = 0');
       throw new Reported();
     }
-    const whole = unfold(closedChain(shop, from, corners, false));
+    const whole = unfold(closedChain(ctx, from, corners, false));
     for (const [name, members] of whole.chains) chains.set(name, members);
     return { edges: whole.edges, from };
   }
   return { edges: [], from };
 }
 
-function hole(shop: Workshop, path: string, form: HoleForm, number: number): OutlineEdge[] {
+function hole(ctx: ParseContext, path: string, form: HoleForm, number: number): OutlineEdge[] {
   const given = (['rectangle', 'circle', 'outline'] as const).filter((s) => form[s] !== undefined);
   if (given.length !== 1) {
-    shop.faults.addText(
-      path,
-      given.length === 0 ? 'a hole without a shape' : `a hole with ${given.join(' and ')}`,
-      'exactly one of rectangle, circle, outline',
-    );
+    ctx.faults.addText(path, given.length === 0 ? 'a hole without a shape' : `a hole with ${given.join(' and ')}`, 'exactly one of rectangle, circle, outline');
     throw new Reported();
   }
   const from = at(path, given[0]);
   const edges = form.rectangle
-    ? rectangle(shop, from, form.rectangle)
+    ? rectangle(ctx, from, form.rectangle)
     : form.circle
-      ? circle(shop, from, form.circle)
-      : closedChain(shop, from, readCorners(shop, from, form.outline ?? [], true));
-  soundOutline(shop, from, edges);
+      ? circle(ctx, from, form.circle)
+      : closedChain(ctx, from, readCorners(ctx, from, form.outline ?? [], true));
+  soundOutline(ctx, from, edges);
   return reversedChain(edges).map((e) => ({ ...e, name: `hole${number} ${e.name}` }));
 }
 
 /** Adds the faults of a closed chain as a whole: too few sides, clockwise, crossing itself. Throws Reported when there is one. */
-function soundOutline(shop: Workshop, path: string, edges: readonly OutlineEdge[]): Point2[] {
+function soundOutline(ctx: ParseContext, path: string, edges: readonly OutlineEdge[]): Point2[] {
   const stop = (got: string, expected: string): never => {
-    shop.faults.addText(path, got, expected);
+    ctx.faults.addText(path, got, expected);
     throw new Reported();
   };
   if (edges.length > LIMITS.edgesPerPanel) stop(`${edges.length} edges`, `at most ${LIMITS.edgesPerPanel} edges`);
@@ -144,24 +140,24 @@ function soundOutline(shop: Workshop, path: string, edges: readonly OutlineEdge[
 }
 
 /** The drawn outline, holes and chains of one panel. Throws Reported after putting all its geometric faults on the list. */
-export function drawShape(shop: Workshop, path: string, form: PanelForm): Drawn {
+export function drawShape(ctx: ParseContext, path: string, form: PanelForm): Drawn {
   const chains = new Map<string, readonly string[]>();
   const model = form.copy ?? form.mirror;
-  if (model !== undefined && SHAPES.filter((s) => form[s] !== undefined).length === 1) return likeAnother(shop, path, form, model);
-  const { edges, from } = outer(shop, path, form, chains);
-  const polygon = soundOutline(shop, from, edges);
+  if (model !== undefined && SHAPES.filter((s) => form[s] !== undefined).length === 1) return likeAnother(ctx, path, form, model);
+  const { edges, from } = outer(ctx, path, form, chains);
+  const polygon = soundOutline(ctx, from, edges);
   const holes: OutlineEdge[][] = [];
   let broken = false;
   (form.holes ?? []).forEach((h, i) => {
     const where = at(at(path, 'holes'), i);
-    const made = shop.attempt(where, h, () => hole(shop, where, h, i + 1));
+    const made = ctx.attempt(where, h, () => hole(ctx, where, h, i + 1));
     if (!made) {
       broken = true;
       return;
     }
     const inner = polygonOf(made);
     if (polygonsMeet(inner, polygon) || !insidePolygon(inner[0], polygon) || holes.some((other) => holesClash(inner, polygonOf(other)))) {
-      shop.faults.addText(where, 'a hole that leaves the panel or meets another hole', 'a hole inside the outline, clear of the others');
+      ctx.faults.addText(where, 'a hole that leaves the panel or meets another hole', 'a hole inside the outline, clear of the others');
       broken = true;
       return;
     }
@@ -172,23 +168,23 @@ export function drawShape(shop: Workshop, path: string, form: PanelForm): Drawn 
     );
   });
   if (broken) throw new Reported();
-  return finish(shop, path, form, edges, holes, chains);
+  return finish(ctx, path, form, edges, holes, chains);
 }
 
 const holesClash = (a: readonly Point2[], b: readonly Point2[]): boolean => polygonsMeet(a, b) !== null || insidePolygon(a[0], b) || insidePolygon(b[0], a);
 
-function likeAnother(shop: Workshop, path: string, form: PanelForm, model: string): Drawn {
+function likeAnother(ctx: ParseContext, path: string, form: PanelForm, model: string): Drawn {
   const where = at(path, form.copy !== undefined ? 'copy' : 'mirror');
-  if (form.holes) shop.faults.addText(at(path, 'holes'), 'holes on a copied panel', 'holes only on the panel it is copied from');
-  const other = shop.attempt(where, model, () => shop.drawn(model));
+  if (form.holes) ctx.faults.addText(at(path, 'holes'), 'holes on a copied panel', 'holes only on the panel it is copied from');
+  const other = ctx.attempt(where, model, () => ctx.drawn(model));
   if (!other) throw new Reported();
-  if (form.copy !== undefined) return finish(shop, path, form, other.outline, other.holes, new Map(other.chains));
+  if (form.copy !== undefined) return finish(ctx, path, form, other.outline, other.holes, new Map(other.chains));
   const xs = polygonOf(other.outline).map((p) => p[0]);
   // Mirrored within its own width, so that the image lies where the model lay.
   const sum = Math.min(...xs) + Math.max(...xs);
   const chains = new Map([...other.chains].map(([name, members]) => [name, [...members].reverse()] as const));
   return finish(
-    shop,
+    ctx,
     path,
     form,
     mirrored(other.outline, sum),
@@ -198,7 +194,7 @@ function likeAnother(shop: Workshop, path: string, form: PanelForm, model: strin
 }
 
 function finish(
-  shop: Workshop,
+  ctx: ParseContext,
   path: string,
   form: PanelForm,
   outline: readonly OutlineEdge[],
@@ -208,11 +204,11 @@ function finish(
   const edges = new Map([...outline, ...holes.flat()].map((e) => [e.name, e]));
   for (const [name, members] of Object.entries(form.chains ?? {})) {
     const here = at(at(path, 'chains'), name);
-    if (!goodName(name)) shop.faults.add(here, name, NAME_RULE);
-    if (edges.has(name)) shop.faults.add(here, name, 'a name that no edge has');
-    if (members.length === 0) shop.faults.addText(here, 'an empty list', 'at least one edge');
+    if (!goodName(name)) ctx.faults.add(here, name, NAME_RULE);
+    if (edges.has(name)) ctx.faults.add(here, name, 'a name that no edge has');
+    if (members.length === 0) ctx.faults.addText(here, 'an empty list', 'at least one edge');
     members.forEach((m, i) => {
-      if (!edges.has(m)) shop.faults.add(at(here, i), m, oneOf('an edge of this panel', m, edges.keys()));
+      if (!edges.has(m)) ctx.faults.add(at(here, i), m, oneOf('an edge of this panel', m, edges.keys()));
     });
     // Strangers are on the list already; without this every seam that names the chain would be at fault as well.
     chains.set(

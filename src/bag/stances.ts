@@ -2,7 +2,7 @@
 import { MOST_THINGS, resolveThing } from './contents.ts';
 import { at, oneOf } from './faults.ts';
 import { resolveGround } from './ground.ts';
-import type { Workshop } from './parse-context.ts';
+import type { ParseContext } from './parse-context.ts';
 import type { LoadForm, StanceForm } from './schema.ts';
 import type { HangsFrom, Load, Panel, Stance } from './types.ts';
 import { LIMITS } from './words.ts';
@@ -29,12 +29,12 @@ const FIELDS = {
   hung: new Set(['kind', 'friction', 'load', 'contents', 'from', 'diameter', 'slope', 'apart', 'straps']),
 } as const;
 
-function load(shop: Workshop, path: string, form: LoadForm | string | number): Load | null {
+function load(ctx: ParseContext, path: string, form: LoadForm | string | number): Load | null {
   const whole: LoadForm = typeof form === 'object' ? form : { mass: form };
-  const mass = shop.quantity(typeof form === 'object' ? at(path, 'mass') : path, whole.mass, 'mass', { min: 0, above: true, max: LIMITS.mass });
+  const mass = ctx.quantity(typeof form === 'object' ? at(path, 'mass') : path, whole.mass, 'mass', { min: 0, above: true, max: LIMITS.mass });
   const fill = whole.fill ?? USUAL_FILL;
-  if (!(fill >= 0.05 && fill <= 1)) shop.faults.add(at(path, 'fill'), fill, 'a number from 0.05 to 1');
-  const repose = whole.repose === undefined ? USUAL_REPOSE : shop.size(at(path, 'repose'), whole.repose, 'angle', { min: 0, max: Math.PI / 2 });
+  if (!(fill >= 0.05 && fill <= 1)) ctx.faults.add(at(path, 'fill'), fill, 'a number from 0.05 to 1');
+  const repose = whole.repose === undefined ? USUAL_REPOSE : ctx.size(at(path, 'repose'), whole.repose, 'angle', { min: 0, max: Math.PI / 2 });
   return mass === null || repose === null ? null : { mass, fill, repose };
 }
 
@@ -42,9 +42,9 @@ function load(shop: Workshop, path: string, form: LoadForm | string | number): L
  * A stance, or null after its faults. A stance named after a kind needs no kind.
  * Parameters: straps, the names of the bag's straps (a pair's copies included).
  */
-export function resolveStance(shop: Workshop, name: string, form: StanceForm, straps: readonly string[]): Stance | null {
+export function resolveStance(ctx: ParseContext, name: string, form: StanceForm, straps: readonly string[]): Stance | null {
   const path = at('stances', name);
-  const { faults } = shop;
+  const { faults } = ctx;
   const before = faults.faults.length;
   const kind = form.kind ?? (name === 'held' || name === 'hung' ? name : 'standing');
   for (const [field, value] of Object.entries(form))
@@ -55,19 +55,19 @@ export function resolveStance(shop: Workshop, name: string, form: StanceForm, st
   const usual = USUAL[from];
   const friction = form.friction ?? (kind === 'hung' ? usual.friction : DEFAULT_FRICTION);
   if (!(friction >= 0 && friction <= LIMITS.friction)) faults.add(at(path, 'friction'), friction, `a number from 0 to ${LIMITS.friction}`);
-  const contents = form.load === undefined ? null : load(shop, at(path, 'load'), form.load);
-  const things = (form.contents ?? []).flatMap((f, i) => resolveThing(shop, at(at(path, 'contents'), i), f) ?? []);
+  const contents = form.load === undefined ? null : load(ctx, at(path, 'load'), form.load);
+  const things = (form.contents ?? []).flatMap((f, i) => resolveThing(ctx, at(at(path, 'contents'), i), f) ?? []);
   if (things.length > MOST_THINGS) faults.add(at(path, 'contents'), `${things.length} things`, `at most ${MOST_THINGS}`);
   const inside = things.length > 0 ? { contents: things } : {};
   if (kind === 'standing') {
-    const ground = resolveGround(shop, path, form, friction);
+    const ground = resolveGround(ctx, path, form, friction);
     return faults.faults.length > before ? null : { name, kind, friction, load: contents, ...inside, ...(ground === null ? {} : { ground }) };
   }
-  const diameter = form.diameter === undefined ? usual.diameter : shop.size(at(path, 'diameter'), form.diameter, 'length', { min: 0.002, max: 0.3 });
+  const diameter = form.diameter === undefined ? usual.diameter : ctx.size(at(path, 'diameter'), form.diameter, 'length', { min: 0.002, max: 0.3 });
   if (form.slope !== undefined && from !== 'shoulder') faults.add(at(path, 'slope'), form.slope, 'a slope only on a shoulder');
-  const slope = form.slope === undefined ? usual.slope : shop.size(at(path, 'slope'), form.slope, 'angle', { min: 0, max: Math.PI / 4 });
+  const slope = form.slope === undefined ? usual.slope : ctx.size(at(path, 'slope'), form.slope, 'angle', { min: 0, max: Math.PI / 4 });
   if (form.apart !== undefined && from !== 'hands') faults.add(at(path, 'apart'), form.apart, 'a distance only between hands');
-  const apart = form.apart === undefined ? usual.apart : shop.size(at(path, 'apart'), form.apart, 'length', { min: 0, max: 1 });
+  const apart = form.apart === undefined ? usual.apart : ctx.size(at(path, 'apart'), form.apart, 'length', { min: 0, max: 1 });
   const carrying = form.straps ?? straps;
   if (straps.length === 0) faults.addText(path, 'a hung bag without straps', 'at least one entry in "straps"');
   else if (carrying.length === 0) faults.addText(at(path, 'straps'), 'no strap', 'at least one strap that carries');

@@ -5,7 +5,7 @@ import { polygonOf } from './curve.ts';
 import { at } from './faults.ts';
 import { FormulaError } from './formula.ts';
 import { NAME_RULE } from './names.ts';
-import type { Drawn, Workshop } from './parse-context.ts';
+import type { Drawn, ParseContext } from './parse-context.ts';
 import type { AnchorForm, StrapForm } from './schema.ts';
 import { STITCH, STITCHES, STRONGEST } from './topstitch.ts';
 import type { Anchor, AnchorKind, Point2, Strap } from './types.ts';
@@ -78,18 +78,18 @@ export function within(patch: Pick<Anchor, 'at' | 'width' | 'height'>, drawn: Pi
   );
 }
 
-function anchor(shop: Workshop, path: string, form: AnchorForm, strap: number): Anchor | null {
-  const drawn = shop.attempt(at(path, 'panel'), form.panel, () => shop.drawn(form.panel));
+function anchor(ctx: ParseContext, path: string, form: AnchorForm, strap: number): Anchor | null {
+  const drawn = ctx.attempt(at(path, 'panel'), form.panel, () => ctx.drawn(form.panel));
   const sides = (['from left', 'from right'] as const).filter((k) => form[k] !== undefined);
   if (sides.length !== 1)
-    shop.faults.addText(path, sides.length === 0 ? 'an anchor without its side' : 'an anchor with both sides', 'exactly one of "from left", "from right"');
-  const side = sides.length === 1 ? shop.size(at(path, sides[0]), form[sides[0]] ?? 0, 'length', { min: 0, max: LIMITS.length }) : null;
-  const top = form['from top'] === undefined ? DOWN : shop.size(at(path, 'from top'), form['from top'], 'length', { min: 0, max: LIMITS.length });
+    ctx.faults.addText(path, sides.length === 0 ? 'an anchor without its side' : 'an anchor with both sides', 'exactly one of "from left", "from right"');
+  const side = sides.length === 1 ? ctx.size(at(path, sides[0]), form[sides[0]] ?? 0, 'length', { min: 0, max: LIMITS.length }) : null;
+  const top = form['from top'] === undefined ? DOWN : ctx.size(at(path, 'from top'), form['from top'], 'length', { min: 0, max: LIMITS.length });
   const kind: AnchorKind = form.kind ?? 'box with cross';
   const usual = kind === 'row' ? ROW : kind === 'rivet' ? RIVET : strap;
-  const height = form.height === undefined ? usual : shop.size(at(path, 'height'), form.height, 'length', LONG);
+  const height = form.height === undefined ? usual : ctx.size(at(path, 'height'), form.height, 'length', LONG);
   if (!drawn || side === null || top === null || height === null) return null;
-  return shop.attempt(path, form, () => {
+  return ctx.attempt(path, form, () => {
     const centre = placed(polygonOf(drawn.outline), sides[0] === 'from left', side, top, height);
     const made = centre && { panel: form.panel, kind, at: centre, width: kind === 'rivet' ? RIVET : strap, height };
     if (!made || !within(made, drawn))
@@ -110,13 +110,13 @@ export const overlap = (a: Anchor, b: Anchor): boolean =>
   a.panel === b.panel && Math.abs(a.at[0] - b.at[0]) < (a.width + b.width) / 2 - SLACK && Math.abs(a.at[1] - b.at[1]) < (a.height + b.height) / 2 - SLACK;
 
 /** How the ends are sewn on; null where no thread is stated, or after its faults. */
-function sewnOn(shop: Workshop, path: string, form: StrapForm): { stitch: number; thread: number } | null {
-  const stitch = form.stitch === undefined ? STITCH : shop.size(at(path, 'stitch'), form.stitch, 'length', STITCHES);
+function sewnOn(ctx: ParseContext, path: string, form: StrapForm): { stitch: number; thread: number } | null {
+  const stitch = form.stitch === undefined ? STITCH : ctx.size(at(path, 'stitch'), form.stitch, 'length', STITCHES);
   if (form.thread === undefined) {
-    if (form.stitch !== undefined) shop.faults.addText(at(path, 'stitch'), 'a stitch length without a thread', '"thread" with it, such as "60 N"');
+    if (form.stitch !== undefined) ctx.faults.addText(at(path, 'stitch'), 'a stitch length without a thread', '"thread" with it, such as "60 N"');
     return null;
   }
-  const thread = shop.quantity(at(path, 'thread'), form.thread, 'force', { min: 0, above: true, max: STRONGEST });
+  const thread = ctx.quantity(at(path, 'thread'), form.thread, 'force', { min: 0, above: true, max: STRONGEST });
   return stitch === null || thread === null ? null : { stitch, thread };
 }
 
@@ -125,22 +125,22 @@ function sewnOn(shop: Workshop, path: string, form: StrapForm): { stitch: number
  * already made, whose patches must be clear of these.
  */
 export function resolveStrap(
-  shop: Workshop,
+  ctx: ParseContext,
   name: string,
   form: StrapForm,
   before: readonly Strap[],
   stackKnown: (path: string, name: string) => void,
 ): Strap[] {
   const path = at('straps', name);
-  const { faults } = shop;
-  const width = shop.size(at(path, 'width'), form.width, 'length', LONG);
-  const length = shop.size(at(path, 'length'), form.length, 'length', LONG);
-  const drop = form.drop === undefined ? null : shop.size(at(path, 'drop'), form.drop, 'length', LONG);
-  const sewn = sewnOn(shop, path, form);
+  const { faults } = ctx;
+  const width = ctx.size(at(path, 'width'), form.width, 'length', LONG);
+  const length = ctx.size(at(path, 'length'), form.length, 'length', LONG);
+  const drop = form.drop === undefined ? null : ctx.size(at(path, 'drop'), form.drop, 'length', LONG);
+  const sewn = sewnOn(ctx, path, form);
   const layers = form.layers ?? 1;
   if (!(Number.isInteger(layers) && layers >= 1 && layers <= 8)) faults.add(at(path, 'layers'), form.layers, 'a whole number from 1 to 8');
   stackKnown(at(path, 'stack'), form.stack);
-  if (shop.hasPanel(name)) faults.addText(path, `the name "${name}"`, `a name that no panel has; ${NAME_RULE}`);
+  if (ctx.hasPanel(name)) faults.addText(path, `the name "${name}"`, `a name that no panel has; ${NAME_RULE}`);
   if (width === null || length === null) return [];
   const far = form.to === 'mirrored' ? mirrored(form.from) : form.to;
   const copies = form['also on'] ?? [];
@@ -150,8 +150,8 @@ export function resolveStrap(
   [null, ...copies].forEach((copy, i) => {
     const here = copy === null ? path : at(at(path, 'also on'), i - 1);
     const on = (a: AnchorForm): AnchorForm => (copy === null ? a : { ...a, panel: copy });
-    const one = anchor(shop, copy === null ? at(path, 'from') : here, on(form.from), width);
-    const two = anchor(shop, copy === null ? at(path, 'to') : here, on(far), width);
+    const one = anchor(ctx, copy === null ? at(path, 'from') : here, on(form.from), width);
+    const two = anchor(ctx, copy === null ? at(path, 'to') : here, on(far), width);
     if (!one || !two) return;
     if ([...before, ...made].some((s) => s.anchors.some((a) => overlap(a, one) || overlap(a, two))) || overlap(one, two))
       faults.addText(here, 'patches that lie on each other', 'each patch on cloth of its own');

@@ -2,7 +2,7 @@
 import { far, flatten, mix, pointAt } from './curve.ts';
 import { at } from './faults.ts';
 import { FormulaError } from './formula.ts';
-import type { Workshop } from './parse-context.ts';
+import type { ParseContext } from './parse-context.ts';
 import type { EdgeRun, OutlineEdge, Point2 } from './types.ts';
 
 /** A corner sharper than this belongs to the strip, whose end then runs along the neighbouring edge; at blunter ones (a rounding) it is cut square. */
@@ -21,14 +21,14 @@ function pointsOf(e: OutlineEdge, from: number, to: number): Point2[] {
 }
 
 /** Stretches of panel `home` named by one reference or a list of them, or null after the faults. */
-export function runsOnPanel(shop: Workshop, path: string, written: string | readonly string[], what: string, home: string): EdgeRun[] | null {
+export function runsOnPanel(ctx: ParseContext, path: string, written: string | readonly string[], what: string, home: string): EdgeRun[] | null {
   const refs = typeof written === 'string' ? [written] : written;
-  if (refs.length === 0) shop.faults.addText(path, 'an empty list', 'at least one edge');
+  if (refs.length === 0) ctx.faults.addText(path, 'an empty list', 'at least one edge');
   const runs = refs.map((ref, i) => {
     const here = typeof written === 'string' ? path : at(path, i);
-    const made = shop.attempt(here, ref, () => shop.reference(ref, what, home));
+    const made = ctx.attempt(here, ref, () => ctx.reference(ref, what, home));
     if (made?.every((r) => r.panel === home)) return made;
-    if (made) shop.faults.add(here, ref, `an edge of panel ${home} itself`);
+    if (made) ctx.faults.add(here, ref, `an edge of panel ${home} itself`);
     return null;
   });
   return refs.length === 0 || runs.includes(null) ? null : (runs.flat() as EdgeRun[]);

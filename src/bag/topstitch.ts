@@ -4,7 +4,7 @@ import { distanceToPolygon, insidePolygon } from '../numerics/index.ts';
 import { polygonOf } from './curve.ts';
 import { at } from './faults.ts';
 import { FormulaError } from './formula.ts';
-import type { Workshop } from './parse-context.ts';
+import type { ParseContext } from './parse-context.ts';
 import type { TopstitchForm } from './schema.ts';
 import { runsOnPanel, stripAlong } from './strip.ts';
 import type { Topstitch } from './types.ts';
@@ -18,18 +18,18 @@ export const STITCHES = { min: 0.0005, max: 0.02 } as const;
 const SLACK = 2e-4;
 
 /** The rows of one panel; faulty ones are left out after their faults. Parameters: panel name; its written rows. */
-export function resolveTopstitch(shop: Workshop, panel: string, forms: readonly TopstitchForm[]): Topstitch[] {
+export function resolveTopstitch(ctx: ParseContext, panel: string, forms: readonly TopstitchForm[]): Topstitch[] {
   return forms.flatMap((form, i) => {
     const path = at(at(at('panels', panel), 'topstitch'), i);
-    const offset = shop.size(at(path, 'offset'), form.offset, 'length', { min: 0, above: true, max: LIMITS.allowance });
-    const stitch = form.stitch === undefined ? STITCH : shop.size(at(path, 'stitch'), form.stitch, 'length', STITCHES);
-    const drawn = shop.attempt(path, form, () => shop.drawn(panel));
-    const thread = form.thread === undefined ? 0 : shop.quantity(at(path, 'thread'), form.thread, 'force', { min: 0, above: true, max: STRONGEST });
+    const offset = ctx.size(at(path, 'offset'), form.offset, 'length', { min: 0, above: true, max: LIMITS.allowance });
+    const stitch = form.stitch === undefined ? STITCH : ctx.size(at(path, 'stitch'), form.stitch, 'length', STITCHES);
+    const drawn = ctx.attempt(path, form, () => ctx.drawn(panel));
+    const thread = form.thread === undefined ? 0 : ctx.quantity(at(path, 'thread'), form.thread, 'force', { min: 0, above: true, max: STRONGEST });
     if (!drawn || offset === null || stitch === null || thread === null) return [];
-    const runs = runsOnPanel(shop, at(path, 'along'), form.along, 'a row of topstitching', panel);
+    const runs = runsOnPanel(ctx, at(path, 'along'), form.along, 'a row of topstitching', panel);
     const line =
       runs &&
-      shop.attempt(at(path, 'along'), form.along, () => {
+      ctx.attempt(at(path, 'along'), form.along, () => {
         const { inner } = stripAlong(runs, drawn.outline, offset);
         const outer = polygonOf(drawn.outline);
         if (inner.some((p) => !insidePolygon(p, outer) && distanceToPolygon(p, outer) > SLACK)) throw new FormulaError('a row that stays on the panel');

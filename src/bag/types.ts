@@ -231,14 +231,14 @@ export interface Load {
   /** Angle of repose of the contents, rad: how little they push sideways. */ readonly repose: number;
 }
 
-/** A rigid thing in a bag, as it is put in: its length (a box: its height) along a world axis. Sizes m, kg. */
+/** A rigid thing in a bag, as it is put in: its length (a block: its height) along a world axis. Sizes m, kg. */
 export interface Thing {
   readonly thing: string;
   readonly mass: number;
   readonly body:
-    | { readonly form: 'box'; readonly size: readonly [number, number, number]; readonly round: number }
-    | { readonly form: 'cylinder'; readonly diameter: number; readonly length: number; readonly round: number }
-    | { readonly form: 'sphere'; readonly diameter: number };
+    | { readonly form: 'block'; readonly size: readonly [number, number, number]; readonly round: number }
+    | { readonly form: 'roll'; readonly diameter: number; readonly length: number; readonly round: number }
+    | { readonly form: 'ball'; readonly diameter: number };
   readonly along: 'x' | 'y' | 'z';
   /** About the plumb line, rad. */ readonly turn: number;
   /** Where it is put in, from the bag's middle, m; null: side by side with the others. */ readonly at: readonly [number, number] | null;
@@ -254,15 +254,15 @@ export type Side = 'front' | 'back' | 'left' | 'right';
 /** A rigid thing beside or under the bag. Sizes m; `at` its middle, world axes (bag's middle over x = y = 0, table at z = 0). */
 export type Form = { readonly at: readonly [number, number, number] /** Against the cloth. */; readonly friction: number } & (
   | {
-      readonly form: 'box';
+      readonly form: 'block';
       readonly size: readonly [number, number, number];
       readonly round: number /** Turn about the plumb line, rad. */;
       readonly turn: number;
     }
-  | { readonly form: 'ellipsoid'; readonly size: readonly [number, number, number]; readonly turn: number }
-  | { readonly form: 'sphere'; readonly diameter: number }
-  | { readonly form: 'cylinder'; readonly diameter: number; readonly length: number; readonly along: 'x' | 'y' | 'z'; readonly round: number }
-  | { readonly form: 'capsule'; readonly diameter: number /** Its round ends included. */; readonly length: number; readonly along: 'x' | 'y' | 'z' }
+  | { readonly form: 'egg'; readonly size: readonly [number, number, number]; readonly turn: number }
+  | { readonly form: 'ball'; readonly diameter: number }
+  | { readonly form: 'roll'; readonly diameter: number; readonly length: number; readonly along: 'x' | 'y' | 'z'; readonly round: number }
+  | { readonly form: 'bolster'; readonly diameter: number /** Its round ends included. */; readonly length: number; readonly along: 'x' | 'y' | 'z' }
 );
 
 /** What a standing bag stands on, where that is not simply a level table. */

@@ -13,9 +13,9 @@ export const GROUNDS = ['table', 'nothing'] as const;
 export const SIDES = ['front', 'back', 'left', 'right'] as const;
 export const BASES = ['free', 'hinged', 'glued'] as const;
 /** Rigid things that a bag can lean on or lie over. */
-export const FORMS = ['box', 'sphere', 'ellipsoid', 'cylinder', 'capsule'] as const;
-/** Rigid things that a bag can hold: six everyday ones of a usual size, and three shapes of any size. */
-export const THINGS = ['bottle', 'book', 'tin', 'tablet', 'ball', 'umbrella', 'box', 'cylinder', 'sphere'] as const;
+export const FORMS = ['block', 'ball', 'egg', 'roll', 'bolster'] as const;
+/** Rigid things that a bag can hold: six everyday ones of a usual size, and two plain shapes of any size. */
+export const THINGS = ['bottle', 'book', 'tin', 'tablet', 'ball', 'umbrella', 'block', 'roll'] as const;
 export const JOINS = ['loose', 'bonded', 'fused'] as const;
 
 export const PRESET_IDS = [
@@ -112,3 +112,6 @@ export const LIMITS = {
   depth: 64,
   formula: 400,
 } as const;
+
+/** "an egg", "a roll". */
+export const withArticle = (word: string): string => `${/^[aeiou]/.test(word) ? 'an' : 'a'} ${word}`;

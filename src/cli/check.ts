@@ -15,6 +15,7 @@ interface Found {
   /** Both sides of every seam are of one length, gathers aside. */ readonly seamsMatch: boolean;
   readonly lookAt: readonly string[];
   readonly notes: readonly string[];
+  /** Old names in the file and what they are called now. */ readonly renamed: readonly { readonly path: string; readonly old: string; readonly now: string }[];
   readonly options: readonly string[];
   readonly stances: readonly string[];
   readonly mesh: { readonly points: number; readonly minAngleDeg: number };
@@ -69,6 +70,7 @@ function examine(core: Core, file: string, text: string): Found {
     seamsMatch: !pattern.warnings.some((f) => f.kind === 'mismatch'),
     lookAt: [...pattern.warnings, ...core.checkBulk(bag, draft)].map((f) => f.text),
     notes: [...pattern.notes, ...core.checkThread(bag)].map((f) => f.text),
+    renamed: core.parseBagDocument(text).renamed,
     options: bag.options.map((o) => o.name),
     stances: bag.stances.map((s) => s.name),
     mesh: { points: mesh.vertexCount, minAngleDeg: mesh.quality.minAngleDeg },
@@ -84,6 +86,7 @@ function words(core: Core, f: Found): string {
     ...(f.seamsMatch ? ['both sides of every seam are the same length (to 3 mm and 1 %), gathers aside'] : []),
     ...(care > 0 ? ['check these before you cut:', ...f.lookAt.map((text) => `  ${text}`)] : []),
     ...(f.notes.length > 0 ? ['at the cutting table:', ...f.notes.map((text) => `  ${text}`)] : []),
+    ...(f.renamed.length > 0 ? ['old names in this file, still read:', ...f.renamed.map((r) => `  ${r.path}: "${r.old}" is now "${r.now}"`)] : []),
     `options: ${quoted(f.options)}`,
     `stances: ${quoted(f.stances)}`,
     `mesh at its usual size: ${f.mesh.points} points, smallest angle ${f.mesh.minAngleDeg.toFixed(0)} deg`,

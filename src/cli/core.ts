@@ -39,6 +39,7 @@ export type Core = Pick<
   | 'parseReadings'
   | 'perInch'
   | 'picture'
+  | 'parseBagDocument'
   | 'prepare'
   | 'presetCloth'
   | 'presetNotes'

@@ -1,11 +1,11 @@
 import type { Bag } from '../bag/types.ts';
-import { addBreak, type Breaks, placeOnSide, seamEnds, spreadBreaks } from '../panels/index.ts';
+import { addBreakpoint, type Breakpoints, placeOnSide, seamEnds, spreadBreakpoints } from '../panels/index.ts';
 import type { Draft } from '../panels/types.ts';
 
-export type { Breaks };
+export type { Breakpoints };
 
-/** A place on an edge that should be a vertex unless one is near anyway (a region's border): moved onto a break within `near` m. */
-export interface SoftBreak {
+/** A place on an edge that should be a vertex unless one is near anyway (a region's border): moved onto a breakpoint within `near` m. */
+export interface SoftBreakpoint {
   readonly panel: number;
   readonly edge: number;
   readonly at: number;
@@ -15,14 +15,14 @@ export interface SoftBreak {
  * Where every edge must have a vertex: corners, ends of seam stretches, ends of clips, region borders, and whatever these are sewn to.
  * A corner on one side of a seam is a vertex on the other, and on through further seams, until nothing is new.
  */
-export function findBreaks(bag: Bag, draft: Draft, soft: readonly SoftBreak[], near: number): Breaks {
-  const breaks = seamEnds(draft);
+export function findBreakpoints(bag: Bag, draft: Draft, soft: readonly SoftBreakpoint[], near: number): Breakpoints {
+  const breakpoints = seamEnds(draft);
   for (const seam of draft.seams)
     for (const bunch of seam.bunches ?? [])
       for (const end of [bunch.from, bunch.to])
         seam.sides.forEach((side, k) => {
           const { run, fraction } = placeOnSide(side, end[k]);
-          addBreak(breaks, draft, run.panel, run.edge, fraction);
+          addBreakpoint(breakpoints, draft, run.panel, run.edge, fraction);
         });
   bag.panels.forEach((panel) => {
     for (const clip of panel.clips) {
@@ -30,33 +30,33 @@ export function findBreaks(bag: Bag, draft: Draft, soft: readonly SoftBreak[], n
       const p = draft.panels.findIndex((d) => d.name === clip.run.panel);
       const e = p < 0 ? -1 : draft.panels[p].edges.findIndex((d) => d.name === clip.run.edge);
       if (e < 0) continue;
-      addBreak(breaks, draft, p, e, clip.run.from);
-      addBreak(breaks, draft, p, e, clip.run.to);
+      addBreakpoint(breakpoints, draft, p, e, clip.run.from);
+      addBreakpoint(breakpoints, draft, p, e, clip.run.to);
     }
   });
-  spreadBreaks(breaks, draft);
-  const hard = breaks.map((edges) => edges.map((list) => [...list]));
-  addSoft(breaks, draft, soft, near, false);
-  if (!crowded(breaks, hard, draft, near)) return breaks;
+  spreadBreakpoints(breakpoints, draft);
+  const hard = breakpoints.map((edges) => edges.map((list) => [...list]));
+  addSoft(breakpoints, draft, soft, near, false);
+  if (!crowded(breakpoints, hard, draft, near)) return breakpoints;
   // A border that meets one edge a little further on than another border, carried over, meets the edge sewn to it: moved onto it.
   addSoft(hard, draft, soft, near, true);
   return hard;
 }
 
-/** Adds what is not near a break already (mutates breaks), carried across seams at the end, or at once so that later ones see it. */
-function addSoft(breaks: Breaks, draft: Draft, soft: readonly SoftBreak[], near: number, atOnce: boolean): void {
+/** Adds what is not near a breakpoint already (mutates breakpoints), carried across seams at the end, or at once so that later ones see it. */
+function addSoft(breakpoints: Breakpoints, draft: Draft, soft: readonly SoftBreakpoint[], near: number, atOnce: boolean): void {
   for (const s of soft) {
     const length = draft.panels[s.panel].edges[s.edge].length;
-    if (breaks[s.panel][s.edge].some((t) => Math.abs(t - s.at) * length < near)) continue;
-    addBreak(breaks, draft, s.panel, s.edge, s.at);
-    if (atOnce) spreadBreaks(breaks, draft);
+    if (breakpoints[s.panel][s.edge].some((t) => Math.abs(t - s.at) * length < near)) continue;
+    addBreakpoint(breakpoints, draft, s.panel, s.edge, s.at);
+    if (atOnce) spreadBreakpoints(breakpoints, draft);
   }
-  spreadBreaks(breaks, draft);
+  spreadBreakpoints(breakpoints, draft);
 }
 
-/** Do two breaks stand nearer than `near` that did not before? */
-function crowded(breaks: Breaks, hard: Breaks, draft: Draft, near: number): boolean {
-  return breaks.some((edges, p) =>
+/** Do two breakpoints stand nearer than `near` that did not before? */
+function crowded(breakpoints: Breakpoints, hard: Breakpoints, draft: Draft, near: number): boolean {
+  return breakpoints.some((edges, p) =>
     edges.some((list, e) => {
       if (list.length === hard[p][e].length) return false;
       const { length } = draft.panels[p].edges[e];

@@ -1,29 +1,29 @@
-import type { Strands } from '../panels/index.ts';
+import type { SeamStretches } from '../panels/index.ts';
 import type { Draft } from '../panels/types.ts';
-import type { Breaks } from './breakpoints.ts';
+import type { Breakpoints } from './breakpoints.ts';
 import { type EdgeSizes, sizeAt } from './sizing.ts';
 
 const SAMPLES = 64;
 
 /**
- * For every strand, the fractions 0 < f < 1 of its inner vertices, the same for all its members.
+ * For every seam stretch, the fractions 0 < f < 1 of its inner vertices, the same for all its members.
  * Equal steps of the density 1/size. Members of different length (a gather) count by the geometric mean of their lengths, so that
  * neither side's edges are far from h; a narrow place on any member refines all of them.
  */
-export function placeStations(draft: Draft, breaks: Breaks, strands: Strands, sizes: EdgeSizes[][], h: number): Float64Array[] {
-  return strands.strands.map((strand) => {
+export function subdivideEdges(draft: Draft, breakpoints: Breakpoints, seamStretches: SeamStretches, sizes: EdgeSizes[][], h: number): Float64Array[] {
+  return seamStretches.list.map((stretch) => {
     let logLength = 0;
-    for (const m of strand.members) {
-      const list = breaks[m.panel][m.edge];
-      logLength += Math.log((list[m.interval + 1] - list[m.interval]) * draft.panels[m.panel].edges[m.edge].length) / strand.members.length;
+    for (const m of stretch.members) {
+      const list = breakpoints[m.panel][m.edge];
+      logLength += Math.log((list[m.interval + 1] - list[m.interval]) * draft.panels[m.panel].edges[m.edge].length) / stretch.members.length;
     }
     const length = Math.exp(logLength);
     const cumulative = new Float64Array(SAMPLES + 1);
     for (let k = 0; k < SAMPLES; k++) {
       const f = (k + 0.5) / SAMPLES;
       let size = h;
-      for (const m of strand.members) {
-        const list = breaks[m.panel][m.edge];
+      for (const m of stretch.members) {
+        const list = breakpoints[m.panel][m.edge];
         const w = m.forward ? f : 1 - f;
         size = Math.min(size, sizeAt(sizes[m.panel][m.edge], list[m.interval] + w * (list[m.interval + 1] - list[m.interval])));
       }

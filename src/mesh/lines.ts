@@ -15,7 +15,7 @@ export const LINE_SNAP = 0.4;
 
 /**
  * Region borders and other lines as chains of segments of about length h inside the panel; `graded`: shorter where they come to a finely cut outline.
- * Each line is cut where it meets the outline or another line; a cut is a vertex (on the outline: its nearest vertex, which findBreaks has put
+ * Each line is cut where it meets the outline or another line; a cut is a vertex (on the outline: its nearest vertex, which findBreakpoints has put
  * there). Stretches outside, or nearer to the outline than LINE_SNAP h all along, are dropped; places nearer than that to a vertex are that vertex.
  */
 export function innerLines(

@@ -1,17 +1,18 @@
 import type { Bag, Panel, Point2 } from '../bag/types.ts';
-import { boxedPart, findStrands, type Strands } from '../panels/index.ts';
+import { UnionFind } from '../numerics/index.ts';
+import { boxedPart, findSeamStretches, type SeamStretches } from '../panels/index.ts';
 import type { Draft, DraftLine, DraftPanel } from '../panels/types.ts';
 import { areaScale } from './area-scale.ts';
-import { type Breaks, findBreaks } from './breakpoints.ts';
+import { type Breakpoints, findBreakpoints } from './breakpoints.ts';
 import { partDoubles } from './doubles.ts';
-import { placeStations } from './edge-subdivision.ts';
+import { subdivideEdges } from './edge-subdivision.ts';
 import { fillShape } from './fill.ts';
 import { gathersOf } from './gathers.ts';
 import { smallestAngle } from './improve.ts';
 import { innerLines } from './lines.ts';
 import { locateMarks } from './marks.ts';
 import { jitteredPoints, rectangleOf, rowMesh, segmentsFor } from './rectangles.ts';
-import { lineBreaks, regionAt } from './regions.ts';
+import { lineBreakpoints, regionAt } from './regions.ts';
 import { buildRims, type Rim } from './rim.ts';
 import { insideLoops } from './seeds.ts';
 import { edgeSizes } from './sizing.ts';
@@ -34,29 +35,29 @@ export function meshPanels(bag: Bag, draft: Draft, options: MeshOptions): BagMes
   if (!(h > 0)) throw new RangeError(`invalid edge length ${h}, m; expected a positive length`);
   if (kind !== 'graded')
     for (const panel of draft.panels) if (!rectangleOf(panel)) throw new RangeError(`panel ${panel.name} is not an upright rectangle: ${kind} meshes need one`);
-  const soft = kind === 'graded' ? bag.panels.flatMap((panel, p) => lineBreaks(borders(panel, draft.lines[p], options), draft.panels[p], p)) : [];
-  const breaks = findBreaks(bag, draft, soft, BORDER_SNAP * h);
-  const strands = findStrands(draft, breaks);
-  const stations =
+  const soft = kind === 'graded' ? bag.panels.flatMap((panel, p) => lineBreakpoints(borders(panel, draft.lines[p], options), draft.panels[p], p)) : [];
+  const breakpoints = findBreakpoints(bag, draft, soft, BORDER_SNAP * h);
+  const seamStretches = findSeamStretches(draft, breakpoints);
+  const subdivisions =
     kind === 'structured' || kind === 'equilateral'
-      ? rowStations(draft, breaks, strands, kind, h)
-      : placeStations(
+      ? subdivideEvenly(draft, breakpoints, seamStretches, kind, h)
+      : subdivideEdges(
           draft,
-          breaks,
-          strands,
+          breakpoints,
+          seamStretches,
           edgeSizes(
             draft,
-            breaks,
+            breakpoints,
             h,
             bag.panels.map((panel, p) => borders(panel, draft.lines[p], options)),
           ),
           h,
         );
-  const rims = buildRims(draft, breaks, strands, stations);
+  const rims = buildRims(draft, breakpoints, seamStretches, subdivisions);
   const ears = repeatedEars(rims);
   const meshes = partDoubles(draft.panels.map((panel, p) => meshPanel(bag.panels[p], panel, draft, p, rims[p], options, ears[p])));
   const welded = weldPanels(meshes);
-  const edges = edgeTables(draft, strands, meshes, welded);
+  const edges = edgeTables(draft, seamStretches, meshes, welded);
   const gathers = gathersOf(bag, draft, { ...welded, ...edges }, h);
   return {
     vertexCount: welded.vertexCount,
@@ -156,26 +157,18 @@ function partAreas({ coords, tris, region }: PanelMesh, regions: number): number
   return areas;
 }
 
-/** Evenly spaced stations for row meshes. Opposite sides get one count, through as many seams as that reaches; rows along y need an even one. */
-function rowStations(draft: Draft, breaks: Breaks, strands: Strands, kind: 'structured' | 'equilateral', h: number): Float64Array[] {
-  const group = strands.strands.map((_, s) => s);
-  for (let changed = true; changed; ) {
-    changed = false;
-    for (const edges of strands.strandOf)
-      for (const e of [0, 1]) {
-        const [s, t] = [edges[e][0], edges[e + 2][0]];
-        const least = Math.min(group[s], group[t]);
-        changed ||= group[s] !== least || group[t] !== least;
-        group[s] = group[t] = least;
-      }
-  }
+/** Even subdivision of the edges for row meshes, as fractions of each seam stretch. Opposite sides get one count, through as many seams as that reaches; rows along y need an even one. */
+function subdivideEvenly(draft: Draft, breakpoints: Breakpoints, seamStretches: SeamStretches, kind: 'structured' | 'equilateral', h: number): Float64Array[] {
+  const counts = new UnionFind(seamStretches.list.length);
+  for (const edges of seamStretches.stretchOf) for (const e of [0, 1]) counts.join(edges[e][0], edges[e + 2][0]);
+  const group = seamStretches.list.map((_, s) => counts.find(s));
   const alongY = new Set<number>();
-  strands.strands.forEach(({ members }, s) => {
+  seamStretches.list.forEach(({ members }, s) => {
     if (members.some((m) => Math.abs(draft.panels[m.panel].edges[m.edge].curve.tangent(0.5)[1]) > 0.5)) alongY.add(group[s]);
   });
   return group.map((g) => {
-    const { panel, edge, interval } = strands.strands[g].members[0];
-    const list = breaks[panel][edge];
+    const { panel, edge, interval } = seamStretches.list[g].members[0];
+    const list = breakpoints[panel][edge];
     const count = segmentsFor(kind, alongY.has(g), draft.panels[panel].edges[edge].length * (list[interval + 1] - list[interval]), h);
     return Float64Array.from({ length: count - 1 }, (_, i) => (i + 1) / count);
   });

@@ -2,11 +2,11 @@ import type { Panel, Point2 } from '../bag/types.ts';
 import { crossingFraction, insidePolygon } from '../numerics/index.ts';
 import { polyline } from '../panels/index.ts';
 import type { DraftPanel } from '../panels/types.ts';
-import type { SoftBreak } from './breakpoints.ts';
+import type { SoftBreakpoint } from './breakpoints.ts';
 
 /** Where inner lines run across the outline: places that should be outline vertices. */
-export function lineBreaks(lines: readonly (readonly Point2[])[], drafted: DraftPanel, p: number): SoftBreak[] {
-  const found: SoftBreak[] = [];
+export function lineBreakpoints(lines: readonly (readonly Point2[])[], drafted: DraftPanel, p: number): SoftBreakpoint[] {
+  const found: SoftBreakpoint[] = [];
   for (const line of lines)
     line.slice(0, -1).forEach((a, i) => {
       const b = line[i + 1];

@@ -1,8 +1,8 @@
 import type { Point2 } from '../bag/types.ts';
 import { UnionFind } from '../numerics/index.ts';
-import type { Strands } from '../panels/index.ts';
+import type { SeamStretches } from '../panels/index.ts';
 import type { Draft, DraftEdge } from '../panels/types.ts';
-import type { Breaks } from './breakpoints.ts';
+import type { Breakpoints } from './breakpoints.ts';
 
 /** Outline vertices of one flat panel, local numbers 0..count-1, with the sewn place each belongs to. */
 export interface Rim {
@@ -16,23 +16,23 @@ export interface Rim {
   /** Closed loops of local vertices, outline first. */ readonly loops: number[][];
   /** Per edge: local vertices from its start to its end, and their arc-length fractions. */
   readonly edges: readonly { readonly verts: readonly number[]; readonly at: readonly number[] }[];
-  /** 1 where the outline has a corner or a break, per vertex. */ readonly corner: number[];
+  /** 1 where the outline has a corner or a breakpoint, per vertex. */ readonly corner: number[];
 }
 
 /** Outline vertices of every panel; places are numbered over the whole bag. */
-export function buildRims(draft: Draft, breaks: Breaks, strands: Strands, stations: readonly Float64Array[]): Rim[] {
-  // Nodes: every break, an edge's last being the next edge's first. Joined where strands meet.
+export function buildRims(draft: Draft, breakpoints: Breakpoints, seamStretches: SeamStretches, subdivisions: readonly Float64Array[]): Rim[] {
+  // Nodes: every breakpoint, an edge's last being the next edge's first. Joined where they are sewn together.
   const nodeOf: number[][][] = [];
   let nodes = 0;
   draft.panels.forEach((panel, p) => {
-    nodeOf.push(panel.edges.map((_, e) => breaks[p][e].slice(0, -1).map(() => nodes++)));
+    nodeOf.push(panel.edges.map((_, e) => breakpoints[p][e].slice(0, -1).map(() => nodes++)));
     panel.edges.forEach((edge, e) => {
       nodeOf[p][e].push(nodeOf[p][edge.next][0]);
     });
   });
   const sewn = new UnionFind(nodes);
-  for (const strand of strands.strands) {
-    const ends = strand.members.map((m) => {
+  for (const stretch of seamStretches.list) {
+    const ends = stretch.members.map((m) => {
       const a = nodeOf[m.panel][m.edge][m.interval];
       const b = nodeOf[m.panel][m.edge][m.interval + 1];
       return m.forward ? [a, b] : [b, a];
@@ -42,10 +42,10 @@ export function buildRims(draft: Draft, breaks: Breaks, strands: Strands, statio
       sewn.join(ends[0][1], end);
     }
   }
-  const firstOfStrand: number[] = [];
+  const firstOfStretch: number[] = [];
   let places = nodes;
-  for (const inner of stations) {
-    firstOfStrand.push(places);
+  for (const inner of subdivisions) {
+    firstOfStretch.push(places);
     places += inner.length;
   }
   return draft.panels.map((panel, p) => {
@@ -62,11 +62,11 @@ export function buildRims(draft: Draft, breaks: Breaks, strands: Strands, statio
       const cycle: number[] = [];
       for (const e of loop) {
         const edge = panel.edges[e];
-        const list = breaks[p][e];
+        const list = breakpoints[p][e];
         for (let i = 0; i + 1 < list.length; i++) {
-          const s = strands.strandOf[p][e][i];
-          const inner = stations[s];
-          const forward = strands.strands[s].members.find((m) => m.panel === p && m.edge === e && m.interval === i)?.forward ?? true;
+          const s = seamStretches.stretchOf[p][e][i];
+          const inner = subdivisions[s];
+          const forward = seamStretches.list[s].members.find((m) => m.panel === p && m.edge === e && m.interval === i)?.forward ?? true;
           const push = (t: number, place: number, corner: number): void => {
             const [x, y] = edge.curve.at(t);
             const v = add(x, y, bowOf(edge, t), place, corner);
@@ -76,9 +76,9 @@ export function buildRims(draft: Draft, breaks: Breaks, strands: Strands, statio
           };
           push(list[i], sewn.find(nodeOf[p][e][i]), 1);
           for (let k = 0; k < inner.length; k++) {
-            const station = forward ? k : inner.length - 1 - k;
-            const f = forward ? inner[station] : 1 - inner[station];
-            push(list[i] + f * (list[i + 1] - list[i]), firstOfStrand[s] + station, 0);
+            const number = forward ? k : inner.length - 1 - k;
+            const f = forward ? inner[number] : 1 - inner[number];
+            push(list[i] + f * (list[i + 1] - list[i]), firstOfStretch[s] + number, 0);
           }
         }
       }

@@ -2,7 +2,7 @@ import type { Point2 } from '../bag/types.ts';
 import { crossingFraction } from '../numerics/index.ts';
 import { polyline } from '../panels/index.ts';
 import type { Draft, DraftPanel } from '../panels/types.ts';
-import type { Breaks } from './breakpoints.ts';
+import type { Breakpoints } from './breakpoints.ts';
 import { LINE_SNAP } from './lines.ts';
 
 /** Wanted edge length along one panel edge, sampled at equal arc-length steps, both ends included, m. */
@@ -20,7 +20,7 @@ export const GRADE = 0.35;
  * (at most about 0.7 of the radius, so that a corner keeps its shape) and near short stretches and inner lines (1.3 of the gap); small
  * spacings fade out at 0.35 per metre.
  */
-export function edgeSizes(draft: Draft, breaks: Breaks, h: number, lines: readonly (readonly (readonly Point2[])[])[]): EdgeSizes[][] {
+export function edgeSizes(draft: Draft, breakpoints: Breakpoints, h: number, lines: readonly (readonly (readonly Point2[])[])[]): EdgeSizes[][] {
   return draft.panels.map((panel, p) => {
     const samples: { x: number; y: number; size: number; edge: number; i: number }[] = [];
     panel.edges.forEach((edge, e) => {
@@ -32,7 +32,7 @@ export function edgeSizes(draft: Draft, breaks: Breaks, h: number, lines: readon
         size = Math.min(size, width / 2 >= 0.4 * h ? width / 2 : width);
         const gap = gapTo(lines[p], panel, e, i / count, h);
         if (gap > LINE_SNAP * h) size = Math.min(size, 1.3 * gap);
-        const list = breaks[p][e];
+        const list = breakpoints[p][e];
         for (let k = 0; k + 1 < list.length; k++)
           if (i / count >= list[k] - 1e-9 && i / count <= list[k + 1] + 1e-9) size = Math.min(size, (list[k + 1] - list[k]) * edge.length);
         // A cusp is narrow without end; its tip stays one blunt triangle.
@@ -43,7 +43,7 @@ export function edgeSizes(draft: Draft, breaks: Breaks, h: number, lines: readon
     const small: { readonly x: number; readonly y: number; readonly size: number }[] = samples.filter((s) => s.size < 0.95 * h);
     panel.edges.forEach((edge, e) => {
       const count = samplesFor(edge.length, h);
-      const list = breaks[p][e];
+      const list = breakpoints[p][e];
       // A stretch that lies between two samples.
       for (let k = 0; k + 1 < list.length; k++) {
         if (Math.floor(list[k] * count + 1e-9) < Math.floor(list[k + 1] * count + 1e-9)) continue;

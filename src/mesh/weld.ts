@@ -1,4 +1,4 @@
-import type { Strands } from '../panels/index.ts';
+import type { SeamStretches } from '../panels/index.ts';
 import type { Draft } from '../panels/types.ts';
 import type { Rim } from './rim.ts';
 import { EDGE_FOLD, EDGE_FREE, EDGE_INNER, EDGE_SEAM } from './types.ts';
@@ -87,10 +87,10 @@ export interface EdgeTables {
 
 /**
  * Edges of the sewn bag: inner edges panel by panel (found over LOCAL vertices, so that a tube's own seam is not taken for an inner edge),
- * then for every strand one seam edge per pair of the panels that meet there, or a free edge.
+ * then for every seam stretch one seam edge per pair of the panels that meet there, or a free edge.
  * A pair joined by no seam of its own (the outer two of three layers) carries the later of the seams that join them.
  */
-export function edgeTables(draft: Draft, strands: Strands, meshes: readonly PanelMesh[], welded: Welded): EdgeTables {
+export function edgeTables(draft: Draft, seamStretches: SeamStretches, meshes: readonly PanelMesh[], welded: Welded): EdgeTables {
   const verts: number[] = [];
   const tris: number[] = [];
   const local: number[] = [];
@@ -125,14 +125,14 @@ export function edgeTables(draft: Draft, strands: Strands, meshes: readonly Pane
       }
     return open;
   });
-  const seamOf = seamNumbers(draft, strands);
-  strands.strands.forEach((strand, s) => {
-    const stretches = strand.members.map((m) => {
+  const seamOf = seamNumbers(draft, seamStretches);
+  seamStretches.list.forEach((stretch, s) => {
+    const stretches = stretch.members.map((m) => {
       const list = outlineSlice(meshes[m.panel].rim, m.edge, m.interval);
       return m.forward ? list : list.reverse();
     });
     for (let i = 0; i + 1 < stretches[0].length; i++) {
-      const sides = strand.members.map((m, k) => {
+      const sides = stretch.members.map((m, k) => {
         const mesh = meshes[m.panel];
         const n = mesh.coords.length / 2;
         const [a, b] = [stretches[k][i], stretches[k][i + 1]];
@@ -158,7 +158,7 @@ export function edgeTables(draft: Draft, strands: Strands, meshes: readonly Pane
   };
 }
 
-/** Local vertices of one stretch of an edge, in the edge's direction: breaks carry corner = 1. */
+/** Local vertices of one stretch of an edge, in the edge's direction: breakpoints carry corner = 1. */
 function outlineSlice(rim: Rim, edge: number, interval: number): number[] {
   const { verts } = rim.edges[edge];
   let start = 0;
@@ -174,22 +174,22 @@ function outlineSlice(rim: Rim, edge: number, interval: number): number[] {
   return verts.slice(start, end + 1);
 }
 
-/** Which seam joins members p and q of a strand. */
-function seamNumbers(draft: Draft, strands: Strands): (strand: number, p: number, q: number) => number {
+/** Which seam joins members p and q of a seam stretch. */
+function seamNumbers(draft: Draft, seamStretches: SeamStretches): (stretch: number, p: number, q: number) => number {
   const id = (m: { panel: number; edge: number; interval: number }): string => `${m.panel}:${m.edge}:${m.interval}`;
   const direct = new Map<string, number>();
   const latest = new Map<string, number>();
   draft.seams.forEach((_, s) => {
-    for (const [a, b] of strands.pairs[s]) {
+    for (const [a, b] of seamStretches.pairs[s]) {
       direct.set(`${id(a)}|${id(b)}`, s);
       direct.set(`${id(b)}|${id(a)}`, s);
       latest.set(id(a), s);
       latest.set(id(b), s);
     }
   });
-  return (strand, p, q) => {
-    const a = id(strands.strands[strand].members[p]);
-    const b = id(strands.strands[strand].members[q]);
+  return (stretch, p, q) => {
+    const a = id(seamStretches.list[stretch].members[p]);
+    const b = id(seamStretches.list[stretch].members[q]);
     return direct.get(`${a}|${b}`) ?? Math.max(latest.get(a) ?? -1, latest.get(b) ?? -1);
   };
 }

@@ -1,7 +1,7 @@
 import { listed } from './check-topology-pieces.ts';
 import { advised, type FindingList, millimetres } from './findings.ts';
+import type { StretchMember } from './seam-stretches.ts';
 import { CUTTING_TOLERANCE } from './seams.ts';
-import type { StrandMember } from './strands.ts';
 import type { Surface } from './surface.ts';
 import type { Draft } from './types.ts';
 
@@ -9,16 +9,16 @@ import type { Draft } from './types.ts';
  * Stretches in which three or more sheets of the body lie on one another: an edge that two seams sew to different edges. A fault, unless one written seam
  * says so itself by three sides; a layer that is meant to hang in the bag has the role of a pocket or trim, or is one the bag is closed without.
  */
-export function checkLayers(draft: Draft, { strands, body, breaks }: Surface, findings: FindingList): void {
+export function checkLayers(draft: Draft, { seamStretches, body, breakpoints }: Surface, findings: FindingList): void {
   const told = new Set<string>();
-  const key = (m: StrandMember): string => `${m.panel}:${m.edge}:${m.interval}`;
-  const nameOf = (m: StrandMember): string => `${draft.panels[m.panel].name}.${draft.panels[m.panel].edges[m.edge].name}`;
-  const lengthOf = (m: StrandMember): number => {
-    const list = breaks[m.panel][m.edge];
+  const key = (m: StretchMember): string => `${m.panel}:${m.edge}:${m.interval}`;
+  const nameOf = (m: StretchMember): string => `${draft.panels[m.panel].name}.${draft.panels[m.panel].edges[m.edge].name}`;
+  const lengthOf = (m: StretchMember): number => {
+    const list = breakpoints[m.panel][m.edge];
     return (list[m.interval + 1] - list[m.interval]) * draft.panels[m.panel].edges[m.edge].length;
   };
-  const joins = new Map<string, { readonly seam: number; readonly other: StrandMember }[]>();
-  strands.pairs.forEach((pairs, seam) => {
+  const joins = new Map<string, { readonly seam: number; readonly other: StretchMember }[]>();
+  seamStretches.pairs.forEach((pairs, seam) => {
     for (const [a, b] of pairs)
       for (const [own, other] of [
         [a, b],
@@ -26,7 +26,7 @@ export function checkLayers(draft: Draft, { strands, body, breaks }: Surface, fi
       ])
         joins.set(key(own), [...(joins.get(key(own)) ?? []), { seam, other }]);
   });
-  for (const { members } of strands.strands) {
+  for (const { members } of seamStretches.list) {
     const sheets = members.filter((m) => body[m.panel]);
     const id = sheets.map(nameOf).sort().join(' ');
     const length = Math.max(0, ...sheets.map(lengthOf));

@@ -91,15 +91,15 @@ export function checkOpenings(bag: Bag, draft: Draft, surface: Surface, skipped:
   checkSewnOpenings(bag, draft, surface, told, findings);
 }
 
-function freeEdges(bag: Bag, draft: Draft, { strands, breaks, sewn, body }: Surface): Free[] {
+function freeEdges(bag: Bag, draft: Draft, { seamStretches, breakpoints, sewn, body }: Surface): Free[] {
   const held = bag.stances.every((s) => s.kind === 'held');
   return draft.panels.flatMap((panel, p) =>
     panel.edges.flatMap((edge, e): Free[] => {
       // Holes are cut to stay open.
       if (!sewn[p] || edge.loop > 0) return [];
-      const list = breaks[p][e];
-      const open = strands.strandOf[p][e].reduce(
-        (sum, s, i) => (strands.strands[s].members.length === 1 ? sum + (list[i + 1] - list[i]) * edge.length : sum),
+      const list = breakpoints[p][e];
+      const open = seamStretches.stretchOf[p][e].reduce(
+        (sum, s, i) => (seamStretches.list[s].members.length === 1 ? sum + (list[i + 1] - list[i]) * edge.length : sum),
         0,
       );
       if (open <= SPECK) return [];
@@ -107,7 +107,7 @@ function freeEdges(bag: Bag, draft: Draft, { strands, breaks, sewn, body }: Surf
       // A wall by its role must close the bag even where it hangs beside other sheets; a panel of the body without one may be a divider.
       const wall = body[p] || WALLS.includes(bag.panels[p].role);
       // A mouth by its name, or an edge that nothing but straps is sewn to.
-      const beside = strands.strandOf[p][e].flatMap((s) => strands.strands[s].members).filter((m) => m.panel !== p || m.edge !== e);
+      const beside = seamStretches.stretchOf[p][e].flatMap((s) => seamStretches.list[s].members).filter((m) => m.panel !== p || m.edge !== e);
       const strapped = beside.length > 0 && beside.every((m) => bag.panels[m.panel].role === 'strap');
       const mouth = strapped || (bag.panels[p].role !== 'base' && isMouth(edge.name));
       return [{ panel: p, edge: e, open, whole: open > edge.length - SPECK, hole: wall && !named && !mouth && open > CUTTING_TOLERANCE && !held }];
@@ -142,7 +142,7 @@ interface SewnMouth {
 }
 
 /** Mouths of the body, by their name or named as openings, that are sewn to the base over all their length. */
-function sewnMouths(bag: Bag, draft: Draft, { body, strands }: Surface, free: readonly Free[]): SewnMouth[] {
+function sewnMouths(bag: Bag, draft: Draft, { body, seamStretches }: Surface, free: readonly Free[]): SewnMouth[] {
   const found: SewnMouth[] = [];
   draft.seams.forEach((seam, s) => {
     for (const side of [0, 1] as const)
@@ -151,7 +151,7 @@ function sewnMouths(bag: Bag, draft: Draft, { body, strands }: Surface, free: re
         const { name } = draft.panels[run.panel].edges[run.edge];
         const instead = free.find((f) => f.hole && f.panel === run.panel) ?? null;
         const base = seam.sides[1 - side].runs.find((r) => bag.panels[r.panel].role === 'base' && Math.min(r.u1, run.u1) - Math.max(r.u0, run.u0) > 1e-6);
-        const shut = strands.strandOf[run.panel][run.edge].every((k) => strands.strands[k].members.length > 1);
+        const shut = seamStretches.stretchOf[run.panel][run.edge].every((k) => seamStretches.list[k].members.length > 1);
         if (!base || !shut || !body[run.panel] || role === 'base' || !(openings.includes(name) || (isMouth(name) && instead))) continue;
         found.push({ panel: run.panel, edge: run.edge, seam: s, base, instead });
       }
@@ -159,11 +159,11 @@ function sewnMouths(bag: Bag, draft: Draft, { body, strands }: Surface, free: re
   return found;
 }
 
-function checkSewnOpenings(bag: Bag, draft: Draft, { strands, sewn }: Surface, told: ReadonlySet<string>, findings: FindingList): void {
+function checkSewnOpenings(bag: Bag, draft: Draft, { seamStretches, sewn }: Surface, told: ReadonlySet<string>, findings: FindingList): void {
   draft.panels.forEach((panel, p) => {
     if (!sewn[p]) return;
     panel.edges.forEach((edge, e) => {
-      const shut = strands.strandOf[p][e].every((s) => strands.strands[s].members.length > 1);
+      const shut = seamStretches.stretchOf[p][e].every((s) => seamStretches.list[s].members.length > 1);
       if (!shut || !bag.panels[p].openings.includes(edge.name) || told.has(`${p}:${e}`)) return;
       findings.warning({
         kind: 'opening sewn',

@@ -2,8 +2,8 @@ import type { Bag, EdgePlace, EdgeRun, Seam } from '../bag/types.ts';
 import { checkBases, checkCorners } from './check-panels.ts';
 import { listed } from './check-topology-pieces.ts';
 import { advised, type Finding, type FindingList, millimetres } from './findings.ts';
+import { RingOpen } from './seam-stretches.ts';
 import { CUTTING_FRACTION, CUTTING_TOLERANCE, resolveSeams } from './seams.ts';
-import { RingOpen } from './strands.ts';
 import { type Surface, shapeOf, surfaceOf } from './surface.ts';
 import type { Draft, SeamSide, SideRun } from './types.ts';
 
@@ -93,11 +93,11 @@ interface Ranked extends Exchange {
 type Crowd = (panel: number, edge: number) => number;
 
 /** Pairs of sewn edges of one length on panels of the body, opposite ones and sides first. */
-function turnedPanels(bag: Bag, draft: Draft, { body, strands }: Surface, crowd: Crowd): Ranked[] {
+function turnedPanels(bag: Bag, draft: Draft, { body, seamStretches }: Surface, crowd: Crowd): Ranked[] {
   const found: Ranked[] = [];
   draft.panels.forEach((panel, p) => {
     if (!body[p]) return;
-    const sewn = panel.loops[0].filter((e) => strands.strandOf[p][e].every((s) => strands.strands[s].members.length > 1)).slice(0, MOST_PAIRED);
+    const sewn = panel.loops[0].filter((e) => seamStretches.stretchOf[p][e].every((s) => seamStretches.list[s].members.length > 1)).slice(0, MOST_PAIRED);
     const role = ['side', 'gusset', 'body', 'base', 'back', 'front'].indexOf(bag.panels[p].role);
     sewn.forEach((e, i) => {
       for (const f of sewn.slice(i + 1)) {

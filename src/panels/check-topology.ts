@@ -5,7 +5,7 @@ import { checkOpenings } from './check-topology-openings.ts';
 import { checkPieces } from './check-topology-pieces.ts';
 import { checkTurned } from './check-topology-turned.ts';
 import { advised, type Finding, type FindingList } from './findings.ts';
-import { RingOpen } from './strands.ts';
+import { RingOpen } from './seam-stretches.ts';
 import { type Surface, surfaceOf } from './surface.ts';
 import type { Draft } from './types.ts';
 

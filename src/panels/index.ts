@@ -1,7 +1,7 @@
 /** Flat panels: exact outlines, seams paired, what a pattern check finds. */
 
 export { boxedPart } from './boxed.ts';
-export { addBreak, type Breaks, seamEnds, spreadBreaks } from './breaks.ts';
+export { addBreakpoint, type Breakpoints, seamEnds, spreadBreakpoints } from './breakpoints.ts';
 export { placeOnSide } from './chains.ts';
 export { checkPattern } from './check.ts';
 export { topologyFindings } from './check-topology.ts';
@@ -10,6 +10,6 @@ export { type Finding, millimetres } from './findings.ts';
 export { type HeldStrip, heldStrips, type Quad, quadsOf } from './held-strips.ts';
 export { polyline } from './outline.ts';
 export { PatternError, refuseUnsewable } from './refuse.ts';
+export { findSeamStretches, type SeamStretches } from './seam-stretches.ts';
 export { acrossKnots } from './seams.ts';
-export { findStrands, type Strands } from './strands.ts';
 export type { Draft } from './types.ts';

@@ -1,7 +1,7 @@
 import type { Bag, PanelRole } from '../bag/types.ts';
 import { UnionFind } from '../numerics/index.ts';
-import { seamEnds, spreadBreaks } from './breaks.ts';
-import { findStrands, RingOpen, type StrandMember, type Strands } from './strands.ts';
+import { seamEnds, spreadBreakpoints } from './breakpoints.ts';
+import { findSeamStretches, RingOpen, type SeamStretches, type StretchMember } from './seam-stretches.ts';
 import type { Draft } from './types.ts';
 
 /** Roles of panels that make the bag's body, the ones most likely to hang in it as well (a divider) first. Flaps, pockets, straps and trim hang on it; flat panels are studies. */
@@ -9,8 +9,8 @@ const BODY: readonly PanelRole[] = ['body', 'gusset', 'side', 'back', 'front', '
 
 /** The seams of a bag as a graph: which stretches of which edges lie on one another, and which panels make its body. */
 export interface Surface {
-  readonly strands: Strands;
-  /** breaks[panel][edge] as in breaks.ts. */ readonly breaks: readonly (readonly (readonly number[])[])[];
+  readonly seamStretches: SeamStretches;
+  /** breakpoints[panel][edge] as in breakpoints.ts. */ readonly breakpoints: readonly (readonly (readonly number[])[])[];
   /** Per panel: some seam takes it up. */ readonly sewn: readonly boolean[];
   /** Per panel: part of the body, so that its free edges are holes in the bag. */ readonly body: readonly boolean[];
   /** Panels by sewn group, each list increasing. */ readonly groups: readonly (readonly number[])[];
@@ -20,10 +20,10 @@ export interface Surface {
 
 /** The graph of a draft. Throws RingOpen where a ring of seams does not close. */
 export function surfaceOf(bag: Bag, draft: Draft): Surface {
-  const breaks = seamEnds(draft);
-  const open = spreadBreaks(breaks, draft);
+  const breakpoints = seamEnds(draft);
+  const open = spreadBreakpoints(breakpoints, draft);
   if (open !== null) throw new RingOpen(open, `seam ${draft.seams[open].name}: the seams round it do not close`);
-  const strands = findStrands(draft, breaks);
+  const seamStretches = findSeamStretches(draft, breakpoints);
   const sewn = draft.panels.map(() => false);
   const together = new UnionFind(draft.panels.length);
   for (const { sides } of draft.seams)
@@ -36,19 +36,26 @@ export function surfaceOf(bag: Bag, draft: Draft): Surface {
   draft.panels.forEach((_, p) => {
     groups.set(together.find(p), [...(groups.get(together.find(p)) ?? []), p]);
   });
-  return { strands, breaks, sewn, body: bodyPanels(bag, strands, sewn), groups: [...groups.values()], corner: sewnCorners(draft, strands) };
+  return {
+    seamStretches,
+    breakpoints,
+    sewn,
+    body: bodyPanels(bag, seamStretches, sewn),
+    groups: [...groups.values()],
+    corner: sewnCorners(draft, seamStretches),
+  };
 }
 
 /**
  * Panels of the body. A panel is a third layer (a divider, an overlay) and left out when at every seam it has, the bag is closed without it: two other
  * sheets lie there, or one whose edge is named as an opening. A base never is.
  */
-function bodyPanels(bag: Bag, strands: Strands, sewn: readonly boolean[]): boolean[] {
+function bodyPanels(bag: Bag, seamStretches: SeamStretches, sewn: readonly boolean[]): boolean[] {
   const rank = (p: number): number => BODY.indexOf(bag.panels[p].role);
   const body = bag.panels.map((_, p) => sewn[p] && rank(p) >= 0);
   const order = bag.panels.map((_, p) => p).sort((p, q) => rank(p) - rank(q) || q - p);
-  const seams = strandsOfPanels(bag, strands);
-  const named = (m: StrandMember): boolean => {
+  const seams = stretchesOfPanels(bag, seamStretches);
+  const named = (m: StretchMember): boolean => {
     const panel = bag.panels[m.panel];
     return panel.openings.includes([...panel.outline, ...panel.holes.flat()][m.edge].name);
   };
@@ -56,7 +63,7 @@ function bodyPanels(bag: Bag, strands: Strands, sewn: readonly boolean[]): boole
     if (!body[p] || bag.panels[p].role === 'base') continue;
     let layered = false;
     const without = seams[p].every((s) => {
-      const { members } = strands.strands[s];
+      const { members } = seamStretches.list[s];
       if (members.length === 1) return true;
       if (members.filter((m) => m.panel === p).length > 1) return false;
       const others = members.filter((m) => body[m.panel] && m.panel !== p);
@@ -68,23 +75,23 @@ function bodyPanels(bag: Bag, strands: Strands, sewn: readonly boolean[]): boole
   return body;
 }
 
-/** Strands of each panel, each once. */
-function strandsOfPanels(bag: Bag, strands: Strands): number[][] {
-  return bag.panels.map((_, p) => [...new Set(strands.strandOf[p].flat())]);
+/** Seam stretches of each panel, each once. */
+function stretchesOfPanels(bag: Bag, seamStretches: SeamStretches): number[][] {
+  return bag.panels.map((_, p) => [...new Set(seamStretches.stretchOf[p].flat())]);
 }
 
-function sewnCorners(draft: Draft, { strands }: Strands): Surface['corner'] {
+function sewnCorners(draft: Draft, { list }: SeamStretches): Surface['corner'] {
   // Two numbers for each stretch, its start and its end.
   const first: Map<string, number> = new Map();
   let count = 0;
-  for (const strand of strands)
-    for (const m of strand.members) {
+  for (const stretch of list)
+    for (const m of stretch.members) {
       first.set(`${m.panel}:${m.edge}:${m.interval}`, count);
       count += 2;
     }
   const ends = new UnionFind(count);
   const last = draft.panels.map((panel) => panel.edges.map(() => 0));
-  for (const strand of strands) for (const m of strand.members) last[m.panel][m.edge] = Math.max(last[m.panel][m.edge], m.interval);
+  for (const stretch of list) for (const m of stretch.members) last[m.panel][m.edge] = Math.max(last[m.panel][m.edge], m.interval);
   const at = (panel: number, edge: number, interval: number): number => first.get(`${panel}:${edge}:${interval}`)!;
   draft.panels.forEach((panel, p) => {
     panel.edges.forEach((edge, e) => {
@@ -92,7 +99,7 @@ function sewnCorners(draft: Draft, { strands }: Strands): Surface['corner'] {
       ends.join(at(p, e, last[p][e]) + 1, at(p, edge.next, 0));
     });
   });
-  for (const { members } of strands)
+  for (const { members } of list)
     for (const m of members) {
       const [a, b] = [members[0], m].map((x) => ({ start: at(x.panel, x.edge, x.interval), forward: x.forward }));
       ends.join(a.start + (a.forward ? 0 : 1), b.start + (b.forward ? 0 : 1));
@@ -112,8 +119,8 @@ export interface Shape {
  * of orientable surfaces, from memory). null where that does not hold: three sheets of the body in one stretch, or a ring of seams that turns the
  * face over.
  */
-export function shapeOf(draft: Draft, { strands, breaks, body }: Surface): Shape | null {
-  // A wedge is one corner of one panel, or a break in an edge: wedge w of a loop lies before stretch w.
+export function shapeOf(draft: Draft, { seamStretches, breakpoints, body }: Surface): Shape | null {
+  // A wedge is one corner of one panel, or a breakpoint in an edge: wedge w of a loop lies before stretch w.
   const wedgeOf = new Map<string, readonly [start: number, end: number]>();
   let wedges = 0;
   let chi = 0;
@@ -123,7 +130,7 @@ export function shapeOf(draft: Draft, { strands, breaks, body }: Surface): Shape
     chi += 2 - panel.loops.length;
     for (const loop of panel.loops) {
       const from = wedges;
-      const keys = loop.flatMap((e) => breaks[p][e].slice(1).map((_, i) => `${p}:${e}:${i}`));
+      const keys = loop.flatMap((e) => breakpoints[p][e].slice(1).map((_, i) => `${p}:${e}:${i}`));
       keys.forEach((key, i) => {
         wedgeOf.set(key, [from + i, from + ((i + 1) % keys.length)]);
       });
@@ -132,7 +139,7 @@ export function shapeOf(draft: Draft, { strands, breaks, body }: Surface): Shape
   });
   const corners = new UnionFind(wedges);
   const open: (readonly [number, number])[] = [];
-  for (const { members } of strands.strands) {
+  for (const { members } of seamStretches.list) {
     const own = members.filter((m) => body[m.panel]);
     if (own.length === 0) continue;
     // Two sheets that face the same way run along their seam in opposite directions.

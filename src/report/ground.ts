@@ -1,3 +1,4 @@
+import { withArticle } from '../bag/index.ts';
 import type { Ground } from '../bag/types.ts';
 import { formatAngle, formatMass } from '../units/index.ts';
 import { leadRun } from './judge.ts';
@@ -10,13 +11,13 @@ export function groundWords(ground: Ground | null): string {
   const parts: string[] = [];
   if (tilt > 0) parts.push(`${on === 'table' ? 'on a table ' : ''}tilted ${formatAngle(tilt)} toward the ${toward} (drawn and measured as if level)`);
   if (base !== 'free') parts.push(`its base ${base} down`);
-  if (forms.length > 0) parts.push(`with ${forms.map((f) => `a ${f.form}`).join(', ')}`);
+  if (forms.length > 0) parts.push(`with ${forms.map((f) => withArticle(f.form)).join(', ')}`);
   return parts.join(', ');
 }
 
 /** Rigid contents in words: "a bottle (530 g) and a book (600 g) in it"; empty where there are none. */
 export function contentsWords(contents: readonly Placed[]): string {
-  const all = contents.map((c) => `${/\d$/.test(c.name) ? '' : /^[aeiou]/.test(c.name) ? 'an ' : 'a '}${c.name} (${formatMass(c.mass)})`);
+  const all = contents.map((c) => `${/\d$/.test(c.name) ? c.name : withArticle(c.name)} (${formatMass(c.mass)})`);
   if (all.length === 0) return '';
   return `${all.length === 1 ? all[0] : `${all.slice(0, -1).join(', ')} and ${all[all.length - 1]}`} in it`;
 }

@@ -55,3 +55,17 @@ export function leadingNumber(text: string): { readonly value: number; readonly 
   if (m[4] !== undefined) return Number(m[5]) === 0 ? null : { value: Number(m[4]) / Number(m[5]), taken };
   return { value: Number(m[6]), taken };
 }
+
+/**
+ * What to write in place of the first comma between figures in `text`, or null where there is none: "1,3 mm" may be meant as 1.3 mm or as a list,
+ * and "1,300 mm" as thousands too, so it is asked, never guessed.
+ */
+export function decimalComma(text: string): string | null {
+  const m = /(\d+),(\d+)(\s*[A-Za-z"][A-Za-z0-9./]*)?/.exec(text);
+  if (!m) return null;
+  const [, whole, part, unit = ''] = m;
+  const inches = unit.includes('"');
+  const quoted = (figure: string): string => (inches ? `'${figure}${unit}'` : `"${figure}${unit}"`);
+  const thousands = part!.length === 3 ? `, or ${quoted(`${whole}${part}`)} for thousands` : '';
+  return `a point for decimals, ${quoted(`${whole}.${part}`)}${thousands}; two figures are a list, each in its own quotes: [${quoted(whole!)}, ${quoted(part!)}]`;
+}

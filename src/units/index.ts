@@ -1,7 +1,7 @@
 /** SI constants, trade conversions, reading and writing quantities. Imports nothing but numerics. */
 export * from './constants.ts';
 export * from './format.ts';
-export { leadingNumber, plainText } from './fractions.ts';
+export { decimalComma, leadingNumber, plainText } from './fractions.ts';
 export * from './quantity.ts';
 export * from './testers.ts';
 export * from './trade.ts';

@@ -2,7 +2,7 @@
  * Readings with a unit ("10 oz/yd2", "55 uN.m", "12 3/8 in") to SI. A number without its unit is refused: the file must say what it means.
  */
 import { DEGREE, FOOT, GRAM_FORCE, GRAVITY, INCH, OUNCE, POUND, POUND_FORCE, YARD } from './constants.ts';
-import { leadingNumber, plainText } from './fractions.ts';
+import { decimalComma, leadingNumber, plainText } from './fractions.ts';
 import { duckArealMass, LEATHER_OUNCE, OZ_PER_FT2, OZ_PER_YD2 } from './trade.ts';
 
 /** What a reading measures. SI units: m, rad, kg/m2, kg, N*m (per unit width), N (N*m per unit width: a moment), N/m, N (per radian), N (force), 1. */
@@ -102,7 +102,7 @@ export function readQuantity(text: string, kind: QuantityKind): Reading {
   const number = leadingNumber(body);
   if (!number || !Number.isFinite(number.value)) return refuse;
   const size = unitSize(kind, body.slice(number.taken));
-  if (size === null) return refuse;
+  if (size === null) return { ok: false, expected: decimalComma(plain) ?? EXAMPLE[kind] };
   const value = sign * scaled(number.value, size);
   return Number.isFinite(value) ? { ok: true, value } : refuse;
 }

@@ -26,23 +26,23 @@ const faultsOf = (contents: unknown, stance: object = {}): readonly Fault[] => {
 describe('rigid contents of a stance', () => {
   it('everyday things come with a usual size and mass, each of which can be written over', () => {
     expect(things([{ thing: 'bottle' }])).toEqual([
-      { thing: 'bottle', mass: 0.53, body: { form: 'cylinder', diameter: 0.065, length: 0.2, round: 0.003 }, along: 'z', turn: 0, at: null, friction: 0.35 },
+      { thing: 'bottle', mass: 0.53, body: { form: 'roll', diameter: 0.065, length: 0.2, round: 0.003 }, along: 'z', turn: 0, at: null, friction: 0.35 },
     ]);
     expect(things([{ thing: 'book', height: '9 in', mass: '1 lb', along: 'x', at: ['2 in', 0] }])?.[0]).toMatchObject({
       mass: expect.closeTo(0.45359237, 9),
-      body: { form: 'box', size: [0.15, 0.03, expect.closeTo(0.2286, 9)] },
+      body: { form: 'block', size: [0.15, 0.03, expect.closeTo(0.2286, 9)] },
       along: 'x',
       at: [expect.closeTo(0.0508, 9), 0],
     });
   });
 
   it('plain shapes need every size and a mass; a thin one has edges of a quarter of its thickness', () => {
-    expect(things([{ thing: 'box', width: '100 mm', depth: '8 mm', height: '100 mm', mass: '90 g' }])?.[0]?.body).toEqual({
-      form: 'box',
+    expect(things([{ thing: 'block', width: '100 mm', depth: '8 mm', height: '100 mm', mass: '90 g' }])?.[0]?.body).toEqual({
+      form: 'block',
       size: [0.1, 0.008, 0.1],
       round: 0.002,
     });
-    const faults = faultsOf([{ thing: 'cylinder', width: '3 cm' }]);
+    const faults = faultsOf([{ thing: 'roll', width: '3 cm' }]);
     expect(faults.map((f) => f.path)).toEqual([
       'stances.here.contents[0].width',
       'stances.here.contents[0].diameter',

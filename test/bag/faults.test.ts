@@ -13,6 +13,7 @@ const rect = (width: unknown, height: unknown = '240 mm') => ({ rectangle: { wid
 test.each<[string, unknown, string, string]>([
   ['missing unit', rect('300'), 'panels.p.rectangle.width', 'the unit is missing'],
   ['bare number', rect(300), 'panels.p.rectangle.width', 'the unit is missing'],
+  ['decimal comma', rect('1,3 mm'), 'panels.p.rectangle.width', 'a point for decimals, "1.3 mm"'],
   ['NaN', rect(Number.NaN), 'panels.p.rectangle.width', 'a figure with its unit'],
   ['Infinity', rect(Number.POSITIVE_INFINITY), 'panels.p.rectangle.width', 'a figure with its unit'],
   ['negative length', rect('-300 mm'), 'panels.p.rectangle.width', 'more than 0 mm'],

@@ -23,7 +23,7 @@ const faultsOf = (stance: object): readonly Fault[] => {
   return [];
 };
 
-const BALL = { form: 'sphere', diameter: '160 mm', at: [0, '10 mm', '-80 mm'] };
+const BALL = { form: 'ball', diameter: '160 mm', at: [0, '10 mm', '-80 mm'] };
 
 describe('what a bag stands on', () => {
   it('is a level table when the file says nothing of it, and then the stance is the same record as before', () => {
@@ -38,11 +38,11 @@ describe('what a bag stands on', () => {
 
   it('forms come in metres with their own friction, else that of the stance', () => {
     expect(ground({ on: 'nothing', friction: 0.3, forms: [BALL, { ...BALL, friction: 0.5 }] })?.forms).toEqual([
-      { form: 'sphere', diameter: 0.16, at: [0, 0.01, -0.08], friction: 0.3 },
-      { form: 'sphere', diameter: 0.16, at: [0, 0.01, -0.08], friction: 0.5 },
+      { form: 'ball', diameter: 0.16, at: [0, 0.01, -0.08], friction: 0.3 },
+      { form: 'ball', diameter: 0.16, at: [0, 0.01, -0.08], friction: 0.5 },
     ]);
-    expect(ground({ forms: [{ form: 'cylinder', diameter: '80 mm', length: '4 in', along: 'x' }] })?.forms[0]).toMatchObject({
-      form: 'cylinder',
+    expect(ground({ forms: [{ form: 'roll', diameter: '80 mm', length: '4 in', along: 'x' }] })?.forms[0]).toMatchObject({
+      form: 'roll',
       diameter: 0.08,
       length: 0.1016,
       along: 'x',
@@ -55,16 +55,16 @@ describe('what a bag stands on', () => {
     ['a slope past 45 deg', { tilt: '50 deg', base: 'glued' }, 'tilt', 'at most 45 deg'],
     ['a direction without a slope', { toward: 'left' }, 'toward', 'only a tilted table'],
     ['nothing at all', { on: 'nothing' }, 'on', 'at least one entry in "forms"'],
-    ['a sphere without a size', { forms: [{ form: 'sphere' }] }, 'forms[0].diameter', 'a sphere takes diameter'],
-    ['a sphere with a width', { forms: [{ ...BALL, width: '9 mm' }] }, 'forms[0].width', 'nothing: a sphere takes diameter'],
-    ['a capsule shorter than it is thick', { forms: [{ form: 'capsule', diameter: '90 mm', length: '80 mm' }] }, 'forms[0].length', 'at least its diameter'],
+    ['a ball without a size', { forms: [{ form: 'ball' }] }, 'forms[0].diameter', 'a ball takes diameter'],
+    ['a ball with a width', { forms: [{ ...BALL, width: '9 mm' }] }, 'forms[0].width', 'nothing: a ball takes diameter'],
+    ['a bolster shorter than it is thick', { forms: [{ form: 'bolster', diameter: '90 mm', length: '80 mm' }] }, 'forms[0].length', 'at least its diameter'],
     [
       'a rounding of more than half its size',
-      { forms: [{ form: 'box', width: '20 mm', depth: '90 mm', height: '90 mm', round: '11 mm' }] },
+      { forms: [{ form: 'block', width: '20 mm', depth: '90 mm', height: '90 mm', round: '11 mm' }] },
       'forms[0].round',
       '10 mm',
     ],
-    ['an unknown form', { forms: [{ form: 'cone' }] }, 'forms[0].form', 'one of box, sphere'],
+    ['an unknown form', { forms: [{ form: 'cone' }] }, 'forms[0].form', 'one of block, ball'],
     ['a bare number', { forms: [{ ...BALL, diameter: 160 }] }, 'forms[0].diameter', 'the unit is missing'],
     ['a hung bag on a table', { kind: 'held', tilt: '5 deg' }, 'tilt', 'a bag that is held'],
   ])('is refused: %s', (_, stance, path, expected) => {
@@ -74,8 +74,8 @@ describe('what a bag stands on', () => {
   });
 
   it('tells 3 faults at once', () => {
-    expect(faultsOf({ tilt: '60 deg', toward: 'up', forms: [{ form: 'sphere' }] }).length).toBeGreaterThanOrEqual(1);
-    expect(faultsOf({ tilt: '60 deg', base: 'glued', forms: [{ form: 'sphere' }, { form: 'box', width: '9 mm' }] }).map((f) => f.path)).toEqual([
+    expect(faultsOf({ tilt: '60 deg', toward: 'up', forms: [{ form: 'ball' }] }).length).toBeGreaterThanOrEqual(1);
+    expect(faultsOf({ tilt: '60 deg', base: 'glued', forms: [{ form: 'ball' }, { form: 'block', width: '9 mm' }] }).map((f) => f.path)).toEqual([
       'stances.here.tilt',
       'stances.here.forms[0].diameter',
       'stances.here.forms[1].depth',

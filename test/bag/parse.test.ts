@@ -250,11 +250,12 @@ test('an object is parsed like its text', () => {
 test('the JSON schema for editors names every section and knows the shapes', () => {
   const schema = bagJsonSchema() as { properties: Record<string, unknown>; required: string[] };
   expect(Object.keys(schema.properties)).toEqual([
+    '$schema',
     'slumpline',
     'name',
     'note',
     'wanted',
-    'strainLimit',
+    'largest strain',
     'parameters',
     'panels',
     'seams',

@@ -11,7 +11,8 @@ describe('keys', () => {
     const missing: string[] = [];
     const visit = (s: Record<string, unknown>): void => {
       for (const [key, value] of Object.entries(s)) {
-        if (key === 'properties') for (const name of Object.keys(value as object)) if (!new RegExp(`^ *${name}\\*?(:|$)`, 'm').test(out)) missing.push(name);
+        if (key === 'properties')
+          for (const name of Object.keys(value as object)) if (!new RegExp(`^ *${name.replace('$', '\\$')}\\*?(:|$)`, 'm').test(out)) missing.push(name);
         if (value !== null && typeof value === 'object') visit(value as Record<string, unknown>);
       }
     };

@@ -89,7 +89,7 @@ describe('bad input ends with 2, lists everything, writes nothing', () => {
   });
   it.each(['check', 'settle'])('%s tells what is wrong with two stances at once, before anything settles', async (command) => {
     const file = JSON.parse(harbour);
-    const big = { thing: 'box', width: '500 mm', depth: '50 mm', height: '50 mm', mass: '1 kg' };
+    const big = { thing: 'block', width: '500 mm', depth: '50 mm', height: '50 mm', mass: '1 kg' };
     file.stances = { standing: {}, one: { contents: [big] }, two: { contents: [{ ...big, width: '600 mm' }] } };
     const desk = createDesk({ 'bad.json': JSON.stringify(file) });
     const settled = () => {

@@ -85,22 +85,22 @@ describe('60 kg in a tote of thin muslin', () => {
   });
 });
 
-it('an empty tote in muslin is not past the limit; strainLimit of the file decides, and its words say so', () => {
+it('an empty tote in muslin is not past the limit; "largest strain" of the file decides, and its words say so', () => {
   const empty = run(muslin({ kind: 'standing' }));
   expect(strainReason(empty.runs)).toBe('');
-  const heavy = muslin({ kind: 'standing', load: '60 kg' }, { strainLimit: 1 });
+  const heavy = muslin({ kind: 'standing', load: '60 kg' }, { 'largest strain': 1 });
   const lax = run(heavy);
   expect(lax.runs[0]!.strain).toMatchObject({ limit: 1, stated: true });
   expect(lax.verdict.reason).not.toContain('strained past');
 });
 
-it('a strainLimit of 0, of 2 and of "much" is refused with its path', () => {
-  for (const strainLimit of [0, 2, 'much']) {
+it('a largest strain of 0, of 2 and of "much" is refused with its path', () => {
+  for (const strain of [0, 2, 'much']) {
     try {
-      parseBag({ ...file(), strainLimit });
-      expect.unreachable(`accepted ${strainLimit}`);
+      parseBag({ ...file(), 'largest strain': strain });
+      expect.unreachable(`accepted ${strain}`);
     } catch (error) {
-      expect((error as BagError).faults.map((f) => f.path)).toEqual(['strainLimit']);
+      expect((error as BagError).faults.map((f) => f.path)).toEqual(['largest strain']);
     }
   }
 });

@@ -148,7 +148,7 @@ describe('bags that can be sewn pass', () => {
       'two offcuts over a ball, not sewn',
       { a: rectangle(200, 200), b: rectangle(200, 200) },
       {},
-      { stances: { over: { kind: 'standing', forms: [{ form: 'sphere', diameter: '100 mm' }] } } },
+      { stances: { over: { kind: 'standing', forms: [{ form: 'ball', diameter: '100 mm' }] } } },
     ],
     ['one panel by itself', { swatch: rectangle(200, 200) }, {}, {}],
     [

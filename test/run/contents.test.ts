@@ -121,9 +121,9 @@ it.each([
 });
 
 describe('what does not fit', () => {
-  it('a box wider than the bag, and a ball put in beside the wall, are told at once with the figure; nothing is settled', () => {
+  it('a block wider than the bag, and a ball put in beside the wall, are told at once with the figure; nothing is settled', () => {
     const faults = faultsOf([
-      { thing: 'box', width: '340 mm', depth: '40 mm', height: '50 mm', mass: '1 kg' },
+      { thing: 'block', width: '340 mm', depth: '40 mm', height: '50 mm', mass: '1 kg' },
       { thing: 'ball', at: ['130 mm', 0] },
     ]);
     for (const f of faults) console.log(`${f.path}: got ${f.got}; expected ${f.expected}`);
@@ -133,7 +133,7 @@ describe('what does not fit', () => {
   });
 
   it('things that pile up past the mouth are told as contents that the bag has no room for', () => {
-    const faults = faultsOf(Array.from({ length: 3 }, () => ({ thing: 'box', width: '280 mm', depth: '90 mm', height: '230 mm', mass: '1 kg' })));
+    const faults = faultsOf(Array.from({ length: 3 }, () => ({ thing: 'block', width: '280 mm', depth: '90 mm', height: '230 mm', mass: '1 kg' })));
     for (const f of faults) console.log(`${f.path}: ${f.expected}`);
     expect(faults.map((f) => f.path)).toEqual(['stances.here.contents[1]', 'stances.here.contents[2]']);
     expect(faults[0]!.expected).toContain('above the mouth');

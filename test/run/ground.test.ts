@@ -89,15 +89,15 @@ describe('cloth over forms', () => {
   });
 
   it.each([
-    ['a ball', { form: 'sphere', diameter: '160 mm', at: [0, 0, '-80 mm'] }],
-    ['a turned box', { form: 'box', width: '120 mm', depth: '100 mm', height: '60 mm', round: '8 mm', turn: '20 deg', at: [0, 0, '-30 mm'] }],
-    ['a lying cylinder', { form: 'cylinder', diameter: '90 mm', length: '300 mm', along: 'x', at: [0, 0, '-45 mm'] }],
-    ['an ellipsoid', { form: 'ellipsoid', width: '200 mm', depth: '140 mm', height: '80 mm', at: [0, 0, '-40 mm'] }],
+    ['a ball', { form: 'ball', diameter: '160 mm', at: [0, 0, '-80 mm'] }],
+    ['a turned block', { form: 'block', width: '120 mm', depth: '100 mm', height: '60 mm', round: '8 mm', turn: '20 deg', at: [0, 0, '-30 mm'] }],
+    ['a lying roll', { form: 'roll', diameter: '90 mm', length: '300 mm', along: 'x', at: [0, 0, '-45 mm'] }],
+    ['an egg', { form: 'egg', width: '200 mm', depth: '140 mm', height: '80 mm', at: [0, 0, '-40 mm'] }],
     // Narrower than the cloth's mesh, or with edges sharper than it.
-    ['a small ball', { form: 'sphere', diameter: '30 mm', at: [0, 0, '-15 mm'] }],
-    ['a sharp box', { form: 'box', width: '120 mm', depth: '100 mm', height: '60 mm', round: '0 mm', turn: '20 deg', at: [0, 0, '-30 mm'] }],
-    ['a can on end', { form: 'cylinder', diameter: '60 mm', length: '100 mm', along: 'z', at: [0, 0, '-50 mm'] }],
-    ['a thin rod', { form: 'cylinder', diameter: '12 mm', length: '300 mm', along: 'x', at: [0, 0, '-6 mm'] }],
+    ['a small ball', { form: 'ball', diameter: '30 mm', at: [0, 0, '-15 mm'] }],
+    ['a sharp block', { form: 'block', width: '120 mm', depth: '100 mm', height: '60 mm', round: '0 mm', turn: '20 deg', at: [0, 0, '-30 mm'] }],
+    ['a can on end', { form: 'roll', diameter: '60 mm', length: '100 mm', along: 'z', at: [0, 0, '-50 mm'] }],
+    ['a thin rod', { form: 'roll', diameter: '12 mm', length: '300 mm', along: 'x', at: [0, 0, '-6 mm'] }],
   ])('%s carries all of its weight at rest; no place of the cloth sinks in, 0 crossings', (_, form) => {
     const bag = parseBag(cloth(form)),
       result = previewBag(bag, { bands: ['mid'], edgeLength: 0.016, skipNudge: true });
@@ -120,20 +120,20 @@ describe('cloth over forms', () => {
   });
 
   it('a form that stands between the points of the drafted cloth is refused too', () => {
-    const pin = { form: 'cylinder', diameter: '4 mm', length: '40 mm', along: 'z', at: ['3 mm', '2 mm', 0] };
-    expect(() => previewBag(parseBag(cloth(pin)), { bands: ['mid'], edgeLength: 0.016 })).toThrow(/the cylinder reaches \d+\.\d mm through cloth/);
+    const pin = { form: 'roll', diameter: '4 mm', length: '40 mm', along: 'z', at: ['3 mm', '2 mm', 0] };
+    expect(() => previewBag(parseBag(cloth(pin)), { bands: ['mid'], edgeLength: 0.016 })).toThrow(/the roll reaches \d+\.\d mm through cloth/);
   });
 
   it('a form that stands in the cloth is refused with its path and how far it reaches through', () => {
-    expect(() => previewBag(parseBag(cloth({ form: 'sphere', diameter: '160 mm', at: [0, 0, '-60 mm'] })))).toThrow(BagError);
+    expect(() => previewBag(parseBag(cloth({ form: 'ball', diameter: '160 mm', at: [0, 0, '-60 mm'] })))).toThrow(BagError);
     try {
-      previewBag(parseBag(cloth({ form: 'sphere', diameter: '160 mm', at: [0, 0, '-60 mm'] })));
+      previewBag(parseBag(cloth({ form: 'ball', diameter: '160 mm', at: [0, 0, '-60 mm'] })));
     } catch (error) {
       expect((error as BagError).faults).toEqual([
         {
           path: 'stances.over.forms[0].at',
           got: '[0 mm, 0 mm, -60 mm]',
-          expected: expect.stringMatching(/clear of the bag: the sphere reaches 1[78]\.\d mm through cloth/),
+          expected: expect.stringMatching(/clear of the bag: the ball reaches 1[78]\.\d mm through cloth/),
         },
       ]);
     }
@@ -143,16 +143,16 @@ describe('cloth over forms', () => {
 describe('forms as they are drawn', () => {
   const place = { at: [0.01, 0.02, 0.03], friction: 0.4 } as const;
   it.each([
-    ['sphere', { ...place, form: 'sphere', diameter: 0.1 } as const, (Math.PI * 0.1 ** 3) / 6],
-    ['ellipsoid', { ...place, form: 'ellipsoid', size: [0.1, 0.06, 0.04], turn: 0.3 } as const, (Math.PI * 0.1 * 0.06 * 0.04) / 6],
-    ['cylinder', { ...place, form: 'cylinder', diameter: 0.1, length: 0.2, along: 'x', round: 0 } as const, (Math.PI * 0.1 ** 2 * 0.2) / 4],
-    ['capsule', { ...place, form: 'capsule', diameter: 0.1, length: 0.2, along: 'y' } as const, (Math.PI * 0.1 ** 2 * 0.1) / 4 + (Math.PI * 0.1 ** 3) / 6],
+    ['ball', { ...place, form: 'ball', diameter: 0.1 } as const, (Math.PI * 0.1 ** 3) / 6],
+    ['egg', { ...place, form: 'egg', size: [0.1, 0.06, 0.04], turn: 0.3 } as const, (Math.PI * 0.1 * 0.06 * 0.04) / 6],
+    ['roll', { ...place, form: 'roll', diameter: 0.1, length: 0.2, along: 'x', round: 0 } as const, (Math.PI * 0.1 ** 2 * 0.2) / 4],
+    ['bolster', { ...place, form: 'bolster', diameter: 0.1, length: 0.2, along: 'y' } as const, (Math.PI * 0.1 ** 2 * 0.1) / 4 + (Math.PI * 0.1 ** 3) / 6],
     [
-      'rounded box',
-      { ...place, form: 'box', size: [0.1, 0.06, 0.04], round: 0.01, turn: 0 } as const,
+      'rounded block',
+      { ...place, form: 'block', size: [0.1, 0.06, 0.04], round: 0.01, turn: 0 } as const,
       0.08 * 0.04 * 0.02 + 2 * 0.01 * (0.08 * 0.04 + 0.08 * 0.02 + 0.04 * 0.02) + Math.PI * 0.01 ** 2 * (0.08 + 0.04 + 0.02) + (4 / 3) * Math.PI * 0.01 ** 3,
     ],
-    ['box', { ...place, form: 'box', size: [0.1, 0.06, 0.04], round: 0, turn: 0.7 } as const, 0.1 * 0.06 * 0.04],
+    ['block', { ...place, form: 'block', size: [0.1, 0.06, 0.04], round: 0, turn: 0.7 } as const, 0.1 * 0.06 * 0.04],
   ])('a %s encloses its volume (closed form) within 2.5 %%, every face looking outward', (_, form, volume) => {
     const { x, triVerts } = solidOf(form);
     let sum = 0;

@@ -37,7 +37,7 @@ test.each([
   expect(value(text, 'length')).toBe(metres);
 });
 
-test.each(['12', '12,5 mm', 'mm', '12 mmm', '1/0 in', '1e999 mm', '', '12 oz', 'NaN mm', 'Infinity mm', '12 3/8'])('"%s" is no length', (text) => {
+test.each(['12', 'mm', '12 mmm', '1/0 in', '1e999 mm', '', '12 oz', 'NaN mm', 'Infinity mm', '12 3/8'])('"%s" is no length', (text) => {
   expect(value(text, 'length')).toContain('a length with its unit');
 });
 
@@ -96,4 +96,13 @@ test('leadingNumber takes a fraction as one number and says how much it read', (
   expect(leadingNumber('7 mm')).toEqual({ value: 7, taken: 1 });
   expect(leadingNumber('x')).toBeNull();
   expect(plainText('2×3÷4−1')).toBe('2*3/4-1');
+});
+
+test.each([
+  ['1,3 mm', 'a point for decimals, "1.3 mm"; two figures are a list, each in its own quotes: ["1 mm", "3 mm"]'],
+  ['1,300 g/m2', '"1.300 g/m2", or "1300 g/m2" for thousands'],
+  ['12,5"', "'12.5\"'"],
+])('%s is refused with the spellings that may be meant', (text, expected) => {
+  const reading = readQuantity(text, text.includes('g/m2') ? 'arealMass' : 'length');
+  expect(reading.ok ? reading.value : reading.expected).toContain(expected);
 });

@@ -58,13 +58,13 @@ const dome = (r: number, h: number, up: boolean): [number, number][] =>
 export function solidOf(f: Form): Solid {
   const x: number[] = [];
   const tris: number[] = [];
-  if (f.form === 'sphere') revolved([...dome(f.diameter / 2, 0, false), ...dome(f.diameter / 2, 0, true)], 'z', f.at, x, tris);
-  else if (f.form === 'cylinder') {
+  if (f.form === 'ball') revolved([...dome(f.diameter / 2, 0, false), ...dome(f.diameter / 2, 0, true)], 'z', f.at, x, tris);
+  else if (f.form === 'roll') {
     const [r, h] = [f.diameter / 2, f.length / 2];
     const flat = (z: number, up: boolean) => Array.from({ length: 5 }, (_, i): [number, number] => [(r * (up ? 4 - i : i)) / 4, z]);
     const side = Array.from({ length: SQUARES + 1 }, (_, i): [number, number] => [r, -h + (2 * h * i) / SQUARES]);
     revolved([...flat(-h, false), ...side, ...flat(h, true)], f.along, f.at, x, tris);
-  } else if (f.form === 'capsule') {
+  } else if (f.form === 'bolster') {
     const [r, h] = [f.diameter / 2, (f.length - f.diameter) / 2];
     const side = Array.from({ length: SQUARES + 1 }, (_, i): [number, number] => [r, -h + (2 * h * i) / SQUARES]);
     revolved([...dome(r, -h, false), ...side, ...dome(r, h, true)], f.along, f.at, x, tris);
@@ -72,7 +72,7 @@ export function solidOf(f: Form): Solid {
     const [c, s] = [Math.cos(f.turn), Math.sin(f.turn)];
     const [a, b, h] = [f.size[0] / 2, f.size[1] / 2, f.size[2] / 2];
     const put = (u: number, v: number, w: number): Point => [f.at[0] + c * u * a - s * v * b, f.at[1] + s * u * a + c * v * b, f.at[2] + w * h];
-    if (f.form === 'ellipsoid') {
+    if (f.form === 'egg') {
       const profile = [...dome(1, 0, false), ...dome(1, 0, true)];
       grid(
         profile.length - 1,
@@ -120,10 +120,10 @@ export function solidOfThing({ shape, at, axes }: Placed): Solid {
   const plain = { at: [0, 0, 0] as const, friction: 0 };
   const own =
     shape.kind === 'box'
-      ? solidOf({ ...plain, form: 'box', size: [2 * shape.half[0], 2 * shape.half[1], 2 * shape.half[2]], round: shape.round, turn: 0 })
+      ? solidOf({ ...plain, form: 'block', size: [2 * shape.half[0], 2 * shape.half[1], 2 * shape.half[2]], round: shape.round, turn: 0 })
       : shape.kind === 'cylinder'
-        ? solidOf({ ...plain, form: 'cylinder', diameter: 2 * shape.radius, length: shape.b[2] - shape.a[2], along: 'z', round: shape.round })
-        : solidOf({ ...plain, form: 'sphere', diameter: shape.kind === 'sphere' ? 2 * shape.radius : 0 });
+        ? solidOf({ ...plain, form: 'roll', diameter: 2 * shape.radius, length: shape.b[2] - shape.a[2], along: 'z', round: shape.round })
+        : solidOf({ ...plain, form: 'ball', diameter: shape.kind === 'sphere' ? 2 * shape.radius : 0 });
   const x = own.x.slice();
   for (let i = 0; i < x.length; i += 3)
     for (let k = 0; k < 3; k++) x[i + k] = at[k] + own.x[i] * axes[k] + own.x[i + 1] * axes[3 + k] + own.x[i + 2] * axes[6 + k];
