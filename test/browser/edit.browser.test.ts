@@ -370,7 +370,7 @@ test('a strap’s anchor is moved by keys and typed: 25 mm from the left, both p
   });
 });
 
-test('a kept bag that no longer reads is put aside whole before anything replaces it, and its faults are told', async () => {
+test('a kept bag that no longer reads is set aside whole before anything replaces it, and its faults are told', async () => {
   await withPage({ quick: true, expectedErrors: /ERR_ABORTED/ }, async ({ page, shot }) => {
     const old = '{"slumpline": 0, "name": "An old bag", "panels": {}}';
     await page.evaluate((bag) => localStorage.setItem('slumpline.bag', bag), old);
@@ -381,9 +381,9 @@ test('a kept bag that no longer reads is put aside whole before anything replace
     // Out of the browser again as the file it was.
     await shot('edit-unread');
     const saving = page.waitForEvent('download');
-    await page.getByRole('button', { name: 'Save the bag put aside' }).click();
+    await page.getByRole('button', { name: 'Save the bag set aside' }).click();
     const saved = await saving;
-    expect(saved.suggestedFilename()).toBe('bag-put-aside.bag.json');
+    expect(saved.suggestedFilename()).toBe('bag-set-aside.bag.json');
     expect(readFileSync(await saved.path(), 'utf8')).toBe(old);
     const width = field(page, 'parameter W');
     await width.focus();

@@ -179,7 +179,8 @@ function show(state: State): void {
   headings.update(state);
   faultList.update(state.faults);
   const chosen = choose(state);
-  table.update(state.columns, chosen.index, chosen.reason, state.preferences.units);
+  const hanging = state.bag.stances.some((s) => s.name === state.stance && s.kind === 'hung');
+  table.update(state.columns, chosen.index, chosen.reason, state.preferences.units, hanging);
   table.mark(lookedAt.figure);
   showCompared(state);
   page.element.style.setProperty('--bays', String(state.columns.length));
