@@ -49,7 +49,7 @@ test('blocked storage is told on opening, before anything is said to be saved', 
 test('a settle whose worker crashes once is asked again and comes to its verdict', async () => {
   await withPage({ quick: true, expectedErrors: /ERR_ABORTED|planned crash/ }, async ({ page }) => {
     let crashes = 0;
-    await page.route(/\/worker-[^/]*\.js$/, (route) =>
+    await page.route(/\/solver-worker-[^/]*\.js$/, (route) =>
       crashes++ === 0
         ? route.fulfill({ contentType: 'text/javascript', body: 'self.onmessage = () => { throw new Error("planned crash"); };' })
         : route.continue(),

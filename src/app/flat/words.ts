@@ -52,6 +52,5 @@ export const words = {
   level: (name: string): string => `level with ${name}`,
   mirrorLine: 'on the centre line',
   refused: 'That shape does not work as a panel. Your last good bag stays.',
-  sewn: 'as sewn, not settled yet',
   moved: (panel: string, part: string): string => `${panel}, ${part} moved`,
 } as const;

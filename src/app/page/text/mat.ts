@@ -40,7 +40,7 @@ export const mat = {
     settle: 'Settle',
     stop: 'Stop',
     edit: (letter: string): string => `Edit option ${letter}`,
-    drafted: 'as drafted',
+    drafted: (stage: string): string => `as drafted · ${stage}`,
     legend: 'Bend radius',
     legendFlat: 'flat',
     legendTight: (length: string): string => `${length} or tighter`,
@@ -62,7 +62,9 @@ export const mat = {
     partial: 'typical bolt; the soft and stiff bolts follow',
     failed: 'The solver stopped. Your bag is kept. Settle again.',
     /** The core's words for its stages. */
-    detail: { settling: 'settling', sinking: 'sinking', nudged: 'nudged', 'filled the other way': 'filled the other way' } as Readonly<Record<string, string>>,
+    detail: { settling: 'settling', sinking: 'sinking', nudged: 'pushed from a side', 'filled the other way': 'walls pushed in' } as Readonly<
+      Record<string, string>
+    >,
     band: { low: 'soft bolt', mid: 'typical bolt', high: 'stiff bolt' },
     progress: (stage: string, time: string): string => `${stage} · ${time}`,
   },

@@ -21,7 +21,7 @@ export const table = {
     bulk: 'Seam bulk',
     first: 'Gives way first',
     overhang: 'Strip overhang',
-    times: (n: string): string => `the wall is ${n} × that`,
+    times: (n: string): string => `wall is ${n} × that`,
     run: 'Solver',
     engineer: 'For the engineer',
     more: 'More',
