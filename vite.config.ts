@@ -40,6 +40,37 @@ const ownShadersOnly = (): Plugin => ({
   },
 });
 
+/** Parts of the renderer that the page never calls, each with the little that the renderer itself asks of it. */
+const UNUSED_IN_RENDERER: Readonly<Record<string, string>> = {
+  WebXRManager: `class WebXRManager extends EventDispatcher {
+    enabled = false; isPresenting = false; cameraAutoUpdate = false;
+    getEnvironmentBlendMode() {} hasDepthSensing() { return false; } setAnimationLoop() {} dispose() {}
+  }`,
+  WebGLShadowMap: 'function WebGLShadowMap() { this.enabled = false; this.autoUpdate = false; this.needsUpdate = false; this.render = () => {}; }',
+  PMREMGenerator: 'class PMREMGenerator { dispose() {} }',
+  WebGLOutput: 'function WebGLOutput() {}',
+};
+
+/**
+ * Leaves out of the page what the renderer carries for headsets, shadow maps, surroundings and effects, 10 kB gzipped: no bundler can see that nothing here
+ * turns them on. A version of the renderer in which one of them is not found stops the build.
+ */
+const leanRenderer = (): Plugin => ({
+  name: 'lean-renderer',
+  transform: {
+    filter: { id: /three\/build\/three\.module\.js$/ },
+    handler(code) {
+      let lean = code;
+      for (const [name, stub] of Object.entries(UNUSED_IN_RENDERER)) {
+        const found = new RegExp(`^(?:class|function) ${name}\\b[^]*?^}$`, 'm');
+        if (!found.test(lean)) this.error(`${name} is not in this version of three: look at what the renderer calls now (UNUSED_IN_RENDERER)`);
+        lean = lean.replace(found, () => stub);
+      }
+      return { code: lean, map: null };
+    },
+  },
+});
+
 /** Modules of the first view that later parts use as well. None of them may import one that is left out here but needed at once: the files would wait for each other. */
 const firstView = new RegExp(
   [
@@ -63,7 +94,7 @@ const page: UserConfig = {
   publicDir: false,
   cacheDir: here('./node_modules/.vite'),
   resolve: { alias: { '/shaders': here('./shaders') } },
-  plugins: [noJsonSchema(), ownShadersOnly()],
+  plugins: [noJsonSchema(), ownShadersOnly(), leanRenderer()],
   worker: { format: 'es', plugins: () => [noJsonSchema()] },
   build: {
     outDir: here('./dist/page'),

@@ -62,7 +62,7 @@ test('a fault is told once, with what a length looks like, and its way out is in
     expect(await row.locator('td').last().textContent()).toMatch(/^a length with its unit, such as .*, or a parameter of this bag: /);
     expect(await small(page, 'parameter H')).toBe('');
     expect(await inView(page, '#faults-title')).toBe(true);
-    const back = page.getByRole('button', { name: 'Put the last good bag back' });
+    const back = page.getByRole('button', { name: 'Go back to the last good bag' });
     await shot('fault-scrolled');
     await back.click();
     expect(await focused(page)).toBe('parameter H');

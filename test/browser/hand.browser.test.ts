@@ -12,12 +12,12 @@ const ringY = (page: Page): Promise<number> => page.locator('.live-mark .mark-do
 /** The bag the page opens with, its first option in hand and in motion. */
 async function takeInHand(page: Page): Promise<void> {
   await waitForMiddles(page);
-  await page.getByRole('button', { name: 'Take in hand' }).focus();
+  await page.getByRole('button', { name: 'Pick it up' }).focus();
   await page.keyboard.press('Enter');
   await expect.poll(() => frames(page), { timeout: 60_000 }).toBeGreaterThan(5);
 }
 
-test('by keyboard alone: taken in hand, its mouth pulled up by 80 mm, let go, halted, one step, stuffed again, put down', async () => {
+test('by keyboard alone: picked up, its mouth pulled up by 80 mm, let go, paused, one step, started again, put down', async () => {
   await withPage({ quick: true }, async ({ page, shot }) => {
     await takeInHand(page);
     // The soft option is on its way down: from here on what it does is measured, and asserted only where it must hold on any machine.
@@ -39,14 +39,14 @@ test('by keyboard alone: taken in hand, its mouth pulled up by 80 mm, let go, ha
     expect(await axeFindings(page)).toEqual([]);
     await page.keyboard.press('Escape');
     expect(await page.locator('.live-mark *').count()).toBe(0);
-    await page.getByRole('button', { name: 'Halt' }).click();
-    await expect.poll(() => time(page), SOON).toContain('halted');
+    await page.getByRole('button', { name: 'Pause' }).click();
+    await expect.poll(() => time(page), SOON).toContain('paused');
     const halted = await frames(page);
     await page.waitForTimeout(500);
     expect(await frames(page)).toBe(halted);
     await page.getByRole('button', { name: 'One step' }).click();
     await expect.poll(() => frames(page), SOON).toBe(halted + 1);
-    await page.getByRole('button', { name: 'Stuff it again' }).click();
+    await page.getByRole('button', { name: 'Start again' }).click();
     await expect.poll(async () => Number.parseFloat((await time(page)) ?? '9'), SOON).toBeLessThan(1);
     await page.getByRole('button', { name: 'Put it down' }).click();
     expect(await page.locator('.live').count()).toBe(0);
@@ -88,7 +88,7 @@ test('a crash of its worker is told, the bag is put down and shows its settled s
     await page.route(/\/worker-[^/]*\.js$/, (route) =>
       route.fulfill({ contentType: 'text/javascript', body: 'self.onmessage = () => { throw new Error("planned crash"); };' }),
     );
-    await page.getByRole('button', { name: 'Take in hand' }).click();
+    await page.getByRole('button', { name: 'Pick it up' }).click();
     await expect.poll(() => page.locator('[aria-live]').first().textContent(), SOON).toContain('It cannot be moved');
     expect(await page.locator('.live').count()).toBe(0);
     expect(await page.locator('.verdict-word').count()).toBe(4);

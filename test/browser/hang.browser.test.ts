@@ -133,9 +133,11 @@ test('the fields for straps are there only while the bag hangs, and step by arro
   await withPage({ quick: true, expectedErrors: /ERR_ABORTED/ }, async ({ page }) => {
     await hang(page, false);
     // Stopped before the ends of the band are in: the word is of its middle alone, and nothing is said to follow.
-    expect(await page.locator('.row-verdict .stale-note').textContent()).toContain('its soft and stiff ends follow');
+    expect(await page.locator('.row-verdict .stale-note').textContent()).toContain('the soft and stiff bolts follow');
     await page.getByRole('button', { name: 'Stop A' }).click();
-    await expect.poll(() => page.locator('.row-verdict .stale-note').textContent(), SOON).toBe('middle of the band only: its ends were stopped, settle again');
+    await expect
+      .poll(() => page.locator('.row-verdict .stale-note').textContent(), SOON)
+      .toBe('typical bolt only: the soft and stiff bolts were stopped. Settle again');
     const length = field(page, 'straps.handle.length');
     await length.focus();
     await page.keyboard.press('ArrowUp');
@@ -165,7 +167,7 @@ test('the fall of a hung bag plays and ends in the same figures as settling it; 
     await page.waitForSelector('.bay-stage button');
     await waitForVerdicts(page);
     expect(await pulls(page)).toEqual(before);
-    await page.getByRole('button', { name: 'Take in hand' }).click();
+    await page.getByRole('button', { name: 'Pick it up' }).click();
     const frames = (): Promise<number> => page.evaluate(() => Number(document.querySelector<HTMLElement>('.bay.in-hand')?.dataset.frames ?? 0));
     await expect.poll(frames, { timeout: 60_000 }).toBeGreaterThan(5);
     await shot('hung-in-hand-1440');

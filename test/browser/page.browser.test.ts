@@ -11,10 +11,10 @@ test('a first visit shows every option of the example with its verdict, and noth
     await waitForMiddles(page);
     const atFirst = await since();
     // Open with what was settled beforehand, and say so; then settled here, on the finer mesh: middles first, which say that too.
-    const beforehand = 'settled beforehand on a quick mesh; the chosen mesh follows';
+    const beforehand = 'quick mesh, settled before; the chosen mesh follows';
     expect(await notes()).toEqual([beforehand, beforehand, beforehand, beforehand]);
     await shot('page-1440-opening');
-    await expect.poll(notes, { timeout: 150_000 }).toContain('middle of the band; its soft and stiff ends follow');
+    await expect.poll(notes, { timeout: 150_000 }).toContain('typical bolt; the soft and stiff bolts follow');
     const atMiddle = await since();
     console.log(
       `first visit: words and shapes settled beforehand after ${atFirst.toFixed(1)} s (bar 2 s); on the medium mesh the first middle after ${atMiddle.toFixed(1)} s (whole bands: npm run bench:page)`,

@@ -27,7 +27,7 @@ const fill = (page: Page): Promise<void> =>
 test('a dropped picture is told to be no text, two files at once are both refused, and the bag stays', async () => {
   await withPage({ quick: true }, async ({ page }) => {
     await drop(page, { 'photo.png': [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 0, 0] });
-    await expect.poll(() => faults(page).textContent(), SOON).toContain('bytes that are no text');
+    await expect.poll(() => faults(page).textContent(), SOON).toContain('this file is not text');
     await drop(page, { 'a.json': [0x7b, 0x7d], 'b.json': [0x7b, 0x7d] });
     await expect.poll(() => faults(page).textContent(), SOON).toContain('2 files at once');
     expect(await name(page)).toBe('Harbour tote');
@@ -42,14 +42,14 @@ test('blocked storage is told on opening, before anything is said to be saved', 
       };
     });
     await page.reload();
-    await expect.poll(() => page.locator('header').textContent(), SOON).toContain('not saved: this browser keeps nothing');
+    await expect.poll(() => page.locator('header').textContent(), SOON).toContain('not saved: this browser stores nothing');
   });
 });
 
 test('a settle whose worker crashes once is asked again and comes to its verdict', async () => {
   await withPage({ quick: true, expectedErrors: /ERR_ABORTED|planned crash/ }, async ({ page }) => {
     let crashes = 0;
-    await page.route(/\/worker-[^/]*\.js$/, (route) =>
+    await page.route(/\/solver-worker-[^/]*\.js$/, (route) =>
       crashes++ === 0
         ? route.fulfill({ contentType: 'text/javascript', body: 'self.onmessage = () => { throw new Error("planned crash"); };' })
         : route.continue(),
@@ -62,7 +62,7 @@ test('a settle whose worker crashes once is asked again and comes to its verdict
     await page.waitForSelector('td.stale');
     await page.waitForFunction(() => document.querySelector('td.stale') === null, null, { timeout: 100_000 });
     expect(crashes).toBeGreaterThan(1);
-    expect(await page.locator('main').textContent()).not.toContain('stopped unexpectedly');
+    expect(await page.locator('main').textContent()).not.toContain('The solver stopped');
   });
 });
 
@@ -102,12 +102,12 @@ test('a full browser: what changes after opening is told as not saved, the field
     await fill(page);
     await page.locator('[data-key="parameter W"]').fill('320 mm');
     await page.keyboard.press('Enter');
-    await expect.poll(() => page.locator('header').textContent(), SOON).toContain('not saved: this browser keeps nothing');
+    await expect.poll(() => page.locator('header').textContent(), SOON).toContain('not saved: this browser stores nothing');
     expect(await page.locator('[data-key="parameter W"]').inputValue()).toBe('320 mm');
     await page.getByRole('link', { name: 'What is my swatch?' }).click();
     await page.getByRole('radio', { name: 'My swatch' }).check();
     await expect.poll(() => page.locator('.swatch .notice').isVisible(), SOON).toBe(true);
-    expect(await page.locator('.swatch .notice').textContent()).toContain('did not keep what stands in the fields of the bench');
+    expect(await page.locator('.swatch .notice').textContent()).toContain('did not store the fields of the bench');
   });
 });
 
@@ -116,6 +116,6 @@ test('a browser that is full by the time another view is chosen is told so in th
     await expect.poll(() => page.locator('header').textContent(), SOON).toContain('saved on this machine');
     await fill(page);
     await page.getByRole('radio', { name: 'curvature' }).check();
-    await expect.poll(() => page.locator('header').textContent(), SOON).toContain('not saved: this browser keeps nothing');
+    await expect.poll(() => page.locator('header').textContent(), SOON).toContain('not saved: this browser stores nothing');
   });
 });

@@ -1,6 +1,5 @@
 import { formatMm } from '../core.ts';
 import { h, refill, uniqueId } from '../page/dom.ts';
-import { rigidity } from '../page/format.ts';
 import { text } from '../page/text.ts';
 import type { Cloth } from './cloths.ts';
 import { formatGsm } from './core.ts';
@@ -10,11 +9,11 @@ import { words } from './words.ts';
 const gsm = (v: number): string => formatGsm(v).replace('m2', 'm²');
 
 /** A material's figures in one line: mass, rigidity, bending length. */
-export const figuresOfCloth = (c: Cloth): string => words.listed(gsm(c.sheet.arealMass), rigidity(c.rigidity), formatMm(c.bendingLength, 1));
+export const figuresOfCloth = (c: Cloth): string => words.listed(gsm(c.sheet.arealMass), formatMm(c.bendingLength, 1));
 
 /**
  * A list of materials to search by typing: an editable combobox with a list below it (arrow keys, Enter, Escape; Home and End stay with the text).
- * Every entry shows mass, rigidity, bending length and what they rest on.
+ * Every entry shows mass, bending length and what they rest on.
  */
 export class MaterialBox {
   readonly element: HTMLElement;

@@ -66,6 +66,13 @@ export class OwnResult {
     }
     const three = (name: string, values: readonly (string | null)[], key: string): HTMLElement =>
       h('tr', { 'data-row': key }, h('th', { scope: 'row' }, name), ...values.map((v) => h('td', {}, v ?? own.none)));
+    const table = (label: string, rows: readonly HTMLElement[]): HTMLElement =>
+      h(
+        'table',
+        { class: 'own-figures', 'aria-label': label },
+        h('thead', {}, h('tr', {}, ...[own.columns.figure, own.columns.low, own.columns.mid, own.columns.high].map((t) => h('th', { scope: 'col' }, t)))),
+        h('tbody', {}, ...rows),
+      );
     const percent = `${Number((100 * figures.massError).toPrecision(2))} %`;
     const along = (three_: Three, show: (v: number) => string): string[] => three_.map(show);
     refill(
@@ -77,13 +84,21 @@ export class OwnResult {
         h('strong', { class: 'reading' }, gsm(figures.arealMass)),
         h('span', { class: 'small' }, ` ${formatOzYd2(figures.arealMass).replace('yd2', 'yd²')}, ${own.to(percent)}`),
       ),
+      table(
+        own.out,
+        figures.directions.map((d) =>
+          three(
+            own.alongs[d.direction],
+            along(d.overhang, (v) => formatMm(v, 1)),
+            `overhang ${d.direction}`,
+          ),
+        ),
+      ),
       h(
-        'table',
-        { class: 'own-figures' },
-        h('thead', {}, h('tr', {}, ...[own.columns.figure, own.columns.low, own.columns.mid, own.columns.high].map((t) => h('th', { scope: 'col' }, t)))),
-        h(
-          'tbody',
-          {},
+        'details',
+        { class: 'own-engineer' },
+        h('summary', {}, own.engineer),
+        table(own.engineer, [
           three(own.d11, along(figures.D11, rigidity), 'D11'),
           three(own.d22, along(figures.D22, rigidity), 'D22'),
           figures.D66
@@ -93,14 +108,7 @@ export class OwnResult {
                 'D66',
               )
             : h('tr', { 'data-row': 'D66' }, h('th', { scope: 'row' }, own.d66), h('td', { colspan: 3 }, own.noTwist)),
-          ...figures.directions.map((d) =>
-            three(
-              own.alongs[d.direction],
-              along(d.overhang, (v) => formatMm(v, 1)),
-              `overhang ${d.direction}`,
-            ),
-          ),
-        ),
+        ]),
       ),
       figures.warnings.length > 0
         ? h('div', { class: 'own-warnings' }, h('h3', {}, own.warnings), h('ul', {}, ...figures.warnings.map((w) => h('li', {}, sentence(w)))))

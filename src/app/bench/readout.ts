@@ -106,10 +106,8 @@ export class Readout {
     const rows = [
       row(words.theory, h('span', { class: 'theory' }, r.theory === null ? words.noTheory : figure(r, r.theory))),
       ...(r.error === null ? [] : [row(words.error, h('span', { class: 'error' }, figure(r, r.error, true)))]),
-      row(words.status, h('strong', {}, words.statuses[r.status]), h('br', {}), h('span', { class: 'small' }, words.residual(r.residual.toExponential(1)))),
+      row(words.status, h('strong', {}, words.statuses[r.status])),
       row(words.strip, r.test === 'drape' ? words.discOf(size(long, units)) : words.stripOf(size(long, units), cut)),
-      row(words.kind, words.meshOf(r.test === 'drape' ? '' : words.kinds[ask.kind], formatMm(ask.mesh, 1), r.vertices).replace(/^, /, '')),
-      ...(Number.isFinite(r.load) ? [row(words.load, String(Number(r.load.toPrecision(4))))] : []),
       ...(r.test === 'drape' ? [row(words.folds, words.foldsNote(r.more.folds))] : []),
     ];
     refill(
@@ -141,6 +139,9 @@ export class Readout {
         row(words.what, r.quantity),
         row(words.formula, h('code', {}, r.formula)),
         row(words.source, r.source),
+        row(words.solved, words.residual(r.residual.toExponential(1))),
+        row(words.kind, words.meshOf(r.test === 'drape' ? '' : words.kinds[ask.kind], formatMm(ask.mesh, 1), r.vertices).replace(/^, /, '')),
+        ...(Number.isFinite(r.load) ? [row(words.load, String(Number(r.load.toPrecision(4))))] : []),
         row(
           words.rests,
           cloth ? `${cloth.story} ` : words.froms.figures,

@@ -5,7 +5,7 @@ import { words } from './words.ts';
 const MOST = 3;
 const STEP = 0.125;
 
-/** A slider of one property in doublings of the material's own figure. `set` shows a position and the figure it stands for. */
+/** A slider of one property in doublings of the material's own figure. `set` shows a position and the figure it stands for, '' for none. */
 export function slider(
   label: string,
   onMove: (doublings: number) => void,
@@ -21,8 +21,8 @@ export function slider(
     if (Number(input.value) !== doublings) input.value = String(doublings);
     const times = 2 ** doublings;
     const says = doublings === 0 ? words.asItIs : words.times(times >= 1 ? Number(times.toFixed(2)).toString() : Number(times.toPrecision(2)).toString());
-    refill(shown, h('strong', {}, figure), ` ${says}`);
-    input.setAttribute('aria-valuetext', `${figure}, ${says}`);
+    refill(shown, figure && h('strong', {}, figure), ` ${says}`);
+    input.setAttribute('aria-valuetext', figure ? `${figure}, ${says}` : says);
     // Stays in its place so that the focus does not fall off the page when it is pressed.
     back.disabled = false;
     back.style.visibility = doublings === 0 ? 'hidden' : 'visible';

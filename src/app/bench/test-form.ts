@@ -1,9 +1,7 @@
 import { formatMm } from '../core.ts';
 import { h } from '../page/dom.ts';
-import { rigidity } from '../page/format.ts';
 import { segmentedRow } from '../page/segmented.ts';
 import type { Cloth } from './cloths.ts';
-import { meanOf } from './cloths.ts';
 import { formatGsm, ownMesh, type SwatchTestName } from './core.ts';
 import { changed, type Faults, type Field as FieldName, MESH_KINDS, type Ready, type TestEntry } from './entries.ts';
 import { type Field, selectField, textField } from './fields.ts';
@@ -126,7 +124,8 @@ export class TestForm {
     if (faults.length || faults.mesh || faults.cut) this.element.querySelector('details')!.open = true;
     const own = ready?.own ?? null;
     const now = own && changed(own, entry);
-    this.stiffer.set(entry.stiffer, now ? rigidity(meanOf(now).rigidity) : '–');
+    // How stiff it is then stands in the fold for the engineer; a maker hears how many times.
+    this.stiffer.set(entry.stiffer, '');
     this.heavier.set(entry.heavier, now ? formatGsm(now.arealMass).replace('m2', 'm²') : '–');
   }
 

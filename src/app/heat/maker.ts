@@ -39,7 +39,7 @@ export class Maker {
       event.preventDefault();
       worker.terminate();
       this.worker = null;
-      for (const of of this.waiting.values()) this.made.set(of, event.message || 'its worker ended');
+      for (const of of this.waiting.values()) this.made.set(of, event.message || 'its solver stopped');
       this.waiting.clear();
       this.done();
     };

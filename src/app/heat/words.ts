@@ -4,10 +4,10 @@ import { mapWords } from './core.ts';
 export const words = {
   ...mapWords,
   scale: 'Scale',
-  waiting: 'Being worked out …',
+  waiting: 'Working it out …',
   failed: (why: string): string => `could not be worked out (${why})`,
   none: 'No option has settled yet.',
-  stale: 'from before the change; settle to see its map',
+  stale: 'from before the change; settle again to see its map',
   behind: 'behind',
   parts: 'Each part',
   ready: (title: string, lines: string): string => `${title}. ${lines}`,

@@ -119,14 +119,17 @@ export class BayHeadings {
       const column = columns[i];
       if (!column) return;
       const { stage } = column;
-      const words = stage
+      const running = stage
         ? text.stage.progress(
             [text.stage.detail[stage.detail] ?? text.stage[stage.step], stage.band && text.stage.band[stage.band]].filter(Boolean).join(', '),
             elapsed(stage.since),
           )
-        : column.waiting
-          ? text.stage.waiting
-          : (column.problem ?? (column.stale ? text.stage.stale : ''));
+        : text.stage.waiting;
+      const words = !(stage || column.waiting)
+        ? (column.problem ?? (column.stale ? text.stage.stale : ''))
+        : column.result === null && stage?.step !== 'falling'
+          ? text.mat.drafted(running)
+          : running;
       const busy = stage !== null || column.waiting;
       if (bay.stage.dataset.words === words && bay.stage.dataset.busy === String(busy)) return;
       bay.stage.dataset.words = words;

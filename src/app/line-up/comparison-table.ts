@@ -13,6 +13,7 @@ interface Row {
   readonly key: string;
   readonly label: string;
   /** The stance that alone has such a figure; both when left out. */ readonly only?: 'hung' | 'standing';
+  /** Folded away until the engineer asks. */ readonly folded?: true;
   readonly cell: (own: Figures, first: Figures | null, units: f.UnitChoice) => Cell;
 }
 
@@ -99,15 +100,12 @@ const ROWS: readonly Row[] = [
     cell: (own, first) => [f.mass(own.massKg), ...grey(first ? f.difference(own.massKg * 1000, first.massKg * 1000) : '')],
   },
   {
-    key: 'rigidity',
-    label: text.table.rigidity,
-    cell: (own) => (own.rigidity === null ? [text.table.none] : [f.rigidity(own.rigidity.value), ' ', chip(own.rigidity.evidence)]),
-  },
-  {
     key: 'overhang',
     label: text.table.overhang,
     cell: (own, _first, units) =>
-      own.wall === null ? [text.table.none] : [f.lengthText(own.wall.overhang, units), ...grey(text.table.times(own.wall.standNumber.toFixed(1)))],
+      own.wall === null
+        ? [text.table.none]
+        : [f.lengthText(own.wall.overhang, units), ...grey(text.table.times(own.wall.standNumber.toFixed(1))), ' ', chip(own.wall.evidence)],
   },
   {
     key: 'bulk',
@@ -117,8 +115,15 @@ const ROWS: readonly Row[] = [
   },
   { key: 'first', label: text.table.first, cell: (own) => [own.givesWayFirst ?? text.table.nothing] },
   {
+    key: 'rigidity',
+    label: text.table.rigidity,
+    folded: true,
+    cell: (own) => (own.rigidity === null ? [text.table.none] : [f.rigidity(own.rigidity.value), ' ', chip(own.rigidity.evidence)]),
+  },
+  {
     key: 'run',
     label: text.table.run,
+    folded: true,
     cell: (own) => [
       h(
         'span',
@@ -131,13 +136,22 @@ const ROWS: readonly Row[] = [
   },
 ];
 
-function verdictCell(own: Figures, chosen: string | null, units: f.UnitChoice): Cell {
+/** The first sentence, and what follows it. */
+function firstSentence(line: string): readonly [string, string] {
+  const end = line.search(/[.!?] +[A-Z]/);
+  return end < 0 ? [line, ''] : [line.slice(0, end + 1), line.slice(end + 1).trim()];
+}
+
+/** `open`: the rest of the reason is unfolded. */
+function verdictCell(own: Figures, chosen: string | null, units: f.UnitChoice, open: boolean): Cell {
   const { points, angle } = own.wall ? droopingStrip(own.wall.overhang) : { points: [], angle: 0 };
   const side = f.lengthText(STRIP_LENGTH, units);
+  const [first, rest] = firstSentence(own.reason);
   const degrees = `${Math.round((angle * 180) / Math.PI)}${text.units.degrees}`;
   return [
     h('div', { class: 'verdict' }, own.wall && points.length > 0 && stripSign(own.wall.overhang), h('strong', { class: 'verdict-word' }, own.word)),
-    h('p', { class: 'reason' }, own.reason, chosen ? ` ${chosen}` : ''),
+    h('p', { class: 'reason' }, first, chosen ? ` ${chosen}` : ''),
+    rest === '' ? '' : h('details', { class: 'reason-more', open }, h('summary', {}, text.table.more), h('p', { class: 'reason' }, rest)),
     own.wall ? h('p', { class: 'away' }, text.table.strip(degrees, side)) : '',
   ];
 }
@@ -164,7 +178,10 @@ export class ComparisonTable {
   readonly element = h('table', { class: 'compare' });
   private heads: HTMLElement[] = [];
   private cells: HTMLElement[][] = [];
+  private cautions = h('tr');
   private rowsOf: Record<'hung' | 'standing', HTMLElement[]> = { hung: [], standing: [] };
+
+  private readonly engineer = h('button', { type: 'button', class: 'engineer', 'aria-expanded': 'false' }, text.table.engineer);
 
   constructor(private readonly show: (figure: Measured) => void) {}
 
@@ -183,19 +200,31 @@ export class ComparisonTable {
     for (const b of this.element.querySelectorAll<HTMLElement>('.shows')) b.setAttribute('aria-pressed', String(b.dataset.figure === figure));
   }
 
+  private fold(rows: readonly HTMLElement[]): void {
+    const show = (open: boolean): void => {
+      this.engineer.setAttribute('aria-expanded', String(open));
+      for (const row of rows) row.hidden = !open;
+    };
+    show(this.engineer.getAttribute('aria-expanded') === 'true');
+    this.engineer.onclick = () => show(this.engineer.getAttribute('aria-expanded') !== 'true');
+  }
+
   private build(count: number): void {
     this.heads = Array.from({ length: count }, () => h('th', { scope: 'col' }));
-    const rows: readonly Pick<Row, 'key' | 'label' | 'only'>[] = [{ key: 'verdict', label: text.table.verdict }, ...ROWS];
+    const rows: readonly Pick<Row, 'key' | 'label' | 'only' | 'folded'>[] = [{ key: 'verdict', label: text.table.verdict }, ...ROWS];
     this.cells = rows.map(() => Array.from({ length: count }, () => h('td', {})));
-    const cautions = h(
+    this.cautions = h(
       'tr',
       { class: 'row-cautions' },
       h('td', { colspan: count + 1 }, h('ul', { class: 'cautions' }, ...HANGING_CAUTIONS.map((c) => h('li', {}, c)))),
     );
     const lines = rows.map((row, r) => h('tr', { class: `row-${row.key}` }, h('th', { scope: 'row' }, this.heading(row.key, row.label)), ...this.cells[r]));
     const of = (stance: 'hung' | 'standing'): HTMLElement[] => rows.flatMap((row, r) => (row.only === stance ? [lines[r]] : []));
-    this.rowsOf = { hung: [cautions, ...of('hung')], standing: of('standing') };
-    lines.splice(2, 0, cautions);
+    this.rowsOf = { hung: of('hung'), standing: of('standing') };
+    const engineer = rows.flatMap((row, r) => (row.folded ? [lines[r]] : []));
+    this.fold(engineer);
+    lines.splice(lines.indexOf(engineer[0]), 0, h('tr', { class: 'row-engineer' }, h('th', { scope: 'row', colspan: count + 1 }, this.engineer)));
+    lines.splice(2, 0, this.cautions);
     refill(
       this.element,
       h('caption', { class: 'away' }, text.table.caption),
@@ -205,11 +234,13 @@ export class ComparisonTable {
     );
   }
 
-  update(columns: readonly Column[], chosen: number | null, chosenReason: string, units: f.UnitChoice): void {
+  /** `hanging`: the stance shown is a hung one, whether or not a result of it is in. */
+  update(columns: readonly Column[], chosen: number | null, chosenReason: string, units: f.UnitChoice, hanging: boolean): void {
     if (this.heads.length !== columns.length) this.build(columns.length);
     const figures = columns.map((c) => (c.result ? figuresOf(c.result) : null));
     const hung = figures.some((own) => own?.hung);
     for (const row of this.rowsOf.hung) row.hidden = !hung;
+    this.cautions.hidden = !hung && !hanging;
     for (const row of this.rowsOf.standing) row.hidden = hung && figures.every((own) => own === null || own.hung !== null);
     columns.forEach((column, i) => {
       refill(this.heads[i], h('span', { class: 'away' }, text.table.option(column.letter, column.title)));
@@ -221,7 +252,8 @@ export class ComparisonTable {
         cell.classList.toggle('chosen', chosen === i);
         cell.classList.toggle('stale', column.stale);
         if (own === null) refill(cell, r === 0 ? h('p', { class: 'reason' }, column.problem ?? text.table.none) : text.table.none);
-        else if (r === 0) refill(cell, noteOf(column), ...verdictCell(own, chosen === i ? chosenReason : null, units));
+        else if (r === 0)
+          refill(cell, noteOf(column), ...verdictCell(own, chosen === i ? chosenReason : null, units, cell.querySelector('details')?.open ?? false));
         else refill(cell, ...ROWS[r - 1].cell(own, first, units));
       });
     });

@@ -172,10 +172,18 @@ export class LineUp {
     }
   }
 
-  /** Shows the re-drafted, sewn shape of a changed pattern in every bay whose result is out of date, until that is settled anew. */
-  showSewn(bag: Bag, mesh: BagMesh, drafted: ArrayLike<number>): void {
+  /** Whether a bay has nothing to show yet. */
+  get bare(): boolean {
+    return this.store.state.columns.some((c) => c.result === null && !this.shown.has(c.option));
+  }
+
+  /**
+   * Shows the drafted bag in every bay whose result is out of date, until that is settled anew; `bare`: only where nothing is shown yet, so that no bag that
+   * falls already is taken away.
+   */
+  showSewn(bag: Bag, mesh: BagMesh, drafted: ArrayLike<number>, bare: boolean): void {
     this.store.state.columns.forEach((column, i) => {
-      if (this.store.state.bag !== bag || (column.result !== null && !column.stale)) return;
+      if (this.store.state.bag !== bag || (column.result !== null && !column.stale) || (bare && this.shown.has(column.option))) return;
       const thickness = mesh.panelNames.map((name) => column.result?.stacks.find((s) => s.panel === name)?.thickness ?? 0.001);
       const subject = this.subjectOf(bag, column.option, mesh, drafted, thickness);
       this.shown.set(column.option, subject);

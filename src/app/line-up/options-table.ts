@@ -165,7 +165,7 @@ export class CompareTable {
   update(columns: readonly Column[], chosen: number | null, wanted: keyof typeof text.controls.wants, units: f.UnitChoice): void {
     this.latest = { columns, chosen, wanted, units };
     const now = this.select.value;
-    refill(this.select, h('option', { value: '' }, words.values), ...columns.map((c) => h('option', { value: c.letter }, words.against1(c.letter))));
+    refill(this.select, h('option', { value: '' }, words.values), ...columns.map((c) => h('option', { value: c.letter }, words.optionOf(c.letter))));
     this.select.value = columns.some((c) => c.letter === now) ? now : '';
     this.draw();
   }

@@ -3,14 +3,14 @@ export const words = {
   title: 'Compare the options',
   caption: (to: string | null): string =>
     to === null
-      ? 'The options, one row each, with their values. A heading sorts by its column.'
-      : `The options, one row each, with differences to option ${to}. A heading sorts by its column.`,
+      ? 'The options, one row each, with their values. Press a heading to sort by it.'
+      : `The options, one row each, with differences to option ${to}. Press a heading to sort by it.`,
   option: 'Option',
   against: 'Compared with',
   values: 'values only',
-  against1: (letter: string): string => `option ${letter}`,
+  optionOf: (letter: string): string => `option ${letter}`,
   pull: 'Largest pull of a strap',
-  band: 'Low / mid / high',
+  band: 'Height kept: soft / typical / stiff bolt',
   same: 'same',
   points: (n: number): string => `${n} points`,
   of: (low: string, mid: string, high: string): string => `${low} / ${mid} / ${high}`,
@@ -18,5 +18,5 @@ export const words = {
   lighter: (by: string, letter: string): string => `${by} lighter than ${letter}, the next that meets it.`,
   only: 'No other option meets it.',
   onlyYet: 'No other option has met it so far.',
-  noneMeets: (wanted: string): string => `No option with a current result meets "${wanted}".`,
+  noneMeets: (wanted: string): string => `No up-to-date option meets "${wanted}".`,
 } as const;

@@ -63,16 +63,18 @@ const page = new Page({
 const edits = new BagEdits(store, history, {
   say,
   changed: () => lineUp.refresh(),
-  redrafted: (bag) =>
-    void parts
-      .drafting()
-      .then((drafting) => drafting.sewn(bag, EDGE[store.state.preferences.fineness]))
-      .then((sewn) => {
-        if (!sewn) return;
-        lineUp.showSewn(bag, sewn.mesh, sewn.drafted);
-        page.element.dataset.sewn = String(Number(page.element.dataset.sewn ?? 0) + 1);
-      }),
+  redrafted: () => void showDrafted(false),
 });
+
+/** Shows the bag as drafted where nothing is settled; `bare`: only in bays that show nothing at all. */
+async function showDrafted(bare: boolean): Promise<void> {
+  const { bag, preferences } = store.state;
+  const drafting = await parts.drafting();
+  const sewn = await drafting.sewn(bag, EDGE[preferences.fineness]);
+  if (!sewn) return;
+  lineUp.showSewn(bag, sewn.mesh, sewn.drafted, bare);
+  page.element.dataset.sewn = String(Number(page.element.dataset.sewn ?? 0) + 1);
+}
 
 const lookedAt = new LookedAt(store, {
   figure: (figure) => {
@@ -179,7 +181,8 @@ function show(state: State): void {
   headings.update(state);
   faultList.update(state.faults);
   const chosen = choose(state);
-  table.update(state.columns, chosen.index, chosen.reason, state.preferences.units);
+  const hanging = state.bag.stances.some((s) => s.name === state.stance && s.kind === 'hung');
+  table.update(state.columns, chosen.index, chosen.reason, state.preferences.units, hanging);
   table.mark(lookedAt.figure);
   showCompared(state);
   page.element.style.setProperty('--bays', String(state.columns.length));
@@ -200,7 +203,10 @@ function update(state: State, before: State): void {
   if (before.bag !== state.bag || before.stance !== state.stance) inHand.putDown();
   if (before.bag !== state.bag || before.editing !== state.editing || before.preferences !== state.preferences) parts.drawFlat();
   lookedAt.follow(state, before);
-  if (before.columns.map((c) => c.option).join() !== state.columns.map((c) => c.option).join()) openBays();
+  if (before.columns.map((c) => c.option).join() !== state.columns.map((c) => c.option).join()) {
+    openBays();
+    if (lineUp.bare) void showDrafted(true);
+  }
   if (before.preferences !== state.preferences) {
     pictures.showPreferences();
     // A map that is worked out asks for its drawings itself.
@@ -234,7 +240,10 @@ function begin(): void {
     if (pictures.flatOnly) page.noPictures();
     lineUp.redraw();
     // A bag seen for the first time falls; one whose rest is known already need not.
-    void openSettled().then(() => lineUp.solve(!lineUp.foreseen()));
+    void openSettled().then(() => {
+      if (lineUp.bare) void showDrafted(true);
+      lineUp.solve(!lineUp.foreseen());
+    });
   });
   // The seconds beside a running stage count on between the worker's words: all at once, one frame a second.
   setInterval(() => {

@@ -34,7 +34,7 @@ export class Runner {
       if (worker !== this.worker) return;
       const { listener } = this;
       this.stop();
-      listener?.({ job: this.job, kind: 'failed', message: event.message || 'its worker ended' });
+      listener?.({ job: this.job, kind: 'failed', message: event.message || 'its solver stopped' });
     };
     return worker;
   }

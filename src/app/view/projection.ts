@@ -56,7 +56,7 @@ export function nearDepth(frame: Frame, camera: Camera): number {
 
 /** Room that a frame's picture takes, m: to the sides however it is turned, and upward from the tape's zero. */
 const room = (f: Frame, camera: Camera): { readonly wide: number; readonly high: number } => ({
-  wide: 1.22 * Math.max(2 * f.half[0] + 2 * f.half[1] * camera.slide, 2 * Math.hypot(f.half[0], f.half[1])),
+  wide: 1.12 * Math.max(2 * f.half[0] + 2 * f.half[1] * camera.slide, 2 * Math.hypot(f.half[0], f.half[1])),
   high: 1.04 * (f.height + 2 * f.half[1] * camera.lift) + 0.01,
 });
 

@@ -8,7 +8,7 @@ import { type Camera, fitting, floorShift, nearDepth, START_CAMERA, viewerDirect
 import type { StrapLine } from './straps.ts';
 
 /** Kept free above the bags for the options' names, css px. */
-const HEADROOM = 76;
+const HEADROOM = 64;
 
 export interface StageOptions {
   /** Rule spacing of the mat, m: fine and coarse. */ readonly rule: readonly [number, number];
