@@ -95,9 +95,10 @@ let last: { readonly from: string; readonly sewn: Sewn } | undefined;
  * cloth after another, and at 2041 points meshing and placing are a tenth of a firm bag's time. Its arrays are shared, so not to be written to.
  */
 export function sew(bag: Bag, edgeLength: number): Sewn {
-  // Neither cloth nor stance has a part in the shape; everything else of the bag may.
+  // Neither cloth nor stance has a part in the shape; everything else of the bag may. What may lie loose or stay open depends on the kinds of stances.
   const { name, note, wanted, strainLimit, materials, stacks, options, stances, ...shape } = bag,
-    from = JSON.stringify([shape, edgeLength]);
+    kinds = stances.map((s) => [s.kind, s.kind === 'standing' && (s.ground?.forms.length ?? 0) > 0]),
+    from = JSON.stringify([shape, kinds, edgeLength]);
   if (last?.from === from) return last.sewn;
   const draft = draftPanels(bag);
   refuseUnsewable(bag, draft);

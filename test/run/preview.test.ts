@@ -156,3 +156,33 @@ describe('ends of the band with the same cloth', () => {
     expect(banded[1]!.positions).not.toBe(banded[0]!.positions);
   });
 });
+
+describe('one gate: what the pattern check refuses is refused by preview() as well', () => {
+  const twisted = () => {
+    const spec = structuredClone(JSON.parse(text));
+    const { E, F } = spec.seams;
+    expect([E, F]).toEqual([expect.anything(), expect.anything()]);
+    const swap = (s: { join: string[] }) => ({
+      ...s,
+      join: s.join.map((j) => j.replace(/^right\.(left|right)$/, (_, e) => `right.${e === 'left' ? 'right' : 'left'}`)),
+    });
+    return { ...spec, seams: Object.fromEntries(Object.entries(spec.seams).map(([k, s]) => [k, swap(s as { join: string[] })])) };
+  };
+
+  it('a side panel sewn in inside out, with its fault and path, before anything is meshed; twice in a row, so that nothing kept lets it through', async () => {
+    const bad = twisted();
+    for (let k = 0; k < 2; k++) {
+      const error = await preview(bad, { edgeLength: COARSER }).catch((e) => e);
+      expect(error).toBeInstanceOf(BagError);
+      expect((error as BagError).faults[0]!.path).toMatch(/^(seams|panels)\./);
+      expect(() => previewSync(bad, { edgeLength: COARSER })).toThrow(BagError);
+    }
+  });
+
+  it('two strips that are only ever held may be loose; the same two on a table may not, though their shape was sewn a moment ago', () => {
+    const spec = JSON.parse(readFileSync(new URL('../../demos/clamped-strip.bag.json', import.meta.url), 'utf8'));
+    const two = { ...spec, panels: { ...spec.panels, 'second strip': { rectangle: { width: 'width', height: 'overhang' } } } };
+    expect(sew(parseBag(two), 0.01).mesh.panelNames).toEqual(['strip', 'second strip']);
+    expect(() => sew(parseBag({ ...two, stances: { ...two.stances, standing: { kind: 'standing' } } }), 0.01)).toThrow(/second strip/);
+  });
+});
