@@ -1,7 +1,7 @@
 /** Rigid things in a bag: six everyday ones of a usual size, and plain shapes of any size. */
 import { at } from './faults.ts';
 import type { ParseContext } from './parse-context.ts';
-import type { ThingForm } from './schema.ts';
+import type { ThingForm } from './schema-stances.ts';
 import type { Thing } from './types.ts';
 import { LIMITS, withArticle } from './words.ts';
 

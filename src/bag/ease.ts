@@ -3,7 +3,7 @@ import { polygonOf } from './curve.ts';
 import { at } from './faults.ts';
 import { ofHundred } from './formula.ts';
 import type { ParseContext } from './parse-context.ts';
-import type { LayerForm } from './schema.ts';
+import type { LayerForm } from './schema-stacks.ts';
 import type { BagOption, Ease, Join, Layer, Panel, Stack, Strap } from './types.ts';
 
 /** Most that a lining is cut larger, as a share: beyond it, it is gathered. */

@@ -1,7 +1,7 @@
 /** What a standing bag stands on and leans on: a table, level or tilted, and plain rigid forms. */
 import { at } from './faults.ts';
 import type { ParseContext } from './parse-context.ts';
-import type { FormForm, StanceForm } from './schema.ts';
+import type { FormForm, StanceForm } from './schema-stances.ts';
 import type { Form, Ground } from './types.ts';
 import { LIMITS, withArticle } from './words.ts';
 

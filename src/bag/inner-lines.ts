@@ -3,7 +3,7 @@ import { distanceToPolygon, insidePolygon } from '../numerics/index.ts';
 import { at } from './faults.ts';
 import { goodName, NAME_RULE } from './names.ts';
 import type { ParseContext } from './parse-context.ts';
-import type { LineForm } from './schema.ts';
+import type { LineForm } from './schema-panels.ts';
 import type { InnerLine, Point2 } from './types.ts';
 import { point } from './written-corners.ts';
 

@@ -9,7 +9,7 @@ import { dimensionName, evaluate, type Measure, metres, type Names } from './eva
 import { at, FaultList, oneOf, shown } from './faults.ts';
 import { FormulaError, ofHundred, parseFormula } from './formula.ts';
 import type { Renamed } from './renamed.ts';
-import type { SizeForm } from './schema.ts';
+import type { SizeForm } from './schema-base.ts';
 import type { EdgeRun, OutlineEdge } from './types.ts';
 import { LIMITS } from './words.ts';
 

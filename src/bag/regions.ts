@@ -5,7 +5,7 @@ import { selfCrossing } from './crossings.ts';
 import { polygonOf } from './curve.ts';
 import { at } from './faults.ts';
 import { type ParseContext, Reported } from './parse-context.ts';
-import type { RegionForm } from './schema.ts';
+import type { RegionForm } from './schema-panels.ts';
 import { rectangle } from './shapes.ts';
 import { runsOnPanel, stripAlong } from './strip.ts';
 import type { OutlineEdge, Point2 } from './types.ts';

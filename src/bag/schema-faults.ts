@@ -1,7 +1,7 @@
 /** What the schema objects to, in the words of a bag maker. */
 import type { z } from 'zod';
 import { at, type FaultList, shown } from './faults.ts';
-import { SHAPES } from './schema.ts';
+import { SHAPES } from './schema-panels.ts';
 
 type Issue = z.core.$ZodIssue;
 

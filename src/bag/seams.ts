@@ -1,7 +1,7 @@
 /** Written seams to chains of edge stretches. A seam of three or more sides becomes one seam per further side, all on the first side's line. */
 import { at, shown } from './faults.ts';
 import type { ParseContext } from './parse-context.ts';
-import type { SeamForm } from './schema.ts';
+import type { SeamForm } from './schema-sewing.ts';
 import type { EdgeRun, Seam } from './types.ts';
 import { LIMITS } from './words.ts';
 

@@ -3,7 +3,8 @@ import { GRAVITY, readQuantity, readRange } from '../units/index.ts';
 import { resolveEase } from './ease.ts';
 import { at, oneOf } from './faults.ts';
 import type { ParseContext } from './parse-context.ts';
-import type { BandedForm, BothWaysForm, DirectForm, LayerForm, MaterialForm, SizeForm, StackForm } from './schema.ts';
+import type { SizeForm } from './schema-base.ts';
+import type { BandedForm, BothWaysForm, DirectForm, LayerForm, MaterialForm, StackForm } from './schema-stacks.ts';
 import type { Four, Join, Layer, OwnMaterial, Stack, Three } from './types.ts';
 import { LIMITS, PRESET_IDS } from './words.ts';
 

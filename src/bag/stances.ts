@@ -3,7 +3,7 @@ import { MOST_THINGS, resolveThing } from './contents.ts';
 import { at, oneOf } from './faults.ts';
 import { resolveGround } from './ground.ts';
 import type { ParseContext } from './parse-context.ts';
-import type { LoadForm, StanceForm } from './schema.ts';
+import type { LoadForm, StanceForm } from './schema-stances.ts';
 import type { HangsFrom, Load, Panel, Stance } from './types.ts';
 import { LIMITS } from './words.ts';
 

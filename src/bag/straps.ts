@@ -6,7 +6,7 @@ import { at } from './faults.ts';
 import { FormulaError } from './formula.ts';
 import { NAME_RULE } from './names.ts';
 import type { Drawn, ParseContext } from './parse-context.ts';
-import type { AnchorForm, StrapForm } from './schema.ts';
+import type { AnchorForm, StrapForm } from './schema-sewing.ts';
 import { STITCH, STITCHES, STRONGEST } from './topstitch.ts';
 import type { Anchor, AnchorKind, Point2, Strap } from './types.ts';
 import { LIMITS } from './words.ts';

@@ -5,7 +5,7 @@ import { polygonOf } from './curve.ts';
 import { at } from './faults.ts';
 import { FormulaError } from './formula.ts';
 import type { ParseContext } from './parse-context.ts';
-import type { TopstitchForm } from './schema.ts';
+import type { TopstitchForm } from './schema-panels.ts';
 import { runsOnPanel, stripAlong } from './strip.ts';
 import type { Topstitch } from './types.ts';
 import { LIMITS } from './words.ts';

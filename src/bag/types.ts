@@ -3,6 +3,11 @@
  * The text form (`*.bag.json`, version 1) is described by the schema in schema.ts; parseBag turns text into this.
  * Everything here is readonly: stages take records and return new ones.
  */
+import type { BagOption, OwnMaterial, Stack } from './types-stacks.ts';
+import type { Stance } from './types-stances.ts';
+
+export type * from './types-stacks.ts';
+export type * from './types-stances.ts';
 
 /** What the maker wants of the finished bag; judged against, never simulated. */
 export type Wanted = 'slouchy' | 'soft' | 'structured' | 'rigid';
@@ -152,150 +157,6 @@ export interface Strap {
   /** How its ends are sewn on: stitch length, m, and the breaking force of the thread, straight pull, N. Absent: not stated. */
   readonly sewn?: { readonly stitch: number; readonly thread: number };
 }
-
-export type Join = 'loose' | 'bonded' | 'fused';
-
-export interface Layer {
-  /** Material id of src/material, or the name of one of the bag file's own materials. */
-  readonly material: string;
-  /** Overrides the preset's thickness, m (leather and sheet: scales B as t^3, mass and in-plane as t). null: preset. */
-  readonly thickness: number | null;
-  /** Low and high end when a range was written ("3-4 oz"), m; `thickness` is then its middle. null: one figure. */
-  readonly thicknessRange: readonly [number, number] | null;
-  /** How this layer is joined to the one before it. First layer: ignored. */
-  readonly join: Join;
-  /** Bond efficiency 0 (loose sum) .. 1 (shared neutral axis) for `fused`; null: the default estimate 0.5. */
-  readonly bond: number | null;
-  /** Turn of this layer's warp from the panel's grain, rad. */
-  readonly angle: number;
-  /** A loose layer cut longer than its panel, along its own warp and weft. Absent: cut to the panel. */
-  readonly ease?: readonly [Ease, Ease];
-}
-
-/** How much longer than what it lies on a layer is cut: by a share of it, or by a length, m. One of the two is 0. */
-export interface Ease {
-  readonly share: number;
-  readonly length: number;
-}
-
-/** [d11, d22, d12, d66] with 1 = along the warp, 2 = along the weft. */
-export type Four = readonly [number, number, number, number];
-
-export type Stack =
-  | { readonly name: string; readonly kind: 'layers'; readonly layers: readonly Layer[] }
-  | {
-      readonly name: string;
-      readonly kind: 'direct';
-      /** kg/m2 */ readonly arealMass: number;
-      /** m; 0 when not stated */ readonly thickness: number;
-      /** Bending D, N*m */ readonly bending: Four;
-      /** In-plane C, N/m */ readonly inPlane: Four;
-      /** Warp angle of these values from the panel's grain, rad. */ readonly angle: number;
-      /** Where the figures come from, in the user's words ("my swatch"), or null. */ readonly source: string | null;
-    };
-
-/** Low, mid, high. */
-export type Three = readonly [number, number, number];
-
-/** A material of the bag file's own (a swatch reading): SI, low/mid/high. null: taken from the preset `like`. */
-export interface OwnMaterial {
-  readonly id: string;
-  readonly name: string;
-  /** Preset that fills what was not measured, or null when everything is given. */
-  readonly like: string | null;
-  /** kg/m2 */ readonly arealMass: number;
-  /** m */ readonly thickness: number | null;
-  /** N*m */ readonly bendingWarp: Three | null;
-  readonly bendingWeft: Three | null;
-  /** N/m, along warp and weft */ readonly inPlane: Three | null;
-  readonly shear: Three | null;
-  readonly poisson: number | null;
-  /** Where the figures come from, in the maker's words. */
-  readonly source: string;
-  /** The bending figures were read off the maker's own strip (an overhang or a rigidity). */
-  readonly measured: boolean;
-}
-
-export interface BagOption {
-  readonly name: string;
-  /** Panel name -> stack name, complete for every panel. */
-  readonly stacks: Readonly<Record<string, string>>;
-  /** "panel/region" -> stack name, complete for every region. */
-  readonly regions: Readonly<Record<string, string>>;
-}
-
-/** Loose contents of a bag, filled in level. */
-export interface Load {
-  /** kg */ readonly mass: number;
-  /** Depth of the fill over the drafted height, 0..1. */ readonly fill: number;
-  /** Angle of repose of the contents, rad: how little they push sideways. */ readonly repose: number;
-}
-
-/** A rigid thing in a bag, as it is put in: its length (a block: its height) along a world axis. Sizes m, kg. */
-export interface Thing {
-  readonly thing: string;
-  readonly mass: number;
-  readonly body:
-    | { readonly form: 'block'; readonly size: readonly [number, number, number]; readonly round: number }
-    | { readonly form: 'roll'; readonly diameter: number; readonly length: number; readonly round: number }
-    | { readonly form: 'ball'; readonly diameter: number };
-  readonly along: 'x' | 'y' | 'z';
-  /** About the plumb line, rad. */ readonly turn: number;
-  /** Where it is put in, from the bag's middle, m; null: side by side with the others. */ readonly at: readonly [number, number] | null;
-  /** Against cloth, table and other things. */ readonly friction: number;
-}
-
-/** What a bag hangs from: a bent hook that draws the straps together, a level bar, a rounded bar that slopes like a shoulder, or two hands that each hold half of the straps. */
-export type HangsFrom = 'hook' | 'bar' | 'shoulder' | 'hands';
-
-/** World directions of a bag that stands: front is -y, right is +x. */
-export type Side = 'front' | 'back' | 'left' | 'right';
-
-/** A rigid thing beside or under the bag. Sizes m; `at` its middle, world axes (bag's middle over x = y = 0, table at z = 0). */
-export type Form = { readonly at: readonly [number, number, number] /** Against the cloth. */; readonly friction: number } & (
-  | {
-      readonly form: 'block';
-      readonly size: readonly [number, number, number];
-      readonly round: number /** Turn about the plumb line, rad. */;
-      readonly turn: number;
-    }
-  | { readonly form: 'egg'; readonly size: readonly [number, number, number]; readonly turn: number }
-  | { readonly form: 'ball'; readonly diameter: number }
-  | { readonly form: 'roll'; readonly diameter: number; readonly length: number; readonly along: 'x' | 'y' | 'z'; readonly round: number }
-  | { readonly form: 'bolster'; readonly diameter: number /** Its round ends included. */; readonly length: number; readonly along: 'x' | 'y' | 'z' }
-);
-
-/** What a standing bag stands on, where that is not simply a level table. */
-export interface Ground {
-  readonly on: 'table' | 'nothing';
-  /** Slope of the whole, rad. */ readonly tilt: number;
-  /** Where the slope falls. */ readonly toward: Side;
-  /** glued: every point of the base is held; hinged: only the line where the walls meet it. */ readonly base: 'free' | 'hinged' | 'glued';
-  readonly forms: readonly Form[];
-}
-
-export type Stance =
-  | {
-      readonly name: string;
-      readonly kind: 'standing';
-      readonly friction: number;
-      readonly load: Load | null;
-      /** Rigid contents; absent where there are none. */ readonly contents?: readonly Thing[];
-      /** null or absent: a level table. */ readonly ground?: Ground | null;
-    }
-  | { readonly name: string; readonly kind: 'held' }
-  | {
-      readonly name: string;
-      readonly kind: 'hung';
-      readonly from: HangsFrom;
-      /** Of the hook's wire, the bar, the shoulder or the hands' grip, m. */ readonly diameter: number;
-      /** Fall of a shoulder from the neck outward, rad. */ readonly slope: number;
-      /** From the middle of one hand to the middle of the other, m; 0 of what is no pair of hands. */ readonly apart: number;
-      /** Straps over it. */ readonly friction: number;
-      /** Names of the straps that carry; the others hang loose and only weigh. */ readonly straps: readonly string[];
-      readonly load: Load | null;
-      /** Rigid contents; absent where there are none. */ readonly contents?: readonly Thing[];
-    };
 
 /** A named dimension of the bag. `text` is what the file says; `value` is SI (m, m2, rad or a plain number, as `kind` says). */
 export interface Parameter {

@@ -3,7 +3,8 @@ import { type Corner, risePoint } from './corners.ts';
 import { at } from './faults.ts';
 import { goodName, NAME_RULE } from './names.ts';
 import type { ParseContext } from './parse-context.ts';
-import type { CornerForm, SizeForm } from './schema.ts';
+import type { SizeForm } from './schema-base.ts';
+import type { CornerForm } from './schema-panels.ts';
 import type { Point2 } from './types.ts';
 import { LIMITS } from './words.ts';
 

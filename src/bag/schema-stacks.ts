@@ -1,0 +1,59 @@
+/** The written form of materials, stacks and options. */
+import { z } from 'zod';
+import { entry, Name, Quantity, Size } from './schema-base.ts';
+import { EVERY_PANEL, JOINS } from './words.ts';
+
+const Banded = z.union([Quantity, z.tuple([Quantity, Quantity, Quantity])], { error: 'a figure with its unit, or three: low, middle, high' });
+const BothWays = z.union([Banded, entry({ warp: Banded, weft: Banded })], { error: 'a figure with its unit, or {"warp": ..., "weft": ...}' });
+export const MaterialForm = entry({
+  name: z.string({ error: 'text' }).optional(),
+  like: Name.optional().meta({ description: 'built-in material that fills what is not given here' }),
+  mass: Quantity,
+  thickness: Quantity.optional(),
+  bending: BothWays.optional().meta({ description: 'flexural rigidity per width' }),
+  overhang: BothWays.optional().meta({ description: 'overhang of a strip at 41.5 degrees' }),
+  'in-plane': Banded.optional(),
+  shear: Banded.optional(),
+  poisson: z.number({ error: 'a number' }).optional(),
+  source: z.string({ error: 'text' }).optional(),
+});
+export type MaterialForm = z.infer<typeof MaterialForm>;
+export type BandedForm = z.infer<typeof Banded>;
+export type BothWaysForm = z.infer<typeof BothWays>;
+
+const LayerFull = entry({
+  material: Name.optional(),
+  loose: Name.optional(),
+  fused: Name.optional(),
+  bonded: Name.optional(),
+  join: z.enum(JOINS, { error: `one of ${JOINS.join(', ')}` }).optional(),
+  thickness: Quantity.optional(),
+  bond: z.number({ error: 'a number from 0 to 1' }).optional(),
+  angle: Size.optional(),
+  ease: z
+    .union([Size, z.tuple([Size, Size])], { error: 'a share such as "2%" or a length such as "6 mm", or two of them, along warp and weft' })
+    .optional()
+    .meta({ description: 'a loose layer cut longer than its panel by this share or length; it weighs more and pulls only when stretched that far' }),
+});
+const LayerForm = z.union([Name, LayerFull], { error: 'a material name or an object such as {"fused": "fleece"}' });
+export type LayerForm = z.infer<typeof LayerForm>;
+
+const DirectForm = entry({
+  mass: Quantity,
+  thickness: Quantity.optional(),
+  D11: Quantity,
+  D22: Quantity,
+  D12: Quantity.optional(),
+  D66: Quantity,
+  C11: Quantity,
+  C22: Quantity,
+  C12: Quantity.optional(),
+  C66: Quantity,
+  angle: Size.optional(),
+  source: z.string({ error: 'text' }).optional(),
+});
+export type DirectForm = z.infer<typeof DirectForm>;
+export const StackForm = z.union([z.array(LayerForm), DirectForm], { error: 'a list of layers from the face inward, or an object with mass, D11 ... C66' });
+export type StackForm = z.infer<typeof StackForm>;
+
+export const OptionForm = z.record(z.string(), z.string({ error: 'a stack name' }), { error: `panels with their stacks, such as {"${EVERY_PANEL}": "plain"}` });
