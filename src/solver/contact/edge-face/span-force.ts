@@ -1,5 +1,5 @@
 import type { Model, Support } from '../../types.ts';
-import { addContactBlock, coulombSpring, keptShare, spring, tangentialStretch } from '../coulomb.ts';
+import { coulombSpring, keptShare, spring, tangentialStretch } from '../coulomb.ts';
 import { acceptNoted, createMemory, type FrictionMemory, noteStretch, slotOf } from '../friction-memory.ts';
 import type { SupportContact } from '../support/support.ts';
 import { spanHessian } from './span-hessian.ts';
@@ -46,7 +46,8 @@ export function createSpanContact(model: Model, points: SupportContact): SpanCon
 
 const span = createSpan(),
   own = new Float64Array(9),
-  low = new Float64Array(9);
+  low = new Float64Array(9),
+  slip = new Float64Array(3);
 
 /** Tangential stretch of the span's nearest place, to `spring`: what it remembers and its motion since the last commit, square to the normal. */
 function stretchOf(c: SpanContact, x: Float64Array, key: number): void {
@@ -96,10 +97,7 @@ function addSpan(
   let energy = before + weighted.energy;
   c.points.touching++;
   if (-span.d > c.points.deepest) c.points.deepest = -span.d;
-  const N = weighted.force,
-    nx = span.n[0]!,
-    ny = span.n[1]!,
-    nz = span.n[2]!;
+  const N = weighted.force;
   let kt = 0,
     fx = 0,
     fy = 0,
@@ -133,9 +131,19 @@ function addSpan(
       force[3 * v + j] = force[3 * v + j]! + f;
       if (g) g[3 * v + j] = g[3 * v + j]! - f;
     }
-    if (diag) addContactBlock(diag, 9 * v, w * w * weighted.stiffness, w * w * kt, nx, ny, nz, tx, ty, tz);
+    if (!diag) continue;
+    slip[0] = tx;
+    slip[1] = ty;
+    slip[2] = tz;
+    addBlock(diag, 9 * v, w * w * weighted.stiffness, w * w * kt, span.n, slip);
   }
   return energy;
+}
+
+/** addContactBlock() in another order of its products. */
+function addBlock(diag: Float64Array, q: number, s: number, h: number, n: Float64Array, t: Float64Array): void {
+  for (let i = 0; i < 3; i++)
+    for (let j = 0; j < 3; j++) diag[q + 3 * i + j] = diag[q + 3 * i + j]! + s * n[i]! * n[j]! + h * ((i === j ? 1 : 0) - n[i]! * n[j]! - t[i]! * t[j]!);
 }
 
 function keep(c: SpanContact, kn: number, kt: number, tx: number, ty: number, tz: number): void {

@@ -141,6 +141,7 @@ export function commitFriction(c: SupportContact, x: Float64Array): void {
         continue;
       }
       const k = K[v]!;
+      // Below the surface too the limit is that of the force felt there: it was left out here once, an oversight that moved no settled shape.
       normalContact(k, d, r);
       tangentialStretch(X - anchor[q]!, Y - anchor[q + 1]!, Z - anchor[q + 2]!, out[1]!, out[2]!, out[3]!);
       const keep = keptShare(k, sup.friction * normal.force);
