@@ -6,10 +6,10 @@ import { countCrossings, strapCrossings } from '../mesh/index.ts';
 import { judgeBand } from '../report/index.ts';
 import type { BandRun } from '../report/types.ts';
 import {
+  activationDistance,
   bodiesAt,
   CAME_BACK,
   createSystem,
-  feltBySheets,
   loadsOnSheet,
   meanHeight,
   NUDGE,
@@ -112,7 +112,7 @@ function readState(scene: Scene, sys: System, stood: Stood, rim: Rim | null, sec
     cloth: {
       strain: sys.el.strain.slice(),
       stress: sys.el.stress.slice(),
-      felt: meetsItself(scene) ? feltBySheets(model) : null,
+      felt: meetsItself(scene) ? activationDistance(model) : null,
       touches: model.supports.map((s) => ({ name: s.name, shape: s.sdf, offset: s.offset })),
     },
     marks: markPositions(mesh, x),

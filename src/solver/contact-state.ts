@@ -3,9 +3,9 @@ import { cutAtBodies, slowBodies } from './contact/body/body-steps.ts';
 import { commitPairs } from './contact/cloth/pair-force.ts';
 import { activate } from './contact/cloth/pairs.ts';
 import { findPairs, truncatePairs } from './contact/cloth/truncate.ts';
-import { remember, type Slip } from './contact/coulomb.ts';
 import { commitSpans } from './contact/edge-face/span-force.ts';
 import { truncateSpans } from './contact/edge-face/span-steps.ts';
+import { clearMemory, type FrictionMemory, restoreMemory, type SavedMemory, saveMemory } from './contact/friction-memory.ts';
 import { commitFriction, truncateAtSupports } from './contact/support/support.ts';
 import type { System } from './system.ts';
 
@@ -41,26 +41,26 @@ export function updateAnchors(sys: System, x: Float64Array): void {
 }
 
 /** Every family of contacts that remembers by key: cloth on cloth, supports and bodies between the sheet's points. */
-const keyed = (sys: System): Slip[] => [sys.pairs, sys.spans, sys.bodies?.spans].filter((s) => !!s);
+const keyed = (sys: System): FrictionMemory[] => [sys.pairs?.memory, sys.spans?.memory, sys.bodies?.spans.memory].filter((m) => !!m);
 
-/** What friction remembers: the anchor of each vertex on each support, and how far each touching pair is stretched sideways. */
+/** What friction remembers: the anchor of each vertex on each support, and the tangential stretch of each touching pair. */
 export interface FrictionState {
   readonly anchors: readonly Float64Array[];
-  readonly keyed: readonly Slip[];
+  readonly keyed: readonly SavedMemory[];
   readonly bodies: readonly Float64Array[];
 }
 
 /** Copy of the friction state as it is, to be restored with the positions it belongs to. */
 export const frictionState = (sys: System): FrictionState => ({
   anchors: sys.contact.anchors.map((a) => a.slice()),
-  keyed: keyed(sys).map((s) => ({ memory: new Map(s.memory), committed: s.committed.slice() })),
+  keyed: keyed(sys).map(saveMemory),
   bodies: (sys.bodies?.slots ?? []).map((s) => s.memory.slice()),
 });
 
 /** Nothing sticks yet: for a start of its own. */
 export function resetFriction(sys: System): void {
   for (const a of sys.contact.anchors) a.fill(Number.NaN);
-  for (const s of keyed(sys)) s.memory.clear();
+  for (const m of keyed(sys)) clearMemory(m);
   for (const s of sys.bodies?.slots ?? []) s.memory.fill(Number.NaN);
 }
 
@@ -69,8 +69,8 @@ export function restoreState(sys: System, x: Float64Array, friction: FrictionSta
   sys.contact.anchors.forEach((a, s) => {
     a.set(friction.anchors[s]!);
   });
-  keyed(sys).forEach((s, i) => {
-    remember(s, friction.keyed[i]!.memory, friction.keyed[i]!.committed);
+  keyed(sys).forEach((m, i) => {
+    restoreMemory(m, friction.keyed[i]!);
   });
   sys.bodies?.slots.forEach((s, i) => {
     s.memory.set(friction.bodies[i]!);

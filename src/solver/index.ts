@@ -2,7 +2,7 @@
 export { poseAt } from './contact/body/bodies.ts';
 export { buildGrid, overlaps } from './contact/cloth/broad-phase.ts';
 export { vertexTriangle } from './contact/cloth/closest.ts';
-export { createPairContact, feltBySheets } from './contact/cloth/pairs.ts';
+export { activationDistance, createPairContact } from './contact/cloth/pairs.ts';
 export { truncatePairs } from './contact/cloth/truncate.ts';
 export { leastOverFace } from './contact/edge-face/span-nearest.ts';
 export { distance } from './contact/support/shapes.ts';

@@ -59,7 +59,7 @@ describe('rigid things among the unknowns', () => {
     const y = x.map((v) => v + 2e-5 * (rand() - 0.5));
     forces(sys, y, g, 'arc-corrected');
     expect(sys.bodies!.count).toBeGreaterThan(5);
-    expect(new Set(Array.from({ length: sys.bodies!.count }, (_, k) => sys.bodies!.touch[k]!.slots.kind)).size).toBe(3);
+    expect(new Set(Array.from({ length: sys.bodies!.count }, (_, k) => sys.bodies!.contacts[k]!.slots.kind)).size).toBe(3);
     const d = Float64Array.from(x, () => rand() - 0.5);
     const at = (h: number) =>
       forces(
@@ -190,7 +190,7 @@ describe('rigid things among the unknowns', () => {
     const g = new Float64Array(base.x.length);
     forces(sys, r.x, g, 'arc-corrected');
     let deepest = 1;
-    for (let k = 0; k < sys.bodies!.count; k++) deepest = Math.min(deepest, sys.bodies!.touch[k]!.normal);
+    for (let k = 0; k < sys.bodies!.count; k++) deepest = Math.min(deepest, sys.bodies!.contacts[k]!.normal);
     console.log(
       `hung ${shape.kind}: ${r.status} ${r.path} residual ${r.residual.toExponential(1)} after ${r.iterations}, z ${(r.x[base.x.length - 4]! * 1000).toFixed(2)} mm, deepest ${sys.bodies!.deepest}, touching ${sys.bodies!.count}`,
     );

@@ -168,7 +168,7 @@ describe('where nothing is near, nothing is looked for', () => {
       x: Float64Array.from([...one.x, ...one.x.map((v, i) => (i % 3 === 2 ? v + gap : v))]),
     };
   };
-  /** Random steps of up to 0.3 mm, sheets coming 0.1 mm nearer each time, cut and felt with and without what is known of quiet. */
+  /** Random steps of up to 0.3 mm, sheets coming 0.1 mm nearer each time, cut and felt with and without what is known of contact-free radii. */
   const walk = (gap: number, steps: number): { quiet: number; same: boolean; felt: number } => {
     const { model, x } = facing(gap),
       [a, b] = [createPairContact(model), createPairContact(model)],
@@ -181,7 +181,7 @@ describe('where nothing is near, nothing is looked for', () => {
       truncatePairs(a, y, d);
       if (a.vt.count + a.ee.count === 0) quiet++;
       // Never asked, so never known.
-      b.quiet.wait = 1;
+      b.contactFree.wait = 1;
       truncatePairs(b, z, e);
       for (let i = 0; i < x.length; i++) {
         y[i] = y[i]! + d[i]!;

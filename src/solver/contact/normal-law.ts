@@ -1,13 +1,16 @@
-/** What press() found. Mutable, one for all. */
-export const pressed = { energy: 0, force: 0, stiffness: 0 };
+/** What normalContact() found: J, N, N/m. Mutable, one for all. */
+export const normal = { energy: 0, force: 0, stiffness: 0 };
+
+/** Share of the activation distance under which a surface's law goes on linearly. */
+const LINEAR_BELOW = 1e-3;
 
 /**
- * The law of every contact with a rigid surface, at signed distance d, felt from r on: E' = -k (r - d) for r/2 <= d < r, -k r^2/(4 d) below, which rises
- * without bound, so that nothing is pressed through. Below the surface (only a bad start shape gets there) it goes on linearly from a hair above it.
- * k: N/m, d and r: m. Written to `pressed`: J, N, N/m.
+ * The normal law of every contact, at the signed distance d under the activation distance r: E' = -k (r - d) for r/2 <= d < r, -k r^2/(4 d) below, which rises
+ * without bound, so that nothing is pressed through. Under `least` (below the surface: only a bad start shape gets there) it goes on along its tangent.
+ * k: N/m; d, r and least: m. Written to `normal`.
  */
-export function press(k: number, d: number, r: number): void {
-  const dd = Math.max(d, 1e-3 * r),
+export function normalContact(k: number, d: number, r: number, least = LINEAR_BELOW * r): void {
+  const dd = Math.max(d, least),
     deep = dd < r / 2,
     kn = deep ? (k * r * r) / (4 * dd * dd) : k;
   let N = deep ? (k * r * r) / (4 * dd) : k * (r - dd),
@@ -16,25 +19,7 @@ export function press(k: number, d: number, r: number): void {
     energy += N * (dd - d) + 0.5 * kn * (dd - d) * (dd - d);
     N += kn * (dd - d);
   }
-  pressed.energy = energy;
-  pressed.force = N;
-  pressed.stiffness = kn;
-}
-
-/** What rub() found. Mutable, one for all. */
-export const rubbed = { pull: 0, energy: 0, slips: false };
-
-/** A spring this near its limit counts as slipping: after a commit what slides sits exactly on the limit, and taking it for stuck would hold every next step's first iteration fast. */
-const AT_LIMIT = 1 - 1e-6;
-
-/**
- * Coulomb friction of every contact: a spring k, N/m, stretched by l, m, along the surface, cut off at `limit`, N. Written to `rubbed`: force over stretch, N/m, energy, J, and whether
- * its stiffness is that of slipping. The force itself has no step at AT_LIMIT: with one, a strap that carried 10 N and came to rest a ten-millionth under its limit had no state to rest in
- * (it went to and fro by 2e-11 m, residual 2e-2, for ever).
- */
-export function rub(k: number, l: number, limit: number): void {
-  const over = k * l > limit;
-  rubbed.pull = over ? limit / l : k;
-  rubbed.energy = over ? limit * (l - (0.5 * limit) / k) : 0.5 * k * l * l;
-  rubbed.slips = k * l > AT_LIMIT * limit;
+  normal.energy = energy;
+  normal.force = N;
+  normal.stiffness = kn;
 }

@@ -1,3 +1,4 @@
+import { GRAVITY } from '../../../numerics/index.ts';
 import type { Pose } from '../../join-bodies.ts';
 import type { Model, RigidBody } from '../../types.ts';
 import { type BodySpans, createBodySpans } from '../edge-face/body-spans.ts';
@@ -20,11 +21,12 @@ export interface Bodies {
   readonly R: Float64Array[];
   readonly J: Float64Array[];
   /** 3 per body, world. */ readonly centre: Float64Array;
-  /** Contacts of the last evaluation; only the first `count` are. */ readonly touch: Touch[];
+  /** Contacts of the last evaluation; only the first `count` are. */ readonly contacts: BodyContact[];
   count: number;
   /** Friction per body and counterpart, see Slots. */ readonly slots: Slots[];
   /** Force of supports on all bodies, N. */ readonly carried: Float64Array;
   /** 3n forces of the bodies on the sheet, N. */ readonly onSheet: Float64Array;
+  /** Per body: n stiffness of its contact with each vertex, N/m. */ readonly stiffness: readonly Float64Array[];
   /** The sheet between its points. */ readonly spans: BodySpans;
   deepest: number;
   /** The exact Hessian is wanted: with what turning the forces adds (body-geometry.ts). */ exact: boolean;
@@ -43,7 +45,7 @@ export interface Slots {
 }
 
 /** One touching pair: side 1 is a vertex or a body's point, side 2 a body or nothing that moves. */
-export interface Touch {
+export interface BodyContact {
   /** Vertex, or -1. */ vertex: number;
   /** Body of side 1, or -1. */ a: number;
   /** Body of side 2, or -1. */ b: number;
@@ -61,6 +63,20 @@ export interface Touch {
   readonly e: Float64Array;
   stiffness: number;
   friction: number;
+}
+
+/** Share of a body's weight that gives its contact with one vertex its stiffness: at that force it yields by a 180th of its offset (contact/support/support.ts). */
+const SHARE = 1 / 100;
+export const STIFFNESS = 180;
+
+/** Weight of a body, N. */
+export const weightOf = (model: Model, b: RigidBody): number => model.mass[b.at]! * (Math.hypot(...model.gravity) || GRAVITY);
+
+/** Stiffness of each vertex (n) against the body, N/m. */
+function stiffnessOf(model: Model, b: RigidBody): Float64Array {
+  const g = Math.hypot(...model.gravity) || GRAVITY,
+    W = weightOf(model, b);
+  return model.mass.map((m) => (STIFFNESS * Math.max(m * g, SHARE * W)) / b.offset);
 }
 
 export function createBodies(model: Model): Bodies | null {
@@ -83,11 +99,12 @@ export function createBodies(model: Model): Bodies | null {
     R: list.map(() => new Float64Array(9)),
     J: list.map(() => new Float64Array(9)),
     centre: new Float64Array(3 * list.length),
-    touch: [],
+    contacts: [],
     count: 0,
     slots,
     carried: new Float64Array(3),
     onSheet: new Float64Array(3 * sheet),
+    stiffness: list.map((b) => stiffnessOf(model, b)),
     spans: createBodySpans(model),
     deepest: 0,
     exact: true,

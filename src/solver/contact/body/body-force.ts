@@ -1,20 +1,14 @@
+import { coulombSpring, keptShare, spring, tangentialStretch } from '../coulomb.ts';
 import { commitBodySpans, evaluateBodySpans } from '../edge-face/body-spans.ts';
-import { press as law, pressed, rub, rubbed } from '../normal-law.ts';
+import { normal, normalContact } from '../normal-law.ts';
 import { distance } from '../support/shapes.ts';
-import { type Bodies, distanceTo, pose, SLOT, type Slots, type Touch, toOwn, toWorld } from './bodies.ts';
+import { type Bodies, type BodyContact, distanceTo, pose, SLOT, type Slots, STIFFNESS, toOwn, toWorld, weightOf } from './bodies.ts';
 import { curvatureAt } from './body-geometry.ts';
 import { lever } from './pose.ts';
-
-/** Share of a body's weight that gives its contact with one vertex its stiffness: at that force it yields by a 180th of its offset (contact/support/support.ts). */
-const SHARE = 1 / 100;
-const STIFFNESS = 180;
 
 const out4 = new Float64Array(4),
   p1 = new Float64Array(3),
   p2 = new Float64Array(3);
-
-/** Weight of body i, N. */
-const weight = (bodies: Bodies, i: number): number => bodies.model.mass[bodies.list[i]!.at]! * (Math.hypot(...bodies.model.gravity) || 9.80665);
 
 /**
  * Adds contact and friction of rigid bodies with the sheet's vertices, supports and one another to gradient g (3n) and to the 3x3 blocks `diag` (9n);
@@ -31,18 +25,11 @@ export function evaluateBodies(bodies: Bodies, x: Float64Array, g: Float64Array 
   let energy = 0;
   for (const slots of bodies.slots) energy += slots.kind === 'sheet' ? sheetOn(bodies, slots, x) : pointsOn(bodies, slots, x);
   for (let k = 0; k < bodies.count; k++) {
-    const t = bodies.touch[k]!;
-    give(bodies, t, g, diag);
+    const t = bodies.contacts[k]!;
+    scatterForces(bodies, t, g, diag);
     if (diag) curvatureAt(bodies, t, x, t.point, t.curvature);
   }
-  return energy + evaluateBodySpans(bodies.spans, bodies, x, g, diag, stiffnessAt(bodies));
-}
-
-/** Stiffness of vertex v against body i, N/m. */
-function stiffnessAt(bodies: Bodies): (v: number, i: number) => number {
-  const { mass, gravity } = bodies.model,
-    g = Math.hypot(...gravity) || 9.80665;
-  return (v, i) => (STIFFNESS * Math.max(mass[v]! * g, SHARE * weight(bodies, i))) / bodies.list[i]!.offset;
+  return energy + evaluateBodySpans(bodies.spans, bodies, x, g, diag);
 }
 
 function sheetOn(bodies: Bodies, slots: Slots, x: Float64Array): number {
@@ -50,7 +37,7 @@ function sheetOn(bodies: Bodies, slots: Slots, x: Float64Array): number {
     body = bodies.list[i]!,
     c = 3 * body.at,
     near = (body.reach + body.offset) ** 2,
-    stiffness = stiffnessAt(bodies);
+    stiffness = bodies.stiffness[i]!;
   let energy = 0;
   for (let v = 0; v < bodies.sheet; v++) {
     const X = x[3 * v]!,
@@ -69,7 +56,7 @@ function sheetOn(bodies: Bodies, slots: Slots, x: Float64Array): number {
     t.at[1] = Y;
     t.at[2] = Z;
     t.point.set(t.at);
-    energy += press(bodies, t, x, out4[0]!, body.offset, stiffness(v, i), body.friction);
+    energy += evaluateContact(bodies, t, x, out4[0]!, body.offset, stiffness[v]!, body.friction);
   }
   return energy;
 }
@@ -81,7 +68,7 @@ function pointsOn(bodies: Bodies, slots: Slots, x: Float64Array): number {
     support = slots.kind === 'support' ? model.supports[slots.other]! : null,
     other = support ? null : bodies.list[slots.other]!,
     offset = support ? support.offset + body.offset : body.offset,
-    W = other ? Math.min(weight(bodies, i), weight(bodies, slots.other)) : weight(bodies, i),
+    W = other ? Math.min(weightOf(model, body), weightOf(model, other)) : weightOf(model, body),
     friction = support ? Math.min(body.friction, support.friction) : Math.min(body.friction, other!.friction);
   if (other) {
     const c = 3 * body.at,
@@ -105,16 +92,16 @@ function pointsOn(bodies: Bodies, slots: Slots, x: Float64Array): number {
     t.index = k;
     t.point.set(p1);
     for (let j = 0; j < 3; j++) t.at[j] = p1[j]! - ball * out4[1 + j]!;
-    energy += press(bodies, t, x, d, offset, (STIFFNESS * W) / offset, friction);
+    energy += evaluateContact(bodies, t, x, d, offset, (STIFFNESS * W) / offset, friction);
   }
   return energy;
 }
 
-function next(bodies: Bodies): Touch {
-  if (bodies.count === bodies.touch.length) {
+function next(bodies: Bodies): BodyContact {
+  if (bodies.count === bodies.contacts.length) {
     const f = (k: number) => new Float64Array(k);
     const slots = bodies.slots[0]!;
-    bodies.touch.push({
+    bodies.contacts.push({
       vertex: -1,
       a: -1,
       b: -1,
@@ -134,48 +121,46 @@ function next(bodies: Bodies): Touch {
       friction: 0,
     });
   }
-  return bodies.touch[bodies.count++]!;
+  return bodies.contacts[bodies.count++]!;
 }
 
 /** Force and stiffness of one contact at distance d (its normal in out4) under the offset r; returns its energy. */
-function press(bodies: Bodies, t: Touch, x: Float64Array, d: number, r: number, k: number, friction: number): number {
+function evaluateContact(bodies: Bodies, t: BodyContact, x: Float64Array, d: number, r: number, k: number, friction: number): number {
   if (-d > bodies.deepest) bodies.deepest = -d;
-  const [nx, ny, nz] = [out4[1]!, out4[2]!, out4[3]!];
-  t.n[0] = nx;
-  t.n[1] = ny;
-  t.n[2] = nz;
-  law(k, d, r);
-  const N = pressed.force,
-    kn = pressed.stiffness;
-  let { energy } = pressed;
+  t.n[0] = out4[1]!;
+  t.n[1] = out4[2]!;
+  t.n[2] = out4[3]!;
+  normalContact(k, d, r);
+  const N = normal.force,
+    kn = normal.stiffness,
+    B = t.B;
+  let { energy } = normal;
   t.normal = N;
   t.stiffness = k;
   t.friction = friction;
-  t.force[0] = N * nx;
-  t.force[1] = N * ny;
-  t.force[2] = N * nz;
-  const B = t.B;
-  for (let i = 0; i < 3; i++) for (let j = 0; j < 3; j++) B[3 * i + j] = kn * t.n[i]! * t.n[j]!;
-  if (!stretched(bodies, t, x) || friction === 0) return energy;
-  const l = Math.sqrt(t.e[0]! ** 2 + t.e[1]! ** 2 + t.e[2]! ** 2);
-  rub(k, l, friction * N);
-  const { slips, pull: w } = rubbed;
-  energy += rubbed.energy;
   for (let i = 0; i < 3; i++) {
-    t.force[i] = t.force[i]! - w * t.e[i]!;
+    t.force[i] = N * t.n[i]!;
+    for (let j = 0; j < 3; j++) B[3 * i + j] = kn * t.n[i]! * t.n[j]!;
+  }
+  if (!stretchOf(bodies, t, x) || friction === 0) return energy;
+  coulombSpring(k, friction * N);
+  const { slips, pull: kt, length: l } = spring;
+  energy += spring.energy;
+  for (let i = 0; i < 3; i++) {
+    t.force[i] = t.force[i]! - kt * t.e[i]!;
     for (let j = 0; j < 3; j++) {
       const along = slips ? (t.e[i]! * t.e[j]!) / (l * l) : 0;
-      B[3 * i + j] = B[3 * i + j]! + w * ((i === j ? 1 : 0) - t.n[i]! * t.n[j]! - along);
+      B[3 * i + j] = B[3 * i + j]! + kt * ((i === j ? 1 : 0) - t.n[i]! * t.n[j]! - along);
     }
   }
   return energy;
 }
 
 /**
- * Sideways displacement of side 1 against side 2 since they met, written to t.e; false where they did not touch at the last commit. Material points are
+ * Tangential stretch of side 1 against side 2 since they met, to `spring` and t.e; false where they did not touch at the last commit. Material points are
  * followed on both sides, so that what rolls does not slide.
  */
-export function stretched(bodies: Bodies, t: Touch, x: Float64Array): boolean {
+function stretchOf(bodies: Bodies, t: BodyContact, x: Float64Array): boolean {
   const m = t.slots.memory,
     q = SLOT * t.index;
   if (Number.isNaN(m[q]!)) return false;
@@ -184,17 +169,15 @@ export function stretched(bodies: Bodies, t: Touch, x: Float64Array): boolean {
   if (t.b < 0) {
     for (let k = 0; k < 3; k++) p2[k] = m[q + 6 + k]!;
   } else toWorld(bodies, x, t.b, m[q + 6]!, m[q + 7]!, m[q + 8]!, p2);
-  let along = 0;
-  for (let k = 0; k < 3; k++) {
-    t.e[k] = m[q + k]! + p1[k]! - p2[k]!;
-    along += t.e[k]! * t.n[k]!;
-  }
-  for (let k = 0; k < 3; k++) t.e[k] = t.e[k]! - along * t.n[k]!;
+  tangentialStretch(m[q]! + p1[0]! - p2[0]!, m[q + 1]! + p1[1]! - p2[1]!, m[q + 2]! + p1[2]! - p2[2]!, t.n[0]!, t.n[1]!, t.n[2]!);
+  t.e[0] = spring.ex;
+  t.e[1] = spring.ey;
+  t.e[2] = spring.ez;
   return true;
 }
 
 /** Hands one contact's force to both sides, and its stiffness to their own blocks. */
-function give(bodies: Bodies, t: Touch, g: Float64Array | null, diag: Float64Array | null): void {
+function scatterForces(bodies: Bodies, t: BodyContact, g: Float64Array | null, diag: Float64Array | null): void {
   if (t.vertex >= 0) {
     const v = 3 * t.vertex;
     for (let k = 0; k < 3; k++) {
@@ -207,11 +190,10 @@ function give(bodies: Bodies, t: Touch, g: Float64Array | null, diag: Float64Arr
   else for (let k = 0; k < 3; k++) bodies.carried[k] = bodies.carried[k]! + t.force[k]!;
 }
 
-function onBody(bodies: Bodies, t: Touch, i: number, sign: number, G: Float64Array, g: Float64Array | null, diag: Float64Array | null): void {
+function onBody(bodies: Bodies, t: BodyContact, i: number, sign: number, G: Float64Array, g: Float64Array | null, diag: Float64Array | null): void {
   const c = bodies.list[i]!.at,
-    J = bodies.J[i]!,
-    [rx, ry, rz] = [t.at[0]! - bodies.centre[3 * i]!, t.at[1]! - bodies.centre[3 * i + 1]!, t.at[2]! - bodies.centre[3 * i + 2]!];
-  lever(rx, ry, rz, J, G);
+    at = bodies.centre;
+  lever(t.at[0]! - at[3 * i]!, t.at[1]! - at[3 * i + 1]!, t.at[2]! - at[3 * i + 2]!, bodies.J[i]!, G);
   if (g)
     for (let k = 0; k < 3; k++) {
       g[3 * c + k] = g[3 * c + k]! - sign * t.force[k]!;
@@ -222,7 +204,9 @@ function onBody(bodies: Bodies, t: Touch, i: number, sign: number, G: Float64Arr
   for (let k = 0; k < 9; k++) diag[9 * c + k] = diag[9 * c + k]! + B[k]!;
   const w = 9 * (c + 1);
   for (let j = 0; j < 3; j++) {
-    const [a, b, e] = [0, 1, 2].map((r) => B[3 * r]! * G[j]! + B[3 * r + 1]! * G[3 + j]! + B[3 * r + 2]! * G[6 + j]!) as [number, number, number];
+    const a = B[0]! * G[j]! + B[1]! * G[3 + j]! + B[2]! * G[6 + j]!,
+      b = B[3]! * G[j]! + B[4]! * G[3 + j]! + B[5]! * G[6 + j]!,
+      e = B[6]! * G[j]! + B[7]! * G[3 + j]! + B[8]! * G[6 + j]!;
     for (let k = 0; k < 3; k++) diag[w + 3 * k + j] = diag[w + 3 * k + j]! + G[k]! * a + G[3 + k]! * b + G[6 + k]! * e;
   }
 }
@@ -230,30 +214,21 @@ function onBody(bodies: Bodies, t: Touch, i: number, sign: number, G: Float64Arr
 /** Moves what friction remembers to the accepted state x: kept while it sticks, cut to the limit where it slips, dropped where it lifts. */
 export function commitBodies(bodies: Bodies, x: Float64Array): void {
   evaluateBodies(bodies, x, null, null);
-  const kept = bodies.slots.map(() => new Map<number, [number, number, number]>());
   for (let k = 0; k < bodies.count; k++) {
-    const t = bodies.touch[k]!,
-      e: [number, number, number] = [0, 0, 0];
-    if (stretched(bodies, t, x)) {
-      const l = t.stiffness * Math.sqrt(t.e[0]! ** 2 + t.e[1]! ** 2 + t.e[2]! ** 2),
-        limit = t.friction * t.normal,
-        keep = l > limit ? limit / l : 1;
-      for (let j = 0; j < 3; j++) e[j] = keep * t.e[j]!;
-    }
-    kept[bodies.slots.indexOf(t.slots)]!.set(k, e);
+    const t = bodies.contacts[k]!,
+      keep = stretchOf(bodies, t, x) ? keptShare(t.stiffness, t.friction * t.normal) : 0;
+    for (let j = 0; j < 3; j++) t.e[j] = keep === 0 ? 0 : keep * t.e[j]!;
   }
-  bodies.slots.forEach((slots, s) => {
-    slots.memory.fill(Number.NaN);
-    for (const [k, e] of kept[s]!) {
-      const t = bodies.touch[k]!,
-        q = SLOT * t.index,
-        m = slots.memory;
-      m.set(e, q);
-      m.set(t.at, q + 3);
-      m.set(t.at, q + 6);
-      if (t.a >= 0) toOwn(bodies, x, t.a, t.at[0]!, t.at[1]!, t.at[2]!, m, q + 3);
-      if (t.b >= 0) toOwn(bodies, x, t.b, t.at[0]!, t.at[1]!, t.at[2]!, m, q + 6);
-    }
-  });
-  commitBodySpans(bodies.spans, bodies, x, stiffnessAt(bodies));
+  for (const slots of bodies.slots) slots.memory.fill(Number.NaN);
+  for (let k = 0; k < bodies.count; k++) {
+    const t = bodies.contacts[k]!,
+      q = SLOT * t.index,
+      m = t.slots.memory;
+    m.set(t.e, q);
+    m.set(t.at, q + 3);
+    m.set(t.at, q + 6);
+    if (t.a >= 0) toOwn(bodies, x, t.a, t.at[0]!, t.at[1]!, t.at[2]!, m, q + 3);
+    if (t.b >= 0) toOwn(bodies, x, t.b, t.at[0]!, t.at[1]!, t.at[2]!, m, q + 6);
+  }
+  commitBodySpans(bodies.spans, bodies, x);
 }

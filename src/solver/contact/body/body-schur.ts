@@ -1,6 +1,6 @@
-import { beside } from '../edge-face/body-span-steps.ts';
+import { geometricStiffness } from '../edge-face/body-span-steps.ts';
 import type { BodySpan } from '../edge-face/body-spans.ts';
-import type { Bodies, Touch } from './bodies.ts';
+import type { Bodies, BodyContact } from './bodies.ts';
 import { geometric } from './body-geometry.ts';
 
 /**
@@ -42,11 +42,11 @@ function reduce(schur: Schur, bodies: Bodies, massFactor: number, solveSheet: (b
     for (let k = 0; k < 6; k++) L[(6 * i + k) * size + 6 * i + k] = massFactor * mass[b.at + (k < 3 ? 0 : 1)]!;
   });
   if (turned) {
-    turning(schur, bodies);
-    turningSpans(schur, bodies);
+    addGeometric(schur, bodies);
+    addGeometricSpans(schur, bodies);
   }
   for (let k = 0; k < bodies.count; k++) {
-    const t = bodies.touch[k]!;
+    const t = bodies.contacts[k]!;
     if (t.vertex >= 0) {
       own(schur, t, t.b, t.Gb);
       if (!held[t.vertex])
@@ -65,13 +65,14 @@ function reduce(schur: Schur, bodies: Bodies, massFactor: number, solveSheet: (b
       for (let d = 0; d < 6; d++) {
         let s = 0;
         for (let r = 0; r < 3; r++) s += part(t.Ga, r, c) * times(t, t.Gb, r, d);
-        const [i, j] = [6 * t.a + c, 6 * t.b + d];
+        const i = 6 * t.a + c,
+          j = 6 * t.b + d;
         L[i * size + j] = L[i * size + j]! - s;
         L[j * size + i] = L[j * size + i]! - s;
       }
   }
   for (let k = 0; k < bodies.spans.count; k++) {
-    const t = bodies.spans.touch[k]!;
+    const t = bodies.spans.contacts[k]!;
     own(schur, t, t.body, t.G);
     for (let i = 0; i < 3; i++) {
       if (held[t.verts[i]!]) continue;
@@ -91,42 +92,37 @@ function reduce(schur: Schur, bodies: Bodies, massFactor: number, solveSheet: (b
   for (let c = 0; c < size; c++)
     for (let d = 0; d <= c; d++) {
       let s = 0;
-      const [a, b] = [C[c]!, Z[d]!];
+      const a = C[c]!,
+        b = Z[d]!;
       for (let q = 0; q < first; q++) s += a[q]! * b[q]!;
       L[c * size + d] = L[c * size + d]! - s;
     }
   return cholesky(L, size);
 }
 
+const unit12 = new Float64Array(12),
+  back12 = new Float64Array(12);
+
 /** The geometric part (body-geometry.ts) of coupling and bodies' blocks, column by column. */
-function turning({ size, C, L }: Schur, bodies: Bodies): void {
-  const unit = (c: number, from: number): [number, number, number] => [c === from ? 1 : 0, c === from + 1 ? 1 : 0, c === from + 2 ? 1 : 0];
-  const none: [number, number, number] = [0, 0, 0];
+function addGeometric({ size, C, L }: Schur, bodies: Bodies): void {
   for (let k = 0; k < bodies.count; k++) {
-    const t = bodies.touch[k]!;
-    for (const [body, second] of [
-      [t.a, false],
-      [t.b, true],
-    ] as const) {
+    const t = bodies.contacts[k]!;
+    for (let side = 0; side < 2; side++) {
+      const body = side === 0 ? t.a : t.b;
       if (body < 0) continue;
       for (let c = 0; c < 6; c++) {
-        const [p, w] = [unit(c, 0), unit(c, 3)];
-        const back = geometric(bodies, t, second ? { p1: none, w1: none, p2: p, w2: w } : { p1: p, w1: w, p2: none, w2: none });
+        unit12.fill(0);
+        unit12[6 * side + c] = 1;
+        geometric(bodies, t, unit12, back12);
         const column = 6 * body + c;
-        for (let r = 0; r < 3; r++) {
+        for (let r = 0; r < 6; r++) {
           if (t.vertex < 0) {
-            for (const [q, v] of [
-              [6 * t.a + r, back.p1[r]],
-              [6 * t.a + 3 + r, back.w1[r]],
-            ] as const)
-              L[q * size + column] = L[q * size + column]! + v!;
-          } else if (!bodies.model.held[t.vertex]) C[column]![3 * t.vertex + r] = C[column]![3 * t.vertex + r]! + back.p1[r]!;
+            const q = (6 * t.a + r) * size + column;
+            L[q] = L[q]! + back12[r]!;
+          } else if (r < 3 && !bodies.model.held[t.vertex]) C[column]![3 * t.vertex + r] = C[column]![3 * t.vertex + r]! + back12[r]!;
           if (t.b < 0) continue;
-          for (const [q, v] of [
-            [6 * t.b + r, back.p2[r]],
-            [6 * t.b + 3 + r, back.w2[r]],
-          ] as const)
-            L[q * size + column] = L[q * size + column]! + v!;
+          const q = (6 * t.b + r) * size + column;
+          L[q] = L[q]! + back12[6 + r]!;
         }
       }
     }
@@ -136,14 +132,14 @@ function turning({ size, C, L }: Schur, bodies: Bodies): void {
 const STILL = new Float64Array(9);
 
 /** The same of the contacts between the sheet's points. */
-function turningSpans({ size, C, L }: Schur, bodies: Bodies): void {
+function addGeometricSpans({ size, C, L }: Schur, bodies: Bodies): void {
   const unit = new Float64Array(6);
   for (let k = 0; k < bodies.spans.count; k++) {
-    const t = bodies.spans.touch[k]!;
+    const t = bodies.spans.contacts[k]!;
     for (let c = 0; c < 6; c++) {
       unit.fill(0);
       unit[c] = 1;
-      const back = beside(bodies, t, STILL, unit, 0),
+      const back = geometricStiffness(bodies, t, STILL, unit, 0),
         column = 6 * t.body + c;
       for (let i = 0; i < 9; i++) {
         const v = t.verts[(i / 3) | 0]!;
@@ -155,7 +151,7 @@ function turningSpans({ size, C, L }: Schur, bodies: Bodies): void {
 }
 
 /** What the couplings need of a contact. */
-type Stiff = Pick<Touch | BodySpan, 'B'>;
+type Stiff = Pick<BodyContact | BodySpan, 'B'>;
 
 /** (B [1 | G])[r][c] */
 function times(t: Stiff, G: Float64Array, r: number, c: number): number {

@@ -1,6 +1,6 @@
 import { applyBodySpans, cutFaces, faceShare } from '../edge-face/body-span-steps.ts';
 import { distance } from '../support/shapes.ts';
-import { type Bodies, distanceTo, pose, type Touch, toWorld } from './bodies.ts';
+import { type Bodies, type BodyContact, distanceTo, pose, type Slots, toWorld } from './bodies.ts';
 import { applyGeometry } from './body-geometry.ts';
 
 /**
@@ -10,9 +10,12 @@ import { applyGeometry } from './body-geometry.ts';
 export function applyBodies(bodies: Bodies, p: Float64Array, out: Float64Array): void {
   if (bodies.exact) applyGeometry(bodies, p, out);
   for (let k = 0; k < bodies.count; k++) {
-    const t = bodies.touch[k]!;
-    const [x, y, z] = relative(bodies, t, p);
-    const B = t.B,
+    const t = bodies.contacts[k]!;
+    relative(bodies, t, p);
+    const x = rel[0]!,
+      y = rel[1]!,
+      z = rel[2]!,
+      B = t.B,
       fx = B[0]! * x + B[1]! * y + B[2]! * z,
       fy = B[3]! * x + B[4]! * y + B[5]! * z,
       fz = B[6]! * x + B[7]! * y + B[8]! * z;
@@ -23,17 +26,19 @@ export function applyBodies(bodies: Bodies, p: Float64Array, out: Float64Array):
   applyBodySpans(bodies.spans, bodies, bodies.exact, p, out);
 }
 
-function relative(bodies: Bodies, t: Touch, p: Float64Array): [number, number, number] {
-  const d: [number, number, number] = [0, 0, 0];
-  if (t.vertex >= 0) for (let k = 0; k < 3; k++) d[k] = p[3 * t.vertex + k]!;
-  else move(bodies, t.a, t.Ga, p, 1, d);
-  if (t.b >= 0) move(bodies, t.b, t.Gb, p, -1, d);
-  return d;
+const rel = new Float64Array(3);
+
+/** Motion of side 1 against side 2 of a contact in the step p, to `rel`. */
+function relative(bodies: Bodies, t: BodyContact, p: Float64Array): void {
+  rel.fill(0);
+  if (t.vertex >= 0) for (let k = 0; k < 3; k++) rel[k] = p[3 * t.vertex + k]!;
+  else addMotion(bodies, t.a, t.Ga, p, 1);
+  if (t.b >= 0) addMotion(bodies, t.b, t.Gb, p, -1);
 }
 
-function move(bodies: Bodies, i: number, G: Float64Array, p: Float64Array, sign: number, d: [number, number, number]): void {
+function addMotion(bodies: Bodies, i: number, G: Float64Array, p: Float64Array, sign: number): void {
   const c = 3 * bodies.list[i]!.at;
-  for (let k = 0; k < 3; k++) d[k] = d[k]! + sign * (p[c + k]! + G[3 * k]! * p[c + 3]! + G[3 * k + 1]! * p[c + 4]! + G[3 * k + 2]! * p[c + 5]!);
+  for (let k = 0; k < 3; k++) rel[k] = rel[k]! + sign * (p[c + k]! + G[3 * k]! * p[c + 3]! + G[3 * k + 1]! * p[c + 4]! + G[3 * k + 2]! * p[c + 5]!);
 }
 
 /** out += f - B p at one point. */
@@ -46,12 +51,14 @@ function add(B: Float64Array, p: Float64Array, out: Float64Array, q: number, fx:
   out[q + 2] = out[q + 2]! + fz - (B[6]! * a + B[7]! * b + B[8]! * c);
 }
 
-function toBody(bodies: Bodies, t: Touch, i: number, G: Float64Array, p: Float64Array, out: Float64Array, fx: number, fy: number, fz: number): void {
+function toBody(bodies: Bodies, t: BodyContact, i: number, G: Float64Array, p: Float64Array, out: Float64Array, fx: number, fy: number, fz: number): void {
   const c = 3 * bodies.list[i]!.at,
     w = c + 3,
     B = t.B;
   add(B, p, out, c, fx, fy, fz);
-  const [a, b, e] = [0, 1, 2].map((k) => G[3 * k]! * p[w]! + G[3 * k + 1]! * p[w + 1]! + G[3 * k + 2]! * p[w + 2]!) as [number, number, number],
+  const a = G[0]! * p[w]! + G[1]! * p[w + 1]! + G[2]! * p[w + 2]!,
+    b = G[3]! * p[w]! + G[4]! * p[w + 1]! + G[5]! * p[w + 2]!,
+    e = G[6]! * p[w]! + G[7]! * p[w + 1]! + G[8]! * p[w + 2]!,
     ox = fx - (B[0]! * a + B[1]! * b + B[2]! * e),
     oy = fy - (B[3]! * a + B[4]! * b + B[5]! * e),
     oz = fz - (B[6]! * a + B[7]! * b + B[8]! * e);
@@ -69,31 +76,41 @@ const USE = 0.9;
 function motion(bodies: Bodies, i: number, px: number, py: number, pz: number, d: Float64Array): void {
   const c = 3 * bodies.list[i]!.at,
     J = bodies.J[i]!,
-    [rx, ry, rz] = [px - bodies.centre[3 * i]!, py - bodies.centre[3 * i + 1]!, pz - bodies.centre[3 * i + 2]!];
-  const [u, v, w] = [0, 1, 2].map((k) => J[3 * k]! * d[c + 3]! + J[3 * k + 1]! * d[c + 4]! + J[3 * k + 2]! * d[c + 5]!) as [number, number, number];
+    rx = px - bodies.centre[3 * i]!,
+    ry = py - bodies.centre[3 * i + 1]!,
+    rz = pz - bodies.centre[3 * i + 2]!,
+    u = J[0]! * d[c + 3]! + J[1]! * d[c + 4]! + J[2]! * d[c + 5]!,
+    v = J[3]! * d[c + 3]! + J[4]! * d[c + 4]! + J[5]! * d[c + 5]!,
+    w = J[6]! * d[c + 3]! + J[7]! * d[c + 4]! + J[8]! * d[c + 5]!;
   moved[0] = d[c]! + v * rz - w * ry;
   moved[1] = d[c + 1]! + w * rx - u * rz;
   moved[2] = d[c + 2]! + u * ry - v * rx;
 }
 
-/** Calls `each` for every vertex of the sheet that body i could reach by the step d: distance, its rate toward the body by the vertex's and by the body's own motion. */
-function eachNear(bodies: Bodies, x: Float64Array, d: Float64Array, i: number, each: (v: number, room: number, vertex: number, body: number) => void): void {
+/** What vertexMeets() found: the room, m, and how far the vertex and the body come toward one another, m. */
+const meeting = { room: 0, vertex: 0, body: 0 };
+
+/** How far the points of body i could go by the step d from the middle of the body, m. */
+function reachOf(bodies: Bodies, d: Float64Array, i: number): number {
   const c = 3 * bodies.list[i]!.at,
-    steps = Math.hypot(d[c]!, d[c + 1]!, d[c + 2]!) + Math.hypot(d[c + 3]!, d[c + 4]!, d[c + 5]!),
-    near = bodies.list[i]!.reach + steps;
-  for (let v = 0; v < bodies.sheet; v++) {
-    const X = x[3 * v]!,
-      Y = x[3 * v + 1]!,
-      Z = x[3 * v + 2]!;
-    const far = Math.hypot(d[3 * v]!, d[3 * v + 1]!, d[3 * v + 2]!) + near;
-    if ((X - x[c]!) ** 2 + (Y - x[c + 1]!) ** 2 + (Z - x[c + 2]!) ** 2 > far * far) continue;
-    distanceTo(bodies, x, i, X, Y, Z, out4);
-    const room = USE * Math.max(out4[0]!, 0);
-    motion(bodies, i, X, Y, Z, d);
-    const vertex = -(d[3 * v]! * out4[1]! + d[3 * v + 1]! * out4[2]! + d[3 * v + 2]! * out4[3]!),
-      body = moved[0]! * out4[1]! + moved[1]! * out4[2]! + moved[2]! * out4[3]!;
-    if (vertex + body > room) each(v, room, vertex, body);
-  }
+    steps = Math.hypot(d[c]!, d[c + 1]!, d[c + 2]!) + Math.hypot(d[c + 3]!, d[c + 4]!, d[c + 5]!);
+  return bodies.list[i]!.reach + steps;
+}
+
+/** true where vertex v and body i would use up more than the room between them in the step d; fills `meeting`, and out4 with distance and normal. near: reachOf(). */
+function vertexMeets(bodies: Bodies, x: Float64Array, d: Float64Array, i: number, v: number, near: number): boolean {
+  const c = 3 * bodies.list[i]!.at,
+    X = x[3 * v]!,
+    Y = x[3 * v + 1]!,
+    Z = x[3 * v + 2]!;
+  const far = Math.hypot(d[3 * v]!, d[3 * v + 1]!, d[3 * v + 2]!) + near;
+  if ((X - x[c]!) ** 2 + (Y - x[c + 1]!) ** 2 + (Z - x[c + 2]!) ** 2 > far * far) return false;
+  distanceTo(bodies, x, i, X, Y, Z, out4);
+  meeting.room = USE * Math.max(out4[0]!, 0);
+  motion(bodies, i, X, Y, Z, d);
+  meeting.vertex = -(d[3 * v]! * out4[1]! + d[3 * v + 1]! * out4[2]! + d[3 * v + 2]! * out4[3]!);
+  meeting.body = moved[0]! * out4[1]! + moved[1]! * out4[2]! + moved[2]! * out4[3]!;
+  return meeting.vertex + meeting.body > meeting.room;
 }
 
 /**
@@ -102,50 +119,62 @@ function eachNear(bodies: Bodies, x: Float64Array, d: Float64Array, i: number, e
  */
 export function cutAtBodies(bodies: Bodies, x: Float64Array, d: Float64Array): void {
   pose(bodies, x);
-  for (let i = 0; i < bodies.list.length; i++)
-    eachNear(bodies, x, d, i, (v, room, vertex, body) => {
-      const allowed = Math.max(room - Math.max(body, 0), room / 2);
-      if (vertex <= allowed) return;
+  for (let i = 0; i < bodies.list.length; i++) {
+    const near = reachOf(bodies, d, i);
+    for (let v = 0; v < bodies.sheet; v++) {
+      if (!vertexMeets(bodies, x, d, i, v, near)) continue;
+      const { room, vertex, body } = meeting,
+        allowed = Math.max(room - Math.max(body, 0), room / 2);
+      if (vertex <= allowed) continue;
       const cut = vertex - allowed;
       for (let k = 0; k < 3; k++) d[3 * v + k] = d[3 * v + k]! + cut * out4[1 + k]!;
-    });
+    }
+  }
   cutFaces(bodies.spans, bodies, x, d);
 }
 
 /** Second half, once every vertex's step is final: bodies are slowed until no vertex, support or other body is passed. Mutates d. */
 export function slowBodies(bodies: Bodies, x: Float64Array, d: Float64Array): void {
-  const { list, model } = bodies;
+  const { list } = bodies;
   for (let i = 0; i < list.length; i++) {
     let t = faceShare(bodies.spans, bodies, x, d, i);
-    eachNear(bodies, x, d, i, (_, room, vertex, body) => {
+    const near = reachOf(bodies, d, i);
+    for (let v = 0; v < bodies.sheet; v++) {
+      if (!vertexMeets(bodies, x, d, i, v, near)) continue;
+      const { room, vertex, body } = meeting;
       if (body > 0) t = Math.min(t, Math.max(0, (room - vertex) / body));
-    });
-    for (const slots of bodies.slots) {
-      if (slots.body !== i || slots.kind === 'sheet') continue;
-      const support = slots.kind === 'support' ? model.supports[slots.other]! : null;
-      // Two bodies share the room between them.
-      const share = support ? USE : USE / 2;
-      for (let k = 0; k < list[i]!.points.length / 4; k++) {
-        toWorld(bodies, x, i, list[i]!.points[4 * k]!, list[i]!.points[4 * k + 1]!, list[i]!.points[4 * k + 2]!, from);
-        if (support) distance(support.sdf, from[0]!, from[1]!, from[2]!, out4);
-        else distanceTo(bodies, x, slots.other, from[0]!, from[1]!, from[2]!, out4);
-        const room = share * Math.max(out4[0]! - list[i]!.points[4 * k + 3]!, 0);
-        motion(bodies, i, from[0]!, from[1]!, from[2]!, d);
-        const toward = -(moved[0]! * out4[1]! + moved[1]! * out4[2]! + moved[2]! * out4[3]!);
-        if (toward > room) t = Math.min(t, room / toward);
-        if (support) continue;
-        // The other body may come the same way.
-        motion(bodies, slots.other, from[0]!, from[1]!, from[2]!, d);
-        const meets = moved[0]! * out4[1]! + moved[1]! * out4[2]! + moved[2]! * out4[3]!;
-        if (meets > room) {
-          const c = 3 * list[slots.other]!.at;
-          for (let q = c; q < c + 6; q++) d[q] = (d[q]! * room) / meets;
-        }
-      }
     }
+    for (const slots of bodies.slots) if (slots.body === i && slots.kind !== 'sheet') t = shareOfPoints(bodies, slots, x, d, t);
     if (t < 1) {
       const c = 3 * list[i]!.at;
       for (let q = c; q < c + 6; q++) d[q] = d[q]! * t;
     }
   }
+}
+
+/** The share t of a body's step, made less until none of its points passes the support or body of `slots`; the other body's step is cut by itself. Mutates d. */
+function shareOfPoints(bodies: Bodies, slots: Slots, x: Float64Array, d: Float64Array, t: number): number {
+  const { points } = bodies.list[slots.body]!,
+    support = slots.kind === 'support' ? bodies.model.supports[slots.other]! : null,
+    // Two bodies share the room between them.
+    share = support ? USE : USE / 2;
+  let least = t;
+  for (let k = 0; k < points.length / 4; k++) {
+    toWorld(bodies, x, slots.body, points[4 * k]!, points[4 * k + 1]!, points[4 * k + 2]!, from);
+    if (support) distance(support.sdf, from[0]!, from[1]!, from[2]!, out4);
+    else distanceTo(bodies, x, slots.other, from[0]!, from[1]!, from[2]!, out4);
+    const room = share * Math.max(out4[0]! - points[4 * k + 3]!, 0);
+    motion(bodies, slots.body, from[0]!, from[1]!, from[2]!, d);
+    const toward = -(moved[0]! * out4[1]! + moved[1]! * out4[2]! + moved[2]! * out4[3]!);
+    if (toward > room) least = Math.min(least, room / toward);
+    if (support) continue;
+    // The other body may come the same way.
+    motion(bodies, slots.other, from[0]!, from[1]!, from[2]!, d);
+    const meets = moved[0]! * out4[1]! + moved[1]! * out4[2]! + moved[2]! * out4[3]!;
+    if (meets > room) {
+      const c = 3 * bodies.list[slots.other]!.at;
+      for (let q = c; q < c + 6; q++) d[q] = (d[q]! * room) / meets;
+    }
+  }
+  return least;
 }

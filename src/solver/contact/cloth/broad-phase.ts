@@ -100,7 +100,8 @@ export function overlaps(grid: Grid, boxes: Float64Array, query: Float64Array, i
     b1 = query[q + 4]!,
     b2 = query[q + 5]!,
     { start, items } = grid,
-    [nx, nxy] = [grid.size[0], grid.size[0] * grid.size[1]];
+    nx = grid.size[0],
+    nxy = nx * grid.size[1];
   cellsOf(grid, query, q, RANGE, 0);
   const x0 = RANGE[0]!,
     y0 = RANGE[1]!,

@@ -3,59 +3,64 @@ import { type PairContact, sweep } from './pairs.ts';
 
 /**
  * A firm bag touches itself nowhere, yet every step of its nudges looked for what might meet: a quarter of their time. Where all pairs of the cloth are `least`
- * apart or more, none can meet or be felt as long as every vertex stays within `room` of where it was then: distances shrink by 2 room at most, so that none gets
- * under r, and a step within it moves a pair's sides 4 room toward each other at most, less than the 0.8 of their distance from which on truncatePairs looks at it.
+ * apart or more, none can meet or be felt as long as every vertex stays within `radius` of where it was then: distances shrink by 2 radius at most, so that none gets
+ * under r, and a step within it moves a pair's sides 4 radius toward each other at most, less than the 0.8 of their distance from which on truncatePairs looks at it.
  * What is left out would have changed nothing: results are the same to the last byte.
  */
-export interface Quiet {
-  /** 3n: positions it holds about. */ readonly about: Float64Array;
-  /** m; 0: not known to be quiet. */ room: number;
+export interface ContactFree {
+  /** 3n: positions it holds about. */ readonly centre: Float64Array;
+  /** The contact-free radius, m; 0: not known to be free of contact. */ radius: number;
   /** Steps until it is asked again, after it was asked in vain. */ wait: number;
 }
 
-/** How far around each pair is looked, m, and the least room that is worth it. */
+/** How far around each pair is looked, m, and the least radius that is worth it. */
 const LOOK = 4e-3;
-const LEAST_ROOM = 1e-4;
+const LEAST_RADIUS = 1e-4;
 /** Steps that go without asking after it was asked in vain. */
 const PAUSE = 16;
 
 const CLOSEST = new Float64Array(8);
 
 /** true where no pair can meet or be felt on the way from x to x + d. */
-export function staysQuiet(pc: PairContact, x: Float64Array, d: Float64Array): boolean {
-  const { about, room } = pc.quiet;
-  if (room === 0) return false;
-  const most = room * room;
+export function staysContactFree(pc: PairContact, x: Float64Array, d: Float64Array): boolean {
+  const { centre, radius } = pc.contactFree;
+  if (radius === 0) return false;
+  const most = radius * radius;
   for (let q = 0; q < x.length; q += 3) {
-    const [u, v, w] = [x[q]! - about[q]!, x[q + 1]! - about[q + 1]!, x[q + 2]! - about[q + 2]!],
-      [a, b, c] = [u + d[q]!, v + d[q + 1]!, w + d[q + 2]!];
+    const u = x[q]! - centre[q]!,
+      v = x[q + 1]! - centre[q + 1]!,
+      w = x[q + 2]! - centre[q + 2]!,
+      a = u + d[q]!,
+      b = v + d[q + 1]!,
+      c = w + d[q + 2]!;
     if (u * u + v * v + w * w > most || a * a + b * b + c * c > most) return false;
   }
   return true;
 }
 
-/** Finds out how quiet it is about x, unless that was asked in vain a while ago; true where it is. Uses up the candidate lists. Mutates pc. */
-export function listen(pc: PairContact, x: Float64Array): boolean {
-  const { quiet, edges, model } = pc;
-  quiet.room = 0;
-  if (quiet.wait-- > 0) return false;
+/** Finds the contact-free radius about x, unless that was asked in vain a while ago; true where there is one. Uses up the candidate lists. Mutates pc. */
+export function findContactFree(pc: PairContact, x: Float64Array): boolean {
+  const { contactFree, edges, model } = pc;
+  contactFree.radius = 0;
+  if (contactFree.wait-- > 0) return false;
   sweep(pc, x, new Float64Array(x.length), LOOK / 2);
   let least = LOOK;
   const tri = model.triVerts,
-    enough = Math.max(7.1 * LEAST_ROOM, pc.r + 2 * LEAST_ROOM);
+    enough = Math.max(7.1 * LEAST_RADIUS, pc.r + 2 * LEAST_RADIUS);
   for (let p = 0; p < pc.vt.count && least >= enough; p++) {
     const t = 3 * pc.vt.data[2 * p + 1]!;
     vertexTriangle(x, pc.vt.data[2 * p]!, tri[t]!, tri[t + 1]!, tri[t + 2]!, CLOSEST);
     least = Math.min(least, CLOSEST[0]!);
   }
   for (let p = 0; p < pc.ee.count && least >= enough; p++) {
-    const [e, f] = [2 * pc.ee.data[2 * p]!, 2 * pc.ee.data[2 * p + 1]!];
+    const e = 2 * pc.ee.data[2 * p]!,
+      f = 2 * pc.ee.data[2 * p + 1]!;
     edgeEdge(x, edges[e]!, edges[e + 1]!, edges[f]!, edges[f + 1]!, CLOSEST);
     least = Math.min(least, CLOSEST[0]!);
   }
-  quiet.wait = least < enough ? PAUSE : 0;
+  contactFree.wait = least < enough ? PAUSE : 0;
   if (least < enough) return false;
-  quiet.room = Math.min(least / 7.1, (least - pc.r) / 2);
-  quiet.about.set(x);
+  contactFree.radius = Math.min(least / 7.1, (least - pc.r) / 2);
+  contactFree.centre.set(x);
   return true;
 }

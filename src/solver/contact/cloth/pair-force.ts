@@ -1,18 +1,21 @@
-import { remember } from '../coulomb.ts';
-import { rub, rubbed } from '../normal-law.ts';
+import { addContactBlock, coulombSpring, keptShare, spring, tangentialStretch } from '../coulomb.ts';
+import { acceptNoted, noteStretch, slotOf } from '../friction-memory.ts';
+import { normal, normalContact } from '../normal-law.ts';
 import { crossness, edgeEdge, vertexTriangle } from './closest.ts';
 import { PAIR, type PairContact } from './pairs.ts';
 
+const out = new Float64Array(8);
+
+/** Distance, m, under which the law of two sheets goes on linearly: distances of sheets have no sign. */
+const LEAST = 1e-9;
+
 /**
- * Energy, gradient (added to g), 3x3 diagonals (added to diag) of the active pairs at x; keeps what applyPairs needs. J.
- * E' = -k (r - d) for r/2 <= d < r, -k r^2/(4 d) below; edge pairs weighed by q (2 - q), q = sin^2/0.01 < 1, so that parallel edges fade out.
- * Friction: e = (I - nn)(e_n + relative motion since the last commit), cut off at mu N with the current N.
- * Stiffness is Gauss-Newton (normal part and friction); the turning of n is left out, which costs iterations, not accuracy.
+ * Energy, J; gradient (added to g) and 3x3 diagonals (added to diag) of the active pairs at x; keeps what applyPairs needs. Normal law: contact/normal-law.ts, edge pairs
+ * weighed by q (2 - q), q = sin^2/0.01 < 1, so that parallel edges fade out. Friction: contact/coulomb.ts. Stiffness is Gauss-Newton (normal part and
+ * friction); the turning of n is left out, which costs iterations, not accuracy.
  */
 export function evaluatePairs(pc: PairContact, x: Float64Array, g: Float64Array | null, diag: Float64Array | null): number {
-  const { r, activeVerts, activeData } = pc,
-    out = new Float64Array(8),
-    slide = new Float64Array(3);
+  const { r, activeVerts, activeData } = pc;
   let energy = 0;
   for (let p = 0; p < pc.active; p++) {
     const q = 4 * p,
@@ -22,13 +25,12 @@ export function evaluatePairs(pc: PairContact, x: Float64Array, g: Float64Array 
     const weight = gapOf(x, activeVerts, q, isEdge, out);
     const d = out[0]!;
     if (d >= r) continue;
-    const k = weight * stiffnessOf(pc, q, isEdge),
-      deep = d < r / 2,
-      dd = Math.max(d, 1e-9);
-    const N = deep ? (k * r * r) / (4 * dd) : k * (r - d),
-      kn = deep ? (k * r * r) / (4 * dd * dd) : k;
-    energy += deep ? 0.125 * k * r * r + 0.25 * k * r * r * Math.log(r / (2 * dd)) : 0.5 * k * (r - d) * (r - d);
-    const nx = out[1]!,
+    const k = weight * stiffnessOf(pc, q, isEdge);
+    normalContact(k, d, r, LEAST);
+    energy += normal.energy;
+    const N = normal.force,
+      kn = normal.stiffness,
+      nx = out[1]!,
       ny = out[2]!,
       nz = out[3]!;
     let fx = -N * nx,
@@ -39,23 +41,16 @@ export function evaluatePairs(pc: PairContact, x: Float64Array, g: Float64Array 
       ty = 0,
       tz = 0;
     if (pc.friction > 0) {
-      slideOf(pc, p, x, out, slide);
-      const ex = slide[0]!,
-        ey = slide[1]!,
-        ez = slide[2]!;
-      const l = Math.sqrt(ex * ex + ey * ey + ez * ez);
-      rub(k, l, pc.friction * N);
-      const { slips } = rubbed;
-      kt = rubbed.pull;
-      energy += rubbed.energy;
-      fx += kt * ex;
-      fy += kt * ey;
-      fz += kt * ez;
-      if (slips) {
-        tx = ex / l;
-        ty = ey / l;
-        tz = ez / l;
-      }
+      stretchOf(pc, p, x, out);
+      coulombSpring(k, pc.friction * N);
+      kt = spring.pull;
+      energy += spring.energy;
+      fx += kt * spring.ex;
+      fy += kt * spring.ey;
+      fz += kt * spring.ez;
+      tx = spring.tx;
+      ty = spring.ty;
+      tz = spring.tz;
     }
     for (let i = 0; i < 4; i++) activeData[o + i] = out[4 + i]!;
     activeData[o + 4] = nx;
@@ -74,26 +69,7 @@ export function evaluatePairs(pc: PairContact, x: Float64Array, g: Float64Array 
         g[3 * v + 1] = g[3 * v + 1]! + w * fy;
         g[3 * v + 2] = g[3 * v + 2]! + w * fz;
       }
-      if (!diag) continue;
-      const w2 = w * w,
-        s = w2 * kn,
-        h = w2 * kt,
-        D = 9 * v;
-      const xx = s * nx * nx + h * (1 - nx * nx - tx * tx),
-        xy = s * nx * ny - h * (nx * ny + tx * ty),
-        xz = s * nx * nz - h * (nx * nz + tx * tz);
-      const yy = s * ny * ny + h * (1 - ny * ny - ty * ty),
-        yz = s * ny * nz - h * (ny * nz + ty * tz),
-        zz = s * nz * nz + h * (1 - nz * nz - tz * tz);
-      diag[D] = diag[D]! + xx;
-      diag[D + 1] = diag[D + 1]! + xy;
-      diag[D + 2] = diag[D + 2]! + xz;
-      diag[D + 3] = diag[D + 3]! + xy;
-      diag[D + 4] = diag[D + 4]! + yy;
-      diag[D + 5] = diag[D + 5]! + yz;
-      diag[D + 6] = diag[D + 6]! + xz;
-      diag[D + 7] = diag[D + 7]! + yz;
-      diag[D + 8] = diag[D + 8]! + zz;
+      if (diag) addContactBlock(diag, 9 * v, w * w * kn, w * w * kt, nx, ny, nz, tx, ty, tz);
     }
   }
   return energy;
@@ -118,28 +94,23 @@ const stiffnessOf = (pc: PairContact, q: number, isEdge: boolean): number =>
   isEdge ? 0.5 * (pc.stiffness[pc.activeVerts[q]!]! + pc.stiffness[pc.activeVerts[q + 1]!]!) : pc.stiffness[pc.activeVerts[q]!]!;
 
 /**
- * How far active pair p is stretched sideways at x, into `slide`: what it remembers and its motion since the last commit, square to the normal of its closest
- * points `gap`. A new pair too counts how it came together: taken for stuck, it would hold a sliding sheet fast in the next step.
+ * Tangential stretch of active pair p at x, to `spring`: what it remembers and its motion since the last commit, square to the normal of its closest points `gap`.
+ * A new pair too counts how it came together: taken for stuck, it would hold a sliding sheet fast in the next step.
  */
-function slideOf(pc: PairContact, p: number, x: Float64Array, gap: Float64Array, slide: Float64Array): void {
-  const old = pc.memory.get(pc.activeKeys[p]!),
-    nx = gap[1]!,
-    ny = gap[2]!,
-    nz = gap[3]!;
-  let ex = old ? old[0] : 0,
-    ey = old ? old[1] : 0,
-    ez = old ? old[2] : 0;
+function stretchOf(pc: PairContact, p: number, x: Float64Array, gap: Float64Array): void {
+  const { committed, stretch } = pc.memory,
+    old = slotOf(pc.memory, pc.activeKeys[p]!);
+  let ux = old < 0 ? 0 : stretch[old]!,
+    uy = old < 0 ? 0 : stretch[old + 1]!,
+    uz = old < 0 ? 0 : stretch[old + 2]!;
   for (let i = 0; i < 4; i++) {
-    const v = pc.activeVerts[4 * p + i]!,
+    const v = 3 * pc.activeVerts[4 * p + i]!,
       w = gap[4 + i]!;
-    ex += w * (x[3 * v]! - pc.committed[3 * v]!);
-    ey += w * (x[3 * v + 1]! - pc.committed[3 * v + 1]!);
-    ez += w * (x[3 * v + 2]! - pc.committed[3 * v + 2]!);
+    ux += w * (x[v]! - committed[v]!);
+    uy += w * (x[v + 1]! - committed[v + 1]!);
+    uz += w * (x[v + 2]! - committed[v + 2]!);
   }
-  const en = ex * nx + ey * ny + ez * nz;
-  slide[0] = ex - en * nx;
-  slide[1] = ey - en * ny;
-  slide[2] = ez - en * nz;
+  tangentialStretch(ux, uy, uz, gap[1]!, gap[2]!, gap[3]!);
 }
 
 /** out += (pair stiffness without its 3x3 diagonals, which the caller has) dx. */
@@ -187,26 +158,17 @@ export function applyPairs(pc: PairContact, dx: Float64Array, out: Float64Array)
 
 /** Friction memory follows the accepted state x: kept while sticking, dragged along while slipping, forgotten when apart. */
 export function commitPairs(pc: PairContact, x: Float64Array): void {
-  const { r, activeVerts } = pc,
-    out = new Float64Array(8),
-    slide = new Float64Array(3),
-    next: [number, readonly [number, number, number]][] = [];
   for (let p = 0; p < pc.active; p++) {
     const key = pc.activeKeys[p]!,
-      q = 4 * p;
-    const weight = gapOf(x, activeVerts, q, key < 0, out);
-    const d = out[0]!;
-    if (d >= r) continue;
-    slideOf(pc, p, x, out, slide);
-    const ex = slide[0]!,
-      ey = slide[1]!,
-      ez = slide[2]!;
-    const k = weight * stiffnessOf(pc, q, key < 0),
-      N = d < r / 2 ? (k * r * r) / (4 * Math.max(d, 1e-9)) : k * (r - d),
-      l = Math.sqrt(ex * ex + ey * ey + ez * ez),
-      limit = pc.friction * N;
-    const f = k * l > limit ? limit / (k * l) : 1;
-    next.push([key, [f * ex, f * ey, f * ez]]);
+      q = 4 * p,
+      weight = gapOf(x, pc.activeVerts, q, key < 0, out),
+      d = out[0]!;
+    if (d >= pc.r) continue;
+    const k = weight * stiffnessOf(pc, q, key < 0);
+    normalContact(k, d, pc.r, LEAST);
+    stretchOf(pc, p, x, out);
+    const f = keptShare(k, pc.friction * normal.force);
+    noteStretch(pc.memory, key, f * spring.ex, f * spring.ey, f * spring.ez);
   }
-  remember(pc, next, x);
+  acceptNoted(pc.memory, x);
 }

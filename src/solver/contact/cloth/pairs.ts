@@ -1,8 +1,9 @@
+import { GRAVITY } from '../../../numerics/index.ts';
 import type { Model } from '../../types.ts';
-import type { Slip } from '../coulomb.ts';
+import { createMemory, type FrictionMemory } from '../friction-memory.ts';
 import { buildGrid, overlaps, Records } from './broad-phase.ts';
 import { crossness, edgeEdge, vertexTriangle } from './closest.ts';
-import type { Quiet } from './contact-free.ts';
+import type { ContactFree } from './contact-free.ts';
 import { edgesOf } from './edges.ts';
 
 /**
@@ -10,9 +11,9 @@ import { edgesOf } from './edges.ts';
  * x must be free of crossings on entry; truncatePairs keeps it so, because the planes that separate the pairs stay separating
  * along the whole straight step. Candidates of one step serve truncation and, after it, the forces.
  */
-export interface PairContact extends Slip {
+export interface PairContact {
   readonly model: Model;
-  /** Distance at which sheets feel each other, m. */ readonly r: number;
+  /** Activation distance, m: nearer than this sheets repel each other. */ readonly r: number;
   /** n contact stiffness per vertex, N/m */ readonly stiffness: Float64Array;
   readonly friction: number;
   /** 2E unique edges: the sheet's, then the straps' pieces that it meets. */ readonly edges: Uint32Array;
@@ -25,16 +26,17 @@ export interface PairContact extends Slip {
   activeVerts: Int32Array;
   activeData: Float64Array;
   active: number;
-  readonly quiet: Quiet;
+  readonly contactFree: ContactFree;
+  readonly memory: FrictionMemory;
   /** Keys of active pairs (friction memory): vertex-triangle v * m + t, edge pairs -1 - e * E - f. */ activeKeys: Float64Array;
 }
 
 /** Numbers per active pair in activeData. */
 export const PAIR = 14;
 
-/** Thickness at which sheets feel each other, m, and the share of the mean edge that it must stay under (well below a triangle's altitude). */
-const FELT = 1e-3;
-const FELT_SHARE = 0.15;
+/** Activation distance, m, and the share of the mean edge that it must stay under (well below a triangle's altitude). */
+const ACTIVATION = 1e-3;
+const ACTIVATION_SHARE = 0.15;
 /** Cloth on cloth: 0.3 read for cotton threads (check value fr_cotton-cotton threads). */
 const CLOTH_FRICTION = 0.3;
 
@@ -45,17 +47,17 @@ function meanFirstEdge({ triRest: X, triVerts }: Model): number {
   return sum / (triVerts.length / 3);
 }
 
-/** Distance at which sheets of this model feel each other, m. */
-export const feltBySheets = (model: Model, meanEdge = meanFirstEdge(model)): number => Math.min(FELT, FELT_SHARE * meanEdge);
+/** Activation distance of sheets of this model, m: nearer than this they repel each other. */
+export const activationDistance = (model: Model, meanEdge = meanFirstEdge(model)): number => Math.min(ACTIVATION, ACTIVATION_SHARE * meanEdge);
 
 export function createPairContact(model: Model, friction = CLOTH_FRICTION): PairContact {
   const n = model.vertexCount,
-    g = Math.hypot(...model.gravity) || 9.80665,
+    g = Math.hypot(...model.gravity) || GRAVITY,
     { edges, inSheet } = edgesOf(model),
     contactEdges = model.cables?.contactEdges ?? new Uint32Array(0);
   for (const v of contactEdges) inSheet[v] = 1;
   const meanEdge = meanFirstEdge(model),
-    r = feltBySheets(model, meanEdge);
+    r = activationDistance(model, meanEdge);
   return {
     model,
     r,
@@ -71,9 +73,8 @@ export function createPairContact(model: Model, friction = CLOTH_FRICTION): Pair
     activeData: new Float64Array(PAIR * 256),
     activeKeys: new Float64Array(256),
     active: 0,
-    quiet: { about: new Float64Array(3 * n), room: 0, wait: 0 },
-    memory: new Map(),
-    committed: new Float64Array(3 * n),
+    contactFree: { centre: new Float64Array(3 * n), radius: 0, wait: 0 },
+    memory: createMemory(n),
   };
 }
 

@@ -1,5 +1,5 @@
 import { edgeEdge, vertexTriangle } from './closest.ts';
-import { listen, staysQuiet } from './contact-free.ts';
+import { findContactFree, staysContactFree } from './contact-free.ts';
 import { type PairContact, sweep } from './pairs.ts';
 
 /** Passes of shrinking before whatever is still unclean is stopped where it is. */
@@ -56,12 +56,12 @@ export function truncatePairs(pc: PairContact, x: Float64Array, d: Float64Array)
   }
 }
 
-/** Steps up to which quiet is asked for, m: longer ones soon leave it. */
+/** Steps up to which a contact-free radius is sought, m: longer ones soon leave it. */
 const SHORT = 5e-4;
 
 /** Fills the candidate lists for the step; false where none of them could meet or be felt: they are empty then. */
 export function findPairs(pc: PairContact, x: Float64Array, d: Float64Array): boolean {
-  if (staysQuiet(pc, x, d) || (pc.active === 0 && shorter(d, SHORT) && listen(pc, x) && staysQuiet(pc, x, d))) {
+  if (staysContactFree(pc, x, d) || (pc.active === 0 && shorter(d, SHORT) && findContactFree(pc, x) && staysContactFree(pc, x, d))) {
     pc.vt.clear();
     pc.ee.clear();
     return false;

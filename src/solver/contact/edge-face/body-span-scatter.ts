@@ -1,8 +1,14 @@
 import type { BodySpan, Posed } from './body-spans.ts';
 
+const block = new Float64Array(9),
+  half = new Float64Array(9),
+  torque = new Float64Array(3),
+  force = new Float64Array(3);
+
 /** H (9 x 9 in the body's directions) in world directions, to out. */
 export function turned(H: Float64Array, R: Float64Array, out: Float64Array): void {
-  const [a, b] = [new Float64Array(9), new Float64Array(9)];
+  const a = block,
+    b = half;
   for (let i = 0; i < 3; i++)
     for (let j = 0; j < 3; j++) {
       for (let r = 0; r < 3; r++) for (let c = 0; c < 3; c++) a[3 * r + c] = H[9 * (3 * i + r) + 3 * j + c]!;
@@ -13,23 +19,26 @@ export function turned(H: Float64Array, R: Float64Array, out: Float64Array): voi
 }
 
 /** Hands one contact's forces to sheet and body: gradient g (3n) and blocks diag (9n), where they are asked for; and onSheet. */
-export function give(b: Posed, t: BodySpan, g: Float64Array | null, diag: Float64Array | null): void {
+export function scatterForces(b: Posed, t: BodySpan, g: Float64Array | null, diag: Float64Array | null): void {
   const c = 3 * b.list[t.body]!.at,
-    J = b.J[t.body]!,
-    torque = [0, 0, 0];
+    J = b.J[t.body]!;
+  torque.fill(0);
   for (let i = 0; i < 3; i++) {
     const v = 3 * t.verts[i]!,
       w = t.weights[i]!,
-      f = [0, 1, 2].map((k) => t.pull[3 * i + k]! - w * t.rub[k]!) as [number, number, number],
-      [x, y, z] = [t.arms[3 * i]!, t.arms[3 * i + 1]!, t.arms[3 * i + 2]!];
+      x = t.arms[3 * i]!,
+      y = t.arms[3 * i + 1]!,
+      z = t.arms[3 * i + 2]!;
     for (let k = 0; k < 3; k++) {
-      b.onSheet[v + k] = b.onSheet[v + k]! - f[k]!;
-      if (g) g[v + k] = g[v + k]! + f[k]!;
-      if (g) g[c + k] = g[c + k]! - f[k]!;
+      const f = t.pull[3 * i + k]! - w * t.friction[k]!;
+      force[k] = f;
+      b.onSheet[v + k] = b.onSheet[v + k]! - f;
+      if (g) g[v + k] = g[v + k]! + f;
+      if (g) g[c + k] = g[c + k]! - f;
     }
-    torque[0]! += y * f[2] - z * f[1];
-    torque[1]! += z * f[0] - x * f[2];
-    torque[2]! += x * f[1] - y * f[0];
+    torque[0] = torque[0]! + (y * force[2]! - z * force[1]!);
+    torque[1] = torque[1]! + (z * force[0]! - x * force[2]!);
+    torque[2] = torque[2]! + (x * force[1]! - y * force[0]!);
     if (diag) for (let k = 0; k < 9; k++) diag[3 * v + k] = diag[3 * v + k]! + w * t.B[k]!;
   }
   if (g) for (let k = 0; k < 3; k++) g[c + 3 + k] = g[c + 3 + k]! - (J[k]! * torque[0]! + J[3 + k]! * torque[1]! + J[6 + k]! * torque[2]!);

@@ -1,5 +1,5 @@
 import { type BodySpan, type BodySpans, measureFrom, type Posed } from './body-spans.ts';
-import { HAIR, PASSES, USE } from './span-steps.ts';
+import { HAIR, PASSES, stepOf, USE } from './span-steps.ts';
 import { createSpan, faceSpan } from './spans.ts';
 
 const rel = new Float64Array(9),
@@ -36,7 +36,7 @@ function motions(b: Posed, t: BodySpan, dx: Float64Array, p: Float64Array, q: nu
  * turning of the forces with the body, G_i.(-theta x u_i + theta x (theta x r_i)/2) of the pull G_i at arm r_i, u_i the vertex's motion less the centre's.
  * Written to `back`: 9 at the vertices, 3 at the centre, 3 at the rotation unknown.
  */
-export function beside(b: Posed, t: BodySpan, dx: Float64Array, p: Float64Array, q: number): Float64Array {
+export function geometricStiffness(b: Posed, t: BodySpan, dx: Float64Array, p: Float64Array, q: number): Float64Array {
   motions(b, t, dx, p, q);
   const J = b.J[t.body]!,
     G = t.pull,
@@ -51,9 +51,15 @@ export function beside(b: Posed, t: BodySpan, dx: Float64Array, p: Float64Array,
   for (let i = 0; i < 9; i += 3) addCross(r, back, i);
   for (let k = 0; k < 3; k++) torque[k] = -torque[k]!;
   for (let i = 0; i < 9; i += 3) {
-    const [a, c, d] = [theta[0]!, theta[1]!, theta[2]!],
-      [gx, gy, gz] = [G[i]!, G[i + 1]!, G[i + 2]!],
-      [x, y, z] = [r[i]!, r[i + 1]!, r[i + 2]!];
+    const a = theta[0]!,
+      c = theta[1]!,
+      d = theta[2]!,
+      gx = G[i]!,
+      gy = G[i + 1]!,
+      gz = G[i + 2]!,
+      x = r[i]!,
+      y = r[i + 1]!,
+      z = r[i + 2]!;
     back[i] = back[i]! + c * gz - d * gy;
     back[i + 1] = back[i + 1]! + d * gx - a * gz;
     back[i + 2] = back[i + 2]! + a * gy - c * gx;
@@ -72,12 +78,14 @@ export function beside(b: Posed, t: BodySpan, dx: Float64Array, p: Float64Array,
 
 const dx = new Float64Array(9),
   f = new Float64Array(3),
-  s = new Float64Array(3);
+  s = new Float64Array(3),
+  turn = new Float64Array(3),
+  whole = new Float64Array(3);
 
-/** out += what the contacts' stiffness makes of p, less what the 3x3 blocks already give. exact: with the parts of beside(). */
+/** out += what the contacts' stiffness makes of p, less what the 3x3 blocks already give. exact: with the parts of geometricStiffness(). */
 export function applyBodySpans(bs: BodySpans, b: Posed, exact: boolean, p: Float64Array, out: Float64Array): void {
   for (let n = 0; n < bs.count; n++) {
-    const t = bs.touch[n]!,
+    const t = bs.contacts[n]!,
       c = 3 * b.list[t.body]!.at,
       { B, G } = t;
     s.fill(0);
@@ -86,10 +94,9 @@ export function applyBodySpans(bs: BodySpans, b: Posed, exact: boolean, p: Float
         dx[3 * i + k] = p[3 * t.verts[i]! + k]!;
         s[k] = s[k]! + t.weights[i]! * dx[3 * i + k]!;
       }
-    const turn = [0, 1, 2].map((k) => G[3 * k]! * p[c + 3]! + G[3 * k + 1]! * p[c + 4]! + G[3 * k + 2]! * p[c + 5]!) as [number, number, number];
+    for (let k = 0; k < 3; k++) turn[k] = G[3 * k]! * p[c + 3]! + G[3 * k + 1]! * p[c + 4]! + G[3 * k + 2]! * p[c + 5]!;
     for (let k = 0; k < 3; k++) s[k] = s[k]! - p[c + k]! - turn[k]!;
-    multiply(B, s, 0, f);
-    const whole = [f[0]!, f[1]!, f[2]!] as const;
+    multiply(B, s, 0, whole);
     for (let i = 0; i < 3; i++) {
       const v = 3 * t.verts[i]!,
         w = t.weights[i]!;
@@ -100,9 +107,10 @@ export function applyBodySpans(bs: BodySpans, b: Posed, exact: boolean, p: Float
     for (let k = 0; k < 3; k++) out[c + k] = out[c + k]! - whole[k]! - f[k]!;
     s.set(turn);
     multiply(B, s, 0, f);
-    for (let k = 0; k < 3; k++) out[c + 3 + k] = out[c + 3 + k]! - G[k]! * (whole[0] + f[0]!) - G[3 + k]! * (whole[1] + f[1]!) - G[6 + k]! * (whole[2] + f[2]!);
+    for (let k = 0; k < 3; k++)
+      out[c + 3 + k] = out[c + 3 + k]! - G[k]! * (whole[0]! + f[0]!) - G[3 + k]! * (whole[1]! + f[1]!) - G[6 + k]! * (whole[2]! + f[2]!);
     if (!exact) continue;
-    const more = beside(b, t, dx, p, c);
+    const more = geometricStiffness(b, t, dx, p, c);
     for (let i = 0; i < 9; i++) {
       const v = 3 * t.verts[(i / 3) | 0]! + (i % 3);
       out[v] = out[v]! + more[i]!;
@@ -118,32 +126,40 @@ function multiply(B: Float64Array, a: Float64Array, q: number, out: Float64Array
 const span = createSpan(),
   normal = new Float64Array(3);
 
-/** Calls `each` for every face that body i could reach by the step d: room, how far the body comes toward it, and its plane in world directions. The span is in `span`. */
-function eachFace(bs: BodySpans, b: Posed, x: Float64Array, d: Float64Array, i: number, each: (room: number, body: number) => void): void {
-  const { spans, own } = bs,
-    { list, model } = b,
+/** Measures the sheet from body i if the step d could bring any face to it; false where it cannot. Mutates bs. */
+function reaches(bs: BodySpans, b: Posed, x: Float64Array, d: Float64Array, i: number): boolean {
+  const { inSheet } = bs.spans;
+  let most = 0;
+  for (let v = 0; v < inSheet.length; v++) if (inSheet[v]) most = Math.max(most, stepOf(d, v));
+  return measureFrom(bs, b, x, i, (most + bodyStep(b, d, i)) / USE);
+}
+
+/** How far the step d takes the points of body i at most, m. */
+const bodyStep = (b: Posed, d: Float64Array, i: number): number => stepOf(d, b.list[i]!.at) + stepOf(d, b.list[i]!.at + 1);
+
+/** What faceMeets() found: the room, m, and how far the body comes toward the face. */
+const meeting = { room: 0, toward: 0 };
+
+/** true where body i could reach face t by the step d; fills `meeting`, the span in `span` and its plane in `normal` (world directions). steps: bodyStep() before any was cut. */
+function faceMeets(bs: BodySpans, b: Posed, x: Float64Array, d: Float64Array, i: number, t: number, steps: number): boolean {
+  const { list, model } = b,
     R = b.R[i]!,
     c = 3 * list[i]!.at,
     tri = model.triVerts,
-    size = (q: number): number => Math.sqrt(d[q]! * d[q]! + d[q + 1]! * d[q + 1]! + d[q + 2]! * d[q + 2]!),
-    steps = size(c) + size(c + 3);
-  let most = 0;
-  for (let v = 0; v < spans.inSheet.length; v++) if (spans.inSheet[v]) most = Math.max(most, size(3 * v));
-  if (!measureFrom(bs, b, x, i, (most + steps) / USE)) return;
-  for (let t = 0; t < tri.length / 3; t++) {
-    const reach = (Math.max(size(3 * tri[3 * t]!), size(3 * tri[3 * t + 1]!), size(3 * tri[3 * t + 2]!)) + steps) / USE;
-    if (!(reach > 0) || !faceSpan(spans, list[i]!.shape, own, t, reach + HAIR, 0, span)) continue;
-    for (let k = 0; k < 3; k++) normal[k] = R[3 * k]! * span.n[0]! + R[3 * k + 1]! * span.n[1]! + R[3 * k + 2]! * span.n[2]!;
-    // The body's motion at the nearest place: dc + theta x r, r in world directions.
-    turnBy(b.J[i]!, d, c + 3);
-    let toward = 0;
-    for (let k = 0; k < 3; k++) s[k] = 0;
-    for (let j = 0; j < 3; j++) for (let k = 0; k < 3; k++) s[k] = s[k]! + span.weights[j]! * (x[3 * span.verts[j]! + k]! - x[c + k]!);
-    toward += normal[0]! * (d[c]! + theta[1]! * s[2]! - theta[2]! * s[1]!);
-    toward += normal[1]! * (d[c + 1]! + theta[2]! * s[0]! - theta[0]! * s[2]!);
-    toward += normal[2]! * (d[c + 2]! + theta[0]! * s[1]! - theta[1]! * s[0]!);
-    each(USE * Math.max(span.d - HAIR, 0), toward);
-  }
+    reach = (Math.max(stepOf(d, tri[3 * t]!), stepOf(d, tri[3 * t + 1]!), stepOf(d, tri[3 * t + 2]!)) + steps) / USE;
+  if (!(reach > 0) || !faceSpan(bs.spans, list[i]!.shape, bs.own, t, reach + HAIR, 0, span)) return false;
+  for (let k = 0; k < 3; k++) normal[k] = R[3 * k]! * span.n[0]! + R[3 * k + 1]! * span.n[1]! + R[3 * k + 2]! * span.n[2]!;
+  // The body's motion at the nearest place: dc + theta x r, r in world directions.
+  turnBy(b.J[i]!, d, c + 3);
+  let toward = 0;
+  for (let k = 0; k < 3; k++) s[k] = 0;
+  for (let j = 0; j < 3; j++) for (let k = 0; k < 3; k++) s[k] = s[k]! + span.weights[j]! * (x[3 * span.verts[j]! + k]! - x[c + k]!);
+  toward += normal[0]! * (d[c]! + theta[1]! * s[2]! - theta[2]! * s[1]!);
+  toward += normal[1]! * (d[c + 1]! + theta[2]! * s[0]! - theta[0]! * s[2]!);
+  toward += normal[2]! * (d[c + 2]! + theta[0]! * s[1]! - theta[1]! * s[0]!);
+  meeting.room = USE * Math.max(span.d - HAIR, 0);
+  meeting.toward = toward;
+  return true;
 }
 
 /** How far corner j of the face in `span` comes past its own height over the plane through the nearest place, by the step d, m. */
@@ -161,30 +177,44 @@ function past(x: Float64Array, d: Float64Array, c: number, j: number): number {
 
 /** First half of keeping faces and bodies apart, as cutAtBodies has it for points: the part of a step along the plane's normal is cut. Mutates d. */
 export function cutFaces(bs: BodySpans, b: Posed, x: Float64Array, d: Float64Array): void {
+  const m = b.model.triVerts.length / 3;
   for (let i = 0; i < b.list.length; i++)
     for (let pass = 0, clean = false; pass <= PASSES && !clean; pass++) {
       clean = true;
-      eachFace(bs, b, x, d, i, (room, body) => {
-        const allowed = Math.max(room - Math.max(body, 0), room / 2);
-        for (let j = 0; j < 3; j++) {
-          const over = past(x, d, 3 * b.list[i]!.at, j) - allowed,
-            v = 3 * span.verts[j]!;
-          if (!(over > 1e-15)) continue;
-          clean = false;
-          for (let k = 0; k < 3; k++) d[v + k] = pass === PASSES ? 0 : d[v + k]! + over * normal[k]!;
-        }
-      });
+      const steps = bodyStep(b, d, i);
+      if (!reaches(bs, b, x, d, i)) continue;
+      for (let t = 0; t < m; t++) if (faceMeets(bs, b, x, d, i, t, steps) && cutFace(x, d, 3 * b.list[i]!.at, pass === PASSES)) clean = false;
     }
+}
+
+/** Cuts the steps of the corners of the face in `span`; true when one had to be. stop: the last resort, they do not move at all. */
+function cutFace(x: Float64Array, d: Float64Array, c: number, stop: boolean): boolean {
+  const { room, toward } = meeting,
+    allowed = Math.max(room - Math.max(toward, 0), room / 2);
+  let did = false;
+  for (let j = 0; j < 3; j++) {
+    const over = past(x, d, c, j) - allowed,
+      v = 3 * span.verts[j]!;
+    if (!(over > 1e-15)) continue;
+    did = true;
+    for (let k = 0; k < 3; k++) d[v + k] = stop ? 0 : d[v + k]! + over * normal[k]!;
+  }
+  return did;
 }
 
 /** Second half: the share of body i's step, 0 .. 1, that passes no face, once every vertex's step is final. */
 export function faceShare(bs: BodySpans, b: Posed, x: Float64Array, d: Float64Array, i: number): number {
+  const m = b.model.triVerts.length / 3,
+    steps = bodyStep(b, d, i);
   let share = 1;
-  eachFace(bs, b, x, d, i, (room, body) => {
-    if (!(body > 0)) return;
+  if (!reaches(bs, b, x, d, i)) return share;
+  for (let t = 0; t < m; t++) {
+    if (!faceMeets(bs, b, x, d, i, t, steps)) continue;
+    const { room, toward } = meeting;
+    if (!(toward > 0)) continue;
     let most = Number.NEGATIVE_INFINITY;
     for (let j = 0; j < 3; j++) most = Math.max(most, past(x, d, 3 * b.list[i]!.at, j));
-    if (most + body > room) share = Math.min(share, Math.max(0, (room - most) / body));
-  });
+    if (most + toward > room) share = Math.min(share, Math.max(0, (room - most) / toward));
+  }
   return share;
 }

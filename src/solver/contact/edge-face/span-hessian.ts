@@ -1,6 +1,6 @@
 import type { SupportShape } from '../../types.ts';
 import { distance } from '../support/shapes.ts';
-import { felt } from './span-law.ts';
+import { weighted } from './span-law.ts';
 import { gradientAt, type Span } from './spans.ts';
 
 /** Step of the differences that give curvature, m, at most. */
@@ -12,13 +12,17 @@ const plus = new Float64Array(4),
   place = new Float64Array(3),
   way = new Float64Array(3),
   bent = new Float64Array(3),
+  M = new Float64Array(4),
+  along = new Float64Array(6),
   rows = [new Float64Array(9), new Float64Array(9)] as const;
 
 /** How the shape's normal turns from place to place at p, 1/m: written to K, by differences. d: distance there, m. */
 function curvature(shape: SupportShape, p: Float64Array, d: number): void {
   const h = Math.min(STEP, Math.max(Math.abs(d), 1e-7) / 20);
   for (let c = 0; c < 3; c++) {
-    const [x, y, z] = [c === 0 ? h : 0, c === 1 ? h : 0, c === 2 ? h : 0];
+    const x = c === 0 ? h : 0,
+      y = c === 1 ? h : 0,
+      z = c === 2 ? h : 0;
     distance(shape, p[0]! + x, p[1]! + y, p[2]! + z, plus);
     distance(shape, p[0]! - x, p[1]! - y, p[2]! - z, minus);
     for (let r = 0; r < 3; r++) K[3 * r + c] = (plus[1 + r]! - minus[1 + r]!) / (2 * h);
@@ -53,24 +57,28 @@ function addLeast(
   curvature(shape, place, d);
   for (let i = 0; i < 3; i++)
     for (let j = 0; j < 3; j++) {
-      const [f, b] = [factor * w[i]! * w[j]!, factor * bulge * (w[i]! - middle[i]!) * (w[j]! - middle[j]!)];
+      const f = factor * w[i]! * w[j]!,
+        b = factor * bulge * (w[i]! - middle[i]!) * (w[j]! - middle[j]!);
       for (let r = 0; r < 3; r++)
         for (let c = 0; c < 3; c++) H[9 * (3 * i + r) + 3 * j + c] = H[9 * (3 * i + r) + 3 * j + c]! + f * K[3 * r + c]! + (r === c ? b : 0);
     }
-  const M = [0, 0, 0, 0];
+  M.fill(0);
+  // Directions run from the first vertex to the second and to the third.
+  for (let q = 0; q < 2; q++) for (let r = 0; r < 3; r++) along[3 * q + r] = x[3 * verts[q + 1]! + r]! - x[3 * verts[0]! + r]!;
   for (let q = 0; q < free; q++) {
-    // Directions run from the first vertex to the second and to the third.
     const j = q + 1,
-      e = (r: number, to = j): number => x[3 * verts[to]! + r]! - x[3 * verts[0]! + r]!;
+      row = rows[q]!;
     for (let r = 0; r < 3; r++) {
-      bent[r] = bulge * e(r);
-      for (let c = 0; c < 3; c++) bent[r] = bent[r]! + K[3 * r + c]! * e(c);
+      bent[r] = bulge * along[3 * q + r]!;
+      for (let c = 0; c < 3; c++) bent[r] = bent[r]! + K[3 * r + c]! * along[3 * q + c]!;
     }
     for (let v = 0; v < 3; v++)
-      for (let r = 0; r < 3; r++)
-        rows[q]![3 * v + r] =
-          w[v]! * (bent[r]! - bulge * e(r)) + bulge * (w[v]! - middle[v]!) * e(r) + ((v === j ? 1 : 0) - (v === 0 ? 1 : 0)) * (n[r]! + bulge * way[r]!);
-    for (let p = 0; p < free; p++) for (let r = 0; r < 3; r++) M[2 * p + q]! += bent[r]! * e(r, p + 1);
+      for (let r = 0; r < 3; r++) {
+        const e = along[3 * q + r]!;
+        row[3 * v + r] =
+          w[v]! * (bent[r]! - bulge * e) + bulge * (w[v]! - middle[v]!) * e + ((v === j ? 1 : 0) - (v === 0 ? 1 : 0)) * (n[r]! + bulge * way[r]!);
+      }
+    for (let p = 0; p < free; p++) for (let r = 0; r < 3; r++) M[2 * p + q] = M[2 * p + q]! + bent[r]! * along[3 * p + r]!;
   }
   if (free === 1) addProduct(H, rows[0], rows[0], -factor / M[0]!);
   else if (free === 2) {
@@ -91,7 +99,7 @@ const A = new Float64Array(9),
   straight = new Float64Array(9);
 
 /**
- * What the contact energy of `span`, weighed in `felt`, adds to the Hessian (9 x 9 over its three vertices) besides the blocks k s b'' (w n)(w n)^T and friction,
+ * What the contact energy of `span`, weighted in `weighted`, adds to the Hessian (9 x 9 over its three vertices) besides the blocks k s b'' (w n)(w n)^T and friction,
  * which the caller has. x: the sheet in the shape's frame. Written to H.
  */
 export function spanHessian(shape: SupportShape, x: Float64Array, span: Span, H: Float64Array): void {
@@ -99,12 +107,12 @@ export function spanHessian(shape: SupportShape, x: Float64Array, span: Span, H:
   gradientAt(span, x, span.weights, span.n, A);
   gradientAt(span, x, span.lowWeights, span.lowN, L);
   for (let i = 0; i < 3; i++) for (let r = 0; r < 3; r++) straight[3 * i + r] = span.weights[i]! * span.n[r]!;
-  addProduct(H, A, L, felt.mixed - felt.curved);
-  addProduct(H, L, A, felt.mixed - felt.curved);
-  addProduct(H, A, A, felt.curved - 2 * felt.mixed + felt.stiffness);
-  addProduct(H, L, L, felt.curved);
-  addProduct(H, straight, straight, -felt.stiffness);
+  addProduct(H, A, L, weighted.mixed - weighted.curved);
+  addProduct(H, L, A, weighted.mixed - weighted.curved);
+  addProduct(H, A, A, weighted.curved - 2 * weighted.mixed + weighted.stiffness);
+  addProduct(H, L, L, weighted.curved);
+  addProduct(H, straight, straight, -weighted.stiffness);
   const face = span.corners === 3;
-  addLeast(shape, x, span, span.weights, span.n, span.d, face ? 2 : 1, -felt.force - felt.push, H);
-  if (felt.push !== 0) addLeast(shape, x, span, span.lowWeights, span.lowN, span.lowD, face ? 1 : 0, felt.push, H);
+  addLeast(shape, x, span, span.weights, span.n, span.d, face ? 2 : 1, -weighted.force - weighted.push, H);
+  if (weighted.push !== 0) addLeast(shape, x, span, span.lowWeights, span.lowN, span.lowD, face ? 1 : 0, weighted.push, H);
 }

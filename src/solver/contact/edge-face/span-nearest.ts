@@ -26,9 +26,10 @@ export interface Nearest {
   /** 3: the shape's outward normal there */ readonly n: Float64Array;
   /** Share of the way from the first end to the second; of a face, on the line parallel to its first side that holds the place. */ t: number;
   /** Face only: share of the way from the first side to the corner opposite it. */ s: number;
+  /** Face only: the place lies on no side. */ inside: boolean;
 }
 
-export const createNearest = (): Nearest => ({ d: 0, n: new Float64Array(3), t: 0, s: 0 });
+export const createNearest = (): Nearest => ({ d: 0, n: new Float64Array(3), t: 0, s: 0, inside: false });
 
 /** Slope of what is sought at a place, toward (ex, ey, ez); the place's distance and normal are in out4. */
 function slope(seek: Seek, x: number, y: number, z: number, ex: number, ey: number, ez: number): number {
@@ -50,8 +51,12 @@ function keep(seek: Seek, x: number, y: number, z: number, out: Nearest, t: numb
  */
 export function nearestOnSegment(seek: Seek, p: Float64Array, out: Nearest): void {
   const { shape } = seek,
-    [ax, ay, az] = [p[0]!, p[1]!, p[2]!],
-    [ex, ey, ez] = [p[3]! - ax, p[4]! - ay, p[5]! - az];
+    ax = p[0]!,
+    ay = p[1]!,
+    az = p[2]!,
+    ex = p[3]! - ax,
+    ey = p[4]! - ay,
+    ez = p[5]! - az;
   distance(shape, ax, ay, az, out4);
   const fl = slope(seek, ax, ay, az, ex, ey, ez);
   keep(seek, ax, ay, az, out, 0);
@@ -60,33 +65,50 @@ export function nearestOnSegment(seek: Seek, p: Float64Array, out: Nearest): voi
   const fh = slope(seek, p[3]!, p[4]!, p[5]!, ex, ey, ez);
   keep(seek, p[3]!, p[4]!, p[5]!, out, 1);
   if (fh <= 0) return;
-  search(fl, fh, (t) => {
-    const [x, y, z] = [ax + t * ex, ay + t * ey, az + t * ez];
+  begin(along, fl, fh);
+  for (let k = 0; k < STEPS && along.high - along.low > NARROW; k++) {
+    const t = trial(along, k),
+      x = ax + t * ex,
+      y = ay + t * ey,
+      z = az + t * ez;
     distance(shape, x, y, z, out4);
     keep(seek, x, y, z, out, t);
-    return slope(seek, x, y, z, ex, ey, ez);
-  });
+    if (narrow(along, t, slope(seek, x, y, z, ex, ey, ez))) return;
+  }
 }
 
-/**
- * Asks for slopes between 0 and 1 until one is level or its root is bracketed closely. They rise, from fl < 0 to fh > 0; fh = 0: not known before a step has gone past
- * the root.
- */
-function search(fl: number, fh: number, slopeAt: (t: number) => number): void {
-  let low = 0,
-    high = 1;
-  for (let k = 0; k < STEPS && high - low > NARROW; k++) {
-    const t = k % 3 === 2 || fh === 0 ? (low + high) / 2 : low + ((high - low) * fl) / (fl - fh),
-      f = slopeAt(t);
-    if (Math.abs(f) < LEVEL) return;
-    if (f < 0) {
-      low = t;
-      fl = f;
-    } else {
-      high = t;
-      fh = f;
-    }
+/** A bracket of shares 0 .. 1 between which a rising slope goes through nothing: fl < 0 at `low`, fh > 0 at `high`; fh = 0: not known before a step has gone past the root. */
+interface Bracket {
+  low: number;
+  high: number;
+  fl: number;
+  fh: number;
+}
+
+const along: Bracket = { low: 0, high: 1, fl: 0, fh: 0 },
+  inward: Bracket = { low: 0, high: 1, fl: 0, fh: 0 };
+
+function begin(b: Bracket, fl: number, fh: number): void {
+  b.low = 0;
+  b.high = 1;
+  b.fl = fl;
+  b.fh = fh;
+}
+
+/** Where to ask for the slope in step k. */
+const trial = (b: Bracket, k: number): number => (k % 3 === 2 || b.fh === 0 ? (b.low + b.high) / 2 : b.low + ((b.high - b.low) * b.fl) / (b.fl - b.fh));
+
+/** Takes the slope f at t into the bracket; true where it is level. */
+function narrow(b: Bracket, t: number, f: number): boolean {
+  if (Math.abs(f) < LEVEL) return true;
+  if (f < 0) {
+    b.low = t;
+    b.fl = f;
+  } else {
+    b.high = t;
+    b.fh = f;
   }
+  return false;
 }
 
 const line = new Float64Array(6);
@@ -108,15 +130,17 @@ function slopeInward(seek: Seek, p: Float64Array, found: Nearest): number {
  * to c and is searched by the same rule. `first`, below zero: slope at s = 0.
  */
 function nearestInside(seek: Seek, p: Float64Array, first: number, out: Nearest): void {
-  search(first, 0, (s) => {
+  begin(inward, first, 0);
+  for (let k = 0; k < STEPS && inward.high - inward.low > NARROW; k++) {
+    const s = trial(inward, k);
     for (let i = 0; i < 3; i++) {
       line[i] = p[i]! + s * (p[6 + i]! - p[i]!);
       line[3 + i] = p[3 + i]! + s * (p[6 + i]! - p[3 + i]!);
     }
     nearestOnSegment(seek, line, out);
     out.s = s;
-    return slopeInward(seek, p, out);
-  });
+    if (narrow(inward, s, slopeInward(seek, p, out))) return;
+  }
 }
 
 const turned = new Float64Array(9),
@@ -124,9 +148,9 @@ const turned = new Float64Array(9),
 
 /**
  * Least of what is sought over the triangle p (9: its corners). Returns the corner opposite the side that is nearest; that side's nearest place is in `rim` (t from
- * the corner after it), the triangle's own, with the same side first, in `out`. true in `inside` where it lies on no side.
+ * the corner after it), the triangle's own, with the same side first, in `out`; out.inside: it lies on no side.
  */
-export function nearestOfFace(seek: Seek, p: Float64Array, rim: Nearest, out: Nearest): { opposite: number; inside: boolean } {
+export function nearestOfFace(seek: Seek, p: Float64Array, rim: Nearest, out: Nearest): number {
   let opposite = -1;
   for (let k = 0; k < 3; k++) {
     for (let i = 0; i < 6; i++) line[i] = p[(3 * (k + 1) + i) % 9]!;
@@ -139,17 +163,17 @@ export function nearestOfFace(seek: Seek, p: Float64Array, rim: Nearest, out: Ne
   }
   rim.s = 0;
   for (let i = 0; i < 9; i++) turned[i] = p[(3 * (opposite + 1) + i) % 9]!;
-  const first = slopeInward(seek, turned, rim),
-    // Convex: unless it falls off inward from the nearest side, nothing inside is nearer.
-    inside = rim.t > 0 && rim.t < 1 && first < 0;
-  if (inside) nearestInside(seek, turned, first, out);
+  const first = slopeInward(seek, turned, rim);
+  // Convex: unless it falls off inward from the nearest side, nothing inside is nearer.
+  out.inside = rim.t > 0 && rim.t < 1 && first < 0;
+  if (out.inside) nearestInside(seek, turned, first, out);
   else {
     out.d = rim.d;
     out.n.set(rim.n);
     out.t = rim.t;
     out.s = 0;
   }
-  return { opposite, inside };
+  return opposite;
 }
 
 const exact: Seek = { shape: { kind: 'sphere', centre: [0, 0, 0], radius: 0 }, bulge: 0, middle: new Float64Array(3) },

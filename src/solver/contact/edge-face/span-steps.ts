@@ -9,6 +9,9 @@ export const PASSES = 4;
 /** Room that no step uses, m: more than the nearest places are off by. */
 export const HAIR = 1e-9;
 
+/** How far the step d (3n) takes vertex v, m. */
+export const stepOf = (d: Float64Array, v: number): number => Math.sqrt(d[3 * v]! * d[3 * v]! + d[3 * v + 1]! * d[3 * v + 1]! + d[3 * v + 2]! * d[3 * v + 2]!);
+
 /**
  * Cuts the step d (3n, mutated) so that no face is passed by a support: the plane through the support's nearest point keeps separating them, as both are convex.
  * Only the part along its normal is cut, so that what slides goes on sliding. Call right after truncateAtSupports at the same x.
@@ -16,16 +19,15 @@ export const HAIR = 1e-9;
 export function truncateSpans(c: SpanContact, x: Float64Array, d: Float64Array): void {
   const { spans, model } = c,
     m = c.model.triVerts.length / 3,
-    tri = model.triVerts,
-    size = (v: number): number => Math.sqrt(d[3 * v]! * d[3 * v]! + d[3 * v + 1]! * d[3 * v + 1]! + d[3 * v + 2]! * d[3 * v + 2]!);
+    tri = model.triVerts;
   let most = 0;
-  for (let v = 0; v < spans.inSheet.length; v++) if (spans.inSheet[v]) most = Math.max(most, size(v));
+  for (let v = 0; v < spans.inSheet.length; v++) if (spans.inSheet[v]) most = Math.max(most, stepOf(d, v));
   for (const [number, sup] of c.supports) {
-    if (!usePoints(spans, c.points.apart[number]!, most / USE)) continue;
+    if (!usePoints(spans, c.points.distances[number]!, most / USE)) continue;
     for (let pass = 0; pass <= PASSES; pass++) {
       let clean = true;
       for (let f = 0; f < m; f++) {
-        const reach = Math.max(size(tri[3 * f]!), size(tri[3 * f + 1]!), size(tri[3 * f + 2]!)) / USE;
+        const reach = Math.max(stepOf(d, tri[3 * f]!), stepOf(d, tri[3 * f + 1]!), stepOf(d, tri[3 * f + 2]!)) / USE;
         if (reach > 0 && faceSpan(spans, sup.sdf, x, f, reach, 0, span) && cut(x, d, pass === PASSES)) clean = false;
       }
       if (clean) break;

@@ -157,7 +157,7 @@ export function faceSpan(spans: Spans, shape: SupportShape, x: Float64Array, f: 
     P[6 + k] = x[3 * c + k]!;
     seek.middle[k] = (P[k]! + P[3 + k]! + P[6 + k]!) / 3;
   }
-  const { opposite, inside } = nearestOfFace(seek, P, rim, found);
+  const opposite = nearestOfFace(seek, P, rim, found);
   if (found.d >= reach) return false;
   span.id = spans.edges.length / 2 + f;
   span.corners = 3;
@@ -173,16 +173,25 @@ export function faceSpan(spans: Spans, shape: SupportShape, x: Float64Array, f: 
   span.weights[1] = (1 - found.s) * found.t;
   span.weights[2] = found.s;
   span.over = span.lowD - span.d - spans.flat;
-  span.between = inside && span.over > 0;
+  span.between = found.inside && span.over > 0;
   span.bulge = bulge;
   span.middle.fill(1 / 3);
   return true;
 }
 
-/** Mean of what the span's vertices have. */
-export function meanOver({ corners, verts }: Span, of: (v: number) => number): number {
+/** Number `id` of edges and faces, if it comes nearer than `reach` between its ends or sides; false where it does not. Fills `span`. */
+export function spanBetween(spans: Spans, shape: SupportShape, x: Float64Array, id: number, reach: number, span: Span): boolean {
+  const E = spans.edges.length / 2;
+  return (id < E ? edgeSpan(spans, shape, x, id, reach, span) : faceSpan(spans, shape, x, id - E, reach, BULGE, span)) && span.between;
+}
+
+/** How many edges and faces there are. */
+export const spanCount = ({ edges, model }: Spans): number => edges.length / 2 + model.triVerts.length / 3;
+
+/** Mean over the span's vertices of what each has in `values` (n). */
+export function meanOver({ corners, verts }: Span, values: Float64Array): number {
   let sum = 0;
-  for (let i = 0; i < corners; i++) sum += of(verts[i]!);
+  for (let i = 0; i < corners; i++) sum += values[verts[i]!]!;
   return sum / corners;
 }
 

@@ -1,5 +1,7 @@
+import { GRAVITY } from '../../../numerics/index.ts';
 import type { Model } from '../../types.ts';
-import { press, pressed, rub, rubbed } from '../normal-law.ts';
+import { addContactBlock, coulombSpring, keptShare, spring, tangentialStretch } from '../coulomb.ts';
+import { normal, normalContact } from '../normal-law.ts';
 import { distance } from './shapes.ts';
 
 /** Contact of the sheet's vertices with rigid supports; mutable anchors, one per vertex and support. */
@@ -8,7 +10,7 @@ export interface SupportContact {
   /** n stiffness of the contact spring, N/m, per support offset: k = 180 w_v / offset (w_v the vertex's weight). */
   readonly stiffness: Float64Array[];
   /** per support: 3n tangential anchors (NaN: not touching yet) */ readonly anchors: Float64Array[];
-  /** per support: n distances of the points it was last asked about, m */ readonly apart: Float64Array[];
+  /** per support: n distances of the points it was last asked about, m */ readonly distances: Float64Array[];
   /** per support: 3n force on the sheet at the last evaluation, N */ readonly force: Float64Array[];
   deepest: number;
   touching: number;
@@ -25,27 +27,26 @@ export const verticesOf = (model: Model): number => model.bodies?.[0]?.at ?? mod
 
 export function createSupportContact(model: Model): SupportContact {
   const n = model.vertexCount,
-    g = Math.hypot(...model.gravity) || 9.80665;
+    g = Math.hypot(...model.gravity) || GRAVITY;
   return {
     model,
     stiffness: model.supports.map((s) => model.mass.map((m, v) => (STIFFNESS * Math.max(m * g, model.pressed?.[v] ?? 0)) / s.offset)),
     anchors: model.supports.map(() => new Float64Array(3 * n).fill(Number.NaN)),
-    apart: model.supports.map(() => new Float64Array(n)),
+    distances: model.supports.map(() => new Float64Array(n)),
     force: model.supports.map(() => new Float64Array(3 * n)),
     deepest: 0,
     touching: 0,
   };
 }
 
+const out = new Float64Array(4);
+
 /**
- * Adds contact and friction to gradient g (3n) and 3x3 blocks to diag (9n); returns the energy, J.
- * Normal: contact/normal-law.ts.
- * Friction: a tangential spring from the anchor, cut off at mu N of the CURRENT normal force (never the last step's). Slipping
- * stiffness is (mu N/|e|)(I - nn - tt): zero along the slip, because the secant form holds a sheet that should slide.
+ * Adds contact and friction to gradient g (3n) and 3x3 blocks to diag (9n); returns the energy, J. Normal: contact/normal-law.ts. Friction: contact/coulomb.ts, its
+ * spring fixed at the anchor.
  */
 export function evaluateSupports(c: SupportContact, x: Float64Array, g: Float64Array | null, diag: Float64Array | null): number {
   const { model } = c,
-    out = new Float64Array(4),
     sheet = verticesOf(model);
   let energy = 0,
     deepest = 0,
@@ -56,7 +57,7 @@ export function evaluateSupports(c: SupportContact, x: Float64Array, g: Float64A
       K = c.stiffness[s]!,
       anchor = c.anchors[s]!,
       force = c.force[s]!,
-      apart = c.apart[s]!;
+      distances = c.distances[s]!;
     force.fill(0);
     for (let v = 0; v < sheet; v++) {
       const X = x[3 * v]!,
@@ -64,7 +65,7 @@ export function evaluateSupports(c: SupportContact, x: Float64Array, g: Float64A
         Z = x[3 * v + 2]!;
       distance(sup.sdf, X, Y, Z, out);
       const d = out[0]!;
-      apart[v] = d;
+      distances[v] = d;
       if (d >= r || model.held[v]) continue;
       touching++;
       if (-d > deepest) deepest = -d;
@@ -72,43 +73,28 @@ export function evaluateSupports(c: SupportContact, x: Float64Array, g: Float64A
         ny = out[2]!,
         nz = out[3]!,
         k = K[v]!;
-      press(k, d, r);
-      energy += pressed.energy;
-      const N = pressed.force,
-        kn = pressed.stiffness;
+      normalContact(k, d, r);
+      energy += normal.energy;
+      const N = normal.force,
+        kn = normal.stiffness;
       let fx = N * nx,
         fy = N * ny,
-        fz = N * nz;
-      let a = kn * nx * nx,
-        b = kn * nx * ny,
-        e = kn * nx * nz,
-        f = kn * ny * ny,
-        h = kn * ny * nz,
-        i = kn * nz * nz;
+        fz = N * nz,
+        kt = 0,
+        tx = 0,
+        ty = 0,
+        tz = 0;
       if (sup.friction > 0 && !Number.isNaN(anchor[3 * v]!)) {
-        let ex = X - anchor[3 * v]!,
-          ey = Y - anchor[3 * v + 1]!,
-          ez = Z - anchor[3 * v + 2]!;
-        const en = ex * nx + ey * ny + ez * nz;
-        ex -= en * nx;
-        ey -= en * ny;
-        ez -= en * nz;
-        const l = Math.sqrt(ex * ex + ey * ey + ez * ez);
-        rub(k, l, sup.friction * N);
-        const { slips, pull: w } = rubbed;
-        energy += rubbed.energy;
-        fx -= w * ex;
-        fy -= w * ey;
-        fz -= w * ez;
-        const tx = slips ? ex / l : 0,
-          ty = slips ? ey / l : 0,
-          tz = slips ? ez / l : 0;
-        a += w * (1 - nx * nx - tx * tx);
-        b += w * (-nx * ny - tx * ty);
-        e += w * (-nx * nz - tx * tz);
-        f += w * (1 - ny * ny - ty * ty);
-        h += w * (-ny * nz - ty * tz);
-        i += w * (1 - nz * nz - tz * tz);
+        tangentialStretch(X - anchor[3 * v]!, Y - anchor[3 * v + 1]!, Z - anchor[3 * v + 2]!, nx, ny, nz);
+        coulombSpring(k, sup.friction * N);
+        energy += spring.energy;
+        kt = spring.pull;
+        fx -= kt * spring.ex;
+        fy -= kt * spring.ey;
+        fz -= kt * spring.ez;
+        tx = spring.tx;
+        ty = spring.ty;
+        tz = spring.tz;
       }
       force[3 * v] = fx;
       force[3 * v + 1] = fy;
@@ -118,18 +104,7 @@ export function evaluateSupports(c: SupportContact, x: Float64Array, g: Float64A
         g[3 * v + 1] = g[3 * v + 1]! - fy;
         g[3 * v + 2] = g[3 * v + 2]! - fz;
       }
-      if (diag) {
-        const p = 9 * v;
-        diag[p] = diag[p]! + a;
-        diag[p + 1] = diag[p + 1]! + b;
-        diag[p + 2] = diag[p + 2]! + e;
-        diag[p + 3] = diag[p + 3]! + b;
-        diag[p + 4] = diag[p + 4]! + f;
-        diag[p + 5] = diag[p + 5]! + h;
-        diag[p + 6] = diag[p + 6]! + e;
-        diag[p + 7] = diag[p + 7]! + h;
-        diag[p + 8] = diag[p + 8]! + i;
-      }
+      if (diag) addContactBlock(diag, 9 * v, kn, kt, nx, ny, nz, tx, ty, tz);
     }
   }
   c.deepest = deepest;
@@ -140,13 +115,13 @@ export function evaluateSupports(c: SupportContact, x: Float64Array, g: Float64A
 /** Moves anchors to where friction leaves them at x: kept while sticking, dragged along while slipping, dropped when the vertex lifts. */
 export function commitFriction(c: SupportContact, x: Float64Array): void {
   const { model } = c,
-    out = new Float64Array(4),
     sheet = verticesOf(model);
   for (let s = 0; s < model.supports.length; s++) {
     const sup = model.supports[s]!,
       r = sup.offset,
+      K = c.stiffness[s]!,
       anchor = c.anchors[s]!,
-      apart = c.apart[s]!;
+      distances = c.distances[s]!;
     for (let v = 0; v < sheet; v++) {
       const X = x[3 * v]!,
         Y = x[3 * v + 1]!,
@@ -154,7 +129,7 @@ export function commitFriction(c: SupportContact, x: Float64Array): void {
       distance(sup.sdf, X, Y, Z, out);
       const d = out[0]!,
         q = 3 * v;
-      apart[v] = d;
+      distances[v] = d;
       if (d >= r) {
         anchor[q] = Number.NaN;
         continue;
@@ -165,25 +140,14 @@ export function commitFriction(c: SupportContact, x: Float64Array): void {
         anchor[q + 2] = Z;
         continue;
       }
-      const k = c.stiffness[s]![v]!,
-        dd = Math.max(d, 1e-3 * r),
-        N = dd < r / 2 ? (k * r * r) / (4 * dd) : k * (r - dd);
-      const nx = out[1]!,
-        ny = out[2]!,
-        nz = out[3]!;
-      let ex = X - anchor[q]!,
-        ey = Y - anchor[q + 1]!,
-        ez = Z - anchor[q + 2]!;
-      const en = ex * nx + ey * ny + ez * nz;
-      ex -= en * nx;
-      ey -= en * ny;
-      ez -= en * nz;
-      const l = Math.sqrt(ex * ex + ey * ey + ez * ez),
-        limit = sup.friction * N;
-      const keep = k * l > limit ? limit / (k * l) : 1;
-      anchor[q] = X - keep * ex;
-      anchor[q + 1] = Y - keep * ey;
-      anchor[q + 2] = Z - keep * ez;
+      const k = K[v]!;
+      // Below the surface too the limit is that of the force felt there: it was left out here once, an oversight that moved no settled shape.
+      normalContact(k, d, r);
+      tangentialStretch(X - anchor[q]!, Y - anchor[q + 1]!, Z - anchor[q + 2]!, out[1]!, out[2]!, out[3]!);
+      const keep = keptShare(k, sup.friction * normal.force);
+      anchor[q] = X - keep * spring.ex;
+      anchor[q + 1] = Y - keep * spring.ey;
+      anchor[q + 2] = Z - keep * spring.ez;
     }
   }
 }
@@ -191,14 +155,13 @@ export function commitFriction(c: SupportContact, x: Float64Array): void {
 /** Shortens the step d (3n) per vertex so that no vertex uses more than 90 % of its distance to any support. Mutates d. */
 export function truncateAtSupports(c: SupportContact, x: Float64Array, d: Float64Array): void {
   const { model } = c,
-    out = new Float64Array(4),
     sheet = verticesOf(model);
   for (let s = 0; s < model.supports.length; s++) {
     const sup = model.supports[s]!,
-      apart = c.apart[s]!;
+      distances = c.distances[s]!;
     for (let v = 0; v < sheet; v++) {
       distance(sup.sdf, x[3 * v]!, x[3 * v + 1]!, x[3 * v + 2]!, out);
-      apart[v] = out[0]!;
+      distances[v] = out[0]!;
       const toward = d[3 * v]! * out[1]! + d[3 * v + 1]! * out[2]! + d[3 * v + 2]! * out[3]!,
         room = -0.9 * Math.max(out[0]!, 0);
       if (toward >= room) continue;
