@@ -32,6 +32,9 @@ export interface BandRun {
     readonly fraction: number;
     readonly worstShift: number;
     readonly slides?: boolean;
+    /** Sides from which it was really nudged: none where the linear answers below are small, no more than the first that did not come back. */ readonly sides?: number;
+    /** Largest movement of the linear answer to a nudge along x and along y, m; null where it was not asked. */
+    readonly answer?: readonly [number, number] | null;
   };
   /**
    * Second run from walls bulged inward, when the rim was under 95 %. heightKept null: not run, or slumped as the first one had and followed no
