@@ -72,9 +72,12 @@ function makePreconditioner(sys: System, massFactor: number): boolean {
 export function prepareExact(sys: System, massFactor: number): boolean {
   lineariseSystem(sys, null, true);
   const made = makePreconditioner(sys, massFactor);
-  lineariseSystem(sys, null, false);
+  lineariseExact(sys);
   return made;
 }
+
+/** The same with the preconditioner at hand: after other states were evaluated, call forces() and this. */
+export const lineariseExact = (sys: System): void => lineariseSystem(sys, null, false);
 
 /** d from (H + massFactor M) d = -g after prepareExact: iterations of CG, `limit` where it did not arrive, -1 where it met negative curvature. Mutates d. */
 export const solveExact = (sys: System, g: Float64Array, d: Float64Array, massFactor: number, tolerance: number, limit: number): number =>

@@ -17,11 +17,13 @@ let states = 0,
   missed = 0,
   worstScreened = 0;
 const seconds = { every: 0, screened: 0 };
-console.log('| state | answer x / y mm | every nudge: shift mm | word | s | screened: sides | shift mm | word | s |');
+console.log('| state | answer x / y mm (second order) | every nudge: shift mm | word | s | screened: sides | shift mm | word | s |');
 console.log(`|${'---|'.repeat(9)}`);
 
 const demo = { name: 'harbour-tote', text: readFileSync('demos/harbour-tote.bag.json', 'utf8') };
 for (const { name, text } of [demo, ...templates()]) {
+  // A flat tote is a heap for minutes, and nobody nudges a heap.
+  if (name === 'flat-tote' && part === '') continue;
   const bag = parseBag(text);
   for (const { name: option } of bag.options) for (const band of BANDS) compare(`${name} | ${option} | ${band}`, bag, EDGE, option, band);
 }
@@ -56,7 +58,7 @@ function compare(name: string, bag: Bag, edgeLength: number, option: string, ban
   const mm = (m: number) => (1000 * m).toFixed(2);
   const cells = [
     name.replaceAll(' | ', ', '),
-    screened.nudge.answer?.map(mm).join(' / '),
+    screened.nudge.answer?.map((a) => (a ? `${mm(a.linear)} (${mm(a.quadratic)})` : '-')).join(' / '),
     mm(every.nudge.worstShift),
     every.word,
     every.took.toFixed(2),

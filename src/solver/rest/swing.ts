@@ -2,7 +2,7 @@ import { frictionState, restoreState } from '../contact-state.ts';
 import type { System } from '../system.ts';
 import type { Work } from '../work.ts';
 import { HUNG_STEPS } from './hang.ts';
-import { nudged, SIDES } from './nudge.ts';
+import { nudged, SIDES } from './nudge-load.ts';
 import { type PseudoTransientResult, pseudoTransientSteps } from './pseudo-transient.ts';
 import { largestMovement, REST, type RestState, type SettleOptions } from './settle-run.ts';
 
