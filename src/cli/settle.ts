@@ -14,6 +14,7 @@ export interface SettleFlags {
   readonly maps?: boolean;
   readonly bands?: string;
   readonly timing?: boolean;
+  readonly everyNudge?: boolean;
   readonly quiet?: boolean;
 }
 
@@ -54,7 +55,11 @@ export async function settle(io: Io, core: Core, files: readonly string[], flags
           const tell = (words: string, fraction: number): void => meter.tell(lead + words, (ran + fraction) / total);
           tell('drafting and meshing', 0);
           const onProgress = ({ band, stage, fraction }: PreviewProgress): void => tell(`${band}: ${stage}`, fraction);
-          results.push(await guarded(core, job.file, () => core.preview(job.bag, { option, stance, bands, edgeLength, onProgress, now: io.now })));
+          results.push(
+            await guarded(core, job.file, () =>
+              core.preview(job.bag, { option, stance, bands, edgeLength, everyNudge: flags.everyNudge, onProgress, now: io.now }),
+            ),
+          );
           ran++;
         }
       done.push({ job, results });

@@ -8,6 +8,11 @@ import type { Status, SupportShape } from '../solver/types.ts';
 
 export type VerdictWord = 'holds' | 'softens' | 'slumps' | 'lies flat' | 'depends on the swatch' | 'depends on how it is filled' | 'no verdict';
 
+export interface NudgeAnswer {
+  readonly linear: number;
+  readonly quadratic: number;
+}
+
 /** One settle of one option in one stance with one end of the material band. */
 export interface BandRun {
   readonly band: Band;
@@ -32,6 +37,9 @@ export interface BandRun {
     readonly fraction: number;
     readonly worstShift: number;
     readonly slides?: boolean;
+    /** Sides from which it was really nudged: none where the linear answers below are small, no more than the first that did not come back. */ readonly sides?: number;
+    /** Movement along x and along y by which the state at rest answers to a nudge, m, and its second order (solver/rest/nudge-screen.ts); null where it was not asked or has none. */
+    readonly answer?: readonly [NudgeAnswer | null, NudgeAnswer | null] | null;
   };
   /**
    * Second run from walls bulged inward, when the rim was under 95 %. heightKept null: not run, or slumped as the first one had and followed no

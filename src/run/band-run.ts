@@ -27,6 +27,7 @@ import { meetsItself, type Scene } from './scene.ts';
 /** What a band's run is told and asked besides its scene. */
 export interface BandOptions {
   readonly skipNudge: boolean;
+  /** Nudge from all four sides, whatever the linear answer says. */ readonly everyNudge: boolean;
   /** Fractions of this run alone. */ readonly told: Told<PreviewProgress>;
   /** Clock in ms. */ readonly now: () => number;
   /** ms that making the scene took. */ readonly setup: number;
@@ -64,6 +65,7 @@ function* bringToRest(scene: Scene, sys: System, rim: Rim | null, o: BandOptions
     ...(stance.kind === 'standing' && !model.bodies ? { inward } : {}),
     // What a nudge would slide along its table says nothing of its walls.
     nudge: stance.kind === 'standing' && !o.skipNudge && !slidesUnder(stance, NUDGE),
+    everyNudge: o.everyNudge,
     settled,
     progress: (stage, fraction, positions) => o.told({ band, stage, fraction, positions }) !== false,
   });

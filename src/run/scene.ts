@@ -40,7 +40,7 @@ export interface Scene {
   /** 3n sewn, undeformed */ readonly drafted: Float64Array;
   readonly rig: Rig;
   /** 3n stuffed start, then the straps' own points */ readonly start: Float64Array;
-  /** 3n start pressed inward */ readonly inward: Float64Array;
+  /** 3n start pressed inward, made when it is asked for: few bags need it. */ readonly inward: () => Float64Array;
   /** Per panel, m */ readonly thickness: readonly number[];
   /** m */ readonly edgeLength: number;
   readonly seed: number;
@@ -145,7 +145,7 @@ function equip({ bag, option, stance, mesh, drafted, edgeLength, seed }: Shape, 
     rig,
     model: loaded.model,
     start: things.length > 0 ? loaded.x : points,
-    inward: stance.kind === 'standing' ? stuffed(-STUFFED) : drafted,
+    inward: () => (stance.kind === 'standing' ? stuffed(-STUFFED) : drafted),
     thickness: laminates.map((l) => l[0]!.thickness),
     edgeLength,
     seed,

@@ -16,6 +16,7 @@ export interface PreviewOptions extends Omit<SceneOptions, 'band'> {
   /** Told where the work is; returning false cancels. */ readonly onProgress?: Told<PreviewProgress>;
   /** A clock in ms, for the `seconds` of the result only; without it they are 0. */ readonly now?: () => number;
   /** Skip the nudge test (a quick look). Default false. */ readonly skipNudge?: boolean;
+  /** Nudge a standing bag from all four sides, also where its linear answer says that it comes back. Slower; default false. */ readonly everyNudge?: boolean;
 }
 
 const BANDS: readonly Band[] = ['low', 'mid', 'high'];
@@ -52,6 +53,7 @@ export function* settlingBag(bag: Bag, o: PreviewOptions = {}): Work<Result> {
       ? { ...same.run, band, seconds: { setup: (now() - from) / 1000, settle: 0, nudge: 0 } }
       : yield* runBand(scene, {
           skipNudge: o.skipNudge ?? false,
+          everyNudge: o.everyNudge ?? false,
           told: (at) => told({ ...at, fraction: (i + at.fraction) / bands.length }),
           now,
           setup: shared + now() - from,

@@ -64,24 +64,35 @@ function makePreconditioner(sys: System, massFactor: number): boolean {
   return !sys.schur || factorSchur(sys.schur, sys.bodies!, massFactor, (b, x) => solve(symbolic, factor, b, x));
 }
 
+/**
+ * Makes ready to solve with the exact Hessian at the state of the last forces(): its linearisation, and as preconditioner the factor of the projected matrix, which is
+ * positive where the exact matrix need not be (that one only resembles the exact Hessian and fails first, 17 % below a standing strip's critical load).
+ * false where not even the projected matrix can be factorised: something may move freely.
+ */
+export function prepareExact(sys: System, massFactor: number): boolean {
+  lineariseSystem(sys, null, true);
+  const made = makePreconditioner(sys, massFactor);
+  lineariseExact(sys);
+  return made;
+}
+
+/** The same with the preconditioner at hand: after other states were evaluated, call forces() and this. */
+export const lineariseExact = (sys: System): void => lineariseSystem(sys, null, false);
+
+/** d from (H + massFactor M) d = -g after prepareExact: iterations of CG, `limit` where it did not arrive, -1 where it met negative curvature. Mutates d. */
+export const solveExact = (sys: System, g: Float64Array, d: Float64Array, massFactor: number, tolerance: number, limit: number): number =>
+  conjugateGradients(sys, g, d, massFactor, tolerance, limit);
+
 /** Most products in a search for negative curvature. */
 const SEARCH = 300;
 
 /**
- * A direction (3n) of negative curvature of the exact Hessian, found by CG on the load g; null where CG solves for it without meeting one; undefined where not
- * even the projected matrix can be factorised (something may move freely), so that nothing can be said. Its preconditioner is the factor of the projected
- * matrix, which is positive where the exact matrix need not be: that one only resembles the exact Hessian and fails first (17 % below a standing strip's
- * critical load). Call right after forces(); the linearisation is left exact.
+ * A direction (3n) of negative curvature of the exact Hessian, found by CG on the load g; null where CG solves for it without meeting one; undefined where
+ * nothing can be said (prepareExact). Call right after forces(); the linearisation is left exact.
  */
 export function negativeCurvatureDirection(sys: System, g: Float64Array): Float64Array | null | undefined {
-  linearise(sys.el, null, true);
-  assembleMatrix(sys.el, sys.matrix, sys.diag, 0);
-  sys.factor = factorise(sys.symbolic, sys.matrix, sys.factor);
-  sys.counts.factorisations++;
-  linearise(sys.el, null, false);
-  if (sys.spans) sys.spans.exact = true;
-  if (sys.factor.failedAt >= 0) return undefined;
-  return conjugateGradients(sys, g, new Float64Array(g.length), 0, 1e-6, SEARCH) < 0 ? sys.cg.p.slice() : null;
+  if (!prepareExact(sys, 0)) return undefined;
+  return solveExact(sys, g, new Float64Array(g.length), 0, 1e-6, SEARCH) < 0 ? sys.cg.p.slice() : null;
 }
 
 /** out = (H + massFactor M) p on free vertices; held ones give zero. */

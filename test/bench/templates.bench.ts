@@ -42,7 +42,7 @@ if (crossings > 0) process.exitCode = 1;
 function row(name: string, bag: Bag, edgeLength: number, option: string, band: Band): void {
   const wanted: PreviewOptions = { option, edgeLength, bands: [band], now: () => performance.now() };
   const scene = prepare(bag, { ...wanted, band }),
-    starts = [scene.drafted, scene.start, scene.inward].map((x) => countCrossings(x, scene.mesh.triVerts)),
+    starts = [scene.drafted, scene.start, scene.inward()].map((x) => countCrossings(x, scene.mesh.triVerts)),
     { runs, verdict } = previewBag(bag, wanted),
     run = runs[0]!;
   crossings += run.contact.crossings + starts.reduce((a, b) => a + b, 0);

@@ -1,6 +1,6 @@
 /**
- * A sparse matrix by rows: the columns of row i stand, rising, at start[i] .. start[i + 1] of `column`, their numbers in `value`. Every row is filled up with
- * zeros (of column 0) to a multiple of PAD entries: as many angles or condensed unknowns meet in two triangles that share an edge, and the loop over five at a time takes half the time.
+ * A sparse matrix by rows (CSR): the columns of row i stand, rising, at start[i] .. start[i + 1] of `column`, their numbers in `value`. For `times` every row is
+ * filled up with zeros (of column 0) to a multiple of PAD entries: as many angles or condensed unknowns meet in two triangles that share an edge, and the loop over five at a time takes half the time.
  */
 export interface Rows {
   readonly count: number;
@@ -14,7 +14,8 @@ const PAD = 5;
 /** Entries (row, column, number) on their way into rows; room for `most` of them. */
 export interface Entries {
   add(row: number, column: number, number: number): void;
-  /** Entries of one place add up, in the order they came. */ rows(count: number): Rows;
+  /** Entries of one place add up, in the order they came. pad: what each row's length is filled up to a multiple of; default PAD. */
+  rows(count: number, pad?: number): Rows;
 }
 
 export function entries(most: number): Entries {
@@ -28,11 +29,11 @@ export function entries(most: number): Entries {
       column[n] = j;
       number[n++] = v;
     },
-    rows: (count) => gathered(count, row.subarray(0, n), column, number),
+    rows: (count, pad = PAD) => gathered(count, pad, row.subarray(0, n), column, number),
   };
 }
 
-function gathered(count: number, row: Int32Array, columnOf: Int32Array, number: Float64Array): Rows {
+function gathered(count: number, pad: number, row: Int32Array, columnOf: Int32Array, number: Float64Array): Rows {
   const next = new Int32Array(count + 1);
   for (let e = 0; e < row.length; e++) next[row[e]! + 1] = next[row[e]! + 1]! + 1;
   for (let i = 0; i < count; i++) next[i + 1] = next[i + 1]! + next[i]!;
@@ -42,7 +43,7 @@ function gathered(count: number, row: Int32Array, columnOf: Int32Array, number: 
     byRow[next[row[e]!]!] = e;
     next[row[e]!] = next[row[e]!]! + 1;
   }
-  const most = row.length + PAD * count,
+  const most = row.length + pad * count,
     start = new Int32Array(count + 1),
     column = new Int32Array(most),
     value = new Float64Array(most);
@@ -62,7 +63,7 @@ function gathered(count: number, row: Int32Array, columnOf: Int32Array, number: 
         end++;
       }
     }
-    for (; (end - start[i]!) % PAD !== 0; end++) column[end] = value[end] = 0;
+    for (; (end - start[i]!) % pad !== 0; end++) column[end] = value[end] = 0;
     start[i + 1] = end;
   }
   return { count, start, column: column.slice(0, start[count]), value: value.slice(0, start[count]) };

@@ -28,32 +28,22 @@ export function createShell(model: Model, sheet: Sheet, cables: CableState | nul
   const n = sheet.n;
   const { hingeVerts } = model,
     { triVerts } = sheet;
-  const neighbours: Set<number>[] = Array.from({ length: n }, (_, i) => new Set([i]));
-  const link = (a: number, b: number) => {
-    if (a >= b) neighbours[a]!.add(b);
-    else neighbours[b]!.add(a);
-  };
-  for (let q = 0; q < triVerts.length; q += 3) {
-    link(triVerts[q]!, triVerts[q + 1]!);
-    link(triVerts[q + 1]!, triVerts[q + 2]!);
-    link(triVerts[q]!, triVerts[q + 2]!);
-  }
-  for (let q = 0; q < hingeVerts.length; q += 4) link(hingeVerts[q + 2]!, hingeVerts[q + 3]!);
-  if (cables) eachCablePair(cables, link);
-  const rowPtr = new Int32Array(n + 1);
-  for (let i = 0; i < n; i++) rowPtr[i + 1] = rowPtr[i]! + neighbours[i]!.size;
-  const colIdx = new Int32Array(rowPtr[n]!),
-    diagonal = new Int32Array(n);
-  const find = new Map<number, number>();
-  for (let i = 0; i < n; i++) {
-    let p = rowPtr[i]!;
-    for (const j of [...neighbours[i]!].sort((u, v) => u - v)) {
-      find.set(i * n + j, p);
-      colIdx[p++] = j;
+  const { rowPtr, colIdx, diagonal } = lowerPattern(n, (link) => {
+    for (let i = 0; i < n; i++) link(i, i);
+    for (let q = 0; q < triVerts.length; q += 3) {
+      link(triVerts[q]!, triVerts[q + 1]!);
+      link(triVerts[q + 1]!, triVerts[q + 2]!);
+      link(triVerts[q]!, triVerts[q + 2]!);
     }
-    diagonal[i] = p - 1;
-  }
-  const block = (a: number, b: number): number => (a >= b ? find.get(a * n + b)! : ~find.get(b * n + a)!);
+    for (let q = 0; q < hingeVerts.length; q += 4) link(hingeVerts[q + 2]!, hingeVerts[q + 3]!);
+    if (cables) eachCablePair(cables, link);
+  });
+  const block = (a: number, b: number): number => (a >= b ? place(a, b) : ~place(b, a));
+  const place = (row: number, column: number): number => {
+    let p = rowPtr[row]!;
+    while (colIdx[p] !== column) p++;
+    return p;
+  };
   const triBlocks = new Int32Array(6 * sheet.m),
     hingeBlocks = new Int32Array(10 * sheet.hinges),
     clampBlocks = new Int32Array(6 * sheet.clamps);
@@ -74,6 +64,32 @@ export function createShell(model: Model, sheet: Sheet, cables: CableState | nul
     clampBlocks,
     cableBlocks: Int32Array.from(cableBlocks),
   };
+}
+
+/** The lower triangle of a symmetric matrix of n rows whose places `each` names, either way round and as often as it likes; diagonal: where each row ends. */
+function lowerPattern(n: number, each: (link: (a: number, b: number) => void) => void): { rowPtr: Int32Array; colIdx: Int32Array; diagonal: Int32Array } {
+  const start = new Int32Array(n + 1);
+  each((a, b) => {
+    start[Math.max(a, b) + 1] = start[Math.max(a, b) + 1]! + 1;
+  });
+  for (let i = 0; i < n; i++) start[i + 1] = start[i + 1]! + start[i]!;
+  const all = new Int32Array(start[n]!),
+    next = start.slice();
+  each((a, b) => {
+    const row = Math.max(a, b);
+    all[next[row]!] = Math.min(a, b);
+    next[row] = next[row]! + 1;
+  });
+  const rowPtr = new Int32Array(n + 1),
+    diagonal = new Int32Array(n);
+  let p = 0;
+  for (let i = 0; i < n; i++) {
+    const row = all.subarray(start[i]!, start[i + 1]!).sort();
+    for (let k = 0; k < row.length; k++) if (k === 0 || row[k] !== row[k - 1]) all[p++] = row[k]!;
+    rowPtr[i + 1] = p;
+    diagonal[i] = p - 1;
+  }
+  return { rowPtr, colIdx: all.slice(0, p), diagonal };
 }
 
 /** Fills the matrix for the linearisation of `el`. Mutates el.shell.values. */

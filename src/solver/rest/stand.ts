@@ -1,7 +1,8 @@
 import { frictionState, resetFriction, restoreState } from '../contact-state.ts';
 import { forces, type System } from '../system.ts';
 import type { Work } from '../work.ts';
-import { CAME_BACK, NUDGE, nudgeFourWays } from './nudge.ts';
+import { CAME_BACK, type Nudged, nudgeFourWays } from './nudge.ts';
+import { NUDGE } from './nudge-load.ts';
 import { resting } from './settle.ts';
 import { COLLAPSED, heightKept, type RestState, type SettleOptions } from './settle-run.ts';
 
@@ -17,14 +18,15 @@ const STANDS_ABOVE = 0.85;
 const SAME_HEIGHT = 0.02;
 
 export interface StandOptions extends SettleOptions {
-  /** 3n start with the walls pressed inward; run when the outward start loses height. */ readonly inward?: Float64Array;
+  /** Makes the 3n start with the walls pressed inward; run when the outward start loses height. */ readonly inward?: () => Float64Array;
   /** Told when rest was reached, before the nudge test: for the caller's clock. */ readonly settled?: () => void;
   /** Run the nudge test. Default true. */ readonly nudge?: boolean;
+  /** Nudge from all four sides, whatever the linear answer says. Default false. */ readonly everyNudge?: boolean;
 }
 
 export interface Stood {
   readonly rest: RestState;
-  readonly nudge: { readonly tested: boolean; readonly comesBack: boolean; readonly fraction: number; readonly worstShift: number };
+  readonly nudge: Nudged & { readonly tested: boolean; readonly comesBack: boolean; readonly fraction: number };
   /** height null: not run, or it crumpled as the outward start had slumped and was followed no further (then differs is false: the word is the same). */
   readonly inward: {
     readonly ran: boolean;
@@ -45,7 +47,7 @@ export function* standing(sys: System, start: Float64Array, o: StandOptions): Wo
   let inward: Stood['inward'] = { ran: false, height: null, differs: false, x: null };
   if (!first.cancelled && !first.stillFalling && first.status === 'settled' && o.inward && kept(first.x) < INWARD_BELOW && kept(first.x) >= INWARD_ABOVE) {
     resetFriction(sys);
-    const second = yield* resting(sys, o.inward, {
+    const second = yield* resting(sys, o.inward(), {
       ...o,
       onlyStanding: kept(first.x) < STANDS_ABOVE,
       progress: o.progress && ((_, f, x) => o.progress?.('filled the other way', f, x)),
@@ -57,9 +59,9 @@ export function* standing(sys: System, start: Float64Array, o: StandOptions): Wo
   if (inward.ran) restoreState(sys, first.x, friction);
   const tested = (o.nudge ?? true) && first.status === 'settled' && !first.cancelled && kept(first.x) >= STANDS_ABOVE;
   o.settled?.();
-  const worstShift = tested ? yield* nudgeFourWays(sys, first, o) : 0;
+  const nudged: Nudged = tested ? yield* nudgeFourWays(sys, first, { progress: o.progress, every: o.everyNudge }) : { worstShift: 0, sides: 0, answer: null };
   // Leaves forces, anchors and contact counts of the state that is reported, not those of the last nudge.
   if (inward.ran || tested) restoreState(sys, first.x, friction);
   forces(sys, first.x, new Float64Array(first.x.length), first.formulation);
-  return { rest: first, nudge: { tested, comesBack: tested && worstShift < CAME_BACK, fraction: NUDGE, worstShift }, inward };
+  return { rest: first, nudge: { tested, comesBack: tested && nudged.worstShift < CAME_BACK, fraction: NUDGE, ...nudged }, inward };
 }

@@ -1,0 +1,34 @@
+import { describe, expect, it } from 'vitest';
+import { previewSync } from '../../src/index.ts';
+import { evenBox } from '../bench/even-box.ts';
+
+/** The even box of one rigidity, N*m, at 30 mm, nudged as the screen says and from every side. */
+const both = (D: number) =>
+  [false, true].map((everyNudge) => {
+    const { verdict, runs } = previewSync(evenBox(D), { bands: ['mid'], edgeLength: 0.03, everyNudge });
+    return { word: verdict.word, ...runs[0]!.nudge };
+  });
+
+const mm = (answer: readonly ({ readonly linear: number } | null)[]): string => answer.map((a) => (1e3 * a!.linear).toFixed(2)).join(' / ');
+
+describe('nudges of a box of 300 x 240 x 100 mm that stands', () => {
+  it('D = 10 mN.m: it answers by under 5 mm and is nudged from no side; every nudge leaves it within 0.1 mm; it holds either way', () => {
+    const [screened, every] = both(1e-2);
+    console.log(`answer ${mm(screened!.answer!)} mm; every nudge leaves ${(1e3 * every!.worstShift).toFixed(4)} mm`);
+    expect(Math.max(...screened!.answer!.map((a) => a!.linear))).toBeLessThan(5e-3);
+    expect([screened!.sides, every!.sides]).toEqual([0, 4]);
+    expect(every!.worstShift).toBeLessThan(1e-4);
+    expect([screened!.comesBack, every!.comesBack, screened!.word, every!.word]).toEqual([true, true, 'holds', 'holds']);
+  });
+
+  it('D = 1 mN.m: its wide walls answer by over 19 mm; the first side does not come back and is the last; every nudge says the same', () => {
+    const [screened, every] = both(1e-3);
+    console.log(
+      `answer ${mm(screened!.answer!)} mm; left ${(1e3 * screened!.worstShift).toFixed(2)}, by every nudge ${(1e3 * every!.worstShift).toFixed(2)} mm`,
+    );
+    expect(screened!.answer![1]!.linear).toBeGreaterThan(19e-3);
+    expect([screened!.sides, every!.sides]).toEqual([1, 4]);
+    expect(screened!.worstShift).toBeGreaterThan(2.5e-3);
+    expect([screened!.comesBack, every!.comesBack, screened!.word, every!.word]).toEqual([false, false, 'softens', 'softens']);
+  });
+});
