@@ -1,5 +1,6 @@
 import type { Model } from '../../types.ts';
 import { press, pressed, rub, rubbed } from '../normal-law.ts';
+import { direct, free, freeWay, type Running } from './running.ts';
 import { distance } from './shapes.ts';
 
 /** Contact of the sheet's vertices with rigid supports; mutable anchors, one per vertex and support. */
@@ -10,6 +11,7 @@ export interface SupportContact {
   /** per support: 3n tangential anchors (NaN: not touching yet) */ readonly anchors: Float64Array[];
   /** per support: n distances of the points it was last asked about, m */ readonly apart: Float64Array[];
   /** per support: 3n force on the sheet at the last evaluation, N */ readonly force: Float64Array[];
+  /** Straps that are being let run; null: friction acts every way. */ running: Running | null;
   deepest: number;
   touching: number;
 }
@@ -19,6 +21,9 @@ export interface SupportContact {
  * times stiffer because they also carry whole walls through one line of vertices.
  */
 const STIFFNESS = 180;
+
+/** No direction in which a vertex runs free. */
+const NOWHERE = [0, 0, 0] as const;
 
 /** Vertices of sheet and straps: the points of rigid bodies come after them. */
 export const verticesOf = (model: Model): number => model.bodies?.[0]?.at ?? model.vertexCount;
@@ -32,6 +37,7 @@ export function createSupportContact(model: Model): SupportContact {
     anchors: model.supports.map(() => new Float64Array(3 * n).fill(Number.NaN)),
     apart: model.supports.map(() => new Float64Array(n)),
     force: model.supports.map(() => new Float64Array(3 * n)),
+    running: null,
     deepest: 0,
     touching: 0,
   };
@@ -93,8 +99,17 @@ export function evaluateSupports(c: SupportContact, x: Float64Array, g: Float64A
         ex -= en * nx;
         ey -= en * ny;
         ez -= en * nz;
+        let [ax, ay, az]: readonly number[] = NOWHERE;
+        if (c.running) {
+          freeWay(c.running, v, nx, ny, nz);
+          [ax, ay, az] = [free.x, free.y, free.z];
+          const ea = ex * ax + ey * ay + ez * az;
+          ex -= ea * ax;
+          ey -= ea * ay;
+          ez -= ea * az;
+        }
         const l = Math.sqrt(ex * ex + ey * ey + ez * ez);
-        rub(k, l, sup.friction * N);
+        rub(k, l, c.running?.fast[v] ? Number.POSITIVE_INFINITY : sup.friction * N);
         const { slips, pull: w } = rubbed;
         energy += rubbed.energy;
         fx -= w * ex;
@@ -103,12 +118,12 @@ export function evaluateSupports(c: SupportContact, x: Float64Array, g: Float64A
         const tx = slips ? ex / l : 0,
           ty = slips ? ey / l : 0,
           tz = slips ? ez / l : 0;
-        a += w * (1 - nx * nx - tx * tx);
-        b += w * (-nx * ny - tx * ty);
-        e += w * (-nx * nz - tx * tz);
-        f += w * (1 - ny * ny - ty * ty);
-        h += w * (-ny * nz - ty * tz);
-        i += w * (1 - nz * nz - tz * tz);
+        a += w * (1 - nx * nx - tx * tx - ax * ax);
+        b += w * (-nx * ny - tx * ty - ax * ay);
+        e += w * (-nx * nz - tx * tz - ax * az);
+        f += w * (1 - ny * ny - ty * ty - ay * ay);
+        h += w * (-ny * nz - ty * tz - ay * az);
+        i += w * (1 - nz * nz - tz * tz - az * az);
       }
       force[3 * v] = fx;
       force[3 * v + 1] = fy;
@@ -142,6 +157,7 @@ export function commitFriction(c: SupportContact, x: Float64Array): void {
   const { model } = c,
     out = new Float64Array(4),
     sheet = verticesOf(model);
+  if (c.running) direct(c.running, x);
   for (let s = 0; s < model.supports.length; s++) {
     const sup = model.supports[s]!,
       r = sup.offset,
@@ -178,8 +194,15 @@ export function commitFriction(c: SupportContact, x: Float64Array): void {
       ex -= en * nx;
       ey -= en * ny;
       ez -= en * nz;
+      if (c.running) {
+        freeWay(c.running, v, nx, ny, nz);
+        const ea = ex * free.x + ey * free.y + ez * free.z;
+        ex -= ea * free.x;
+        ey -= ea * free.y;
+        ez -= ea * free.z;
+      }
       const l = Math.sqrt(ex * ex + ey * ey + ez * ez),
-        limit = sup.friction * N;
+        limit = c.running?.fast[v] ? Number.POSITIVE_INFINITY : sup.friction * N;
       const keep = k * l > limit ? limit / (k * l) : 1;
       anchor[q] = X - keep * ex;
       anchor[q + 1] = Y - keep * ey;
