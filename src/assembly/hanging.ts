@@ -1,5 +1,6 @@
 import type { HungStrap } from '../measures/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
+import { distance } from '../solver/index.ts';
 import { patchCentre } from './patch.ts';
 import type { Rig, RiggedStrap } from './rig.ts';
 
@@ -28,9 +29,26 @@ export const hungStraps = (rig: Rig, mesh: BagMesh, start: Float64Array, x: Floa
         laid: lineOf(s, start),
         // One pull from the patch through the edge above it to the strap's first point.
         tension: Float64Array.from([own[0]!, ...own, own.at(-1)!]),
+        legs: legsOf(s, rig, x),
+        friction: Math.max(0, ...rig.supports.map((bar) => bar.friction)),
         patches: [under(s, mesh, 0), under(s, mesh, 1)],
       };
     });
+
+/** Pieces of either leg: from the patch to the last point that what the bag hangs from does not touch. */
+function legsOf({ nodes }: RiggedStrap, { supports }: Rig, x: Float64Array): [number, number] {
+  const out = new Float64Array(4);
+  const touched = nodes.map((v) =>
+    supports.some(({ sdf, offset }) => {
+      distance(sdf, x[3 * v]!, x[3 * v + 1]!, x[3 * v + 2]!, out);
+      return out[0]! < offset;
+    }),
+  );
+  const [first, last] = [touched.indexOf(true), touched.lastIndexOf(true)],
+    half = Math.floor(nodes.length / 2);
+  // The patch's own piece, and the one from the edge above it to the strap's first point, come before the points.
+  return first < 0 ? [half, nodes.length - half] : [first + 2, nodes.length + 1 - last];
+}
 
 /** Triangles of the panel whose every corner carries a share of the patch. */
 function under(s: RiggedStrap, mesh: BagMesh, end: 0 | 1): { panel: string; triangles: number[] } {

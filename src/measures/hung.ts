@@ -30,7 +30,8 @@ const at = (x: ArrayLike<number>, v: number): Vec => [x[3 * v]!, x[3 * v + 1]!, 
  * mouthDroop: highest less lowest rim point, each counted from its drafted place, in the bag's own pose. baseSag: furthest a base vertex hangs below
  * the mean of the base's border, in that pose; null without a base. mouthKept: rim's extent along the mouth over the drafted one.
  * slid: along the bar's level direction, from where the strap was laid over it.
- * Per strap: drop, from its top to the mean level of the rim; slack when no piece pulls more than a hundredth of the bag's weight.
+ * Per strap: drop, from its top to the mean level of the rim; pull, the greatest in a leg (on a round it is read too high by the chord of a piece, 1.6 %); what friction can
+ * hold, T (exp(mu theta) - 1), T the slacker leg's pull and theta the angle between the legs (Euler-Eytelwein); slack when no piece pulls more than a hundredth of the bag's weight.
  * Per anchor: force of the leg that leaves the panel above the patch, split by the patch's mean plane into peel (along its normal, positive outward) and shear; inward pull, the level part
  * of the leg's pull along the mouth, read half way up the leg.
  */
@@ -163,7 +164,10 @@ function strapMeasures(s: HungStrap, input: HungInput, rim: Rim | null, weight: 
     rim === null
       ? (line[2]! + line[3 * count - 1]!) / 2
       : rim.verts.reduce((sum, v, i) => sum + rim.weights[i]! * input.settled[3 * v + 2]!, 0) / rim.weights.reduce((a, b) => a + b, 0);
-  const strongest = tension.reduce((a, b) => Math.max(a, b), 0);
+  const legs = [tension.subarray(0, s.legs[0]), tension.subarray(tension.length - s.legs[1])].map((own) => own.reduce((a, b) => Math.max(a, b), 0)),
+    strongest = Math.max(...legs),
+    turn = dot(pieceDirection(line, s.legs[0] - 1, s.legs[0]), pieceDirection(line, count - 1 - s.legs[1], count - s.legs[1])),
+    turned = Math.acos(Math.min(1, Math.max(-1, turn)));
   const anchors = ([0, 1] as const).map((e) => {
     const piece = e === 0 ? 0 : tension.length - 1,
       from = e === 0 ? 0 : count - 1,
@@ -192,6 +196,7 @@ function strapMeasures(s: HungStrap, input: HungInput, rim: Rim | null, weight: 
     drop: line[3 * top + 2]! - level,
     wantedDrop: s.wantedDrop,
     tension: strongest,
+    frictionHolds: Math.min(...legs) * (Math.exp(s.friction * turned) - 1),
     slack: strongest < 0.01 * weight,
     anchors: [anchors[0]!, anchors[1]!],
   };

@@ -61,7 +61,8 @@ export interface StrapMeasures {
   readonly name: string;
   /** From the top of the strap down to the mean level of the mouth, m. */ readonly drop: number;
   readonly wantedDrop: number | null;
-  /** Largest pull along it, N. */ readonly tension: number;
+  /** Largest pull in a leg, clear of what it hangs from, N. */ readonly tension: number;
+  /** By how much more one leg could pull than the other before friction lets the strap run, N: see hung.ts. */ readonly frictionHolds: number;
   readonly slack: boolean;
   readonly anchors: readonly [AnchorMeasures, AnchorMeasures];
 }
@@ -90,6 +91,8 @@ export interface HungStrap {
   /** 3 per point, m: the patch's middle, the edge above it, the strap's points, edge, patch. */ readonly line: Float64Array;
   /** The same line at the start. */ readonly laid: Float64Array;
   /** Pull in each piece between two points, N. */ readonly tension: Float64Array;
+  /** How many pieces from either end are clear of what it hangs from, and its friction there. */ readonly legs: readonly [number, number];
+  readonly friction: number;
   readonly patches: readonly [HungPatch, HungPatch];
 }
 

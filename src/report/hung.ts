@@ -37,7 +37,11 @@ export function hungLines(run: BandRun, stitching: readonly PatchStitching[] = [
   ];
   for (const s of h.straps) {
     const wanted = s.wantedDrop === null ? '' : `, wanted ${length(s.wantedDrop)}`;
-    lines.push(s.slack ? `strap ${s.name}: hangs slack` : `strap ${s.name}: drop ${length(s.drop)}${wanted}; pull up to ${formatForce(s.tension)}`);
+    lines.push(
+      s.slack
+        ? `strap ${s.name}: hangs slack`
+        : `strap ${s.name}: drop ${length(s.drop)}${wanted}; pull up to ${formatForce(s.tension)} in a leg${gripWords(s)}`,
+    );
     for (const [i, a] of s.anchors.entries())
       lines.push(
         `  ${i === 0 ? 'first' : 'second'} anchor, on ${a.panel}: ${formatForce(a.size)}, ${formatForce(a.shear)} along the panel, ${peelWords(a)}; draws the mouth in with ${formatForce(a.inward)}; strap ${formatAngle(a.legAngle)} off vertical there`,
@@ -45,6 +49,10 @@ export function hungLines(run: BandRun, stitching: readonly PatchStitching[] = [
   }
   return [...lines, ...stitchLines(stitching.filter((p) => h.straps.some((s) => s.name === p.strap)))];
 }
+
+/** What keeps the strap from running over what it hangs from; without friction nothing does. */
+const gripWords = ({ frictionHolds }: { readonly frictionHolds: number }): string =>
+  frictionHolds > 0 ? `; friction keeps it from running until one leg pulls ${formatForce(frictionHolds)} more than the other` : '';
 
 const peelWords = ({ peel, size }: { readonly peel: number; readonly size: number }): string =>
   Math.abs(peel) < HARDLY * size ? 'hardly any off its face' : peel > 0 ? `${formatForce(peel)} off its face` : `${formatForce(-peel)} into it`;

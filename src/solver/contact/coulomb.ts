@@ -34,6 +34,15 @@ export function tangentialStretch(ux: number, uy: number, uz: number, nx: number
   spring.length = Math.sqrt(ex * ex + ey * ey + ez * ez);
 }
 
+/** Takes what of the stretch last found lies along a unit vector a out of it: the way in which a strap is let run, or nothing. */
+export function freeStretch(ax: number, ay: number, az: number): void {
+  const along = spring.ex * ax + spring.ey * ay + spring.ez * az;
+  spring.ex -= along * ax;
+  spring.ey -= along * ay;
+  spring.ez -= along * az;
+  spring.length = Math.sqrt(spring.ex * spring.ex + spring.ey * spring.ey + spring.ez * spring.ez);
+}
+
 /**
  * The spring k, N/m, of the stretch last found, cut off at `limit`, N. Slipping stiffness is (mu N/|e|)(I - n n^T - t t^T): zero along the slip, because the
  * secant form holds a sheet that should slide. The force itself has no step at AT_LIMIT: with one, a strap that carried 10 N and came to rest a ten-millionth
@@ -85,4 +94,17 @@ export function addContactBlock(
   block[q + 6] = block[q + 6]! + xz;
   block[q + 7] = block[q + 7]! + yz;
   block[q + 8] = block[q + 8]! + zz;
+}
+
+/** block (3x3 at q) += k a a^T, N/m. */
+export function addOuter(block: Float64Array, q: number, k: number, ax: number, ay: number, az: number): void {
+  block[q] = block[q]! + k * ax * ax;
+  block[q + 1] = block[q + 1]! + k * ax * ay;
+  block[q + 2] = block[q + 2]! + k * ax * az;
+  block[q + 3] = block[q + 3]! + k * ax * ay;
+  block[q + 4] = block[q + 4]! + k * ay * ay;
+  block[q + 5] = block[q + 5]! + k * ay * az;
+  block[q + 6] = block[q + 6]! + k * ax * az;
+  block[q + 7] = block[q + 7]! + k * ay * az;
+  block[q + 8] = block[q + 8]! + k * az * az;
 }

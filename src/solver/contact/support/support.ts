@@ -1,7 +1,8 @@
 import { GRAVITY } from '../../../numerics/index.ts';
 import type { Model } from '../../types.ts';
-import { addContactBlock, coulombSpring, keptShare, spring, tangentialStretch } from '../coulomb.ts';
+import { addContactBlock, addOuter, coulombSpring, freeStretch, keptShare, spring, tangentialStretch } from '../coulomb.ts';
 import { normal, normalContact } from '../normal-law.ts';
+import { direct, free, freeWay, type Running } from './running.ts';
 import { distance } from './shapes.ts';
 
 /** Contact of the sheet's vertices with rigid supports; mutable anchors, one per vertex and support. */
@@ -12,6 +13,7 @@ export interface SupportContact {
   /** per support: 3n tangential anchors (NaN: not touching yet) */ readonly anchors: Float64Array[];
   /** per support: n distances of the points it was last asked about, m */ readonly distances: Float64Array[];
   /** per support: 3n force on the sheet at the last evaluation, N */ readonly force: Float64Array[];
+  /** Straps that are being let run; null: friction acts every way. */ running: Running | null;
   deepest: number;
   touching: number;
 }
@@ -34,6 +36,7 @@ export function createSupportContact(model: Model): SupportContact {
     anchors: model.supports.map(() => new Float64Array(3 * n).fill(Number.NaN)),
     distances: model.supports.map(() => new Float64Array(n)),
     force: model.supports.map(() => new Float64Array(3 * n)),
+    running: null,
     deepest: 0,
     touching: 0,
   };
@@ -83,10 +86,18 @@ export function evaluateSupports(c: SupportContact, x: Float64Array, g: Float64A
         kt = 0,
         tx = 0,
         ty = 0,
-        tz = 0;
+        tz = 0,
+        ax = 0,
+        ay = 0,
+        az = 0;
       if (sup.friction > 0 && !Number.isNaN(anchor[3 * v]!)) {
         tangentialStretch(X - anchor[3 * v]!, Y - anchor[3 * v + 1]!, Z - anchor[3 * v + 2]!, nx, ny, nz);
-        coulombSpring(k, sup.friction * N);
+        if (c.running) {
+          freeWay(c.running, v, nx, ny, nz);
+          [ax, ay, az] = [free.x, free.y, free.z];
+          freeStretch(ax, ay, az);
+        }
+        coulombSpring(k, c.running?.fast[v] ? Number.POSITIVE_INFINITY : sup.friction * N);
         energy += spring.energy;
         kt = spring.pull;
         fx -= kt * spring.ex;
@@ -104,7 +115,10 @@ export function evaluateSupports(c: SupportContact, x: Float64Array, g: Float64A
         g[3 * v + 1] = g[3 * v + 1]! - fy;
         g[3 * v + 2] = g[3 * v + 2]! - fz;
       }
-      if (diag) addContactBlock(diag, 9 * v, kn, kt, nx, ny, nz, tx, ty, tz);
+      if (diag) {
+        addContactBlock(diag, 9 * v, kn, kt, nx, ny, nz, tx, ty, tz);
+        if (c.running) addOuter(diag, 9 * v, -kt, ax, ay, az);
+      }
     }
   }
   c.deepest = deepest;
@@ -116,6 +130,7 @@ export function evaluateSupports(c: SupportContact, x: Float64Array, g: Float64A
 export function commitFriction(c: SupportContact, x: Float64Array): void {
   const { model } = c,
     sheet = verticesOf(model);
+  if (c.running) direct(c.running, x);
   for (let s = 0; s < model.supports.length; s++) {
     const sup = model.supports[s]!,
       r = sup.offset,
@@ -144,7 +159,11 @@ export function commitFriction(c: SupportContact, x: Float64Array): void {
       // Below the surface too the limit is that of the force felt there: it was left out here once, an oversight that moved no settled shape.
       normalContact(k, d, r);
       tangentialStretch(X - anchor[q]!, Y - anchor[q + 1]!, Z - anchor[q + 2]!, out[1]!, out[2]!, out[3]!);
-      const keep = keptShare(k, sup.friction * normal.force);
+      if (c.running) {
+        freeWay(c.running, v, out[1]!, out[2]!, out[3]!);
+        freeStretch(free.x, free.y, free.z);
+      }
+      const keep = keptShare(k, c.running?.fast[v] ? Number.POSITIVE_INFINITY : sup.friction * normal.force);
       anchor[q] = X - keep * spring.ex;
       anchor[q + 1] = Y - keep * spring.ey;
       anchor[q + 2] = Z - keep * spring.ez;
