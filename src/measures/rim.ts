@@ -1,5 +1,6 @@
 import type { Bag } from '../bag/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
+import { UnionFind } from '../numerics/index.ts';
 import { SHELL_ROLES, WALL_ROLES } from './sheet.ts';
 
 /**
@@ -21,10 +22,15 @@ export interface RimPart {
   readonly edges: Uint32Array;
 }
 
-/** The rim of a bag, or null when no wall names an opening (a plain strip, a closed bag). drafted: 3n positions, m. */
+/** An opening wholly lower than this share of the drafted height is what the bag stands on, not its mouth. */
+const UNDERSIDE = 0.1;
+
+/**
+ * The rim of a bag, or null when no wall names an opening (a plain strip, a closed bag). Of a tube that is open at both ends it is the upper one.
+ * drafted: 3n positions, m.
+ */
 export function rimOf(bag: Bag, mesh: BagMesh, drafted: Float64Array): Rim | null {
-  const edges: number[] = [];
-  const byPanel = new Map<string, RimPart>();
+  const open = new Map<string, number[]>();
   const shell = new Set<number>();
   mesh.panelNames.forEach((name, index) => {
     const panel = bag.panels.find((p) => p.name === name);
@@ -39,12 +45,32 @@ export function rimOf(bag: Bag, mesh: BagMesh, drafted: Float64Array): Rim | nul
         for (let i = 0; i + 1 < line.length; i++) own.push(line[i], line[i + 1]);
       }
     }
-    if (own.length === 0) return;
+    if (own.length > 0) open.set(name, own);
+  });
+  const all = [...open.values()].flat(),
+    under = underside(all, [...shell], drafted);
+  const byPanel = new Map<string, RimPart>();
+  const edges: number[] = [];
+  for (const [name, ends] of open) {
+    const own = ends.filter((_, i) => !under.has(ends[i - (i % 2)]));
+    if (own.length === 0) continue;
     byPanel.set(name, partOf(own, drafted));
     edges.push(...own);
-  });
+  }
   if (edges.length === 0) return null;
   return { ...partOf(edges, drafted), byPanel, shell: Uint32Array.from([...shell].sort((a, b) => a - b)) };
+}
+
+/** Vertices of openings on the bag's underside; none where there is no opening above. edges: 2 per edge. */
+function underside(edges: readonly number[], shell: readonly number[], drafted: Float64Array): ReadonlySet<number> {
+  const low = lowest(drafted, shell),
+    limit = low + UNDERSIDE * (shell.reduce((z, v) => Math.max(z, drafted[3 * v + 2]), low) - low);
+  const verts = [...new Set(edges)];
+  const place = new Map(verts.map((v, i) => [v, i]));
+  const joined = new UnionFind(verts.length);
+  for (let i = 0; i < edges.length; i += 2) joined.join(place.get(edges[i])!, place.get(edges[i + 1])!);
+  const above = new Set(verts.flatMap((v, i) => (drafted[3 * v + 2] > limit ? [joined.find(i)] : [])));
+  return new Set(above.size === 0 ? [] : verts.filter((_, i) => !above.has(joined.find(i))));
 }
 
 function partOf(edges: readonly number[], drafted: Float64Array): RimPart {

@@ -66,7 +66,7 @@ function turnFrontTo(base: DraftPanel, front: number): Frame {
 }
 
 /** Frame of a wall whose edge runs from start to end in space and whose cloth goes straight up from there. */
-function standOn(wall: DraftPanel, edgeNumber: number, start: Vec, end: Vec): Frame {
+export function standOn(wall: DraftPanel, edgeNumber: number, start: Vec, end: Vec): Frame {
   const edge = wall.edges[edgeNumber];
   const [tx, ty] = edge.curve.tangent(0.5);
   const side = edge.clothOnLeft ? 1 : -1;

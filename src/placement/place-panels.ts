@@ -7,6 +7,7 @@ import { findCore } from './core.ts';
 import { placeExtras } from './extras.ts';
 import { flatFrame, layPanel } from './flat.ts';
 import { coarseMesh, placeForm } from './form.ts';
+import { fourWallFrames } from './four-walls.ts';
 import { sewnGroups } from './graph.ts';
 import { outwardNormals } from './normals.ts';
 import { layByPoses, moveToPose } from './pose.ts';
@@ -33,7 +34,7 @@ export interface Placed {
 /**
  * Start positions of the sewn bag, without anybody arranging pieces.
  * An unsewn panel lies by its pose (default: face up on the table); a group whose panels all state poses lies by them; a group with one stated
- * pose is moved to it as a piece. A base with upright walls is placed exactly as a box; any other body is blown up and let go
+ * pose is moved to it as a piece. A base with upright walls, or four walls without one, is placed exactly as a box; any other body is blown up and let go
  * (form.ts); what hangs on a body follows (extras.ts).
  * Assumes seams whose sides match or are gathered on purpose; a group whose body is no sphere with holes (a handle left in it) may come out crossing,
  * and `crossings` says so.
@@ -54,7 +55,7 @@ export function placePanels(bag: Bag, draft: Draft, mesh: BagMesh): Placed {
       continue;
     }
     const core = findCore(bag, mesh, group);
-    const frames = boxFrames(bag, draft, core.panels);
+    const frames = boxFrames(bag, draft, core.panels) ?? fourWallFrames(bag, draft, core.panels);
     if (frames && layFrames(mesh, frames, positions) < 1e-9) {
       placeExtras(bag, mesh, group, new Set(core.panels), positions);
       ruffle(bag, draft, mesh, group, positions);

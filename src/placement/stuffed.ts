@@ -1,6 +1,6 @@
 import type { Bag } from '../bag/types.ts';
 import { countCrossings } from '../mesh/index.ts';
-import { type BagMesh, EDGE_SEAM } from '../mesh/types.ts';
+import { type BagMesh, EDGE_FREE, EDGE_SEAM } from '../mesh/types.ts';
 import { nearestFraction, seeded } from '../numerics/index.ts';
 import { baseVerts, turnsHere } from './base.ts';
 import { outwardNormals, panelFacing } from './normals.ts';
@@ -15,11 +15,12 @@ const HALVINGS = 6;
  * The stuffed (amplitude > 0) or pressed-in start: see moved(). The amplitude is halved until no more triangles pass through one another
  * than before, because contact keeps sheets on the side it finds them on.
  * @param amplitude m; negative = pressed inward
+ * @param held per vertex, 1 = held by a clip or by what the bag stands on: it stays where it was drafted, and cloth is stuffed from a held line as from a seam
  */
-export function bulge(mesh: BagMesh, bag: Bag, positions: Float64Array, amplitude: number, seed: number): Float64Array {
+export function bulge(mesh: BagMesh, bag: Bag, positions: Float64Array, amplitude: number, seed: number, held?: Uint8Array): Float64Array {
   const crossings = countCrossings(positions, mesh.triVerts);
   for (let k = 0; k <= HALVINGS; k++) {
-    const out = moved(mesh, bag, positions, amplitude / 2 ** k, seed);
+    const out = moved(mesh, bag, positions, amplitude / 2 ** k, seed, held);
     if (countCrossings(out, mesh.triVerts) <= crossings) return out;
   }
   return positions.slice();
@@ -27,14 +28,14 @@ export function bulge(mesh: BagMesh, bag: Bag, positions: Float64Array, amplitud
 
 /**
  * Copy of the positions with every sewn wall moved along its outward normal as if stuffed: amplitude x f(d / dmax), f(s) = s (2 - s), where d is
- * the flat distance to the panel's nearest sewn edge and dmax the largest on that panel. Seams stay; free edges (the mouth) bulge with their panel.
+ * the flat distance to the panel's nearest sewn or held edge and dmax the largest on that panel. Seams stay; free edges (the mouth) bulge with their panel.
  * On top a seeded waviness of a tenth of the amplitude: four cosine waves in flat coordinates, the same for every mesh.
  * Base panels and unsewn panels stay; nothing goes below the table or below where it was.
  */
-function moved(mesh: BagMesh, bag: Bag, positions: Float64Array, amplitude: number, seed: number): Float64Array {
+function moved(mesh: BagMesh, bag: Bag, positions: Float64Array, amplitude: number, seed: number, held?: Uint8Array): Float64Array {
   const out = positions.slice();
   const facing = panelFacing(mesh, positions);
-  const seamFlat = sewnSegments(mesh);
+  const seamFlat = stayingSegments(mesh, held);
   const onBase = new Uint8Array(mesh.vertexCount);
   for (const v of baseVerts(bag, mesh, bag.panels.keys())) onBase[v] = 1;
   bag.panels.forEach((panel, p) => {
@@ -50,7 +51,7 @@ function moved(mesh: BagMesh, bag: Bag, positions: Float64Array, amplitude: numb
     for (let i = 0; i < verts.length; i++) {
       const v = verts[i];
       const s = distance[i] / most;
-      if (s < 1e-9 || onBase[v]) continue;
+      if (s < 1e-9 || onBase[v] || held?.[v] === 1) continue;
       const move = amplitude * s * (2 - s) * (1 + WAVINESS * wave(flat[2 * i], flat[2 * i + 1]));
       for (let d = 0; d < 3; d++) out[3 * v + d] = positions[3 * v + d] + move * normals[3 * v + d];
       out[3 * v + 2] = Math.max(out[3 * v + 2], Math.min(0, positions[3 * v + 2]));
@@ -59,12 +60,14 @@ function moved(mesh: BagMesh, bag: Bag, positions: Float64Array, amplitude: numb
   return out;
 }
 
-/** Per panel, its sewn outline segments and the edges on which boxed corners turn it, in flat coordinates, 4 numbers each. */
-function sewnSegments(mesh: BagMesh): number[][] {
+/** Per panel, its sewn and held outline segments and the edges on which boxed corners turn it, in flat coordinates, 4 numbers each. */
+function stayingSegments(mesh: BagMesh, held?: Uint8Array): number[][] {
   const segments: number[][] = mesh.panelNames.map(() => []);
   for (let e = 0; e < mesh.edgeKind.length; e++) {
-    if (mesh.edgeKind[e] !== EDGE_SEAM && !turnsHere(mesh, e)) continue;
-    for (const side of [0, 1]) {
+    const free = mesh.edgeKind[e] === EDGE_FREE,
+      stays = free ? held?.[mesh.edgeVerts[2 * e]] === 1 && held[mesh.edgeVerts[2 * e + 1]] === 1 : mesh.edgeKind[e] === EDGE_SEAM || turnsHere(mesh, e);
+    if (!stays) continue;
+    for (const side of free ? [0] : [0, 1]) {
       const t = mesh.edgeTris[2 * e + side];
       const k = mesh.edgeLocal[2 * e + side];
       const [a, b] = [6 * t + 2 * ((k + 1) % 3), 6 * t + 2 * ((k + 2) % 3)];

@@ -111,11 +111,12 @@ export function sew(bag: Bag, edgeLength: number): Sewn {
 /** Stuffed shapes of a mesh, by how far and with which seed: looking for crossings in both takes as long as a firm bag's assembly. */
 const filledShapes = new WeakMap<BagMesh, Map<string, Float64Array>>();
 
-/** The drafted shape with its walls `by` outward, m; kept as long as its mesh, shared and not to be written to. Cloth has no part in it. */
-function filled(bag: Bag, mesh: BagMesh, drafted: Float64Array, by: number, seed: number): Float64Array {
+/** The drafted shape with its walls `by` outward, m, but what is held; kept as long as its mesh, shared and not to be written to. Cloth has no part in it. */
+function filled({ bag, mesh, drafted, stance }: Shape, held: Uint8Array, by: number, seed: number): Float64Array {
   const known = filledShapes.get(mesh) ?? new Map<string, Float64Array>(),
-    key = `${by} ${seed}`,
-    shape = known.get(key) ?? bulge(mesh, bag, drafted, by, seed);
+    // Clips go with the mesh; what a stance holds besides is its base.
+    key = `${by} ${seed} ${(stance.kind === 'standing' && stance.ground?.base) || 'free'}`,
+    shape = known.get(key) ?? bulge(mesh, bag, drafted, by, seed, held);
   filledShapes.set(mesh, known.set(key, shape));
   return shape;
 }
@@ -123,11 +124,12 @@ function filled(bag: Bag, mesh: BagMesh, drafted: Float64Array, by: number, seed
 /** What a scene has whatever its cloth. */
 type Shape = Pick<Scene, 'bag' | 'option' | 'stance' | 'mesh' | 'drafted' | 'edgeLength' | 'seed'>;
 
-function equip({ bag, option, stance, mesh, drafted, edgeLength, seed }: Shape, band: Band, drop: Drop | undefined): Scene {
+function equip(shape: Shape, band: Band, drop: Drop | undefined): Scene {
+  const { bag, option, stance, mesh, drafted, edgeLength, seed } = shape;
   const laminates = layUp(bag, option.name, band);
-  const stuffed = (by: number) => (stance.kind === 'held' ? drafted : filled(bag, mesh, drafted, by, seed));
-  const start = stuffed(STUFFED);
   const cloth = assemble(bag, mesh, laminates, sewnLayers(bag, laminates, band), drafted, stance);
+  const stuffed = (by: number) => (stance.kind === 'held' ? drafted : filled(shape, cloth.held, by, seed));
+  const start = stuffed(STUFFED);
   const things = stance.kind === 'held' ? [] : fillBag(bag, stance, mesh, drafted, start, pullOf(stance), drop);
   const contents = things.reduce((sum, t) => sum + t.mass, stance.kind === 'held' || !stance.load ? 0 : stance.load.mass);
   const rig = rigStraps(bag, mesh, start, stance, band, GRAVITY * cloth.mass.reduce((sum, m) => sum + m, contents));
