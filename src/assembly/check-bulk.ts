@@ -2,7 +2,7 @@ import type { Bag } from '../bag/types.ts';
 import { type BagLaminates, layUp } from '../material/index.ts';
 import { type Finding, millimetres } from '../panels/index.ts';
 import type { Draft } from '../panels/types.ts';
-import { bulkOf } from './seam-bulk.ts';
+import { bulkOf, catcher } from './seam-bulk.ts';
 
 /** Thickest seam that goes under the foot of a household machine, m (common practice, no source). */
 const FOOT = 0.006;
@@ -15,6 +15,7 @@ const CREASED = 2;
  * Stacks too thick to turn, over every option at the middle of the band: for each seam and fold line the option that is worst.
  *   plain, turned: allowance under 3 thicknesses of the thicker panel; fold: cloth taken up under 2 thicknesses; any seam over 6 mm at its thickest (then
  *   the allowance is not spoken of as well).
+ * An allowance is as thick as what it catches: foam, fleece and boards are cut out of it unless the file says otherwise (caughtIn).
  * Regions are left out: the panel's own stack is what reaches most of its edges. Findings name panel, edge, option and figure. Never throws.
  */
 export function checkBulk(bag: Bag, draft: Draft): readonly Finding[] {
@@ -22,15 +23,20 @@ export function checkBulk(bag: Bag, draft: Draft): readonly Finding[] {
   const several = lays.length > 1;
   const found: Finding[] = [];
   const thickness = (laminates: BagLaminates, p: number): number => laminates[p][0].thickness;
+  const caughtOf = catcher(bag);
+  const sideOf = (laminates: BagLaminates, p: number) => ({ caught: caughtOf(laminates[p][0].stack).thickness, panel: thickness(laminates, p) });
   draft.seams.forEach((seam, s) => {
     const { type, allowance } = bag.seams[s];
     const worst = worstOf(
       lays.flatMap(({ option, laminates }) =>
         seam.sides[0].runs.flatMap((a) =>
           seam.sides[1].runs.map((b) => {
-            const [t, u] = [thickness(laminates, a.panel), thickness(laminates, b.panel)];
-            const inner = [a, b].some((r) => hasInner(bag, laminates, r.panel));
-            return { option, run: t >= u ? a : b, thick: Math.max(t, u), bulk: bulkOf(type, t, u), inner };
+            const [t, u] = [sideOf(laminates, a.panel), sideOf(laminates, b.panel)];
+            const cut = [...new Set([a, b].flatMap((r) => caughtOf(laminates[r.panel][0].stack).cutOut))];
+            const inner = [a, b].some((r) => caughtOf(laminates[r.panel][0].stack).layers > 1);
+            // What is turned is the allowance; what is folded is the panel.
+            const of = type === 'fold' ? 'panel' : 'caught';
+            return { option, run: t[of] >= u[of] ? a : b, thick: Math.max(t[of], u[of]), bulk: bulkOf(type, t, u), inner, cut };
           }),
         ),
       ),
@@ -46,7 +52,7 @@ export function checkBulk(bag: Bag, draft: Draft): readonly Finding[] {
         ...where,
         value: worst.bulk,
         figure: millimetres(worst.bulk),
-        text: `Seam ${seam.name} is ${millimetres(worst.bulk)} thick beside ${panel.name}.${edge}${withOption}: over ${millimetres(FOOT)} does not go under the foot of a household machine; ${worst.inner ? 'cut the inner layers back to the stitch line' : 'skive the edges, or lap the seam'}.`,
+        text: `Seam ${seam.name} is ${millimetres(worst.bulk)} thick beside ${panel.name}.${edge}${withOption}${worst.cut.length > 0 ? `, ${worst.cut.join(' and ')} cut out of its allowance` : ''}: over ${millimetres(FOOT)} does not go under the foot of a household machine; ${worst.inner ? 'cut the inner layers back to the stitch line' : 'skive the edges, or lap the seam'}.`,
       });
     else if (allowance > 0 && allowance < need * (1 - 1e-9))
       found.push({
@@ -76,9 +82,3 @@ export function checkBulk(bag: Bag, draft: Draft): readonly Finding[] {
 
 const worstOf = <T extends { readonly thick: number }>(list: readonly T[]): T | null =>
   list.reduce<T | null>((worst, item) => (worst === null || item.thick > worst.thick ? item : worst), null);
-
-/** The panel's stack has more than its shell. */
-function hasInner(bag: Bag, laminates: BagLaminates, panel: number): boolean {
-  const stack = bag.stacks.find((s) => s.name === laminates[panel][0].stack);
-  return stack?.kind === 'layers' && stack.layers.length > 1;
-}

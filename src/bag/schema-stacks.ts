@@ -1,7 +1,7 @@
 /** The written form of materials, stacks and options. */
 import { z } from 'zod';
 import { entry, Name, Quantity, Size } from './schema-base.ts';
-import { EVERY_PANEL, JOINS } from './words.ts';
+import { EVERY_PANEL, IN_SEAMS, JOINS } from './words.ts';
 
 const Banded = z.union([Quantity, z.tuple([Quantity, Quantity, Quantity])], { error: 'a figure with its unit, or three: low, middle, high' });
 const BothWays = z.union([Banded, entry({ warp: Banded, weft: Banded })], { error: 'a figure with its unit, or {"warp": ..., "weft": ...}' });
@@ -30,6 +30,9 @@ const LayerFull = entry({
   thickness: Quantity.optional(),
   bond: z.number({ error: 'a number from 0 to 1' }).optional(),
   angle: Size.optional(),
+  'in seams': z.enum(IN_SEAMS, { error: '"caught" or "cut out"' }).optional().meta({
+    description: 'is this layer sewn into the seam allowances or cut back to the stitch line; when left out, foam, fleece and boards are cut out for the bulk of a seam',
+  }),
   ease: z
     .union([Size, z.tuple([Size, Size])], { error: 'a share such as "2%" or a length such as "6 mm", or two of them, along warp and weft' })
     .optional()

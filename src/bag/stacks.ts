@@ -138,7 +138,16 @@ function layer(ctx: ParseContext, path: string, written: LayerForm, own: Readonl
   const angle = form.angle === undefined ? 0 : ctx.size(at(path, 'angle'), form.angle, 'angle', { min: -2 * Math.PI, max: 2 * Math.PI });
   const ease = resolveEase(ctx, path, form, join);
   if (!thick || angle === null || ctx.faults.faults.length > before) return null;
-  return { material, thickness: thick.thickness, thicknessRange: thick.range, join, bond: form.bond ?? null, angle, ...(ease ? { ease } : {}) };
+  return {
+    material,
+    thickness: thick.thickness,
+    thicknessRange: thick.range,
+    join,
+    bond: form.bond ?? null,
+    angle,
+    ...(ease ? { ease } : {}),
+    ...(form['in seams'] ? { inSeams: form['in seams'] } : {}),
+  };
 }
 
 function direct(ctx: ParseContext, path: string, name: string, form: DirectForm): Stack | null {
@@ -176,5 +185,7 @@ export function resolveStack(ctx: ParseContext, name: string, form: StackForm, o
   }
   const layers = form.map((l, i) => layer(ctx, at(path, i), l, own));
   if (layers[0]?.ease) ctx.faults.addText(at(at(path, 0), 'ease'), 'ease on the first layer', 'an ease only on a layer behind the first, which is the panel');
+  if (layers[0]?.inSeams === 'cut out')
+    ctx.faults.add(at(at(path, 0), 'in seams'), 'cut out', '"caught": the first layer is the shell, which is what a seam joins');
   return layers.includes(null) ? null : { name, kind: 'layers', layers: layers as Layer[] };
 }

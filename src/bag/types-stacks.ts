@@ -17,6 +17,8 @@ export interface Layer {
   readonly angle: number;
   /** A loose layer cut longer than its panel, along its own warp and weft. Absent: cut to the panel. */
   readonly ease?: readonly [Ease, Ease];
+  /** Is it sewn into the seams, or cut back to the stitch line? Absent: not stated (caught-layers.ts). */
+  readonly inSeams?: 'caught' | 'cut out';
 }
 
 /** How much longer than what it lies on a layer is cut: by a share of it, or by a length, m. One of the two is 0. */

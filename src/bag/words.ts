@@ -18,6 +18,9 @@ export const FORMS = ['block', 'ball', 'egg', 'roll', 'bolster'] as const;
 export const THINGS = ['bottle', 'book', 'tin', 'tablet', 'ball', 'umbrella', 'block', 'roll'] as const;
 export const JOINS = ['loose', 'bonded', 'fused'] as const;
 
+/** Does a seam catch a layer in its allowance, or is the layer cut back to the stitch line? */
+export const IN_SEAMS = ['caught', 'cut out'] as const;
+
 export const PRESET_IDS = [
   'lawn',
   'muslin',

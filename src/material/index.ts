@@ -1,6 +1,7 @@
 /** Materials and stacks: sourced tables, lamination, swatch formulas. */
 export * from './bond.ts';
 export * from './carrying.ts';
+export { type Caught, caughtIn } from './caught-layers.ts';
 export { EVIDENCE_ROWS, type EvidenceRow } from './data/evidence.ts';
 export * from './elastica.ts';
 export { DEFAULT_BOND, laminateOf, layUp } from './lay-up.ts';

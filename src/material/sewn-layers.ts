@@ -5,8 +5,8 @@ import { laminateOf } from './lay-up.ts';
 import type { BagLaminates, Band, Laminate, SewnLayers } from './types.ts';
 
 /**
- * What straps and allowances are made of, in one option and band. An allowance counts as the first layer of its stack: interfacing, boards and linings often
- * end at the stitch line, and what is left out only makes a bag softer (common practice, no source). A direct stack is one sheet and counts whole.
+ * What straps and allowances are made of, in one option and band. An allowance counts as the first layer of its stack and what is stated to be caught: interfacing,
+ * boards and linings often end at the stitch line, and what is left out only makes a bag softer (common practice, no source). A direct stack is one sheet and counts whole.
  * Parameters: bag; its laminates; end of the band. Errors: throws for an unknown stack.
  */
 export function sewnLayers(bag: Bag, laminates: BagLaminates, band: Band): SewnLayers {
@@ -20,7 +20,11 @@ export function sewnLayers(bag: Bag, laminates: BagLaminates, band: Band): SewnL
     const known = shells.get(name);
     if (known) return known;
     const stack = stackOf(name);
-    const made = laminateOf(bag, stack.kind === 'layers' ? { ...stack, layers: stack.layers.slice(0, 1) } : stack, band);
+    const made = laminateOf(
+      bag,
+      stack.kind === 'layers' ? { ...stack, layers: stack.layers.filter((l, i) => i === 0 || l.inSeams === 'caught') } : stack,
+      band,
+    );
     shells.set(name, made);
     return made;
   };

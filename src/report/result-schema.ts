@@ -56,7 +56,7 @@ const One = z.strictObject({
   ground: z.looseObject({}).optional(),
   evidence: z.string(),
   stacks: z.array(z.looseObject({ panel: z.string(), region: z.string().nullable(), story: z.string(), arealMass: z.number(), overhang: z.number() })),
-  seams: z.array(z.object({ name: z.string(), bulk: z.number(), layers: z.number(), length: z.number() })),
+  seams: z.array(z.object({ name: z.string(), bulk: z.number(), layers: z.number(), length: z.number(), cutOut: z.array(z.string()).optional() })),
   stitching: z.array(z.looseObject({ strap: z.string() })).optional(),
   corners: z.looseObject({}).optional(),
   nearLimit: z.looseObject({}).optional(),

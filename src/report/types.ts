@@ -140,7 +140,13 @@ export interface Result {
     readonly inPlane: readonly number[];
     readonly overhang: number;
   }[];
-  readonly seams: readonly { readonly name: string; readonly bulk: number; readonly layers: number; readonly length: number }[];
+  readonly seams: readonly {
+    readonly name: string;
+    readonly bulk: number;
+    readonly layers: number;
+    readonly length: number /** Layers cut out of its allowances. */;
+    readonly cutOut?: readonly string[];
+  }[];
   /** Of a hung bag's straps whose thread is stated, what the stitching of each end comes to by the rule of thumb; absent where there are none. */
   readonly stitching?: readonly PatchStitching[];
   readonly mesh: BagMesh;

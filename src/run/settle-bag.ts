@@ -72,10 +72,6 @@ export const settleBag = (bag: Bag, o: PreviewOptions = {}): Result => toEnd(set
 /** Runs and what they have in common. */
 function resultOf(scene: Scene, runs: readonly BandRun[]): Result {
   const { bag, stance, mesh, model, laminates } = scene;
-  const layerCount = (p: number, r: number): number => {
-    const stack = bag.stacks.find((s) => s.name === laminates[p]![r]!.stack);
-    return stack?.kind === 'layers' ? stack.layers.length : 1;
-  };
   return {
     bag: bag.name,
     option: scene.option.name,
@@ -98,7 +94,7 @@ function resultOf(scene: Scene, runs: readonly BandRun[]): Result {
         overhang: overhangUpright(l, bag.panels[p]!),
       })),
     ),
-    seams: seamsOf(bag, mesh, laminates, layerCount),
+    seams: seamsOf(bag, mesh, laminates),
     ...patchStitching(bag, stance),
     mesh,
     triRest: model.triRest,
