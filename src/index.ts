@@ -217,6 +217,7 @@ export type * from './report/types.ts';
 export {
   Cancelled,
   type ChangeOptions,
+  cornersPressed,
   DEFAULT_EDGE,
   EDGE_RANGE,
   fall,

@@ -6,6 +6,7 @@ import { eachAllowance } from './allowances.ts';
 import { held } from './clips.ts';
 import { assertClear, heldBase, pullOf, standsOn, tiltLoad } from './ground.ts';
 import { loadForces } from './load.ts';
+import { meanRigidity, pressedHinge } from './pressed.ts';
 import { seamSpring } from './seam-spring.ts';
 import { sewnOn, warpIn } from './sewn-on.ts';
 
@@ -74,7 +75,7 @@ export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn:
     triBend,
     mass,
     gravity,
-    ...hinges(bag, mesh, laminates, placed),
+    ...hinges(bag, mesh, laminates, sewn.allowances, placed),
     ...clamp,
     supports: stance.kind === 'standing' ? standsOn(stance) : [],
     ...(load ? { load } : {}),
@@ -89,10 +90,8 @@ const tensionOnlyLayers = (of: Record<'tri' | 'angle' | 'stiffness' | 'ease', re
   ease: Float64Array.from(of.ease),
 });
 
-const meanRigidity = (lam: Laminate): number => Math.sqrt(lam.bending[0] * lam.bending[1]);
-
-/** Hinge tables in the solver's order; seams get the spring of their type, or the one stated. */
-function hinges(bag: Bag, mesh: BagMesh, laminates: BagLaminates, placed: Float64Array) {
+/** Hinge tables in the solver's order; seams get the spring stated, or that of how they are pressed, or of their type. */
+function hinges(bag: Bag, mesh: BagMesh, laminates: BagLaminates, allowances: BagLaminates, placed: Float64Array) {
   const verts: number[] = [];
   const tris: number[] = [];
   const local: number[] = [];
@@ -111,7 +110,8 @@ function hinges(bag: Bag, mesh: BagMesh, laminates: BagLaminates, placed: Float6
       rest.push(0);
       continue;
     }
-    const lams = [t1, t2].map((t) => laminates[mesh.triPanel[t]!]![mesh.triRegion[t]!]!);
+    const of = (all: BagLaminates): Laminate[] => [t1, t2].map((t) => all[mesh.triPanel[t]!]![mesh.triRegion[t]!]!);
+    const lams = of(laminates);
     if (kind === EDGE_FOLD) {
       const { width, angle } = bag.panels[mesh.triPanel[t1]!]!.lines[mesh.edgeLine[e]!]!.fold!;
       const spring = width > 0 ? seamSpring('fold', meanRigidity(lams[0]!), meanRigidity(lams[1]!), width) : 0;
@@ -120,9 +120,12 @@ function hinges(bag: Bag, mesh: BagMesh, laminates: BagLaminates, placed: Float6
       continue;
     }
     const seam = bag.seams[mesh.edgeSeam[e]!]!;
-    const k = seam.hinge?.stiffness ?? seamSpring(seam.type, meanRigidity(lams[0]!), meanRigidity(lams[1]!), Math.max(seam.allowance, LEAST_ALLOWANCE));
+    const width = Math.max(seam.allowance, LEAST_ALLOWANCE);
+    const [a, b] = of(allowances);
+    const pressed = seam.pressed ? pressedHinge(seam.pressed, a!, b!, width) : null;
+    const k = seam.hinge?.stiffness ?? pressed?.stiffness ?? seamSpring(seam.type, meanRigidity(lams[0]!), meanRigidity(lams[1]!), width);
     stiffness.push(k);
-    rest.push(seam.hinge?.restAngle ?? (k > 0 ? dihedral(placed, ends) : 0));
+    rest.push(seam.hinge?.restAngle ?? (k > 0 ? (pressed?.set ?? 1) * dihedral(placed, ends) : 0));
   }
   return {
     hingeVerts: Uint32Array.from(verts),

@@ -1,7 +1,7 @@
 /** The written form of what is sewn: seams, straps and their anchors. */
 import { z } from 'zod';
 import { entry, Name, Quantity, Size } from './schema-base.ts';
-import { ANCHORS, SEAM_TYPES } from './words.ts';
+import { ANCHORS, PRESSED, SEAM_TYPES } from './words.ts';
 
 const SeamSide = z.union([Name, z.array(Name)], { error: 'an edge "panel.edge" or a list of edges' });
 const SeamSides = z.array(SeamSide, { error: 'a list of the sides sewn together, each "panel.edge" or a list of edges' });
@@ -30,6 +30,10 @@ const SeamFull = entry({
     .optional()
     .meta({ description: 'ratio of the gathered side to the other, even all along; or stretches between marks, each with a ratio, and plain between them' }),
   hinge: entry({ stiffness: Quantity, rest: Size.optional() }).optional(),
+  pressed: z
+    .enum(PRESSED, { error: `one of ${PRESSED.join(', ')}` })
+    .optional()
+    .meta({ description: 'how a plain or turned seam is pressed: creased is pressed or hammered to an edge and rests as drafted; turns freely when left out' }),
 });
 export const SeamForm = z.union([SeamSides, SeamFull], { error: 'a list of sides such as ["front.left", "gusset.top"], or an object with "join"' });
 export type SeamForm = z.infer<typeof SeamForm>;

@@ -31,7 +31,8 @@ const LayerFull = entry({
   bond: z.number({ error: 'a number from 0 to 1' }).optional(),
   angle: Size.optional(),
   'in seams': z.enum(IN_SEAMS, { error: '"caught" or "cut out"' }).optional().meta({
-    description: 'is this layer sewn into the seam allowances or cut back to the stitch line; when left out, foam, fleece and boards are cut out for the bulk of a seam',
+    description:
+      'is this layer sewn into the seam allowances or cut back to the stitch line; when left out, foam, fleece and boards are cut out for the bulk of a seam',
   }),
   ease: z
     .union([Size, z.tuple([Size, Size])], { error: 'a share such as "2%" or a length such as "6 mm", or two of them, along warp and weft' })

@@ -43,6 +43,11 @@ export function resolveSeam(ctx: ParseContext, name: string, form: SeamForm): Se
     const restAngle = full.hinge.rest === undefined ? 0 : ctx.size(at(at(path, 'hinge'), 'rest'), full.hinge.rest, 'angle', { min: -Math.PI, max: Math.PI });
     if (stiffness !== null && restAngle !== null) hinge = { stiffness, restAngle };
   }
+  const type = full.type ?? 'plain';
+  if (full.pressed && type !== 'plain' && type !== 'turned')
+    faults.add(at(path, 'pressed'), full.pressed, `a plain or turned seam: the layers of a ${type} one are stitched flat already`);
+  if (full.pressed && full.hinge) faults.add(at(path, 'pressed'), full.pressed, 'one of pressed and hinge: both say how the seam turns');
+  const pressed = full.pressed ? { pressed: full.pressed } : {};
   sides.forEach((a, i) => {
     for (let j = i; j < sides.length; j++) {
       const b = sides[j];
@@ -54,6 +59,6 @@ export function resolveSeam(ctx: ParseContext, name: string, form: SeamForm): Se
   if (!first || allowance === null) return [];
   const reversed = full.direction === undefined ? null : full.direction === 'against';
   return others.flatMap((other, i): Seam[] =>
-    other ? [{ name: i === 0 ? name : `${name}+${i + 1}`, sides: [first, other], reversed, type: full.type ?? 'plain', allowance, gather, hinge }] : [],
+    other ? [{ name: i === 0 ? name : `${name}+${i + 1}`, sides: [first, other], reversed, type, allowance, gather, hinge, ...pressed }] : [],
   );
 }

@@ -92,6 +92,9 @@ export interface Panel {
 
 export type SeamType = 'plain' | 'turned' | 'lapped' | 'bound' | 'topstitched' | 'fold';
 
+/** How a plain or turned seam is pressed; creased: pressed or hammered to an edge. */
+export type Pressed = 'unpressed' | 'open' | 'to one side' | 'creased';
+
 /** A place on a panel edge by arc-length fraction. */
 export interface EdgePlace {
   readonly panel: string;
@@ -122,6 +125,8 @@ export interface Seam {
   readonly bunches?: readonly Bunch[];
   /** Hinge spring of the finished seam: stiffness N*m/rad per metre of seam, and rest angle, rad (0 = panels in one plane). null: from type and stack. */
   readonly hinge: { readonly stiffness: number; readonly restAngle: number } | null;
+  /** How it is pressed; absent: not stated, and a plain seam hinges freely (assembly/pressed.ts). */
+  readonly pressed?: Pressed;
 }
 
 /** A row of topstitching on one panel. */

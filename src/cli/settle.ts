@@ -13,6 +13,7 @@ export interface SettleFlags {
   readonly out?: string;
   readonly maps?: boolean;
   readonly bands?: string;
+  readonly corners?: boolean;
   readonly timing?: boolean;
   readonly everyNudge?: boolean;
   readonly quiet?: boolean;
@@ -57,7 +58,7 @@ export async function settle(io: Io, core: Core, files: readonly string[], flags
           const onProgress = ({ band, stage, fraction }: PreviewProgress): void => tell(`${band}: ${stage}`, fraction);
           results.push(
             await guarded(core, job.file, () =>
-              core.preview(job.bag, { option, stance, bands, edgeLength, everyNudge: flags.everyNudge, onProgress, now: io.now }),
+              core.preview(job.bag, { option, stance, bands, edgeLength, everyNudge: flags.everyNudge, corners: flags.corners, onProgress, now: io.now }),
             ),
           );
           ran++;

@@ -36,6 +36,7 @@ export function resultRecord(result: Result): Record<string, unknown> {
     stacks: result.stacks,
     seams: result.seams,
     ...(result.stitching ? { stitching: result.stitching } : {}),
+    ...(result.corners ? { corners: result.corners } : {}),
     cautions: cautionsFor(result.runs),
     bands: Object.fromEntries(result.runs.map((run) => [run.band, { ...runHead(run), ...runBody(run) }])),
     positions: positionsRecord(result, lead),

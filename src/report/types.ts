@@ -119,6 +119,13 @@ export interface Settings {
   /** Which of the solver's kernels ran; both give the same bytes. */ readonly kernels: 'SIMD' | 'plain';
 }
 
+/** What a bag comes to with its upright corners pressed to a crease, by the middle of the band (run/corners.ts). */
+export interface Corners {
+  readonly word: VerdictWord;
+  /** As Verdict.margin. */ readonly margin: number;
+  readonly heightKept: number | null;
+}
+
 /** What preview() returns: everything the page, the terminal and the JSON show. */
 export interface Result {
   readonly bag: string;
@@ -154,4 +161,5 @@ export interface Result {
   /** 3n drafted (undeformed, sewn) positions. */ readonly drafted: Float64Array;
   /** low, mid, high in that order; those that were asked for. */ readonly runs: readonly BandRun[];
   readonly verdict: Verdict;
+  /** Only where it was asked for, the bag is near its limit, and it has corners to press. */ readonly corners?: Corners;
 }

@@ -1,5 +1,6 @@
 /** The way through the house as code: a scene, a band's run, previews, maps, sweeps, changes. */
 export { type ChangeOptions, rankChanges } from './changes.ts';
+export { cornersPressed } from './corners.ts';
 export { GAP_REACH, type Settled, settledMaps } from './maps.ts';
 export { prepare, previewBag } from './preview.ts';
 export { preview, previewSync } from './preview-file.ts';

@@ -7,7 +7,8 @@ import { alike } from '../numerics/index.ts';
 import { judge } from '../report/index.ts';
 import type { BandRun, PatchStitching, Result } from '../report/types.ts';
 import { clothMass, kernelsInUse, toEnd, type Work } from '../solver/index.ts';
-import { runBand } from './band-run.ts';
+import { type BandOptions, runBand } from './band-run.ts';
+import { cornersMayDecide, settlingCorners } from './corners.ts';
 import { forward, type PreviewProgress, type Told } from './progress.ts';
 import { prepareScene, type Scene, type SceneOptions, withBand } from './scene.ts';
 
@@ -15,6 +16,7 @@ export interface PreviewOptions extends Omit<SceneOptions, 'band'> {
   /** Ends of the material's band to settle with, each once. Default low, mid, high. */ readonly bands?: readonly Band[];
   /** Told where the work is; returning false cancels. */ readonly onProgress?: Told<PreviewProgress>;
   /** A clock in ms, for the `seconds` of the result only; without it they are 0. */ readonly now?: () => number;
+  /** Settle the middle once more with its corners pressed to a crease where that may change the word. Default false. */ readonly corners?: boolean;
   /** Skip the nudge test (a quick look). Default false. */ readonly skipNudge?: boolean;
   /** Nudge a standing bag from all four sides, also where its linear answer says that it comes back. Slower; default false. */ readonly everyNudge?: boolean;
 }
@@ -40,30 +42,34 @@ function bandsOf({ bands = BANDS }: PreviewOptions): readonly Band[] {
 export function* settlingBag(bag: Bag, o: PreviewOptions = {}): Work<Result> {
   const now = o.now ?? (() => 0);
   const bands = bandsOf(o),
-    told = forward(o.onProgress);
+    told = forward(o.onProgress),
+    parts = bands.length + (o.corners ? 1 : 0);
   const begun = now();
   const mid = prepareScene(bag, { ...o, band: 'mid' });
   const shared = now() - begun;
   const done: { readonly scene: Scene; readonly run: BandRun }[] = [];
+  /** Options of the i-th run. */
+  const each = (i: number, setup: number): BandOptions => ({
+    skipNudge: o.skipNudge ?? false,
+    everyNudge: o.everyNudge ?? false,
+    told: (at) => told({ ...at, fraction: (i + at.fraction) / parts }),
+    now,
+    setup,
+  });
   for (const [i, band] of bands.entries()) {
     const from = now(),
       scene = withBand(mid, band, o),
       same = done.find((d) => alike(d.scene.model, scene.model) && alike(d.scene.laminates, scene.laminates));
     const run = same
       ? { ...same.run, band, seconds: { setup: (now() - from) / 1000, settle: 0, nudge: 0 } }
-      : yield* runBand(scene, {
-          skipNudge: o.skipNudge ?? false,
-          everyNudge: o.everyNudge ?? false,
-          told: (at) => told({ ...at, fraction: (i + at.fraction) / bands.length }),
-          now,
-          setup: shared + now() - from,
-        });
+      : yield* runBand(scene, each(i, shared + now() - from));
     done.push({ scene, run });
   }
-  return resultOf(
-    mid,
-    done.map((d) => d.run),
-  );
+  const runs = done.map((d) => d.run),
+    middle = runs.find((r) => r.band === 'mid');
+  const corners =
+    o.corners && middle && cornersMayDecide(middle, mid.stance.kind === 'standing') ? yield* settlingCorners(bag, o, each(bands.length, 0)) : null;
+  return { ...resultOf(mid, runs), ...(corners ? { corners } : {}) };
 }
 
 /** The same at one go. */
