@@ -1,5 +1,6 @@
-import type { PanelMeasures } from '../measures/types.ts';
-import { THRESHOLDS, type Threshold, UNAIDED, worstGate } from './thresholds.ts';
+import type { Measures, PanelMeasures } from '../measures/types.ts';
+import { isWorse } from './severity.ts';
+import { nudgeWord, THRESHOLDS, type Threshold, UNAIDED, worstGate } from './thresholds.ts';
 import type { BandRun, Verdict, VerdictWord } from './types.ts';
 
 /** What one run says by itself, and what decided it. */
@@ -7,8 +8,10 @@ export interface BandVerdict {
   readonly run: BandRun;
   readonly word: VerdictWord;
   readonly decidedBy: Verdict['decidedBy'];
-  /** The limit that decided, when a measure did. */ readonly threshold: Threshold | null;
-  /** Smallest margin of all that was judged; NaN when nothing could be. */ readonly margin: number;
+  /** The limit that is nearest, or missed most, of the figures. */ readonly threshold: Threshold | null;
+  /** Smallest margin of all that was judged, nudge and other filling included; NaN when nothing could be. */ readonly margin: number;
+  /** What becomes of it with its walls pressed in, where that is another word; null where it was not asked or is the same. */
+  readonly other: { readonly word: VerdictWord; readonly threshold: Threshold; readonly measures: Measures } | null;
 }
 
 /** Lean beyond which a wall lies rather than leans, rad (common practice, no source: half way over). */
@@ -18,47 +21,57 @@ const FELL_OVER = Math.PI / 4;
  * Verdict of one run, in this order:
  *   1. not at rest: "slumps" when it passed below half its height and still fell, else "no verdict";
  *   2. nothing to judge (no mouth, no wall): "no verdict";
- *   3. the worst gated measure decides (thresholds.ts);
+ *   3. the worst gated measure (thresholds.ts): height kept, top edge, lean and mouth may say slumps, the others softens at worst;
  *      without a base, a slump whose wall leans more than 45 deg is a bag that fell over as it must: "lies flat";
- *   4. a run from walls bulged inward that ends in another shape with another word, by the same gates: "depends on how it is filled"
- *      (two heaps that both slump are still a slump: a heap's exact shape is one of many);
- *   5. not coming back from a nudge, or unstable and never nudged: at best "softens".
+ *   4. the nudge, where it says worse: left out of place by up to 5 % of its height it softens, by more it only stands until it is touched;
+ *      so does one whose state is unstable and that was not nudged.
+ * Filled out, as it leaves the sewing table, is how a bag is likelier to be: its word counts, and that of walls pressed in stands beside it (`other`).
+ * A hung bag that keeps its shape hangs true: nothing is said of its straps.
  */
 export function judgeBand(run: BandRun): BandVerdict {
+  const none = { run, decidedBy: null, threshold: null, margin: Number.NaN, other: null } as const;
   if (run.status !== 'settled') {
-    if (run.status === 'notConverged' && run.stillFalling) {
-      return { run, word: 'slumps', decidedBy: 'falling', threshold: THRESHOLDS[0], margin: worstGate(run.measures)?.margin ?? Number.NaN };
-    }
-    return { run, word: 'no verdict', decidedBy: null, threshold: null, margin: Number.NaN };
+    if (run.status === 'notConverged' && run.stillFalling)
+      return { ...none, word: 'slumps', decidedBy: 'falling', threshold: THRESHOLDS[0], margin: worstGate(run.measures)?.margin ?? Number.NaN };
+    return { ...none, word: 'no verdict' };
   }
   const worst = worstGate(run.measures);
-  if (worst === null) return { run, word: 'no verdict', decidedBy: null, threshold: null, margin: Number.NaN };
+  if (worst === null) return { ...none, word: 'no verdict' };
+  const { threshold } = worst;
+  const filled = otherFilling(run);
+  const touched = nudged(run);
+  const margin = Math.min(worst.margin, touched?.margin ?? 1, filled?.margin ?? 1);
   if (worst.word === 'slumps' && !run.hasBase && (run.measures.wallLean ?? 0) > FELL_OVER)
-    return { run, word: 'lies flat', decidedBy: 'wallLean', threshold: worst.threshold, margin: worst.margin };
-  const decidedBy = worst.word === 'holds' ? null : worst.threshold.gate;
-  const base: BandVerdict = { run, word: worst.word, decidedBy, threshold: worst.threshold, margin: worst.margin };
-  return nudged(filled(base), run);
+    return { ...none, word: 'lies flat', decidedBy: 'wallLean', threshold, margin };
+  const byNudge = touched !== null && isWorse(touched.word, worst.word);
+  const word = byNudge ? touched.word : worst.word;
+  return {
+    run,
+    word: run.hung === null ? word : whileHung(word),
+    decidedBy: byNudge ? 'nudge' : worst.word === 'holds' ? null : threshold.gate,
+    threshold,
+    margin,
+    other: filled === null || filled.word === worst.word ? null : filled,
+  };
 }
 
-function filled(verdict: BandVerdict): BandVerdict {
-  const { inward } = verdict.run;
-  // By all its measures: a bag whose pressed-in walls keep its height and shut its mouth has given way as well.
+const whileHung = (word: VerdictWord): VerdictWord => (word === 'holds' ? 'hangs true' : word === 'stands until touched' ? 'hangs true until touched' : word);
+
+/** The word by all its measures of walls pressed in at the start, where that came to rest in another shape. */
+function otherFilling({ inward }: BandRun): (NonNullable<BandVerdict['other']> & { readonly margin: number }) | null {
   const other = inward.ran && inward.differs && inward.measures ? worstGate(inward.measures) : null;
-  if (other === null) return verdict;
-  const margin = Math.min(verdict.margin, other.margin);
-  if (other.word === verdict.word) return { ...verdict, margin };
-  return { ...verdict, word: 'depends on how it is filled', decidedBy: 'filling', threshold: other.threshold, margin };
+  return other && { ...other, measures: inward.measures! };
 }
 
-function nudged(verdict: BandVerdict, run: BandRun): BandVerdict {
-  if (verdict.word !== 'holds') return verdict;
-  const returns = run.nudge.tested ? run.nudge.comesBack : run.stable;
-  if (returns) return verdict;
-  // What a nudge leaves behind is weighed on the scale of the top-edge drop, so that the margin turns negative with it.
-  const height = run.measures.draftedHeight ?? Number.NaN;
-  const left = -run.nudge.worstShift / (0.05 * height);
-  return { ...verdict, word: 'softens', decidedBy: 'nudge', margin: Math.min(verdict.margin, Number.isFinite(left) ? left : 0, 0) };
+/** What the nudge says; null where none was tried and nothing else is known. */
+function nudged(run: BandRun): ReturnType<typeof nudgeWord> | null {
+  const { tested, worstShift } = run.nudge;
+  if (tested) return nudgeWord(worstShift, heightOf(run));
+  return run.stable ? null : nudgeWord(Number.POSITIVE_INFINITY, heightOf(run));
 }
+
+/** Drafted height of a bag, m; of a closed one, which has no rim, that of its tallest wall. */
+const heightOf = (run: BandRun): number => run.measures.draftedHeight ?? Math.max(0, ...run.panels.map((p) => p.height));
 
 /** Wall panels: those that have a height to keep. */
 export const wallsOf = (run: BandRun): readonly PanelMeasures[] => run.panels.filter((p) => p.heightKept !== null && p.height > 0);

@@ -7,7 +7,7 @@ import { PANEL_HEADS, panelLines } from './rows.ts';
 import { strainLine } from './strain.ts';
 import { THRESHOLDS } from './thresholds.ts';
 import type { Result } from './types.ts';
-import { evidenceTag, limit, percent, pushedIn } from './words.ts';
+import { evidenceTag, limit, percent, pipsLine, pushedIn } from './words.ts';
 
 /**
  * A printable page as HTML text: the picture (up to four options side by side), then per option its panels and stacks, the limits used and the cautions.
@@ -41,15 +41,16 @@ const separate = (svg: string, i: number): string => (i === 0 ? svg : svg.replac
 
 function section(r: Result, name: string): string {
   const lead = leadRun(r.runs);
-  const bands = r.runs.map((run) => `${run.band}: ${r.verdict.byBand[run.band] ?? '-'}`).join(', ');
+  const bands = pipsLine(r.verdict);
   const filling = r.runs
     .filter((run) => run.inward.ran)
     .map((run) => `${run.band}: ${percent(run.measures.heightKept ?? 0)} filled out, ${pushedIn(run)} pushed in`);
   return `<section><h2>${escapeXml(name)}: ${r.verdict.word}</h2>
-<p>${escapeXml(r.verdict.reason)} ${escapeXml(r.verdict.wantedReason)}</p>
-<p class="faint">${bands}${filling.length > 0 ? `. Height kept from walls filled out and pushed in: ${filling.join('; ')}` : ''}</p>
+${bands === '' ? '' : `<p class="faint">${escapeXml(bands)}</p>\n`}<p>${escapeXml(r.verdict.reason)}</p>
+${r.verdict.wantedReason === '' ? '' : `<p>${escapeXml(r.verdict.wantedReason)}</p>\n`}<details open><summary>Details</summary>
+${list(r.verdict.details.map(escapeXml))}${filling.length > 0 ? `<p class="faint">Height kept from walls filled out and pushed in: ${filling.join('; ')}</p>` : ''}
 ${table(PANEL_HEADS, panelLines(r))}
-${list([...hungLines(lead, r.stitching), ...(strainLine(lead.strain) === '' ? [] : [strainLine(lead.strain)])].map(escapeXml))}<ul>${stackLines(r)}</ul></section>`;
+${list([...hungLines(lead, r.stitching), ...(strainLine(lead.strain) === '' ? [] : [strainLine(lead.strain)])].map(escapeXml))}<ul>${stackLines(r)}</ul></details></section>`;
 }
 
 const list = (items: readonly string[]): string => (items.length === 0 ? '' : `<ul>${items.map((i) => `<li>${i.trim()}</li>`).join('')}</ul>`);
@@ -64,7 +65,13 @@ function stackLines(r: Result): string {
 }
 
 function limits(): string {
-  const rows = THRESHOLDS.map((t) => [t.label, limit(t), limit({ ...t, holds: t.softens }), t.homeCheck, t.source]);
+  const rows = THRESHOLDS.map((t) => [
+    t.label,
+    limit(t),
+    t.decides ? limit({ ...t, holds: t.softens }) : 'past that: softens, never slumps',
+    t.homeCheck,
+    t.source,
+  ]);
   return table(['measure', 'holds', 'softens', 'check at home', 'where it comes from'], rows);
 }
 
@@ -77,5 +84,5 @@ const CSS = `body{margin:0;background:${PAPER};color:${INK};font:15px/1.45 ${FON
 main{max-width:1440px;margin:0 auto;padding:24px}h1{font-size:24px;font-weight:650;margin:0}h2{font-size:17px;font-weight:650;margin:32px 0 8px}
 p{margin:0 0 8px}.faint{color:${MUTED}}figure{margin:16px 0;overflow-x:auto}figure svg{max-width:100%;height:auto;display:block}
 .wide{overflow-x:auto}table{border-collapse:collapse;margin:8px 0}th,td{text-align:left;padding:6px 16px 6px 0;border-top:1px solid ${RULE};white-space:nowrap}
-th{font-weight:600;color:${MUTED}}ul{padding-left:20px;margin:8px 0}section{break-inside:avoid}
+th{font-weight:600;color:${MUTED}}ul{padding-left:20px;margin:8px 0}summary{cursor:pointer;color:${MUTED}}section{break-inside:avoid}
 @media print{body{background:#fff}main{padding:0}}`;

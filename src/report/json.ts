@@ -109,8 +109,8 @@ function panelRecord({ name: _, standNumber, ...rest }: PanelMeasures): Record<s
 }
 
 function verdictRecord(v: Verdict): Record<string, unknown> {
-  const { word, reason, margin, givesWayFirst, byBand, wanted, meetsWanted, wantedReason, decidedBy } = v;
-  return { word, reason, margin, givesWayFirst, decidedBy, byBand, wanted, meetsWanted, wantedReason };
+  const { word, reason, details, pips, testSwatch, margin, givesWayFirst, byBand, wanted, meetsWanted, fit, wantedReason, decidedBy } = v;
+  return { word, reason, margin, givesWayFirst, decidedBy, byBand, wanted, meetsWanted, wantedReason, fit, details, pips, testSwatch };
 }
 
 /** JSON text, two spaces deep, short lists of numbers on one line, 12 significant digits, non-finite numbers as null, final newline. */

@@ -2,6 +2,7 @@ import { markPositions } from '../measures/index.ts';
 import type { Measures } from '../measures/types.ts';
 import { formatAngle, formatMass, trimmed } from '../units/index.ts';
 import { leadRun } from './judge.ts';
+import { hasGone } from './severity.ts';
 import { gateValue, THRESHOLDS } from './thresholds.ts';
 import type { BandRun, Result } from './types.ts';
 import { length, limit, shown } from './words.ts';
@@ -15,6 +16,7 @@ export interface Row {
     run: BandRun,
     first: BandRun,
   ) => string;
+  /** Its figure for bags that have come down: least to most of these runs. Only of heights. */ readonly range?: (runs: readonly BandRun[]) => string;
   /** Share of the drafted value, 0..1, for the low / mid / high bar; null: no bar. */ readonly bar: (run: BandRun) => number | null;
 }
 
@@ -29,25 +31,50 @@ function differ(a: number | null, b: number | null, scale: number, digits: numbe
 /** The same of weights, g. */
 export const gramsApart = (r: Result, first: Result): string => differ(r.massKg, first.massKg, 1000, 0);
 
-const gateRows: readonly Row[] = THRESHOLDS.map((t) => ({
-  label: t.label,
-  limit: limit(t),
-  value: (run) => {
-    if (t.gate !== 'topEdgeDrop' || run.measures.topEdgeDrop === null) return shown(t, gateValue(t.gate, run.measures));
-    return length(run.measures.topEdgeDrop);
-  },
-  difference: (run, first) => {
-    if (t.gate === 'topEdgeDrop') return differ(run.measures.topEdgeDrop, first.measures.topEdgeDrop, 1000, 0).replace(/(.)$/, '$1 mm');
-    const [a, b] = [gateValue(t.gate, run.measures), gateValue(t.gate, first.measures)];
-    if (t.shown === 'angle') return differ(a, b, 180 / Math.PI, 1);
-    if (t.shown === 'length') return differ(a, b, 1000, 0).replace(/(.)$/, '$1 mm');
-    return t.shown === 'ratio' ? differ(a, b, 1, 2) : differ(a, b, 100, 1);
-  },
-  bar: (run) => {
-    const v = gateValue(t.gate, run.measures);
-    return v === null || t.shown === 'angle' || t.shown === 'length' ? null : Math.min(1, Math.max(0, v));
-  },
-}));
+/** "48-61 %": a heap's height is one of many, so all that have come down share one range; "about 61 %" of one alone. */
+function span(runs: readonly BandRun[], of: (m: Measures) => number | null, scale: number, unit: string): string {
+  const all = runs.flatMap((r) => of(r.measures) ?? []);
+  if (all.length === 0) return '-';
+  const [low, high] = [Math.min(...all), Math.max(...all)].map((v) => trimmed(v * scale, 0));
+  return low === high ? `about ${low} ${unit}` : `${low}-${high} ${unit}`;
+}
+
+/** Runs of one option whose bag has come down. */
+export const fallen = (result: Result): readonly BandRun[] => result.runs.filter((run) => hasGone(result.verdict.byBand[run.band] ?? 'no verdict'));
+
+/** A row's cell: the figure of the run, or of a bag that has come down the range over all runs that have. */
+export const cellOf = (row: Row, result: Result, run: BandRun): string => {
+  const down = fallen(result);
+  return row.range && down.includes(run) && row.value(run) !== '-' ? row.range(down) : row.value(run);
+};
+
+/** Its difference to another run; none where either is a heap's. */
+export const apartOf = (row: Row, result: Result, run: BandRun, firstResult: Result, first: BandRun): string =>
+  row.range && (fallen(result).includes(run) || fallen(firstResult).includes(first)) ? '' : row.difference(run, first);
+
+const gateRows: readonly Row[] = THRESHOLDS.map(
+  (t): Row => ({
+    label: t.label,
+    limit: limit(t),
+    value: (run) => {
+      if (t.gate !== 'topEdgeDrop' || run.measures.topEdgeDrop === null) return shown(t, gateValue(t.gate, run.measures));
+      return length(run.measures.topEdgeDrop);
+    },
+    difference: (run, first) => {
+      if (t.gate === 'topEdgeDrop') return differ(run.measures.topEdgeDrop, first.measures.topEdgeDrop, 1000, 0).replace(/(.)$/, '$1 mm');
+      const [a, b] = [gateValue(t.gate, run.measures), gateValue(t.gate, first.measures)];
+      if (t.shown === 'angle') return differ(a, b, 180 / Math.PI, 1);
+      if (t.shown === 'length') return differ(a, b, 1000, 0).replace(/(.)$/, '$1 mm');
+      return t.shown === 'ratio' ? differ(a, b, 1, 2) : differ(a, b, 100, 1);
+    },
+    ...(t.gate === 'heightKept' ? { range: (runs) => span(runs, (m) => m.heightKept, 100, '%') } : {}),
+    ...(t.gate === 'topEdgeDrop' ? { range: (runs) => span(runs, (m) => m.topEdgeDrop, 1000, 'mm') } : {}),
+    bar: (run) => {
+      const v = gateValue(t.gate, run.measures);
+      return v === null || t.shown === 'angle' || t.shown === 'length' ? null : Math.min(1, Math.max(0, v));
+    },
+  }),
+);
 
 const plain = (label: string, key: keyof Measures, format: (v: number) => string, scale: number, digits: number): Row => ({
   label,
@@ -67,7 +94,8 @@ export function rowsOf(result: Result): readonly Row[] {
     const t = THRESHOLDS[i];
     return t.gate === 'topEdgeDrop' && height !== null ? { ...row, limit: `<= ${length(t.holds * height)}` } : row;
   });
-  return [plain('rim height', 'rimHeight', length, 1000, 0), ...gates, plain('folds over 5 mm', 'folds', (v) => trimmed(v, 0), 1, 0)];
+  const rim: Row = { ...plain('rim height', 'rimHeight', length, 1000, 0), range: (runs) => span(runs, (m) => m.rimHeight, 1000, 'mm') };
+  return [rim, ...gates, plain('folds over 5 mm', 'folds', (v) => trimmed(v, 0), 1, 0)];
 }
 
 /** "Stands on its stack" figures of one panel, as text. */

@@ -40,9 +40,15 @@ export function stancesText(results: readonly Result[], style: Style = PLAIN): s
     `${style.strong(first.bag)} · option ${first.option} · ${results.length} stances · ${formatMass(first.massKg)}`,
     '',
     ...(over === null ? [] : [...wrap(over, 100), '']),
-    ...table(rows, style, `wanted: ${first.verdict.wanted}, asked of standing stances; the figures at the right are of the middle of the band`),
+    ...table(
+      rows,
+      style,
+      `wanted: ${first.verdict.wanted}, in each stance by what makers mean by it there; the figures at the right are of the middle of the band`,
+    ),
     '',
-    ...results.flatMap((r) => wrap(`${style.strong(r.stance)}: ${r.verdict.reason} ${r.verdict.wantedReason}`.trimEnd(), 100, '  ')),
+    ...results.flatMap((r) =>
+      wrap(`${style.strong(r.stance)}: ${[r.verdict.reason, ...r.verdict.details, r.verdict.wantedReason].join(' ')}`.trimEnd(), 100, '  '),
+    ),
     '',
     ...cautionsFor(results.map((r) => leadRun(r.runs))).flatMap((c) => wrap(c, 100).map(style.faint)),
   ].join('\n')}\n`;

@@ -2,10 +2,10 @@ import { formatAngle, formatForce, formatMass, formatOzYd2, formatRigidity, GRAV
 import { aroundWords } from './ground.ts';
 import { cautionsFor, hungLines } from './hung.ts';
 import { leadRun } from './judge.ts';
-import { gramsApart, markLines, PANEL_HEADS, panelLines, rowsOf } from './rows.ts';
+import { apartOf, cellOf, gramsApart, markLines, PANEL_HEADS, panelLines, rowsOf } from './rows.ts';
 import { strainLine } from './strain.ts';
 import type { BandRun, Result } from './types.ts';
-import { BAND_WORD, evidenceTag, length, pushedIn } from './words.ts';
+import { BAND_WORD, evidenceTag, length, pipsLine, pushedIn } from './words.ts';
 
 /** Letter styles of a terminal; the plain ones return their text unchanged. */
 export interface Style {
@@ -16,33 +16,41 @@ export interface Style {
 export const PLAIN: Style = { strong: (t) => t, faint: (t) => t };
 
 /**
- * Report of one option for a terminal, at most 110 columns: verdict, sentence, figures low / mid / high, panels, stacks, cautions.
+ * Report of one option for a terminal, at most 110 columns: the word, soft / middle / stiff, one sentence; indented below: details, figures low / mid / high, panels, stacks; cautions.
  * Every figure that rests on a material value says what kind of value that was. No clock times: the same result gives the same text.
  */
 export function textReport(result: Result, style: Style = PLAIN): string {
   const lead = leadRun(result.runs);
   const v = result.verdict;
   const around = aroundWords(result);
-  const margin = Number.isFinite(v.margin) ? `  (margin ${trimmed(v.margin, 2)}: 1 as drafted, 0 at the limit of "holds")` : '';
   const lines = [
     `${style.strong(result.bag)} · option ${result.option} · ${result.stance}`,
     ...(around === '' ? [] : wrap(around, 100).map(style.faint)),
     '',
-    `${style.strong(v.word.toUpperCase())}${style.faint(margin)}`,
+    style.strong(v.word.toUpperCase()),
+    ...(pipsLine(v) === '' ? [] : [pipsLine(v)]),
     ...wrap(v.reason, 100),
-    ...(v.wantedReason === '' ? [] : [v.wantedReason]),
+    ...(v.wantedReason === '' ? [] : wrap(v.wantedReason, 100)),
     '',
-    ...figures(result, style),
+    ...[
+      ...v.details.flatMap((d) => wrap(d, 100)),
+      ...(Number.isFinite(v.margin)
+        ? [style.faint(`margin ${trimmed(v.margin, 2)}: 1 as drafted, 0 at the limit of "${lead.hung === null ? 'holds' : 'hangs true'}"`)]
+        : []),
+      '',
+      ...figures(result, style),
+      '',
+      ...hanging(result, lead),
+      ...strained(lead),
+      ...standing(lead),
+      ...panels(result, lead, style),
+      '',
+      ...marks(result, lead),
+      ...stacks(result, style),
+      '',
+      balance(result, lead),
+    ].map((l) => (l === '' ? '' : `  ${l}`)),
     '',
-    ...hanging(result, lead),
-    ...strained(lead),
-    ...standing(lead),
-    ...panels(result, lead, style),
-    '',
-    ...marks(result, lead),
-    ...stacks(result, style),
-    '',
-    balance(result, lead),
     ...cautionsFor([lead]).flatMap((c) => wrap(c, 100).map(style.faint)),
   ];
   return `${lines.join('\n')}\n`;
@@ -51,7 +59,7 @@ export function textReport(result: Result, style: Style = PLAIN): string {
 function figures(result: Result, style: Style): string[] {
   const { runs } = result;
   const rows = rowsOf(result).filter((row) => runs.some((run) => row.value(run) !== '-'));
-  const body = rows.map((row) => [row.label, ...runs.map(row.value), row.limit]);
+  const body = rows.map((row) => [row.label, ...runs.map((run) => cellOf(row, result, run)), row.limit]);
   const nudges = ['after a nudge', ...runs.map(nudgeWord), 'comes back'];
   const filled = ['pushed-in walls', ...runs.map(pushedIn), ''];
   const word = ['verdict', ...runs.map((r) => result.verdict.byBand[r.band] ?? '-'), ''];
@@ -154,6 +162,9 @@ export function compareText(results: readonly Result[], style: Style = PLAIN): s
   const body = [
     ['', ...results.map((r) => r.option), 'holds at'],
     ['verdict', ...results.map((r) => r.verdict.word), ''],
+    ...(results.some((r) => r.verdict.testSwatch)
+      ? [['soft / middle / stiff', ...results.map((r) => r.verdict.pips.map((p) => p.word).join(' / ')), 'test a swatch']]
+      : []),
     ['gives way first', ...results.map((r) => r.verdict.givesWayFirst ?? '-'), ''],
     ['wanted', ...results.map((r) => (r.verdict.meetsWanted === null ? '-' : r.verdict.meetsWanted ? 'met' : 'missed')), results[0].verdict.wanted],
     ['weight', ...results.map((r) => cell(formatMass(r.massKg), grams(r) === '' ? '' : `${grams(r)} g`)), ''],
@@ -161,13 +172,15 @@ export function compareText(results: readonly Result[], style: Style = PLAIN): s
       row.label,
       ...results.map((r) => {
         const run = leadRun(r.runs);
-        return cell(row.value(run), run === first ? '' : row.difference(run, first));
+        return cell(cellOf(row, r, run), run === first ? '' : apartOf(row, r, run, results[0], first));
       }),
       row.limit,
     ]),
   ];
   const evidence = [...new Set(results.map((r) => evidenceTag(r.evidence)))].join(', ');
-  const reasons = results.flatMap((r) => wrap(`${style.strong(r.option)}: ${r.verdict.reason} ${r.verdict.wantedReason}`.trimEnd(), 100, '  '));
+  const reasons = results.flatMap((r) =>
+    wrap(`${style.strong(r.option)}: ${[r.verdict.reason, ...r.verdict.details, r.verdict.wantedReason].join(' ')}`.trimEnd(), 100, '  '),
+  );
   const note = `${BAND_WORD[first.band]} of the band; brackets: difference to ${results[0].option}; figures rest on material values: ${evidence}`;
   const head = `${style.strong(results[0].bag)} · ${results.length} options · ${results[0].stance}`;
   return `${[head, '', ...table(body, style, note), '', ...reasons, '', ...cautionsFor(results.map((r) => leadRun(r.runs))).flatMap((c) => wrap(c, 100).map(style.faint))].join('\n')}\n`;

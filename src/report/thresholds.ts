@@ -12,6 +12,7 @@ export interface Threshold {
   /** Last value that still holds. */ readonly holds: number;
   /** Last value that merely softens. */ readonly softens: number;
   /** percent: a fraction shown as %; angle: rad; ratio: a plain fraction; length: m. */ readonly shown: 'percent' | 'angle' | 'ratio' | 'length';
+  /** Can it make a bag slump? Height, lean and mouth can; a bulge, a lifted corner or lost volume alone only soften it. */ readonly decides: boolean;
   /** How to check it at home. */ readonly homeCheck: string;
   readonly source: 'common practice, no source';
 }
@@ -21,17 +22,87 @@ const source = 'common practice, no source' as const;
 
 /** The gated measures, in the order in which ties are settled and rows are printed. */
 export const THRESHOLDS: readonly Threshold[] = [
-  { gate: 'heightKept', label: 'height kept', ideal: 1, holds: 0.95, softens: 0.85, shown: 'percent', homeCheck: 'ruler at four rim points', source },
-  { gate: 'topEdgeDrop', label: 'top-edge drop', ideal: 0, holds: 0.05, softens: 0.15, shown: 'percent', homeCheck: 'string across the mouth', source },
-  { gate: 'wallLean', label: 'wall lean', ideal: 0, holds: 5 * DEG, softens: 15 * DEG, shown: 'angle', homeCheck: 'set square', source },
-  { gate: 'footprintKept', label: 'footprint kept', ideal: 1, holds: 0.95, softens: 0.85, shown: 'percent', homeCheck: 'chalk line round it', source },
-  { gate: 'bulge', label: 'bulge off flat', ideal: 0, holds: 0.03, softens: 0.08, shown: 'percent', homeCheck: 'straightedge', source },
-  { gate: 'volumeKept', label: 'volume kept', ideal: 1, holds: 0.9, softens: 0.75, shown: 'percent', homeCheck: 'dry beans and a jug', source },
-  { gate: 'mouthGap', label: 'mouth gap', ideal: 1, holds: 0.7, softens: 0.4, shown: 'ratio', homeCheck: 'ruler across the mouth', source },
-  { gate: 'hangTilt', label: 'hang tilt', ideal: 0, holds: 3 * DEG, softens: 8 * DEG, shown: 'angle', homeCheck: 'level of a phone, plumb line', source },
-  { gate: 'mouthSag', label: 'mouth sag', ideal: 0, holds: 0.05, softens: 0.15, shown: 'percent', homeCheck: 'string between the straps', source },
-  { gate: 'baseSag', label: 'base sag', ideal: 0, holds: 0.006, softens: 0.015, shown: 'length', homeCheck: 'straightedge under the base', source },
-  { gate: 'dropMiss', label: 'drop off wanted', ideal: 0, holds: 0.01, softens: 0.02, shown: 'length', homeCheck: 'tape from strap to mouth', source },
+  {
+    gate: 'heightKept',
+    label: 'height kept',
+    ideal: 1,
+    holds: 0.95,
+    softens: 0.85,
+    shown: 'percent',
+    decides: true,
+    homeCheck: 'ruler at four rim points',
+    source,
+  },
+  {
+    gate: 'topEdgeDrop',
+    label: 'top-edge drop',
+    ideal: 0,
+    holds: 0.05,
+    softens: 0.15,
+    shown: 'percent',
+    decides: true,
+    homeCheck: 'string across the mouth',
+    source,
+  },
+  { gate: 'wallLean', label: 'wall lean', ideal: 0, holds: 5 * DEG, softens: 15 * DEG, shown: 'angle', decides: true, homeCheck: 'set square', source },
+  {
+    gate: 'footprintKept',
+    label: 'footprint kept',
+    ideal: 1,
+    holds: 0.95,
+    softens: 0.85,
+    shown: 'percent',
+    decides: false,
+    homeCheck: 'chalk line round it',
+    source,
+  },
+  { gate: 'bulge', label: 'bulge off flat', ideal: 0, holds: 0.03, softens: 0.08, shown: 'percent', decides: false, homeCheck: 'straightedge', source },
+  { gate: 'volumeKept', label: 'volume kept', ideal: 1, holds: 0.9, softens: 0.75, shown: 'percent', decides: false, homeCheck: 'dry beans and a jug', source },
+  { gate: 'mouthGap', label: 'mouth gap', ideal: 1, holds: 0.7, softens: 0.4, shown: 'ratio', decides: true, homeCheck: 'ruler across the mouth', source },
+  {
+    gate: 'hangTilt',
+    label: 'hang tilt',
+    ideal: 0,
+    holds: 3 * DEG,
+    softens: 8 * DEG,
+    shown: 'angle',
+    decides: true,
+    homeCheck: 'level of a phone, plumb line',
+    source,
+  },
+  {
+    gate: 'mouthSag',
+    label: 'mouth sag',
+    ideal: 0,
+    holds: 0.05,
+    softens: 0.15,
+    shown: 'percent',
+    decides: true,
+    homeCheck: 'string between the straps',
+    source,
+  },
+  {
+    gate: 'baseSag',
+    label: 'base sag',
+    ideal: 0,
+    holds: 0.006,
+    softens: 0.015,
+    shown: 'length',
+    decides: true,
+    homeCheck: 'straightedge under the base',
+    source,
+  },
+  {
+    gate: 'dropMiss',
+    label: 'drop off wanted',
+    ideal: 0,
+    holds: 0.01,
+    softens: 0.02,
+    shown: 'length',
+    decides: false,
+    homeCheck: 'tape from strap to mouth',
+    source,
+  },
 ];
 
 /** Below this height kept a slumped bag is a puddle (trade notes, common practice). */
@@ -68,19 +139,57 @@ export function marginOf(t: Threshold, value: number): number {
 export function wordOf(t: Threshold, value: number): 'holds' | 'softens' | 'slumps' {
   const sign = t.ideal === 1 ? 1 : -1;
   if (sign * (value - t.holds) >= -1e-9) return 'holds';
-  return sign * (value - t.softens) >= -1e-9 ? 'softens' : 'slumps';
+  return !t.decides || sign * (value - t.softens) >= -1e-9 ? 'softens' : 'slumps';
 }
+
+/** A nudge that leaves a bag within this of where it stood has not moved it, m: half of making tolerance (solver/rest/nudge.ts measures by the same). */
+const CAME_BACK = 0.0025;
+/** Share of its height by which a nudge may leave a bag out of place and it still stands: what the top edge of one that holds may drop. */
+const STILL_STANDS = 0.05;
+/** Margin at which the top edge of a bag slumps: how far beyond that a heap lies from where the bag stood says nothing more. */
+const GONE = -2;
+
+/**
+ * What a nudge says, and its margin: 1 where nothing moved, 0 where it is left `CAME_BACK` out of place, from there on the scale of the top-edge drop down to
+ * -2. Continuous. shift: m, Infinity where it did not come back to rest; height: of the bag, m.
+ */
+export function nudgeWord(shift: number, height: number): { word: 'holds' | 'softens' | 'stands until touched'; margin: number } {
+  if (shift < CAME_BACK) return { word: 'holds', margin: 1 - shift / CAME_BACK };
+  const margin = Math.max(GONE, -(shift - CAME_BACK) / (STILL_STANDS * height));
+  return { word: shift <= STILL_STANDS * height + 1e-9 ? 'softens' : 'stands until touched', margin };
+}
+
+/**
+ * Spread of a margin within which a verdict is near its limit: 1 % of the height kept, 2.4 mm of a wall of 240 mm, half of making tolerance. Our own choice.
+ */
+export const NEAR_SPREAD = 0.2;
+
+/** Does this margin lie so near the limit of "holds" that another mesh, or another hand at the ruler, may give another word? */
+export const nearLimit = (margin: number): boolean => Math.abs(margin) <= NEAR_SPREAD;
 
 const RANK = { holds: 0, softens: 1, slumps: 2 } as const;
 
-/** Word of one shape at rest, the limit that decided it, and the smallest margin of all; null where nothing can be judged. */
+interface Judged {
+  readonly threshold: Threshold;
+  readonly word: 'holds' | 'softens' | 'slumps';
+  readonly margin: number;
+}
+
+/** Of two limits with the same word: height kept tells most of a bag that slumps, one that decides more of one that softens than one that does not; else the smaller margin. */
+function outweighs(b: Judged, a: Judged): boolean {
+  if (a.word === 'softens' && a.threshold.decides !== b.threshold.decides) return b.threshold.decides;
+  if (a.word === 'slumps' && (a.threshold.gate === 'heightKept' || b.threshold.gate === 'heightKept')) return b.threshold.gate === 'heightKept';
+  return b.margin < a.margin;
+}
+
+/** Word of one shape at rest, the limit that decided it, and the smallest margin of all; null where nothing can be judged. A limit that decides outweighs one that does not. */
 export function worstGate(measures: Measures): { word: 'holds' | 'softens' | 'slumps'; threshold: Threshold; margin: number } | null {
-  const judged = THRESHOLDS.flatMap((threshold) => {
+  const judged = THRESHOLDS.flatMap((threshold): Judged[] => {
     const value = gateValue(threshold.gate, measures);
     // A strap cut too long is a figure to mend at the table, not a bag that gives way: its row shows the miss, the word leaves it out.
     return value === null || threshold.gate === 'dropMiss' ? [] : [{ threshold, word: wordOf(threshold, value), margin: marginOf(threshold, value) }];
   });
   if (judged.length === 0) return null;
-  const worst = judged.reduce((a, b) => (RANK[b.word] > RANK[a.word] || (b.word === a.word && b.margin < a.margin) ? b : a));
+  const worst = judged.reduce((a, b) => (RANK[b.word] > RANK[a.word] || (b.word === a.word && outweighs(b, a)) ? b : a));
   return { ...worst, margin: Math.min(...judged.map((j) => j.margin)) };
 }

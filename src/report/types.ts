@@ -6,7 +6,20 @@ import type { HungMeasures, Measures, PanelMeasures } from '../measures/types.ts
 import type { BagMesh } from '../mesh/types.ts';
 import type { Status, SupportShape } from '../solver/types.ts';
 
-export type VerdictWord = 'holds' | 'softens' | 'slumps' | 'lies flat' | 'depends on the swatch' | 'depends on how it is filled' | 'no verdict';
+/** Of a hung bag "hangs true" stands for "holds": nothing is said of its straps. From best to worst: severity.ts. */
+export type VerdictWord =
+  | 'holds'
+  | 'hangs true'
+  | 'softens'
+  | 'stands until touched'
+  | 'hangs true until touched'
+  | 'depends on the swatch'
+  | 'slumps'
+  | 'lies flat'
+  | 'no verdict';
+
+/** How the bag sits with what is wanted of it; null where that cannot be said. */
+export type Fit = 'meets' | 'too soft' | 'too stiff' | 'falls over' | 'goes when touched' | 'hangs askew';
 
 export interface NudgeAnswer {
   readonly linear: number;
@@ -80,17 +93,23 @@ export interface Placed {
 
 export interface Verdict {
   readonly word: VerdictWord;
-  /** One sentence in a maker's words. */ readonly reason: string;
-  /** Smallest distance of any gated measure from its next worse threshold, as a fraction of that threshold's own scale; negative when missed. */
+  /** One sentence in a maker's words, with one figure. */ readonly reason: string;
+  /** What stands under it, a sentence each: the panel that gives way first, the other filling, the other bolts, strains past the limit. */
+  readonly details: readonly string[];
+  /** The word of each run that was asked for, soft to stiff. */
+  readonly pips: readonly { readonly band: Band; readonly name: 'soft' | 'middle' | 'stiff'; readonly word: VerdictWord }[];
+  /** The runs differ: a swatch tells which of them is yours. */ readonly testSwatch: boolean;
+  /** Smallest over all figures, nudge and other filling included, and all runs: 1 as drafted, 0 at the limit of "holds", negative when missed. */
   readonly margin: number;
   readonly givesWayFirst: string | null;
   readonly byBand: Readonly<Partial<Record<Band, VerdictWord>>>;
-  /** Does the verdict meet what is wanted? "too stiff for slouchy" is a miss as well. */
+  /** Does the verdict meet what is wanted? "too stiff for slouchy" is a miss as well. null where it cannot be said. */
   readonly meetsWanted: boolean | null;
+  /** How it misses, of the run that misses most; null where it cannot be said. */ readonly fit: Fit | null;
   readonly wanted: Wanted;
   /** One sentence on how the verdict sits with what is wanted; empty when there is no verdict. */ readonly wantedReason: string;
   /** The measure that decided the word, or why another rule did; null when nothing had to be decided. */
-  readonly decidedBy: Gate | 'nudge' | 'filling' | 'falling' | null;
+  readonly decidedBy: Gate | 'nudge' | 'falling' | null;
 }
 
 /** The measures that a verdict may rest on: of a standing bag, then of a hung one. */

@@ -1,7 +1,7 @@
 import type { Evidence } from '../material/types.ts';
 import { formatAngle, formatLength, trimmed } from '../units/index.ts';
 import { gateValue, type Threshold, worstGate } from './thresholds.ts';
-import type { BandRun } from './types.ts';
+import type { BandRun, Verdict } from './types.ts';
 
 /** Turns of phrase shared by all reports, so that the page, the terminal and the picture say the same thing. */
 
@@ -32,6 +32,15 @@ export function pushedIn({ inward }: BandRun): string {
 
 /** Name of an end of the material band as makers meet it: a bolt of cloth, or a hide. */
 export const BATCH = { low: 'a soft bolt', mid: 'a typical bolt', high: 'a stiff bolt' } as const;
+
+/** The same beside its word. */
+export const PIP = { low: 'soft', mid: 'middle', high: 'stiff' } as const;
+
+/** "soft slumps · middle softens · stiff holds: test a swatch"; '' where one run alone was asked for. */
+export function pipsLine({ pips, testSwatch }: Pick<Verdict, 'pips' | 'testSwatch'>): string {
+  if (pips.length < 2) return '';
+  return `${pips.map((p) => `${p.name} ${p.word}`).join(' · ')}${testSwatch ? ': test a swatch' : ''}`;
+}
 
 /** The same as a place in the band. */
 export const BAND_WORD = { low: 'soft end', mid: 'middle', high: 'stiff end' } as const;

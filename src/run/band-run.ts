@@ -51,7 +51,7 @@ export function* runBand(scene: Scene, o: BandOptions): Work<BandRun> {
   const seconds = { setup: (o.setup + ready - begun) / 1000, settle: (settled - ready) / 1000, nudge: (o.now() - settled) / 1000 };
   const run = readState(scene, sys, stood, rim, seconds);
   // A swing takes as long as coming to rest did: asked only where its answer may change the word.
-  if (run.hung === null || rim === null || o.skipNudge || judgeBand(run).word !== 'holds') return run;
+  if (run.hung === null || rim === null || o.skipNudge || judgeBand(run).word !== 'hangs true') return run;
   return yield* swung(scene, sys, run, rim, stood.rest, o);
 }
 

@@ -1,4 +1,4 @@
-import { type Bag, BagError, type BagOption, type Layer, type Panel, type PanelRole, type Stack, type Wanted } from '../bag/types.ts';
+import { type Bag, BagError, type BagOption, type Layer, type Panel, type PanelRole, type Stack } from '../bag/types.ts';
 import { materialBands } from '../material/index.ts';
 import { type ChangeEffect, type ChangeReport, type Effect, leadRun } from '../report/index.ts';
 import type { Result } from '../report/types.ts';
@@ -108,12 +108,13 @@ function changed(bag: Bag, option: BagOption, c: Candidate): { bag: Bag; option:
 
 function effectOf(result: Result): Effect {
   const run = leadRun(result.runs);
-  const { word, reason, meetsWanted, margin } = result.verdict;
+  const { word, reason, meetsWanted, fit, margin } = result.verdict;
   const { rimHeight, baseSag } = run.measures;
   return {
     word,
     reason,
     meetsWanted,
+    fit,
     margin: Number.isFinite(margin) ? margin : null,
     rimHeight,
     baseSag,
@@ -127,22 +128,19 @@ function effectOf(result: Result): Effect {
  * How far a way of making the bag is from the wanted look, in margins: of one too soft for it what its margin lacks, of one too stiff for soft or slouchy
  * what it has too much; without a verdict, farthest of all.
  */
-function lacks(e: Effect, wanted: Wanted): number {
+function lacks(e: Effect): number {
   if (e.margin === null) return Number.POSITIVE_INFINITY;
-  if (e.word !== 'holds') return -e.margin;
-  return wanted === 'slouchy' || wanted === 'soft' ? e.margin : -e.margin;
+  return e.fit === 'too stiff' ? e.margin : -e.margin;
 }
 
 /** Meeting what is wanted first (the lighter the better), then what lacks least of it; ties go to the lighter. */
-function inOrder(wanted: Wanted) {
+function inOrder(a: ChangeEffect, b: ChangeEffect): number {
   const place = (e: Effect) => (e.meetsWanted === true ? 0 : e.margin === null ? 2 : 1);
-  return (a: ChangeEffect, b: ChangeEffect): number => {
-    const [p, q] = [place(a.effect), place(b.effect)];
-    if (p !== q) return p - q;
-    if (p === 0 && a.effect.massKg !== b.effect.massKg) return a.effect.massKg - b.effect.massKg;
-    const [s, t] = [lacks(a.effect, wanted), lacks(b.effect, wanted)];
-    return s === t ? a.effect.massKg - b.effect.massKg : s - t;
-  };
+  const [p, q] = [place(a.effect), place(b.effect)];
+  if (p !== q) return p - q;
+  if (p === 0 && a.effect.massKg !== b.effect.massKg) return a.effect.massKg - b.effect.massKg;
+  const [s, t] = [lacks(a.effect), lacks(b.effect)];
+  return s === t ? a.effect.massKg - b.effect.massKg : s - t;
 }
 
 /**
@@ -193,6 +191,6 @@ export function rankChanges(bag: Bag, o: ChangeOptions = {}): ChangeReport {
     edgeLength,
     runs,
     asDrawn,
-    changes: changes.sort(inOrder(bag.wanted)),
+    changes: changes.sort(inOrder),
   };
 }

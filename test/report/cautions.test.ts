@@ -46,6 +46,7 @@ const changed = {
     word: 'holds',
     reason: '',
     meetsWanted: null,
+    fit: null,
     margin: 0.5,
     rimHeight: null,
     baseSag: 0.004,

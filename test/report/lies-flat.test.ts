@@ -24,8 +24,12 @@ describe('bags without a base', () => {
     const flat = judge([runWith(fallen, { hasBase: false })], 'structured');
     expect(flat.word).toBe('lies flat');
     expect(flat.reason).toContain('a wall leaning 80 deg: it has no base to stand on');
-    expect(flat.meetsWanted).toBe(false);
-    expect(judge([runWith(fallen, { hasBase: false })], 'slouchy').meetsWanted).toBe(true);
+    // Never what is wanted, standing: it is judged as it hangs.
+    for (const wanted of ['slouchy', 'structured'] as const)
+      expect(judge([runWith(fallen, { hasBase: false })], wanted)).toMatchObject({ meetsWanted: null, fit: 'falls over' });
+    expect(judge([{ ...runWith(fallen, { hasBase: false }), band: 'low' }, runWith({})], 'structured').wantedReason).toBe(
+      'Falls over, so it is not "structured" with a soft bolt.',
+    );
     expect(judge([runWith(fallen, { hasBase: true })], 'structured').word).toBe('slumps');
     expect(judge([runWith({ ...fallen, wallLean: 40 * DEG }, { hasBase: false })], 'structured').word).toBe('slumps');
   });

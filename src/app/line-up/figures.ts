@@ -54,7 +54,7 @@ export function figuresOf(result: Result): Figures {
   const worst = [...runs].sort((a, b) => b.residual - a.residual)[0];
   return {
     word: verdict.word,
-    reason: verdict.reason,
+    reason: [verdict.reason, ...verdict.details].join(' '),
     heightKept:
       mid?.measures.heightKept == null
         ? null

@@ -1,6 +1,7 @@
 import { formatMass, formatMm, trimmed } from '../../units/index.ts';
 import { HANGING_CAUTIONS } from '../hung.ts';
 import { stableJson } from '../json.ts';
+import type { Fit } from '../types.ts';
 import { CAUTIONS, length } from '../words.ts';
 import type { ChangeReport, Effect } from './types.ts';
 
@@ -26,6 +27,14 @@ export function effectWords(effect: Effect, asDrawn: Effect): string {
 /** Standing cautions: those of straps first where the bag hangs. */
 export const changeCautions = (r: ChangeReport): readonly string[] => (r.hung ? [...HANGING_CAUTIONS, ...CAUTIONS] : CAUTIONS);
 
+const MISSED: Readonly<Record<Exclude<Fit, 'meets'>, (wanted: string) => string>> = {
+  'too soft': (w) => `too soft for "${w}"`,
+  'too stiff': (w) => `too stiff for "${w}"`,
+  'falls over': () => 'falls over',
+  'goes when touched': () => 'goes when touched',
+  'hangs askew': () => 'hangs askew',
+};
+
 /** The ranked changes for a terminal: one line each, then what the list rests on. */
 export function changesText(r: ChangeReport): string {
   const { asDrawn } = r;
@@ -34,8 +43,7 @@ export function changesText(r: ChangeReport): string {
   const effects = r.changes.map((c) => effectWords(c.effect, asDrawn));
   const broad = Math.max(...effects.map((e) => e.length));
   const word = Math.max(...r.changes.map((c) => c.effect.word.length));
-  const miss = (e: Effect): string => (e.word === 'lies flat' ? 'falls over' : e.word === 'holds' && r.wanted !== 'rigid' ? 'too stiff' : 'too soft');
-  const fit = (e: Effect): string => (e.meetsWanted === null ? '' : e.meetsWanted ? `meets "${r.wanted}"` : `${miss(e)} for "${r.wanted}"`);
+  const fit = (e: Effect): string => (e.meetsWanted === null || e.fit === null ? '' : e.fit === 'meets' ? `meets "${r.wanted}"` : MISSED[e.fit](r.wanted));
   const lines = r.changes.map((c, i) =>
     `${String(i + 1).padStart(2)}. ${c.change.padEnd(wide)}  ${effects[i].padEnd(broad)}  ${c.effect.word.padEnd(word)}  ${fit(c.effect)}`.trimEnd(),
   );

@@ -1,12 +1,13 @@
 import type { Wanted } from '../../bag/types.ts';
 import type { Status } from '../../solver/types.ts';
-import type { VerdictWord } from '../types.ts';
+import type { Fit, VerdictWord } from '../types.ts';
 
 /** What one way of making the bag comes to, middle of the band. */
 export interface Effect {
   readonly word: VerdictWord;
   readonly reason: string;
-  /** null without a verdict, or where nothing is wanted of the stance. */ readonly meetsWanted: boolean | null;
+  /** null without a verdict, or where it cannot be said. */ readonly meetsWanted: boolean | null;
+  /** How it misses what is wanted; null where that cannot be said. */ readonly fit: Fit | null;
   /** As Verdict.margin: 1 as drafted, 0 at the limit of "holds"; null without a verdict. */ readonly margin: number | null;
   /** m; null where it does not apply */ readonly rimHeight: number | null;
   readonly baseSag: number | null;

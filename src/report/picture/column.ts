@@ -2,9 +2,9 @@ import { bentStrip } from '../../material/index.ts';
 import { formatMass, trimmed } from '../../units/index.ts';
 import { givesWay, unaidedHeight } from '../band.ts';
 import { leadRun } from '../judge.ts';
-import { markLines, type Row, rowsOf } from '../rows.ts';
+import { apartOf, cellOf, fallen, markLines, type Row, rowsOf } from '../rows.ts';
 import type { BandRun, Result } from '../types.ts';
-import { evidenceTag, length } from '../words.ts';
+import { evidenceTag, length, pipsLine } from '../words.ts';
 import { fitLines, px, rect, text, textWidth } from './svg.ts';
 import { BAND, INK, MUTED, RULE } from './tokens.ts';
 
@@ -32,7 +32,10 @@ export function verdictHeight(result: Result, width: number): number {
 }
 
 const wordLines = (r: Result, width: number): string[] => fitLines(r.verdict.word, width - 64, 22, 3);
-const reasonLines = (r: Result, width: number): string[] => fitLines(`${r.verdict.reason} ${r.verdict.wantedReason}`, width - 28, 14.5);
+const reasonLines = (r: Result, width: number): string[] => [
+  ...(r.verdict.testSwatch ? fitLines(pipsLine(r.verdict), width - 28, 14.5) : []),
+  ...fitLines(`${r.verdict.reason} ${r.verdict.wantedReason}`, width - 28, 14.5),
+];
 
 /** Verdict as sign, word and sentence. x, y: upper left corner of the column's block. */
 export function paintVerdict(result: Result, x: number, y: number, width: number): string {
@@ -53,10 +56,10 @@ export function paintVerdict(result: Result, x: number, y: number, width: number
 /** One figure: value, grey difference to the first option, and the low / mid / high bar. */
 export function paintCell(row: Row, result: Result, first: Result, x: number, y: number, width: number): string {
   const lead = leadRun(result.runs);
-  const value = row.value(lead);
+  const value = cellOf(row, result, lead);
   // Beside the figures, not at the far end of a wide column, and in one line down the column.
   const barX = x + Math.min(232, width - 28 - BAR);
-  let difference = result === first ? '' : row.difference(lead, leadRun(first.runs));
+  let difference = result === first ? '' : apartOf(row, result, lead, first, leadRun(first.runs));
   // The value before it has the unit already.
   if (x + textWidth(`${value}${difference}`, 15) + 28 > barX) difference = difference.replace(/ mm$/, '');
   const parts = [text(x, y + 22, value, { size: 15 })];
@@ -65,14 +68,16 @@ export function paintCell(row: Row, result: Result, first: Result, x: number, y:
     parts.push(text(at, y + 22, difference, { size: 15, fill: MUTED }));
     at += textWidth(difference, 15) + 8;
   }
-  if (barX > at) parts.push(paintBar(row, result.runs, barX, y + 17));
+  // Of heaps none is the middle.
+  const heap = row.range !== undefined && fallen(result).includes(lead);
+  if (barX > at) parts.push(paintBar(row, result.runs, barX, y + 17, !heap));
   return parts.join('');
 }
 
 const BAR = 84;
 
 /** Low to high as a thick stretch, the middle as a tick, on 0 to 100 %. */
-function paintBar(row: Row, runs: readonly BandRun[], x: number, y: number): string {
+function paintBar(row: Row, runs: readonly BandRun[], x: number, y: number, tick: boolean): string {
   const all = runs.map(row.bar).filter((v): v is number => v !== null);
   const mid = row.bar(leadRun(runs));
   if (mid === null || all.length < 2) return '';
@@ -81,7 +86,7 @@ function paintBar(row: Row, runs: readonly BandRun[], x: number, y: number): str
   return [
     rect(x, y - 4, BAR, 8, '#e4eae7', 4),
     rect(x + Math.min(low, BAR - 5), y - 4, Math.max(5, high - low), 8, BAND, 4),
-    rect(Math.min(x + BAR - 2, x + mid * BAR - 1), y - 8, 2.2, 16, INK),
+    ...(tick ? [rect(Math.min(x + BAR - 2, x + mid * BAR - 1), y - 8, 2.2, 16, INK)] : []),
   ].join('');
 }
 
