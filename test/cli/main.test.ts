@@ -137,7 +137,7 @@ describe('check', () => {
   it('says what is in a sound file: 5 panels, 8 seams, 4 options', async () => {
     const desk = createDesk({ 'a.json': harbour });
     expect(await run(desk, ['check', 'a.json'])).toBe(0);
-    expect(desk.out).toContain('Harbour tote: no faults, 8 things to look at.');
+    expect(desk.out).toContain('Harbour tote: no faults.');
     expect(desk.out).toContain('5 panels, 8 seams');
     expect(desk.out).toContain('front: 300 mm (11 13/16 in) x 240 mm (9 7/16 in)');
     expect(desk.out).toContain('"vegetable-tanned leather"');
