@@ -37,7 +37,11 @@ export function hungLines(run: BandRun, stitching: readonly PatchStitching[] = [
   ];
   for (const s of h.straps) {
     const wanted = s.wantedDrop === null ? '' : `, wanted ${length(s.wantedDrop)}`;
-    lines.push(s.slack ? `strap ${s.name}: hangs slack` : `strap ${s.name}: drop ${length(s.drop)}${wanted}; pull up to ${formatForce(s.tension)} in a leg${gripWords(s)}`);
+    lines.push(
+      s.slack
+        ? `strap ${s.name}: hangs slack`
+        : `strap ${s.name}: drop ${length(s.drop)}${wanted}; pull up to ${formatForce(s.tension)} in a leg${gripWords(s)}`,
+    );
     for (const [i, a] of s.anchors.entries())
       lines.push(
         `  ${i === 0 ? 'first' : 'second'} anchor, on ${a.panel}: ${formatForce(a.size)}, ${formatForce(a.shear)} along the panel, ${peelWords(a)}; draws the mouth in with ${formatForce(a.inward)}; strap ${formatAngle(a.legAngle)} off vertical there`,

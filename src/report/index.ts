@@ -26,7 +26,7 @@ export { type Row, rowsOf } from './rows.ts';
 export { SEVERITY } from './severity.ts';
 export { overStances, stancesJson, stancesRecord, stancesText } from './stances.ts';
 export * from './sweep/index.ts';
-export type { AnchorSweep, LoadSweep, SweepStep } from './sweep/types.ts';
+export type { AnchorSweep, Inside, LoadSweep, SingleChange, SweepStep } from './sweep/types.ts';
 export { compareText, type Style, textReport } from './text.ts';
 export { gateValue, marginOf, PUDDLE, THRESHOLDS, type Threshold, UNAIDED, wordOf } from './thresholds.ts';
 export { CAUTIONS } from './words.ts';

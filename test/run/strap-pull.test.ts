@@ -26,8 +26,7 @@ const PAIR = { length: '560 mm', from: { panel: 'front', 'from left': '90 mm' },
 
 /** Where a strap of `length` between two edges `wide` apart leans, drawn tight over a round of this radius (its middle line's): rad off the plumb line. */
 function leanOver(length: number, wide: number, radius: number): number {
-  const tooSteep = (lean: number): boolean =>
-    wide / 2 - radius * Math.cos(lean) > (length / 2 - radius * (Math.PI / 2 - lean)) * Math.sin(lean);
+  const tooSteep = (lean: number): boolean => wide / 2 - radius * Math.cos(lean) > (length / 2 - radius * (Math.PI / 2 - lean)) * Math.sin(lean);
   let [low, high] = [0, Math.PI / 2];
   for (let k = 0; k < 60; k++) {
     const middle = (low + high) / 2;
@@ -73,7 +72,9 @@ describe('a pair of handles: greatest pull = a quarter of the weight over cos(le
       for (const s of straps) {
         const lean = s.anchors[0].legAngle,
           statics = weight / 4 / Math.cos(lean);
-        console.log(`${name} ${load} kg: ${run.status}, pull ${s.tension.toFixed(3)} N, statics ${statics.toFixed(3)} N (${(100 * (s.tension / statics - 1)).toFixed(2)} %)`);
+        console.log(
+          `${name} ${load} kg: ${run.status}, pull ${s.tension.toFixed(3)} N, statics ${statics.toFixed(3)} N (${(100 * (s.tension / statics - 1)).toFixed(2)} %)`,
+        );
         expect(run.status).toBe('settled');
         expect(Math.abs(s.tension / statics - 1)).toBeLessThan(0.02);
       }

@@ -54,7 +54,8 @@ export function* hanging(
   const { contact, model } = sys;
   contact.running = model.cables ? createRunning(model.cables, x) : null;
   const rough = yield* run('hanging', 'plain', PLAIN_TOLERANCE, 0);
-  const even = goesOn && rough.status !== 'diverged' && formulation !== 'plain' ? yield* run('settling', formulation, PLAIN_TOLERANCE, rough.iterations) : rough;
+  const even =
+    goesOn && rough.status !== 'diverged' && formulation !== 'plain' ? yield* run('settling', formulation, PLAIN_TOLERANCE, rough.iterations) : rough;
   contact.running = null;
   if (!goesOn || even.status === 'diverged') return even;
   const before = even === rough ? rough.iterations : rough.iterations + even.iterations;
