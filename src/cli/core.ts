@@ -4,6 +4,12 @@ import * as api from '../index.ts';
 export type Core = Pick<
   typeof api,
   | 'anchorRange'
+  | 'bagAt'
+  | 'cornerSheets'
+  | 'loadDrop'
+  | 'recommend'
+  | 'singleChanges'
+  | 'usualDistances'
   | 'BagError'
   | 'bagJsonSchema'
   | 'Cancelled'

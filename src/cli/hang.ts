@@ -1,5 +1,5 @@
 import type { Command } from 'commander';
-import type { Bag, HangReport, SeriesProgress } from '../index.ts';
+import type { Bag, Drop, HangReport, SeriesProgress } from '../index.ts';
 import { readSewable } from './check.ts';
 import type { Core } from './core.ts';
 import { guarded, nearest } from './faults.ts';
@@ -43,7 +43,7 @@ export function registerHang(program: Command, io: Io, core: Core, done: (code: 
     .argument('<file>', 'bag file (*.bag.json), or "-" for standard input')
     .description('Hang the bag from its straps with the anchors at several distances from the sides, and under several loads.')
     .option('--strap <name>', 'strap whose anchors are moved, with its copies (default: the first that carries)')
-    .option('--anchors <range>', 'distances from the side, such as "60-120 mm" (default: as far as the patches lie on the panel)')
+    .option('--anchors <range>', 'distances from the side, such as "60-120 mm" (default: about the range of the trade, as far as the patches lie on the panel)')
     .option('--load <mass>', 'contents, such as "2 kg"; a range such as "0-5 kg" is gone through as well, and the anchors move under its larger end')
     .option('--steps <n>', 'steps of each range', '7')
     .option('--option <name>', 'which option of the file (default: the first)')
@@ -55,7 +55,10 @@ export function registerHang(program: Command, io: Io, core: Core, done: (code: 
     )
     .option('--spi <n>', 'stitches per inch')
     .option('--json', 'print the figures as JSON (SI), and nothing else on stdout')
-    .option('--out <dir>', 'also write hang.json, hang.svg, strap-card.html and a picture of the bag at each step (hung-*.svg) into this folder')
+    .option(
+      '--out <dir>',
+      'also write hang.json, hang.svg, strap-card.html, full-size corner templates (strap-corner-*.svg) and a picture of the bag at each step (hung-*.svg) into this folder',
+    )
     .option('--quiet', 'no progress on stderr')
     .action(async (file: string, flags: HangFlags) => done(await hang(io, core, file, flags)));
 }
@@ -71,7 +74,10 @@ export async function hang(io: Io, core: Core, file: string, flags: HangFlags): 
   const meter = createMeter(io, flags.quiet ?? false);
   let report: HangReport;
   try {
-    report = guarded(core, file, () => run(core, bag, asked, flags.out !== undefined, meter.tell));
+    const on = bag.stances.filter((s) => s.kind === 'hung'),
+      rigid = (on.find((s) => s.name === asked.stance) ?? on[0])?.contents?.length,
+      drop = rigid ? { drop: await core.loadDrop() } : {};
+    report = guarded(core, file, () => run(core, bag, asked, { ...drop, pictures: flags.out !== undefined }, meter.tell));
   } finally {
     meter.done();
   }
@@ -87,6 +93,7 @@ export async function hang(io: Io, core: Core, file: string, flags: HangFlags): 
       { path: `${folder}/hang.json`, text: core.hangJson(report) },
       { path: `${folder}/hang.svg`, text: core.hangSvg(report) },
       { path: `${folder}/strap-card.html`, text: core.strapCard(bag, report) },
+      ...cornersOf(core, bag, report).map(({ name, svg }) => ({ path: `${folder}/strap-corner-${name}.svg`, text: svg })),
       ...picturesOf(report).map(({ name, svg }) => ({ path: `${folder}/hung-${name}.svg`, text: svg })),
     ];
     await writeTogether(io, [folder], files);
@@ -94,6 +101,14 @@ export async function hang(io: Io, core: Core, file: string, flags: HangFlags): 
   }
   io.out(flags.json === true ? core.hangJson(report) : core.hangText(report));
   return steps.every((s) => s.status === 'settled' || s.status === 'refused') ? EXIT.ok : EXIT.notSettled;
+}
+
+/** Corner templates where the card has the anchors, for both papers. */
+function cornersOf(core: Core, bag: Bag, { anchors }: HangReport): { name: string; svg: string }[] {
+  const there = core.bagAt(bag, anchors, core.recommend(anchors).index ?? -1);
+  return (['a4', 'letter'] as const).flatMap((paper) =>
+    core.cornerSheets(there, anchors.strap, paper).map(({ svg }, i) => ({ name: i === 0 ? paper : `${paper}-${i + 1}`, svg })),
+  );
 }
 
 /** The bag as it hangs at each step, under names that sort as the steps do. */
@@ -112,7 +127,13 @@ const padded = (v: number): string => {
   return `${whole!.padStart(4, '0')}${rest === undefined ? '' : `.${rest}`}`;
 };
 
-function run(core: Core, bag: Bag, asked: Asked, pictures: boolean, tell: (stage: string, fraction: number) => void): HangReport {
+function run(
+  core: Core,
+  bag: Bag,
+  asked: Asked,
+  o: { readonly pictures: boolean; readonly drop?: Drop },
+  tell: (stage: string, fraction: number) => void,
+): HangReport {
   const { strap, option, stance, steps, edgeLength, loads, stitching } = asked;
   // The bag as drawn is one more hanging of the first sweep.
   const first = loads === null ? 1 : (steps + 1) / (2 * steps + 1);
@@ -120,12 +141,16 @@ function run(core: Core, bag: Bag, asked: Asked, pictures: boolean, tell: (stage
     (from: number, share: number, lead: string) =>
     ({ run, stage, fraction }: SeriesProgress) =>
       tell(`${lead}${run}: ${stage}`, from + share * fraction);
-  const common = { strap, option, stance, steps, edgeLength, pictures };
+  const common = { strap, option, stance, steps, edgeLength, ...o };
   const [from, to] = asked.anchors;
   const anchors = core.sweepAnchors(bag, { ...common, from, to, load: asked.load, onProgress: part(0, first, 'anchors ') });
   const load = loads === null ? null : core.sweepLoad(bag, { ...common, from: loads[0], to: loads[1], onProgress: part(first, 1 - first, 'load ') });
+  // Where it hangs level nowhere: what alone would do it.
+  const level = core.recommend(anchors).index !== null,
+    tried = [anchors.drawn.step, ...anchors.steps].some((s) => s.status === 'settled');
+  const changes = level || !tried ? {} : { changes: core.singleChanges(bag, { ...common, load: asked.load, onProgress: part(first, 0, 'single changes ') }) };
   const patch = core.strapFamily(bag, strap)[0].anchors[0];
-  return { anchors, load, stitching: stitching && { ...stitching, reference: core.stitchReference(patch, stitching) } };
+  return { anchors, load, ...changes, stitching: stitching && { ...stitching, reference: core.stitchReference(patch, stitching) } };
 }
 
 /** The flags against the bag; throws a Failure with every fault. */
@@ -164,7 +189,7 @@ function read(core: Core, bag: Bag, flags: HangFlags): Asked {
     return null;
   };
   const whole = core.strapFamily(bag, strap)[0];
-  const usual = whole && core.anchorRange(bag, whole);
+  const usual = core.usualDistances(bag, strap);
   const anchors =
     range('anchors', flags.anchors, 'length', 'distances such as "60-120 mm" or "60 mm"') ??
     (usual && usual.from <= usual.to ? ([usual.from, usual.to] as const) : ([0, 0] as const));

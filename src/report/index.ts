@@ -28,7 +28,7 @@ export { type Row, rowsOf } from './rows.ts';
 export { hasGone, keepsShape, SEVERITY } from './severity.ts';
 export { stancesText } from './stances.ts';
 export * from './sweep/index.ts';
-export type { AnchorSweep, LoadSweep, SweepStep } from './sweep/types.ts';
+export type { AnchorSweep, Inside, LoadSweep, SingleChange, SweepStep } from './sweep/types.ts';
 export { compareText, type Style, textReport } from './text.ts';
 export { gateValue, marginOf, NEAR_SPREAD, nearLimit, PUDDLE, THRESHOLDS, type Threshold, UNAIDED, wordOf } from './thresholds.ts';
 export { VERSION } from './version.ts';

@@ -7,5 +7,5 @@ export { preview, previewSync } from './preview-file.ts';
 export { Cancelled, type PreviewProgress, type RunProgress, type SeriesProgress, type Told } from './progress.ts';
 export { DEFAULT_EDGE, EDGE_RANGE, prepareScene, type Scene, type SceneOptions, sew } from './scene.ts';
 export { type PreviewOptions, settleBag, settlingBag } from './settle-bag.ts';
-export { type SweepOptions, sweepAnchors, sweepLoad } from './sweep.ts';
+export { type AnchorSweepOptions, type LoadSweepOptions, type SweepOptions, singleChanges, sweepAnchors, sweepLoad, usualDistances } from './sweep/index.ts';
 export { fall, strapsAt } from './watch.ts';

@@ -1,6 +1,6 @@
 /** Words and plots of a bag hung at several distances, of made-up steps. */
 import { expect, it } from 'vitest';
-import { drawnDistances, hangSvg, hangText, missedLimits } from '../../src/report/index.ts';
+import { drawnDistances, hangSvg, hangText, missesOf } from '../../src/report/index.ts';
 import { marksFor } from '../../src/report/sweep/plot.ts';
 import type { AnchorSweep, SweepStep } from '../../src/report/sweep/types.ts';
 import { levelWords, stepWord } from '../../src/report/sweep/words.ts';
@@ -10,6 +10,7 @@ const step = (tilt: number, mouthSag: number, more: Partial<SweepStep> = {}): Sw
   status: 'settled',
   reason: null,
   residual: 1e-5,
+  apart: null,
   tilt,
   mouthSag,
   baseSag: 0.001,
@@ -30,6 +31,9 @@ const sweep: AnchorSweep = {
   strap: 'handle',
   edgeLength: 0.02,
   load: 0,
+  things: [],
+  panelWidth: null,
+  wantedDrop: null,
   drawn: { places: [place(0.08), place(0.06), place(0.08)], step: step(0.002, 0.09) },
   steps: [
     { distance: 0.0508, ...step(0.002, 0.07) },
@@ -41,8 +45,8 @@ const sweep: AnchorSweep = {
 };
 
 it('a step that is not level is told by the limit it misses: mouth sag at a tilt of 0.1 deg, or both', () => {
-  expect(sweep.steps.map((s) => missedLimits(s, limits))).toEqual([['mouthSag'], [], ['tilt', 'mouthSag']]);
-  expect(sweep.steps.map((s) => stepWord(s, limits))).toEqual(['mouth sags', 'level', 'tilts, mouth sags']);
+  expect(sweep.steps.map((s) => missesOf(s, limits).map((m) => m.figure))).toEqual([['mouthSag'], [], ['tilt', 'mouthSag']]);
+  expect(sweep.steps.map((s) => stepWord(s, limits))).toEqual(['mouth sag 7 % where 5 % holds', 'level', 'tilts, mouth sag 6 % where 5 % holds']);
   expect(stepWord(step(0.1, 0.1, { status: 'notConverged' }), limits)).toBe('NOT at rest');
   expect(stepWord(step(0, 0, { status: 'refused' }), limits)).toBe('not hung');
 });

@@ -5,8 +5,7 @@ import { anchorPlace, anchorRange, strapNames, withAnchorsAt } from '../../src/b
 import { parseBag } from '../../src/bag/parse.ts';
 import { BagError } from '../../src/bag/types.ts';
 import { hangingTilt, inwardPull, perInch, stitchReference } from '../../src/material/index.ts';
-import { Cancelled } from '../../src/run/index.ts';
-import { sweepAnchors, sweepLoad } from '../../src/run/sweep.ts';
+import { Cancelled, sweepAnchors, sweepLoad } from '../../src/run/index.ts';
 import { POUND_FORCE, readQuantity } from '../../src/units/index.ts';
 
 type Plain = Record<string, unknown>;

@@ -1,4 +1,4 @@
-import { anchorRange, type Bag, formatForce, perInch, readQuantity, type Stance, strapFamily, strapNames } from './core.ts';
+import { anchorRange, type Bag, formatForce, perInch, readQuantity, type Stance, strapFamily, strapNames, usualDistances } from './core.ts';
 import type { Ask } from './protocol.ts';
 import { words } from './words.ts';
 
@@ -50,7 +50,7 @@ export function entryFor(bag: Bag, old: Entry | null, option: string, chosen = '
     stances = hungStances(bag);
   const stance = stances.find((s) => s.name === old?.stance) ?? stances.find((s) => s.name === chosen) ?? stances[0];
   const strap = straps.find((s) => s === old?.strap) ?? straps.find((s) => stance?.straps.includes(s)) ?? straps[0] ?? '';
-  const range = rangeOf(bag, strap);
+  const range = usualDistances(bag, strap);
   const same = old !== null && old.strap === strap;
   return {
     strap,

@@ -5,6 +5,7 @@ import {
   anchorPlace,
   type Bag,
   baseSags,
+  changesWords,
   drawnDistances,
   formatAngle,
   formatForce,
@@ -13,7 +14,12 @@ import {
   HANGING_CAUTIONS,
   type HangReport,
   hangSvg,
-  missedLimits,
+  hereWords,
+  insideWords,
+  missesOf,
+  nearMissWords,
+  type Recommendation,
+  recommend,
   type SweepAnchor,
   type SweepStep,
   sagWords,
@@ -31,11 +37,7 @@ export function stateOf(s: SweepStep, limits: AnchorSweep['limits']): string {
   if (s.status === 'refused') return state.refused;
   if (s.status !== 'settled') return state.moving;
   if (s.level) return baseSags(s) ? state.sags : state.level;
-  return (
-    missedLimits(s, limits)
-      .map((f) => state.missed[f])
-      .join(', ') || state.off
-  );
+  return nearMissWords(missesOf(s, limits)) || state.off;
 }
 
 /** A hundredth of a newton is the weight of a gram: less is nothing. */
@@ -60,6 +62,7 @@ export class ResultView {
   readonly element = h('div', { class: 'straps-result' });
   private readonly plot = h('figure', { class: 'straps-plot', tabindex: 0, role: 'group', 'aria-label': words.plot });
   private readonly sentence = h('p', { class: 'straps-level', 'aria-live': 'polite' });
+  private readonly changes = h('div', { class: 'straps-changes', hidden: true });
   private readonly table = h('table', { class: 'straps-table' });
   private readonly hung = h('figure', { class: 'straps-hung' });
   private readonly readout = h('div', { class: 'straps-readout', 'aria-live': 'polite' });
@@ -67,9 +70,12 @@ export class ResultView {
   /** The one that was hung. */ private bag: Bag | null = null;
   private units: UnitChoice = 'metric';
   /** -1: as drawn. */ private index = -1;
+  /** Distance that the reader chose, m; -1: as drawn; null: what is recommended. */ private picked: number | null = null;
+  private best: Recommendation | null = null;
   constructor(private readonly chose: (step: number) => void) {
     this.element.append(
       this.sentence,
+      this.changes,
       h(
         'div',
         { class: 'straps-chosen' },
@@ -90,6 +96,11 @@ export class ResultView {
     return this.index;
   }
 
+  /** Other figures are coming: what the reader chose among the old ones is forgotten. */
+  begin(): void {
+    this.picked = null;
+  }
+
   show(report: HangReport | null, bag: Bag | null, units: UnitChoice): void {
     this.bag = bag;
     const fresh = report !== this.report;
@@ -97,8 +108,13 @@ export class ResultView {
     [this.report, this.units] = [report, units];
     this.element.hidden = report === null;
     if (!report) return;
-    if (fresh) this.index = bestOf(report.anchors);
-    this.sentence.textContent = levelSentence(report.anchors, units);
+    const { anchors, changes } = report;
+    this.best = recommend(anchors);
+    if (fresh) this.index = this.chosenIn(report);
+    const told = (m: number): string => distance(m, units);
+    this.sentence.textContent = `${hereWords(anchors, told, this.best)} ${levelSentence(anchors, units)}`;
+    this.changes.hidden = !changes || changes.length === 0;
+    refill(this.changes, h('p', {}, words.changes), h('ul', {}, ...changesWords(changes ?? [], anchors.limits).map((w) => h('li', {}, w))));
     if (drawn) {
       // The core's own drawing, every name in it escaped there.
       this.plot.innerHTML = hangSvg(report, units === 'inch' ? 'in' : 'mm');
@@ -107,6 +123,11 @@ export class ResultView {
       drawing?.setAttribute('aria-label', words.plot);
     }
     this.fill();
+  }
+
+  private chosenIn({ anchors }: HangReport): number {
+    if (this.picked === null) return this.best?.index ?? -1;
+    return this.picked < 0 ? -1 : anchors.steps.findIndex((s) => s.distance === this.picked);
   }
 
   private stepAt(i: number): SweepStep {
@@ -130,16 +151,18 @@ export class ResultView {
       const input = h('input', { type: 'radio', name: 'straps-distance', value: i, checked: i === this.index, disabled: s.status === 'refused' });
       input.addEventListener('change', () => {
         this.index = i;
+        this.picked = i < 0 ? -1 : anchors.steps[i].distance;
         this.fill();
         this.chose(i);
       });
+      const state = stateOf(s, anchors.limits);
       const cells = [
         shown(s.tilt, (v) => formatAngle(v)),
         shown(s.mouthSag, (v) => `${(100 * v).toFixed(1)} %`),
         this.drop(s),
         shown(s.force, pull),
         shown(s.inward, pull),
-        stateOf(s, anchors.limits),
+        i === this.best?.index ? words.state.recommended(state) : state,
       ];
       return h(
         'tr',
@@ -196,6 +219,7 @@ export class ResultView {
       this.readout,
       h('h3', {}, title),
       step.reason ? h('p', {}, step.reason) : null,
+      h('p', {}, words.inside(insideWords(anchors))),
       h('ul', {}, ...pulls),
       reference ? h('p', { class: 'faint' }, reference) : null,
       h('p', { class: 'faint' }, words.limits(formatAngle(anchors.limits.tilt), `${100 * anchors.limits.mouthSag} %`)),
@@ -204,16 +228,4 @@ export class ResultView {
       ...HANGING_CAUTIONS.map((c) => h('p', { class: 'caution' }, c)),
     );
   }
-}
-
-/** The distance offered first: the middle of the longest run that hangs level, else the one that tilts least. */
-function bestOf(a: AnchorSweep): number {
-  const runs = a.level.map((r) => a.steps.flatMap((s, i) => (s.distance >= r.from && s.distance <= r.to ? [i] : [])));
-  const longest = runs.sort((p, q) => q.length - p.length)[0];
-  if (longest) return longest[Math.floor((longest.length - 1) / 2)];
-  let best = -1;
-  a.steps.forEach((s, i) => {
-    if (s.tilt !== null && (best < 0 || s.tilt < (a.steps[best].tilt ?? Number.POSITIVE_INFINITY))) best = i;
-  });
-  return best;
 }

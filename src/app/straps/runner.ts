@@ -26,7 +26,7 @@ export class Runner {
       const say = event.data;
       if (worker !== this.worker || say.job !== this.job) return;
       const { listener } = this;
-      if (say.kind !== 'stage') this.listener = null;
+      if (say.kind === 'done' || say.kind === 'faults' || say.kind === 'failed') this.listener = null;
       listener?.(say);
     };
     worker.onerror = (event) => {

@@ -8,8 +8,8 @@ import { selectField, textField } from '../bench/fields.ts';
 import type { BagForm } from '../page/bag-form.ts';
 import { h } from '../page/dom.ts';
 import type { State } from '../page/store.ts';
-import { cardAt, printCard, saveCard } from './card.ts';
-import { type Bag, formatMm, type HangReport, stitchReference, strapFamily, strapNames } from './core.ts';
+import { printCard, saveCard, saveCorners } from './card.ts';
+import { type Bag, formatMm, type HangReport, type Paper, stitchReference, strapFamily, strapNames, usualDistances } from './core.ts';
 import { type Entry, entryFor, hungStances, type Key, type Ready, rangeOf, read, statedLoad } from './entry.ts';
 import { distancesOf, hungKey, putAt } from './place.ts';
 import { distance, ResultView, stateOf } from './result.ts';
@@ -47,6 +47,7 @@ export class StrapsScreen {
   /** What the figures shown were hung with. */ private shown: { readonly report: HangReport; readonly ready: Ready; readonly typed: string } | null = null;
   /** Bags made of the one that was hung by putting its straps at a step of it: the figures shown are theirs as well. */
   private readonly placed = new Map<string, number>();
+  /** Not every distance is hung yet. */ private coming = false;
   private since = 0;
   private stage = '';
   constructor(
@@ -74,6 +75,7 @@ export class StrapsScreen {
       this.putButton,
       button(words.print, () => this.print()),
       button(words.save, () => this.save()),
+      ...(['a4', 'letter'] as const).map((paper) => button(words.corner(words.papers[paper]), () => this.corners(paper))),
       this.placedNote,
     );
     const { load, from, to, steps, mesh, thread, stitches } = this.fields;
@@ -119,7 +121,7 @@ export class StrapsScreen {
   }
 
   private rangeText(strap: string): { from: string; to: string } {
-    const range = rangeOf(this.bag, strap);
+    const range = usualDistances(this.bag, strap);
     return range ? { from: formatMm(range.from, 0), to: formatMm(range.to, 0) } : { from: '', to: '' };
   }
 
@@ -147,7 +149,7 @@ export class StrapsScreen {
     this.result.show(this.shown?.report ?? null, this.shown?.ready.ask.bag ?? null, units);
     const sameBag = this.shown !== null && (this.standing >= 0 || hungKey(this.shown.ready.ask.bag) === hungKey(bag));
     this.stale.hidden = this.shown === null || (sameBag && this.shown.typed === JSON.stringify(this.entry));
-    this.actions.hidden = !sameBag;
+    this.actions.hidden = !sameBag || this.coming;
     this.chose(this.result.chosen);
   }
 
@@ -178,40 +180,51 @@ export class StrapsScreen {
       if (first) this.fields[first].input.focus();
       return;
     }
-    const typed = JSON.stringify(this.entry);
+    const typed = JSON.stringify(this.entry),
+      { stitching } = ready,
+      patch = strapFamily(bag, ready.ask.strap)[0].anchors[0],
+      stitched = stitching && { ...stitching, reference: stitchReference(patch, stitching) };
     this.running(true);
+    this.result.begin();
     this.runner.ask(ready.ask, (say) => {
       if (say.kind === 'stage') {
         this.stage = say.words;
         this.tick();
-        return;
-      }
-      this.running(false);
-      if (say.kind === 'failed') this.tell(words.failed(say.message));
-      else if (say.kind === 'faults') this.tell(`${words.faults} ${say.faults.map((f) => `${f.path}: ${f.got}; ${f.expected}`).join('; ')}`);
-      else {
-        const patch = strapFamily(bag, ready.ask.strap)[0].anchors[0];
-        const { stitching } = ready;
-        this.placed.clear();
-        this.shown = {
-          ready,
-          typed,
-          report: { anchors: say.anchors, load: say.load, stitching: stitching && { ...stitching, reference: stitchReference(patch, stitching) } },
-        };
+      } else if (say.kind === 'anchors') {
+        if (!this.coming) this.placed.clear();
+        this.coming = !say.whole;
+        this.shown = { ready, typed, report: { anchors: say.anchors, load: null, stitching: stitched } };
         this.update();
-        this.tell(words.done(1 + say.anchors.steps.length + (say.load?.steps.length ?? 0)));
+      } else if (say.kind === 'changes' || say.kind === 'load') this.add(say.kind === 'load' ? { load: say.load } : { changes: say.changes });
+      else {
+        this.running(false);
+        if (say.kind === 'failed') this.tell(words.failed(say.message));
+        else if (say.kind === 'faults') this.tell(`${words.faults} ${say.faults.map((f) => `${f.path}: ${f.got}; ${f.expected}`).join('; ')}`);
+        else if (this.shown) {
+          const { anchors, load, changes } = this.shown.report;
+          this.tell(words.done(1 + anchors.steps.length + (load?.steps.length ?? 0) + (changes?.length ?? 0)));
+        }
       }
     });
+  }
+
+  /** What comes after the distances. */
+  private add(part: Pick<HangReport, 'changes'> | Pick<HangReport, 'load'>): void {
+    if (!this.shown) return;
+    this.shown = { ...this.shown, report: { ...this.shown.report, ...part } };
+    this.update();
   }
 
   private stop(): void {
     this.runner.stop();
     this.running(false);
+    this.update();
     this.tell(words.stopped);
     this.runButton.focus();
   }
 
   private running(now: boolean): void {
+    if (!now) this.coming = false;
     this.since = now ? performance.now() : 0;
     this.stage = words.starting;
     this.stopButton.hidden = !now;
@@ -245,16 +258,15 @@ export class StrapsScreen {
     this.update();
   }
 
-  private card(): ReturnType<typeof cardAt> | null {
-    return this.shown && cardAt(this.shown.ready.ask.bag, this.shown.report, this.result.chosen);
-  }
   private print(): void {
-    const card = this.card();
-    if (card) printCard(card.bag, card.report);
+    if (this.shown) printCard(this.shown.ready.ask.bag, this.shown.report, this.result.chosen);
   }
 
   private save(): void {
-    const card = this.card();
-    if (card) this.host.say(words.saved(saveCard(card.bag, card.report)));
+    if (this.shown) this.host.say(words.saved(saveCard(this.shown.ready.ask.bag, this.shown.report, this.result.chosen)));
+  }
+
+  private corners(paper: Paper): void {
+    if (this.shown) this.host.say(words.saved(saveCorners(this.shown.ready.ask.bag, this.shown.report, this.result.chosen, paper).join(', ')));
   }
 }

@@ -43,14 +43,14 @@ export const words = {
   table: 'Figures at each distance',
   heads: { distance: 'from the side', tilt: 'tilt', mouthSag: 'mouth sag', drop: 'drop', force: 'largest pull', inward: 'inward', state: 'result' },
   drawn: (d: string): string => `as drawn, ${d}`,
-  /** Short, for a column; `missed`: which limit of hanging level is not kept. */
+  /** Short, for a column. */
   state: {
     level: 'hangs level',
     sags: 'hangs level, base sags',
     off: 'not level',
     moving: 'not at rest',
     refused: 'not hung',
-    missed: { tilt: 'tilts', mouthSag: 'mouth sags' },
+    recommended: (state: string): string => `${state}, recommended`,
   },
   level: (ranges: string): string => `It hangs level with the straps ${ranges} from the side.`,
   never: 'It hangs level at none of these distances.',
@@ -79,6 +79,10 @@ export const words = {
   print: 'Print the card',
   save: 'Save the card',
   saved: (name: string): string => `${name} saved`,
+  changes: 'What a single change does, each hung by itself with the anchors as drawn:',
+  inside: (what: string): string => `Hung with ${what}.`,
+  corner: (paper: string): string => `Save the corner template (${paper})`,
+  papers: { a4: 'A4', letter: 'US letter' },
   note: (mesh: string): string => `With a typical bolt, on a mesh of ${mesh}. Only the listed distances were hung.`,
   missing: '–',
   nothing: '0 N',

@@ -1,4 +1,4 @@
-import { BagError, type SeriesProgress, sweepAnchors, sweepLoad } from '../../index.ts';
+import { BagError, loadDrop, recommend, type SeriesProgress, singleChanges, sweepAnchors, sweepLoad } from '../../index.ts';
 import type { Ask, Say } from './protocol.ts';
 
 type Words = Say extends infer S ? (S extends Say ? Omit<S, 'job'> : never) : never;
@@ -8,23 +8,46 @@ const LOADS = 4;
 /** Words of progress are sent this often, ms: more would only fill the page's queue. */
 const BEAT = 150;
 
-self.onmessage = (event: MessageEvent<Ask>): void => {
+/** Tells each distance as it is hung; then, where it hangs level nowhere, single changes; then, apart, loads. */
+self.onmessage = async (event: MessageEvent<Ask>): Promise<void> => {
   const { job, bag, strap, option, stance, from, to, steps, load, edgeLength } = event.data;
   const tell = (words: Words): void => self.postMessage({ job, ...words });
-  const share = load > 0 ? (steps + 1) / (steps + 1 + LOADS) : 1;
   let told = 0;
-  const part =
-    (begin: number, length: number) =>
+  const onProgress =
+    (lead: string) =>
     ({ run, stage, fraction }: SeriesProgress): void => {
       if (performance.now() - told < BEAT) return;
       told = performance.now();
-      tell({ kind: 'stage', words: `${run}: ${stage}`, fraction: begin + length * fraction });
+      tell({ kind: 'stage', words: `${lead}${run}: ${stage}`, fraction });
     };
   try {
-    const common = { strap, option, ...(stance === null ? {} : { stance }), edgeLength, pictures: true };
-    const anchors = sweepAnchors(bag, { ...common, from, to, steps, load, onProgress: part(0, share) });
-    const loads = load > 0 ? sweepLoad(bag, { ...common, from: 0, to: load, steps: LOADS, onProgress: part(share, 1 - share) }) : null;
-    tell({ kind: 'done', anchors, load: loads });
+    const hung = bag.stances.filter((s) => s.kind === 'hung'),
+      on = hung.find((s) => s.name === stance) ?? hung[0];
+    const drop = on?.contents?.length ? { drop: await loadDrop() } : {};
+    const common = { strap, option, ...(stance === null ? {} : { stance }), edgeLength, pictures: true, ...drop };
+    const anchors = sweepAnchors(bag, {
+      ...common,
+      from,
+      to,
+      steps,
+      load,
+      onProgress: onProgress('anchors '),
+      onStep: (soFar) => tell({ kind: 'anchors', anchors: soFar, whole: soFar.steps.length === steps }),
+    });
+    const still = [anchors.drawn.step, ...anchors.steps].some((s) => s.status === 'settled');
+    if (still && recommend(anchors).index === null)
+      tell({ kind: 'changes', changes: singleChanges(bag, { ...common, pictures: false, load, onProgress: onProgress('single change: ') }) });
+    if (load > 0)
+      sweepLoad(bag, {
+        ...common,
+        pictures: false,
+        from: 0,
+        to: load,
+        steps: LOADS,
+        onProgress: onProgress('load '),
+        onStep: (soFar) => tell({ kind: 'load', load: soFar }),
+      });
+    tell({ kind: 'done' });
   } catch (error) {
     if (error instanceof BagError) tell({ kind: 'faults', faults: error.faults });
     else tell({ kind: 'failed', message: error instanceof Error ? error.message : String(error) });

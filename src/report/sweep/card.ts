@@ -1,23 +1,30 @@
-import { anchorPlace, polygonOf, strapFamily } from '../../bag/index.ts';
+import { anchorPlace, polygonOf } from '../../bag/index.ts';
 import type { Bag, Panel, Strap } from '../../bag/types.ts';
-import { escapeXml, formatForce, formatMass } from '../../units/index.ts';
+import { escapeXml, formatForce } from '../../units/index.ts';
 import { HANGING_CAUTIONS } from '../hung.ts';
 import { FONT, INK, MUTED, RULE } from '../picture/tokens.ts';
 import { stitchSentence } from '../stitches.ts';
 import { length } from '../words.ts';
+import { changesWords, hereWords, insideWords } from './advice.ts';
 import { paintPanel } from './card-panel.ts';
+import { recommend } from './recommend.ts';
+import { bagAt, CUT_CAUTIONS, cardIndex, cutWords, familyOf } from './strap-cut.ts';
 import type { HangReport } from './types.ts';
-import { distanceWords, levelWords, sagWords } from './words.ts';
+import { distanceWords, levelWords, sagWords, stepWord } from './words.ts';
 
 /**
  * A card to print and lay beside the cutting table, as HTML text: every panel that the strap is sewn to, at full size where it fits a sheet, else to
- * scale; each anchor's distance from side and top in mm and in; the strap's length; drop and force per anchor as drawn; cautions. One file, no
- * script, nothing fetched. Deterministic. bag: the one that was swept.
+ * scale; each anchor's distance from side and top in mm and in; the strap's length, finished and cut; drop and force per anchor; cautions. One file, no
+ * script, nothing fetched. Deterministic. swept: the bag that was swept; index: the step it is made of (-1: as drawn), else the one recommended.
  */
-export function strapCard(bag: Bag, r: HangReport): string {
+export function strapCard(swept: Bag, r: HangReport, index: number = cardIndex(r)): string {
   const a = r.anchors,
-    family = strapFamily(bag, a.strap),
-    step = a.drawn.step;
+    bag = bagAt(swept, a, index),
+    family = familyOf(bag, a),
+    step = a.steps[index] ?? a.drawn.step,
+    best = recommend(a),
+    // What is not at rest has no figures.
+    known = step.status === 'settled';
   const strap = family[0]!,
     stitching = r.stitching && stitchSentence(r.stitching, r.stitching.reference);
   const figures: [string, string][] = [
@@ -25,22 +32,23 @@ export function strapCard(bag: Bag, r: HangReport): string {
       'strap',
       `${family.length} x ${length(strap.length)} between the tops of the patches, ${distanceWords(strap.width)} wide, ${strap.layers} x ${strap.stack}`,
     ],
+    ['cut', cutWords(family)],
     ['patch', `${distanceWords(strap.anchors[0].width)} by ${distanceWords(strap.anchors[0].height)}, ${strap.anchors[0].kind}`],
-    ['drop', step.drop === null ? '-' : `${length(step.drop)}${strap.drop === null ? '' : `, wanted ${length(strap.drop)}`}`],
+    ['drop', !known || step.drop === null ? '-' : `${length(step.drop)}${strap.drop === null ? '' : `, wanted ${length(strap.drop)}`}`],
     [
       'force per anchor',
-      step.force === null
-        ? '-'
-        : `up to ${formatForce(step.force)}, hanging still from ${hangsFrom(bag, a.stance)} with ${a.load > 0 ? `${formatMass(a.load)} inside` : 'nothing inside'}`,
+      !known || step.force === null ? '-' : `up to ${formatForce(step.force)}, hanging still from ${hangsFrom(bag, a.stance)} with ${insideWords(a)}`,
     ],
+    ['here', `${index < 0 ? 'as drawn' : distanceWords(a.steps[index]!.distance)}: ${stepWord(step, a.limits)}${index === best.index ? ', recommended' : ''}`],
     ['level', [levelWords(a), sagWords([a.drawn.step, ...a.steps])].filter((w) => w !== '').join(' ')],
+    ['advice', [hereWords(a, distanceWords, best), ...changesWords(r.changes ?? [], a.limits).map((w) => `${w}.`)].join(' ')],
   ];
   const state =
     step.status === 'refused'
-      ? `Not hung as drawn: ${step.reason}`
+      ? `Not hung so: ${step.reason}`
       : step.status === 'settled'
         ? ''
-        : 'The bag did not come to rest: drop and force are unfinished.';
+        : `The bag did not come to rest here, so it has no drop and no force: ${step.reason ?? 'it still moved'}.`;
   return `<!doctype html>
 <html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1"><title>${escapeXml(`${bag.name}: strap ${a.strap}`)}</title>
 <link rel="icon" href="data:,"><style>${CSS}</style></head><body>
@@ -49,7 +57,7 @@ ${state === '' ? '' : `<p><b>${escapeXml(state)}</b></p>`}
 ${places(bag, family)}
 <table>${figures.map(([k, v]) => `<tr><th scope="row">${k}</th><td>${escapeXml(v)}</td></tr>`).join('')}</table>
 ${stitching === null ? '' : `<p>${escapeXml(stitching)}</p>`}
-${HANGING_CAUTIONS.map((c) => `<p class="caution">${escapeXml(c)}</p>`).join('')}
+${[...CUT_CAUTIONS, ...HANGING_CAUTIONS].map((c) => `<p class="caution">${escapeXml(c)}</p>`).join('')}
 ${sheets(bag, family)}
 </main></body></html>
 `;

@@ -1,6 +1,8 @@
-import { DEGREE, escapeXml, formatAngle, formatInches, formatMass, INCH, trimmed } from '../../units/index.ts';
+import { DEGREE, escapeXml, formatAngle, formatInches, INCH, trimmed } from '../../units/index.ts';
 import { FONT_ATTRIBUTES, line, px, rect, text } from '../picture/svg.ts';
 import { INK, MAT, MUTED, PAPER, RULE } from '../picture/tokens.ts';
+import { insideWords } from './advice.ts';
+import { recommend } from './recommend.ts';
 import type { HangReport, SweepStep } from './types.ts';
 import { drawnDistances } from './words.ts';
 
@@ -29,6 +31,7 @@ interface Chart {
   /** What the file has, at each of its distances; null where that is no part of the chart. */
   readonly drawn: { readonly at: readonly number[]; readonly step: SweepStep } | null;
   readonly level: readonly { readonly from: number; readonly to: number; readonly words: string }[];
+  /** The place recommended; null: none of the chart's. */ readonly best: { readonly at: readonly number[]; readonly step: SweepStep } | null;
   /** The swept value is a length in inches. */ readonly inches: boolean;
   readonly figures: readonly Figure[];
 }
@@ -46,13 +49,20 @@ export function hangSvg(r: HangReport, unit: 'mm' | 'in' = 'mm'): string {
     one = inches ? INCH : 0.001,
     told = (m: number): string => (inches ? formatInches(m) : `${trimmed(m * 1000, 1)} mm`),
     force: Figure = { label: 'force per anchor', unit: 'N', value: (s) => s.force, whole: true },
+    best = recommend(a).index,
     drop: Figure = { label: 'drop', unit, inches, value: (s) => scaled(s.drop, 1 / one) };
   const charts: Chart[] = [
     {
-      title: `${a.bag}, ${a.option}, ${a.stance}: strap ${a.strap}, ${a.load > 0 ? `${formatMass(a.load)} inside` : 'nothing inside'}`,
+      title: `${a.bag}, ${a.option}, ${a.stance}: strap ${a.strap}, ${insideWords(a)}`,
       axis: `distance of the anchors from the side, ${unit}`,
       steps: a.steps.map((step) => ({ x: step.distance / one, step })),
       drawn: { at: drawnDistances(a).map((d) => d / one), step: a.drawn.step },
+      best:
+        best === null
+          ? null
+          : best < 0
+            ? { at: drawnDistances(a).map((d) => d / one), step: a.drawn.step }
+            : { at: [a.steps[best]!.distance / one], step: a.steps[best]! },
       level: a.level.map((l) => ({
         from: l.from / one,
         to: l.to / one,
@@ -73,6 +83,7 @@ export function hangSvg(r: HangReport, unit: 'mm' | 'in' = 'mm'): string {
       axis: 'load, kg',
       steps: r.load.steps.map((step) => ({ x: step.load, step })),
       drawn: null,
+      best: null,
       level: [],
       inches: false,
       figures: [{ label: 'base sag', unit, inches, value: (s) => scaled(s.baseSag, 1 / one) }, drop, force],
@@ -130,6 +141,7 @@ function paintChart(c: Chart, top: number): string {
   const every = [...c.steps.map((s) => s.step), ...(c.drawn ? [c.drawn.step] : [])],
     odd = [
       ...(c.drawn ? ['diamond: as drawn'] : []),
+      ...(c.best ? ['ring: recommended'] : []),
       ...(every.some(({ status }) => status !== 'settled' && status !== 'refused') ? ['open square: not at rest'] : []),
       ...(every.some(({ status }) => status === 'refused') ? ['cross: could not be hung'] : []),
     ];
@@ -141,8 +153,10 @@ function paintChart(c: Chart, top: number): string {
 }
 
 function paintFigure(f: Figure, c: Chart, top: number, across: (v: number) => number): string {
-  const points = c.steps.map((s) => ({ ...s, y: f.value(s.step) })),
-    own = c.drawn ? f.value(c.drawn.step) : null,
+  // What is not at rest has no figures.
+  const at = (s: SweepStep): number | null => (s.status === 'settled' ? f.value(s) : null);
+  const points = c.steps.map((s) => ({ ...s, y: at(s.step) })),
+    own = c.drawn ? at(c.drawn.step) : null,
     known = [...points.map((p) => p.y), own].flatMap((y) => (y === null ? [] : [y])),
     // The limit belongs to the picture: without it nobody sees how much is left.
     high = Math.max(f.limit ?? 0, ...known),
@@ -167,11 +181,11 @@ function paintFigure(f: Figure, c: Chart, top: number, across: (v: number) => nu
   if (runs.length > 0) out.push(`<path d="${runs.join('')}" stroke="${INK}" stroke-width="1.6" fill="none"/>`);
   for (const p of points) {
     const x = across(p.x);
-    if (p.y === null) {
-      const y = top + ROW - 7;
-      out.push(`<path d="M${px(x - 4)} ${px(y - 4)}l8 8m0 -8l-8 8" stroke="${INK}" stroke-width="1.5" fill="none"/>`);
-    } else if (p.step.status === 'settled') out.push(`<circle cx="${px(x)}" cy="${px(up(p.y))}" r="3.6" fill="${INK}"/>`);
-    else out.push(`<rect x="${px(x - 4)}" y="${px(up(p.y) - 4)}" width="8" height="8" fill="${PAPER}" stroke="${INK}" stroke-width="1.5"/>`);
+    const foot = top + ROW - 7;
+    if (p.y !== null) out.push(`<circle cx="${px(x)}" cy="${px(up(p.y))}" r="3.6" fill="${INK}"/>`);
+    else if (p.step.status === 'settled' || p.step.status === 'refused')
+      out.push(`<path d="M${px(x - 4)} ${px(foot - 4)}l8 8m0 -8l-8 8" stroke="${INK}" stroke-width="1.5" fill="none"/>`);
+    else out.push(`<rect x="${px(x - 4)}" y="${px(foot - 4)}" width="8" height="8" fill="${PAPER}" stroke="${INK}" stroke-width="1.5"/>`);
   }
   if (own !== null && c.drawn) {
     // Ends at unlike distances are one hanging: its figure at each of them, joined.
@@ -180,5 +194,8 @@ function paintFigure(f: Figure, c: Chart, top: number, across: (v: number) => nu
     const fill = c.drawn.step.status === 'settled' ? MUTED : PAPER;
     for (const x of xs) out.push(`<path d="M${px(x)} ${px(y - 6)}l6 6l-6 6l-6 -6z" fill="${fill}" stroke="${MUTED}" stroke-width="1.5"/>`);
   }
+  const best = c.best ? at(c.best.step) : null;
+  for (const v of best === null ? [] : c.best!.at)
+    out.push(`<ellipse cx="${px(across(v))}" cy="${px(up(best!))}" rx="9" ry="9" fill="none" stroke="${MAT}" stroke-width="2"/>`);
   return out.join('');
 }

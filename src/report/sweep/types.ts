@@ -14,10 +14,14 @@ export interface SweepAnchor {
   readonly legAngle: number;
 }
 
-/** The bag hung once. Figures are null where the bag could not be hung (`refused`, with the reason); metres, radians, newtons, kilograms. */
+/**
+ * The bag hung once. Figures are null where the bag could not be hung (`refused`) or did not come to rest, with the reason; metres, radians, newtons, kilograms.
+ */
 export interface SweepStep {
   readonly status: Status | 'refused';
   readonly reason: string | null;
+  /** Between the centre lines of the two ends of one handle, along their panel; null where they lie on two panels or round a tube. */
+  readonly apart: number | null;
   readonly residual: number | null;
   readonly tilt: number | null;
   /** Of the drafted height. */ readonly mouthSag: number | null;
@@ -38,17 +42,35 @@ interface Swept {
   readonly stance: string;
   readonly strap: string;
   readonly edgeLength: number;
+  /** Rigid things at every step. */ readonly things: readonly Inside[];
+}
+
+/** A rigid thing in the bag: its name and mass, kg. */
+export interface Inside {
+  readonly name: string;
+  readonly mass: number;
 }
 
 /** Anchors at several distances from the sides. */
 export interface AnchorSweep extends Swept {
-  /** Contents at every step, kg. */ readonly load: number;
+  /** Loose contents at every step, kg. */ readonly load: number;
+  /** Width of the panel that one handle's two ends lie on, at their height, m; null where they lie on two panels or round a tube. */
+  readonly panelWidth: number | null;
+  /** Wanted drop of the strap, m, or null. */ readonly wantedDrop: number | null;
   /** Where the file has the anchors, and the bag hung from there. */
   readonly drawn: { readonly places: readonly (AnchorPlace & { readonly strap: string; readonly panel: string })[]; readonly step: SweepStep };
   readonly steps: readonly (SweepStep & { readonly distance: number })[];
   /** Runs of neighbouring steps that hang level, first and last distance of each, m; what lies between two steps was not hung. */
   readonly level: readonly { readonly from: number; readonly to: number }[];
   readonly limits: { readonly tilt: number; readonly mouthSag: number };
+}
+
+/** One single change of a bag that hangs level at none of the distances tried, hung by itself as drawn. */
+export interface SingleChange {
+  /** In words: "strap 40 mm longer". */ readonly change: string;
+  /** strap and load: how much of it, m or kg; rim: the strip's height, m. */ readonly kind: 'strap' | 'rim' | 'load';
+  readonly amount: number;
+  readonly step: SweepStep;
 }
 
 /** The bag as drawn under several loads. */
@@ -60,6 +82,7 @@ export interface LoadSweep extends Swept {
 export interface HangReport {
   readonly anchors: AnchorSweep;
   readonly load: LoadSweep | null;
+  /** Tried where it hangs level nowhere; absent where that was not asked. */ readonly changes?: readonly SingleChange[];
   /** Of the swept strap's patch; reference null for a patch without flat stitching. */
   readonly stitching: (Stitching & { readonly reference: StitchReference | null }) | null;
 }

@@ -1,6 +1,8 @@
 import { formatAngle, formatForce, formatInches, formatMm, trimmed } from '../../units/index.ts';
 import { THRESHOLDS } from '../thresholds.ts';
 import { length } from '../words.ts';
+import { nearMissWords } from './advice.ts';
+import { missesOf } from './recommend.ts';
 import type { AnchorSweep, SweepStep } from './types.ts';
 
 /** Turns of phrase shared by the table, the plot and the card. */
@@ -10,8 +12,11 @@ const dash = (v: number | null, show: (v: number) => string): string => (v === n
 /** "62.5 mm (2 7/16 in)": tenths of a millimetre where they are not nought, inches to the sixteenth. */
 export const distanceWords = (m: number): string => `${formatMm(m)} (${formatInches(m)})`;
 
-/** Figures of a step as its table shows them. */
-export const stepFigures = (s: SweepStep) => ({
+/** Figures of a step as its table shows them: none of one that is not at rest. */
+export const stepFigures = (step: SweepStep) =>
+  figuresOf(step.status === 'settled' ? step : { tilt: null, mouthSag: null, baseSag: null, drop: null, force: null, inward: null });
+
+const figuresOf = (s: Pick<SweepStep, 'tilt' | 'mouthSag' | 'baseSag' | 'drop' | 'force' | 'inward'>) => ({
   tilt: dash(s.tilt, formatAngle),
   mouthSag: dash(s.mouthSag, (v) => `${trimmed(100 * v, 1)} %`),
   baseSag: dash(s.baseSag, (v) => formatMm(v)),
@@ -19,12 +24,6 @@ export const stepFigures = (s: SweepStep) => ({
   force: dash(s.force, formatForce),
   inward: dash(s.inward, formatForce),
 });
-
-/** Which limits of hanging level a hung step misses; one that hangs level misses none. */
-export const missedLimits = (s: SweepStep, limits: AnchorSweep['limits']): readonly ('tilt' | 'mouthSag')[] =>
-  s.level ? [] : (['tilt', 'mouthSag'] as const).filter((f) => (s[f] ?? 0) > limits[f]);
-
-const MISSED = { tilt: 'tilts', mouthSag: 'mouth sags' } as const;
 
 /** Does the base sag past what still holds? That is no matter of hanging level, but it is one of the bag's verdict. */
 export const baseSags = (s: SweepStep): boolean => (s.baseSag ?? 0) > SAG.holds;
@@ -36,13 +35,12 @@ export const sagWords = (steps: readonly SweepStep[]): string =>
     ? `Where the base sags past ${formatMm(SAG.holds)} the bag does not keep its shape, level or not. Settle the stance for the whole verdict.`
     : '';
 
-/** "level" (and whether its base sags past the limit), which limit is missed ("tilts", "mouth sags"), "NOT at rest" or "not hung". */
+/** "level" (and whether its base sags past the limit), which limit is missed ("tilts", "mouth sag 6.2 % where 5 % holds"), "NOT at rest" or "not hung". */
 export function stepWord(s: SweepStep, limits: AnchorSweep['limits']): string {
   if (s.status === 'refused') return 'not hung';
   if (s.status !== 'settled') return 'NOT at rest';
   if (s.level) return baseSags(s) ? 'level, base sags' : 'level';
-  const missed = missedLimits(s, limits).map((f) => MISSED[f]);
-  return missed.length > 0 ? missed.join(', ') : 'not level';
+  return nearMissWords(missesOf(s, limits)) || 'not level';
 }
 
 export const limitWords = (a: AnchorSweep): string => `tilt at most ${formatAngle(a.limits.tilt)}, mouth sag at most ${trimmed(100 * a.limits.mouthSag, 1)} %`;

@@ -1,0 +1,99 @@
+import { strapFamily } from '../../bag/index.ts';
+import { type Bag, BagError, type Stance } from '../../bag/types.ts';
+import { hungPicture, type SweepStep, THRESHOLDS, wordOf } from '../../report/index.ts';
+import type { BandRun } from '../../report/types.ts';
+import type { Drop } from '../../solver/index.ts';
+import { previewBag } from '../preview.ts';
+import type { PreviewProgress, Told } from '../progress.ts';
+import { apartOf } from './usual.ts';
+
+export type Hung = Extract<Stance, { kind: 'hung' }>;
+
+export const TILT = THRESHOLDS.find((t) => t.gate === 'hangTilt')!;
+export const MOUTH = THRESHOLDS.find((t) => t.gate === 'mouthSag')!;
+
+/** What stays the same through a sweep. */
+export interface Hanging {
+  readonly option: string;
+  readonly strap: string;
+  readonly edgeLength: number;
+  readonly pictures: boolean;
+  readonly drop: Drop | undefined;
+}
+
+const NOTHING = {
+  residual: null,
+  tilt: null,
+  mouthSag: null,
+  baseSag: null,
+  drop: null,
+  force: null,
+  inward: null,
+  weight: null,
+  carried: null,
+  anchors: [],
+  level: false,
+} as const;
+
+export const refused = (reasons: readonly string[]): SweepStep => ({ status: 'refused', reason: reasons.join('; '), apart: null, ...NOTHING });
+
+/** Hangs the bag once, middle of the band. A bag that cannot be hung so (strap too short for the bar) is a refused step. */
+export function hangOnce(bag: Bag, stance: Hung, h: Hanging, onProgress: Told<PreviewProgress>): SweepStep {
+  const { option, strap, edgeLength, drop } = h,
+    family = strapFamily(bag, strap);
+  try {
+    const alone = { ...bag, stances: [stance] },
+      rigid = drop && (stance.contents?.length ?? 0) > 0 ? { drop } : {};
+    const result = previewBag(alone, { option, stance: stance.name, bands: ['mid'], edgeLength, skipNudge: true, onProgress, ...rigid });
+    const run = result.runs[0]!,
+      apart = family[0] ? apartOf(bag, family[0]) : null;
+    if (run.status !== 'settled') return { ...NOTHING, status: run.status, reason: unsettled(run, stance), residual: run.residual, apart };
+    const step = { ...stepOf(run, new Set(family.map((s) => s.name))), apart },
+      drawn = h.pictures ? hungPicture(result) : null;
+    return drawn === null ? step : { ...step, picture: drawn };
+  } catch (error) {
+    if (error instanceof BagError) return refused(error.faults.map((f) => `${f.path}: got ${f.got}; expected ${f.expected}`));
+    throw error;
+  }
+}
+
+/** Why there are no figures of a bag that did not come to rest, and what to try. */
+function unsettled({ status, residual, iterations }: BandRun, stance: Hung): string {
+  if (status === 'diverged') return 'the solver diverged; nothing is said about this hanging. Try another mesh';
+  const rolls = (stance.contents?.length ?? 0) > 0;
+  const still = `after ${iterations} steps it still moved: forces are out of balance by ${Number(residual.toPrecision(2))} of a mesh point's weight, where 0.0001 is at rest`;
+  return `${still}. ${rolls ? 'Rigid things roll and slide in a hung bag: try loose contents of the same mass' : 'Try a finer or a coarser mesh'}`;
+}
+
+function stepOf(run: BandRun, family: ReadonlySet<string>): Omit<SweepStep, 'apart'> {
+  const h = run.hung!,
+    { hangTilt: tilt, mouthSag, baseSag } = run.measures,
+    own = h.straps.filter((s) => family.has(s.name)),
+    ends = own.flatMap((s) => s.anchors);
+  return {
+    status: run.status,
+    reason: null,
+    residual: run.residual,
+    tilt,
+    mouthSag,
+    baseSag,
+    drop: own.reduce((sum, s) => sum + s.drop, 0) / own.length,
+    force: Math.max(...ends.map((a) => a.size)),
+    inward: Math.max(...ends.map((a) => a.inward)),
+    weight: h.weight,
+    carried: h.carried[2],
+    anchors: h.straps.flatMap((s) =>
+      s.anchors.map(({ panel, size, force, peel, shear, inward, legAngle }) => ({
+        strap: s.name,
+        panel,
+        force: size,
+        vertical: force[2],
+        peel,
+        shear,
+        inward,
+        legAngle,
+      })),
+    ),
+    level: tilt !== null && wordOf(TILT, tilt) === 'holds' && (mouthSag === null || wordOf(MOUTH, mouthSag) === 'holds'),
+  };
+}
