@@ -62,7 +62,7 @@ async function pulls(page: Page): Promise<Pulls> {
     weight: Number(/([\d.]+) N\b[^;]* in all/.exec(first)?.[1]),
     // Under half a degree it is told as level.
     tilt: /hangs level/.test(first) ? 0 : Number(/hangs ([\d.]+) ?(?:deg|°)/.exec(first)?.[1]),
-    anchors: lines.map((l) => ({ size: Number(/: ([\d.]+) N/.exec(l)?.[1]), leg: Number(/leg ([\d.]+)/.exec(l)?.[1]) })),
+    anchors: lines.map((l) => ({ size: Number(/: ([\d.]+) N/.exec(l)?.[1]), leg: Number(/strap ([\d.]+) (?:deg|°) off vertical/.exec(l)?.[1]) })),
   };
 }
 
@@ -107,7 +107,7 @@ test('a hung tote of 2 kg contents: 4 anchors carry its weight within 5 %; an an
     await expect.poll(() => page.locator('.mark-arrow').count(), SOON).toBe(4);
     const told = await page.locator('.mark-pull').allTextContents();
     expect(told.map((t) => Number.parseFloat(t)).sort()).toEqual(before.anchors.map((a) => a.size).sort());
-    expect(await page.locator('.mark-label', { hasText: 'arrows' }).textContent()).toMatch(/4 in for 10 N/);
+    expect(await page.locator('.mark-label', { hasText: 'an arrow' }).textContent()).toMatch(/4 in is 10 N/);
     await page.waitForTimeout(600);
     await shot('hang-1440');
     const side = field(page, 'straps.handle.from.from left');

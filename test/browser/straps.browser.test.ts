@@ -85,7 +85,7 @@ test('the maker hangs the bag at three distances, reads tilt and pulls, puts the
     await rows.nth(3).locator('input').check();
     expect(await picture.innerHTML()).not.toBe(first);
     // The ends lie 60 and 80 mm in: that both will be the same is said before it is done.
-    expect(await page.locator('.straps-view').textContent()).toContain('both will be the same');
+    expect(await page.locator('.straps-view').textContent()).toContain('Both will be the same');
     await page.getByRole('button', { name: 'Print the card' }).click();
     const printed = await card(page);
     expect(printed).toContain('Tote with handles: strap handle');

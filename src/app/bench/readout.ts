@@ -24,6 +24,9 @@ export function spoken(test: string, what: string, r: Reading): string {
   return words.say(test, what, figure(r, r.reading), r.theory === null ? words.noTheory : figure(r, r.theory), words.statuses[r.status]);
 }
 
+/** The unit of what only an engineer asks for, as the core writes it. */
+const RIGIDITY = 'uN.m';
+
 const row = (name: string, ...value: (Node | string)[]): HTMLElement => h('div', { class: 'readout-row' }, h('dt', {}, name), h('dd', {}, ...value));
 
 /** Beside the picture: what theory says at once, then the solver's reading, how far apart they are, its state, and why. */
@@ -103,6 +106,7 @@ export class Readout {
     const long = r.more.length ?? r.more.diameter;
     const cut = `${Number(((ask.cut * 180) / Math.PI).toFixed(1))}${words.units.degrees}`;
     const settled = r.status === 'settled';
+    const beside = r.beside.filter((line) => !line.startsWith('bending length'));
     const rows = [
       row(words.theory, h('span', { class: 'theory' }, r.theory === null ? words.noTheory : figure(r, r.theory))),
       ...(r.error === null ? [] : [row(words.error, h('span', { class: 'error' }, figure(r, r.error, true)))]),
@@ -126,7 +130,7 @@ export class Readout {
     );
     refill(
       this.beside,
-      ...r.beside.filter((line) => !line.startsWith('bending length')).map((line) => h('p', { class: 'small' }, sentence(line))),
+      ...beside.filter((line) => !line.includes(RIGIDITY)).map((line) => h('p', { class: 'small' }, sentence(line))),
       test.still ? h('p', { class: 'small' }, test.still) : '',
     );
     this.why.hidden = false;
@@ -154,6 +158,7 @@ export class Readout {
           ),
         ),
       ),
+      ...beside.filter((line) => line.includes(RIGIDITY)).map((line) => h('p', { class: 'small' }, sentence(line))),
     );
   }
 }

@@ -55,7 +55,12 @@ export class LazyParts {
     );
     this.openStraps = lazily(
       page.straps,
-      async () => new (await import('../straps/screen.ts')).StrapsScreen(page.straps, { ...shared, change: (form, what) => edits.change(form, what) }),
+      async () =>
+        new (await import('../straps/screen.ts')).StrapsScreen(page.straps, {
+          ...shared,
+          change: (form, what) => edits.change(form, what),
+          draft: async () => (await (await this.drafting()).start(written(store.state.form)))?.svg ?? null,
+        }),
       text.strapping.failed,
     );
   }

@@ -14,6 +14,7 @@ import { type Entry, entryFor, hungStances, type Key, type Ready, rangeOf, read,
 import { distancesOf, hungKey, putAt } from './place.ts';
 import { distance, ResultView, stateOf } from './result.ts';
 import { Runner } from './runner.ts';
+import { Unhung } from './unhung.ts';
 import { words } from './words.ts';
 
 export interface StrapsHost {
@@ -21,6 +22,7 @@ export interface StrapsHost {
   readonly listen: (listener: (state: State, before: State) => void) => void;
   readonly say: (line: string) => void;
   /** Takes an edited form into the bag, under these words in the history. */ readonly change: (form: BagForm, what: string) => void;
+  /** The bag there is, drafted, as an SVG; null where it cannot be drawn. */ readonly draft: () => Promise<string | null>;
 }
 
 const TYPED = ['load', 'from', 'to', 'steps', 'mesh', 'thread', 'stitches'] as const satisfies readonly Key[];
@@ -43,6 +45,7 @@ export class StrapsScreen {
   private readonly actions: HTMLElement;
   private readonly body: HTMLElement;
   private readonly none = h('p', { class: 'notice', hidden: true }, words.noStraps);
+  private readonly unhung: Unhung;
   private entry: Entry;
   /** What the figures shown were hung with. */ private shown: { readonly report: HangReport; readonly ready: Ready; readonly typed: string } | null = null;
   /** Bags made of the one that was hung by putting its straps at a step of it: the figures shown are theirs as well. */
@@ -56,6 +59,7 @@ export class StrapsScreen {
   ) {
     const { bag, columns, editing, stance } = host.state();
     this.entry = entryFor(bag, null, columns[editing].option, stance);
+    this.unhung = new Unhung(host.draft);
     const field = (key: (typeof TYPED)[number], label: string, hint = '') =>
       textField(label, hint, { report: (value) => this.change({ [key]: value }) }, `hang-${key}`);
     this.fields = {
@@ -91,7 +95,7 @@ export class StrapsScreen {
       'div',
       { class: 'straps-body' },
       form,
-      h('div', { class: 'straps-view' }, this.status, this.stale, this.result.element, this.uneven, this.actions),
+      h('div', { class: 'straps-view' }, this.status, this.stale, this.unhung.element, this.result.element, this.uneven, this.actions),
     );
     place.replaceChildren(this.none, this.body);
     host.listen((now, before) => {
@@ -147,6 +151,7 @@ export class StrapsScreen {
     const range = rangeOf(bag, this.entry.strap);
     this.fields.to.hint.textContent = range ? words.range(distance(range.from, units), distance(range.to, units)) : '';
     this.result.show(this.shown?.report ?? null, this.shown?.ready.ask.bag ?? null, units);
+    this.unhung.show(this.shown === null ? JSON.stringify([bag.panels, bag.seams, bag.straps]) : null);
     const sameBag = this.shown !== null && (this.standing >= 0 || hungKey(this.shown.ready.ask.bag) === hungKey(bag));
     this.stale.hidden = this.shown === null || (sameBag && this.shown.typed === JSON.stringify(this.entry));
     this.actions.hidden = !sameBag || this.coming;

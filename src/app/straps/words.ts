@@ -4,6 +4,9 @@ export const words = {
   how: 'The bag is hung once as drawn, then with its straps sewn on at each of several distances from the sides. It hangs still: nobody walks with it.',
   noStraps:
     'This bag has no straps, so there is nothing to hang it by. Start from a bag that has some (flat tote, boxed tote, bucket, crescent slouch bag), or add an entry "straps" to the bag file.',
+  drafted: 'The bag as drafted',
+  nothingHung:
+    'Nothing has been hung yet. Press “Hang it at each distance”: the bag then hangs here, with its tilt, the sag of its mouth and the pull at each anchor.',
   strap: 'Strap',
   strapHint: 'with its copies on other panels',
   option: 'Option',
@@ -56,8 +59,8 @@ export const words = {
   never: 'It hangs level at none of these distances.',
   levelDrawn: (d: string, state: string): string => `As drawn, ${d} from the side: ${state}.`,
   limits: (tilt: string, sag: string): string => `Counted as level: a tilt of at most ${tilt}, and a mouth that sags by at most ${sag} of the height.`,
-  at: (d: string): string => `at ${d}`,
-  between: (a: string, b: string): string => `from ${a} to ${b}`,
+  at: (d: string): string => d,
+  between: (a: string, b: string): string => `${a} to ${b}`,
   and: ' and ',
   chosen: (d: string): string => `Anchors ${d} from the side`,
   chosenDrawn: 'Anchors as drawn',
