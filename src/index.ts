@@ -28,6 +28,7 @@ export {
   pointAt,
   polygonOf,
   printBag,
+  type Renamed,
   ROLES,
   SEAM_TYPES,
   type SizeChange,

@@ -7,7 +7,7 @@ import { assertWritable, EXIT, type Io, readText, writeTogether } from './io.ts'
 import { createMeter } from './progress.ts';
 import { known, readMesh } from './settle.ts';
 
-export interface ChangeFlags {
+interface ChangeFlags {
   readonly option?: string;
   readonly stance?: string;
   readonly mesh?: string;

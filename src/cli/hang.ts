@@ -6,7 +6,7 @@ import { guarded, nearest } from './faults.ts';
 import { assertWritable, EXIT, Failure, type Io, named, readText, writeTogether } from './io.ts';
 import { createMeter } from './progress.ts';
 
-export interface HangFlags {
+interface HangFlags {
   readonly strap?: string;
   readonly anchors?: string;
   readonly load?: string;
@@ -67,7 +67,7 @@ export function registerHang(program: Command, io: Io, core: Core, done: (code: 
  * `hang FILE`. Nothing is printed on stdout or written before every step is done. Exit 0, 2 for bad input (all of it listed) or when no step could be
  * hung, 3 when a step that was hung did not come to rest.
  */
-export async function hang(io: Io, core: Core, file: string, flags: HangFlags): Promise<number> {
+async function hang(io: Io, core: Core, file: string, flags: HangFlags): Promise<number> {
   const bag = readSewable(core, file, await readText(io, file));
   const asked = read(core, bag, flags);
   await assertWritable(io, flags.out);

@@ -75,7 +75,7 @@ export async function assertWritable(io: Io, folder: string | undefined): Promis
 }
 
 /** System error codes in words. */
-export function plainCause(error: unknown): string {
+function plainCause(error: unknown): string {
   const code = typeof error === 'object' && error !== null && 'code' in error ? String(error.code) : '';
   const words: Readonly<Record<string, string>> = {
     ENOENT: 'there is no such file or folder',

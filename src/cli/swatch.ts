@@ -5,7 +5,7 @@ import { EXIT, Failure, type Io, readText } from './io.ts';
 import { swatchReading } from './swatch-reading.ts';
 import { type Ran, swatchRecord, swatchText } from './swatch-text.ts';
 
-export interface SwatchFlags {
+interface SwatchFlags {
   readonly rigidity?: string;
   readonly arealMass?: string;
   readonly length?: string;
@@ -41,7 +41,7 @@ export function registerSwatch(program: Command, io: Io, core: Core, done: (code
 }
 
 /** `swatch TEST [MATERIAL]`. Exit 0 with a reading, 2 for bad input (all of it listed), 3 when the strip did not come to rest. */
-export async function swatch(io: Io, core: Core, test: string, material: string | undefined, flags: SwatchFlags): Promise<number> {
+async function swatch(io: Io, core: Core, test: string, material: string | undefined, flags: SwatchFlags): Promise<number> {
   if (test === 'reading') {
     const idle = Object.keys(flags).filter((name) => name !== 'out' && name !== 'json');
     if (idle.length > 0)

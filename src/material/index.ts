@@ -6,7 +6,7 @@ export { EVIDENCE_ROWS, type EvidenceRow } from './data/evidence.ts';
 export * from './elastica.ts';
 export { DEFAULT_BOND, laminateOf, layUp } from './lay-up.ts';
 export { weakest } from './layers.ts';
-export { type PresetName, presetNames } from './names.ts';
+export { presetNames } from './names.ts';
 export { fromStrips, plateRigidity, plus, type Sym, stripRigidity, symOf, turned, twistFromBias, ZERO } from './orthotropy.ts';
 export { overhang, overhangUpright, rigidityAlong } from './overhang.ts';
 export { type MaterialBands, materialBands, presetNotes, presets } from './presets.ts';

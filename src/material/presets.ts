@@ -11,7 +11,7 @@ import type { Evidence } from './types.ts';
  * cloth: yarns slide, so bending is no modulus times t^3. felt: bonded or needled fibres, foam with faces. solid: one piece, B = E t^3/12,
  * rescaled when another thickness is written; sheet: a solid that is the same in every direction.
  */
-export type MaterialClass = 'cloth' | 'felt' | 'solid' | 'sheet';
+type MaterialClass = 'cloth' | 'felt' | 'solid' | 'sheet';
 
 export interface MaterialBands {
   readonly id: string;

@@ -35,7 +35,7 @@ function turn(a: readonly [number, number], b: readonly [number, number], c: rea
 }
 
 /** Hull area of what lies within TOUCH of the lowest of the given vertices, m2. verts: the shell's vertices; x: 3n positions. */
-export function footprintArea(x: Float64Array, verts: ArrayLike<number>): number {
+function footprintArea(x: Float64Array, verts: ArrayLike<number>): number {
   let floor = Infinity;
   for (let i = 0; i < verts.length; i++) floor = Math.min(floor, x[3 * verts[i] + 2]);
   const touching: [number, number][] = [];

@@ -53,7 +53,7 @@ function rotate(a: number[][], v: number[][], p: number, q: number): void {
  * Solution of the normal equations N x = b by elimination with partial pivoting, or null when N is singular
  * (pivot under 1e-12 of its column's largest entry): the caller then leaves the point out. N and b are overwritten.
  */
-export function solveSmall(N: number[][], b: number[]): number[] | null {
+function solveSmall(N: number[][], b: number[]): number[] | null {
   const n = b.length;
   for (let k = 0; k < n; k++) {
     let pivot = k;

@@ -81,7 +81,7 @@ function levelWidth(sheet: PanelSheet, x: Float64Array): number {
 }
 
 /** Best-fit plane: unit normal on the face's side, signed distance of every local vertex, m. */
-export function fitPlane(sheet: PanelSheet, x: Float64Array): { normal: [number, number, number]; distance: Float64Array } {
+function fitPlane(sheet: PanelSheet, x: Float64Array): { normal: [number, number, number]; distance: Float64Array } {
   const c = centroid(sheet, x);
   const cov = [
     [0, 0, 0],

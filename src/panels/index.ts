@@ -11,5 +11,5 @@ export { type HeldStrip, heldStrips, type Quad, quadsOf } from './held-strips.ts
 export { polyline } from './outline.ts';
 export { PatternError, refuseUnsewable } from './refuse.ts';
 export { findSeamStretches, type SeamStretches } from './seam-stretches.ts';
-export { acrossKnots } from './seams.ts';
+
 export type { Draft } from './types.ts';

@@ -5,7 +5,7 @@ import { leadRun } from './judge.ts';
 import type { Placed, Result } from './types.ts';
 
 /** What a bag stands on, in words; empty for a plain level table. */
-export function groundWords(ground: Ground | null): string {
+function groundWords(ground: Ground | null): string {
   if (ground === null) return '';
   const { on, tilt, toward, base, forms } = ground;
   const parts: string[] = [];
@@ -16,7 +16,7 @@ export function groundWords(ground: Ground | null): string {
 }
 
 /** Rigid contents in words: "a bottle (530 g) and a book (600 g) in it"; empty where there are none. */
-export function contentsWords(contents: readonly Placed[]): string {
+function contentsWords(contents: readonly Placed[]): string {
   const all = contents.map((c) => `${/\d$/.test(c.name) ? c.name : withArticle(c.name)} (${formatMass(c.mass)})`);
   if (all.length === 0) return '';
   return `${all.length === 1 ? all[0] : `${all.slice(0, -1).join(', ')} and ${all[all.length - 1]}`} in it`;

@@ -12,7 +12,7 @@ const phrase = (p: PartStrain): string =>
 const largest = (parts: readonly PartStrain[]): PartStrain | null => (parts.length === 0 ? null : parts.reduce((a, b) => (b.strain > a.strain ? b : a)));
 
 /** Parts of one run that are strained past the limit, most strained first. */
-export const pastLimit = (s: StrainMeasures | null): readonly PartStrain[] =>
+const pastLimit = (s: StrainMeasures | null): readonly PartStrain[] =>
   s === null ? [] : s.parts.filter((p) => p.strain > s.limit).sort((a, b) => b.strain - a.strain);
 
 /**

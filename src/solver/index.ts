@@ -1,5 +1,5 @@
 /** Arrays only: energy, Newton, contact, falls, rest. */
-export { poseAt } from './contact/body/bodies.ts';
+
 export { buildGrid, overlaps } from './contact/cloth/broad-phase.ts';
 export { vertexTriangle } from './contact/cloth/closest.ts';
 export { activationDistance, createPairContact } from './contact/cloth/pairs.ts';
@@ -7,11 +7,11 @@ export { truncatePairs } from './contact/cloth/truncate.ts';
 export { leastOverFace } from './contact/edge-face/span-nearest.ts';
 export { distance } from './contact/support/shapes.ts';
 export { surfacePoints } from './contact/support/surface.ts';
-export { createElastic, evaluate } from './elastic/elastic.ts';
-export { type BodySpec, joinBodies, type Pose } from './join-bodies.ts';
+
+export { type BodySpec, joinBodies } from './join-bodies.ts';
 export { reachOf } from './moments.ts';
 export { newtonDirection } from './newton.ts';
-export { type BodyAt, bodiesAt, clothMass, loadsOnSheet, totalForce } from './read-state.ts';
+export { bodiesAt, clothMass, loadsOnSheet, totalForce } from './read-state.ts';
 export { CAME_BACK } from './rest/nudge.ts';
 export { NUDGE } from './rest/nudge-load.ts';
 export { pseudoTransient } from './rest/pseudo-transient.ts';

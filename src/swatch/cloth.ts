@@ -13,7 +13,7 @@ export interface Cloth {
 }
 
 /** Areal masses outside these are a slip of the unit: tissue to thick sole leather, kg/m2. Source: common practice. */
-export const PLAUSIBLE = [0.01, 10] as const;
+const PLAUSIBLE = [0.01, 10] as const;
 
 const oneLayer = (material: string): Stack => ({
   name: material,

@@ -8,7 +8,7 @@ export const DIRECTIONS = ['warp', 'weft', 'bias'] as const;
 export type Direction = (typeof DIRECTIONS)[number];
 
 /** The ways of testing a strip: hung out to 41.5 deg; hung out a fixed way with its drop read; both ends held together, hanging as a heart; a laboratory's pure-bending slope. */
-export const METHODS = ['overhang', 'tip drop', 'heart loop', 'pure bending'] as const;
+const METHODS = ['overhang', 'tip drop', 'heart loop', 'pure bending'] as const;
 export type Method = (typeof METHODS)[number];
 
 export interface StripReading {

@@ -18,7 +18,7 @@ export function createDesk(files: Readonly<Record<string, string>> = {}): Desk {
   return { files: new Map(Object.entries(files)), folders: [], out: '', err: '', failing: null, interruptAt: null };
 }
 
-export function ioOf(desk: Desk, terminal = false): Io {
+function ioOf(desk: Desk, terminal = false): Io {
   const handlers = new Set<() => void>();
   const coded = (code: string) => Object.assign(new Error(code), { code });
   let clock = 0;

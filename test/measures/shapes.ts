@@ -42,7 +42,7 @@ export function grid(name: string, role: PanelRole, w: number, h: number, nu: nu
 }
 
 /** A flat disc, face down, of rings of n points. */
-export function disc(name: string, radius: number, rings: number, n: number): Piece {
+function disc(name: string, radius: number, rings: number, n: number): Piece {
   const flat: [number, number][] = [[0, 0]];
   for (let r = 1; r <= rings; r++) for (let k = 0; k < n; k++) flat.push([r, (2 * Math.PI * k) / n]);
   const pts = flat.map(([r, a]): [number, number] => [((radius * r) / rings) * Math.cos(a), ((radius * r) / rings) * Math.sin(a)]);

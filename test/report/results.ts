@@ -8,9 +8,9 @@ import type { BandRun, Result } from '../../src/report/types.ts';
 import { box, moved, type Sewn } from '../measures/shapes.ts';
 
 /** Results made by hand from measured shapes, so that reports are tested without a solver. */
-export const W = 0.3;
+const W = 0.3;
 export const H = 0.24;
-export const D = 0.1;
+const D = 0.1;
 export const tote: Sewn = box(W, H, D, 12);
 
 /** The tote with its mouth sunk by `sag` (m) in the middle of front and back, and everything brought down to `height` (0..1). */

@@ -52,7 +52,7 @@ export function boxBag(spacing: number, seed = 1): Sheet {
 }
 
 /** Edges with the corners opposite them: [e0, e1, o1, o2] with o2 = -1 on a free edge. */
-export function edgesOf(sheet: Sheet): Int32Array {
+function edgesOf(sheet: Sheet): Int32Array {
   const { triVerts: t, vertexCount: n } = sheet;
   const known = new Map<number, number>();
   const out: number[] = [];

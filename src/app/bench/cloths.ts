@@ -16,7 +16,7 @@ export interface Cloth {
 }
 
 /** Geometric mean of strips along warp and weft, N*m, and its bending length, m: the figures that fabrics are compared by. */
-export function meanOf(sheet: Sheet): { readonly rigidity: number; readonly bendingLength: number } {
+function meanOf(sheet: Sheet): { readonly rigidity: number; readonly bendingLength: number } {
   const rigidity = Math.sqrt(stripRigidity(sheet.bending, 0) * stripRigidity(sheet.bending, Math.PI / 2));
   return { rigidity, bendingLength: Math.cbrt(rigidity / (sheet.arealMass * GRAVITY)) };
 }

@@ -20,7 +20,7 @@ export const size = (metres: number, units: UnitChoice): string =>
   units === 'inch' ? `${formatMm(metres, 1)} (${formatInches(metres, 16)})` : formatMm(metres, 1);
 
 /** Mean place of the vertices at the far end of the strip, m. */
-export function tipOf(piece: Pick<Piece, 'flat'>, x: ArrayLike<number>): [number, number, number] {
+function tipOf(piece: Pick<Piece, 'flat'>, x: ArrayLike<number>): [number, number, number] {
   let end = 0;
   for (let v = 0; 2 * v < piece.flat.length; v++) end = Math.max(end, piece.flat[2 * v]);
   const sum: [number, number, number] = [0, 0, 0];

@@ -59,7 +59,7 @@ export function restored(kept: unknown): TestEntry {
 }
 
 /** A typed quantity; a bare number is taken in the field's own unit. */
-export function readField(typed: string, kind: QuantityKind, unit: string): { readonly value: number } | { readonly expected: string } {
+function readField(typed: string, kind: QuantityKind, unit: string): { readonly value: number } | { readonly expected: string } {
   const bare = /^\s*[-+]?\d+([.,]\d+)?\s*$/.test(typed);
   const reading = readQuantity(bare ? `${typed.trim().replace(',', '.')} ${unit}` : typed, kind);
   return reading.ok ? { value: reading.value } : { expected: reading.expected };

@@ -9,7 +9,7 @@ import { words } from './words.ts';
 const gsm = (v: number): string => formatGsm(v).replace('m2', 'm²');
 
 /** A material's figures in one line: mass, rigidity, bending length. */
-export const figuresOfCloth = (c: Cloth): string => words.listed(gsm(c.sheet.arealMass), formatMm(c.bendingLength, 1));
+const figuresOfCloth = (c: Cloth): string => words.listed(gsm(c.sheet.arealMass), formatMm(c.bendingLength, 1));
 
 /**
  * A list of materials to search by typing: an editable combobox with a list below it (arrow keys, Enter, Escape; Home and End stay with the text).

@@ -10,8 +10,8 @@ export const COLUMNS = ['fixed', 'face', 'back', 'width'] as const;
 export type Column = (typeof COLUMNS)[number];
 
 const PLAIN = ['name', 'like', 'weight', 'pieceLength', 'pieceWidth', 'thickness', 'scale', 'ruler', 'stripLength'] as const;
-export type PlainKey = (typeof PLAIN)[number];
-export type StripKey = `${Direction} ${Column}`;
+type PlainKey = (typeof PLAIN)[number];
+type StripKey = `${Direction} ${Column}`;
 /** A field of the form. */
 export type Key = PlainKey | StripKey;
 
@@ -106,7 +106,7 @@ const PATHS: readonly (readonly [string, PlainKey])[] = [
 ];
 
 /** The field that a fault of the readings belongs to. */
-export function keyOf(fault: Fault, method: Method): Key {
+function keyOf(fault: Fault, method: Method): Key {
   const missing = /along the (warp|weft)/.exec(fault.got);
   if (fault.path === '' && missing) return `${missing[1] as Direction} face`;
   for (const d of DIRECTIONS) {

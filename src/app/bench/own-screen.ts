@@ -11,7 +11,7 @@ import { Runner } from './runner.ts';
 import { words } from './words.ts';
 
 /** How the bag took a material: where it is now, or why it did not take it. */
-export type Used = { readonly where: string; readonly replaced: boolean } | { readonly why: string };
+type Used = { readonly where: string; readonly replaced: boolean } | { readonly why: string };
 
 export interface OwnHost {
   readonly state: () => State;

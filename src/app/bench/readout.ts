@@ -10,7 +10,7 @@ import { sentence } from './sentence.ts';
 import { words } from './words.ts';
 
 /** A figure of a test in its own unit; ratios as their bare number. */
-export function figure(r: Pick<Reading, 'unit'>, value: number, sign = false): string {
+function figure(r: Pick<Reading, 'unit'>, value: number, sign = false): string {
   const plus = sign && value >= 0 ? '+' : sign ? '−' : '';
   const v = sign ? Math.abs(value) : value;
   if (r.unit === 'deg') return `${plus}${v.toFixed(2)}${words.units.degrees}`;

@@ -8,7 +8,7 @@ export type BoardHandle = Board['handles'][number];
 export const partName = (handle: BoardHandle): string => `${words.kinds[handle.kind]} ${handle.name}`;
 
 /** The marks of a pattern table, by what they stand at. */
-export type Mark = 'cross' | 'notch' | 'tick' | 'awl';
+type Mark = 'cross' | 'notch' | 'tick' | 'awl';
 const MARK_OF: Readonly<Record<BoardHandle['kind'], Mark>> = {
   corner: 'cross',
   region: 'cross',

@@ -10,7 +10,7 @@ const PREFERENCES = 'slumpline.preferences';
 const TOUR = 'slumpline.tour';
 const SWATCH = 'slumpline.swatch';
 const VIEW = 'slumpline.view';
-export const LARGEST_FILE = 2_000_000;
+const LARGEST_FILE = 2_000_000;
 
 function reach<T>(act: (store: Storage) => T): T | null {
   try {

@@ -35,7 +35,7 @@ export const isInterfacing = (bag: Bag, material: string): boolean => familyOf(b
 /** Leather is bought by its thickness, so only there does a gauge field make sense. */
 export const gaugeMatters = (material: string): boolean => byId.get(material)?.family === 'leather';
 
-export const materialName = (bag: Bag, material: string): string => bag.materials.find((m) => m.id === material)?.name ?? byId.get(material)?.name ?? material;
+const materialName = (bag: Bag, material: string): string => bag.materials.find((m) => m.id === material)?.name ?? byId.get(material)?.name ?? material;
 
 /** How a panel of this option is drawn: by the outermost layer of its stack. */
 export function panelLook(bag: Bag, option: string, panel: string): ClothLook {

@@ -19,7 +19,7 @@ export interface Entry {
 export type Key = keyof Entry;
 export type Faults = Readonly<Partial<Record<Key, string>>>;
 
-export interface Stitched {
+interface Stitched {
   readonly stitchesPerMetre: number;
   readonly thread: number;
 }

@@ -50,7 +50,7 @@ const drawnAt = (a: AnchorSweep, units: UnitChoice): string =>
     .join(words.and);
 
 /** Where it hangs level, and what it does as drawn. */
-export function levelSentence(a: AnchorSweep, units: UnitChoice): string {
+function levelSentence(a: AnchorSweep, units: UnitChoice): string {
   const range = (r: { from: number; to: number }): string =>
     r.from === r.to ? words.at(distance(r.from, units)) : words.between(distance(r.from, units), distance(r.to, units));
   const swept = a.level.length === 0 ? words.never : words.level(a.level.map(range).join(words.and));

@@ -7,7 +7,7 @@ import type { ClothLook } from './palette.ts';
 import { lineProgram, type SharedUniforms, threadLine } from './programs.ts';
 import { litMesh, ROD_LOOK } from './straps.ts';
 
-export interface StitchedRow {
+interface StitchedRow {
   readonly panel: string;
   /** Panel frame, m. */ readonly line: readonly Flat[];
   /** m */ readonly stitch: number;

@@ -6,7 +6,7 @@ export const LIFT_STEP = 0.05;
 export const ZOOM_STEP = 1.15;
 
 /** One step sideways or up with Shift, m. */
-export const PAN_STEP = 0.02;
+const PAN_STEP = 0.02;
 
 const KEYS: Readonly<Record<string, (c: Camera) => Camera>> = {
   ArrowLeft: (c) => moved(c, { turn: -TURN_STEP }),

@@ -25,7 +25,7 @@ export function effectWords(effect: Effect, asDrawn: Effect): string {
 }
 
 /** Standing cautions: those of straps first where the bag hangs. */
-export const changeCautions = (r: ChangeReport): readonly string[] => (r.hung ? [...HANGING_CAUTIONS, ...CAUTIONS] : CAUTIONS);
+const changeCautions = (r: ChangeReport): readonly string[] => (r.hung ? [...HANGING_CAUTIONS, ...CAUTIONS] : CAUTIONS);
 
 const MISSED: Readonly<Record<Exclude<Fit, 'meets'>, (wanted: string) => string>> = {
   'too soft': (w) => `too soft for "${w}"`,

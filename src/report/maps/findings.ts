@@ -7,7 +7,7 @@ import type { MapKind, SettledMaps } from './types.ts';
 import { words } from './words.ts';
 
 /** A place on the bag that its map points out. */
-export interface Mark {
+interface Mark {
   readonly vertex: number;
   readonly label: string;
 }

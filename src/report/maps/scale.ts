@@ -4,7 +4,7 @@ import type { MapKind, SettledMaps } from './types.ts';
 import { words } from './words.ts';
 
 /** Steps of a map: the same number of lines is drawn on the bag (cloth.frag, seam.frag). */
-export const STEPS = 8;
+const STEPS = 8;
 
 /** A map's scale, the same for every option on the mat. */
 export interface Scale {

@@ -18,7 +18,7 @@ export function pictureRows(results: readonly Result[]): readonly Row[] {
 }
 
 /** The drooping strip: a clamped strip as long as the wall that gives way (or stands worst), bent by its own weight at its own angle. */
-export function paintSign(x: number, y: number, standNumber: number): string {
+function paintSign(x: number, y: number, standNumber: number): string {
   const points = bentStrip(standNumber, 16).map(([a, d]) => `${px(x + 9 + a * SIGN)} ${px(y + d * SIGN)}`);
   return [
     `<path d="M${px(x)} ${px(y + 4)}h9v${px(SIGN)}" fill="none" stroke="#9aa5a3" stroke-width="1.4"/>`,

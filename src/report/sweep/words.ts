@@ -43,7 +43,7 @@ export function stepWord(s: SweepStep, limits: AnchorSweep['limits']): string {
   return nearMissWords(missesOf(s, limits)) || 'not level';
 }
 
-export const limitWords = (a: AnchorSweep): string => `tilt at most ${formatAngle(a.limits.tilt)}, mouth sag at most ${trimmed(100 * a.limits.mouthSag, 1)} %`;
+const limitWords = (a: AnchorSweep): string => `tilt at most ${formatAngle(a.limits.tilt)}, mouth sag at most ${trimmed(100 * a.limits.mouthSag, 1)} %`;
 
 /** Distances of the anchors as the file has them from the sides they are nearer to, each once, smallest first, m. */
 export const drawnDistances = (a: AnchorSweep): readonly number[] =>

@@ -58,7 +58,7 @@ export interface Factor {
 }
 
 /** Copies of Symbolic's arrays in the memory of the kernels. */
-export interface FactorSimd {
+interface FactorSimd {
   readonly kernels: SimdKernels;
   readonly superStart: Int32Array;
   readonly rowStart: Int32Array;

@@ -46,24 +46,3 @@ function series(x: number, y: number, z: number, a: number, b: number, out: Floa
   out[7] = b * y * z + a * x;
   out[8] = 1 - b * (x * x + y * y);
 }
-
-/** out = A B. */
-export function times(A: ArrayLike<number>, B: ArrayLike<number>, out: Float64Array): void {
-  for (let i = 0; i < 3; i++) for (let j = 0; j < 3; j++) out[3 * i + j] = A[3 * i]! * B[j]! + A[3 * i + 1]! * B[3 + j]! + A[3 * i + 2]! * B[6 + j]!;
-}
-
-/** Rotation vector of a rotation matrix, |w| <= pi. */
-export function vectorOf(R: ArrayLike<number>): [number, number, number] {
-  // The larger of the quaternion's parts is divided by: exact near half a turn as well.
-  const tr = R[0]! + R[4]! + R[8]!;
-  let q: [number, number, number, number];
-  if (tr > 0) q = [1 + tr, R[7]! - R[5]!, R[2]! - R[6]!, R[3]! - R[1]!];
-  else if (R[0]! >= R[4]! && R[0]! >= R[8]!) q = [R[7]! - R[5]!, 1 + R[0]! - R[4]! - R[8]!, R[1]! + R[3]!, R[2]! + R[6]!];
-  else if (R[4]! >= R[8]!) q = [R[2]! - R[6]!, R[1]! + R[3]!, 1 + R[4]! - R[0]! - R[8]!, R[5]! + R[7]!];
-  else q = [R[3]! - R[1]!, R[2]! + R[6]!, R[5]! + R[7]!, 1 + R[8]! - R[0]! - R[4]!];
-  const s = q[0] < 0 ? -1 : 1,
-    l = Math.sqrt(q[1] * q[1] + q[2] * q[2] + q[3] * q[3]);
-  if (l === 0) return [0, 0, 0];
-  const angle = 2 * Math.atan2(l, s * q[0]);
-  return [(s * angle * q[1]) / l, (s * angle * q[2]) / l, (s * angle * q[3]) / l];
-}

@@ -35,7 +35,7 @@ export interface Span {
  * Bulge of flats where forces are asked for, 1/m: a radius of 2 m, which makes distances on a mesh of 20 mm up to 0.025 mm larger. Without it cloth that lies across
  * a thin thing touches one of its rims or the other, no state between is at rest, and steps shrink to nothing (a hung tote with a tablet, residual 160).
  */
-export const BULGE = 0.5;
+const BULGE = 0.5;
 
 export function createSpans(model: Model): Spans {
   let longest = 0;
@@ -92,7 +92,7 @@ const apart = (x: Float64Array, a: number, b: number): number => {
 };
 
 /** Edge e of x if it comes nearer than `reach`; false where it does not. Fills `span`. */
-export function edgeSpan(spans: Spans, shape: SupportShape, x: Float64Array, e: number, reach: number, span: Span): boolean {
+function edgeSpan(spans: Spans, shape: SupportShape, x: Float64Array, e: number, reach: number, span: Span): boolean {
   const a = spans.edges[2 * e]!,
     b = spans.edges[2 * e + 1]!;
   if (spans.points[a]! + spans.points[b]! - apart(x, a, b) >= 2 * reach) return false;

@@ -25,7 +25,7 @@ export interface SupportContact {
 const STIFFNESS = 180;
 
 /** Vertices of sheet and straps: the points of rigid bodies come after them. */
-export const verticesOf = (model: Model): number => model.bodies?.[0]?.at ?? model.vertexCount;
+const verticesOf = (model: Model): number => model.bodies?.[0]?.at ?? model.vertexCount;
 
 export function createSupportContact(model: Model): SupportContact {
   const n = model.vertexCount,
