@@ -4,7 +4,6 @@ export {
   anchorPlace,
   anchorRange,
   type Bag,
-  BagError,
   bagAt,
   baseSags,
   changesWords,
@@ -14,7 +13,6 @@ export {
   formatAngle,
   formatForce,
   formatInches,
-  formatMass,
   formatMm,
   HANGING_CAUTIONS,
   type HangReport,
@@ -39,5 +37,4 @@ export {
   strapFamily,
   strapNames,
   usualDistances,
-  withAnchorsAt,
 } from '../../index.ts';
