@@ -1,13 +1,13 @@
 import type { Cables } from '../../types.ts';
 
 /**
- * Straps that are let run over what they lie on until each leg is even, as a hand lets them when it hangs a bag up: friction acts across them alone, and each is held fast
- * by its highest point. Without this, friction locks on the support whatever pull the way to rest happened to make there (9.66 N where the legs carry 6.05).
+ * Straps that are let run over what they lie on until each leg is even, as a hand lets them when it hangs a bag up: nothing holds them along, nothing lets them
+ * slide across, and each is held fast by its highest point. Without this, friction locks on the support whatever pull the way to rest happened to make there (9.66 N where the legs carry 6.05).
  */
 export interface Running {
   /** Pairs of a point's neighbours along its strap, 2n; -1: the point lies on no strap between two others. */ readonly beside: Int32Array;
   /** 3n unit directions along the strap; nought off straps, where friction acts every way. */ readonly along: Float64Array;
-  /** n: 1 where the strap is held fast against running, and free across. */ readonly fast: Uint8Array;
+  /** n: 1 where the strap is held fast. */ readonly fast: Uint8Array;
 }
 
 /** Straps of the cables at x (3n): chains of pieces from vertex to vertex; the highest vertex of each chain is held. */
@@ -70,7 +70,7 @@ export function direct({ beside, along }: Running, x: Float64Array): void {
 }
 
 /**
- * The direction in which vertex v runs free, square to the unit normal n: along its strap, or where the strap is held fast, across it. Unit vector or nought, written to
+ * The direction in which vertex v runs free, square to the unit normal n: along its strap; nowhere where the strap is held fast. Unit vector or nought, written to
  * `free`.
  */
 export function freeWay({ along, fast }: Running, v: number, nx: number, ny: number, nz: number): void {
@@ -83,10 +83,10 @@ export function freeWay({ along, fast }: Running, v: number, nx: number, ny: num
     bz = az - an * nz,
     l = Math.sqrt(bx * bx + by * by + bz * bz),
     i = l > 0 ? 1 / l : 0;
-  const across = fast[v] === 1;
-  free.x = i * (across ? ny * bz - nz * by : bx);
-  free.y = i * (across ? nz * bx - nx * bz : by);
-  free.z = i * (across ? nx * by - ny * bx : bz);
+  const runs = fast[v] === 1 ? 0 : i;
+  free.x = runs * bx;
+  free.y = runs * by;
+  free.z = runs * bz;
 }
 
 /** What freeWay() found. Mutable, one for all. */

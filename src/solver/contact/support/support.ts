@@ -97,7 +97,7 @@ export function evaluateSupports(c: SupportContact, x: Float64Array, g: Float64A
           [ax, ay, az] = [free.x, free.y, free.z];
           freeStretch(ax, ay, az);
         }
-        coulombSpring(k, c.running?.fast[v] ? Number.POSITIVE_INFINITY : sup.friction * N);
+        coulombSpring(k, c.running && c.running.beside[2 * v]! >= 0 ? Number.POSITIVE_INFINITY : sup.friction * N);
         energy += spring.energy;
         kt = spring.pull;
         fx -= kt * spring.ex;
@@ -163,7 +163,7 @@ export function commitFriction(c: SupportContact, x: Float64Array): void {
         freeWay(c.running, v, out[1]!, out[2]!, out[3]!);
         freeStretch(free.x, free.y, free.z);
       }
-      const keep = keptShare(k, c.running?.fast[v] ? Number.POSITIVE_INFINITY : sup.friction * normal.force);
+      const keep = keptShare(k, c.running && c.running.beside[2 * v]! >= 0 ? Number.POSITIVE_INFINITY : sup.friction * normal.force);
       anchor[q] = X - keep * spring.ex;
       anchor[q + 1] = Y - keep * spring.ey;
       anchor[q + 2] = Z - keep * spring.ez;
