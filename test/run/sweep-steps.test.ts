@@ -1,7 +1,6 @@
 /** A sweep told as it goes, with rigid things inside, and the single changes of a bag that hangs level nowhere. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { templates } from '../../src/bag/index.ts';
 import { parseBag } from '../../src/bag/parse.ts';
 import { hangText } from '../../src/report/index.ts';
 import type { AnchorSweep } from '../../src/report/sweep/types.ts';
@@ -60,21 +59,24 @@ describe('a bottle of 0.8 kg inside', () => {
   });
 });
 
-it('a flat tote in canvas under 2 kg: 3 kinds of single change, each kind ended at the first that hangs level, ranked', () => {
-  const written = templates().find((t) => t.name === 'flat-tote')!.text,
-    bag = parseBag(written),
-    plain = sweepAnchors(bag, { edgeLength: 0.04, from: 0.09, to: 0.09, steps: 1, load: 2 }).drawn.step,
-    changes = singleChanges(bag, { edgeLength: 0.04, load: 2 });
+it('the market tote under 9 kg, whose mouth sags by more than 5 %: 3 kinds of single change, longer straps and lighter loads each ended at the first that hangs level, ranked', () => {
+  const bag = parseBag(readFileSync(new URL('../../demos/market-tote.bag.json', import.meta.url), 'utf8')),
+    o = { option: 'canvas, base board', stance: 'hung with 9 kg', edgeLength: 0.04 },
+    plain = sweepAnchors(bag, { ...o, from: 0.09, to: 0.09, steps: 1 }).drawn.step,
+    changes = singleChanges(bag, o);
   console.log(
     [
       `as drawn: ${plain.status} ${plain.mouthSag}`,
-      ...changes.map((c) => `${c.change}: ${c.step.status}, mouth sag ${c.step.mouthSag}, level ${c.step.level}`),
+      ...changes.map((c) => `${c.change}: ${c.step.status}, mouth sag ${c.step.mouthSag}, base ${c.step.baseSag}, level ${c.step.level}`),
     ].join('\n'),
   );
+  expect([plain.status, plain.level]).toEqual(['settled', false]);
   expect([...new Set(changes.map((c) => c.kind))].sort()).toEqual(['load', 'rim', 'strap']);
   const order = changes.map((c) => (c.step.status !== 'settled' ? 2 : c.step.level ? 0 : 1));
   expect(order).toEqual([...order].sort());
   for (const kind of ['strap', 'load']) expect(changes.filter((c) => c.kind === kind && c.step.level).length).toBeLessThanOrEqual(1);
   // The hem and the tape are in the bag that was hung: heavier by their own cloth.
-  for (const c of changes.filter((r) => r.kind === 'rim' && r.step.status === 'settled')) expect(c.step.weight!).toBeGreaterThan(plain.weight!);
+  const rims = changes.filter((c) => c.kind === 'rim' && c.step.status === 'settled');
+  expect(rims.length).toBeGreaterThan(0);
+  for (const c of rims) expect(c.step.weight!).toBeGreaterThan(plain.weight!);
 });
