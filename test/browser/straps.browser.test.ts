@@ -61,7 +61,16 @@ test('the maker hangs the bag at three distances, reads tilt and pulls, puts the
     expect(await field(page, 'stitches').getAttribute('aria-invalid')).toBe('true');
     await field(page, 'stitches').fill('7');
     await page.getByRole('button', { name: 'Hang it at each distance' }).click();
+    // Rows as they come, and no button that acts on them before all are there.
+    await expect.poll(() => page.locator('.straps-table tbody tr').count(), LONG).toBeGreaterThan(0);
+    expect(await status(page)).not.toMatch(/^Hung/);
     await expect.poll(() => status(page), LONG).toMatch(/^Hung \d+ times/);
+    // What is recommended is told, said in its row and chosen: one thing.
+    expect(await page.locator('.straps-level').textContent()).toMatch(/^(Recommended: the anchors|No recommendation:)/);
+    const chosenRow = (await page.locator('.straps-table tr.chosen').textContent()) ?? '';
+    expect(await page.locator('.straps-table td', { hasText: 'recommended' }).count()).toBe(chosenRow.includes('recommended') ? 1 : 0);
+    expect(await page.locator('.straps-readout').textContent()).toContain('Hung with 1 kg');
+    expect(await page.locator('.straps-view').textContent()).not.toContain('nothing inside');
     await page.locator('.straps-level').scrollIntoViewIfNeeded();
     await page.evaluate(() => scrollTo(0, 0));
     await shot('straps-1440');
@@ -90,6 +99,8 @@ test('the maker hangs the bag at three distances, reads tilt and pulls, puts the
     const printed = await card(page);
     expect(printed).toContain('Tote with handles: strap handle');
     expect(printed).toContain('90 mm (3 9/16 in) from the left');
+    const [sheet] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Save the corner template (A4)' }).click()]);
+    expect(sheet.suggestedFilename()).toMatch(/corner-a4\.svg$/);
     expect(await axeFindings(page)).toEqual([]);
     await page.getByRole('button', { name: 'Put the straps there' }).focus();
     await page.keyboard.press('Enter');

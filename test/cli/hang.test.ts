@@ -64,8 +64,16 @@ describe('slumpline hang, 3 distances, 3 loads, into a folder', () => {
 
   const pictures = ['0000-g', '0060-mm', '0090-mm', '0120-mm', '1000-g', '2000-g', 'as-drawn'].map((name) => `kept/hung-${name}.svg`);
 
-  it('writes 3 files, a picture a step and nothing else; hang.json holds SI figures of every step', () => {
-    expect(Object.keys(r.files).sort()).toEqual(['kept/hang.json', 'kept/hang.svg', ...pictures, 'kept/strap-card.html', 'tote.bag.json']);
+  it('writes 5 files, a picture a step and nothing else; hang.json holds SI figures of every step', () => {
+    expect(Object.keys(r.files).sort()).toEqual([
+      'kept/hang.json',
+      'kept/hang.svg',
+      ...pictures,
+      'kept/strap-card.html',
+      'kept/strap-corner-a4.svg',
+      'kept/strap-corner-letter.svg',
+      'tote.bag.json',
+    ]);
     expect(r.files['kept/hang.json']).not.toContain('<svg');
     const json = JSON.parse(r.files['kept/hang.json']);
     expect(json.anchors.steps.map((s: { distance: number }) => s.distance)).toEqual([0.06, 0.09, 0.12]);
@@ -131,6 +139,18 @@ describe('slumpline hang, 3 distances, 3 loads, into a folder', () => {
     expect(svg).not.toMatch(/NaN|Infinity|undefined/);
   });
 
+  it('table, plot, card, corner and JSON name 1 place: as drawn, 90 mm in, 120 mm apart on 300 mm', () => {
+    // 120 mm lie between a third (100) and a half (150) of the width; 60 mm apart at 120 mm leave no room for a hand, 180 mm at 60 mm are wide.
+    const json = JSON.parse(r.files['kept/hang.json']);
+    expect([json.recommendation.index, json.recommendation.spacing, json.recommendation.apart]).toEqual([-1, 'usual', 0.12]);
+    expect(r.out).toContain('Recommended: the anchors as drawn, where it hangs level.');
+    expect(r.out.match(/, recommended$/gm)).toHaveLength(1);
+    expect(r.out).toMatch(/as drawn at 90 mm .*level, recommended\n/);
+    expect(r.files['kept/hang.svg'].match(/<ellipse /g)).toHaveLength(4);
+    expect(r.files['kept/strap-card.html']).toContain('as drawn: level, recommended');
+    expect(r.files['kept/strap-corner-a4.svg']).toContain('90 mm (3 9/16 in) from the side');
+  });
+
   it('strap-card.html: distances in mm and in, strap length, drop, force, cautions; 2 like panels of 300 mm drawn once at 1:2, rulers of 50 mm and 2 in', () => {
     const card = r.files['kept/strap-card.html'];
     for (const words of [
@@ -140,6 +160,8 @@ describe('slumpline hang, 3 distances, 3 loads, into a folder', () => {
       '2 x 560 mm (22 1/16 in)',
       'force per anchor',
       'drop',
+      // 560 mm, two patches of 25 mm and 25 mm turned under twice.
+      '2 x 660 mm (26 in): 560 mm (22 1/16 in) between the tops of the patches',
     ])
       expect(card).toContain(words);
     expect(card).toContain('Test every one with a real load');
@@ -152,7 +174,7 @@ describe('slumpline hang, 3 distances, 3 loads, into a folder', () => {
   });
 
   it('progress names the sweep and the step on stderr', () => {
-    for (const words of ['anchors as drawn: ', 'anchors 60 mm, 1 of 3: ', 'load 2 kg, 3 of 3: ', 'wrote kept/hang.json, kept/hang.svg, kept/strap-card.html'])
+    for (const words of ['anchors as drawn: ', 'anchors 60 mm, 2 of 3: ', 'load 2 kg, 3 of 3: ', 'wrote kept/hang.json, kept/hang.svg, kept/strap-card.html'])
       expect(r.err).toContain(words);
   });
 

@@ -112,7 +112,7 @@ export class ResultView {
     this.best = recommend(anchors);
     if (fresh) this.index = this.chosenIn(report);
     const told = (m: number): string => distance(m, units);
-    this.sentence.textContent = `${hereWords(anchors, told, this.best)} ${levelSentence(anchors, units)}`;
+    refill(this.sentence, hereWords(anchors, told, this.best), h('small', {}, levelSentence(anchors, units)));
     this.changes.hidden = !changes || changes.length === 0;
     refill(this.changes, h('p', {}, words.changes), h('ul', {}, ...changesWords(changes ?? [], anchors.limits).map((w) => h('li', {}, w))));
     if (drawn) {

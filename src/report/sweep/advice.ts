@@ -21,9 +21,9 @@ const marginWords = (m: Miss): string => `${NAMES[m.figure]} ${value(m.figure, m
 export const nearMissWords = (misses: readonly Miss[]): string =>
   misses.map((m) => (m.value <= (1 + NEAR) * m.limit ? marginWords(m) : MISSED[m.figure])).join(', ');
 
-const thing = ({ name, mass }: Inside): string => `${/\d$/.test(name) ? '' : /^[aeiou]/.test(name) ? 'an ' : 'a '}${name} (${formatMass(mass)})`;
+const thing = ({ name, mass }: Inside): string => `${/\d$/.test(name) ? '' : /^[aeiou]/.test(name) ? 'an ' : 'a '}${name} of ${formatMass(mass)}`;
 
-/** "nothing inside", "2 kg (4.41 lb) inside", "a bottle (530 g) and a book (600 g) inside", "2 kg (4.41 lb) loose, a bottle (530 g) and a book (600 g) inside". */
+/** "nothing inside", "2 kg (4.41 lb) inside", "a bottle of 530 g (1.17 lb) and a book of 600 g (1.32 lb) inside", "2 kg (4.41 lb) loose, a bottle of ... inside". */
 export function insideWords({ load, things }: { readonly load: number; readonly things: readonly Inside[] }): string {
   const parts = [...(load > 0 ? [`${formatMass(load)}${things.length > 0 ? ' loose' : ''}`] : []), ...things.map(thing)];
   if (parts.length === 0) return 'nothing inside';
