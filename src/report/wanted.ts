@@ -75,7 +75,7 @@ export function judgeWanted(bands: readonly BandVerdict[], wanted: Wanted): Pick
   const text =
     kinds.length > 1
       ? `Not what "${wanted}" asks for: ${misses.map((b) => `${fits.get(b)} with ${BATCH[b.run.band]}`).join(', ')}`
-      : `${SAID[kinds[0]](wanted)}${where}${byHowMuch(worst, kinds[0], met)}`;
+      : `${SAID[kinds[0]](wanted)}${where}${byHowMuch(misses.find((b) => b.run.band === 'mid') ?? worst, kinds[0], met)}`;
   return { meetsWanted: false, fit: fits.get(worst)!, wanted, wantedReason: `${text}.` };
 }
 
