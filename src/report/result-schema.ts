@@ -10,13 +10,17 @@ const band = z.enum(['low', 'mid', 'high']);
 const Verdict = z.looseObject({
   word: z.string().describe('holds, softens, slumps, ...: see src/report/README.md'),
   reason: z.string(),
-  margin: figure.describe('smallest distance from the next worse limit, as a share of that limit; negative when missed; null without a verdict'),
+  margin: figure.describe('smallest over all figures and runs: 1 as drafted, 0 at the limit of "holds", negative when missed; null without a verdict'),
   givesWayFirst: z.string().nullable().describe('panel'),
   decidedBy: z.string().nullable(),
   byBand: z.partialRecord(band, z.string()),
   wanted: z.string(),
   meetsWanted: z.boolean().nullable(),
   wantedReason: z.string(),
+  fit: z.string().nullable().describe('meets, too soft, too stiff, ...'),
+  details: z.array(z.string()),
+  pips: z.array(z.looseObject({ band, name: z.enum(['soft', 'middle', 'stiff']), word: z.string() })),
+  testSwatch: z.boolean().describe('the runs differ'),
 });
 
 const RunHead = {

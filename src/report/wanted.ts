@@ -20,7 +20,7 @@ export const DROOP = { least: 0.02, most: 0.25, tilt: 8 * DEG } as const;
  * | soft       | softens, or holds with less than half of the room to spare                          | softens or hangs true                                        |
  * | structured | holds                                                                               | hangs true                                                   |
  * | rigid      | holds with at least half of the room to spare                                       | hangs true with at least half of the room to spare           |
- * What only stands until it is touched suits none of them. A bag that lies flat has no base: it is judged as it hangs.
+ * What only stands until it is touched suits none of them; of a slouchy one, which may well move when touched, nothing is said. A bag that lies flat has no base: it is judged as it hangs.
  */
 function suits(b: BandVerdict, wanted: Wanted): Fit {
   const { word, margin, run } = b;
@@ -56,7 +56,14 @@ export function judgeWanted(bands: readonly BandVerdict[], wanted: Wanted): Pick
       meetsWanted: null,
       fit: 'falls over',
       wanted,
-      wantedReason: `A bag without a base is judged as it hangs: whether it is "${wanted}" shows in a hung stance.`,
+      wantedReason: `A bag without a base is judged as it hangs: settle a hung stance to see whether it is "${wanted}".`,
+    };
+  if (wanted === 'slouchy' && bands.every((b) => b.word.endsWith('until touched')))
+    return {
+      meetsWanted: null,
+      fit: 'goes when touched',
+      wanted,
+      wantedReason: 'It goes over when touched. What it becomes then is not measured, so nothing is said about "slouchy".',
     };
   const fits = new Map(bands.map((b) => [b, suits(b, wanted)] as const));
   const misses = bands.filter((b) => fits.get(b) !== 'meets');
@@ -68,7 +75,7 @@ export function judgeWanted(bands: readonly BandVerdict[], wanted: Wanted): Pick
   const text =
     kinds.length > 1
       ? `Not what "${wanted}" asks for: ${misses.map((b) => `${fits.get(b)} with ${BATCH[b.run.band]}`).join(', ')}`
-      : `${SAID[kinds[0]](wanted)}${where}${byHowMuch(worst, kinds[0], met)}`;
+      : `${SAID[kinds[0]](wanted)}${where}${byHowMuch(misses.find((b) => b.run.band === 'mid') ?? worst, kinds[0], met)}`;
   return { meetsWanted: false, fit: fits.get(worst)!, wanted, wantedReason: `${text}.` };
 }
 
@@ -101,6 +108,7 @@ function byHowMuch(miss: BandVerdict, kind: Fit, met: BandVerdict | null): strin
     return `: its overhang is ${mm(wall.overhang)}, ${BATCH[met!.run.band]} of ${mm(same.overhang)} meets it`;
   const needed = (wall.overhang * wall.height) / unaidedHeight(wall);
   const apart = kind === 'too soft' ? needed - wall.overhang : wall.overhang - needed;
-  const stands = `a wall of ${mm(wall.height)} stands by itself from ${mm(needed)}`;
-  return apart > 0.5e-3 ? `: its overhang is ${mm(wall.overhang)}, ${mm(apart)} ${kind === 'too soft' ? 'less' : 'more'} than needed (${stands})` : '';
+  return apart > 0.5e-3
+    ? `: its overhang is ${mm(wall.overhang)}, ${mm(apart)} ${kind === 'too soft' ? 'less' : 'more'} than a wall of ${mm(wall.height)} needs to stand by itself`
+    : '';
 }

@@ -72,6 +72,7 @@ export function under(b: BandVerdict, bands: readonly BandVerdict[]): string[] {
   const { run, word, decidedBy, other } = b;
   const out: string[] = [];
   if (decidedBy === 'falling') out.push('The shape shown is not the finished heap.');
+  if (word === 'lies flat') out.push('Hang it, or give it a base.');
   if ((word === 'softens' || word === 'slumps') && decidedBy !== 'nudge') out.push(...first(b));
   if (other !== null) {
     const kept = other.measures.heightKept;

@@ -249,7 +249,7 @@ describe('low, mid and high', () => {
 
 describe('what is wanted', () => {
   const at = (kept: number, wanted: 'slouchy' | 'soft' | 'structured' | 'rigid') => judge([runWith({ heightKept: kept })], wanted);
-  const STIFF = ': its overhang is 300 mm, 58 mm more than needed (a wall of 240 mm stands by itself from 242 mm)';
+  const STIFF = ': its overhang is 300 mm, 58 mm more than a wall of 240 mm needs to stand by itself';
   it.each([
     [1, 'slouchy', false, `Too stiff for "slouchy"${STIFF}.`],
     [0.9, 'slouchy', true, 'Meets "slouchy".'],
@@ -266,13 +266,18 @@ describe('what is wanted', () => {
   ] as const)('height kept %d, wanted %s: %s', (kept, wanted, meets, words) => {
     expect(at(kept, wanted)).toMatchObject({ meetsWanted: meets, wantedReason: words });
   });
+  it('what stands until touched suits none; of slouchy, which may well move, nothing is said', () => {
+    const run = { ...still, nudge: { ...still.nudge, comesBack: false, worstShift: Number.POSITIVE_INFINITY } };
+    for (const wanted of ['soft', 'structured', 'rigid'] as const) expect(judge([run], wanted)).toMatchObject({ meetsWanted: false, fit: 'goes when touched' });
+    expect(judge([run], 'slouchy')).toMatchObject({ meetsWanted: null, fit: 'goes when touched' });
+  });
   it('a slump with its mouth shut, or off half its feet, is too soft for slouchy', () => {
     for (const measures of [{ mouthGap: 0.3 }, { footprintKept: 0.7 }])
       expect(judge([runWith({ heightKept: 0.7, ...measures })], 'slouchy')).toMatchObject({ meetsWanted: false, fit: 'too soft' });
   });
   it('by how much: a stack of 143 mm overhang under a wall of 240 mm lacks 99 mm', () => {
     const v = judge([runWith({ heightKept: 0.9 }, {}, 0.143)], 'structured');
-    expect(v.wantedReason).toBe('Too soft for "structured": its overhang is 143 mm, 99 mm less than needed (a wall of 240 mm stands by itself from 242 mm).');
+    expect(v.wantedReason).toBe('Too soft for "structured": its overhang is 143 mm, 99 mm less than a wall of 240 mm needs to stand by itself.');
   });
   it('by how much, where another bolt meets it: its overhang', () => {
     const soft = { ...runWith({ heightKept: 0.9 }, {}, 0.098), band: 'low' as const };

@@ -38,7 +38,7 @@ export interface Stood {
 
 /**
  * The standing procedure: from the stuffed start (walls outward) to rest; if it lost height, again from the inward start, because a
- * real band of rigidities has two rest shapes and then the answer is "depends on how it is filled"; then nudged from four sides.
+ * real band of rigidities has two rest shapes and then both are told; then nudged from four sides.
  */
 export function* standing(sys: System, start: Float64Array, o: StandOptions): Work<Stood> {
   const first = yield* resting(sys, start, o);
