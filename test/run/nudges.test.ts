@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { previewSync } from '../../src/index.ts';
+import { parseBag, previewSync, templates } from '../../src/index.ts';
 import { evenBox } from '../bench/even-box.ts';
 
 /** The even box of one rigidity, N*m, at 30 mm, nudged as the screen says and from every side. */
@@ -30,5 +30,20 @@ describe('nudges of a box of 300 x 240 x 100 mm that stands', () => {
     expect([screened!.sides, every!.sides]).toEqual([1, 4]);
     expect(screened!.worstShift).toBeGreaterThan(2.5e-3);
     expect([screened!.comesBack, every!.comesBack, screened!.word, every!.word]).toEqual([false, false, 'softens', 'softens']);
+  });
+});
+
+describe('what the linear answer alone would have passed', () => {
+  const bucket = parseBag(templates().find((t) => t.name === 'bucket')!.text);
+
+  it('a bucket in canvas, soft bolt, 30 mm: it answers by under 2 mm, half of it of the second order; it is nudged and does not come back', () => {
+    const { verdict, runs } = previewSync(bucket, { option: bucket.options[0]!.name, bands: ['low'], edgeLength: 0.03 }),
+      { answer, sides, worstShift } = runs[0]!.nudge,
+      [x] = answer!;
+    console.log(`answer ${(1e3 * x!.linear).toFixed(2)} mm, second order ${(1e3 * x!.quadratic).toFixed(2)} mm; left ${worstShift} m: ${verdict.word}`);
+    expect(x!.linear).toBeLessThan(2e-3);
+    expect(x!.quadratic).toBeGreaterThan(0.4 * x!.linear);
+    expect(sides).toBe(1);
+    expect(worstShift).toBe(Number.POSITIVE_INFINITY);
   });
 });

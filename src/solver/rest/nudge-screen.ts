@@ -22,7 +22,9 @@ const STEP = 1e-5;
  * What friction held, and a nudge starts without, is added to d on its worse side. Two or three solves an axis with one factor; null where CG meets negative curvature or does not arrive. Leaves gravity as it was.
  * Source: series of an equilibrium path (Cochelin 1994, "A path-following technique via an asymptotic-numerical method"; from memory), two terms.
  */
-export function answersToNudge(sys: System, { x, formulation }: AtRest): [Answer | null, Answer | null] {
+export function answersToNudge(rubbing: System, { x, formulation }: AtRest): [Answer | null, Answer | null] {
+  // Sheets that touch may slide in a nudge and not slide back (a flap on its bag): they are asked as if they did not rub. Working arrays are shared.
+  const sys: System = { ...rubbing, pairs: rubbing.pairs && { ...rubbing.pairs, friction: 0 } };
   const rest = sys.model.gravity,
     f = (): Float64Array => new Float64Array(x.length),
     [own, g, d, slip, second, y] = [f(), f(), f(), f(), f(), f()],
@@ -32,7 +34,7 @@ export function answersToNudge(sys: System, { x, formulation }: AtRest): [Answer
     return its >= 0 && its < CG_MOST;
   };
   sys.acceleration.set(rest);
-  takeHold(sys, x);
+  takeHold(rubbing, x);
   forces(sys, x, own, formulation);
   // Less than this the nudges themselves leave unbalanced.
   const still = residualOf(sys, own) < AWAY;

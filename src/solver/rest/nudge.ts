@@ -16,13 +16,14 @@ export interface Nudged {
 }
 
 /**
- * Linear answer, m, and second order over it, up to which a nudge is sure to come back and is not tried. Measured: README.md, "Nudges". By the linear answer alone,
- * a bucket that answered by 1.4 mm was screened and goes over: its second order was half of that.
+ * Answer to a nudge up to which it is sure to come back and is not tried: linear, m, and second order over it. Measured: README.md, "Nudges". By the linear answer
+ * alone a bucket that answered by 1.4 mm passed, and goes over: its second order was half of that. Where sheets touch, what has slid stays behind, at most all of
+ * the answer: there it must be under CAME_BACK.
  */
 const SURE = 0.005;
 const STRAIGHT = 0.1;
 
-const comesBack = (a: Answer | null): boolean => a !== null && a.linear < SURE && a.quadratic < STRAIGHT * a.linear;
+const comesBack = (a: Answer | null, sure: number): boolean => a !== null && a.linear < sure && a.quadratic < STRAIGHT * a.linear;
 const softness = (a: Answer | null): number => a?.linear ?? Number.POSITIVE_INFINITY;
 
 /**
@@ -37,12 +38,13 @@ export function* nudgeFourWays(
   { progress, every = false }: Pick<SettleOptions, 'progress'> & { readonly every?: boolean },
 ): Work<Nudged> {
   const answer = every ? null : answersToNudge(sys, rest);
-  const xFirst = answer === null || softness(answer[0]) >= softness(answer[1]);
+  const sure = (sys.pairs?.active ?? 0) > 0 ? CAME_BACK : SURE,
+    xFirst = answer === null || softness(answer[0]) >= softness(answer[1]);
   let worst = 0,
     sides = 0;
   for (let k = 0; k < SIDES; k++) {
     const s = xFirst ? k : (k + 2) % SIDES;
-    if (answer !== null && comesBack(answer[s < 2 ? 0 : 1])) continue;
+    if (answer !== null && comesBack(answer[s < 2 ? 0 : 1], sure)) continue;
     const { shift, x } = yield* nudge(sys, rest, s);
     worst = Math.max(worst, shift);
     sides++;
