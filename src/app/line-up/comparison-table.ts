@@ -136,22 +136,15 @@ const ROWS: readonly Row[] = [
   },
 ];
 
-/** The first sentence, and what follows it. */
-function firstSentence(line: string): readonly [string, string] {
-  const end = line.search(/[.!?] +[A-Z]/);
-  return end < 0 ? [line, ''] : [line.slice(0, end + 1), line.slice(end + 1).trim()];
-}
-
 /** `open`: the rest of the reason is unfolded. */
 function verdictCell(own: Figures, chosen: string | null, units: f.UnitChoice, open: boolean): Cell {
   const { points, angle } = own.wall ? droopingStrip(own.wall.overhang) : { points: [], angle: 0 };
   const side = f.lengthText(STRIP_LENGTH, units);
-  const [first, rest] = firstSentence(own.reason);
   const degrees = `${Math.round((angle * 180) / Math.PI)}${text.units.degrees}`;
   return [
     h('div', { class: 'verdict' }, own.wall && points.length > 0 && stripSign(own.wall.overhang), h('strong', { class: 'verdict-word' }, own.word)),
-    h('p', { class: 'reason' }, first, chosen ? ` ${chosen}` : ''),
-    rest === '' ? '' : h('details', { class: 'reason-more', open }, h('summary', {}, text.table.more), h('p', { class: 'reason' }, rest)),
+    h('p', { class: 'reason' }, own.reason, chosen ? ` ${chosen}` : ''),
+    own.details === '' ? '' : h('details', { class: 'reason-more', open }, h('summary', {}, text.table.more), h('p', { class: 'reason' }, own.details)),
     own.wall ? h('p', { class: 'away' }, text.table.strip(degrees, side)) : '',
   ];
 }

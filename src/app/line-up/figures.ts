@@ -7,6 +7,7 @@ import { text } from '../page/text.ts';
 export interface Figures {
   readonly word: Result['verdict']['word'];
   readonly reason: string;
+  /** What else there is to say of it, folded away. */ readonly details: string;
   /** At the middle of the band, the least and the most of all runs, and at the band's ends where they were run. */
   readonly heightKept: {
     readonly mid: number;
@@ -54,7 +55,8 @@ export function figuresOf(result: Result): Figures {
   const worst = [...runs].sort((a, b) => b.residual - a.residual)[0];
   return {
     word: verdict.word,
-    reason: [verdict.reason, ...verdict.details].join(' '),
+    reason: verdict.reason,
+    details: verdict.details.join(' '),
     heightKept:
       mid?.measures.heightKept == null
         ? null
