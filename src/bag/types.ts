@@ -129,6 +129,18 @@ export interface Seam {
   readonly pressed?: Pressed;
 }
 
+export type FinishKind = 'raw' | 'turned once' | 'turned twice' | 'faced' | 'bound';
+
+/** What is done to a stretch of the outline that no seam takes up. */
+export interface EdgeFinish {
+  readonly panel: string;
+  /** As written: an edge, a chain or a stretch. */ readonly edge: string;
+  /** Stretches of the outline, in outline order. */ readonly runs: readonly EdgeRun[];
+  readonly finish: FinishKind;
+  /** Finished width on the panel, m; 0 of a raw edge. */ readonly width: number;
+  /** Stack of a facing or a binding; null: the panel's own shell. */ readonly stack: string | null;
+}
+
 /** A row of topstitching on one panel. */
 export interface Topstitch {
   readonly panel: string;
@@ -183,6 +195,7 @@ export interface Bag {
   readonly seams: readonly Seam[];
   readonly straps: readonly Strap[];
   readonly topstitch: readonly Topstitch[];
+  /** Absent: every open edge is as its panel is drawn. */ readonly finishes?: readonly EdgeFinish[];
   readonly materials: readonly OwnMaterial[];
   readonly stacks: readonly Stack[];
   readonly options: readonly BagOption[];
