@@ -1,4 +1,5 @@
 import type { Bag, Stance } from '../bag/types.ts';
+import { meanRigidity, pressedHinge } from '../material/index.ts';
 import type { BagLaminates, Laminate, SewnLayers } from '../material/types.ts';
 import { type BagMesh, EDGE_FOLD, EDGE_FREE, EDGE_INNER, flatArea, restCorners } from '../mesh/types.ts';
 import type { Model, TensionOnly } from '../solver/types.ts';
@@ -7,7 +8,6 @@ import { held } from './clips.ts';
 import { eachFinish } from './finishes.ts';
 import { assertClear, heldBase, pullOf, standsOn, tiltLoad } from './ground.ts';
 import { loadForces } from './load.ts';
-import { meanRigidity, pressedHinge } from './pressed.ts';
 import { seamSpring } from './seam-spring.ts';
 import { sewnOn, warpIn } from './sewn-on.ts';
 

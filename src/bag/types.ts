@@ -125,7 +125,7 @@ export interface Seam {
   readonly bunches?: readonly Bunch[];
   /** Hinge spring of the finished seam: stiffness N*m/rad per metre of seam, and rest angle, rad (0 = panels in one plane). null: from type and stack. */
   readonly hinge: { readonly stiffness: number; readonly restAngle: number } | null;
-  /** How it is pressed; absent: not stated, and a plain seam hinges freely (assembly/pressed.ts). */
+  /** How it is pressed; absent: not stated, and a plain seam hinges freely (material/pressed.ts). */
   readonly pressed?: Pressed;
 }
 
