@@ -37,7 +37,7 @@ describe('slumpline swatch', () => {
   });
 
   it('corner of a built-in material: creased by default, text with theory beside the drop; --pressed takes the words of the bag file', async () => {
-    const { code, out } = await run(['swatch', 'corner', 'canvas10', '--mesh', '5']);
+    const { code, out } = await run(['swatch', 'corner', 'canvas10']);
     console.log(out);
     expect(code).toBe(0);
     for (const word of ['drop of the tip below the seam', 'theory', 'end hinge', 'estimate']) expect(out).toContain(word);
