@@ -22,6 +22,7 @@ export {
   newBag,
   outlineArea,
   PRESET_IDS,
+  PRESSED,
   type PresetId,
   parseBag,
   parseBagDocument,

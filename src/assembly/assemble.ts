@@ -1,12 +1,13 @@
 import type { Bag, Stance } from '../bag/types.ts';
+import { meanRigidity, pressedHinge } from '../material/index.ts';
 import type { BagLaminates, Laminate, SewnLayers } from '../material/types.ts';
 import { type BagMesh, EDGE_FOLD, EDGE_FREE, EDGE_INNER, flatArea, restCorners } from '../mesh/types.ts';
 import type { Model, TensionOnly } from '../solver/types.ts';
 import { eachAllowance } from './allowances.ts';
 import { held } from './clips.ts';
+import { eachFinish } from './finishes.ts';
 import { assertClear, heldBase, pullOf, standsOn, tiltLoad } from './ground.ts';
 import { loadForces } from './load.ts';
-import { meanRigidity, pressedHinge } from './pressed.ts';
 import { seamSpring } from './seam-spring.ts';
 import { sewnOn, warpIn } from './sewn-on.ts';
 
@@ -56,6 +57,9 @@ export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn:
   }
   eachAllowance(bag, mesh, sewn.allowances, (_, ends, kg) => {
     for (const v of ends) mass[v]! += kg / 2;
+  });
+  eachFinish(bag, mesh, sewn.allowances, sewn.finishes, (t, kg) => {
+    for (let k = 0; k < 3; k++) mass[mesh.triVerts[3 * t + k]!]! += kg / 3;
   });
   const clamp = held(bag, mesh, placed);
   const gravity = pullOf(stance);
@@ -154,8 +158,8 @@ function dihedral(x: Float64Array, [e0, e1, o1, o2]: readonly number[]): number 
   return Math.atan2(dot(cross(n1, n2), e) / len, dot(n1, n2));
 }
 
-/** Every panel's finished mass, kg: areas times areal mass, regions counted with their own stacks, and its allowances (`shells`: SewnLayers.allowances). */
-export function panelMasses(bag: Bag, mesh: BagMesh, laminates: BagLaminates, shells: BagLaminates): Float64Array {
+/** Every panel's finished mass, kg: areas times areal mass, regions counted with their own stacks, its allowances and finishes (`shells`, `covers`: SewnLayers.allowances, .finishes). */
+export function panelMasses(bag: Bag, mesh: BagMesh, laminates: BagLaminates, shells: BagLaminates, covers: SewnLayers['finishes'] = []): Float64Array {
   const out = new Float64Array(mesh.panelNames.length);
   for (let t = 0; t < mesh.triPanel.length; t++) {
     const p = mesh.triPanel[t]!;
@@ -163,6 +167,9 @@ export function panelMasses(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sh
   }
   eachAllowance(bag, mesh, shells, (panel, _, kg) => {
     out[panel]! += kg;
+  });
+  eachFinish(bag, mesh, shells, covers, (t, kg) => {
+    out[mesh.triPanel[t]!]! += kg;
   });
   return out;
 }

@@ -14,7 +14,7 @@ const CREASED = 2;
 /**
  * Stacks too thick to turn, over every option at the middle of the band: for each seam and fold line the option that is worst.
  *   plain, turned: allowance under 3 thicknesses of the thicker panel; fold: cloth taken up under 2 thicknesses; any seam over 6 mm at its thickest (then
- *   the allowance is not spoken of as well).
+ *   the allowance is not spoken of as well); a turned edge under 3 thicknesses.
  * An allowance is as thick as what it catches: foam, fleece and boards are cut out of it unless the file says otherwise (caughtIn).
  * Regions are left out: the panel's own stack is what reaches most of its edges. Findings name panel, edge, option and figure. Never throws.
  */
@@ -62,6 +62,22 @@ export function checkBulk(bag: Bag, draft: Draft): readonly Finding[] {
         text: `${panel.name}.${edge} is ${millimetres(worst.thick)} thick${withOption}: an allowance of ${millimetres(allowance)} in seam ${seam.name} is too narrow to ${type === 'fold' ? 'fold' : 'turn'} it, ${millimetres(need)} or more does it.`,
       });
   });
+  for (const { panel, edge, finish, width } of bag.finishes ?? []) {
+    if (!finish.startsWith('turned')) continue;
+    const p = bag.panels.findIndex((q) => q.name === panel);
+    const worst = worstOf(lays.map(({ option, laminates }) => ({ option, thick: caughtOf(laminates[p][0].stack).thickness })));
+    const need = TURNED * (worst?.thick ?? 0);
+    if (!worst || width >= need * (1 - 1e-9)) continue;
+    found.push({
+      kind: 'too thick',
+      panel,
+      edge,
+      seam: null,
+      value: worst.thick,
+      figure: `${millimetres(worst.thick)} in ${millimetres(width)}`,
+      text: `${panel}.${edge} is ${millimetres(worst.thick)} thick${several ? ` with "${worst.option}"` : ''}: ${millimetres(width)} is too narrow to turn it, ${millimetres(need)} or more does it.`,
+    });
+  }
   bag.panels.forEach((panel, p) => {
     for (const line of panel.lines) {
       const worst = worstOf(lays.map(({ option, laminates }) => ({ option, thick: thickness(laminates, p) })));

@@ -20,4 +20,4 @@ export { stripAlong } from './strip.ts';
 export { newBag, type Template, templates } from './templates/index.ts';
 export * from './types.ts';
 export { within } from './within.ts';
-export { EVERY_PANEL, LIMITS, PRESET_IDS, type PresetId, ROLES, SEAM_TYPES, WANTED, withArticle } from './words.ts';
+export { EVERY_PANEL, LIMITS, PRESET_IDS, PRESSED, type PresetId, ROLES, SEAM_TYPES, WANTED, withArticle } from './words.ts';

@@ -4,6 +4,7 @@ import type { z } from 'zod';
 import { resolveBunches } from './bunches.ts';
 import { checkEases } from './ease.ts';
 import { at, FaultList, oneOf } from './faults.ts';
+import { checkAllowances, resolveFinishes } from './finishes.ts';
 import { RESERVED } from './formula.ts';
 import { readJson } from './json.ts';
 import { goodLabel, goodName, LABEL_RULE, NAME_RULE } from './names.ts';
@@ -209,6 +210,8 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
     return bunches ? { ...seam, gather: Math.max(...bunches.map((b) => b.ratio)), bunches } : seam;
   });
   const topstitch = [...panelForms.good].flatMap(([panel, form]) => resolveTopstitch(ctx, panel, form.topstitch ?? []));
+  const finishes = [...panelForms.good].flatMap(([panel, form]) => resolveFinishes(ctx, panel, form.finishes ?? {}, seams, stackKnown));
+  checkAllowances(ctx, seamForms.good, seams, panels);
   const straps: Strap[] = [];
   for (const [strap, form] of strapForms.good) straps.push(...resolveStrap(ctx, strap, form, straps, stackKnown));
   if (panelForms.names.size === 0) faults.addText('panels', 'no panels', 'at least one panel');
@@ -243,6 +246,7 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
     seams: bunched,
     straps,
     topstitch,
+    ...(finishes.length > 0 ? { finishes } : {}),
     materials,
     stacks,
     options,

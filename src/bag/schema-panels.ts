@@ -1,7 +1,7 @@
 /** The written form of panels: outlines, holes, regions, lines, topstitching, clips. */
 import { z } from 'zod';
 import { entry, Name, Place, Point, Quantity, Size } from './schema-base.ts';
-import { ROLES } from './words.ts';
+import { FINISHES, ROLES } from './words.ts';
 
 const Corner = entry({
   at: Point,
@@ -58,6 +58,14 @@ const Topstitch = entry({
 });
 export type TopstitchForm = z.infer<typeof Topstitch>;
 
+const Finish = entry({
+  finish: z.enum(FINISHES, { error: `one of ${FINISHES.join(', ')}` }),
+  width: Size.optional().meta({ description: 'finished width on the panel: 25-40 mm on the hem of a tote; of every finish but a raw edge' }),
+  stack: Name.optional().meta({ description: "stack of the facing or binding, the panel's own shell when left out" }),
+  mitre: z.boolean({ error: 'true or false' }).optional().meta({ description: 'a turned edge that runs round a corner is cut there at 45 degrees' }),
+});
+export type FinishForm = z.infer<typeof Finish>;
+
 const Clip = entry({ edge: Name.optional(), point: Place.optional(), slope: z.boolean({ error: 'true or false' }).optional() });
 const Axis = z.tuple([z.number(), z.number(), z.number()], { error: 'a direction [x, y, z] of plain numbers' });
 
@@ -84,6 +92,9 @@ export const PanelForm = entry({
     .meta({ description: 'fold lines and other lines marked inside the panel' }),
   topstitch: z.array(Topstitch, { error: 'a list of rows, each with "along" and "offset"' }).optional().meta({
     description: 'rows of topstitching: one that catches the turned-back allowance of a plain, turned or topstitched seam stiffens the strip between them',
+  }),
+  finishes: z.record(z.string(), Finish, { error: 'edges, chains or stretches, each with its finish' }).optional().meta({
+    description: 'how open edges are finished, such as {"top": {"finish": "turned twice", "width": "30 mm"}}: what is turned in weighs and stiffens',
   }),
   pose: entry({ origin: z.tuple([Size, Size, Size], { error: 'a point [x, y, z]' }), x: Axis, y: Axis }).optional(),
 });

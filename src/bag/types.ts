@@ -125,8 +125,20 @@ export interface Seam {
   readonly bunches?: readonly Bunch[];
   /** Hinge spring of the finished seam: stiffness N*m/rad per metre of seam, and rest angle, rad (0 = panels in one plane). null: from type and stack. */
   readonly hinge: { readonly stiffness: number; readonly restAngle: number } | null;
-  /** How it is pressed; absent: not stated, and a plain seam hinges freely (assembly/pressed.ts). */
+  /** How it is pressed; absent: not stated, and a plain seam hinges freely (material/pressed.ts). */
   readonly pressed?: Pressed;
+}
+
+export type FinishKind = 'raw' | 'turned once' | 'turned twice' | 'faced' | 'bound';
+
+/** What is done to a stretch of the outline that no seam takes up. */
+export interface EdgeFinish {
+  readonly panel: string;
+  /** As written: an edge, a chain or a stretch. */ readonly edge: string;
+  /** Stretches of the outline, in outline order. */ readonly runs: readonly EdgeRun[];
+  readonly finish: FinishKind;
+  /** Finished width on the panel, m; 0 of a raw edge. */ readonly width: number;
+  /** Stack of a facing or a binding; null: the panel's own shell. */ readonly stack: string | null;
 }
 
 /** A row of topstitching on one panel. */
@@ -183,6 +195,7 @@ export interface Bag {
   readonly seams: readonly Seam[];
   readonly straps: readonly Strap[];
   readonly topstitch: readonly Topstitch[];
+  /** Absent: every open edge is as its panel is drawn. */ readonly finishes?: readonly EdgeFinish[];
   readonly materials: readonly OwnMaterial[];
   readonly stacks: readonly Stack[];
   readonly options: readonly BagOption[];

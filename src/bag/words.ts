@@ -5,6 +5,8 @@ export const ROLES = ['front', 'back', 'side', 'gusset', 'base', 'body', 'flap',
 export const SEAM_TYPES = ['plain', 'turned', 'lapped', 'bound', 'topstitched', 'fold'] as const;
 /** How the allowances of a plain or turned seam are pressed before the bag is filled. */
 export const PRESSED = ['unpressed', 'open', 'to one side', 'creased'] as const;
+/** How an edge that no seam takes up is finished. */
+export const FINISHES = ['raw', 'turned once', 'turned twice', 'faced', 'bound'] as const;
 /** Ways a strap's end is sewn on. */
 export const ANCHORS = ['box', 'box with cross', 'row', 'rivet', 'ring loop'] as const;
 export const STANCES = ['standing', 'held', 'hung'] as const;

@@ -84,6 +84,7 @@ export type Core = Pick<
   | 'swatchMaterial'
   | 'swatchTest'
   | 'swatchText'
+  | 'PRESSED'
   | 'TEST_NAMES'
   | 'templates'
   | 'textReport'

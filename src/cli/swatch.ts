@@ -13,6 +13,8 @@ interface SwatchFlags {
   readonly mesh?: string;
   readonly meshKind?: string;
   readonly cut?: string;
+  readonly pressed?: string;
+  readonly seamDown?: boolean;
   readonly json?: boolean;
   readonly out?: string;
 }
@@ -35,6 +37,8 @@ export function registerSwatch(program: Command, io: Io, core: Core, done: (code
     .option('--mesh <mm>', 'edge length of the mesh in mm')
     .option('--mesh-kind <kind>', `${KINDS.join(', ')} (default: irregular; drape has its own)`)
     .option('--cut <deg>', 'angle of the strip from the warp, degrees')
+    .option('--pressed <how>', `corner: how its seam is pressed, ${core.PRESSED.join(', ')} (default: creased)`)
+    .option('--seam-down', 'corner: clamped above its seam instead of below')
     .option('--json', 'print the result as JSON (SI), and nothing else on stdout')
     .option('--out <file>', 'reading: write the material into this file')
     .action(async (test: string, material: string | undefined, flags: SwatchFlags) => done(await swatch(io, core, test, material, flags)));
@@ -76,6 +80,9 @@ async function swatch(io: Io, core: Core, test: string, material: string | undef
   if (arealMass !== null && !(arealMass >= 0.01 && arealMass <= 10))
     faults.push(`--areal-mass "${flags.arealMass}" is ${Math.round(arealMass * 1000)} g/m2: expected 10 to 10000 g/m2; is the unit meant to be g/m2?`);
   if (name === 'drape' && flags.meshKind !== undefined) faults.push(`--mesh-kind "${flags.meshKind}": a disc is meshed in one way only; leave it out`);
+  const pressed = core.PRESSED.find((p) => p === flags.pressed);
+  if (flags.pressed !== undefined && !pressed) faults.push(`--pressed "${flags.pressed}": expected one of ${core.PRESSED.join(', ')}`);
+  if (name !== 'corner' && (flags.pressed !== undefined || flags.seamDown)) faults.push('--pressed and --seam-down are for corner');
   if (flags.out !== undefined) faults.push('--out is for reading; a test prints its result');
   const cloth = await clothOf(io, core, material, faults);
   if (cloth === null && material === undefined) {
@@ -88,9 +95,19 @@ async function swatch(io: Io, core: Core, test: string, material: string | undef
     arealMass: bare.arealMass,
     bending: rigidity === null && cloth ? cloth.sheet.bending : bare.bending,
     inPlane: inPlane === null && cloth ? cloth.sheet.inPlane : bare.inPlane,
+    ...(cloth?.sheet.thickness === undefined ? {} : { thickness: cloth.sheet.thickness }),
   };
   const tested = length ?? core.ownLength(name, sheet, cut);
-  const setup: Ran = { sheet, length: tested, mesh: mesh ?? core.ownMesh(name, tested), kind, cut, shown: name === 'drape' ? 'graded' : kind };
+  const setup: Ran = {
+    sheet,
+    length: tested,
+    mesh: mesh ?? core.ownMesh(name, tested),
+    kind,
+    cut,
+    shown: name === 'drape' ? 'graded' : kind,
+    pressed,
+    seamDown: flags.seamDown,
+  };
   faults.push(...core.unfitSetup(name, setup, length === null));
   if (faults.length > 0) throw failure(faults);
   // A length given to `standing` asks for that very strip as well, which the test's own choice does not.

@@ -10,6 +10,7 @@ export { presetNames } from './names.ts';
 export { fromStrips, plateRigidity, plus, type Sym, stripRigidity, symOf, turned, twistFromBias, ZERO } from './orthotropy.ts';
 export { overhang, overhangUpright, rigidityAlong } from './overhang.ts';
 export { type MaterialBands, materialBands, presetNotes, presets } from './presets.ts';
+export { meanRigidity, type PressedHinge, pressedHinge } from './pressed.ts';
 export { sewnLayers } from './sewn-layers.ts';
 export { seenFrom, sideBySide } from './side-by-side.ts';
 export * from './stitched-patch.ts';

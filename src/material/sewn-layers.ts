@@ -30,6 +30,7 @@ export function sewnLayers(bag: Bag, laminates: BagLaminates, band: Band): SewnL
   };
   return {
     straps: bag.straps.map((s) => laminateOf(bag, stackOf(s.stack), band, onStrap(s))),
+    finishes: (bag.finishes ?? []).map((f) => (f.stack === null ? null : laminateOf(bag, stackOf(f.stack), band))),
     allowances: laminates.map((panel) => panel.map((l) => shell(l.stack))),
   };
 }

@@ -32,5 +32,6 @@ export type BagLaminates = readonly (readonly Laminate[])[];
 /** Layers that stitching holds to a panel besides its own stack (sewn-layers.ts). */
 export interface SewnLayers {
   /** Per strap, in the order of the bag: one thickness of its stack. */ readonly straps: readonly Laminate[];
+  /** Per finish of an open edge: its facing or binding; null where that is the panel's own shell. */ readonly finishes: readonly (Laminate | null)[];
   /** Like the bag's laminates: what lies in the allowance of each panel and region, its shell and the layers stated to be caught. */ readonly allowances: BagLaminates;
 }

@@ -41,8 +41,8 @@ const within = (s: Stretch, from: number, to: number): boolean => s.from <= from
 
 /**
  * The strips that rows of topstitching hold in a bag, and the rows that miss an allowance that they run beside (offset over allowance, beyond 1e-9 m).
- * Of several rows along one stretch the outermost that catches the allowance counts. A row along an opening holds nothing: what is turned in there is a
- * region of the bag file with a stack of its own.
+ * Of several rows along one stretch the outermost that catches the allowance counts. A row along an opening holds nothing: what is turned in there is
+ * its finish.
  */
 export function heldStrips(bag: Bag): { readonly strips: readonly HeldStrip[]; readonly misses: readonly Miss[] } {
   const strips: HeldStrip[] = [];

@@ -143,14 +143,17 @@ function* swung(scene: Scene, sys: System, run: BandRun, rim: Rim, rest: Stood['
   };
 }
 
-const measureInput = ({ bag, mesh, drafted, stance, laminates, band }: Scene): Omit<MeasureInput, 'settled'> => ({
-  bag,
-  mesh,
-  drafted,
-  stance: stance.kind,
-  overhangs: laminates.map((l, p) => overhangUpright(l[0]!, bag.panels[p]!)),
-  panelMass: panelMasses(bag, mesh, laminates, sewnLayers(bag, laminates, band).allowances),
-});
+function measureInput({ bag, mesh, drafted, stance, laminates, band }: Scene): Omit<MeasureInput, 'settled'> {
+  const { allowances, finishes } = sewnLayers(bag, laminates, band);
+  return {
+    bag,
+    mesh,
+    drafted,
+    stance: stance.kind,
+    overhangs: laminates.map((l, p) => overhangUpright(l[0]!, bag.panels[p]!)),
+    panelMass: panelMasses(bag, mesh, laminates, allowances, finishes),
+  };
+}
 
 const hungInput = (scene: Scene, sys: System, all: Float64Array, x: Float64Array, support: [number, number, number]): Parameters<typeof measureHung>[0] => ({
   bag: scene.bag,

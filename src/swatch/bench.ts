@@ -1,5 +1,6 @@
 import { bias } from './bias.ts';
 import { board } from './board.ts';
+import { corner } from './corner.ts';
 import { drape } from './drape.ts';
 import { cantilever, loop, tip } from './hanging.ts';
 import type { Setup, TestName, TestResult } from './result.ts';
@@ -21,6 +22,7 @@ const TESTS: Readonly<Record<TestName, (setup: Setup) => TestResult>> = {
   'on-edge': onEdge,
   bias,
   slip,
+  corner,
 };
 
 export const TEST_NAMES = Object.keys(TESTS) as readonly TestName[];

@@ -22,8 +22,8 @@ const oneLayer = (material: string): Stack => ({
 });
 
 function clothOf(bag: Pick<Bag, 'materials'>, stack: Stack, name: string, id: string | null, band: Band): Cloth {
-  const { arealMass, bending, inPlane, story } = laminateOf(bag as Bag, stack, band);
-  return { name, id, sheet: { arealMass, bending, inPlane }, story };
+  const { arealMass, bending, inPlane, thickness, story } = laminateOf(bag as Bag, stack, band);
+  return { name, id, sheet: { arealMass, bending, inPlane, thickness }, story };
 }
 
 /** A built-in material, or null when there is none of this id. Parameters: id; which end of its band (default mid). */

@@ -4,7 +4,7 @@ import { SPECIMENS } from './drape.ts';
 import type { Setup, TestName, TestResult } from './result.ts';
 
 /** Tests whose theory is that of a narrow strip bent along its length. */
-const STRIPS: readonly TestName[] = ['cantilever', 'heart', 'ring', 'pear', 'standing', 'leaning', 'tube', 'tip', 'board'];
+const STRIPS: readonly TestName[] = ['cantilever', 'heart', 'ring', 'pear', 'standing', 'leaning', 'tube', 'tip', 'board', 'corner'];
 /** Drape coefficients, %, outside which another specimen is called for. Source: BS 5058 / ISO 9073-9 (from memory). */
 const SPECIMEN_RANGE = [30, 85] as const;
 

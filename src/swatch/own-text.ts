@@ -2,6 +2,7 @@
 import type { Three } from '../bag/types.ts';
 import { fromStrips, materialBands } from '../material/index.ts';
 import { bendingLength, OZ_PER_YD2 } from '../units/index.ts';
+import { cornerText } from './corner-reading.ts';
 import type { SwatchMaterial } from './reading.ts';
 
 const round = (v: number, digits: number): number => Number(v.toPrecision(digits));
@@ -54,6 +55,7 @@ export function swatchText(s: SwatchMaterial): string[] {
     }),
   ];
   if (s.bending) lines.push(`  twist ${round(s.bending[3] * 1e6, 3)} uN·m, from the bias strip`);
+  if (s.corner) lines.push(...cornerText(s.corner));
   if (s.readings.fused) lines.push('  measured as the finished, fused stack: use it as one layer, without interfacing of its own');
   return [...lines, ...s.warnings.map((w) => `  note: ${w}`)];
 }

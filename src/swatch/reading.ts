@@ -2,6 +2,7 @@
 import type { Four, Three } from '../bag/types.ts';
 import { fromStrips, materialBands, twistFromBias } from '../material/index.ts';
 import { GRAVITY, rigidityFromOverhang, rigidityFromTipDrop } from '../units/index.ts';
+import { type CornerResult, cornerResult } from './corner-reading.ts';
 import { loopHeight } from './elastica.ts';
 import { cantileverReadings } from './friction.ts';
 import { cantileverFromSlope } from './published.ts';
@@ -29,6 +30,7 @@ export interface SwatchMaterial {
   /** Relative error of the areal mass, from scale and ruler. */ readonly massError: number;
   readonly directions: readonly DirectionResult[];
   /** D of the middle figures, N*m; its twist from the bias strip where there is one that fits, else null in `twist`. */ readonly bending: Four | null;
+  /** The hinge of a sewn corner, where one was read. */ readonly corner?: CornerResult;
   readonly warnings: readonly string[];
 }
 
@@ -60,7 +62,9 @@ export function swatchMaterial(readings: Readings): SwatchMaterial {
     const strips = readings.strips.filter((s) => s.direction === d);
     return strips.length === 0 ? [] : [combined(d, strips, readings, arealMass, massError, warnings)];
   });
-  return { readings, arealMass, massError, directions, bending: fullBending(readings, directions, warnings), warnings };
+  const corner = readings.corner && cornerResult(readings.corner, readings.ruler, arealMass, directions);
+  const bending = fullBending(readings, directions, warnings);
+  return { readings, arealMass, massError, directions, bending, ...(corner ? { corner } : {}), warnings: [...warnings, ...(corner?.warnings ?? [])] };
 }
 
 function combined(d: Direction, strips: readonly StripReading[], r: Readings, m: number, massError: number, warnings: string[]): DirectionResult {

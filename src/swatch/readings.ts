@@ -1,6 +1,7 @@
 /** What a maker writes down at the table, as a file: read with every fault at once, SI afterwards. */
 import { at, FaultList, goodLabel, LABEL_RULE, oneOf, PRESET_IDS, readJson } from '../bag/index.ts';
 import { type QuantityKind, quantityExample, readQuantity } from '../units/index.ts';
+import { type CornerReading, readCorner } from './corner-reading.ts';
 import { mm, unfit } from './ranges.ts';
 
 export const DIRECTIONS = ['warp', 'weft', 'bias'] as const;
@@ -32,11 +33,12 @@ export interface Readings {
   /** m, or null: longest overhang that the strip allows. */ readonly stripLength: number | null;
   /** The strip was cut from the finished, fused or glued stack. */ readonly fused: boolean;
   readonly strips: readonly StripReading[];
+  /** A sewn corner of this cloth, where one was read. */ readonly corner?: CornerReading;
 }
 
 /** The key of the pure-bending test in files of older versions, still read. */
 const OLDER = 'kes';
-const TOP = ['id', 'name', 'like', 'piece', 'thickness', 'ruler', 'strip length', 'fused', ...METHODS] as const;
+const TOP = ['id', 'name', 'like', 'piece', 'thickness', 'ruler', 'strip length', 'fused', 'corner', ...METHODS] as const;
 /** A kitchen scale and a ruler, where nothing is said. */
 const DEFAULT_SCALE = 1e-3;
 const DEFAULT_RULER = 1e-3;
@@ -52,7 +54,7 @@ type Entry = Readonly<Record<string, unknown>>;
 const isEntry = (v: unknown): v is Entry => v !== null && typeof v === 'object' && !Array.isArray(v);
 
 /** Reads quantities of one file and keeps the faults. */
-class Reader {
+export class Reader {
   readonly faults = new FaultList();
 
   size(path: string, written: unknown, kind: QuantityKind, zero = false): number | null {
@@ -133,6 +135,7 @@ export function parseReadings(text: string): Readings {
   if (typeof like !== 'string' || !(PRESET_IDS as readonly string[]).includes(like))
     r.faults.add('like', like, oneOf('a built-in material', String(like ?? ''), PRESET_IDS));
   const strips = METHODS.flatMap((method) => readMethod(r, method, top[method], stripLength));
+  const corner = top.corner === undefined ? null : readCorner(r, top.corner);
   if (ruler !== null) for (const s of strips) for (const f of unfit(s, ruler)) r.faults.addText(f.path, f.got, f.expected);
   for (const d of ['warp', 'weft'] as const) {
     if (!METHODS.some((m) => isEntry(top[m]) && (top[m] as Entry)[d] !== undefined))
@@ -151,6 +154,7 @@ export function parseReadings(text: string): Readings {
     stripLength,
     fused: top.fused === true,
     strips,
+    ...(corner ? { corner } : {}),
   };
 }
 

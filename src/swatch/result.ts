@@ -1,9 +1,24 @@
+import type { Pressed } from '../bag/types.ts';
 import type { SettleOptions } from '../solver/index.ts';
 import { settle } from '../solver/index.ts';
 import type { Model, Progress, Settled, Status } from '../solver/types.ts';
 import type { MeshKind, Sheet } from './sheet.ts';
 
-export type TestName = 'cantilever' | 'heart' | 'ring' | 'pear' | 'standing' | 'leaning' | 'drape' | 'tube' | 'tip' | 'board' | 'on-edge' | 'bias' | 'slip';
+export type TestName =
+  | 'cantilever'
+  | 'heart'
+  | 'ring'
+  | 'pear'
+  | 'standing'
+  | 'leaning'
+  | 'drape'
+  | 'tube'
+  | 'tip'
+  | 'board'
+  | 'on-edge'
+  | 'bias'
+  | 'slip'
+  | 'corner';
 
 /** What a bench test is run with. What is not given is chosen so that the test reads well on this sheet. */
 export interface Setup {
@@ -18,6 +33,10 @@ export interface Setup {
   /** Leaning: off vertical, rad. Default 5 deg. */ readonly lean?: number;
   /** Tip: load P L^2/B. Default 1. */ readonly tipLoad?: number;
   /** Slip: coefficient of friction. Default 0.4. */ readonly friction?: number;
+  /** Corner: how its seam is pressed; default creased. */ readonly pressed?: Pressed;
+  /** Corner: its seam's hinge, instead of that of how it is pressed: N*m/rad per metre, rad. */
+  readonly hinge?: { readonly stiffness: number; readonly restAngle: number };
+  /** Corner: clamped above the seam instead of below it. Default false. */ readonly seamDown?: boolean;
   /** Tip: leave out the strip's own weight. */ readonly weightless?: boolean;
   /** Drape: the solver's steps, to see what they leave in the result. */ readonly steps?: SettleOptions['steps'];
   /** For watching: told what is let go and where from (3n, not to be kept changed), before every settling. Board settles three times. */

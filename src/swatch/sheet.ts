@@ -8,6 +8,7 @@ export interface Sheet {
   /** kg/m2 */ readonly arealMass: number;
   /** N*m */ readonly bending: Four;
   /** N/m */ readonly inPlane: Four;
+  /** m; only a creased seam asks for it. */ readonly thickness?: number;
 }
 
 export type MeshKind = NonNullable<MeshOptions['kind']>;

@@ -1,6 +1,7 @@
 /** Sizes that a test runs at where none are given, and the limits of what can be asked of it. */
 
 import { FIXED_ANGLE_LOAD, GRAVITY } from '../units/index.ts';
+import { CORNER_LOAD } from './corner.ts';
 import { SPECIMENS, SUPPORT_DISC } from './drape.ts';
 import { GREENHILL } from './elastica.ts';
 import { onEdgeOf } from './figures.ts';
@@ -19,6 +20,7 @@ const LOADS: Readonly<Partial<Record<TestName, number>>> = {
   tube: 80,
   tip: 1,
   board: 0.4,
+  corner: CORNER_LOAD,
 };
 const FIXED: Readonly<Partial<Record<TestName, number>>> = { drape: SPECIMENS[1], bias: 0.3, slip: 0.1 };
 
@@ -51,6 +53,7 @@ const RANGES: Readonly<Partial<Record<TestName, readonly [least: number, most: n
   tube: [1, 1500, 'use cantilever', 'use heart (a hanging loop)'],
   board: [0.01, 0.8, 'use a longer one', 'use cantilever'],
   leaning: [0.1, 60, 'use board (tip drop)', 'use heart (a hanging loop)'],
+  corner: [0.01, 60, 'use a longer piece', 'use a shorter piece'],
 };
 /** Strips longer than this, or shorter, are not cut at a table, m. */
 const CUT = [0.005, 3] as const;

@@ -36,6 +36,15 @@ describe('slumpline swatch', () => {
     for (const word of ['reading', 'theory', 'error', 'status', 'formula', 'source', '251 fabrics', '11 oz black denim']) expect(out).toContain(word);
   });
 
+  it('corner of a built-in material: creased by default, text with theory beside the drop; --pressed takes the words of the bag file', async () => {
+    const { code, out } = await run(['swatch', 'corner', 'canvas10']);
+    console.log(out);
+    expect(code).toBe(0);
+    for (const word of ['drop of the tip below the seam', 'theory', 'end hinge', 'estimate']) expect(out).toContain(word);
+    expect((await run(['swatch', 'corner', 'canvas10', '--pressed', 'ironed'])).code).toBe(2);
+    expect((await run(['swatch', 'pear', 'canvas10', '--pressed', 'open'])).code).toBe(2);
+  });
+
   it('readings are written as a material, which is then tested: its bias strip of 58 mm', async () => {
     const made = await run(['swatch', 'reading', 'r.json', '--out', 'mine.json'], { 'r.json': READINGS });
     expect([made.code, made.err]).toEqual([0, '']);

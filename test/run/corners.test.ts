@@ -58,7 +58,7 @@ const faultsOf = (corner: object) => {
   }
 };
 
-describe('how corners are pressed (estimates, src/assembly/pressed.ts)', () => {
+describe('how corners are pressed (estimates, src/material/pressed.ts)', () => {
   it.each([
     [{}, '0.000 0.0'],
     [{ pressed: 'open' }, '0.000 0.0'],

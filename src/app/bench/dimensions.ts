@@ -61,6 +61,7 @@ export function marksOf(r: Reading, piece: Piece, x: ArrayLike<number>, units: U
     }
     case 'tip':
     case 'board':
+    case 'corner':
       return [flat, drop];
     case 'heart':
     case 'ring':

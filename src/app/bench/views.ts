@@ -33,6 +33,7 @@ const FURNITURE: Readonly<Record<SwatchTestName, Furniture>> = {
   bias: 'grip',
   standing: 'foot',
   leaning: 'foot',
+  corner: 'foot',
   tube: 'table',
   slip: 'table',
   drape: 'disc',

@@ -30,6 +30,12 @@ const TESTS: Readonly<Record<SwatchTestName, TestWords>> = {
     figure: 'Drape coefficient',
   },
   tube: { title: 'Tube lying on a table', how: 'A strip is sewn into a tube and laid on a table.', figure: 'Height', of: 'of the round tube' },
+  corner: {
+    title: 'Sewn corner',
+    how: 'Two pieces are sewn together. One is clamped upright up to the seam, the other hangs from it: its tip’s drop tells how the seam turns.',
+    figure: 'Tip drop',
+    of: 'of the piece',
+  },
   tip: { title: 'Weight at the tip', how: 'A strip is clamped level and a small weight is hung from its tip.', figure: 'Tip drop', of: 'of the strip' },
   board: {
     title: 'Board, small drop',

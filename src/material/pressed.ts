@@ -1,5 +1,5 @@
 import type { Pressed } from '../bag/types.ts';
-import type { Laminate } from '../material/types.ts';
+import type { Laminate } from './types.ts';
 
 interface Row {
   /** Share of the drafted angle at which the seam is at rest: 0 = panels in one plane, 1 = the corner as drafted. */ readonly set: number;
@@ -24,6 +24,9 @@ const ROWS: Readonly<Record<Pressed, Row>> = {
 /** Shortest crease, m: cloth is not bent more sharply than over a millimetre (common practice, no source). */
 const SHARPEST = 1e-3;
 
+/** What bends at a seam. */
+type Bent = Pick<Laminate, 'bending' | 'thickness'>;
+
 export interface PressedHinge {
   /** N*m/rad per metre of seam */ readonly stiffness: number;
   /** Share of the drafted angle. */ readonly set: number;
@@ -35,11 +38,11 @@ export interface PressedHinge {
  * Estimates, for comparing ways of making; a corner strip on the bench (swatch/corner.ts) gives the seam's own figure.
  * @param a @param b what the allowances hold (SewnLayers.allowances). @param allowance m, > 0
  */
-export function pressedHinge(pressed: Pressed, a: Laminate, b: Laminate, allowance: number): PressedHinge {
+export function pressedHinge(pressed: Pressed, a: Bent, b: Bent, allowance: number): PressedHinge {
   const { set, bends } = ROWS[pressed];
   const length = bends === 'crease' ? Math.max(a.thickness + b.thickness, SHARPEST) : allowance;
   return { stiffness: bends === 'nothing' ? 0 : (meanRigidity(a) + meanRigidity(b)) / length, set };
 }
 
 /** Of warp and weft, N*m: seams run at any angle to the grain. */
-export const meanRigidity = (lam: Laminate): number => Math.sqrt(lam.bending[0] * lam.bending[1]);
+export const meanRigidity = (lam: Pick<Laminate, 'bending'>): number => Math.sqrt(lam.bending[0] * lam.bending[1]);

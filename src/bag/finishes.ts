@@ -1,0 +1,107 @@
+/** Written finishes of open edges, and whether turned and sewn allowances have room on their panels. */
+
+import { distanceToPolygon, insidePolygon } from '../numerics/index.ts';
+import { pointAt, polygonOf } from './curve.ts';
+import { at } from './faults.ts';
+import { FormulaError } from './formula.ts';
+import type { ParseContext } from './parse-context.ts';
+import type { FinishForm } from './schema-panels.ts';
+import type { SeamForm } from './schema-sewing.ts';
+import { runsOnPanel, stripAlong } from './strip.ts';
+import type { EdgeFinish, EdgeRun, OutlineEdge, Panel, Seam } from './types.ts';
+import { LIMITS } from './words.ts';
+
+const SLACK = 2e-4;
+/** An outline that turns more than this between two edges has a corner there, rad. */
+const CORNER = Math.PI / 6;
+const STEP = 1e-6;
+
+const overlap = (a: EdgeRun, b: EdgeRun): boolean => a.panel === b.panel && a.edge === b.edge && a.from < b.to - 1e-9 && b.from < a.to - 1e-9;
+
+function direction(e: OutlineEdge, end: boolean): number {
+  const [a, b] = end ? [pointAt(e, 1 - STEP), pointAt(e, 1)] : [pointAt(e, 0), pointAt(e, STEP)];
+  return Math.atan2(b[1] - a[1], b[0] - a[0]);
+}
+
+/** Does the chain turn a corner between two of its edges? */
+const turnsCorner = (runs: readonly EdgeRun[], outline: readonly OutlineEdge[]): boolean =>
+  runs.slice(1).some((run, i) => {
+    const [a, b] = [runs[i], run].map((r) => outline.find((e) => e.name === r.edge));
+    if (!a || !b || a === b) return false;
+    const turn = direction(b, false) - direction(a, true);
+    return Math.abs(Math.atan2(Math.sin(turn), Math.cos(turn))) > CORNER;
+  });
+
+/**
+ * The finishes of one panel; faulty ones are left out after their faults: no width or one that is not positive, wider than the panel, on a stretch that is sewn or
+ * has a finish already, turned round a corner without a mitre. Parameters: panel name; written finishes by edge; the bag's seams.
+ */
+export function resolveFinishes(
+  ctx: ParseContext,
+  panel: string,
+  forms: Readonly<Record<string, FinishForm>>,
+  seams: readonly Seam[],
+  stackKnown: (path: string, name: string) => void,
+): EdgeFinish[] {
+  const out: EdgeFinish[] = [];
+  const sewn = seams.flatMap((s) => s.sides.flat().map((run) => ({ run, seam: s.name })));
+  for (const [edge, form] of Object.entries(forms)) {
+    const path = at(at(at('panels', panel), 'finishes'), edge);
+    const { faults } = ctx;
+    const before = faults.faults.length;
+    const width = widthOf(ctx, path, form);
+    const covers = form.finish === 'faced' || form.finish === 'bound';
+    if (form.stack !== undefined && !covers) faults.add(at(path, 'stack'), form.stack, 'a stack only of a facing or a binding');
+    if (form.stack !== undefined) stackKnown(at(path, 'stack'), form.stack);
+    const drawn = ctx.attempt(path, form, () => ctx.drawn(panel));
+    const runs = drawn && runsOnPanel(ctx, path, edge, 'a finish', panel);
+    if (!drawn || !runs || width === null) continue;
+    const met = sewn.find((s) => runs.some((r) => overlap(r, s.run)));
+    if (met) faults.addText(path, `a finish on an edge that seam ${met.seam} sews`, 'an open edge');
+    const other = out.find((o) => o.runs.some((a) => runs.some((b) => overlap(a, b))));
+    if (other) faults.addText(path, `a second finish on what "${other.edge}" finishes`, 'one finish on each stretch');
+    if (form.finish.startsWith('turned') && form.mitre !== true && turnsCorner(runs, drawn.outline))
+      faults.addText(path, 'a turned edge that runs round a corner', '"mitre": true, or a finish for each edge by itself');
+    if (width > 0)
+      ctx.attempt(at(path, 'width'), form.width, () => {
+        const outer = polygonOf(drawn.outline);
+        const { inner } = stripAlong(runs, drawn.outline, width);
+        if (inner.some((p) => !insidePolygon(p, outer) && distanceToPolygon(p, outer) > SLACK)) throw new FormulaError('a width that has room on the panel');
+      });
+    if (faults.faults.length === before) out.push({ panel, edge, runs, finish: form.finish, width, stack: form.stack ?? null });
+  }
+  return out;
+}
+
+/** m; 0 of a raw edge; null after a fault. */
+function widthOf(ctx: ParseContext, path: string, form: FinishForm): number | null {
+  if (form.finish === 'raw') {
+    if (form.width !== undefined) ctx.faults.add(at(path, 'width'), form.width, 'no width of a raw edge: nothing is turned in');
+    return 0;
+  }
+  if (form.width === undefined) {
+    ctx.faults.addText(at(path, 'width'), 'nothing', 'the finished width, such as "30 mm"');
+    return null;
+  }
+  return ctx.size(at(path, 'width'), form.width, 'length', { min: 0, above: true, max: LIMITS.allowance });
+}
+
+/** Faults of stated allowances that are as wide as a panel they are turned onto. */
+export function checkAllowances(ctx: ParseContext, forms: ReadonlyMap<string, SeamForm>, seams: readonly Seam[], panels: readonly Panel[]): void {
+  for (const seam of seams) {
+    const form = forms.get(seam.name);
+    if (!form || Array.isArray(form) || form.allowance === undefined) continue;
+    const narrow = seam.sides.flat().find((run) => {
+      const panel = panels.find((p) => p.name === run.panel);
+      return panel !== undefined && across(panel) <= seam.allowance;
+    });
+    if (narrow) ctx.faults.add(at(at('seams', seam.name), 'allowance'), form.allowance, `an allowance narrower than panel ${narrow.panel}`);
+  }
+}
+
+/** The smaller side of the box round a panel's outline, m. */
+function across({ outline }: Panel): number {
+  const points = polygonOf(outline);
+  const size = ([0, 1] as const).map((k) => Math.max(...points.map((p) => p[k])) - Math.min(...points.map((p) => p[k])));
+  return Math.min(...size);
+}
