@@ -17,6 +17,7 @@ export interface SettleOptions {
   /** Ask only whether it stands: stop where it has crumpled (below CRUMPLED of its height), without following it to its heap. Default false. */
   readonly onlyStanding?: boolean;
   /** In which the rest state is wanted; crumpled states end in plain triangles all the same. Default arc-corrected. */ readonly formulation?: Formulation;
+  /** Residual at which big Newton steps may leave what stands, for the caller to go on from: 'notConverged' then, and no verdict. Default none. */ readonly rough?: number;
   /** Newton steps: first pseudo-time, s, its growth per step, largest movement, m. For measuring what they leave in a result; default STEPS. */ readonly steps?: Steps;
 }
 
@@ -38,6 +39,9 @@ export interface RestState extends PseudoTransientResult {
 
 /** Height kept below which the descent is left for the fall: what lies that low has collapsed and topples, which steps of real time follow faster. */
 export const COLLAPSED = 0.7;
+
+/** Height kept from which on a bag stands: asked again on hard supports, and nudged. What lies lower has slumped already, and its heap is a sample either way. */
+export const STANDS_ABOVE = 0.85;
 
 /** Height kept below which a bag counts as crumpled: its folds are tighter than the mesh's arcs can follow. */
 export const CRUMPLED = 0.8;
@@ -83,8 +87,19 @@ export const finish = (run: Run, r: PseudoTransientResult, x: Float64Array, path
   factorisations: run.sys.counts.factorisations - run.before,
 });
 
-/** Newton steps from x (mutated) to rest; ended when it strays from `home` by more than three times TRUST_RADIUS. */
-export function* newton(run: Run, x: Float64Array, formulation: Formulation, stage: string, home: Float64Array, most: number): Work<PseudoTransientResult> {
+/**
+ * Newton steps from x (mutated) to rest; ended when it strays from `home` by more than three times TRUST_RADIUS, or where it stands near home and its residual is
+ * under `rough`.
+ */
+export function* newton(
+  run: Run,
+  x: Float64Array,
+  formulation: Formulation,
+  stage: string,
+  home: Float64Array,
+  most: number,
+  rough = 0,
+): Work<PseudoTransientResult> {
   const leash = run.free ? Number.POSITIVE_INFINITY : 3 * TRUST_RADIUS;
   const r = yield* pseudoTransientSteps(run.sys, x, {
     formulation,
@@ -96,11 +111,15 @@ export function* newton(run: Run, x: Float64Array, formulation: Formulation, sta
     maxIterations: run.free ? 4 * most : most,
     cg: 1e-3,
     // Convergence is fast but not monotone, so only the count says how far a run can still go.
-    watch: (k, _, at) => report(run, stage, k / most, at) && largestMovement(at, home) < leash,
+    watch: (k, residual, at) => report(run, stage, k / most, at) && largestMovement(at, home) < leash && !(residual < rough && standsNear(run, at, home)),
   });
   run.iterations += r.iterations;
   return recheckStability(run.sys, r, x);
 }
+
+/** Does it stand, within the distance that big steps are trusted? */
+export const standsNear = (run: Run, x: Float64Array, home: Float64Array): boolean =>
+  heightKept(run.o.watch, x) >= STANDS_ABOVE && largestMovement(x, home) < TRUST_RADIUS;
 
 /** Largest distance of a vertex from where it was, m. */
 export function largestMovement(a: Float64Array, b: Float64Array): number {

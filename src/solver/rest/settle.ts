@@ -7,7 +7,19 @@ import { toEnd, type Work } from '../work.ts';
 import { hanging } from './hang.ts';
 import { descend, monotoneDescent } from './monotone-descent.ts';
 import type { PseudoTransientResult } from './pseudo-transient.ts';
-import { finish, largestMovement, newton, notFollowed, REST, type RestState, type Run, report, type SettleOptions, TRUST_RADIUS } from './settle-run.ts';
+import {
+  finish,
+  largestMovement,
+  newton,
+  notFollowed,
+  REST,
+  type RestState,
+  type Run,
+  report,
+  type SettleOptions,
+  standsNear,
+  TRUST_RADIUS,
+} from './settle-run.ts';
 import { recheckStability, unstableMode } from './stability.ts';
 import { transientFall } from './transient-fall.ts';
 
@@ -27,7 +39,8 @@ export function* resting(sys: System, x0: Float64Array, o: SettleOptions = {}): 
     run.iterations += hung.iterations;
     return finish(run, recheckStability(sys, hung, x), x, 'descent', false);
   }
-  const quick = yield* newton(run, x, formulation, 'settling', x0, 40);
+  const quick = yield* newton(run, x, formulation, 'settling', x0, 40, o.rough);
+  if (o.rough !== undefined && quick.residual < o.rough && standsNear(run, x, x0)) return finish(run, quick, x, 'newton', false);
   // A held strip has one equilibrium to hang in: there is no second branch to be mistaken for.
   if (free && quick.status === 'settled' && !run.cancelled) return yield* heldEquilibrium(run, quick, x);
   if (run.cancelled || (quick.status === 'settled' && quick.stable && largestMovement(x, x0) < TRUST_RADIUS)) return finish(run, quick, x, 'newton', false);

@@ -107,7 +107,7 @@ function addSpan(
     tz = 0;
   if (sup.friction > 0 && N > 0) {
     stretchOf(c, x, key);
-    coulombSpring(k, sup.friction * N);
+    coulombSpring(meanOver(span, c.points.tangential[number]!), sup.friction * N);
     kt = spring.pull;
     energy += spring.energy;
     fx -= kt * spring.ex;
@@ -227,11 +227,11 @@ export function commitSpans(c: SpanContact, x: Float64Array): void {
     if (!usePoints(spans, points.distances[number]!, sup.offset)) continue;
     for (let id = 0; id < count; id++) {
       if (!spanBetween(spans, sup.sdf, x, id, sup.offset, span)) continue;
-      const k = meanOver(span, points.stiffness[number]!),
+      const kt = meanOver(span, points.tangential[number]!),
         key = number * count + id;
-      weightedContact(span, k, sup.offset);
+      weightedContact(span, meanOver(span, points.stiffness[number]!), sup.offset);
       stretchOf(c, x, key);
-      const f = keptShare(k, sup.friction * weighted.force);
+      const f = keptShare(kt, sup.friction * weighted.force);
       noteStretch(memory, key, f * spring.ex, f * spring.ey, f * spring.ez);
     }
   }

@@ -1,15 +1,15 @@
-import { GRAVITY } from '../../../numerics/index.ts';
 import type { Model } from '../../types.ts';
 import { addContactBlock, addOuter, coulombSpring, freeStretch, keptShare, spring, tangentialStretch } from '../coulomb.ts';
 import { normal, normalContact } from '../normal-law.ts';
 import { direct, free, freeWay, type Running } from './running.ts';
 import { distance } from './shapes.ts';
+import { softStiffness } from './stiffness.ts';
 
 /** Contact of the sheet's vertices with rigid supports; mutable anchors, one per vertex and support. */
 export interface SupportContact {
   readonly model: Model;
-  /** n stiffness of the contact spring, N/m, per support offset: k = 180 w_v / offset (w_v the vertex's weight). */
-  readonly stiffness: Float64Array[];
+  /** per support: n stiffness along its normal and along its surface, N/m; see stiffness.ts */ readonly stiffness: Float64Array[];
+  readonly tangential: Float64Array[];
   /** per support: 3n tangential anchors (NaN: not touching yet) */ readonly anchors: Float64Array[];
   /** per support: n distances of the points it was last asked about, m */ readonly distances: Float64Array[];
   /** per support: 3n force on the sheet at the last evaluation, N */ readonly force: Float64Array[];
@@ -18,21 +18,15 @@ export interface SupportContact {
   touching: number;
 }
 
-/**
- * Spring stiffness. 60 times the vertex weight per offset lets a sheet lying flat sink 1/60 of the offset; supports are three
- * times stiffer because they also carry whole walls through one line of vertices.
- */
-const STIFFNESS = 180;
-
 /** Vertices of sheet and straps: the points of rigid bodies come after them. */
 const verticesOf = (model: Model): number => model.bodies?.[0]?.at ?? model.vertexCount;
 
 export function createSupportContact(model: Model): SupportContact {
-  const n = model.vertexCount,
-    g = Math.hypot(...model.gravity) || GRAVITY;
+  const n = model.vertexCount;
   return {
     model,
-    stiffness: model.supports.map((s) => model.mass.map((m, v) => (STIFFNESS * Math.max(m * g, model.pressed?.[v] ?? 0)) / s.offset)),
+    stiffness: model.supports.map((s) => softStiffness(model, s)),
+    tangential: model.supports.map((s) => softStiffness(model, s)),
     anchors: model.supports.map(() => new Float64Array(3 * n).fill(Number.NaN)),
     distances: model.supports.map(() => new Float64Array(n)),
     force: model.supports.map(() => new Float64Array(3 * n)),
@@ -58,6 +52,7 @@ export function evaluateSupports(c: SupportContact, x: Float64Array, g: Float64A
     const sup = model.supports[s]!,
       r = sup.offset,
       K = c.stiffness[s]!,
+      T = c.tangential[s]!,
       anchor = c.anchors[s]!,
       force = c.force[s]!,
       distances = c.distances[s]!;
@@ -97,7 +92,7 @@ export function evaluateSupports(c: SupportContact, x: Float64Array, g: Float64A
           [ax, ay, az] = [free.x, free.y, free.z];
           freeStretch(ax, ay, az);
         }
-        coulombSpring(k, c.running && c.running.beside[2 * v]! >= 0 ? Number.POSITIVE_INFINITY : sup.friction * N);
+        coulombSpring(T[v]!, c.running && c.running.beside[2 * v]! >= 0 ? Number.POSITIVE_INFINITY : sup.friction * N);
         energy += spring.energy;
         kt = spring.pull;
         fx -= kt * spring.ex;
@@ -135,6 +130,7 @@ export function commitFriction(c: SupportContact, x: Float64Array): void {
     const sup = model.supports[s]!,
       r = sup.offset,
       K = c.stiffness[s]!,
+      T = c.tangential[s]!,
       anchor = c.anchors[s]!,
       distances = c.distances[s]!;
     for (let v = 0; v < sheet; v++) {
@@ -163,7 +159,7 @@ export function commitFriction(c: SupportContact, x: Float64Array): void {
         freeWay(c.running, v, out[1]!, out[2]!, out[3]!);
         freeStretch(free.x, free.y, free.z);
       }
-      const keep = keptShare(k, c.running && c.running.beside[2 * v]! >= 0 ? Number.POSITIVE_INFINITY : sup.friction * normal.force);
+      const keep = keptShare(T[v]!, c.running && c.running.beside[2 * v]! >= 0 ? Number.POSITIVE_INFINITY : sup.friction * normal.force);
       anchor[q] = X - keep * spring.ex;
       anchor[q + 1] = Y - keep * spring.ey;
       anchor[q + 2] = Z - keep * spring.ez;
