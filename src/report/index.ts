@@ -25,7 +25,7 @@ export { solidOf, solidOfThing } from './picture/solids.ts';
 export { type StartPicture, startPicture } from './picture/start.ts';
 export { type ResultsRecord, readResults, resultsJsonSchema } from './result-schema.ts';
 export { type Row, rowsOf } from './rows.ts';
-export { hasGone, keepsShape, SEVERITY } from './severity.ts';
+export { SEVERITY } from './severity.ts';
 export { stancesText } from './stances.ts';
 export * from './sweep/index.ts';
 export type { AnchorSweep, Inside, LoadSweep, SingleChange, SweepStep } from './sweep/types.ts';

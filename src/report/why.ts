@@ -1,7 +1,7 @@
 import { formatAngle } from '../units/index.ts';
 import { type BandVerdict, givesWay, unaidedHeight, wallsOf } from './band.ts';
 import { hasGone } from './severity.ts';
-import { gateValue, PUDDLE, THRESHOLDS, type Threshold, wordOf } from './thresholds.ts';
+import { PUDDLE, THRESHOLDS, type Threshold, wordOf } from './thresholds.ts';
 import type { BandRun } from './types.ts';
 import { BATCH, clause, length, panelSubject, percent } from './words.ts';
 
@@ -13,10 +13,10 @@ const TILT = THRESHOLDS.find((t) => t.gate === 'hangTilt')!;
 export const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
 
 /** Has the bag of this run come down, so that its heights are those of one heap of many? */
-export const collapsed = ({ word, run }: BandVerdict): boolean => hasGone(word) && run.measures.heightKept !== null && run.measures.heightKept < HEIGHT.softens;
+const collapsed = ({ word, run }: BandVerdict): boolean => hasGone(word) && run.measures.heightKept !== null && run.measures.heightKept < HEIGHT.softens;
 
 /** Least and most height kept of all runs whose bag has come down; null where none has. */
-export function collapsedHeights(bands: readonly BandVerdict[]): readonly [number, number] | null {
+function collapsedHeights(bands: readonly BandVerdict[]): readonly [number, number] | null {
   const kept = bands.filter(collapsed).map((b) => b.run.measures.heightKept!);
   return kept.length === 0 ? null : [Math.min(...kept), Math.max(...kept)];
 }
@@ -108,9 +108,3 @@ export function noVerdict(run: BandRun): string {
     return `${bolt} its straps slide along what it hangs from, ${length(run.hung.slid)} so far after ${run.iterations} steps. Friction does not stop them, and a shape that still moves gets no verdict.`;
   return `${bolt} it had not come to rest after ${run.iterations} steps (out of balance by ${run.residual.toPrecision(2)} of a mesh point's weight). A shape that still moves gets no verdict.`;
 }
-
-/** A figure of a heap: the range over all runs that have come down, because none of them is softer or stiffer for being lower. */
-export const gateRange = (t: Threshold, runs: readonly BandRun[]): readonly [number, number] => {
-  const values = runs.flatMap((r) => gateValue(t.gate, r.measures) ?? []);
-  return [Math.min(...values), Math.max(...values)];
-};

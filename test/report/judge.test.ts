@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Measures } from '../../src/measures/types.ts';
 import { judgeBand } from '../../src/report/band.ts';
 import { judge } from '../../src/report/judge.ts';
-import { gateValue, marginOf, THRESHOLDS, UNAIDED, wordOf } from '../../src/report/thresholds.ts';
+import { gateValue, marginOf, NEAR_SPREAD, nearLimit, THRESHOLDS, UNAIDED, wordOf } from '../../src/report/thresholds.ts';
 import type { BandRun } from '../../src/report/types.ts';
 import { pipsLine, pushedIn } from '../../src/report/words.ts';
 import { H, runOf, runWith, sunk, tote } from './results.ts';
@@ -49,6 +49,11 @@ describe('limits of the trade table', () => {
   });
   it('bulge, footprint and volume alone never slump a bag; height, top edge, lean, mouth and hanging may', () => {
     expect(THRESHOLDS.filter((t) => !t.decides).map((t) => t.gate)).toEqual(['footprintKept', 'bulge', 'volumeKept', 'dropMiss']);
+  });
+  it('a margin of -0.2 to 0.2 is near its limit, 1 % of the height kept either way', () => {
+    expect([-0.21, -0.2, 0, 0.2, 0.21].map(nearLimit)).toEqual([false, true, true, true, false]);
+    const height = THRESHOLDS.find((t) => t.gate === 'heightKept')!;
+    expect(marginOf(height, height.holds + 0.01)).toBeCloseTo(NEAR_SPREAD, 12);
   });
   it('every gated measure has exactly 1 row', () => {
     expect(THRESHOLDS.map((t) => t.gate).sort()).toEqual(table.map(([g]) => g).sort());
