@@ -21,7 +21,7 @@ export interface SettleOptions {
   /** Newton steps: first pseudo-time, s, its growth per step, largest movement, m. For measuring what they leave in a result; default STEPS. */ readonly steps?: Steps;
 }
 
-interface Steps {
+export interface Steps {
   readonly dt: number;
   readonly grow: number;
   readonly cap: number;
