@@ -6,6 +6,7 @@ import { type BagMesh, flatArea } from '../mesh/types.ts';
 import { heldStrips } from '../panels/index.ts';
 import { finished } from './finishes.ts';
 import { lengthInside, sharedArea } from './overlap.ts';
+import { pressedStrips } from './pressed-strips.ts';
 import { LEAST, MOST, type Touched, trianglesOf, underStrip } from './under-strip.ts';
 
 /** Stiffness of one triangle in the axes of its laminate. */
@@ -48,6 +49,7 @@ function covered(own: Cloth, added: Cloth, { share, borders }: Touched): Stiffne
  * Triangles that something is stitched to, and how stiff that makes them. A strap's end stitched down all round adds the strap's layers over its patch; a row
  * of topstitching adds the turned-back allowance between seam and row. The layers bend together but slide on one another (the loose sum), which is the
  * cautious end: stitches hold them at lines only, and a stack wholly in one piece would be up to four times as stiff for two equal layers.
+ * An allowance that is pressed, or stands, adds to its panel along the seam alone (pressed-strips.ts).
  * The finish of an open edge adds what is turned in, faced or bound (finishes.ts).
  * A triangle that is covered in part counts as strips side by side along the border (side-by-side.ts): along it the added layers count by their share, across
  * it the bare cloth gives first. Bend-twist terms that come out of layers at odd angles are left out, as in the laminate itself. No mass: a strap's end
@@ -72,6 +74,11 @@ export function sewnOn(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn: S
       const stiffness = of(sewn.allowances, under.t);
       // Folded back over the seam, its warp is mirrored in the seam.
       cover(under, { stiffness, warp: 2 * under.borders[0]![0] - warpIn(bag.panels[mesh.triPanel[under.t]!]!, stiffness), layers: 1 });
+    }
+  for (const { touched, along } of pressedStrips(bag, mesh, sewn.allowances, (p, lam) => warpIn(bag.panels[p]!, lam)))
+    for (const under of touched) {
+      const direction = under.borders[0]![0];
+      cover(under, { stiffness: { bending: [along(under.t, direction), 0, 0, 0], inPlane: [0, 0, 0, 0] }, warp: direction, layers: 1 });
     }
   for (const { touched, layers, turned, cloth } of finished(bag, mesh, sewn.allowances, sewn.finishes))
     for (const under of touched) {

@@ -4,6 +4,7 @@ export * from './carrying.ts';
 export { type Caught, caughtIn } from './caught-layers.ts';
 export { EVIDENCE_ROWS, type EvidenceRow } from './data/evidence.ts';
 export * from './elastica.ts';
+export { type Fin, finRigidity, rippleCurvature, rippledRigidity } from './fin.ts';
 export { DEFAULT_BOND, laminateOf, layUp } from './lay-up.ts';
 export { weakest } from './layers.ts';
 export { presetNames } from './names.ts';

@@ -82,12 +82,12 @@ describe('how corners are pressed (estimates, src/material/pressed.ts)', () => {
     expect(cornersPressed(stated)).toBe(stated);
   });
 
-  it('with D = 900 uN.m the bag softens sewn plain (a nudge leaves 15 to 35 mm), and holds with its corners creased: the result tells both', () => {
+  it('with D = 900 uN.m the bag does not hold sewn plain (it stands until touched: a nudge leaves 15 to 35 mm), and holds with its corners creased: the result tells both', () => {
     const { verdict, runs, corners } = previewBag(box(900), { bands: ['mid'], edgeLength: 0.018, corners: true });
     console.log(
       `plain ${verdict.word} ${verdict.margin.toFixed(2)}, nudge leaves ${(1e3 * runs[0]!.nudge.worstShift).toFixed(1)} mm; creased ${JSON.stringify(corners)}`,
     );
-    expect(verdict.word).toBe('softens');
+    expect(verdict.word).not.toBe('holds');
     expect(runs[0]!.nudge.worstShift).toBeGreaterThan(0.015);
     expect(runs[0]!.nudge.worstShift).toBeLessThan(0.035);
     expect(corners!.word).toBe('holds');

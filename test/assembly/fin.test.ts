@@ -1,0 +1,120 @@
+import { describe, expect, it } from 'vitest';
+import { sewnOn } from '../../src/assembly/sewn-on.ts';
+import { parseBag } from '../../src/bag/index.ts';
+import { settleBag } from '../../src/index.ts';
+import { finRigidity, layUp, rippleCurvature, rippledRigidity, sewnLayers } from '../../src/material/index.ts';
+import { meshPanels } from '../../src/mesh/index.ts';
+import { flatArea } from '../../src/mesh/types.ts';
+import { draftPanels } from '../../src/panels/index.ts';
+import { GRAVITY } from '../../src/units/index.ts';
+
+const [LENGTH, HALF, HEIGHT, MASS, D, C] = [0.16, 0.02, 0.01, 0.4, 0.05, 20_000];
+const sheet = {
+  mass: '400 g/m2',
+  thickness: '1 mm',
+  D11: `${D} N.m`,
+  D22: `${D} N.m`,
+  D66: `${D / 2} N.m`,
+  C11: `${C} N/m`,
+  C22: `${C} N/m`,
+  C66: `${C / 2} N/m`,
+};
+/** A level strip of two halves that juts out from a clamp, sewn flat along its middle, with or without a fin that stands on the seam. Droop of the seam's far end, m. */
+function droop(fin: boolean, edgeLength: number): number {
+  const half = (y: number) => ({
+    rectangle: { width: `${HALF} m`, height: `${LENGTH} m` },
+    clips: [{ edge: 'bottom', slope: true }],
+    pose: { origin: [0, `${y} m`, '300 mm'], x: [0, -1, 0], y: [1, 0, 0] },
+  });
+  const bag = parseBag({
+    slumpline: 1,
+    panels: {
+      p: half(HALF),
+      q: half(0),
+      ...(fin
+        ? {
+            fin: {
+              rectangle: { width: `${HEIGHT} m`, height: `${LENGTH} m` },
+              clips: [{ edge: 'bottom', slope: true }],
+              pose: { origin: [0, 0, '300 mm'], x: [0, 0, 1], y: [1, 0, 0] },
+            },
+          }
+        : {}),
+    },
+    seams: { s: { join: ['p.right', 'q.left', ...(fin ? ['fin.left'] : [])], allowance: '0 mm', type: 'plain' } },
+    stacks: { cloth: sheet },
+    options: { o: { 'every panel': 'cloth' } },
+    stances: { held: {} },
+  });
+  // Grown together square and flat: the hinge as drafted, a thousand times as stiff as the cloth.
+  const stiff = { ...bag, seams: bag.seams.map((s) => ({ ...s, hinge: { stiffness: 50, restAngle: s.name === 's' ? 0 : REST } })) };
+  const { mesh, runs } = settleBag(stiff, { edgeLength, bands: ['mid'] });
+  expect(runs[0]!.status).toBe('settled');
+  const { right } = mesh.outlines[0]!;
+  return 0.3 - runs[0]!.positions[3 * right.verts[right.at.indexOf(Math.max(...right.at))]! + 2]!;
+}
+/** Of the fin against the half it is sewn to, rad. */
+const REST = -Math.PI / 2;
+
+describe('a fin along a seam (composite beam)', () => {
+  it('as a beam has the rigidity of a meshed fin of 10 mm on a strip of 40 mm within 5 %', () => {
+    const whole = (MASS * GRAVITY * (2 * HALF + HEIGHT) * LENGTH ** 4) / 8 / droop(true, 0.0025);
+    const meshed = whole - D * 2 * HALF;
+    const beam = finRigidity({ height: HEIGHT, inPlane: C, bending: D, flange: 2 * HALF * C });
+    const bare = (MASS * GRAVITY * 2 * HALF * LENGTH ** 4) / 8 / droop(false, 0.0025) / (2 * HALF);
+    console.log(`meshed fin ${(1e3 * meshed).toFixed(3)}, beam ${(1e3 * beam).toFixed(3)} mN.m2; strip without it ${bare.toFixed(5)} N.m of ${D}`);
+    expect(Math.abs(bare / D - 1)).toBeLessThan(0.02);
+    expect(Math.abs(meshed / beam - 1)).toBeLessThan(0.05);
+  });
+  it('on cloth that does not stretch is C h^3/3, by itself C h^3/12', () => {
+    const fin = { height: 0.01, inPlane: 4e4, bending: 1.2e-3 };
+    expect(finRigidity({ ...fin, flange: 1e12 })).toBeCloseTo((4e4 * 1e-6) / 3, 9);
+    expect(finRigidity({ ...fin, flange: 0 })).toBeCloseTo((4e4 * 1e-6) / 12, 12);
+  });
+  it('of two layers of 600 uN.m and 20 kN/m, 10 mm high, ripples at a bend of 8 m; at 200 mm it is worth 2.5 % of its beam', () => {
+    const fin = { height: 0.01, inPlane: 4e4, bending: 1.2e-3, flange: 1e12 };
+    expect(1 / rippleCurvature(fin)).toBeCloseTo((4e4 * 1e-6) / (0.43 * Math.PI ** 2 * 1.2e-3), 6);
+    expect(rippledRigidity(fin) / finRigidity(fin)).toBeCloseTo(0.2 * rippleCurvature(fin), 12);
+  });
+});
+
+describe('allowances of a seam whose pressing is stated', () => {
+  /** Added rigidity along the seam x area over seam length: N.m2 per side. */
+  const gain = (more: object, stack: object | readonly unknown[] = { ...sheet, D11: '4 mN.m', D22: '1 mN.m' }): readonly number[] => {
+    const bag = parseBag({
+      slumpline: 1,
+      panels: { p: { rectangle: { width: '80 mm', height: '160 mm' } }, q: { copy: 'p' } },
+      seams: { s: { join: ['p.right', 'q.left'], allowance: '10 mm', ...more } },
+      stacks: { cloth: stack },
+      options: { o: { 'every panel': 'cloth' } },
+    });
+    const mesh = meshPanels(bag, draftPanels(bag), { edgeLength: 0.02, kind: 'structured' });
+    const lams = layUp(bag, 'o', 'mid');
+    const sum = [0, 0];
+    for (const [t, { bending }] of sewnOn(bag, mesh, lams, sewnLayers(bag, lams, 'mid')))
+      sum[mesh.triPanel[t]!] += (bending[0] - lams[0]![0]!.bending[0]) * flatArea(mesh, t);
+    return sum.map((g) => g / LENGTH);
+  };
+  it.each([
+    [{}, 0, 0],
+    [{ pressed: 'open' }, 1, 1],
+    [{ pressed: 'creased' }, 1, 1],
+    [{ pressed: 'to one side' }, 0, 2],
+    [{ pressed: 'open', allowance: '6 mm' }, 0.6, 0.6],
+  ])('%j: %f and %f layers of 4 mN.m over 10 mm on the two panels, to 1e-9', (more, p, q) => {
+    const got = gain(more);
+    expect(got[0]).toBeCloseTo(p * 4e-5, 11);
+    expect(got[1]).toBeCloseTo(q * 4e-5, 11);
+  });
+  it('unpressed: both sides together get half of the rippled fin', () => {
+    const fin = { height: 0.01, inPlane: 2 * C, bending: 8e-3, flange: 2 * C * 0.01 };
+    const got = gain({ pressed: 'unpressed' });
+    expect(got[0]! + got[1]!).toBeCloseTo(rippledRigidity(fin) / 2, 9);
+  });
+  it('count what is caught: a lining said to be caught adds its own rigidity, one of which nothing is said does not', () => {
+    const of = (lining: object) => gain({ pressed: 'open' }, ['canvas10', lining])[0]!;
+    const bare = gain({ pressed: 'open' }, ['canvas10'])[0]!;
+    expect(of({ loose: 'poplin' })).toBeCloseTo(bare, 12);
+    expect(of({ loose: 'poplin', 'in seams': 'caught' })).toBeGreaterThan(bare * 1.02);
+  });
+});
