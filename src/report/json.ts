@@ -100,6 +100,7 @@ function runBody(run: BandRun): Record<string, unknown> {
     stillFalling: run.stillFalling,
     nudge: run.nudge,
     inward: run.inward,
+    ...(run.again ? { again: run.again } : {}),
     factorisations: run.factorisations,
   };
 }

@@ -1,12 +1,13 @@
 import type { Wanted } from '../bag/types.ts';
 import type { Band } from '../material/types.ts';
+import { formatMm } from '../units/index.ts';
 import { type BandVerdict, givesWay, judgeBand } from './band.ts';
 import { hasGone, stepOf, worstBy } from './severity.ts';
 import { strainReason } from './strain.ts';
 import type { BandRun, Verdict, VerdictWord } from './types.ts';
 import { judgeWanted } from './wanted.ts';
 import { noVerdict, sentence, under, why } from './why.ts';
-import { BATCH, PIP } from './words.ts';
+import { BATCH, PIP, percent } from './words.ts';
 
 /**
  * The verdict over the runs of one option: the word, one sentence why with one figure, what stands under it, the margin, and whether it is what was wanted.
@@ -14,11 +15,14 @@ import { BATCH, PIP } from './words.ts';
  * runs lie two steps apart (one keeps its shape, another has lost it) it "depends on the swatch"; any run without a verdict -> "no verdict" (byBand still says
  * what the others gave). margin: the smallest over all figures and runs, nudge and other filling included, 1 = as drafted, 0 = on the limit of "holds",
  * negative = missed; NaN without a verdict. The limits are common practice (thresholds.ts); nothing here speaks of strength.
+ * Where the middle lies near its limit and a second mesh gives another word, that is the verdict: "near its limit", both told.
  * runs: low, mid, high, those that were asked for, at least one. wanted: the maker's intent.
  */
 export function judge(runs: readonly BandRun[], wanted: Wanted): Verdict {
   const bands = runs.map(judgeBand);
-  const word = combine(bands);
+  const combined = combine(bands),
+    near = nearAgain(leadOf(bands));
+  const word = near?.other && combined === leadOf(bands).word ? 'near its limit' : combined;
   const spoken = speaker(bands, word);
   // What fell over for want of a base, or only when it was touched, did not give way.
   const gives = (word === 'softens' || hasGone(word) || word === 'depends on the swatch') && spoken.word !== 'lies flat' && spoken.decidedBy !== 'nudge';
@@ -28,7 +32,11 @@ export function judge(runs: readonly BandRun[], wanted: Wanted): Verdict {
   return {
     word,
     reason: reasonOf(word, bands, spoken),
-    details: [...(word === 'no verdict' ? [] : under(spoken, bands)), ...(strain === '' ? [] : [strain])],
+    details: [
+      ...(near === null || word === 'no verdict' ? [] : [near.told]),
+      ...(word === 'no verdict' ? [] : under(spoken, bands)),
+      ...(strain === '' ? [] : [strain]),
+    ],
     pips: bands.map((b) => ({ band: b.run.band, name: PIP[b.run.band], word: b.word })),
     testSwatch: new Set(bands.map((b) => b.word)).size > 1,
     margin: word === 'no verdict' ? Number.NaN : Math.min(...bands.map((b) => b.margin)),
@@ -57,10 +65,19 @@ function combine(bands: readonly BandVerdict[]): VerdictWord {
 
 /** The run that the sentence speaks of: the middle one, where the word is its own; else the worst. */
 const speaker = (bands: readonly BandVerdict[], word: VerdictWord): BandVerdict =>
-  word === leadOf(bands).word ? leadOf(bands) : worstBy(bands, (b) => b.word);
+  word === leadOf(bands).word || word === 'near its limit' ? leadOf(bands) : worstBy(bands, (b) => b.word);
+
+/** What another mesh and another start said of a run near its limit; null where they were not asked. other: another word. */
+function nearAgain({ run: { again }, word }: BandVerdict): { readonly other: boolean; readonly told: string } | null {
+  if (!again) return null;
+  const kept = again.heightKept === null ? '' : ` and keeps ${percent(again.heightKept)} of its height`;
+  const on = `On a second mesh, of ${formatMm(again.edgeLength, 1)}, it ${again.word}${kept}`;
+  return again.word === word ? { other: false, told: `${on}: the same word, near its limit.` } : { other: true, told: `${on}. Treat it as either.` };
+}
 
 function reasonOf(word: VerdictWord, bands: readonly BandVerdict[], spoken: BandVerdict): string {
   if (word === 'no verdict') return noVerdict(spoken.run);
+  if (word === 'near its limit') return sentence(`on one mesh it ${spoken.word}, on another it ${spoken.run.again!.word}: ${why(spoken, bands)}`);
   if (word !== 'depends on the swatch') return sentence(why(spoken, bands));
   // "It slumps with a soft bolt (the rim keeps 61 % of its height) and holds with a typical bolt and a stiff bolt."
   const words = [...new Set(bands.map((b) => b.word))];

@@ -45,6 +45,10 @@ const RunBody = {
   stillFalling: z.boolean(),
   nudge: z.looseObject({ tested: z.boolean(), comesBack: z.boolean(), fraction: z.number(), worstShift: figure.describe('m') }),
   inward: z.looseObject({ ran: z.boolean(), heightKept: figure, differs: z.boolean() }),
+  again: z
+    .object({ edgeLength: z.number(), seed: z.int(), word: z.string(), margin: figure, heightKept: figure })
+    .optional()
+    .describe('near its limit: once more on another mesh, m, and seed'),
   factorisations: z.int(),
 };
 

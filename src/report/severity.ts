@@ -9,6 +9,7 @@ export const SEVERITY: readonly VerdictWord[] = [
   'holds',
   'hangs true',
   'softens',
+  'near its limit',
   'stands until touched',
   'hangs true until touched',
   'depends on the swatch',

@@ -12,6 +12,7 @@ export type VerdictWord =
   | 'hangs true'
   | 'softens'
   | 'stands until touched'
+  | 'near its limit'
   | 'hangs true until touched'
   | 'depends on the swatch'
   | 'slumps'
@@ -59,6 +60,8 @@ export interface BandRun {
    * further, because another heap would not change the word. measures: all that is judged of that second rest; null where heightKept is.
    */
   readonly inward: { readonly ran: boolean; readonly heightKept: number | null; readonly differs: boolean; readonly measures: Measures | null };
+  /** Where its margin was within the spread of meshes: the same end of the band once more on another mesh and from another start; absent where that was not asked. */
+  readonly again?: Again;
   /** Centre of mass and tipping angles of a bag that stands at rest on a free base; null otherwise. */ readonly balance: Balance | null;
   /** Largest strains of cloth and straps; null when a position is not a number. */ readonly strain: StrainMeasures | null;
   /** How it hangs; null unless the stance is hung. */ readonly hung: HungMeasures | null;
@@ -79,6 +82,15 @@ export interface ClothState {
   /** 3m second Piola-Kirchhoff stress resultants S11 S22 S12, N/m. */ readonly stress: Float64Array;
   /** Distance at which sheets feel each other, m; null where the cloth does not meet itself. */ readonly felt: number | null;
   /** Supports, forms, bars. */ readonly touches: readonly Toucher[];
+}
+
+/** The same bag once more, on a finer mesh and from another seed. */
+export interface Again {
+  /** m */ readonly edgeLength: number;
+  readonly seed: number;
+  readonly word: VerdictWord;
+  readonly margin: number;
+  readonly heightKept: number | null;
 }
 
 /** A rigid thing where it has come to lie: shape about its own middle, world directions of its own axes. */

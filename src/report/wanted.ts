@@ -108,7 +108,7 @@ function byHowMuch(miss: BandVerdict, kind: Fit, met: BandVerdict | null): strin
     return `: its overhang is ${mm(wall.overhang)}, ${BATCH[met!.run.band]} of ${mm(same.overhang)} meets it`;
   const needed = (wall.overhang * wall.height) / unaidedHeight(wall);
   const apart = kind === 'too soft' ? needed - wall.overhang : wall.overhang - needed;
-  return apart > 0.5e-3
-    ? `: its overhang is ${mm(wall.overhang)}, ${mm(apart)} ${kind === 'too soft' ? 'less' : 'more'} than a wall of ${mm(wall.height)} needs to stand by itself`
-    : '';
+  if (!(apart > 0.5e-3)) return '';
+  const soft = kind === 'too soft';
+  return `: its overhang is ${mm(wall.overhang)}, ${mm(apart)} ${soft ? 'less' : 'more'} than a wall of ${mm(wall.height)} needs to stand by itself${soft ? ' (side seams that hold it let it do with less)' : ''}`;
 }

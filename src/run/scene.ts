@@ -17,7 +17,7 @@ export const EDGE_RANGE = { from: 5e-4, to: 0.1 } as const;
 /** Outward bulge of the stuffed start, m; 1 to 8 mm end in the same state (measured). */
 const STUFFED = 0.004;
 /** Of the start's small waviness, unless another is asked for. */
-const SEED = 1;
+export const SEED = 1;
 
 export interface SceneOptions {
   /** Option name; default the file's first. */ readonly option?: string;

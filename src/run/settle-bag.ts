@@ -4,20 +4,21 @@ import { BagError } from '../bag/types.ts';
 import { overhangUpright, stitchingOf, stitchReference, weakest } from '../material/index.ts';
 import type { Band } from '../material/types.ts';
 import { alike } from '../numerics/index.ts';
-import { judge } from '../report/index.ts';
-import type { BandRun, PatchStitching, Result } from '../report/types.ts';
+import { judge, judgeBand, nearLimit } from '../report/index.ts';
+import type { Again, BandRun, PatchStitching, Result } from '../report/types.ts';
 import { clothMass, kernelsInUse, toEnd, type Work } from '../solver/index.ts';
 import { type BandOptions, runBand } from './band-run.ts';
 import { cornersMayDecide, settlingCorners } from './corners.ts';
 import { forward, type PreviewProgress, type Told } from './progress.ts';
-import { prepareScene, type Scene, type SceneOptions, withBand } from './scene.ts';
+import { DEFAULT_EDGE, EDGE_RANGE, prepareScene, type Scene, type SceneOptions, SEED, withBand } from './scene.ts';
 
 export interface PreviewOptions extends Omit<SceneOptions, 'band'> {
   /** Ends of the material's band to settle with, each once. Default low, mid, high. */ readonly bands?: readonly Band[];
   /** Told where the work is; returning false cancels. */ readonly onProgress?: Told<PreviewProgress>;
   /** A clock in ms, for the `seconds` of the result only; without it they are 0. */ readonly now?: () => number;
   /** Settle the middle once more with its corners pressed to a crease where that may change the word. Default false. */ readonly corners?: boolean;
-  /** Skip the nudge test (a quick look). Default false. */ readonly skipNudge?: boolean;
+  /** Skip the nudge test (a quick look), and what depends on it. Default false. */ readonly skipNudge?: boolean;
+  /** Settle the middle once more on another mesh where its margin lies within the spread of meshes. Default true. */ readonly askAgain?: boolean;
   /** Nudge a standing bag from all four sides, also where its linear answer says that it comes back. Slower; default false. */ readonly everyNudge?: boolean;
 }
 
@@ -63,13 +64,27 @@ export function* settlingBag(bag: Bag, o: PreviewOptions = {}): Work<Result> {
     const run = same
       ? { ...same.run, band, seconds: { setup: (now() - from) / 1000, settle: 0, nudge: 0 } }
       : yield* runBand(scene, each(i, shared + now() - from));
-    done.push({ scene, run });
+    const again = band === 'mid' && o.askAgain !== false && !o.skipNudge ? yield* onAnotherMesh(bag, run, o, each(i, 0)) : null;
+    done.push({ scene, run: again ? { ...run, again } : run });
   }
   const runs = done.map((d) => d.run),
     middle = runs.find((r) => r.band === 'mid');
   const corners =
     o.corners && middle && cornersMayDecide(middle, mid.stance.kind === 'standing') ? yield* settlingCorners(bag, o, each(bands.length, 0)) : null;
   return { ...resultOf(mid, runs), ...(corners ? { corners } : {}) };
+}
+
+/** The second mesh's edge over the first one's: fine enough to be another mesh, near enough to be of its kind. */
+const FINER = 0.85;
+
+/** A run near its limit once more, on another mesh and from another start; null where its margin says enough. */
+function* onAnotherMesh(bag: Bag, run: BandRun, o: PreviewOptions, how: BandOptions): Work<Again | null> {
+  if (!nearLimit(judgeBand(run).margin)) return null;
+  const edgeLength = Math.max(EDGE_RANGE.from, FINER * (o.edgeLength ?? DEFAULT_EDGE)),
+    scene = prepareScene(bag, { ...o, band: run.band, edgeLength, seed: (o.seed ?? SEED) + 1 });
+  const second = yield* runBand(scene, { ...how, told: (at) => how.told({ ...at, stage: `on a second mesh, ${at.stage}`, fraction: 1 }) });
+  const { word, margin } = judgeBand(second);
+  return { edgeLength, seed: scene.seed, word, margin, heightKept: second.measures.heightKept };
 }
 
 /** The same at one go. */

@@ -1,0 +1,58 @@
+/** A word near its limit is asked again on another mesh, and both are told. */
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { judge, NEAR_SPREAD } from '../../src/report/index.ts';
+import type { Again } from '../../src/report/types.ts';
+import { previewSync } from '../../src/run/index.ts';
+import { runWith } from '../report/results.ts';
+
+const text = JSON.parse(readFileSync(new URL('../../demos/harbour-tote.bag.json', import.meta.url), 'utf8'));
+/** The example's shape in one sheet of 450 g/m2 whose rigidity is stated, uN.m. */
+const box = (D: number) => ({
+  ...structuredClone(text),
+  stacks: {
+    sheet: {
+      mass: '450 g/m2',
+      thickness: '1.5 mm',
+      D11: `${D} uN.m`,
+      D22: `${D} uN.m`,
+      D66: `${0.45 * D} uN.m`,
+      C11: '20 kN/m',
+      C22: '20 kN/m',
+      C66: '8 kN/m',
+    },
+  },
+  options: { sheet: { 'every panel': 'sheet' } },
+});
+const o = { edgeLength: 0.035, bands: ['mid'] } as const;
+
+describe('a box of stated rigidity', () => {
+  it(`at 1500 uN.m, margin within ${NEAR_SPREAD}, is settled again on a mesh 0.85 times as coarse from another seed, and the report tells that word and height`, () => {
+    const { runs, verdict } = previewSync(box(1500), o);
+    const { again } = runs[0]!;
+    console.log(`margin ${verdict.margin.toFixed(3)}; again ${JSON.stringify(again)}`);
+    expect(Math.abs(verdict.margin)).toBeLessThanOrEqual(NEAR_SPREAD);
+    expect(again).toMatchObject({ edgeLength: 0.85 * 0.035, seed: 2 });
+    expect(verdict.details[0]).toContain('On a second mesh, of 29.8 mm');
+  });
+
+  it('at 3000 uN.m, margin 0.99, it is not; nor where askAgain is false', () => {
+    expect(previewSync(box(3000), o).runs[0]).not.toHaveProperty('again');
+    expect(previewSync(box(1500), { ...o, askAgain: false }).runs[0]).not.toHaveProperty('again');
+  });
+});
+
+describe('the verdict of a middle that was asked again', () => {
+  const again = (word: Again['word']): Again => ({ edgeLength: 0.01, seed: 2, word, margin: 0.1, heightKept: 0.96 });
+  it('another word makes it "near its limit", with both words in the sentence and the height in the details', () => {
+    const v = judge([runWith({ heightKept: 0.949 }, { again: again('holds') })], 'structured');
+    expect(v.word).toBe('near its limit');
+    expect(v.reason).toMatch(/^On one mesh it softens, on another it holds: the rim keeps 95 % of its height\.$/);
+    expect(v.details[0]).toBe('On a second mesh, of 10 mm, it holds and keeps 96 % of its height. Treat it as either.');
+  });
+  it('the same word stays, and is told to be near its limit', () => {
+    const v = judge([runWith({ heightKept: 0.949 }, { again: again('softens') })], 'structured');
+    expect(v.word).toBe('softens');
+    expect(v.details[0]).toContain('the same word, near its limit');
+  });
+});
