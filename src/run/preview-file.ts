@@ -14,7 +14,8 @@ export interface StopSignal {
   readonly reason?: unknown;
 }
 
-/** Browsers, workers and Node have it: a turn of the event loop without a clock. */
+/** A turn of the event loop without a clock: Node's own, elsewhere a message (Node would deliver many of those before it looks at a timer). */
+declare const setImmediate: ((then: () => void) => unknown) | undefined;
 declare const MessageChannel: new () => {
   readonly port1: { onmessage: (() => void) | null; close(): void };
   readonly port2: { postMessage(message: null): void };
@@ -28,20 +29,27 @@ declare const MessageChannel: new () => {
 export async function preview(spec: Spec, { signal, ...o }: PreviewOptions & { readonly signal?: StopSignal } = {}): Promise<Result> {
   heed(signal);
   const work = settlingBag(bagOf(spec), { drop, ...o });
-  const { port1, port2 } = new MessageChannel();
+  const turn = turns();
   try {
     for (;;) {
       const step = work.next();
       if (step.done) return step.value;
-      await new Promise<void>((resolve) => {
-        port1.onmessage = () => resolve();
-        port2.postMessage(null);
-      });
+      await new Promise<void>(turn.next);
       heed(signal);
     }
   } finally {
-    port1.close();
+    turn.end();
   }
+}
+
+function turns(): { readonly next: (then: () => void) => void; readonly end: () => void } {
+  if (typeof setImmediate === 'function') return { next: setImmediate, end: () => {} };
+  const { port1, port2 } = new MessageChannel();
+  const next = (then: () => void): void => {
+    port1.onmessage = then;
+    port2.postMessage(null);
+  };
+  return { next, end: () => port1.close() };
 }
 
 /** The same at one go: nothing else runs until it is done. */

@@ -52,7 +52,7 @@ describe('a nudge that would slide the bag', () => {
     console.log(verdict.reason);
     expect(verdict.word).toBe('holds');
     expect(runs[0]!.nudge).toMatchObject({ tested: false, slides: true });
-    expect(verdict.reason).toContain('would slide it along the table');
+    expect(verdict.details.join(' ')).toContain('would slide it along the table');
   });
 });
 
