@@ -57,6 +57,12 @@ describe.each([
     expect((py[0] - oy[0]) * sy).toBeCloseTo(25, 2);
   });
 
+  it('no line of words is wider than the 186 mm between the margins, at 2 mm a letter', () => {
+    const lines = [...svg.matchAll(/<text x="12" [^>]*>([^<]+)<\/text>/g)].map((m) => m[1]!.replaceAll('&#39;', "'"));
+    expect(lines.length).toBeGreaterThanOrEqual(4);
+    for (const line of lines) expect(2 * line.length, line).toBeLessThanOrEqual(186);
+  });
+
   it('bar and patch lie 12 mm inside the paper; the patch has its cross', () => {
     const [, x, y, long] = /class="bar" d="M([\d.]+) ([\d.]+)h([\d.]+)M/.exec(svg)!.map(Number) as number[];
     expect(x! >= 12 && x! + long! <= wide - 12 && y! <= tall - 12).toBe(true);

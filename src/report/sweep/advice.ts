@@ -1,5 +1,5 @@
 import { formatAngle, formatMass, trimmed } from '../../units/index.ts';
-import { HAND, type Miss, missesOf, type Recommendation, recommend, SPACING } from './recommend.ts';
+import { HAND, type Miss, missesOf, type Recommendation, recommend } from './recommend.ts';
 import type { AnchorSweep, Inside, SingleChange, SweepStep } from './types.ts';
 
 /** What a sweep comes to, in sentences: the same in table, card, plot and page. Lengths are told by `told`, in the reader's units. */
@@ -74,6 +74,3 @@ export function changesWords(changes: readonly SingleChange[], limits: AnchorSwe
           : missesOf(s, limits).map(marginWords).join(', ') || 'not level';
   return changes.map(({ change, step }) => `${change}: ${state(step)}`);
 }
-
-/** The trade's range of spacings at this width, in words. */
-export const usualSpacing = (width: number, told: Told): string => `${told(SPACING.from * width)} to ${told(SPACING.to * width)}`;

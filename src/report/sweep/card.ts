@@ -41,7 +41,10 @@ export function strapCard(swept: Bag, r: HangReport, index: number = cardIndex(r
     ],
     ['here', `${index < 0 ? 'as drawn' : distanceWords(a.steps[index]!.distance)}: ${stepWord(step, a.limits)}${index === best.index ? ', recommended' : ''}`],
     ['level', [levelWords(a), sagWords([a.drawn.step, ...a.steps])].filter((w) => w !== '').join(' ')],
-    ['advice', [hereWords(a, distanceWords, best), ...changesWords(r.changes ?? [], a.limits).map((w) => `${w}.`)].join(' ')],
+    ['advice', hereWords(a, distanceWords, best)],
+    ...(r.changes && r.changes.length > 0
+      ? [['single changes', `each by itself, anchors as drawn: ${changesWords(r.changes, a.limits).join('; ')}`] as [string, string]]
+      : []),
   ];
   const state =
     step.status === 'refused'

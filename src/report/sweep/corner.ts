@@ -5,16 +5,18 @@ import { FONT, INK, MUTED } from '../picture/tokens.ts';
 import { distanceWords } from './words.ts';
 
 /** Sheets, mm: A4 (ISO 216) and US letter (8.5 x 11 in). */
-export const PAPERS = { a4: [210, 297], letter: [215.9, 279.4] } as const;
+const PAPERS = { a4: [210, 297], letter: [215.9, 279.4] } as const;
 export type Paper = keyof typeof PAPERS;
 
 /** Margin that printers leave free, room for words above and for the bars below, mm. */
 const MARGIN = 12;
-const HEAD = 22;
+const HEAD = 34;
 const FOOT = 18;
 /** Of the panel's edges, from the window's own, mm. */
 const EDGE = 8;
 const WORDS = 3.6;
+/** Letters of a line of WORDS that fit between the margins of the narrower paper. */
+const LINE = 92;
 
 const n = (v: number): string => String(Number(v.toFixed(3)));
 
@@ -71,13 +73,33 @@ function paint(bag: Bag, strap: Strap, end: 0 | 1, ends: readonly string[], pape
     // The strap's centre line, down through the patch.
     `M${n(cx)} ${n(patchTop)}V${n(cy + 500 * anchor.height + 6)}`,
   ].join('');
+  const told = wrapped([
+    `For the ${ends.join(', ')}${ends.length > 1 ? ' (turn it over for the other side)' : ''}.`,
+    `${distanceWords(place.fromSide)} from the side to the strap's centre line, ${distanceWords(place.fromTop)} from the top to the patch.${fits ? '' : ' The side lies off this sheet.'}`,
+    'Print at 100 %, not fitted to the page, and measure the bar. Drawn at the stitch line: add your seam allowance.',
+  ]);
   return `<svg xmlns="http://www.w3.org/2000/svg" width="${wide}mm" height="${tall}mm" viewBox="0 0 ${wide} ${tall}" role="img" aria-label="${escapeXml(`Corner of ${anchor.panel} with the patch of strap ${strap.name}`)}" font-family="${FONT}" font-size="${WORDS}"><defs><clipPath id="sheet"><rect x="${n(room.x)}" y="${n(room.y)}" width="${n(room.w)}" height="${n(room.h)}"/></clipPath></defs><rect width="${wide}" height="${tall}" fill="#fff"/>
 ${words(MARGIN, MARGIN + 5, `${bag.name}: strap ${strap.name}, corner template, full size`, ' font-size="5" font-weight="600"')}
-${words(MARGIN, MARGIN + 11, `For the ${ends.join(', ')}. Print at 100 %, no fitting to the page, and measure the bar. At the stitch line: add your seam allowance.`)}
-${words(MARGIN, MARGIN + 16, `${distanceWords(place.fromSide)} from the side to the strap's centre line, ${distanceWords(place.fromTop)} from the top to the patch${ends.length > 1 ? '; turn it over for the other side' : ''}${fits ? '' : '. The side lies off this sheet'}.`)}
+${told.map((line, i) => words(MARGIN, MARGIN + 11 + 4.6 * i, line)).join('')}
 <g clip-path="url(#sheet)"><path class="panel" d="${shapes}" fill="none" stroke="${INK}" stroke-width=".4"/><path class="patch" d="${way(patchOutline(anchor))}" fill="none" stroke="${INK}" stroke-width=".35" stroke-dasharray="3 1"/>${stitching(anchor, way, at)}<path d="${dimensions}" fill="none" stroke="${MUTED}" stroke-width=".25" stroke-dasharray="6 1.5 1 1.5"/></g>
 ${bar(tall)}</svg>
 `;
+}
+
+/** Sentences broken into lines between words. */
+function wrapped(sentences: readonly string[]): string[] {
+  const lines: string[] = [];
+  for (const sentence of sentences) {
+    let line = '';
+    for (const word of sentence.split(' ')) {
+      if (line !== '' && line.length + 1 + word.length > LINE) {
+        lines.push(line);
+        line = word;
+      } else line = line === '' ? word : `${line} ${word}`;
+    }
+    lines.push(line);
+  }
+  return lines;
 }
 
 /** The stitching of an anchor, as it is sewn: once round, with a cross, a row, or a hole. */

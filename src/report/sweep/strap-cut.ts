@@ -6,7 +6,7 @@ import type { AnchorSweep, HangReport } from './types.ts';
 import { distanceWords } from './words.ts';
 
 /** Turned under at each end of a strap, m. Common practice, no source. */
-export const TURN_UNDER = 0.025;
+const TURN_UNDER = 0.025;
 
 /** Length to cut a strap at, m: between the tops of its patches, both patches, both ends turned under. An adjuster's folds are not in it. */
 export const cutLength = (s: Strap): number => s.length + s.anchors[0].height + s.anchors[1].height + 2 * TURN_UNDER;
