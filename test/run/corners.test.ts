@@ -82,13 +82,14 @@ describe('how corners are pressed (estimates, src/material/pressed.ts)', () => {
     expect(cornersPressed(stated)).toBe(stated);
   });
 
-  it('with D = 900 uN.m the bag does not hold sewn plain (it stands until touched: a nudge leaves 15 to 35 mm), and holds with its corners creased: the result tells both', () => {
+  it('with D = 900 uN.m the bag does not hold sewn plain (it stands until touched: a nudge leaves 8 to 35 mm), and holds with its corners creased: the result tells both', () => {
     const { verdict, runs, corners } = previewBag(box(900), { bands: ['mid'], edgeLength: 0.018, corners: true });
     console.log(
       `plain ${verdict.word} ${verdict.margin.toFixed(2)}, nudge leaves ${(1e3 * runs[0]!.nudge.worstShift).toFixed(1)} mm; creased ${JSON.stringify(corners)}`,
     );
     expect(verdict.word).not.toBe('holds');
-    expect(runs[0]!.nudge.worstShift).toBeGreaterThan(0.015);
+    // 12 mm on hard supports, 22 on the soft ones before them: what a nudge leaves depends on how the bag stands.
+    expect(runs[0]!.nudge.worstShift).toBeGreaterThan(0.008);
     expect(runs[0]!.nudge.worstShift).toBeLessThan(0.035);
     expect(corners!.word).toBe('holds');
     expect(corners!.heightKept).toBeGreaterThan(0.995);

@@ -34,7 +34,8 @@ describe('nudges of a box of 300 x 240 x 100 mm that stands', () => {
 });
 
 describe('what the linear answer alone would have passed', () => {
-  const bucket = parseBag(templates().find((t) => t.name === 'bucket')!.text);
+  // Its rim left raw, as when these figures were taken.
+  const bucket = { ...parseBag(templates().find((t) => t.name === 'bucket')!.text), finishes: [] };
 
   it('a bucket in canvas, soft bolt, 30 mm: it answers by under 2.5 mm, over 0.4 of that of the second order; it is nudged and does not come back', () => {
     const { verdict, runs } = previewSync(bucket, { option: bucket.options[0]!.name, bands: ['low'], edgeLength: 0.03 }),

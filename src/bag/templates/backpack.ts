@@ -31,7 +31,12 @@ export const backpack: TemplateSource = {
       gusset: { rectangle: { width: 'D', height: 'strip' } },
       'zip front': { role: 'gusset', rectangle: { width: 'zip', height: 'D/2' }, open: ['top'], marks: { 'front rim': 'top[50%]' } },
       'zip back': { role: 'gusset', rectangle: { width: 'zip', height: 'D/2' }, open: ['top'], marks: { 'back rim': 'top[50%]' } },
-      pocket: { rectangle: { width: 'W', height: 'pocket', radius: ['R', 'R', 0, 0] }, chains: { around }, open: ['top'] },
+      pocket: {
+        rectangle: { width: 'W', height: 'pocket', radius: ['R', 'R', 0, 0] },
+        chains: { around },
+        open: ['top'],
+        finishes: { top: { finish: 'turned twice', width: '20 mm' } },
+      },
     },
     seams: {
       'front strip': { join: ['front.around', 'gusset.left'], ...sewn },

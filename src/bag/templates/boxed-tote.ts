@@ -2,6 +2,7 @@ import { boxedSeams, boxedHalf as half, boxedLines as lines } from './boxed.ts';
 import type { TemplateSource } from './template.ts';
 
 const base = { rectangle: { at: ['-W/2', 0], width: 'W', height: 'D/2' }, stack: 'cloth lined' };
+const finishes = { top: { finish: 'turned once', width: '30 mm' } };
 const corner = { type: 'plain', allowance: 'SA' };
 
 export const boxedTote: TemplateSource = {
@@ -12,8 +13,8 @@ export const boxedTote: TemplateSource = {
     wanted: 'structured',
     parameters: { W: '15 in', H: '14 in', D: '4 in', SA: '10 mm', crease: '0 mm', inset: '0.3*W', handle: '22 in' },
     panels: {
-      front: { half, open: ['top'], marks: { 'front rim': 'top[50%]' }, regions: { base }, lines },
-      back: { copy: 'front', open: ['top'], marks: { 'back rim': 'top[50%]' }, regions: { base }, lines },
+      front: { half, open: ['top'], marks: { 'front rim': 'top[50%]' }, regions: { base }, lines, finishes },
+      back: { copy: 'front', open: ['top'], marks: { 'back rim': 'top[50%]' }, regions: { base }, lines, finishes },
     },
     seams: boxedSeams(corner),
     straps: {

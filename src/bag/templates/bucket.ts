@@ -12,7 +12,12 @@ export const bucket: TemplateSource = {
     wanted: 'structured',
     parameters: { d: '7 in', H: '10 in', girth: 'pi*d', strap: '24 in', SA: '8 mm' },
     panels: {
-      body: { rectangle: { width: 'girth', height: 'H' }, open: ['top'], marks: { 'seam rim': 'top[0%]', 'far rim': 'top[50%]' } },
+      body: {
+        rectangle: { width: 'girth', height: 'H' },
+        open: ['top'],
+        finishes: { top: { finish: 'turned once', width: '25 mm' } },
+        marks: { 'seam rim': 'top[0%]', 'far rim': 'top[50%]' },
+      },
       base: { circle: { diameter: 'd' } },
     },
     seams: {

@@ -30,6 +30,8 @@ const half = [
   { at: [0, 'H - dip'] },
 ];
 
+const finishes = { mouth: { finish: 'bound', width: '8 mm' } };
+
 export const crescent: TemplateSource = {
   name: 'crescent',
   title: 'Crescent slouch bag',
@@ -42,10 +44,11 @@ export const crescent: TemplateSource = {
       front: {
         half,
         open: ['mouth'],
+        finishes,
         chains: { around: ['peak left', 'side left', 'low left', 'low right', 'side right', 'peak right'] },
         marks: { 'front rim': 'mouth right[100%]' },
       },
-      back: { copy: 'front', open: ['mouth'], marks: { 'back rim': 'mouth right[100%]' } },
+      back: { copy: 'front', open: ['mouth'], finishes, marks: { 'back rim': 'mouth right[100%]' } },
     },
     seams: { around: { join: ['front.around', 'back.around'], type: 'plain', allowance: 'SA' } },
     straps: { shoulder: { width: '3/4 in', length: 'strap', stack: 'webbing', from: { panel: 'front', 'from left': '0.7*peak' }, to: 'mirrored' } },

@@ -1,7 +1,8 @@
 import type { TemplateSource } from './template.ts';
 
 const wall = { rectangle: { width: 'W', height: 'H' } };
-const side = { role: 'side', rectangle: { width: 'D', height: 'H' }, open: ['top'] };
+const finishes = { top: { finish: 'turned once', width: '10 mm' } };
+const side = { role: 'side', rectangle: { width: 'D', height: 'H' }, open: ['top'], finishes };
 const sewn = { type: 'plain', allowance: 'SA' };
 
 /** The base is seen from its face, that is from below: its right edge lies on the bag's left. */
@@ -13,7 +14,7 @@ export const envelopeClutch: TemplateSource = {
     wanted: 'structured',
     parameters: { W: '8 in', H: '5 in', D: '2 in', fall: '0.6*H', R: '3/4 in', SA: '5 mm' },
     panels: {
-      front: { ...wall, open: ['top'], marks: { 'front rim': 'top[50%]' } },
+      front: { ...wall, open: ['top'], finishes, marks: { 'front rim': 'top[50%]' } },
       back: { ...wall, open: [] },
       left: side,
       right: side,

@@ -1,6 +1,8 @@
 import type { TemplateSource } from './template.ts';
 
-/** Two sheets sewn round three sides. The hem is a region of its own, because the mouth is what gives way. */
+const finishes = { top: { finish: 'turned twice', width: 'hem' } };
+
+/** Two sheets sewn round three sides. The hem is stated, because the mouth is what gives way. */
 export const flatTote: TemplateSource = {
   name: 'flat-tote',
   title: 'Flat tote',
@@ -14,13 +16,13 @@ export const flatTote: TemplateSource = {
         open: ['top'],
         chains: { around: ['left', 'bottom', 'right'] },
         marks: { 'front rim': 'top[50%]' },
-        regions: { hem: { above: 'H - hem', stack: 'cloth hem' } },
+        finishes,
       },
       back: {
         copy: 'front',
         open: ['top'],
         marks: { 'back rim': 'top[50%]' },
-        regions: { hem: { above: 'H - hem', stack: 'cloth hem' } },
+        finishes,
       },
     },
     seams: { around: { join: ['front.around', 'back.around'], type: 'plain', allowance: 'SA' } },
@@ -29,17 +31,14 @@ export const flatTote: TemplateSource = {
     },
     stacks: {
       cloth: ['canvas10'],
-      'cloth hem': ['canvas10', { loose: 'canvas10' }],
       lined: ['canvas10', { fused: 'fus_heavy' }, { loose: 'poplin' }],
-      'lined hem': ['canvas10', { fused: 'fus_heavy' }, { loose: 'canvas10' }],
       stiff: ['canvas24'],
-      'stiff hem': ['canvas24', { loose: 'canvas24' }],
       webbing: ['web_cotton'],
     },
     options: {
       'canvas alone': { 'every panel': 'cloth' },
-      'canvas, heavy fusible, poplin': { 'every panel': 'lined', 'front/hem': 'lined hem', 'back/hem': 'lined hem' },
-      'heavy canvas alone': { 'every panel': 'stiff', 'front/hem': 'stiff hem', 'back/hem': 'stiff hem' },
+      'canvas, heavy fusible, poplin': { 'every panel': 'lined' },
+      'heavy canvas alone': { 'every panel': 'stiff' },
     },
     stances: { standing: { friction: 0.4 }, hung: { from: 'hook' } },
   },

@@ -3,6 +3,9 @@ import type { TemplateSource } from './template.ts';
 const around = ['left', 'left-bottom', 'bottom', 'bottom-right', 'right'];
 const body = { width: 'W', height: 'H', radius: ['R', 'R', 0, 0] };
 
+/** Edges of leather are turned over once; the flap's is cut and painted. */
+const turned = { top: { finish: 'turned once', width: '10 mm' } };
+
 /** The strip is drawn upright, so that its grain runs up the sides of the bag. */
 export const satchel: TemplateSource = {
   name: 'satchel',
@@ -12,9 +15,9 @@ export const satchel: TemplateSource = {
     wanted: 'structured',
     parameters: { W: '13 in', H: '10 in', D: '4 in', R: '2 in', fall: '0.7*H', strip: 'W + 2*H - (4 - pi)*R', SA: '5 mm' },
     panels: {
-      front: { rectangle: body, open: ['top'], chains: { around }, marks: { 'front rim': 'top[50%]' } },
+      front: { rectangle: body, open: ['top'], finishes: turned, chains: { around }, marks: { 'front rim': 'top[50%]' } },
       back: { copy: 'front', open: [] },
-      gusset: { rectangle: { width: 'D', height: 'strip' }, open: ['top', 'bottom'] },
+      gusset: { rectangle: { width: 'D', height: 'strip' }, open: ['top', 'bottom'], finishes: { ...turned, bottom: turned.top } },
       flap: {
         note: 'covers the depth of the bag and falls over the front',
         rectangle: { width: 'W', height: 'D + fall', radius: [0, 0, 'R', 'R'] },
