@@ -172,8 +172,8 @@ export default defineConfig(({ mode }) => {
               include: ['test/**/*.test.ts'],
               exclude: [onlyBrowser],
               environment: 'node',
-              testTimeout: 120_000,
-              hookTimeout: 120_000,
+              testTimeout: 300_000,
+              hookTimeout: 300_000,
               maxWorkers: 2,
               // One set of modules for a worker's files: read once, and the solver stays compiled.
               isolate: false,
