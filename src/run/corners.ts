@@ -1,10 +1,12 @@
 import { pointAt } from '../bag/index.ts';
 import type { Bag, EdgeRun, PanelRole, Seam } from '../bag/types.ts';
 import { judgeBand } from '../report/index.ts';
-import type { BandRun, Corners } from '../report/types.ts';
+import type { Result } from '../report/types.ts';
 import type { Work } from '../solver/index.ts';
-import { type BandOptions, runBand } from './band-run.ts';
-import { prepareScene, type SceneOptions } from './scene.ts';
+import { runBand } from './band-run.ts';
+import { forward } from './progress.ts';
+import { prepareScene } from './scene.ts';
+import { type PreviewOptions, settlingBag } from './settle-bag.ts';
 
 /** Panels whose seams with one another are the bag's upright corners. */
 const WALLS: ReadonlySet<PanelRole> = new Set(['front', 'back', 'side', 'gusset', 'body']);
@@ -38,17 +40,24 @@ function isCorner(bag: Bag, { type, hinge, pressed, gather, sides }: Seam): bool
   });
 }
 
-/** Is it worth asking? A standing bag whose middle run is near its limit. */
-export const cornersMayDecide = (run: BandRun, standing: boolean): boolean => {
-  const { margin } = judgeBand(run);
-  return standing && margin >= NEAR.from && margin <= NEAR.to;
-};
-
-/** What the middle of the band says of the same bag with its corners pressed; null where it has no corners to press. Throws Cancelled. */
-export function* settlingCorners(bag: Bag, o: SceneOptions, run: BandOptions): Work<Corners | null> {
-  const other = cornersPressed(bag);
-  if (other === bag) return null;
-  const pressed = yield* runBand(prepareScene(other, { ...o, band: 'mid' }), run);
-  const { word, margin } = judgeBand(pressed);
-  return { word, margin, heightKept: pressed.measures.heightKept };
+/** settlingBag, and where it is asked for and a standing bag is near its limit, the middle once more with its corners pressed. Apart, so that the page need not carry it. */
+export function* settlingWithCorners(bag: Bag, o: PreviewOptions = {}): Work<Result> {
+  const result = yield* settlingBag(bag, o);
+  const middle = result.runs.find((r) => r.band === 'mid'),
+    stands = bag.stances.find((s) => s.name === result.stance)?.kind === 'standing';
+  if (!o.corners || !middle || !stands) return result;
+  const { margin } = judgeBand(middle),
+    pressed = cornersPressed(bag);
+  if (!(margin >= NEAR.from && margin <= NEAR.to) || pressed === bag) return result;
+  const told = forward(o.onProgress),
+    before = result.runs.length;
+  const run = yield* runBand(prepareScene(pressed, { ...o, band: 'mid' }), {
+    skipNudge: o.skipNudge ?? false,
+    everyNudge: o.everyNudge ?? false,
+    told: (at) => told({ ...at, fraction: (before + at.fraction) / (before + 1) }),
+    now: o.now ?? (() => 0),
+    setup: 0,
+  });
+  const judged = judgeBand(run);
+  return { ...result, corners: { word: judged.word, margin: judged.margin, heightKept: run.measures.heightKept } };
 }

@@ -2,8 +2,9 @@ import { parseBag } from '../bag/index.ts';
 import type { Bag } from '../bag/types.ts';
 import type { Result } from '../report/types.ts';
 import { drop } from '../solver/rigid.ts';
+import { settlingWithCorners } from './corners.ts';
 import { previewBag } from './preview.ts';
-import { type PreviewOptions, settlingBag } from './settle-bag.ts';
+import type { PreviewOptions } from './settle-bag.ts';
 
 /** Bag file as text, as the object its JSON stands for, or a parsed Bag. */
 type Spec = string | object;
@@ -28,7 +29,7 @@ declare const MessageChannel: new () => {
  */
 export async function preview(spec: Spec, { signal, ...o }: PreviewOptions & { readonly signal?: StopSignal } = {}): Promise<Result> {
   heed(signal);
-  const work = settlingBag(bagOf(spec), { drop, ...o });
+  const work = settlingWithCorners(bagOf(spec), { drop, ...o });
   const turn = turns();
   try {
     for (;;) {

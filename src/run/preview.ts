@@ -1,9 +1,11 @@
 /** previewBag() and prepare() with everything they may need at hand; settle-bag.ts leaves to its caller how rigid contents are let fall. */
 import type { Bag } from '../bag/types.ts';
 import type { Result } from '../report/types.ts';
+import { toEnd } from '../solver/index.ts';
 import { drop } from '../solver/rigid.ts';
+import { settlingWithCorners } from './corners.ts';
 import { prepareScene, type Scene, type SceneOptions } from './scene.ts';
-import { type PreviewOptions, settleBag } from './settle-bag.ts';
+import type { PreviewOptions } from './settle-bag.ts';
 
 /** Drafts, meshes, lays up and assembles. Throws BagError for an unknown option or stance. Deterministic. */
 export const prepare = (bag: Bag, o: SceneOptions = {}): Scene => prepareScene(bag, { drop, ...o });
@@ -12,4 +14,4 @@ export const prepare = (bag: Bag, o: SceneOptions = {}): Scene => prepareScene(b
  * The way of a parsed bag: Bag -> verdict with its reasons. One option, one stance, one to three ends of the band.
  * Throws BagError for bad input, Cancelled when onProgress returned false. Same input, same numbers (apart from `seconds`).
  */
-export const previewBag = (bag: Bag, o: PreviewOptions = {}): Result => settleBag(bag, { drop, ...o });
+export const previewBag = (bag: Bag, o: PreviewOptions = {}): Result => toEnd(settlingWithCorners(bag, { drop, ...o }));

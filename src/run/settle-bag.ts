@@ -8,7 +8,6 @@ import { judge, judgeBand, nearLimit } from '../report/index.ts';
 import type { Again, BandRun, PatchStitching, Result } from '../report/types.ts';
 import { clothMass, kernelsInUse, toEnd, type Work } from '../solver/index.ts';
 import { type BandOptions, runBand } from './band-run.ts';
-import { cornersMayDecide, settlingCorners } from './corners.ts';
 import { forward, type PreviewProgress, type Told } from './progress.ts';
 import { DEFAULT_EDGE, EDGE_RANGE, prepareScene, type Scene, type SceneOptions, SEED, withBand } from './scene.ts';
 
@@ -16,7 +15,7 @@ export interface PreviewOptions extends Omit<SceneOptions, 'band'> {
   /** Ends of the material's band to settle with, each once. Default low, mid, high. */ readonly bands?: readonly Band[];
   /** Told where the work is; returning false cancels. */ readonly onProgress?: Told<PreviewProgress>;
   /** A clock in ms, for the `seconds` of the result only; without it they are 0. */ readonly now?: () => number;
-  /** Settle the middle once more with its corners pressed to a crease where that may change the word. Default false. */ readonly corners?: boolean;
+  /** preview(), previewSync(), previewBag(): settle the middle once more with its corners pressed to a crease where that may change the word. Default false. */ readonly corners?: boolean;
   /** Skip the nudge test (a quick look), and what depends on it. Default false. */ readonly skipNudge?: boolean;
   /** Settle the middle once more on another mesh where its margin lies within the spread of meshes. Default true. */ readonly askAgain?: boolean;
   /** Nudge a standing bag from all four sides, also where its linear answer says that it comes back. Slower; default false. */ readonly everyNudge?: boolean;
@@ -67,11 +66,10 @@ export function* settlingBag(bag: Bag, o: PreviewOptions = {}): Work<Result> {
     const again = band === 'mid' && o.askAgain !== false && !o.skipNudge ? yield* onAnotherMesh(bag, run, o, each(i, 0)) : null;
     done.push({ scene, run: again ? { ...run, again } : run });
   }
-  const runs = done.map((d) => d.run),
-    middle = runs.find((r) => r.band === 'mid');
-  const corners =
-    o.corners && middle && cornersMayDecide(middle, mid.stance.kind === 'standing') ? yield* settlingCorners(bag, o, each(bands.length, 0)) : null;
-  return { ...resultOf(mid, runs), ...(corners ? { corners } : {}) };
+  return resultOf(
+    mid,
+    done.map((d) => d.run),
+  );
 }
 
 /** The second mesh's edge over the first one's: fine enough to be another mesh, near enough to be of its kind. */
