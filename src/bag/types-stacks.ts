@@ -2,6 +2,7 @@
 
 export type Join = 'loose' | 'bonded' | 'fused';
 
+/** One layer of a stack, from the face inward. */
 export interface Layer {
   /** Material id of src/material, or the name of one of the bag file's own materials. */
   readonly material: string;
@@ -30,6 +31,7 @@ export interface Ease {
 /** [d11, d22, d12, d66] with 1 = along the warp, 2 = along the weft. */
 export type Four = readonly [number, number, number, number];
 
+/** What a panel is made of: layers, or the stated figures of a finished stack (SI). */
 export type Stack =
   | { readonly name: string; readonly kind: 'layers'; readonly layers: readonly Layer[] }
   | {
@@ -65,6 +67,7 @@ export interface OwnMaterial {
   readonly measured: boolean;
 }
 
+/** A named choice of stacks, one for each panel and region. */
 export interface BagOption {
   readonly name: string;
   /** Panel name -> stack name, complete for every panel. */

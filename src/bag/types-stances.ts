@@ -50,6 +50,7 @@ export interface Ground {
   readonly forms: readonly Form[];
 }
 
+/** How the bag stands, hangs or is held while it settles, and what is in it. */
 export type Stance =
   | {
       readonly name: string;

@@ -66,6 +66,7 @@ export interface InnerLine {
 /** How the panel is meant to stand in the finished bag; only used for start shape, measures and wording. */
 export type PanelRole = 'front' | 'back' | 'side' | 'gusset' | 'base' | 'body' | 'flap' | 'pocket' | 'strap' | 'trim' | 'flat';
 
+/** One flat panel: outline, holes, regions, marks and what its edges are. */
 export interface Panel {
   readonly name: string;
   readonly role: PanelRole;
@@ -90,6 +91,7 @@ export interface Panel {
   } | null;
 }
 
+/** A way a seam is made. */
 export type SeamType = 'plain' | 'turned' | 'lapped' | 'bound' | 'topstitched' | 'fold';
 
 /** How a plain or turned seam is pressed; creased: pressed or hammered to an edge. */
@@ -110,6 +112,7 @@ export interface Bunch {
   /** The two marks as written, "panel.mark". */ readonly names: readonly [string, string];
 }
 
+/** Two sides that are sewn to each other. */
 export interface Seam {
   readonly name: string;
   /** The two sides, each a chain of edge stretches sewn end to end in the given order. */
@@ -129,6 +132,7 @@ export interface Seam {
   readonly pressed?: Pressed;
 }
 
+/** Ways an open edge is finished. */
 export type FinishKind = 'raw' | 'turned once' | 'turned twice' | 'faced' | 'bound';
 
 /** What is done to a stretch of the outline that no seam takes up. */
@@ -151,6 +155,7 @@ export interface Topstitch {
   /** The row itself, flattened, panel frame, in the direction of the outline. */ readonly line: readonly Point2[];
 }
 
+/** Ways a strap's end is sewn on. */
 export type AnchorKind = 'box' | 'box with cross' | 'row' | 'rivet' | 'ring loop';
 
 /** Where a strap's end is sewn to a panel: an upright rectangle of cloth that carries the pull over its area. */
@@ -183,6 +188,7 @@ export interface Parameter {
   readonly kind: 'length' | 'angle' | 'number' | 'other';
 }
 
+/** A bag as read: panels, seams, straps, cloths, options and stances; lengths in m, angles in rad. */
 export interface Bag {
   readonly version: 1;
   readonly name: string;

@@ -1,7 +1,9 @@
 /** The fixed words of the bag file. The material ids are the file's vocabulary; src/material must hold a preset for each (checked by the compiler). */
 
 export const WANTED = ['slouchy', 'soft', 'structured', 'rigid'] as const;
+/** Parts of a bag that a panel can be. */
 export const ROLES = ['front', 'back', 'side', 'gusset', 'base', 'body', 'flap', 'pocket', 'strap', 'trim', 'flat'] as const;
+/** Ways a seam is made. */
 export const SEAM_TYPES = ['plain', 'turned', 'lapped', 'bound', 'topstitched', 'fold'] as const;
 /** How the allowances of a plain or turned seam are pressed before the bag is filled. */
 export const PRESSED = ['unpressed', 'open', 'to one side', 'creased'] as const;
@@ -25,6 +27,7 @@ export const JOINS = ['loose', 'bonded', 'fused'] as const;
 /** Does a seam catch a layer in its allowance, or is the layer cut back to the stitch line? */
 export const IN_SEAMS = ['caught', 'cut out'] as const;
 
+/** Ids of the built-in materials. */
 export const PRESET_IDS = [
   'lawn',
   'muslin',

@@ -13,6 +13,7 @@ import type { Evidence } from './types.ts';
  */
 type MaterialClass = 'cloth' | 'felt' | 'solid' | 'sheet';
 
+/** A material with the soft end, the middle and the stiff end of each figure, SI. */
 export interface MaterialBands {
   readonly id: string;
   readonly name: string;

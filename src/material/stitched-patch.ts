@@ -8,12 +8,14 @@ export interface Stitching {
   readonly thread: number;
 }
 
+/** What the stitching of one strap end comes to by the rule of thumb, N: a reference, never a promise. */
 export interface StitchReference {
   /** Row that was counted, m: once round a box, once along a row. A cross is not counted. */ readonly row: number;
   /** N */ readonly strength: number;
   readonly source: string;
 }
 
+/** Stitches per inch of a stitch length, m. */
 export const perInch = (stitches: number): number => stitches / INCH;
 
 /** How a strap's ends are stitched on, as the bag states it; null where it does not. */

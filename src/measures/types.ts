@@ -33,6 +33,7 @@ export interface Measures {
   readonly dropMiss: number | null;
 }
 
+/** What is read off one panel; m, kg, rad; null where a figure does not apply. */
 export interface PanelMeasures {
   readonly name: string;
   readonly massKg: number;
@@ -57,6 +58,7 @@ export interface AnchorMeasures {
   /** Of the strap's leg, from the plumb line, rad. */ readonly legAngle: number;
 }
 
+/** What is read off one carrying strap; m, N. */
 export interface StrapMeasures {
   readonly name: string;
   /** From the top of the strap down to the mean level of the mouth, m. */ readonly drop: number;
@@ -96,6 +98,7 @@ export interface HungStrap {
   readonly patches: readonly [HungPatch, HungPatch];
 }
 
+/** A strap's end as the measures read it. */
 export interface HungPatch {
   readonly panel: string;
   /** Triangles under the patch. */ readonly triangles: readonly number[];

@@ -2,7 +2,9 @@ import type { Point2 } from '../bag/types.ts';
 
 /** How an edge of the welded mesh behaves. Numbers, because they live in a Uint8Array. */
 export const EDGE_INNER = 0;
+/** Kind of a mesh edge that one triangle has: a border. */
 export const EDGE_FREE = 1;
+/** Kind of a mesh edge that lies on a seam. */
 export const EDGE_SEAM = 2;
 /** An inner edge on a fold line: creased, so that it turns like a seam. */
 export const EDGE_FOLD = 3;
@@ -80,6 +82,7 @@ export function flatArea(mesh: BagMesh, t: number, f: Float64Array = mesh.triFla
   return 0.5 * ((f[q + 2]! - f[q]!) * (f[q + 5]! - f[q + 1]!) - (f[q + 4]! - f[q]!) * (f[q + 3]! - f[q + 1]!));
 }
 
+/** How fine a bag is meshed, m, and what else must be an edge. */
 export interface MeshOptions {
   /** Target edge length, m. */
   readonly edgeLength: number;

@@ -36,6 +36,7 @@ export interface SideLengths {
   readonly partnerNames: readonly string[];
 }
 
+/** Lengths of both sides of every seam as drawn, m. */
 export function sideLengths(bag: Bag, draft: Draft, panel: string, edges: readonly string[]): SideLengths[] {
   const p = bag.panels.findIndex((q) => q.name === panel);
   const wanted = new Set(edges.flatMap((e) => [e, `${e} right`, `${e} left`]));

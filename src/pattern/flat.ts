@@ -10,6 +10,7 @@ const SMALL = 11;
 /** Room under a panel for its caption. */
 const CAPTION = WORDS + 3 * (SMALL + 3) + 10;
 
+/** What is drawn of the flat panels. */
 export interface FlatOptions {
   /** Option whose stacks are named on the panels; default the first. */ readonly option?: string;
   /** Widest row of panels, m. */ readonly width?: number;

@@ -11,9 +11,10 @@ export interface Trace {
   /** Files written beside the results, by their path from the folder. */ readonly files?: readonly string[];
 }
 
-/** The kind of file and the version of its shape; a change of shape is another version. */
-export const RESULT_FORMAT = 'slumpline results',
-  RESULT_VERSION = 1;
+/** The kind of file that results are. */
+export const RESULT_FORMAT = 'slumpline results';
+/** Version of its shape; a change of shape is another version. */
+export const RESULT_VERSION = 1;
 
 /**
  * One result as a plain record in a stable key order: metres, kilograms, newtons, radians, z up; fractions 0..1; null where a figure does not apply.

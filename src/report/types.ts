@@ -22,6 +22,7 @@ export type VerdictWord =
 /** How the bag sits with what is wanted of it; null where that cannot be said. */
 export type Fit = 'meets' | 'too soft' | 'too stiff' | 'falls over' | 'goes when touched' | 'hangs askew';
 
+/** What the linear answer to a nudge says, m. */
 export interface NudgeAnswer {
   readonly linear: number;
   readonly quadratic: number;
@@ -103,6 +104,7 @@ export interface Placed {
   readonly axes: readonly [number, number, number, number, number, number, number, number, number];
 }
 
+/** What becomes of the bag, in a word and sentences. */
 export interface Verdict {
   readonly word: VerdictWord;
   /** One sentence in a maker's words, with one figure. */ readonly reason: string;
@@ -144,6 +146,7 @@ export interface PatchStitching extends Stitching {
   readonly anchors: readonly [StitchReference | null, StitchReference | null];
 }
 
+/** What the figures of a result hang on besides the bag. */
 export interface Settings {
   /** Edge length of the mesh, m. */ readonly edgeLength: number;
   /** Of the start's small waviness. */ readonly seed: number;

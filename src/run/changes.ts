@@ -8,6 +8,7 @@ import { partOf, type SeriesProgress, type Told } from './progress.ts';
 /** Edge length of these runs, m: coarser than a verdict's own, because there are many and only their differences are asked for. */
 const COARSE = 0.02;
 
+/** What changes are tried on. */
 export interface ChangeOptions {
   readonly option?: string;
   readonly stance?: string;

@@ -19,6 +19,7 @@ const STUFFED = 0.004;
 /** Of the start's small waviness, unless another is asked for. */
 export const SEED = 1;
 
+/** Which option, stance and end of the band, and how finely. */
 export interface SceneOptions {
   /** Option name; default the file's first. */ readonly option?: string;
   /** Stance name; default the file's first. */ readonly stance?: string;

@@ -11,6 +11,7 @@ import { type BandOptions, runBand } from './band-run.ts';
 import { forward, type PreviewProgress, type Told } from './progress.ts';
 import { DEFAULT_EDGE, EDGE_RANGE, prepareScene, type Scene, type SceneOptions, SEED, withBand } from './scene.ts';
 
+/** What is settled, how finely, and who is told. */
 export interface PreviewOptions extends Omit<SceneOptions, 'band'> {
   /** Ends of the material's band to settle with, each once. Default low, mid, high. */ readonly bands?: readonly Band[];
   /** Told where the work is; returning false cancels. */ readonly onProgress?: Told<PreviewProgress>;

@@ -27,6 +27,7 @@ export interface Dropped {
   /** Simulated, s. */ readonly seconds: number;
 }
 
+/** How rigid things are let fall into the bag. */
 export type Drop = (specs: readonly BodySpec[], walls: readonly Wall[], o: DropOptions) => Dropped;
 
 /** Step, s, and iterations of the contact solver: a standing bottle creeps 0.6 mm in 3 s at this step (measured). */

@@ -78,6 +78,7 @@ export interface Support {
   /** Distance at which the sheet feels it (half thickness plus a skin), m. */ readonly offset: number;
 }
 
+/** A shape by its signed distance, m. */
 export type SupportShape =
   | { readonly kind: 'plane'; readonly point: readonly [number, number, number]; readonly normal: readonly [number, number, number] }
   | { readonly kind: 'sphere'; readonly centre: readonly [number, number, number]; readonly radius: number }
@@ -100,6 +101,7 @@ export type SupportShape =
       readonly axes: readonly [number, number, number, number, number, number, number, number, number];
     };
 
+/** How a run to rest ended. */
 export type Status = 'settled' | 'notConverged' | 'diverged';
 
 export interface Settled {

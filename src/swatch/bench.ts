@@ -25,6 +25,7 @@ const TESTS: Readonly<Record<TestName, (setup: Setup) => TestResult>> = {
   corner,
 };
 
+/** Names of the tests of the bench. */
 export const TEST_NAMES = Object.keys(TESTS) as readonly TestName[];
 
 /**

@@ -5,6 +5,7 @@ import { type Band, laminateOf, materialBands } from '../material/index.ts';
 import { formatGsm } from '../units/index.ts';
 import type { Sheet } from './sheet.ts';
 
+/** A material on the bench, at one end of its band. */
 export interface Cloth {
   readonly name: string;
   /** Preset id, where the cloth is one. */ readonly id: string | null;

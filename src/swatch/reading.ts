@@ -14,6 +14,7 @@ const HOME = 0.05;
 /** Relative error above which a reading is said to limit the result. */
 const LIMIT = 0.05;
 
+/** What the readings of one direction come to. */
 export interface DirectionResult {
   readonly direction: Direction;
   readonly methods: readonly Method[];
@@ -24,6 +25,7 @@ export interface DirectionResult {
   /** Relative error taken for the overhang. */ readonly error: number;
 }
 
+/** A material made of readings, with its error bars. */
 export interface SwatchMaterial {
   readonly readings: Readings;
   /** kg/m2 */ readonly arealMass: number;

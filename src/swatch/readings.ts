@@ -21,6 +21,7 @@ export interface StripReading {
   /** Pure bending: hysteresis 2HB, N, or null where it is not known. */ readonly hysteresis?: number | null;
 }
 
+/** Readings of a strip, a ruler and a scale, SI. */
 export interface Readings {
   readonly id: string;
   readonly name: string;

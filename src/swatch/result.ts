@@ -4,6 +4,7 @@ import { settle } from '../solver/index.ts';
 import type { Model, Progress, Settled, Status } from '../solver/types.ts';
 import type { MeshKind, Sheet } from './sheet.ts';
 
+/** Tests that a material can pass through. */
 export type TestName =
   | 'cantilever'
   | 'heart'

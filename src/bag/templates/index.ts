@@ -15,6 +15,7 @@ import { gatheredTote } from './gathered-tote.ts';
 import { satchel } from './satchel.ts';
 import type { TemplateSource } from './template.ts';
 
+/** A bag to start from. */
 export interface Template {
   /** Word that newBag and the command line know it by. */ readonly name: string;
   readonly title: string;

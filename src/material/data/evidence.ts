@@ -11,6 +11,7 @@ export interface EvidenceRow {
   readonly hysteresis?: string;
 }
 
+/** Where every figure of the built-in materials comes from. */
 export const EVIDENCE_ROWS: readonly EvidenceRow[] = [
   { material: "11 oz black denim 99/1 cotton/elastane", areal: "324", bendingUNm: "16.0 / 18.3 (bias) / 24.2 (file 64.2 / 73.4 / 97.0)", bendingLengthMm: "17.2 / 17.9 / 19.7", shear: "c33 53 (first load step)", inPlane: "205 / 1014 (first load step, crimp region)", source: "Wang, O'Brien, Ramamoorthi 2011, ACM TOG 30(4) 71 (material files; divided by 4, see note)" },
   { material: "trouser cloth 65/35 cotton/polyester", areal: "220", bendingUNm: "31 / 27 / 31 (file 125 / 108 / 125)", bendingLengthMm: "24.4 / 23.2 / 24.4", shear: "105", inPlane: "2017 / 2035", source: "Wang, O'Brien, Ramamoorthi 2011, ACM TOG 30(4) 71 (material files; divided by 4, see note)" },

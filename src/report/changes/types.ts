@@ -16,6 +16,7 @@ export interface Effect {
   readonly residual: number;
 }
 
+/** What one change of the stacks does. */
 export interface ChangeEffect {
   /** The change in a maker's words: "fuse fleece behind the walls". */ readonly change: string;
   /** Material id that goes in or comes out. */ readonly material: string;

@@ -24,6 +24,7 @@ export function oklch(l: number, c: number, hueDeg: number): Rgb {
 
 /** 64 steps of a map: pale to dark with a turning hue, lightness falling evenly. */
 export const MAP_STEPS = 64;
+/** Colours of the steps of a map, from the least value to the largest. */
 export function mapColours(): Rgb[] {
   return Array.from({ length: MAP_STEPS }, (_, i) => {
     const t = i / (MAP_STEPS - 1);

@@ -14,6 +14,7 @@ import { words } from './words.ts';
 
 /** All maps that a settled bag has. */
 export const MAP_NAMES = ['curvature', 'strain', 'gap', 'seams'] as const;
+/** Maps that a settled bag has. */
 export type MapName = (typeof MAP_NAMES)[number];
 
 /**

@@ -18,6 +18,7 @@ export interface Drawn {
   readonly normal: ArrayLike<number>;
 }
 
+/** The drawn surface of every panel. */
 export function panelPatches(mesh: BagMesh): PanelPatch[] {
   const count = mesh.triPanel.length;
   return mesh.panelVerts.map(({ verts, flat }, panel) => {

@@ -6,6 +6,7 @@ import { distanceWords } from './words.ts';
 
 /** Sheets, mm: A4 (ISO 216) and US letter (8.5 x 11 in). */
 const PAPERS = { a4: [210, 297], letter: [215.9, 279.4] } as const;
+/** Paper that a template is printed on. */
 export type Paper = keyof typeof PAPERS;
 
 /** Margin that printers leave free, room for words above and for the bars below, mm. */

@@ -6,6 +6,7 @@ import { hangOnce, MOUTH, refused, TILT } from './hang-once.ts';
 import { carrying, plan, type SweepOptions, thingsIn } from './plan.ts';
 import { handleWidth, wantedFirst } from './usual.ts';
 
+/** What is hung at several distances of its anchors. */
 export interface AnchorSweepOptions extends SweepOptions {
   /** Loose contents instead of the stance's own, kg. */ readonly load?: number;
   /** Told of each hanging as it is done, as drawn first: all that is known by then. Steps not hung yet are missing from it. */

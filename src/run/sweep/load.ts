@@ -5,6 +5,7 @@ import { partOf } from '../progress.ts';
 import { hangOnce } from './hang-once.ts';
 import { carrying, plan, type SweepOptions, thingsIn } from './plan.ts';
 
+/** What is hung under several loads. */
 export interface LoadSweepOptions extends SweepOptions {
   /** Told of each hanging as it is done: all that is known by then. */ readonly onStep?: (soFar: LoadSweep) => void;
 }

@@ -6,6 +6,7 @@ import type { SeriesProgress, Told } from '../progress.ts';
 import { DEFAULT_EDGE } from '../scene.ts';
 import type { Hanging, Hung } from './hang-once.ts';
 
+/** What is hung, and who is told. */
 export interface SweepOptions {
   /** Strap of the file; its copies go with it. Default: the first that carries. */ readonly strap?: string;
   /** Distance (m) or load (kg) of the last step. */ readonly to: number;
