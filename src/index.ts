@@ -177,6 +177,7 @@ export {
   PUDDLE,
   panelPatches,
   picture,
+  pipsLine,
   pose,
   RESULT_FORMAT,
   RESULT_VERSION,

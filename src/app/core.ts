@@ -33,6 +33,7 @@ export {
   type PreviewProgress,
   panelPatches,
   parseBag,
+  pipsLine,
   pose,
   prepareScene,
   presetNames,

@@ -32,4 +32,4 @@ export type { AnchorSweep, Inside, LoadSweep, SingleChange, SweepStep } from './
 export { compareText, type Style, textReport } from './text.ts';
 export { gateValue, marginOf, NEAR_SPREAD, nearLimit, PUDDLE, THRESHOLDS, type Threshold, UNAIDED, wordOf } from './thresholds.ts';
 export { VERSION } from './version.ts';
-export { CAUTIONS } from './words.ts';
+export { CAUTIONS, pipsLine } from './words.ts';

@@ -19,7 +19,7 @@ const Verdict = z.looseObject({
   wantedReason: z.string(),
   fit: z.string().nullable().describe('meets, too soft, too stiff, ...'),
   details: z.array(z.string()),
-  pips: z.array(z.looseObject({ band, name: z.enum(['soft', 'middle', 'stiff']), word: z.string() })),
+  pips: z.array(z.looseObject({ band, name: z.enum(['soft', 'typical', 'stiff']), word: z.string() })),
   testSwatch: z.boolean().describe('the runs differ'),
 });
 

@@ -17,7 +17,7 @@ export interface Style {
 export const PLAIN: Style = { strong: (t) => t, faint: (t) => t };
 
 /**
- * Report of one option for a terminal, at most 110 columns: the word, soft / middle / stiff, one sentence; indented below: details, figures low / mid / high, panels, stacks; cautions.
+ * Report of one option for a terminal, at most 110 columns: the word, soft / typical / stiff, one sentence; indented below: details, figures low / mid / high, panels, stacks; cautions.
  * Every figure that rests on a material value says what kind of value that was. No clock times: the same result gives the same text.
  */
 export function textReport(result: Result, style: Style = PLAIN): string {
@@ -164,7 +164,7 @@ export function compareText(results: readonly Result[], style: Style = PLAIN): s
     ['', ...results.map((r) => r.option), 'holds at'],
     ['verdict', ...results.map((r) => r.verdict.word), ''],
     ...(results.some((r) => r.verdict.testSwatch)
-      ? [['soft / middle / stiff', ...results.map((r) => r.verdict.pips.map((p) => p.word).join(' / ')), 'test a swatch']]
+      ? [['soft / typical / stiff', ...results.map((r) => r.verdict.pips.map((p) => p.word).join(' / ')), 'test a swatch']]
       : []),
     ['gives way first', ...results.map((r) => r.verdict.givesWayFirst ?? '-'), ''],
     ['wanted', ...results.map((r) => (r.verdict.meetsWanted === null ? '-' : r.verdict.meetsWanted ? 'met' : 'missed')), results[0].verdict.wanted],

@@ -111,7 +111,7 @@ export interface Verdict {
   /** What stands under it, a sentence each: the panel that gives way first, the other filling, the other bolts, strains past the limit. */
   readonly details: readonly string[];
   /** The word of each run that was asked for, soft to stiff. */
-  readonly pips: readonly { readonly band: Band; readonly name: 'soft' | 'middle' | 'stiff'; readonly word: VerdictWord }[];
+  readonly pips: readonly { readonly band: Band; readonly name: 'soft' | 'typical' | 'stiff'; readonly word: VerdictWord }[];
   /** The runs differ: a swatch tells which of them is yours. */ readonly testSwatch: boolean;
   /** Smallest over all figures, nudge and other filling included, and all runs: 1 as drafted, 0 at the limit of "holds", negative when missed. */
   readonly margin: number;

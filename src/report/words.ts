@@ -34,9 +34,9 @@ export function pushedIn({ inward }: BandRun): string {
 export const BATCH = { low: 'a soft bolt', mid: 'a typical bolt', high: 'a stiff bolt' } as const;
 
 /** The same beside its word. */
-export const PIP = { low: 'soft', mid: 'middle', high: 'stiff' } as const;
+export const PIP = { low: 'soft', mid: 'typical', high: 'stiff' } as const;
 
-/** "soft slumps · middle softens · stiff holds: test a swatch"; '' where one run alone was asked for. */
+/** "soft slumps · typical softens · stiff holds: test a swatch"; '' where one run alone was asked for. */
 export function pipsLine({ pips, testSwatch }: Pick<Verdict, 'pips' | 'testSwatch'>): string {
   if (pips.length < 2) return '';
   return `${pips.map((p) => `${p.name} ${p.word}`).join(' · ')}${testSwatch ? ': test a swatch' : ''}`;

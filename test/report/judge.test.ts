@@ -232,8 +232,8 @@ describe('low, mid and high', () => {
   it('one step apart have the word of the middle, the ends as pips, and the advice to test a swatch', () => {
     const v = judge(bands(0.8, 0.9, 0.94), 'structured');
     expect(v).toMatchObject({ word: 'softens', reason: 'The rim keeps 90 % of its height.', testSwatch: true });
-    expect(v.pips.map((p) => `${p.name} ${p.word}`)).toEqual(['soft slumps', 'middle softens', 'stiff softens']);
-    expect(pipsLine(v)).toBe('soft slumps · middle softens · stiff softens: test a swatch');
+    expect(v.pips.map((p) => `${p.name} ${p.word}`)).toEqual(['soft slumps', 'typical softens', 'stiff softens']);
+    expect(pipsLine(v)).toBe('soft slumps · typical softens · stiff softens: test a swatch');
     expect(v.details).toContain('With a soft bolt it slumps: the rim keeps 80 % of its height.');
   });
   it('that all come down have one range of heights, never soft under middle under stiff', () => {

@@ -143,6 +143,7 @@ function verdictCell(own: Figures, chosen: string | null, units: f.UnitChoice, o
   const degrees = `${Math.round((angle * 180) / Math.PI)}${text.units.degrees}`;
   return [
     h('div', { class: 'verdict' }, own.wall && points.length > 0 && stripSign(own.wall.overhang), h('strong', { class: 'verdict-word' }, own.word)),
+    own.pips === '' ? '' : h('p', { class: 'pips' }, own.pips),
     h('p', { class: 'reason' }, own.reason, chosen ? ` ${chosen}` : ''),
     own.details === '' ? '' : h('details', { class: 'reason-more', open }, h('summary', {}, text.table.more), h('p', { class: 'reason' }, own.details)),
     own.wall ? h('p', { class: 'away' }, text.table.strip(degrees, side)) : '',

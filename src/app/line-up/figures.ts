@@ -1,4 +1,4 @@
-import { type Evidence, hungLines, type Result, type Status } from '../core.ts';
+import { type Evidence, hungLines, pipsLine, type Result, type Status } from '../core.ts';
 import { h } from '../page/dom.ts';
 import { percent } from '../page/format.ts';
 import { text } from '../page/text.ts';
@@ -7,6 +7,7 @@ import { text } from '../page/text.ts';
 export interface Figures {
   readonly word: Result['verdict']['word'];
   readonly reason: string;
+  /** Words of a soft, a typical and a stiff bolt; '' where one alone was settled. */ readonly pips: string;
   /** What else there is to say of it, folded away. */ readonly details: string;
   /** At the middle of the band, the least and the most of all runs, and at the band's ends where they were run. */
   readonly heightKept: {
@@ -56,6 +57,7 @@ export function figuresOf(result: Result): Figures {
   return {
     word: verdict.word,
     reason: verdict.reason,
+    pips: pipsLine(verdict),
     details: verdict.details.join(' '),
     heightKept:
       mid?.measures.heightKept == null
