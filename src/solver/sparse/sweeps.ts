@@ -4,6 +4,25 @@ import type { Factor, Symbolic } from './types.ts';
 // missing, and the reference that sweeps-simd.ts must equal byte for byte. Two row groups are taken at a time, since one
 // alone waits for its own additions.
 
+/** Sums over the columns first .. end - 1 of the row group at P[p] times y, to g[at ..]: four rows. */
+function rowGroup(P: Float64Array, p: number, y: Float64Array, first: number, end: number, g: Float64Array, at: number): void {
+  let s0 = 0;
+  let s1 = 0;
+  let s2 = 0;
+  let s3 = 0;
+  for (let c = first, q = p; c < end; c++, q += 4) {
+    const v = y[c];
+    s0 += P[q] * v;
+    s1 += P[q + 1] * v;
+    s2 += P[q + 2] * v;
+    s3 += P[q + 3] * v;
+  }
+  g[at] = s0;
+  g[at + 1] = s1;
+  g[at + 2] = s2;
+  g[at + 3] = s3;
+}
+
 /** y[pivots] = L11^-1 y[pivots], then y[rows below] -= L21 y[pivots]. Mutates factor.work. */
 export function forward(symbolic: Symbolic, factor: Factor, s: number): void {
   const { blockSize: b, superStart, rowStart, rows, panelStart } = symbolic;
@@ -14,29 +33,19 @@ export function forward(symbolic: Symbolic, factor: Factor, s: number): void {
   const stride = 4 * k;
   let p = panelStart[s];
   for (let i = 0; i < k; i += 4, p += stride) {
-    let s0 = 0;
-    let s1 = 0;
-    let s2 = 0;
-    let s3 = 0;
-    let q = p;
     const at = first + i;
-    for (let c = first; c < at; c++, q += 4) {
-      const v = y[c];
-      s0 += P[q] * v;
-      s1 += P[q + 1] * v;
-      s2 += P[q + 2] * v;
-      s3 += P[q + 3] * v;
-    }
+    const q = p + 4 * i;
+    rowGroup(P, p, y, first, at, g, 0);
     const width = k - i;
-    const y0 = (y[at] - s0) * P[q];
+    const y0 = (y[at] - g[0]) * P[q];
     y[at] = y0;
     if (width < 2) continue;
-    const y1 = (y[at + 1] - s1 - P[q + 1] * y0) * P[q + 5];
+    const y1 = (y[at + 1] - g[1] - P[q + 1] * y0) * P[q + 5];
     y[at + 1] = y1;
     if (width < 3) continue;
-    const y2 = (y[at + 2] - s2 - P[q + 2] * y0 - P[q + 6] * y1) * P[q + 10];
+    const y2 = (y[at + 2] - g[2] - P[q + 2] * y0 - P[q + 6] * y1) * P[q + 10];
     y[at + 2] = y2;
-    if (width > 3) y[at + 3] = (y[at + 3] - s3 - P[q + 3] * y0 - P[q + 7] * y1 - P[q + 11] * y2) * P[q + 15];
+    if (width > 3) y[at + 3] = (y[at + 3] - g[3] - P[q + 3] * y0 - P[q + 7] * y1 - P[q + 11] * y2) * P[q + 15];
   }
   const from = rowStart[s];
   const blocks = rowStart[s + 1] - from;
@@ -71,23 +80,7 @@ export function forward(symbolic: Symbolic, factor: Factor, s: number): void {
     g[i + 6] = s6;
     g[i + 7] = s7;
   }
-  if (i < r) {
-    let s0 = 0;
-    let s1 = 0;
-    let s2 = 0;
-    let s3 = 0;
-    for (let c = first; c < last; c++, p += 4) {
-      const v = y[c];
-      s0 += P[p] * v;
-      s1 += P[p + 1] * v;
-      s2 += P[p + 2] * v;
-      s3 += P[p + 3] * v;
-    }
-    g[i] = s0;
-    g[i + 1] = s1;
-    g[i + 2] = s2;
-    g[i + 3] = s3;
-  }
+  if (i < r) rowGroup(P, p, y, first, last, g, i);
   if (b === 3)
     for (let e = from, t = 0; e < from + blocks; e++, t += 3) {
       const row = 3 * rows[e];
