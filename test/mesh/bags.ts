@@ -1,6 +1,7 @@
 import { type Bag, parseBag } from '../../src/bag/index.ts';
 import { draftPanels } from '../../src/panels/draft-panels.ts';
 import type { Draft } from '../../src/panels/types.ts';
+import { boxedOutline } from './boxed-outline.ts';
 
 const CLOTH = { cloth: ['canvas10'] };
 
@@ -49,18 +50,6 @@ export function flatTote(W = 300, H = 350): { bag: Bag; draft: Draft } {
     },
   );
 }
-
-/** A sheet W x H with a square of c cut from each lower corner; `at` writes a corner's place. */
-export const boxedOutline = (W: number, H: number, c: number, at: (x: number, y: number) => string[]) => [
-  { at: at(c, 0), edge: 'bottom' },
-  { at: at(W - c, 0), edge: 'cut right up' },
-  { at: at(W - c, c), edge: 'cut right out' },
-  { at: at(W, c), edge: 'right' },
-  { at: at(W, H), edge: 'top' },
-  { at: at(0, H), edge: 'left' },
-  { at: at(0, c), edge: 'cut left in' },
-  { at: at(c, c), edge: 'cut left down' },
-];
 
 /** Two sheets with a square of D/2 cut from each lower corner. */
 export function boxedCorners(W = 380, H = 400, D = 100): { bag: Bag; draft: Draft } {

@@ -1,7 +1,8 @@
 import type { Bag } from '../../src/bag/index.ts';
 import { seeded } from '../../src/numerics/random.ts';
 import type { Draft } from '../../src/panels/types.ts';
-import { boxedOutline, sewn } from './bags.ts';
+import { sewn } from './bags.ts';
+import { boxedOutline } from './boxed-outline.ts';
 
 interface Parts {
   readonly panels: Record<string, unknown>;
