@@ -14,11 +14,27 @@ export const PART_WALL = 0;
 export const PART_BASE = 1;
 export const PART_RETURN = 2;
 
+/** The E edges of the sewn bag. */
+export interface EdgeTables {
+  /** 2E vertex indices; for an edge with a first triangle, the direction in which that triangle runs it. */
+  readonly edgeVerts: Uint32Array;
+  /** 2E triangle indices; second is -1 for a free edge. For three panels in one seam there is one seam edge per pair. */
+  readonly edgeTris: Int32Array;
+  /** 2E: the local edge number k (0..2) inside each triangle; local edge k is opposite local corner k. -1 for none. */
+  readonly edgeLocal: Int8Array;
+  /** E: EDGE_INNER | EDGE_FREE | EDGE_SEAM | EDGE_FOLD */
+  readonly edgeKind: Uint8Array;
+  /** E: seam index, or -1. */
+  readonly edgeSeam: Int32Array;
+  /** E: number of the line of its panel (draft.lines) that an inner edge lies on, or -1. */
+  readonly edgeLine: Int32Array;
+}
+
 /**
  * The sewn bag as triangles: panels meshed flat, seam vertices shared. Knows no fabric.
  * n vertices, m triangles, E edges.
  */
-export interface BagMesh {
+export interface BagMesh extends EdgeTables {
   readonly vertexCount: number;
   /** 3m welded vertex indices, counterclockwise seen from the panel's face. */
   readonly triVerts: Uint32Array;
@@ -32,18 +48,6 @@ export interface BagMesh {
   readonly areaScale: readonly (readonly number[])[];
   /** 6m flat corner coordinates, metres, panel frame: [x0 y0 x1 y1 x2 y2] in the order of triVerts. Rest shape. */
   readonly triFlat: Float64Array;
-  /** 2E vertex indices; for an edge with a first triangle, the direction in which that triangle runs it. */
-  readonly edgeVerts: Uint32Array;
-  /** 2E triangle indices; second is -1 for a free edge. For three panels in one seam there is one seam edge per pair. */
-  readonly edgeTris: Int32Array;
-  /** 2E: the local edge number k (0..2) inside each triangle; local edge k is opposite local corner k. -1 for none. */
-  readonly edgeLocal: Int8Array;
-  /** E: EDGE_INNER | EDGE_FREE | EDGE_SEAM | EDGE_FOLD */
-  readonly edgeKind: Uint8Array;
-  /** E: seam index, or -1. */
-  readonly edgeSeam: Int32Array;
-  /** E: number of the line of its panel (draft.lines) that an inner edge lies on, or -1. */
-  readonly edgeLine: Int32Array;
   readonly panelNames: readonly string[];
   readonly seamNames: readonly string[];
   /** Per panel: its vertices (welded numbers, increasing) and their flat coordinates (2 per vertex). */

@@ -1,7 +1,7 @@
 import type { SeamStretches } from '../panels/index.ts';
 import type { Draft } from '../panels/types.ts';
 import type { Rim } from './rim.ts';
-import { EDGE_FOLD, EDGE_FREE, EDGE_INNER, EDGE_SEAM } from './types.ts';
+import { EDGE_FOLD, EDGE_FREE, EDGE_INNER, EDGE_SEAM, type EdgeTables } from './types.ts';
 
 /** One panel as meshed flat: the rim's vertices first, counterclockwise triangles. */
 export interface PanelMesh {
@@ -74,15 +74,6 @@ export function weldPanels(meshes: readonly PanelMesh[]): Welded {
     }
   });
   return out;
-}
-
-export interface EdgeTables {
-  readonly edgeVerts: Uint32Array;
-  readonly edgeTris: Int32Array;
-  readonly edgeLocal: Int8Array;
-  readonly edgeKind: Uint8Array;
-  readonly edgeSeam: Int32Array;
-  readonly edgeLine: Int32Array;
 }
 
 /**

@@ -132,11 +132,7 @@ export class Relaxer {
       const bending = creased[h / 4] ? options.crease : options.bending;
       if (bending === 0) continue;
       for (let d = 0; d < 3; d++) {
-        const s =
-          weights[h] * x[3 * hinges[h] + d] +
-          weights[h + 1] * x[3 * hinges[h + 1] + d] +
-          weights[h + 2] * x[3 * hinges[h + 2] + d] +
-          weights[h + 3] * x[3 * hinges[h + 3] + d];
+        const s = bend(hinges, weights, x, h, d);
         sum += 0.5 * bending * s * s;
       }
     }
@@ -182,11 +178,7 @@ export class Relaxer {
       const bending = creased[h / 4] ? options.crease : options.bending;
       if (bending === 0) continue;
       for (let d = 0; d < 3; d++) {
-        const s =
-          weights[h] * x[3 * hinges[h] + d] +
-          weights[h + 1] * x[3 * hinges[h + 1] + d] +
-          weights[h + 2] * x[3 * hinges[h + 2] + d] +
-          weights[h + 3] * x[3 * hinges[h + 3] + d];
+        const s = bend(hinges, weights, x, h, d);
         for (let i = 0; i < 4; i++) gradient[3 * hinges[h + i] + d] += bending * s * weights[h + i];
       }
       for (let i = 0; i < 4; i++)
@@ -217,6 +209,13 @@ export class Relaxer {
     return this.energy(x, options);
   }
 }
+
+/** How far the four vertices of the hinge at entry h are bent in direction d, m: the weighted sum of their places. */
+const bend = (hinges: Springs['hinges'], weights: Springs['weights'], x: Float64Array, h: number, d: number): number =>
+  weights[h] * x[3 * hinges[h] + d] +
+  weights[h + 1] * x[3 * hinges[h + 1] + d] +
+  weights[h + 2] * x[3 * hinges[h + 2] + d] +
+  weights[h + 3] * x[3 * hinges[h + 3] + d];
 
 /** Same edges in the same order, whichever way round (a spring's block is symmetric), and the same hinges. */
 function joinsTheSame(a: Springs, b: Springs): boolean {

@@ -8,19 +8,10 @@ import { meshPanels } from '../../src/mesh/index.ts';
 import { flatArea } from '../../src/mesh/types.ts';
 import { draftPanels } from '../../src/panels/index.ts';
 import { placePanels } from '../../src/placement/index.ts';
+import { statedStack } from '../bag/stated-stack.ts';
 
-const stack = (gsm: number, d: number, thickness = '0.5 mm') => ({
-  mass: `${gsm} g/m2`,
-  thickness,
-  D11: `${d} uN.m`,
-  D22: `${d} uN.m`,
-  D66: `${d / 2} uN.m`,
-  C11: '20 kN/m',
-  C22: '20 kN/m',
-  C66: '10 kN/m',
-});
 /** Two sheets of 200 x 150 mm sewn along one side of each; 400 g/m2 with 100 uN.m, a facing of 150 g/m2 with 30 uN.m. */
-const two = (finishes: object, more: object = {}, thickness?: string) =>
+const two = (finishes: object, more: object = {}, thickness = '0.5 mm') =>
   parseBag({
     slumpline: 1,
     panels: {
@@ -28,7 +19,7 @@ const two = (finishes: object, more: object = {}, thickness?: string) =>
       b: { rectangle: { width: '200 mm', height: '30 mm' } },
     },
     seams: { A: { join: ['a.bottom', 'b.top'], ...more } },
-    stacks: { cloth: stack(400, 100, thickness), facing: stack(150, 30) },
+    stacks: { cloth: statedStack(400, 100, { thickness }), facing: statedStack(150, 30) },
     options: { o: { 'every panel': 'cloth' } },
   });
 const faultsOf = (finishes: object, more?: object) => {

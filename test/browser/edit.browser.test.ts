@@ -2,15 +2,11 @@ import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, expect, test } from 'vitest';
 import { stopBrowser } from './harness.ts';
-import { SOON, waitForVerdicts, withPage } from './tools.ts';
+import { kept, SOON, TWO_PIECES, waitForVerdicts, withPage } from './tools.ts';
 
 afterAll(stopBrowser);
 
 const field = (page: Page, key: string) => page.locator(`[data-key="${key}"]`);
-
-/** The bag as the browser keeps it. */
-const kept = (page: Page): Promise<{ name: string; parameters: Record<string, string>; options: Record<string, unknown>; wanted: string }> =>
-  page.evaluate(() => JSON.parse(localStorage.getItem('slumpline.bag') ?? 'null'));
 
 /** Messages sent to workers with a bag to settle, counted from the start of the page. */
 async function countSettles(page: Page): Promise<() => Promise<number>> {
@@ -41,7 +37,7 @@ test('sizes, stacks, options, looks and opened files are all undone and redone, 
     await page.locator('input[type=file]').setInputFiles({
       name: 'flat.bag.json',
       mimeType: 'application/json',
-      buffer: Buffer.from(JSON.stringify(SWATCH)),
+      buffer: Buffer.from(JSON.stringify(TWO_PIECES)),
     });
     await expect.poll(() => page.locator('.bag-name').textContent(), SOON).toBe('Two flat pieces');
     const options = (): Promise<number> => kept(page).then((b) => Object.keys(b.options).length);
@@ -73,18 +69,6 @@ test('sizes, stacks, options, looks and opened files are all undone and redone, 
     expect(await redo.getAttribute('aria-disabled')).toBe('true');
   });
 });
-
-const SWATCH = {
-  slumpline: 1,
-  name: 'Two flat pieces',
-  panels: {
-    front: { rectangle: { width: '100 mm', height: '80 mm' }, open: ['top'] },
-    back: { copy: 'front', open: ['top'] },
-  },
-  seams: { A: ['front.bottom', 'back.bottom'], B: ['front.left', 'back.right'], C: ['front.right', 'back.left'] },
-  stacks: { plain: ['canvas10'] },
-  options: { plain: { 'every panel': 'plain' } },
-};
 
 test('letters being typed keep the browser’s own undo; the bag’s undo waits until they are entered', async () => {
   await withPage({ quick: true }, async ({ page }) => {

@@ -1,25 +1,9 @@
 import type { Page } from 'playwright-core';
 import { afterAll, expect, test } from 'vitest';
 import { stopBrowser } from './harness.ts';
-import { axeFindings, SOON, withPage } from './tools.ts';
+import { axeFindings, kept, SOON, TWO_PIECES, withPage } from './tools.ts';
 
 afterAll(stopBrowser);
-
-/** The bag as the browser keeps it. */
-const kept = (page: Page): Promise<{ name: string; parameters: Record<string, string>; options: Record<string, unknown>; wanted: string }> =>
-  page.evaluate(() => JSON.parse(localStorage.getItem('slumpline.bag') ?? 'null'));
-
-const SWATCH = {
-  slumpline: 1,
-  name: 'Two flat pieces',
-  panels: {
-    front: { rectangle: { width: '100 mm', height: '80 mm' }, open: ['top'] },
-    back: { copy: 'front', open: ['top'] },
-  },
-  seams: { A: ['front.bottom', 'back.bottom'], B: ['front.left', 'back.right'], C: ['front.right', 'back.left'] },
-  stacks: { plain: ['canvas10'] },
-  options: { plain: { 'every panel': 'plain' } },
-};
 
 /** Middle of a handle on the screen. */
 async function middle(page: Page, hold: string): Promise<[number, number]> {
@@ -111,7 +95,7 @@ test('a strap’s anchor is moved by keys and typed: 25 mm from the left, both p
     };
     const half = [{ at: [0, 0], edge: 'bottom' }, { at: ['W/2', 0], edge: 'side' }, { at: ['W/2', '80 mm'], edge: 'top' }, { at: [0, '80 mm'] }];
     const bag = {
-      ...SWATCH,
+      ...TWO_PIECES,
       name: 'Two halves',
       parameters: { W: '120 mm' },
       panels: { front: { half, open: ['top'] }, back: { copy: 'front', open: ['top'] } },

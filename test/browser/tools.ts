@@ -55,3 +55,20 @@ export async function withPage(options: Parameters<typeof openPage>[0], use: (op
     await open.close();
   }
 }
+
+/** The bag as the browser keeps it. */
+export const kept = (page: Page): Promise<{ name: string; parameters: Record<string, string>; options: Record<string, unknown>; wanted: string }> =>
+  page.evaluate(() => JSON.parse(localStorage.getItem('slumpline.bag') ?? 'null'));
+
+/** A bag file of two small sheets sewn together on three sides. */
+export const TWO_PIECES = {
+  slumpline: 1,
+  name: 'Two flat pieces',
+  panels: {
+    front: { rectangle: { width: '100 mm', height: '80 mm' }, open: ['top'] },
+    back: { copy: 'front', open: ['top'] },
+  },
+  seams: { A: ['front.bottom', 'back.bottom'], B: ['front.left', 'back.right'], C: ['front.right', 'back.left'] },
+  stacks: { plain: ['canvas10'] },
+  options: { plain: { 'every panel': 'plain' } },
+};

@@ -7,18 +7,9 @@ import { principalStrain } from '../../src/measures/membrane.ts';
 import { previewBag, sew } from '../../src/run/index.ts';
 import { settledMaps } from '../../src/run/maps.ts';
 import { GRAVITY } from '../../src/units/index.ts';
+import { statedStack } from '../bag/stated-stack.ts';
 
-const direct = (mass: string, more: object = {}) => ({
-  mass,
-  thickness: '1 mm',
-  D11: '300 uN.m',
-  D22: '300 uN.m',
-  D66: '150 uN.m',
-  C11: '20 kN/m',
-  C22: '20 kN/m',
-  C66: '10 kN/m',
-  ...more,
-});
+const direct = (mass: string, more: object = {}) => statedStack(0, 300, { mass, thickness: '1 mm', ...more });
 const HEIGHT = 0.08;
 
 /** Two strips sewn together, the upper one's top held, hanging plumb; the lower one is the weight. */

@@ -1,6 +1,7 @@
 import { type Bag, parseBag } from '../../src/bag/index.ts';
 import { draftPanels } from '../../src/panels/draft-panels.ts';
 import type { Draft } from '../../src/panels/types.ts';
+import { boxedOutline } from './boxed-outline.ts';
 
 const CLOTH = { cloth: ['canvas10'] };
 
@@ -12,6 +13,17 @@ export function sewn(panels: Record<string, unknown>, seams: Record<string, unkn
 
 const rectangle = (width: number, height: number) => ({ rectangle: { width: `${width} mm`, height: `${height} mm` } });
 
+/** Seams of a box but that of its front with its base. */
+const BOX_SEAMS = {
+  B: { join: ['back.bottom', 'base.top'] },
+  C: { join: ['left.bottom', 'base.right'] },
+  D: { join: ['right.bottom', 'base.left'] },
+  E: { join: ['front.right', 'right.left'] },
+  F: { join: ['right.right', 'back.left'] },
+  G: { join: ['back.right', 'left.left'] },
+  H: { join: ['left.right', 'front.left'] },
+};
+
 /** The five-panel box tote, W x H x D in mm. */
 export function boxTote(W = 300, H = 240, D = 100): { bag: Bag; draft: Draft } {
   const side = { role: 'side', ...rectangle(D, H), open: ['top'] };
@@ -19,13 +31,7 @@ export function boxTote(W = 300, H = 240, D = 100): { bag: Bag; draft: Draft } {
     { front: { ...rectangle(W, H), open: ['top'] }, back: { ...rectangle(W, H), open: ['top'] }, left: side, right: side, base: rectangle(W, D) },
     {
       A: { join: ['front.bottom', 'base.bottom'] },
-      B: { join: ['back.bottom', 'base.top'] },
-      C: { join: ['left.bottom', 'base.right'] },
-      D: { join: ['right.bottom', 'base.left'] },
-      E: { join: ['front.right', 'right.left'] },
-      F: { join: ['right.right', 'back.left'] },
-      G: { join: ['back.right', 'left.left'] },
-      H: { join: ['left.right', 'front.left'] },
+      ...BOX_SEAMS,
     },
   );
 }
@@ -47,18 +53,7 @@ export function flatTote(W = 300, H = 350): { bag: Bag; draft: Draft } {
 
 /** Two sheets with a square of D/2 cut from each lower corner. */
 export function boxedCorners(W = 380, H = 400, D = 100): { bag: Bag; draft: Draft } {
-  const c = D / 2;
-  const mm = (x: number, y: number) => [`${x} mm`, `${y} mm`];
-  const outline = [
-    { at: mm(c, 0), edge: 'bottom' },
-    { at: mm(W - c, 0), edge: 'cut right up' },
-    { at: mm(W - c, c), edge: 'cut right out' },
-    { at: mm(W, c), edge: 'right' },
-    { at: mm(W, H), edge: 'top' },
-    { at: mm(0, H), edge: 'left' },
-    { at: mm(0, c), edge: 'cut left in' },
-    { at: mm(c, c), edge: 'cut left down' },
-  ];
+  const outline = boxedOutline(W, H, D / 2, (x, y) => [`${x} mm`, `${y} mm`]);
   return sewn(
     { front: { outline, open: ['top'] }, back: { outline, open: ['top'] } },
     {
@@ -211,13 +206,7 @@ export function furnishedTote(): { bag: Bag; draft: Draft } {
     },
     {
       A: { join: ['front.bottom', 'base.bottom', 'pocket.bottom'] },
-      B: { join: ['back.bottom', 'base.top'] },
-      C: { join: ['left.bottom', 'base.right'] },
-      D: { join: ['right.bottom', 'base.left'] },
-      E: { join: ['front.right', 'right.left'] },
-      F: { join: ['right.right', 'back.left'] },
-      G: { join: ['back.right', 'left.left'] },
-      H: { join: ['left.right', 'front.left'] },
+      ...BOX_SEAMS,
       P: { join: ['pocket.right', 'front.right[0%..58.3333%]'] },
       Q: { join: ['pocket.left', 'front.left[41.6667%..100%]'] },
       S: { join: ['front handle.left', 'front.top[20%..30%]'] },

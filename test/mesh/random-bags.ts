@@ -2,6 +2,7 @@ import type { Bag } from '../../src/bag/index.ts';
 import { seeded } from '../../src/numerics/random.ts';
 import type { Draft } from '../../src/panels/types.ts';
 import { sewn } from './bags.ts';
+import { boxedOutline } from './boxed-outline.ts';
 
 interface Parts {
   readonly panels: Record<string, unknown>;
@@ -143,26 +144,15 @@ function barrel(d: number, length: number, closedShare: number) {
 
 function boxed(w: number, h: number, share: number) {
   const c = (share * Math.min(w, h)) / 2;
-  const p = (x: number, y: number) => [mm(x), mm(y)];
-  const outline = [
-    { at: p(c, 0), edge: 'bottom' },
-    { at: p(w - c, 0), edge: 'right up' },
-    { at: p(w - c, c), edge: 'right out' },
-    { at: p(w, c), edge: 'right' },
-    { at: p(w, h), edge: 'top' },
-    { at: p(0, h), edge: 'left' },
-    { at: p(0, c), edge: 'left in' },
-    { at: p(c, c), edge: 'left down' },
-  ];
-  const sheet = { outline, open: ['top'] };
+  const sheet = { outline: boxedOutline(w, h, c, (x, y) => [mm(x), mm(y)]), open: ['top'] };
   const seams: Record<string, unknown> = {
     a: { join: ['front.left', 'back.right'] },
     b: { join: ['front.right', 'back.left'] },
     c: { join: ['front.bottom', 'back.bottom'] },
   };
   for (const s of ['front', 'back']) {
-    seams[`${s} l`] = { join: [`${s}.left in`, `${s}.left down`] };
-    seams[`${s} r`] = { join: [`${s}.right up`, `${s}.right out`] };
+    seams[`${s} l`] = { join: [`${s}.cut left in`, `${s}.cut left down`] };
+    seams[`${s} r`] = { join: [`${s}.cut right up`, `${s}.cut right out`] };
   }
   return parts({ front: sheet, back: sheet }, seams);
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { curveOf, edgeLength, flatten, outlineArea, pointAt } from '../../src/bag/curve.ts';
-import type { OutlineEdge } from '../../src/bag/types.ts';
+import type { OutlineEdge, Point2 } from '../../src/bag/types.ts';
 import { polygonArea } from '../../src/numerics/index.ts';
 import { draftPanel } from '../../src/panels/outline.ts';
 import { arc, cubic, flatPanel, line, polygon, regular, rounded } from './shapes.ts';
@@ -33,6 +33,16 @@ const parabola: OutlineEdge[] = [cubic([-1, 0.25], [-1 / 3, -1 / 12], [1 / 3, -1
 const a = sqrt(3);
 const loop: OutlineEdge[] = [
   cubic([0, 3], [0 + ((1 - 3) * 2 * a) / 3, 3 - (2 * a * 2 * a) / 3], [0 - ((1 - 3) * 2 * a) / 3, 3 - (2 * a * 2 * a) / 3], [0, 3], 'loop'),
+];
+
+/** A square of 0.3 m with one of 0.05 m cut from its lower left corner. */
+const BOXED_CORNER: Point2[] = [
+  [0.05, 0],
+  [0.3, 0],
+  [0.3, 0.3],
+  [0, 0.3],
+  [0, 0.05],
+  [0.05, 0.05],
 ];
 
 const shapes: [string, OutlineEdge[], OutlineEdge[][], number, number][] = [
@@ -95,20 +105,7 @@ const shapes: [string, OutlineEdge[], OutlineEdge[][], number, number][] = [
     0.7,
   ],
   ['regular hexagon', polygon(regular(6, r)), [], 1.5 * sqrt(3) * r * r, 6 * r],
-  [
-    'L, a boxed corner cut from a square',
-    polygon([
-      [0.05, 0],
-      [0.3, 0],
-      [0.3, 0.3],
-      [0, 0.3],
-      [0, 0.05],
-      [0.05, 0.05],
-    ]),
-    [],
-    0.09 - 0.0025,
-    1.2,
-  ],
+  ['L, a boxed corner cut from a square', polygon(BOXED_CORNER), [], 0.09 - 0.0025, 1.2],
   ['disc of two arcs', [arc([r, 0], [0, r], [-r, 0]), arc([-r, 0], [0, -r], [r, 0], 'b')], [], PI * r * r, 2 * PI * r],
   [
     'disc of four arcs',
@@ -217,18 +214,7 @@ describe('curves', () => {
   it('corner angles of a convex outline add up to (n - 2) pi, of a boxed corner to 270 deg inside', () => {
     const hexagon = draftPanel(flatPanel(polygon(regular(6, 1))));
     expect(hexagon.cornerAngle.reduce((s, c) => s + c, 0)).toBeCloseTo(4 * PI, 12);
-    const boxed = draftPanel(
-      flatPanel(
-        polygon([
-          [0.05, 0],
-          [0.3, 0],
-          [0.3, 0.3],
-          [0, 0.3],
-          [0, 0.05],
-          [0.05, 0.05],
-        ]),
-      ),
-    );
+    const boxed = draftPanel(flatPanel(polygon(BOXED_CORNER)));
     expect(boxed.cornerAngle[5]).toBeCloseTo(1.5 * PI, 12);
   });
 

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type BagError, parseBag } from '../../src/bag/index.ts';
 import { cornersPressed, prepare, previewBag } from '../../src/run/index.ts';
+import { statedStack } from '../bag/stated-stack.ts';
 
 /** Five panels 280 x 220 x 110 mm of 459 g/m2 and 0.7 mm; `corner`: what the four upright seams say besides what they join. */
 const box = (d: number, corner: object = {}) =>
@@ -23,18 +24,7 @@ const box = (d: number, corner: object = {}) =>
       g: ['base.top', 'back.bottom'],
       h: ['base.right', 'left side.bottom'],
     },
-    stacks: {
-      cloth: {
-        mass: '459 g/m2',
-        thickness: '0.7 mm',
-        D11: `${d} uN.m`,
-        D22: `${d} uN.m`,
-        D66: `${d / 2} uN.m`,
-        C11: '20 kN/m',
-        C22: '20 kN/m',
-        C66: '10 kN/m',
-      },
-    },
+    stacks: { cloth: statedStack(459, d, { thickness: '0.7 mm' }) },
   });
 /** Different hinges of the upright seams: [N*m/rad per m, rest deg], each once. */
 const hingesOf = (bag: ReturnType<typeof box>) => {

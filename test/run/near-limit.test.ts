@@ -4,24 +4,14 @@ import { describe, expect, it } from 'vitest';
 import { judge, NEAR_SPREAD } from '../../src/report/index.ts';
 import type { Again } from '../../src/report/types.ts';
 import { previewSync } from '../../src/run/index.ts';
+import { statedStack } from '../bag/stated-stack.ts';
 import { runWith } from '../report/results.ts';
 
 const text = JSON.parse(readFileSync(new URL('../../demos/harbour-tote.bag.json', import.meta.url), 'utf8'));
 /** The example's shape in one sheet of 450 g/m2 whose rigidity is stated, uN.m. */
 const box = (D: number) => ({
   ...structuredClone(text),
-  stacks: {
-    sheet: {
-      mass: '450 g/m2',
-      thickness: '1.5 mm',
-      D11: `${D} uN.m`,
-      D22: `${D} uN.m`,
-      D66: `${0.45 * D} uN.m`,
-      C11: '20 kN/m',
-      C22: '20 kN/m',
-      C66: '8 kN/m',
-    },
-  },
+  stacks: { sheet: statedStack(450, D, { thickness: '1.5 mm', D66: `${0.45 * D} uN.m`, C66: '8 kN/m' }) },
   options: { sheet: { 'every panel': 'sheet' } },
 });
 const o = { edgeLength: 0.035, bands: ['mid'] } as const;

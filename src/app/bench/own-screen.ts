@@ -7,7 +7,7 @@ import { EMPTY, faultsByField, type OwnEntry, readingsText } from './own-entries
 import { OwnForm } from './own-form.ts';
 import { OwnResult } from './own-result.ts';
 import type { OwnFigures, Say } from './protocol.ts';
-import { Runner } from './runner.ts';
+import { benchRunner } from './runner.ts';
 import { words } from './words.ts';
 
 /** How the bag took a material: where it is now, or why it did not take it. */
@@ -25,7 +25,7 @@ export interface OwnHost {
 /** "My swatch": the form at the left, what it comes to at the right. Nothing is saved or used before it is asked for. */
 export class OwnScreen {
   readonly element: HTMLElement;
-  private readonly runner = new Runner();
+  private readonly runner = benchRunner();
   private readonly form: OwnForm;
   private readonly result: OwnResult;
   private figures: OwnFigures | null = null;

@@ -9,7 +9,7 @@ import { type Faults, type Ready, readEntry, type TestEntry } from './entries.ts
 import { type Ghost, Picture } from './picture.ts';
 import { FRAME, type Piece, type Reading, type Say, SLOWER } from './protocol.ts';
 import { Readout, spoken } from './readout.ts';
-import { Runner } from './runner.ts';
+import { benchRunner } from './runner.ts';
 import { Scene } from './scene.ts';
 import { TestForm } from './test-form.ts';
 import { words } from './words.ts';
@@ -29,7 +29,7 @@ const BEAT = 1000 * FRAME * SLOWER;
 /** "Test a material": choices at the left, the piece on the mat, the reading beside it. */
 export class TestScreen {
   readonly element: HTMLElement;
-  private readonly runner = new Runner();
+  private readonly runner = benchRunner();
   private readonly picture = new Picture();
   private readonly readout = new Readout();
   private readonly form: TestForm;

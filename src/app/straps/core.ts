@@ -1,40 +1,14 @@
 /** The door to the core of the screen "Where do the straps go?". Apart from the page's own, so that what only this screen needs is loaded with it. */
-export {
-  type AnchorSweep,
-  anchorPlace,
-  anchorRange,
-  type Bag,
-  bagAt,
-  baseSags,
-  changesWords,
-  cornerSheets,
-  drawnDistances,
-  type Fault,
-  formatAngle,
-  formatForce,
-  formatInches,
-  formatMm,
-  HANGING_CAUTIONS,
-  type HangReport,
-  hangSvg,
-  hereWords,
-  insideWords,
-  type LoadSweep,
-  missesOf,
-  nearMissWords,
-  type Paper,
-  perInch,
-  type Recommendation,
-  readQuantity,
-  recommend,
-  type SingleChange,
-  type Stance,
-  type SweepAnchor,
-  type SweepStep,
-  sagWords,
-  stitchReference,
-  strapCard,
-  strapFamily,
-  strapNames,
-  usualDistances,
-} from '../../index.ts';
+export type { AnchorSweep, Bag, Fault, HangReport, LoadSweep, Paper, Recommendation, SingleChange, Stance, SweepAnchor, SweepStep } from '../../index.ts';
+
+// Places and figures.
+
+export { anchorPlace, anchorRange, bagAt, baseSags, drawnDistances, missesOf, recommend, strapFamily, strapNames, usualDistances } from '../../index.ts';
+
+// What is written and drawn.
+
+export { cornerSheets, formatAngle, formatForce, formatInches, formatMm, HANGING_CAUTIONS, hangSvg, perInch, readQuantity } from '../../index.ts';
+
+// Sentences.
+
+export { changesWords, hereWords, insideWords, nearMissWords, sagWords, stitchReference, strapCard } from '../../index.ts';

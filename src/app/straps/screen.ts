@@ -13,7 +13,7 @@ import { type Bag, formatMm, type HangReport, type Paper, stitchReference, strap
 import { type Entry, entryFor, hungStances, type Key, type Ready, rangeOf, read, statedLoad } from './entry.ts';
 import { distancesOf, hungKey, putAt } from './place.ts';
 import { distance, ResultView, stateOf } from './result.ts';
-import { Runner } from './runner.ts';
+import { strapsRunner } from './runner.ts';
 import { Unhung } from './unhung.ts';
 import { words } from './words.ts';
 
@@ -29,7 +29,7 @@ const TYPED = ['load', 'from', 'to', 'steps', 'mesh', 'thread', 'stitches'] as c
 
 /** The screen "Where do the straps go?": choices at the left, the plot and its figures at the right, the card to print. */
 export class StrapsScreen {
-  private readonly runner = new Runner();
+  private readonly runner = strapsRunner();
   private readonly result = new ResultView((i) => this.chose(i));
   private readonly strap = selectField(words.strap, [], (strap) => this.change({ strap }), 'strap');
   private readonly option = selectField(words.option, [], (option) => this.change({ option }), 'hang-option');

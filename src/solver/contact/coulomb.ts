@@ -60,6 +60,18 @@ export function coulombSpring(k: number, limit: number): void {
   spring.tz = slips ? spring.ez / l : 0;
 }
 
+/** The spring of a contact without friction: no stretch, no force. */
+export function noSpring(): void {
+  spring.ex = 0;
+  spring.ey = 0;
+  spring.ez = 0;
+  spring.pull = 0;
+  spring.energy = 0;
+  spring.tx = 0;
+  spring.ty = 0;
+  spring.tz = 0;
+}
+
 /** Share of the stretch last found that is kept when a state is accepted: all of it where it sticks, what the limit, N, allows where it slips. */
 export function keptShare(k: number, limit: number): number {
   const force = k * spring.length;

@@ -47,22 +47,16 @@ export function assembleArcs(el: Elastic): void {
   arcForces.fill(0);
   for (let t = 0; t < sheet.m; t++) {
     const s = 6 * t,
-      r = 9 * t,
-      c11 = tangent[s]!,
-      c22 = tangent[s + 1]!,
-      c12 = tangent[s + 2]!,
-      c66 = tangent[s + 3]!,
-      c16 = tangent[s + 4]!,
-      c26 = tangent[s + 5]!;
+      r = 9 * t;
     for (let k = 0, pair = s; k < 3; k++) {
       const e = bending.edgeOf[3 * t + k]!,
         p = slope[e]!,
         a = p * M[r + k]!,
         b = p * M[r + 3 + k]!,
         c = p * M[r + 6 + k]!,
-        v0 = c11 * a + c12 * b + c16 * c,
-        v1 = c12 * a + c22 * b + c26 * c,
-        v2 = c16 * a + c26 * b + c66 * c;
+        v0 = tangent[s]! * a + tangent[s + 2]! * b + tangent[s + 4]! * c,
+        v1 = tangent[s + 2]! * a + tangent[s + 1]! * b + tangent[s + 5]! * c,
+        v2 = tangent[s + 4]! * a + tangent[s + 5]! * b + tangent[s + 3]! * c;
       for (let j = k; j < 3; j++, pair++) arcStiffness[pair] = slope[bending.edgeOf[3 * t + j]!]! * (M[r + j]! * v0 + M[r + 3 + j]! * v1 + M[r + 6 + j]! * v2);
       for (let corner = 0; corner < 3; corner++) {
         const b0 = shape[s + 2 * corner]!,

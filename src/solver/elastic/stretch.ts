@@ -33,15 +33,9 @@ export function gradients(sheet: Sheet, x: Float64Array, out: Float64Array): voi
 /** Plain Green strain E = (F^T F - 1)/2 of every triangle. */
 export function greenStrains(F: Float64Array, strain: Float64Array): void {
   for (let q = 0, s = 0; q < strain.length; q += 3, s += 6) {
-    const ux = F[s]!,
-      uy = F[s + 1]!,
-      uz = F[s + 2]!,
-      vx = F[s + 3]!,
-      vy = F[s + 4]!,
-      vz = F[s + 5]!;
-    strain[q] = 0.5 * (ux * ux + uy * uy + uz * uz - 1);
-    strain[q + 1] = 0.5 * (vx * vx + vy * vy + vz * vz - 1);
-    strain[q + 2] = ux * vx + uy * vy + uz * vz;
+    strain[q] = 0.5 * (F[s]! * F[s]! + F[s + 1]! * F[s + 1]! + F[s + 2]! * F[s + 2]! - 1);
+    strain[q + 1] = 0.5 * (F[s + 3]! * F[s + 3]! + F[s + 4]! * F[s + 4]! + F[s + 5]! * F[s + 5]! - 1);
+    strain[q + 2] = F[s]! * F[s + 3]! + F[s + 1]! * F[s + 4]! + F[s + 2]! * F[s + 5]!;
   }
 }
 

@@ -5,6 +5,9 @@ import type { Work } from '../work.ts';
 import { pseudoTransientSteps } from './pseudo-transient.ts';
 import { largestMovement, MAX_PROJECTED, TRUST_RADIUS } from './settle-run.ts';
 
+/** What all steps under a nudge share. */
+const common = (formulation: Formulation, tolerance: number) => ({ formulation, tolerance, dtMax: 1e4, cap: 0.005, cg: 1e-2 });
+
 /** Steps in which a nudge that moves the bag far is laid on, and taken off again. */
 const RAMP = 3;
 
@@ -24,15 +27,11 @@ export function* settleUnder(
     friction = frictionState(sys);
   sys.acceleration.set(to);
   const near = yield* pseudoTransientSteps(sys, y, {
-    formulation,
-    tolerance,
+    ...common(formulation, tolerance),
     dt: 1e4,
     grow: 1,
-    dtMax: 1e4,
-    cap: 0.005,
     monotone: false,
     maxIterations: 12,
-    cg: 1e-2,
     keepFactor: true,
     watch: halving(),
   });
@@ -44,16 +43,12 @@ export function* settleUnder(
   restoreState(sys, start, friction);
   sys.acceleration.set(to);
   const slow = yield* pseudoTransientSteps(sys, y, {
-    formulation,
-    tolerance,
+    ...common(formulation, tolerance),
     dt: 0.02,
     grow: 2,
-    dtMax: 1e4,
-    cap: 0.005,
     monotone: true,
     correct: true,
     maxIterations: 150,
-    cg: 1e-2,
   });
   return slow.status === 'settled';
 }
@@ -64,16 +59,12 @@ function* ramp(sys: System, y: Float64Array, formulation: Formulation, tolerance
     for (let c = 0; c < 3; c++) sys.acceleration[c] = from[c]! + ((to[c]! - from[c]!) * k) / RAMP;
     before.set(y);
     const r = yield* pseudoTransientSteps(sys, y, {
-      formulation,
-      tolerance,
+      ...common(formulation, tolerance),
       dt: 0.02,
       grow: 10,
-      dtMax: 1e4,
-      cap: 0.005,
       monotone: false,
       maxProjected: MAX_PROJECTED,
       maxIterations: 25,
-      cg: 1e-2,
     });
     if (r.status !== 'settled' || !r.stable || largestMovement(y, before) >= TRUST_RADIUS) return false;
   }

@@ -1,30 +1,6 @@
-import {
-  add,
-  add2,
-  and,
-  type Code,
-  fadd,
-  get,
-  i32,
-  type Kernel,
-  less,
-  load,
-  load2,
-  loadI32,
-  mul,
-  not,
-  set,
-  shl,
-  shr,
-  step,
-  store,
-  store2,
-  storeI32,
-  sub,
-  times,
-  when,
-  whileLess,
-} from './encode.ts';
+import { type Kernel, times, when, whileLess } from './encode.ts';
+import { add2, fadd, load, load2, store, store2 } from './encode-floats.ts';
+import { add, and, type Code, get, i32, less, loadI32, mul, not, set, shl, shr, step, storeI32, sub } from './encode-integers.ts';
 
 /**
  * absorb(update, childBytes, relative, blocks, kBlocks, base, k, front, columnBytes, landing): adds a child's update to its

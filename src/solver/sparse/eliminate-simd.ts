@@ -1,36 +1,6 @@
-import {
-  add,
-  and,
-  type Code,
-  equal,
-  fdiv,
-  fmul,
-  fsqrt,
-  fsub,
-  get,
-  i32,
-  type Kernel,
-  load,
-  load2,
-  loadBoth,
-  mul,
-  mul2,
-  not,
-  one,
-  positive,
-  result,
-  set,
-  shl,
-  shr,
-  step,
-  store,
-  store2,
-  sub2,
-  times,
-  when,
-  whileLess,
-  zero2,
-} from './encode.ts';
+import { type Kernel, result, times, when, whileLess } from './encode.ts';
+import { fdiv, fmul, fsqrt, fsub, load, load2, loadBoth, mul2, one, positive, store, store2, sub2, zero2 } from './encode-floats.ts';
+import { add, and, type Code, equal, get, i32, mul, not, set, shl, shr, step } from './encode-integers.ts';
 
 // The kernels of dense.ts, two numbers at a time. Lanes are rows, so every entry goes through the same operations in the
 // same order as there, and the bytes of the factor are the same. Addresses and strides are in bytes.

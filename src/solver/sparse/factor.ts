@@ -15,8 +15,7 @@ export function factorise(symbolic: Symbolic, values: Float64Array, factor?: Fac
   const out = factor ?? allocateFactor(symbolic);
   out.failedAt = -1;
   for (let s = 0; s < symbolic.superCount; s++) {
-    if (symbolic.blockSize === 3) enter3(symbolic, values, out, s);
-    else enter1(symbolic, values, out, s);
+    enter(symbolic, values, out, s);
     const bad = out.simd === undefined ? plainFront(symbolic, out, s) : simdFront(symbolic, out, s);
     if (bad >= 0) {
       out.failedAt = symbolic.perm[symbolic.superStart[s] + Math.floor(bad / symbolic.blockSize)];
@@ -67,54 +66,52 @@ export function allocateFactor(symbolic: Symbolic, simd = true): Factor {
 }
 
 /** Clears the panel of s and writes the matrix entries of its columns into it. */
-function enter1(symbolic: Symbolic, values: Float64Array, factor: Factor, s: number): void {
-  const { superStart, panelStart, entryStart, entryBlock, entryRow, entryCol } = symbolic;
-  const { panels } = factor;
-  const base = panelStart[s];
-  const k = superStart[s + 1] - superStart[s];
-  const skip = ((k + 3) & ~3) - k;
-  panels.fill(0, base, panelStart[s + 1]);
-  const last = entryStart[s + 1];
-  for (let e = entryStart[s]; e < last; e++) {
-    const p = entryBlock[e];
-    const at = entryRow[e];
-    const row = at < k ? at : at + skip;
-    panels[base + (row >> 2) * 4 * k + (row & 3) + 4 * entryCol[e]] = values[p < 0 ? ~p : p];
-  }
-}
-
-function enter3(symbolic: Symbolic, values: Float64Array, factor: Factor, s: number): void {
-  const { superStart, panelStart, entryStart, entryBlock, entryRow, entryCol } = symbolic;
+function enter(symbolic: Symbolic, values: Float64Array, factor: Factor, s: number): void {
+  const { blockSize: b, superStart, panelStart, entryStart, entryBlock, entryRow, entryCol } = symbolic;
   const { panels } = factor;
   const base = panelStart[s];
   const kBlocks = superStart[s + 1] - superStart[s];
-  const k = 3 * kBlocks;
+  const k = b * kBlocks;
   const skip = ((k + 3) & ~3) - k;
   panels.fill(0, base, panelStart[s + 1]);
   const last = entryStart[s + 1];
   for (let e = entryStart[s]; e < last; e++) {
     const p = entryBlock[e];
-    const at = entryRow[e];
-    const row = at < kBlocks ? 3 * at : 3 * at + skip;
-    const column = base + 12 * entryCol[e];
-    // Three rows may straddle two row groups.
-    const r0 = column + (row >> 2) * 4 * k + (row & 3);
-    const r1 = column + ((row + 1) >> 2) * 4 * k + ((row + 1) & 3);
-    const r2 = column + ((row + 2) >> 2) * 4 * k + ((row + 2) & 3);
-    const v = 9 * (p < 0 ? ~p : p);
-    // Walking a block down its columns transposes it.
-    const across = p < 0 ? 3 : 1;
-    const down = p < 0 ? 1 : 3;
-    panels[r0] = values[v];
-    panels[r0 + 4] = values[v + across];
-    panels[r0 + 8] = values[v + 2 * across];
-    panels[r1] = values[v + down];
-    panels[r1 + 4] = values[v + 4];
-    panels[r1 + 8] = values[v + down + 2 * across];
-    panels[r2] = values[v + 2 * down];
-    panels[r2 + 4] = values[v + 2 * down + across];
-    panels[r2 + 8] = values[v + 8];
+    const at = b * entryRow[e];
+    const row = at < k ? at : at + skip;
+    const column = base + 4 * b * entryCol[e];
+    const block = p < 0 ? ~p : p;
+    if (b === 3) enterBlock(panels, column, row, k, values, 9 * block, p < 0);
+    else panels[column + (row >> 2) * 4 * k + (row & 3)] = values[block];
   }
+}
+
+/** Writes the 3x3 block at values[v], transposed or not, into the three columns from `column` on and the three rows from `row` on. */
+function enterBlock(panels: Float64Array, column: number, row: number, k: number, values: Float64Array, v: number, transposed: boolean): void {
+  // Three rows may straddle two row groups.
+  const r0 = column + (row >> 2) * 4 * k + (row & 3);
+  const r1 = column + ((row + 1) >> 2) * 4 * k + ((row + 1) & 3);
+  const r2 = column + ((row + 2) >> 2) * 4 * k + ((row + 2) & 3);
+  // Walking a block down its columns transposes it.
+  const across = transposed ? 3 : 1;
+  const down = transposed ? 1 : 3;
+  panels[r0] = values[v];
+  panels[r0 + 4] = values[v + across];
+  panels[r0 + 8] = values[v + 2 * across];
+  panels[r1] = values[v + down];
+  panels[r1 + 4] = values[v + 4];
+  panels[r1 + 8] = values[v + down + 2 * across];
+  panels[r2] = values[v + 2 * down];
+  panels[r2 + 4] = values[v + 2 * down + across];
+  panels[r2 + 8] = values[v + 8];
+}
+
+/** Rows of the front of s, in whole row groups; clears the front where children are added to it. */
+function clearFront(symbolic: Symbolic, factor: Factor, s: number): number {
+  const { blockSize: b, rowStart, childStart } = symbolic;
+  const ld = ((rowStart[s + 1] - rowStart[s]) * b + 3) & ~3;
+  if (childStart[s] < childStart[s + 1]) factor.front.fill(0, 0, ld * ld);
+  return ld;
 }
 
 /** Absorbs the children of s and eliminates its pivots; returns the pivot column that was not positive, or -1. */
@@ -122,10 +119,9 @@ function plainFront(symbolic: Symbolic, factor: Factor, s: number): number {
   const { blockSize: b, superStart, rowStart, relative, childStart, childList, panelStart, updateStart } = symbolic;
   const { panels, updates, front, landing } = factor;
   const kBlocks = superStart[s + 1] - superStart[s];
-  const ld = ((rowStart[s + 1] - rowStart[s]) * b + 3) & ~3;
+  const ld = clearFront(symbolic, factor, s);
   const firstChild = childStart[s];
   const lastChild = childStart[s + 1];
-  if (firstChild < lastChild) front.fill(0, 0, ld * ld);
   for (let e = firstChild; e < lastChild; e++) {
     const c = childList[e];
     const blocks = rowStart[c + 1] - rowStart[c];
@@ -143,12 +139,11 @@ function simdFront(symbolic: Symbolic, factor: Factor, s: number): number {
   const { kernels, relative } = factor.simd!;
   const kBlocks = superStart[s + 1] - superStart[s];
   const k = kBlocks * b;
-  const ld = ((rowStart[s + 1] - rowStart[s]) * b + 3) & ~3;
+  const ld = clearFront(symbolic, factor, s);
   const base = panels.byteOffset + 8 * panelStart[s];
   const frontAt = front.byteOffset;
   const firstChild = childStart[s];
   const lastChild = childStart[s + 1];
-  if (firstChild < lastChild) front.fill(0, 0, ld * ld);
   for (let e = firstChild; e < lastChild; e++) {
     const c = childList[e];
     const blocks = rowStart[c + 1] - rowStart[c];

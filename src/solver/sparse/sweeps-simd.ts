@@ -1,40 +1,6 @@
-import {
-  add,
-  add2,
-  and,
-  type Code,
-  equal,
-  fadd,
-  fmul,
-  fsub,
-  fzero,
-  get,
-  i32,
-  type Kernel,
-  lane,
-  less,
-  load,
-  load2,
-  loadBoth,
-  loadI32,
-  mul,
-  mul2,
-  pair,
-  set,
-  shl,
-  shr,
-  step,
-  store,
-  store2,
-  sub,
-  sub2,
-  times,
-  unpackHigh,
-  unpackLow,
-  when,
-  whileLess,
-  zero2,
-} from './encode.ts';
+import { type Kernel, times, when, whileLess } from './encode.ts';
+import { add2, fadd, fmul, fsub, fzero, lane, load, load2, loadBoth, mul2, pair, store, store2, sub2, unpackHigh, unpackLow, zero2 } from './encode-floats.ts';
+import { add, and, type Code, equal, get, i32, less, loadI32, mul, set, shl, shr, step, sub } from './encode-integers.ts';
 
 // The sweeps of sweeps.ts over all panels at once, two numbers at a time, in the same order of operations.
 // Parameters of every kernel: (supernodes, superStart, rowStart, panelStart, rows, panels, y, gather), addresses in bytes.

@@ -4,6 +4,25 @@ import type { Factor, Symbolic } from './types.ts';
 // missing, and the reference that sweeps-simd.ts must equal byte for byte. Two row groups are taken at a time, since one
 // alone waits for its own additions.
 
+/** Sums over the columns first .. end - 1 of the row group at P[p] times y, to g[at ..]: four rows. */
+function rowGroup(P: Float64Array, p: number, y: Float64Array, first: number, end: number, g: Float64Array, at: number): void {
+  let s0 = 0;
+  let s1 = 0;
+  let s2 = 0;
+  let s3 = 0;
+  for (let c = first, q = p; c < end; c++, q += 4) {
+    const v = y[c];
+    s0 += P[q] * v;
+    s1 += P[q + 1] * v;
+    s2 += P[q + 2] * v;
+    s3 += P[q + 3] * v;
+  }
+  g[at] = s0;
+  g[at + 1] = s1;
+  g[at + 2] = s2;
+  g[at + 3] = s3;
+}
+
 /** y[pivots] = L11^-1 y[pivots], then y[rows below] -= L21 y[pivots]. Mutates factor.work. */
 export function forward(symbolic: Symbolic, factor: Factor, s: number): void {
   const { blockSize: b, superStart, rowStart, rows, panelStart } = symbolic;
@@ -14,80 +33,54 @@ export function forward(symbolic: Symbolic, factor: Factor, s: number): void {
   const stride = 4 * k;
   let p = panelStart[s];
   for (let i = 0; i < k; i += 4, p += stride) {
-    let s0 = 0;
-    let s1 = 0;
-    let s2 = 0;
-    let s3 = 0;
-    let q = p;
     const at = first + i;
-    for (let c = first; c < at; c++, q += 4) {
-      const v = y[c];
-      s0 += P[q] * v;
-      s1 += P[q + 1] * v;
-      s2 += P[q + 2] * v;
-      s3 += P[q + 3] * v;
-    }
+    const q = p + 4 * i;
+    rowGroup(P, p, y, first, at, g, 0);
     const width = k - i;
-    const y0 = (y[at] - s0) * P[q];
+    const y0 = (y[at] - g[0]) * P[q];
     y[at] = y0;
     if (width < 2) continue;
-    const y1 = (y[at + 1] - s1 - P[q + 1] * y0) * P[q + 5];
+    const y1 = (y[at + 1] - g[1] - P[q + 1] * y0) * P[q + 5];
     y[at + 1] = y1;
     if (width < 3) continue;
-    const y2 = (y[at + 2] - s2 - P[q + 2] * y0 - P[q + 6] * y1) * P[q + 10];
+    const y2 = (y[at + 2] - g[2] - P[q + 2] * y0 - P[q + 6] * y1) * P[q + 10];
     y[at + 2] = y2;
-    if (width > 3) y[at + 3] = (y[at + 3] - s3 - P[q + 3] * y0 - P[q + 7] * y1 - P[q + 11] * y2) * P[q + 15];
+    if (width > 3) y[at + 3] = (y[at + 3] - g[3] - P[q + 3] * y0 - P[q + 7] * y1 - P[q + 11] * y2) * P[q + 15];
   }
   const from = rowStart[s];
   const blocks = rowStart[s + 1] - from;
   const r = blocks * b;
   let i = 0;
   for (; i + 4 < r; i += 8, p += stride) {
-    let s0 = 0;
-    let s1 = 0;
-    let s2 = 0;
-    let s3 = 0;
-    let s4 = 0;
-    let s5 = 0;
-    let s6 = 0;
-    let s7 = 0;
+    let a0 = 0;
+    let a1 = 0;
+    let a2 = 0;
+    let a3 = 0;
+    let b0 = 0;
+    let b1 = 0;
+    let b2 = 0;
+    let b3 = 0;
     for (let c = first, q = p + stride; c < last; c++, p += 4, q += 4) {
       const v = y[c];
-      s0 += P[p] * v;
-      s1 += P[p + 1] * v;
-      s2 += P[p + 2] * v;
-      s3 += P[p + 3] * v;
-      s4 += P[q] * v;
-      s5 += P[q + 1] * v;
-      s6 += P[q + 2] * v;
-      s7 += P[q + 3] * v;
+      a0 += P[p] * v;
+      a1 += P[p + 1] * v;
+      a2 += P[p + 2] * v;
+      a3 += P[p + 3] * v;
+      b0 += P[q] * v;
+      b1 += P[q + 1] * v;
+      b2 += P[q + 2] * v;
+      b3 += P[q + 3] * v;
     }
-    g[i] = s0;
-    g[i + 1] = s1;
-    g[i + 2] = s2;
-    g[i + 3] = s3;
-    g[i + 4] = s4;
-    g[i + 5] = s5;
-    g[i + 6] = s6;
-    g[i + 7] = s7;
+    g[i] = a0;
+    g[i + 1] = a1;
+    g[i + 2] = a2;
+    g[i + 3] = a3;
+    g[i + 4] = b0;
+    g[i + 5] = b1;
+    g[i + 6] = b2;
+    g[i + 7] = b3;
   }
-  if (i < r) {
-    let s0 = 0;
-    let s1 = 0;
-    let s2 = 0;
-    let s3 = 0;
-    for (let c = first; c < last; c++, p += 4) {
-      const v = y[c];
-      s0 += P[p] * v;
-      s1 += P[p + 1] * v;
-      s2 += P[p + 2] * v;
-      s3 += P[p + 3] * v;
-    }
-    g[i] = s0;
-    g[i + 1] = s1;
-    g[i + 2] = s2;
-    g[i + 3] = s3;
-  }
+  if (i < r) rowGroup(P, p, y, first, last, g, i);
   if (b === 3)
     for (let e = from, t = 0; e < from + blocks; e++, t += 3) {
       const row = 3 * rows[e];
@@ -105,7 +98,6 @@ export function backward(symbolic: Symbolic, factor: Factor, s: number): void {
   const first = superStart[s] * b;
   const last = superStart[s + 1] * b;
   const k = last - first;
-  const stride = 4 * k;
   const from = rowStart[s];
   const end = rowStart[s + 1];
   const r = (end - from) * b;
@@ -121,7 +113,7 @@ export function backward(symbolic: Symbolic, factor: Factor, s: number): void {
   let p = panelStart[s] + ((k + 3) & ~3) * k;
   let i = 0;
   // Even and odd rows are summed apart and added last: that is how a pair of lanes does it.
-  for (; i + 4 < r; i += 8, p += stride) {
+  for (; i + 4 < r; i += 8, p += 4 * k) {
     const g0 = g[i];
     const g1 = g[i + 1];
     const g2 = g[i + 2];
@@ -130,7 +122,7 @@ export function backward(symbolic: Symbolic, factor: Factor, s: number): void {
     const g5 = g[i + 5];
     const g6 = g[i + 6];
     const g7 = g[i + 7];
-    for (let c = first, q = p + stride; c < last; c++, p += 4, q += 4)
+    for (let c = first, q = p + 4 * k; c < last; c++, p += 4, q += 4)
       y[c] -= P[p] * g0 + P[p + 2] * g2 + P[q] * g4 + P[q + 2] * g6 + (P[p + 1] * g1 + P[p + 3] * g3 + P[q + 1] * g5 + P[q + 3] * g7);
   }
   if (i < r) {

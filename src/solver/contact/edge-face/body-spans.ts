@@ -115,6 +115,23 @@ const moved = new Float64Array(3),
   own = new Float64Array(9),
   low = new Float64Array(9);
 
+/** measureFrom() as far as body i's contact reaches, and its orientation at the last commit to committedR. */
+function lookFrom(bs: BodySpans, b: Posed, x: Float64Array, i: number): boolean {
+  const body = b.list[i]!;
+  if (!measureFrom(bs, b, x, i, body.offset)) return false;
+  orient(body, bs.memory.committed, 3 * (body.at + 1), committedR, committedJ);
+  return true;
+}
+
+/** Contact of edge or face `id` with the body last looked from, to `span` and `weighted`; returns its stiffness, N/m, or -1 where they are apart. */
+function contactWith(bs: BodySpans, b: Posed, i: number, id: number): number {
+  const { shape, offset } = b.list[i]!;
+  if (!spanBetween(bs.spans, shape, bs.own, id, offset, span)) return -1;
+  const k = meanOver(span, b.stiffness[i]!);
+  weightedContact(span, k, offset);
+  return k;
+}
+
 /**
  * Adds the contacts' gradient to g (3n) and their blocks to diag (9n); returns their energy, J. The sheet's blocks are w B, not w^2 B: the preconditioner
  * eliminates the body exactly (body-schur.ts), and what is left must stay positive. Mutates bs and b.
@@ -125,12 +142,10 @@ export function evaluateBodySpans(bs: BodySpans, b: Posed, x: Float64Array, g: F
   bs.count = 0;
   for (let i = 0; i < b.list.length; i++) {
     const body = b.list[i]!;
-    if (!measureFrom(bs, b, x, i, body.offset)) continue;
-    orient(body, bs.memory.committed, 3 * (body.at + 1), committedR, committedJ);
+    if (!lookFrom(bs, b, x, i)) continue;
     for (let id = 0; id < count; id++) {
-      if (!spanBetween(bs.spans, body.shape, bs.own, id, body.offset, span)) continue;
-      const k = meanOver(span, b.stiffness[i]!);
-      weightedContact(span, k, body.offset);
+      const k = contactWith(bs, b, i, id);
+      if (k < 0) continue;
       energy += weighted.energy;
       if (-span.d > b.deepest) b.deepest = -span.d;
       const t = next(bs);
@@ -221,13 +236,11 @@ export function commitBodySpans(bs: BodySpans, b: Posed, x: Float64Array): void 
   const count = spanCount(bs.spans);
   for (let i = 0; i < b.list.length; i++) {
     const body = b.list[i]!;
-    if (!measureFrom(bs, b, x, i, body.offset)) continue;
-    orient(body, bs.memory.committed, 3 * (body.at + 1), committedR, committedJ);
+    if (!lookFrom(bs, b, x, i)) continue;
     for (let id = 0; id < count; id++) {
-      if (!spanBetween(bs.spans, body.shape, bs.own, id, body.offset, span)) continue;
-      const k = meanOver(span, b.stiffness[i]!),
+      const k = contactWith(bs, b, i, id),
         key = i * count + id;
-      weightedContact(span, k, body.offset);
+      if (k < 0) continue;
       toWorld(b.R[i]!, span.n, 0, normal, 0);
       place.fill(0);
       for (let q = 0; q < 3; q++) for (let j = 0; j < 3; j++) place[j] = place[j]! + span.weights[q]! * bs.own[3 * span.verts[q]! + j]!;

@@ -1,5 +1,5 @@
 import type { Model, Support } from '../../types.ts';
-import { coulombSpring, keptShare, spring, tangentialStretch } from '../coulomb.ts';
+import { coulombSpring, keptShare, noSpring, spring, tangentialStretch } from '../coulomb.ts';
 import { acceptNoted, createMemory, type FrictionMemory, noteStretch, slotOf } from '../friction-memory.ts';
 import type { SupportContact } from '../support/support.ts';
 import { spanHessian } from './span-hessian.ts';
@@ -94,31 +94,20 @@ function addSpan(
   const k = meanOver(span, c.points.stiffness[number]!),
     force = c.points.force[number]!;
   weightedContact(span, k, sup.offset);
-  let energy = before + weighted.energy;
   c.points.touching++;
   if (-span.d > c.points.deepest) c.points.deepest = -span.d;
   const N = weighted.force;
-  let kt = 0,
-    fx = 0,
-    fy = 0,
-    fz = 0,
-    tx = 0,
-    ty = 0,
-    tz = 0;
   if (sup.friction > 0 && N > 0) {
     stretchOf(c, x, key);
     coulombSpring(meanOver(span, c.points.tangential[number]!), sup.friction * N);
-    kt = spring.pull;
-    energy += spring.energy;
-    fx -= kt * spring.ex;
-    fy -= kt * spring.ey;
-    fz -= kt * spring.ez;
-    tx = spring.tx;
-    ty = spring.ty;
-    tz = spring.tz;
-  }
+  } else noSpring();
+  const kt = spring.pull,
+    fx = 0 - kt * spring.ex,
+    fy = 0 - kt * spring.ey,
+    fz = 0 - kt * spring.ez,
+    energy = before + weighted.energy + spring.energy;
   const at = c.count;
-  keep(c, weighted.stiffness, kt, tx, ty, tz);
+  keep(c, weighted.stiffness, kt, spring.tx, spring.ty, spring.tz);
   if (diag) spanHessian(sup.sdf, x, span, c.more.subarray(81 * at, 81 * at + 81));
   gradientAt(span, x, span.weights, span.n, own);
   gradientAt(span, x, span.lowWeights, span.lowN, low);
@@ -132,9 +121,9 @@ function addSpan(
       if (g) g[3 * v + j] = g[3 * v + j]! - f;
     }
     if (!diag) continue;
-    slip[0] = tx;
-    slip[1] = ty;
-    slip[2] = tz;
+    slip[0] = spring.tx;
+    slip[1] = spring.ty;
+    slip[2] = spring.tz;
     addBlock(diag, 9 * v, w * w * weighted.stiffness, w * w * kt, span.n, slip);
   }
   return energy;

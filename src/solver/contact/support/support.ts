@@ -1,5 +1,5 @@
-import type { Model } from '../../types.ts';
-import { addContactBlock, addOuter, coulombSpring, freeStretch, keptShare, spring, tangentialStretch } from '../coulomb.ts';
+import type { Model, Support } from '../../types.ts';
+import { addContactBlock, addOuter, coulombSpring, freeStretch, keptShare, noSpring, spring, tangentialStretch } from '../coulomb.ts';
 import { normal, normalContact } from '../normal-law.ts';
 import { direct, free, freeWay, type Running } from './running.ts';
 import { distance } from './shapes.ts';
@@ -38,6 +38,18 @@ export function createSupportContact(model: Model): SupportContact {
 
 const out = new Float64Array(4);
 
+/** Tangential stretch of vertex v from its anchor, to `spring`; along a strap that is let run there is none. */
+function stretchOf(c: SupportContact, anchor: Float64Array, x: Float64Array, v: number, nx: number, ny: number, nz: number): void {
+  tangentialStretch(x[3 * v]! - anchor[3 * v]!, x[3 * v + 1]! - anchor[3 * v + 1]!, x[3 * v + 2]! - anchor[3 * v + 2]!, nx, ny, nz);
+  if (!c.running) return;
+  freeWay(c.running, v, nx, ny, nz);
+  freeStretch(free.x, free.y, free.z);
+}
+
+/** Most that friction holds vertex v with under the force in `normal`, N; beside a strap that is let run it holds whatever comes. */
+const limitOf = (c: SupportContact, sup: Support, v: number): number =>
+  c.running && c.running.beside[2 * v]! >= 0 ? Number.POSITIVE_INFINITY : sup.friction * normal.force;
+
 /**
  * Adds contact and friction to gradient g (3n) and 3x3 blocks to diag (9n); returns the energy, J. Normal: contact/normal-law.ts. Friction: contact/coulomb.ts, its
  * spring fixed at the anchor.
@@ -75,33 +87,15 @@ export function evaluateSupports(c: SupportContact, x: Float64Array, g: Float64A
       energy += normal.energy;
       const N = normal.force,
         kn = normal.stiffness;
-      let fx = N * nx,
-        fy = N * ny,
-        fz = N * nz,
-        kt = 0,
-        tx = 0,
-        ty = 0,
-        tz = 0,
-        ax = 0,
-        ay = 0,
-        az = 0;
       if (sup.friction > 0 && !Number.isNaN(anchor[3 * v]!)) {
-        tangentialStretch(X - anchor[3 * v]!, Y - anchor[3 * v + 1]!, Z - anchor[3 * v + 2]!, nx, ny, nz);
-        if (c.running) {
-          freeWay(c.running, v, nx, ny, nz);
-          [ax, ay, az] = [free.x, free.y, free.z];
-          freeStretch(ax, ay, az);
-        }
-        coulombSpring(T[v]!, c.running && c.running.beside[2 * v]! >= 0 ? Number.POSITIVE_INFINITY : sup.friction * N);
-        energy += spring.energy;
-        kt = spring.pull;
-        fx -= kt * spring.ex;
-        fy -= kt * spring.ey;
-        fz -= kt * spring.ez;
-        tx = spring.tx;
-        ty = spring.ty;
-        tz = spring.tz;
-      }
+        stretchOf(c, anchor, x, v, nx, ny, nz);
+        coulombSpring(T[v]!, limitOf(c, sup, v));
+      } else noSpring();
+      energy += spring.energy;
+      const kt = spring.pull,
+        fx = N * nx - kt * spring.ex,
+        fy = N * ny - kt * spring.ey,
+        fz = N * nz - kt * spring.ez;
       force[3 * v] = fx;
       force[3 * v + 1] = fy;
       force[3 * v + 2] = fz;
@@ -111,8 +105,8 @@ export function evaluateSupports(c: SupportContact, x: Float64Array, g: Float64A
         g[3 * v + 2] = g[3 * v + 2]! - fz;
       }
       if (diag) {
-        addContactBlock(diag, 9 * v, kn, kt, nx, ny, nz, tx, ty, tz);
-        if (c.running) addOuter(diag, 9 * v, -kt, ax, ay, az);
+        addContactBlock(diag, 9 * v, kn, kt, nx, ny, nz, spring.tx, spring.ty, spring.tz);
+        if (c.running && kt > 0) addOuter(diag, 9 * v, -kt, free.x, free.y, free.z);
       }
     }
   }
@@ -128,9 +122,6 @@ export function commitFriction(c: SupportContact, x: Float64Array): void {
   if (c.running) direct(c.running, x);
   for (let s = 0; s < model.supports.length; s++) {
     const sup = model.supports[s]!,
-      r = sup.offset,
-      K = c.stiffness[s]!,
-      T = c.tangential[s]!,
       anchor = c.anchors[s]!,
       distances = c.distances[s]!;
     for (let v = 0; v < sheet; v++) {
@@ -141,7 +132,7 @@ export function commitFriction(c: SupportContact, x: Float64Array): void {
       const d = out[0]!,
         q = 3 * v;
       distances[v] = d;
-      if (d >= r) {
+      if (d >= sup.offset) {
         anchor[q] = Number.NaN;
         continue;
       }
@@ -151,15 +142,10 @@ export function commitFriction(c: SupportContact, x: Float64Array): void {
         anchor[q + 2] = Z;
         continue;
       }
-      const k = K[v]!;
       // Below the surface too the limit is that of the force felt there: it was left out here once, an oversight that moved no settled shape.
-      normalContact(k, d, r);
-      tangentialStretch(X - anchor[q]!, Y - anchor[q + 1]!, Z - anchor[q + 2]!, out[1]!, out[2]!, out[3]!);
-      if (c.running) {
-        freeWay(c.running, v, out[1]!, out[2]!, out[3]!);
-        freeStretch(free.x, free.y, free.z);
-      }
-      const keep = keptShare(T[v]!, c.running && c.running.beside[2 * v]! >= 0 ? Number.POSITIVE_INFINITY : sup.friction * normal.force);
+      normalContact(c.stiffness[s]![v]!, d, sup.offset);
+      stretchOf(c, anchor, x, v, out[1]!, out[2]!, out[3]!);
+      const keep = keptShare(c.tangential[s]![v]!, limitOf(c, sup, v));
       anchor[q] = X - keep * spring.ex;
       anchor[q + 1] = Y - keep * spring.ey;
       anchor[q + 2] = Z - keep * spring.ez;
