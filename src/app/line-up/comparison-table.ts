@@ -113,7 +113,7 @@ const ROWS: readonly Row[] = [
     cell: (own, _first, units) =>
       own.bulk === null ? [text.table.none] : [f.lengthText(own.bulk.thickness, units), ...grey(`${text.table.layers(own.bulk.layers)}, ${own.bulk.seam}`)],
   },
-  { key: 'first', label: text.table.first, cell: (own) => [own.givesWayFirst ?? text.table.nothing] },
+  { key: 'first', label: text.table.first, cell: (own) => [own.givesWayFirst ?? (own.fell ? text.table.none : text.table.nothing)] },
   {
     key: 'rigidity',
     label: text.table.rigidity,
@@ -144,7 +144,7 @@ function verdictCell(own: Figures, chosen: string | null, units: f.UnitChoice, o
   return [
     h('div', { class: 'verdict' }, own.wall && points.length > 0 && stripSign(own.wall.overhang), h('strong', { class: 'verdict-word' }, own.word)),
     own.pips === '' ? '' : h('p', { class: 'pips' }, own.pips),
-    h('p', { class: 'reason' }, own.reason, chosen ? ` ${chosen}` : ''),
+    h('p', { class: 'reason' }, [own.reason, own.miss, chosen ?? ''].filter((w) => w !== '').join(' ')),
     own.details === '' ? '' : h('details', { class: 'reason-more', open }, h('summary', {}, text.table.more), h('p', { class: 'reason' }, own.details)),
     own.wall ? h('p', { class: 'away' }, text.table.strip(degrees, side)) : '',
   ];

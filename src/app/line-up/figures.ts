@@ -8,6 +8,7 @@ export interface Figures {
   readonly word: Result['verdict']['word'];
   readonly reason: string;
   /** Words of a soft, a typical and a stiff bolt; '' where one alone was settled. */ readonly pips: string;
+  /** How it misses what is wanted, where it does; '' where it meets it or nothing is said. */ readonly miss: string;
   /** What else there is to say of it, folded away. */ readonly details: string;
   /** At the middle of the band, the least and the most of all runs, and at the band's ends where they were run. */
   readonly heightKept: {
@@ -26,6 +27,7 @@ export interface Figures {
   readonly wall: { readonly overhang: number; readonly standNumber: number; readonly evidence: Evidence } | null;
   readonly bulk: { readonly thickness: number; readonly layers: number; readonly seam: string } | null;
   readonly givesWayFirst: string | null;
+  /** It fell over, or has no verdict: nothing is said of what gives way. */ readonly fell: boolean;
   readonly status: Status;
   readonly vertices: number;
   readonly seconds: number;
@@ -58,6 +60,7 @@ export function figuresOf(result: Result): Figures {
     word: verdict.word,
     reason: verdict.reason,
     pips: pipsLine(verdict),
+    miss: verdict.meetsWanted === false ? verdict.wantedReason.replace(`"${verdict.wanted}"`, `"${text.controls.wants[verdict.wanted]}"`) : '',
     details: verdict.details.join(' '),
     heightKept:
       mid?.measures.heightKept == null
@@ -71,6 +74,7 @@ export function figuresOf(result: Result): Figures {
     wall: wall && wall.height > 0 && stack ? { overhang: wall.overhang, standNumber: wall.standNumber, evidence: stack.evidence } : null,
     bulk: bulky ? { thickness: bulky.bulk, layers: bulky.layers, seam: bulky.name } : null,
     givesWayFirst: verdict.givesWayFirst,
+    fell: verdict.word === 'lies flat' || verdict.word === 'no verdict',
     status: runs.find((r) => r.status !== 'settled')?.status ?? 'settled',
     vertices: result.vertices,
     seconds: runs.reduce((sum, r) => sum + r.seconds.setup + r.seconds.settle, 0),

@@ -95,7 +95,7 @@ const FIELDS: readonly Field[] = [
     show: (e, units) => (e.bulk ? both(e.bulk.thickness, units) : text.table.none),
     apart: (e, to, units) => (e.bulk && to.bulk ? signed(e.bulk.thickness - to.bulk.thickness, (v) => both(v, units), 5e-5) : ''),
   },
-  { key: 'first', label: text.table.first, rank: (e) => e.givesWayFirst, show: (e) => e.givesWayFirst ?? text.table.nothing },
+  { key: 'first', label: text.table.first, rank: (e) => e.givesWayFirst, show: (e) => e.givesWayFirst ?? (e.fell ? text.table.none : text.table.nothing) },
   {
     key: 'band',
     only: 'standing',
@@ -234,7 +234,7 @@ export class CompareTable {
 
   private reason(entries: readonly Entry[], chosen: number | null, wanted: keyof typeof text.controls.wants): string {
     const look = text.controls.wants[wanted];
-    if (chosen === null) return entries.every((e) => e.figures) ? words.noneMeets(look) : '';
+    if (chosen === null) return entries.every((e) => e.figures && !e.column.stale && !e.column.partial) ? words.noneMeets(look) : '';
     const best = entries[chosen];
     const others = entries.filter((e, i) => i !== chosen && !e.column.stale && e.column.result?.verdict.meetsWanted);
     const next = others.sort((a, b) => a.figures!.massKg - b.figures!.massKg)[0];

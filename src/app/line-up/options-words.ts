@@ -18,5 +18,5 @@ export const words = {
   lighter: (by: string, letter: string): string => `${by} lighter than ${letter}, the next that meets it.`,
   only: 'No other option meets it.',
   onlyYet: 'No other option has met it so far.',
-  noneMeets: (wanted: string): string => `No up-to-date option meets "${wanted}".`,
+  noneMeets: (wanted: string): string => `No option meets "${wanted}" as it stands.`,
 } as const;

@@ -133,6 +133,8 @@ export class StrapsScreen {
   private update(): void {
     const { bag } = this;
     const { units } = this.host.state().preferences;
+    // What another bag was hung with says nothing of the one that is open now.
+    if (this.shown && this.shown.ready.ask.bag.name !== bag.name) this.shown = null;
     const straps = strapNames(bag);
     this.none.hidden = straps.length > 0;
     this.body.hidden = straps.length === 0;
