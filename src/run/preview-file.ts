@@ -1,5 +1,5 @@
 import { parseBag } from '../bag/index.ts';
-import type { Bag } from '../bag/types.ts';
+import { type Bag, BagError } from '../bag/types.ts';
 import type { Result } from '../report/types.ts';
 import { drop } from '../solver/rigid.ts';
 import { settlingWithCorners } from './corners.ts';
@@ -61,6 +61,10 @@ function heed(signal: StopSignal | undefined): void {
 }
 
 /** Apart from previewBag, so that the page's worker, which is handed parsed bags, need not carry the reader of files. */
-const bagOf = (spec: Spec): Bag => (isBag(spec) ? spec : parseBag(spec));
+const bagOf = (spec: Spec): Bag => {
+  if ((typeof spec !== 'string' && typeof spec !== 'object') || spec === null)
+    throw new BagError([{ path: '', got: String(spec), expected: "a bag file's text, what its JSON stands for, or a parsed bag" }]);
+  return isBag(spec) ? spec : parseBag(spec);
+};
 
 const isBag = (spec: Spec): spec is Bag => typeof spec === 'object' && 'version' in spec && Array.isArray((spec as Bag).panels);

@@ -12,6 +12,8 @@ import { GRAVITY } from '../units/index.ts';
 
 /** Edge length used when none is asked for, m: about 2000 vertices for a tote of 300 x 240 x 100 mm. */
 export const DEFAULT_EDGE = 0.0118;
+/** Ends of a material's band and its middle. */
+export const BANDS: readonly Band[] = ['low', 'mid', 'high'];
 /** Edge lengths that bags are meshed with, m. */
 export const EDGE_RANGE = { from: 5e-4, to: 0.1 } as const;
 /** Outward bulge of the stuffed start, m; 1 to 8 mm end in the same state (measured). */
@@ -62,8 +64,10 @@ function asked(bag: Bag, o: SceneOptions): { option: BagOption; stance: Stance; 
     stance = named(bag.stances, o.stance, 'stance', faults),
     edgeLength = o.edgeLength ?? DEFAULT_EDGE,
     seed = o.seed ?? SEED;
-  if (!(edgeLength >= EDGE_RANGE.from && edgeLength <= EDGE_RANGE.to))
+  if (typeof edgeLength !== 'number') faults.push({ path: 'mesh', got: JSON.stringify(edgeLength), expected: 'an edge length as a number of metres' });
+  else if (!(edgeLength >= EDGE_RANGE.from && edgeLength <= EDGE_RANGE.to))
     faults.push({ path: 'mesh', got: `${edgeLength * 1000} mm`, expected: 'an edge length of 0.5 to 100 mm' });
+  if (o.band !== undefined && !BANDS.includes(o.band)) faults.push({ path: 'band', got: JSON.stringify(o.band), expected: '"low", "mid" or "high"' });
   if (!Number.isSafeInteger(seed)) faults.push({ path: 'seed', got: String(seed), expected: 'a whole number' });
   if (stance && stance.kind !== 'held' && (stance.contents?.length ?? 0) > 0 && !o.drop)
     faults.push({ path: 'drop', got: 'nothing', expected: 'how rigid contents are let fall: await loadDrop()' });

@@ -9,7 +9,7 @@ import type { Again, BandRun, PatchStitching, Result } from '../report/types.ts'
 import { clothMass, kernelsInUse, toEnd, type Work } from '../solver/index.ts';
 import { type BandOptions, runBand } from './band-run.ts';
 import { forward, type PreviewProgress, type Told } from './progress.ts';
-import { DEFAULT_EDGE, EDGE_RANGE, prepareScene, type Scene, type SceneOptions, SEED, withBand } from './scene.ts';
+import { BANDS, DEFAULT_EDGE, EDGE_RANGE, prepareScene, type Scene, type SceneOptions, SEED, withBand } from './scene.ts';
 
 /** What is settled, how finely, and who is told. */
 export interface PreviewOptions extends Omit<SceneOptions, 'band'> {
@@ -22,11 +22,10 @@ export interface PreviewOptions extends Omit<SceneOptions, 'band'> {
   /** Nudge a standing bag from all four sides, also where its linear answer says that it comes back. Slower; default false. */ readonly everyNudge?: boolean;
 }
 
-const BANDS: readonly Band[] = ['low', 'mid', 'high'];
-
 /** Throws BagError for bands that are none. */
 function bandsOf({ bands = BANDS }: PreviewOptions): readonly Band[] {
   const expected = 'one to three of "low", "mid", "high", each once';
+  if (!Array.isArray(bands)) throw new BagError([{ path: 'bands', got: JSON.stringify(bands) ?? String(bands), expected: `a list: ${expected}` }]);
   const faults: Fault[] = bands.flatMap((b, i) =>
     BANDS.includes(b) && bands.indexOf(b) === i ? [] : [{ path: `bands.${i}`, got: JSON.stringify(b), expected }],
   );
@@ -41,6 +40,8 @@ function bandsOf({ bands = BANDS }: PreviewOptions): readonly Band[] {
  * Throws BagError for bad input, Cancelled when onProgress returned false. Same input, same numbers (apart from `seconds`).
  */
 export function* settlingBag(bag: Bag, o: PreviewOptions = {}): Work<Result> {
+  if (o.onProgress !== undefined && typeof o.onProgress !== 'function')
+    throw new BagError([{ path: 'onProgress', got: JSON.stringify(o.onProgress) ?? String(o.onProgress), expected: 'a function' }]);
   const now = o.now ?? (() => 0);
   const bands = bandsOf(o),
     told = forward(o.onProgress),

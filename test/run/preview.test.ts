@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { BagError, Cancelled, type PreviewProgress, parseBag, preview, previewSync, sew } from '../../src/index.ts';
+import { BagError, type Band, Cancelled, type PreviewProgress, parseBag, prepare, preview, previewSync, sew } from '../../src/index.ts';
 
 const text = readFileSync(new URL('../../demos/harbour-tote.bag.json', import.meta.url), 'utf8');
 const bag = parseBag(text);
@@ -137,6 +137,11 @@ describe('preview, the way that lets others work beside it', () => {
       );
     expect(await faultsOf({ bands: [] })).toEqual(['bands']);
     expect(await faultsOf({ bands: ['bogus', 'mid', 'mid'] })).toEqual(['bands.0', 'bands.2']);
+    expect(await faultsOf({ bands: 'mid' })).toEqual(['bands']);
+    expect(await faultsOf({ edgeLength: '0.05' })).toEqual(['mesh']);
+    expect(await faultsOf({ onProgress: 5 })).toEqual(['onProgress']);
+    expect(() => prepare(bag, { band: 'medium' as Band })).toThrow(/"low", "mid" or "high"/);
+    for (const none of [null, undefined, 7]) await expect(preview(none as never)).rejects.toThrow(BagError);
     expect(await faultsOf({ option: 'x', stance: 'y', edgeLength: Number.NaN, seed: 0.5 })).toEqual(['options', 'stances', 'mesh', 'seed']);
   });
 });
