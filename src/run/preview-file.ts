@@ -3,6 +3,7 @@ import { type Bag, BagError } from '../bag/types.ts';
 import type { Result } from '../report/types.ts';
 import { drop } from '../solver/rigid.ts';
 import { settlingWithCorners } from './corners.ts';
+import { assertKnown, PREVIEW_KEYS } from './known-options.ts';
 import { previewBag } from './preview.ts';
 import type { PreviewOptions } from './settle-bag.ts';
 
@@ -27,7 +28,9 @@ declare const MessageChannel: new () => {
  * beside it; the result does not depend on when. Rejects with BagError (every fault, each with its path) for bad input, with the signal's reason when that is aborted, with
  * Cancelled when onProgress returned false. Same input, same numbers (apart from `seconds`).
  */
-export async function preview(spec: Spec, { signal, ...o }: PreviewOptions & { readonly signal?: StopSignal } = {}): Promise<Result> {
+export async function preview(spec: Spec, asked: PreviewOptions & { readonly signal?: StopSignal } = {}): Promise<Result> {
+  assertKnown(asked, [...PREVIEW_KEYS, 'signal']);
+  const { signal, ...o } = asked;
   heed(signal);
   const work = settlingWithCorners(bagOf(spec), { drop, ...o });
   const turn = turns();
@@ -54,7 +57,10 @@ function turns(): { readonly next: (then: () => void) => void; readonly end: () 
 }
 
 /** The same at one go: nothing else runs until it is done. */
-export const previewSync = (spec: Spec, o: PreviewOptions = {}): Result => previewBag(bagOf(spec), o);
+export function previewSync(spec: Spec, o: PreviewOptions = {}): Result {
+  assertKnown(o, PREVIEW_KEYS);
+  return previewBag(bagOf(spec), o);
+}
 
 function heed(signal: StopSignal | undefined): void {
   if (signal?.aborted) throw signal.reason;

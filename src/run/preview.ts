@@ -4,11 +4,15 @@ import type { Result } from '../report/types.ts';
 import { toEnd } from '../solver/index.ts';
 import { drop } from '../solver/rigid.ts';
 import { settlingWithCorners } from './corners.ts';
+import { assertKnown, SCENE_KEYS } from './known-options.ts';
 import { prepareScene, type Scene, type SceneOptions } from './scene.ts';
 import type { PreviewOptions } from './settle-bag.ts';
 
 /** Drafts, meshes, lays up and assembles. Throws BagError for an unknown option or stance. Deterministic. */
-export const prepare = (bag: Bag, o: SceneOptions = {}): Scene => prepareScene(bag, { drop, ...o });
+export function prepare(bag: Bag, o: SceneOptions = {}): Scene {
+  assertKnown(o, SCENE_KEYS);
+  return prepareScene(bag, { drop, ...o });
+}
 
 /**
  * The way of a parsed bag: Bag -> verdict with its reasons. One option, one stance, one to three ends of the band.

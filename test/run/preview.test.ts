@@ -138,6 +138,9 @@ describe('preview, the way that lets others work beside it', () => {
     expect(await faultsOf({ bands: [] })).toEqual(['bands']);
     expect(await faultsOf({ bands: ['bogus', 'mid', 'mid'] })).toEqual(['bands.0', 'bands.2']);
     expect(await faultsOf({ bands: 'mid' })).toEqual(['bands']);
+    expect(await faultsOf({ optionn: 'x', band: 'low' })).toEqual(['optionn', 'band']);
+    expect(() => previewSync(bag, { edgelength: 0.05 } as object)).toThrow(/"edgeLength"\?/);
+    expect(() => prepare(bag, { optionn: 'x' } as object)).toThrow(/"option"\?/);
     expect(await faultsOf({ edgeLength: '0.05' })).toEqual(['mesh']);
     expect(await faultsOf({ onProgress: 5 })).toEqual(['onProgress']);
     expect(() => prepare(bag, { band: 'medium' as Band })).toThrow(/"low", "mid" or "high"/);
