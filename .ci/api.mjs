@@ -13,9 +13,12 @@ function exportsOf(file, seen = new Set()) {
   if (seen.has(file)) return out;
   seen.add(file);
   const text = read(file);
-  for (const [, type, names, from] of text.matchAll(/^export (type )?\{([^}]*)\} from '([^']+)';/gm)) {
+  for (const [, names, from] of text.matchAll(/^export (?:type )?\{([^}]*)\} from '([^']+)';/gm)) {
     const target = exportsOf(posix.join(posix.dirname(file), from), new Set(seen));
-    for (const entry of names.split(',').map((n) => n.trim()).filter(Boolean)) {
+    for (const entry of names
+      .split(',')
+      .map((n) => n.trim())
+      .filter(Boolean)) {
       const [original, name = original] = entry.replace(/^type /, '').split(' as ');
       const own = target.get(original);
       if (!own) throw new Error(`${file}: ${original} is not exported by ${from}`);
@@ -24,7 +27,8 @@ function exportsOf(file, seen = new Set()) {
   }
   for (const [, from] of text.matchAll(/^export (?:type )?\* from '([^']+)';/gm))
     for (const [name, own] of exportsOf(posix.join(posix.dirname(file), from), new Set(seen))) if (!out.has(name)) out.set(name, own);
-  for (const [, kind, name] of text.matchAll(/^export (?:abstract |async )*(const|function\*?|class|interface|type|enum) (\w+)/gm)) out.set(name, { file, name, kind });
+  for (const [, kind, name] of text.matchAll(/^export (?:abstract |async )*(const|function\*?|class|interface|type|enum) (\w+)/gm))
+    out.set(name, { file, name, kind });
   return out;
 }
 
@@ -34,7 +38,10 @@ function sentence({ file, name, kind }) {
   const at = text.search(new RegExp(`^export (?:abstract |async )*${kind.replace('*', '\\*')} ${name}\\b`, 'm'));
   const above = /\/\*\*((?:(?!\*\/)[\s\S])*)\*\/\s*$/.exec(text.slice(0, at));
   if (!above) return null;
-  const plain = above[1].replace(/^\s*\* ?/gm, ' ').replace(/\s+/g, ' ').trim();
+  const plain = above[1]
+    .replace(/^\s*\* ?/gm, ' ')
+    .replace(/\s+/g, ' ')
+    .trim();
   const end = /[.:](?= [A-Z]|$)/.exec(plain);
   return (end ? plain.slice(0, end.index) : plain).replace(/\|/g, '\\|');
 }
@@ -62,7 +69,7 @@ export function apiList() {
   const head = [
     '# Public names',
     '',
-    'Made from the docstrings by `npm run docs:api -- --write`; a test fails while it is stale. `import { ... } from \'slumpline\'`; units SI, positions 3 numbers a point, z up.',
+    "Made from the docstrings by `npm run docs:api -- --write`; a test fails while it is stale. `import { ... } from 'slumpline'`; units SI, positions 3 numbers a point, z up.",
     'Formulas, units, errors and sources stand in the docstrings, which editors show. Begin with `preview`.',
   ];
   return { text: `${[...head, ...lines].join('\n')}\n`, missing, count: names.length };
