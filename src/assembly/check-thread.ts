@@ -3,7 +3,7 @@ import { seamStrength } from '../material/index.ts';
 import { type Finding, millimetres } from '../panels/index.ts';
 
 /**
- * What every row of topstitching with a stated thread bears by the rule of thumb for lockstitch: stitches per metre x thread x 1.5 (seamStrength, with its
+ * What every row of topstitching with a stated thread comes to by the rule of thumb for lockstitch: stitches per metre x thread x 1.5 (seamStrength, with its
  * source). A reference to hold a pull against: it takes every stitch to bear its share and the thread to give way before the cloth. Never throws.
  */
 export function checkThread(bag: Bag): readonly Finding[] {

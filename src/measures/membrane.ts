@@ -1,6 +1,6 @@
 import { strainOf } from './strain.ts';
 
-/** What the cloth's plane bears at one position, triangle by triangle (m of them), in each triangle's own rest frame (x = warp). */
+/** Strains and stress resultants in the cloth's plane at one position, triangle by triangle (m of them), in each triangle's own rest frame (x = warp). */
 export interface Membrane {
   /** 6m rest corners, m. */ readonly rest: Float64Array;
   /** m rest areas, m2. */ readonly area: Float64Array;

@@ -24,7 +24,7 @@ export function areaScale(panel: Panel, drafted: DraftPanel, meshed: readonly nu
   return meshed.map((m, r) => (m > 0 ? exact(sound ? areas[r] / m : whole) : 1));
 }
 
-/** Rounding of two sums over the same straight edges is no difference: a soft heap's path hangs on the last bits of its masses. */
+/** Rounding of two sums over the same straight edges is no difference: a soft heap's path depends on the last bits of its masses. */
 const exact = (ratio: number): number => (Math.abs(ratio - 1) < 1e-12 ? 1 : ratio);
 
 function isConvex(polygon: readonly Point2[]): boolean {

@@ -1,6 +1,6 @@
 import type { GapMap, SeamForces, StrainMap } from '../../measures/index.ts';
 
-/** What a settled bag bears, place by place. */
+/** What the load does to a settled bag, place by place. */
 export interface SettledMaps {
   readonly strain: StrainMap;
   readonly gap: GapMap;
