@@ -96,7 +96,9 @@ async function hang(io: Io, core: Core, file: string, flags: HangFlags): Promise
       ...cornersOf(core, bag, report).map(({ name, svg }) => ({ path: `${folder}/strap-corner-${name}.svg`, text: svg })),
       ...picturesOf(report).map(({ name, svg }) => ({ path: `${folder}/hung-${name}.svg`, text: svg })),
     ];
+    const stale = (await earlierPictures(io, folder)).filter((path) => !files.some((f) => f.path === path));
     await writeTogether(io, [folder], files);
+    for (const path of stale) await io.remove(path);
     if (flags.quiet !== true) io.err(`wrote ${files.map((f) => f.path).join(', ')}\n`);
   }
   io.out(flags.json === true ? core.hangJson(report) : core.hangText(report));
@@ -111,12 +113,26 @@ function cornersOf(core: Core, bag: Bag, { anchors }: HangReport): { name: strin
   );
 }
 
+/** Pictures that an earlier run left in a folder, as its hang.json names the steps; none where there is no such file of ours. */
+async function earlierPictures(io: Io, folder: string): Promise<string[]> {
+  try {
+    const { anchors, load } = JSON.parse(await io.readFile(`${folder}/hang.json`)) as HangReport;
+    const names = [...anchors.steps.map((s) => distanceName(s.distance)), ...(load?.steps ?? []).map((s) => loadName(s.load))];
+    return names.map((name) => `${folder}/hung-${name}.svg`);
+  } catch {
+    return [];
+  }
+}
+
+const distanceName = (m: number): string => `${padded(m * 1000)}-mm`;
+const loadName = (kg: number): string => `${padded(kg * 1000)}-g`;
+
 /** The bag as it hangs at each step, under names that sort as the steps do. */
 function picturesOf({ anchors, load }: HangReport): { name: string; svg: string }[] {
   const named = [
     { name: 'as-drawn', step: anchors.drawn.step },
-    ...anchors.steps.map((step) => ({ name: `${padded(step.distance * 1000)}-mm`, step })),
-    ...(load?.steps ?? []).map((step) => ({ name: `${padded(step.load * 1000)}-g`, step })),
+    ...anchors.steps.map((step) => ({ name: distanceName(step.distance), step })),
+    ...(load?.steps ?? []).map((step) => ({ name: loadName(step.load), step })),
   ];
   return named.flatMap(({ name, step: { picture: svg } }) => (svg === undefined ? [] : [{ name, svg }]));
 }

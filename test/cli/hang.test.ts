@@ -235,6 +235,22 @@ describe('slumpline hang refuses', () => {
     expect(err).toContain('a bag without straps cannot hang');
   });
 
+  it('--out takes away the pictures of an earlier run that this one does not draw, and nothing else', async () => {
+    const old = { anchors: { steps: [{ distance: 0.06 }, { distance: 0.09 }] }, load: null };
+    const given = {
+      t: strapped(),
+      'kept/hang.json': JSON.stringify(old),
+      'kept/hung-0060-mm.svg': 'old',
+      'kept/hung-0090-mm.svg': 'old',
+      'kept/notes.txt': 'mine',
+    };
+    const { code, files } = await run(['hang', 't', ...COARSE, '--anchors', '90 mm', '--steps', '1', '--quiet', '--out', 'kept'], given);
+    expect(code).toBe(0);
+    expect(files).not.toHaveProperty(['kept/hung-0060-mm.svg']);
+    expect(files['kept/hung-0090-mm.svg']).toContain('<svg');
+    expect(files['kept/notes.txt']).toBe('mine');
+  });
+
   it('a strap too short at every step, exit 2 with the reason, nothing written', async () => {
     const straps = { handle: { width: '25 mm', length: '190 mm', stack: 'web', from: { panel: 'front', 'from left': '90 mm' }, to: 'mirrored' } };
     const text = strapped({ straps, stances: { arm: { kind: 'hung', from: 'shoulder' } } });
