@@ -9,6 +9,8 @@ import { drawTape, newTape } from './tape.ts';
 
 /** From the mat's lower edge up to the tape's zero, px. */
 export const FLOOR = 44;
+/** What is longer than two lines of a bay, in characters, would lie over the bag: it stands in the table alone. */
+const LONG = 80;
 
 export interface HeadingWishes {
   edit(option: number): void;
@@ -126,7 +128,13 @@ export class BayHeadings {
           )
         : text.stage.waiting;
       const words = !(stage || column.waiting)
-        ? (column.problem ?? (column.stale ? text.stage.stale : ''))
+        ? column.problem === null
+          ? column.stale
+            ? text.stage.stale
+            : ''
+          : column.problem.length > LONG
+            ? text.stage.seeBelow
+            : column.problem
         : column.result === null && stage?.step !== 'falling'
           ? text.mat.drafted(running)
           : running;

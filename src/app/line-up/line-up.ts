@@ -164,10 +164,16 @@ export class LineUp {
         break;
       default:
         this.jobs.delete(option);
+        // The shape of another bag, or of this one before it was redrawn, says nothing of one that cannot be sewn.
+        if (say.kind === 'faults' && this.store.state.columns[index].result === null) {
+          this.shown.delete(option);
+          this.pictures.setSubject(index, null);
+        }
         this.store.setColumn(index, {
           stage: null,
           waiting: false,
-          problem: say.kind === 'failed' ? text.stage.failed : say.faults.map((f) => `${f.path}: ${f.expected}`).join('; '),
+          problem:
+            say.kind === 'failed' ? text.stage.failed : say.faults.map((f) => `${f.path}: ${f.got.replace(/\.$/, '')}; expected ${f.expected}`).join('; '),
         });
     }
   }

@@ -55,6 +55,7 @@ export const mat = {
     falling: 'falling',
     settling: 'settling',
     stopped: 'stopped',
+    seeBelow: 'not settled: the reason stands below',
     stale: 'from before the change',
     middleOnly: 'typical bolt only: the soft and stiff bolts were stopped. Settle again',
     coarseOnly: 'quick mesh, settled before: the chosen mesh was stopped. Settle again',
