@@ -118,6 +118,19 @@ test('a broken edit and a broken file show every fault with its path and keep th
   });
 });
 
+test('a bag whose side is sewn in inside out is refused in every column with the words of check, and no other bag stands on the mat', async () => {
+  await withPage({ quick: true }, async ({ page, shot }) => {
+    const spec = JSON.parse(readFileSync(new URL('../../demos/harbour-tote.bag.json', import.meta.url), 'utf8'));
+    spec.seams.E.join = ['front.right', 'right.right'];
+    spec.seams.F.join = ['right.left', 'back.left'];
+    await page.locator('input[type=file]').setInputFiles({ name: 'twisted.bag.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(spec)) });
+    await expect.poll(() => page.getByText(/Seam E sews the right panel inside out/).count(), SOON).toBeGreaterThanOrEqual(4);
+    expect(await page.getByText('not settled: the reason stands below').count()).toBeGreaterThanOrEqual(4);
+    expect(await page.locator('.verdict-word').count()).toBe(0);
+    await shot('edit-unsewable');
+  });
+});
+
 test('another look wanted is judged from the stored measures: 0 further settles, and an undone size finds its figures again: 0 as well', async () => {
   await withPage({ quick: true, expectedErrors: /ERR_ABORTED/ }, async ({ page }) => {
     const settles = await countSettles(page);
