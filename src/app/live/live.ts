@@ -147,6 +147,7 @@ export class Live {
     stage.show(bay, say.x, movedStraps(this.host.bag, mesh, say.x, straps, say.lines));
     this.hand.draw();
     const seconds = say.seconds.toFixed(1);
+    this.seconds = seconds;
     const share = 1 / 60 / this.took;
     const line = !this.running
       ? words.halted(seconds)
@@ -158,9 +159,13 @@ export class Live {
 
   private run(on: boolean): void {
     this.running = on;
+    // No further frame may come: the worker may have been told before it made another.
+    if (!on && this.seconds !== '') this.time.textContent = words.halted(this.seconds);
     this.go.textContent = on ? words.halt : words.goOn;
     this.tell({ kind: 'run', on });
   }
+
+  /** Simulated time of the last frame, s, as told. */ private seconds = '';
 
   private stepOnce(): void {
     if (this.running) this.run(false);
