@@ -41,6 +41,8 @@ test('by keyboard alone: picked up, its mouth pulled up by 80 mm, let go, paused
     expect(await page.locator('.live-mark *').count()).toBe(0);
     await page.getByRole('button', { name: 'Pause' }).click();
     await expect.poll(() => time(page), SOON).toContain('paused');
+    // A frame or two may have been on their way when the button was pressed.
+    await page.waitForTimeout(500);
     const halted = await frames(page);
     await page.waitForTimeout(500);
     expect(await frames(page)).toBe(halted);
