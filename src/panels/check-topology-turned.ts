@@ -1,6 +1,7 @@
 import type { Bag, EdgePlace, EdgeRun, Seam } from '../bag/types.ts';
 import { checkBases, checkCorners } from './check-panels.ts';
 import { listed } from './check-topology-pieces.ts';
+import { countSlips, slipsOf, slipTold, warnSlips } from './check-topology-slips.ts';
 import { advised, type Finding, type FindingList, millimetres } from './findings.ts';
 import { RingOpen } from './seam-stretches.ts';
 import { CUTTING_FRACTION, CUTTING_TOLERANCE, resolveSeams } from './seams.ts';
@@ -16,57 +17,74 @@ const MOST_PAIRED = 40;
 /** Two things written in each other's place: the seams as they then would be, and how the slip is told. */
 interface Exchange {
   readonly seams: () => readonly Seam[];
-  readonly tell: () => Finding;
+  /** effect: what they do to the bag as they are, the end of a sentence. */ readonly tell: (effect: string) => Finding;
 }
 
 /** The bag after an exchange. */
 interface Attempt {
   readonly bag: Bag;
   readonly draft: Draft;
+  readonly pieces: number;
   readonly handles: number;
+  readonly slips: ReturnType<typeof slipsOf>;
   /** Corners that do not lie flat or a base that lies mirrored. */ readonly complaints: number;
-  readonly tell: () => Finding;
 }
 
 /**
  * Panels sewn in turned round (a side whose left edge is sewn where its right edge belongs) and seams crossed with one another. The walls then close into a
- * ring with a hole through it instead of a bag, and they do not once two edges have changed places. A fault where such an exchange is found; otherwise a
- * warning, for a bag may be meant to be a ring.
+ * ring with a hole through it, a wall into a tube of its own, or the mouth comes out in parts, and they do not once two edges have changed places.
+ * A fault where such an exchange is found; otherwise a warning, for it may be meant.
  */
 export function checkTurned(bag: Bag, draft: Draft, findings: FindingList): void {
-  const shape = shapeOf(draft, surfaceOf(bag, draft));
-  if (shape === null) return;
-  let { handles } = shape;
-  let now = { bag, draft };
+  const first = attempted(bag, draft);
+  if (first === null) return;
+  let now = first;
   let budget = Math.min(MOST_TRIED, Math.ceil(MOST_RESOLVED / bag.seams.length));
-  let told = false;
   // Each exchange that is found makes the next slip plain: two sides may be turned round at once.
-  while (handles >= 1) {
+  while (now.handles >= 1 || countSlips(now.slips) >= 1) {
     let best: Attempt | null = null;
+    let mended: Exchange | null = null;
     for (const exchange of exchanges(now.bag, now.draft).slice(0, budget)) {
       budget--;
-      const attempt = tried(now.bag, now.draft, exchange, shape.pieces);
-      if (attempt === null || attempt.handles >= handles) continue;
-      if (!best || attempt.handles < best.handles || (attempt.handles === best.handles && attempt.complaints < best.complaints)) best = attempt;
-      if (best.handles === 0 && best.complaints === 0) break;
+      const attempt = tried(now, exchange);
+      if (attempt === null || !mends(attempt, now) || (best && !isBetter(attempt, best))) continue;
+      [best, mended] = [attempt, exchange];
+      if (best.handles === 0 && countSlips(best.slips) === 0 && best.complaints === 0) break;
     }
-    if (!best) break;
-    findings.fault(best.tell());
-    told = true;
-    ({ handles } = best);
+    if (!best || !mended) break;
+    findings.fault(mended.tell(now.handles >= 1 ? 'the panels close into a ring with a hole through it, not into a bag' : slipTold(now.draft, now.slips)));
     now = best;
   }
-  if (told || handles < 1) return;
+  if (now !== first) return;
+  if (now.handles >= 1) tellRing(draft, now, findings);
+  warnSlips(draft, now.slips, findings);
+}
+
+/** Fewer handles, or as many and fewer slips: fewer complaints alone are not why a seam is wrong. */
+const mends = (a: Attempt, now: Attempt): boolean => isBetter(a, now) && (a.handles < now.handles || countSlips(a.slips) < countSlips(now.slips));
+
+/** Fewer handles; or as many, fewer slips and no more complaints; or as many of both and fewer complaints. */
+function isBetter(a: Attempt, b: Attempt): boolean {
+  if (a.handles !== b.handles) return a.handles < b.handles;
+  const [s, t] = [countSlips(a.slips), countSlips(b.slips)];
+  return s === t ? a.complaints < b.complaints : s < t && a.complaints <= b.complaints;
+}
+
+/** A ring through a bag of one mouth may be meant, as a tunnel; one whose mouth comes out in parts besides is a fault. */
+function tellRing(draft: Draft, { handles, slips }: Attempt, findings: FindingList): void {
   const [run] = draft.seams[0].sides[0].runs;
-  findings.warning({
+  const where = {
     kind: 'ring',
     panel: draft.panels[run.panel].name,
     edge: null,
     seam: null,
     value: handles,
     figure: `${handles} ${handles === 1 ? 'hole' : 'holes'}`,
-    text: `The seams close the body into a ring with ${handles === 1 ? 'a hole' : `${handles} holes`} through it, as a bag with a tunnel has: if that is not meant, an edge is sewn to the wrong one.`,
-  });
+  } as const;
+  const ring = `The seams close the body into a ring with ${handles === 1 ? 'a hole' : `${handles} holes`} through it`;
+  if (slips.mouths.length > 1)
+    findings.fault(advised(where, `${ring}, and ${slipTold(draft, slips)}.`, 'each wall sewn to the walls beside it, left to right'));
+  else findings.warning({ ...where, text: `${ring}, as a bag with a tunnel has: if that is not meant, an edge is sewn to the wrong one.` });
 }
 
 const alike = (a: number, b: number): boolean => Math.abs(a - b) <= Math.max(CUTTING_TOLERANCE, CUTTING_FRACTION * Math.max(a, b));
@@ -189,14 +207,14 @@ function crossedSeams(bag: Bag, draft: Draft, crowd: Crowd): Ranked[] {
             if (q === i) return { ...seam, sides: [s.sides[0], t.sides[k]] };
             return q === j ? { ...seam, sides: [s.sides[1], t.sides[1 - k]] } : seam;
           });
-        found.push({ crowd: crowds[i] + crowds[j], order: i + j, seams, tell: () => crossed(draft, i, j, k) });
+        found.push({ crowd: crowds[i] + crowds[j], order: i + j, seams, tell: (effect) => crossed(draft, i, j, k, effect) });
       }
     }
   });
   return found;
 }
 
-function crossed(draft: Draft, i: number, j: number, k: 0 | 1): Finding {
+function crossed(draft: Draft, i: number, j: number, k: 0 | 1, effect: string): Finding {
   const [s, t] = [draft.seams[i], draft.seams[j]];
   const [run] = s.sides[0].runs;
   const name = (side: SeamSide): string => sideName(draft, side.runs);
@@ -210,22 +228,28 @@ function crossed(draft: Draft, i: number, j: number, k: 0 | 1): Finding {
       value: length,
       figure: millimetres(length),
     },
-    `Seams ${s.name} and ${t.name} are crossed: with ${name(s.sides[0])} sewn to ${name(s.sides[1])} and ${name(t.sides[0])} to ${name(t.sides[1])} the panels close into a ring with a hole through it, not into a bag.`,
+    `Seams ${s.name} and ${t.name} are crossed: with ${name(s.sides[0])} sewn to ${name(s.sides[1])} and ${name(t.sides[0])} to ${name(t.sides[1])} ${effect}.`,
     `${name(s.sides[0])} sewn to ${name(t.sides[k])} and ${name(s.sides[1])} to ${name(t.sides[1 - k])}`,
   );
 }
 
 /** The bag after an exchange; null where its seams then do not close, or it falls into more pieces. */
-function tried(bag: Bag, draft: Draft, { seams, tell }: Exchange, pieces: number): Attempt | null {
-  const other: Bag = { ...bag, seams: seams() };
-  const redrawn: Draft = { ...draft, seams: resolveSeams(other, draft.panels) };
+function tried(now: Attempt, { seams }: Exchange): Attempt | null {
+  const bag: Bag = { ...now.bag, seams: seams() };
+  const after = attempted(bag, { ...now.draft, seams: resolveSeams(bag, now.draft.panels) });
+  return after === null || after.pieces > now.pieces ? null : after;
+}
+
+/** A bag as a surface, with what speaks against it; null where its seams do not close or it has no two sides. */
+function attempted(bag: Bag, draft: Draft): Attempt | null {
   try {
-    const shape = shapeOf(redrawn, surfaceOf(other, redrawn));
-    if (shape === null || shape.pieces > pieces) return null;
+    const surface = surfaceOf(bag, draft);
+    const shape = shapeOf(draft, surface);
+    if (shape === null) return null;
     let complaints = 0;
     const count = (): void => void complaints++;
-    for (const check of [checkBases, checkCorners]) check(other, redrawn, { fault: count, warning: count, note: () => undefined });
-    return { bag: other, draft: redrawn, handles: shape.handles, complaints, tell };
+    for (const check of [checkBases, checkCorners]) check(bag, draft, { fault: count, warning: count, note: () => undefined });
+    return { bag, draft, pieces: shape.pieces, handles: shape.handles, slips: slipsOf(bag, draft, surface, shape), complaints };
   } catch (error) {
     if (error instanceof RingOpen) return null;
     throw error;

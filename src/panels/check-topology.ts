@@ -57,6 +57,12 @@ export function checkTopology(bag: Bag, draft: Draft, findings: FindingList, bef
   if (!said.some((f) => SAID.includes(f.kind))) checkTurned(bag, draft, list);
 }
 
+/** Warnings that bear on the shape that is settled, not on cutting or stitching alone. */
+const REPEATED: readonly Finding['kind'][] = ['unsewn', 'sewn over', 'opening sewn', 'ring', 'rolled', 'folded corner', 'mouth in parts', 'angle sum'];
+
+/** Of a pattern check's warnings, those that a verdict must repeat: how the bag is sewn, and corners that cannot lie flat. */
+export const toRepeat = (warnings: readonly Finding[]): Finding[] => warnings.filter((f) => REPEATED.includes(f.kind));
+
 /**
  * What a report must repeat of a bag that was settled all the same: edges left open that the file does not name, sewn openings, whatever else of
  * the above was found, faults first.

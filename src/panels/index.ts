@@ -4,7 +4,7 @@ export { boxedPart } from './boxed.ts';
 export { addBreakpoint, type Breakpoints, seamEnds, spreadBreakpoints } from './breakpoints.ts';
 export { placeOnSide } from './chains.ts';
 export { checkPattern } from './check.ts';
-export { topologyFindings } from './check-topology.ts';
+export { topologyFindings, toRepeat } from './check-topology.ts';
 export { draftPanels } from './draft-panels.ts';
 export { type Finding, millimetres } from './findings.ts';
 export { type HeldStrip, heldStrips, type Quad, quadsOf } from './held-strips.ts';

@@ -28,16 +28,17 @@ const EXPECTED: Partial<Record<Finding['kind'], string>> = {
 };
 
 /**
- * Passes a bag that can be sewn. Throws PatternError with every fault of its pattern: the one gate in front of whatever is settled, on the command line, the page and
+ * Passes a bag that can be sewn and returns what its check warns of. Throws PatternError with every fault of its pattern: the one gate in front of whatever is settled, on the command line, the page and
  * in the API alike. Assumes a draft of the same bag.
  */
-export function refuseUnsewable(bag: Bag, draft: Draft): void {
-  const { faults } = checkPattern(bag, draft);
+export function refuseUnsewable(bag: Bag, draft: Draft): readonly Finding[] {
+  const { faults, warnings } = checkPattern(bag, draft);
   if (faults.length > 0)
     throw new PatternError(
       faults,
       faults.map((f) => faultOf(bag, f)),
     );
+  return warnings;
 }
 
 /** A finding as a fault of the file: under its seam where it has one, else its panel. */

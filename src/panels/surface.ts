@@ -108,14 +108,16 @@ function sewnCorners(draft: Draft, { list }: SeamStretches): Surface['corner'] {
   return (panel, edge, end) => ends.find(end === 0 ? at(panel, edge, 0) : at(panel, edge, last[panel][edge]) + 1);
 }
 
-/** The body as a surface: its pieces, and the handles on them. */
+/** The body as a surface: its pieces, the handles on them, and its borders. */
 export interface Shape {
   readonly pieces: number;
   /** 0 when, their openings closed by discs, all pieces are spheres. */ readonly handles: number;
+  /** Number of the border that each open stretch lies on, by "panel:edge:interval": those of one loop have one number. */
+  readonly borders: ReadonlyMap<string, number>;
 }
 
 /**
- * Pieces and handles of the body. Formula: the sum of (2 - b - chi) / 2 over the pieces, chi = V - E + F, b the number of boundary loops (Euler; classification
+ * Pieces, handles and borders of the body. Formula: the sum of (2 - b - chi) / 2 over the pieces, chi = V - E + F, b the number of boundary loops (Euler; classification
  * of orientable surfaces, from memory). null where that does not hold: three sheets of the body in one stretch, or a ring of seams that turns the
  * face over.
  */
@@ -138,7 +140,7 @@ export function shapeOf(draft: Draft, { seamStretches, breakpoints, body }: Surf
     }
   });
   const corners = new UnionFind(wedges);
-  const open: (readonly [number, number])[] = [];
+  const open: { readonly key: string; readonly ends: readonly [number, number] }[] = [];
   for (const { members } of seamStretches.list) {
     const own = members.filter((m) => body[m.panel]);
     if (own.length === 0) continue;
@@ -149,7 +151,7 @@ export function shapeOf(draft: Draft, { seamStretches, breakpoints, body }: Surf
       const [a, b] = wedgeOf.get(`${m.panel}:${m.edge}:${m.interval}`)!;
       return m.forward ? ([a, b] as const) : ([b, a] as const);
     });
-    if (own.length === 1) open.push(ends[0]);
+    if (own.length === 1) open.push({ key: `${own[0].panel}:${own[0].edge}:${own[0].interval}`, ends: ends[0] });
     for (const [a, b] of ends) {
       corners.join(ends[0][0], a);
       corners.join(ends[0][1], b);
@@ -158,8 +160,9 @@ export function shapeOf(draft: Draft, { seamStretches, breakpoints, body }: Surf
   for (let w = 0; w < wedges; w++) if (corners.find(w) === w) chi++;
   const rims = new UnionFind(wedges);
   for (let w = 0; w < wedges; w++) rims.join(w, corners.find(w));
-  for (const [a, b] of open) rims.join(a, b);
-  const loops = new Set(open.map(([a]) => rims.find(a))).size;
+  for (const { ends } of open) rims.join(ends[0], ends[1]);
+  const borders = new Map(open.map(({ key, ends }) => [key, rims.find(ends[0])]));
+  const loops = new Set(borders.values()).size;
   const count = new Set(draft.panels.flatMap((_, p) => (body[p] ? [pieces.find(p)] : []))).size;
-  return { pieces: count, handles: count - (loops + chi) / 2 };
+  return { pieces: count, handles: count - (loops + chi) / 2, borders };
 }

@@ -16,9 +16,9 @@ import { BATCH, PIP, percent } from './words.ts';
  * what the others gave). margin: the smallest over all figures and runs, nudge and other filling included, 1 = as drafted, 0 = on the limit of "holds",
  * negative = missed; NaN without a verdict. The limits are common practice (thresholds.ts); nothing here speaks of strength.
  * Where the middle lies near its limit and a second mesh gives another word, that is the verdict: "near its limit", both told.
- * runs: low, mid, high, those that were asked for, at least one. wanted: the maker's intent.
+ * runs: low, mid, high, those that were asked for, at least one. wanted: the maker's intent. pattern: what the pattern check warns of, a sentence each.
  */
-export function judge(runs: readonly BandRun[], wanted: Wanted): Verdict {
+export function judge(runs: readonly BandRun[], wanted: Wanted, pattern: readonly string[] = []): Verdict {
   const bands = runs.map(judgeBand);
   const combined = combine(bands),
     near = nearAgain(leadOf(bands));
@@ -33,6 +33,7 @@ export function judge(runs: readonly BandRun[], wanted: Wanted): Verdict {
     word,
     reason: reasonOf(word, bands, spoken),
     details: [
+      ...pattern,
       ...(near === null || word === 'no verdict' ? [] : [near.told]),
       ...(word === 'no verdict' ? [] : under(spoken, bands)),
       ...(strain === '' ? [] : [strain]),

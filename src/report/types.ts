@@ -108,7 +108,7 @@ export interface Placed {
 export interface Verdict {
   readonly word: VerdictWord;
   /** One sentence in a maker's words, with one figure. */ readonly reason: string;
-  /** What stands under it, a sentence each: the panel that gives way first, the other filling, the other bolts, strains past the limit. */
+  /** What stands under it, a sentence each: what the pattern check warns of, the panel that gives way first, the other filling, the other bolts, strains past the limit. */
   readonly details: readonly string[];
   /** The word of each run that was asked for, soft to stiff. */
   readonly pips: readonly { readonly band: Band; readonly name: 'soft' | 'typical' | 'stiff'; readonly word: VerdictWord }[];
@@ -168,6 +168,7 @@ export interface Result {
   /** What it stands on, where that is not simply a level table. */ readonly ground?: Ground | null;
   readonly vertices: number;
   /** What the figures hang on besides the bag. */ readonly settings: Settings;
+  /** What the pattern check warns of in how the bag is sewn, a sentence each; absent where it has nothing to say. */ readonly pattern?: readonly string[];
   readonly massKg: number;
   readonly evidence: Evidence;
   readonly stacks: readonly {

@@ -4,7 +4,7 @@ import { layUp, sewnLayers } from '../material/index.ts';
 import type { BagLaminates, Band } from '../material/types.ts';
 import { meshPanels } from '../mesh/index.ts';
 import type { BagMesh } from '../mesh/types.ts';
-import { draftPanels, refuseUnsewable } from '../panels/index.ts';
+import { draftPanels, refuseUnsewable, toRepeat } from '../panels/index.ts';
 import { bulge, placePanels } from '../placement/index.ts';
 import { type Drop, joinBodies } from '../solver/index.ts';
 import type { Model } from '../solver/types.ts';
@@ -44,6 +44,7 @@ export interface Scene {
   readonly rig: Rig;
   /** 3n stuffed start, then the straps' own points */ readonly start: Float64Array;
   /** 3n start pressed inward, made when it is asked for: few bags need it. */ readonly inward: () => Float64Array;
+  /** What the pattern check warns of in how the bag is sewn, a sentence each. */ readonly pattern: readonly string[];
   /** Per panel, m */ readonly thickness: readonly number[];
   /** m */ readonly edgeLength: number;
   readonly seed: number;
@@ -78,8 +79,8 @@ function asked(bag: Bag, o: SceneOptions): { option: BagOption; stance: Stance; 
 /** Drafts, meshes, lays up and assembles. Throws BagError with every fault of what is asked for, or of a pattern that cannot be sewn. Deterministic. */
 export function prepareScene(bag: Bag, o: SceneOptions = {}): Scene {
   const { option, stance, edgeLength, seed } = asked(bag, o);
-  const { mesh, drafted } = sew(bag, edgeLength);
-  return equip({ bag, option, stance, mesh, drafted, edgeLength, seed }, o.band ?? 'mid', o.drop);
+  const { mesh, drafted, pattern } = sew(bag, edgeLength);
+  return equip({ bag, option, stance, mesh, drafted, pattern, edgeLength, seed }, o.band ?? 'mid', o.drop);
 }
 
 /** The same scene with another end of the band: shape and surroundings stay. */
@@ -89,6 +90,7 @@ export const withBand = (scene: Scene, band: Band, o: Pick<SceneOptions, 'drop'>
 export interface Sewn {
   readonly mesh: BagMesh;
   /** 3n, m */ readonly drafted: Float64Array;
+  /** As Scene.pattern. */ readonly pattern: readonly string[];
 }
 
 /** The shape sewn last, and what it was sewn from. */
@@ -106,9 +108,9 @@ export function sew(bag: Bag, edgeLength: number): Sewn {
     from = JSON.stringify([shape, kinds, edgeLength]);
   if (last?.from === from) return last.sewn;
   const draft = draftPanels(bag);
-  refuseUnsewable(bag, draft);
+  const warnings = refuseUnsewable(bag, draft);
   const mesh = meshPanels(bag, draft, { edgeLength }),
-    sewn = { mesh, drafted: placePanels(bag, draft, mesh).positions };
+    sewn = { mesh, drafted: placePanels(bag, draft, mesh).positions, pattern: toRepeat(warnings).map((f) => f.text) };
   last = { from, sewn };
   return sewn;
 }
@@ -127,10 +129,10 @@ function filled({ bag, mesh, drafted, stance }: Shape, held: Uint8Array, by: num
 }
 
 /** What a scene has whatever its cloth. */
-type Shape = Pick<Scene, 'bag' | 'option' | 'stance' | 'mesh' | 'drafted' | 'edgeLength' | 'seed'>;
+type Shape = Pick<Scene, 'bag' | 'option' | 'stance' | 'mesh' | 'drafted' | 'pattern' | 'edgeLength' | 'seed'>;
 
 function equip(shape: Shape, band: Band, drop: Drop | undefined): Scene {
-  const { bag, option, stance, mesh, drafted, edgeLength, seed } = shape;
+  const { bag, option, stance, mesh, drafted, pattern, edgeLength, seed } = shape;
   const laminates = layUp(bag, option.name, band);
   const cloth = assemble(bag, mesh, laminates, sewnLayers(bag, laminates, band), drafted, stance);
   const stuffed = (by: number) => (stance.kind === 'held' ? drafted : filled(shape, cloth.held, by, seed));
@@ -152,6 +154,7 @@ function equip(shape: Shape, band: Band, drop: Drop | undefined): Scene {
     rig,
     model: loaded.model,
     start: things.length > 0 ? loaded.x : points,
+    pattern,
     inward: () => (stance.kind === 'standing' ? stuffed(-STUFFED) : drafted),
     thickness: laminates.map((l) => l[0]!.thickness),
     edgeLength,

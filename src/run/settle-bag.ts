@@ -117,11 +117,12 @@ function resultOf(scene: Scene, runs: readonly BandRun[]): Result {
     ),
     seams: seamsOf(bag, mesh, laminates),
     ...patchStitching(bag, stance),
+    ...(scene.pattern.length > 0 ? { pattern: scene.pattern } : {}),
     mesh,
     triRest: model.triRest,
     drafted: scene.drafted,
     runs,
-    verdict: judge(runs, bag.wanted),
+    verdict: judge(runs, bag.wanted, scene.pattern),
   };
 }
 

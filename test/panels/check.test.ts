@@ -16,12 +16,15 @@ function check(panels: Record<string, unknown>, seams: Record<string, unknown>) 
 }
 
 describe('pattern checks', () => {
-  it.each(Object.entries(bags).filter(([name]) => !['sewn', 'satchel', 'shoulderBag'].includes(name)))('%s: nothing to complain about', (_name, make) => {
-    const { bag, draft } = (make as () => { bag: Parameters<typeof checkPattern>[0]; draft: Parameters<typeof checkPattern>[1] })();
-    const { faults, warnings } = checkPattern(bag, draft);
-    expect(faults).toEqual([]);
-    expect(warnings).toEqual([]);
-  });
+  it.each(Object.entries(bags).filter(([name]) => !['sewn', 'satchel', 'shoulderBag', 'folded'].includes(name)))(
+    '%s: nothing to complain about',
+    (_name, make) => {
+      const { bag, draft } = (make as () => { bag: Parameters<typeof checkPattern>[0]; draft: Parameters<typeof checkPattern>[1] })();
+      const { faults, warnings } = checkPattern(bag, draft);
+      expect(faults).toEqual([]);
+      expect(warnings).toEqual([]);
+    },
+  );
 
   it('two seams over the same pair of edges are a fault of the second; the same edges half by half are none', () => {
     const panels = { a: { ...rectangle(300, 100), open: ['left', 'right', 'bottom'] }, b: { ...rectangle(300, 100), open: ['left', 'right', 'top'] } };

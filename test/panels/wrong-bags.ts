@@ -27,6 +27,10 @@ export const bagFile = (panels: object, seams: object, more: object = {}): Recor
 
 const without = (...names: string[]): object => Object.fromEntries(Object.entries(BOX_SEAMS).filter(([name]) => !names.includes(name)));
 
+const square = { ...rectangle(300, 300), open: ['top'] };
+const cubeSide = { role: 'side', ...square };
+const CUBE = { front: square, back: square, left: cubeSide, right: cubeSide, base: rectangle(300, 300) };
+
 export interface Wrong {
   readonly what: string;
   readonly file: Record<string, unknown>;
@@ -94,6 +98,44 @@ export const WRONG: readonly Wrong[] = [
     kind: 'crossed',
     path: 'seams.A',
     words: ['Seams A and B are crossed', 'base.top sewn to back.bottom and base.bottom to front.bottom'],
+    faults: 1,
+  },
+  {
+    what: 'b: trousers, front and back each rolled into a tube and joined at the bottom',
+    file: bagFile({ front: square, back: square }, { A: ['front.left', 'front.right'], B: ['back.left', 'back.right'], C: ['front.bottom', 'back.bottom'] }),
+    kind: 'crossed',
+    path: 'seams.A',
+    words: ['Seams A and B are crossed', 'the front panel is rolled into a tube of its own', 'front.left sewn to back.right and front.right to back.left'],
+    faults: 1,
+  },
+  {
+    what: 'b: squares folded corner to corner, a wall sewn to its own lower edge',
+    file: bagFile({ front: square, back: square }, { A: ['front.left', 'front.bottom'], B: ['back.left', 'back.bottom'], C: ['front.right', 'back.right'] }),
+    kind: 'crossed',
+    path: 'seams.A',
+    words: ['Seams A and B are crossed', 'the front panel is folded over its corner'],
+    faults: 1,
+  },
+  {
+    what: 'b: the base of a cube folded over its corner',
+    file: bagFile(CUBE, { ...BOX_SEAMS, A: ['front.bottom', 'left.bottom'], C: ['base.bottom', 'base.right'] }),
+    kind: 'crossed',
+    path: 'seams.A',
+    words: ['Seams A and C are crossed', 'the base panel is folded over its corner', 'base.bottom', 'base.right'],
+    faults: 1,
+  },
+  {
+    what: 'b: the left walls of a box all sewn to one another, and the right ones',
+    file: bagFile(BOX_PANELS, {
+      ...BOX_SEAMS,
+      E: ['front.left', 'back.left'],
+      F: ['front.right', 'left.right'],
+      G: ['back.right', 'right.right'],
+      H: ['left.left', 'right.left'],
+    }),
+    kind: 'ring',
+    path: 'panels.',
+    words: ['a ring with a hole through it', 'the mouth comes out in 3 parts'],
     faults: 1,
   },
   {

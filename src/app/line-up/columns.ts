@@ -49,12 +49,12 @@ export function columnsFor(bag: Bag, old: readonly Column[]): Column[] {
 
 /** The same measures judged by what is wanted now; the solver has no part in it. */
 export const judged = (result: Result, wanted: Bag['wanted']): Result =>
-  result.verdict.wanted === wanted ? result : { ...result, verdict: judge(result.runs, wanted) };
+  result.verdict.wanted === wanted ? result : { ...result, verdict: judge(result.runs, wanted, result.pattern) };
 
 /** A result of the whole band from one of its middle and one of its ends. */
 export function whole(mid: Result, ends: Result): Result {
   const runs = (['low', 'mid', 'high'] as const).flatMap((band) => [...mid.runs, ...ends.runs].find((r) => r.band === band) ?? []);
-  return { ...mid, runs, verdict: judge(runs, mid.verdict.wanted) };
+  return { ...mid, runs, verdict: judge(runs, mid.verdict.wanted, mid.pattern) };
 }
 
 /** Steps that an option is taken to need whose settle is not known. */
