@@ -1,6 +1,7 @@
 import { Command, CommanderError } from 'commander';
 import { registerChange } from './change.ts';
 import { check } from './check.ts';
+import { registerCompare } from './compare.ts';
 import { type Core, core as realCore } from './core.ts';
 import { registerHang } from './hang.ts';
 import { EXIT, Failure, type Io } from './io.ts';
@@ -104,5 +105,6 @@ function commands(io: Io, core: Core, done: (code: number) => void): Command {
   registerChange(program, io, core, done);
   registerHang(program, io, core, done);
   registerSwatch(program, io, core, done);
+  registerCompare(program, io, core, done);
   return program;
 }

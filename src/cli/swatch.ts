@@ -119,12 +119,19 @@ async function swatch(io: Io, core: Core, test: string, material: string | undef
 
 const failure = (faults: readonly string[]): Failure => new Failure(`${faults.join('\n')}\n`, EXIT.input);
 
-async function clothOf(io: Io, core: Core, material: string | undefined, faults: string[]): Promise<ReturnType<Core['fileCloth']> | null> {
+/** A built-in material by id or name, or that of a file, at one end of its band (typical when left out); null with a fault. */
+export async function clothOf(
+  io: Io,
+  core: Core,
+  material: string | undefined,
+  faults: string[],
+  band: 'low' | 'mid' | 'high' = 'mid',
+): Promise<ReturnType<Core['fileCloth']> | null> {
   if (material === undefined) return null;
   if (!/\.json$/i.test(material)) {
     const wanted = material.toLowerCase();
     const found = core.presets().find((m) => m.id.toLowerCase() === wanted || m.name.toLowerCase() === wanted);
-    if (found) return core.presetCloth(found.id);
+    if (found) return core.presetCloth(found.id, band);
     const near = nearest(
       material,
       core.presets().map((m) => m.id),
@@ -135,7 +142,7 @@ async function clothOf(io: Io, core: Core, material: string | undefined, faults:
     return null;
   }
   try {
-    return core.fileCloth(JSON.parse(await readText(io, material)));
+    return core.fileCloth(JSON.parse(await readText(io, material)), band);
   } catch (error) {
     if (error instanceof core.BagError) faults.push(...error.faults.map((f) => `${material}: ${f.path}: got ${f.got}; expected ${f.expected}`));
     else if (error instanceof Failure) faults.push(error.message.trim());

@@ -61,9 +61,20 @@ export function fileCloth(source: unknown, band: Band = 'mid'): Cloth {
   for (const q of bag.stacks) if (q.kind === 'direct' && stacks.some(([name]) => name === q.name)) heavy(at(at('stacks', q.name), 'mass'), q.arealMass);
   faults.stop();
   const direct = bag.stacks.find((s) => s.kind === 'direct' && stacks.some(([name]) => name === s.name));
-  if (direct) return clothOf(bag, direct, direct.name, null, band);
   const own = bag.materials.find((m) => materials.some(([name]) => name === m.id));
-  if (!own) faults.addText(at('', 'materials'), 'no material of your own', 'at least one');
+  if (!own && !direct) faults.addText(at('', 'materials'), 'no material of your own', 'at least one');
   faults.stop();
-  return clothOf(bag, oneLayer((own as { id: string }).id), (own as { name: string }).name, null, band);
+  const ofMaterial = (end: Band): Cloth => clothOf(bag, oneLayer((own as { id: string }).id), (own as { name: string }).name, null, end);
+  if (!direct) return ofMaterial(band);
+  const typical = clothOf(bag, direct, direct.name, null, 'mid');
+  // Four full figures have no band of their own: the readings' spread, along warp and weft, is that of the material they were worked out with.
+  return band === 'mid' || !own ? typical : { ...typical, sheet: spreadAs(typical.sheet, ofMaterial('mid').sheet, ofMaterial(band).sheet) };
+}
+
+/** A sheet as much softer or stiffer as one end of another's band is than its middle; twist by the mean of both ways. */
+function spreadAs(sheet: Sheet, mid: Sheet, end: Sheet): Sheet {
+  const [warp, weft] = [end.bending[0] / mid.bending[0], end.bending[1] / mid.bending[1]];
+  const mean = Math.sqrt(warp * weft);
+  const [d11, d22, d12, d66] = sheet.bending;
+  return { ...sheet, arealMass: (sheet.arealMass * end.arealMass) / mid.arealMass, bending: [d11 * warp, d22 * weft, d12 * mean, d66 * mean] };
 }

@@ -71,7 +71,10 @@ export function closedCurve(turning: number): { amplitude: number; slope: (u: nu
  * H the tension at the bottom. Reached by raising K step by step, because several shapes solve the same equations.
  * Parameter: K = w L^3/B, 0 <= K <= 1000; returns null where the steps lose the shape. Source: the problem of Peirce 1930 and Plaut 2015.
  */
-export function loopHeight(kind: LoopKind, K: number): number | null {
+export const loopHeight = (kind: LoopKind, K: number): number | null => loopHeights(kind, [K])[0]!;
+
+/** The same for loads in ascending order, each reached from the one before: a whole curve costs what its last point does. Null from where the shape is lost. */
+export function loopHeights(kind: LoopKind, loads: readonly number[]): (number | null)[] {
   const turning = TURNING[kind];
   const { amplitude } = closedCurve(turning);
   let p: number[] | null = [turning - 2 * Math.PI * amplitude, kind === 'ring' ? 0 : kind === 'pear' ? -20 : 40];
@@ -80,9 +83,14 @@ export function loopHeight(kind: LoopKind, K: number): number | null {
     const end = half(load)(q);
     return [end.theta - turning / 2, end.along];
   };
-  const steps = Math.max(1, Math.ceil(K / 10));
-  for (let i = 0; i <= steps && p; i++) p = solveFor(miss((K * i) / steps), p);
-  return p && half(K)(p).up;
+  let at = 0;
+  p = solveFor(miss(at), p);
+  return loads.map((K) => {
+    const steps = Math.max(1, Math.ceil((K - at) / 10));
+    for (let i = 1; i <= steps && p; i++) p = solveFor(miss(at + ((K - at) * i) / steps), p);
+    at = K;
+    return p && half(K)(p).up;
+  });
 }
 
 /**

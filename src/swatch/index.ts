@@ -1,6 +1,7 @@
 /** The swatch bench: a material passes through the standard tests; a maker's readings become a material. */
 export { swatchTest, TEST_NAMES } from './bench.ts';
 export { type Cloth, fileCloth, presetCloth } from './cloth.ts';
+export * from './compare/index.ts';
 export { SUPPORT_DISC } from './drape.ts';
 export { cantileverReadings } from './friction.ts';
 export { heldWideFactor, notesOn as swatchNotes } from './notes.ts';

@@ -15,6 +15,9 @@ const FABRICS: readonly (readonly [percentile: number, z: number, length: number
   [99, 2.326, 32.9],
 ];
 
+/** [percentile, bending length m] of the same fabrics. Source: as FABRICS. */
+export const PUBLISHED_LENGTHS: readonly (readonly [percentile: number, length: number])[] = FABRICS.map(([p, , mm]) => [p, mm / 1000]);
+
 /** Phi(z), to 1e-5. Source: Abramowitz and Stegun 26.2.16 (from memory). */
 function normal(z: number): number {
   const t = 1 / (1 + 0.33267 * Math.abs(z));

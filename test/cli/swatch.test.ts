@@ -133,3 +133,27 @@ describe('slumpline swatch', () => {
     expect(Object.keys(files)).toEqual(['r.json']);
   });
 });
+
+describe('slumpline compare', () => {
+  it('two presets and a material of one’s own: table on stdout, five files in the folder', async () => {
+    const made = await run(['swatch', 'reading', 'r.json', '--out', 'mine.json'], { 'r.json': READINGS });
+    const { code, out, err, files } = await run(['compare', 'canvas10', 'poplin', 'mine.json', '--length', '80', '--out', 'side'], made.files);
+    expect([code, err]).toEqual([0, '']);
+    for (const word of ['mine with its twist', 'Overhang at 41.5°, lengthwise', 'of 100 published fabrics', 'A strip 80', 'Peirce 1930', 'estimate'])
+      expect(out).toContain(word);
+    expect(
+      Object.keys(files)
+        .filter((f) => f.startsWith('side/'))
+        .sort(),
+    ).toEqual(['cloths.csv', 'droop.svg', 'lab-sheet.html', 'loops.svg', 'mass.svg'].map((f) => `side/${f}`));
+    // Its own reading comes back: strips of 70 mm lengthwise.
+    expect(files['side/cloths.csv']).toMatch(/mine with its twist,340,340,340,[\d.]+,(70|69\.9\d*|70\.0\d*),/);
+  });
+
+  it('every fault at once: an unknown material, a length of nothing, another unit; nothing written; exit 2', async () => {
+    const { code, err, files } = await run(['compare', 'canvas1', '--length', '0', '--unit', 'ell', '--out', 'x']);
+    expect(code).toBe(2);
+    for (const word of ['canvas1', '--length "0"', '--unit "ell"']) expect(err).toContain(word);
+    expect(Object.keys(files)).toEqual([]);
+  });
+});
