@@ -78,7 +78,7 @@ test('a student makes cloth twice as stiff: overhang at once 78.3 mm, reading at
     const theory = chordAngle((w * 0.08 ** 3) / 2e-4);
     expect(await number(page, '.theory')).toBeCloseTo(theory, 1);
     // Bar of the bench at 5 mm: 0.5 degrees.
-    expect(Math.abs((await number(page, '.reading')) - theory)).toBeLessThan(0.5);
+    expect(Math.abs((await number(page, '.tested')) - theory)).toBeLessThan(0.5);
     expect(await page.locator('.readout-result').textContent()).toContain('at rest');
     expect(await page.locator('.bench-over').textContent()).toContain('overhang 80 mm');
     await page.getByText('For the engineer: why this figure').click();
@@ -123,7 +123,7 @@ test('the same by keyboard alone: turn to the bench, choose a material by its na
     await rest(page);
     // The test's own strip hangs at 41.5 degrees by theory, whatever the cloth.
     expect(await number(page, '.theory')).toBeCloseTo(41.5, 1);
-    expect(Math.abs((await number(page, '.reading')) - 41.5)).toBeLessThan(0.5);
+    expect(Math.abs((await number(page, '.tested')) - 41.5)).toBeLessThan(0.5);
     // Kept on this machine.
     await page.reload();
     await rest(page);
@@ -165,5 +165,51 @@ test('a strip is seen to fall from flat to rest, through at least 17 states of i
     await page.waitForSelector('.bench-test[data-state="stopped"]');
     expect(await page.locator('.readout-line').textContent()).toBe('Stopped.');
     expect(await result(page)).toBe(before);
+  });
+});
+
+test('six materials at most side by side: table, three plots, CSV with one line each; own length is taken, a wrong one marked', async () => {
+  await withPage({ quick: true, width: 1440, height: 900, path: '#swatch' }, async ({ page, shot }) => {
+    await page.waitForSelector('.bench-test', LATER);
+    await page.getByRole('radio', { name: 'Side by side' }).check();
+    await page.waitForSelector('.bench-side[data-shown="4"]', LATER);
+    expect(await page.locator('.side-plot svg').count()).toBe(3);
+    expect(await page.locator('.side-scroll').first().locator('thead th').count()).toBe(4);
+    expect(await axeFindings(page)).toEqual([]);
+    await page.getByRole('button', { name: 'Add a material' }).click();
+    await page.keyboard.type('pressed felt');
+    await page.keyboard.press('Enter');
+    await page.waitForSelector('.bench-side[data-shown="5"]', LATER);
+    await shot('bench-side-1440');
+    await key(page, 'side length').fill('0');
+    expect(await key(page, 'side length').getAttribute('aria-invalid')).toBe('true');
+    await key(page, 'side length').fill('60 mm');
+    await expect.poll(() => page.locator('.side-figures').textContent(), SOON).toMatch(/A strip (2 3\/8 in|60 mm) over the edge/);
+    const [saved] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Figures as CSV' }).click()]);
+    expect(saved.suggestedFilename()).toBe('5-cloths-figures.csv');
+    const [picture] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'How far a strip droops as PNG' }).click()]);
+    expect(picture.suggestedFilename()).toBe('5-cloths-droop.png');
+    await page.getByRole('button', { name: /^Take pressed felt/ }).click();
+    await page.waitForSelector('.bench-side[data-shown="4"]', LATER);
+  });
+});
+
+test('a student predicts: figures are out of sight until she has, then hers, the sum by hand and how far off', async () => {
+  await withPage({ quick: true, width: 1440, height: 900, path: '#swatch' }, async ({ page, shot }) => {
+    await rest(page);
+    await page.getByText('Predict first').click();
+    expect(await page.locator('.overhang').isVisible()).toBe(false);
+    await key(page, 'expected').fill('a lot');
+    await page.getByRole('button', { name: 'Compare' }).click();
+    expect(await key(page, 'expected').getAttribute('aria-invalid')).toBe('true');
+    await key(page, 'expected').fill('60 mm');
+    await key(page, 'expected').press('Enter');
+    expect(await page.locator('.overhang').isVisible()).toBe(true);
+    const said = await page.locator('.predict-out').textContent();
+    expect(said).toMatch(/You60(\.0)? mm/);
+    // The preset's strip of 55.7 mm (test/swatch/compare): 60 is 8 % over.
+    expect(said).toContain('You were 8 % off.');
+    expect(said).toContain('2 c =');
+    await shot('bench-predict-1440');
   });
 });

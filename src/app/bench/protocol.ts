@@ -1,4 +1,4 @@
-import type { Fault, Sheet, SwatchResult, SwatchTestName, Three } from './core.ts';
+import type { ComparedCloth, Comparison, Fault, Sheet, SwatchResult, SwatchTestName, Three } from './core.ts';
 
 /** A test as the worker runs it; SI. */
 export interface TestAsk {
@@ -12,7 +12,19 @@ export interface TestAsk {
   /** Show the way to rest, not only the end. */ readonly watch: boolean;
 }
 
-export type Ask = { readonly job: number } & (({ readonly what: 'test' } & TestAsk) | { readonly what: 'readings'; readonly text: string });
+/** Cloths to be set side by side; SI. */
+export interface SideAsk {
+  readonly cloths: readonly ComparedCloth[];
+  readonly length: number;
+  readonly unit: 'mm' | 'in';
+  /** Program and version. */ readonly program: string;
+}
+
+export type Ask = { readonly job: number } & (
+  | ({ readonly what: 'test' } & TestAsk)
+  | ({ readonly what: 'side' } & SideAsk)
+  | { readonly what: 'readings'; readonly text: string }
+);
 
 /** What is drawn: triangles, and where each vertex lay in the flat piece. */
 export interface Piece {
@@ -53,6 +65,7 @@ export type Say = { readonly job: number } & (
   /** The piece in motion, FRAME apart in true time; null when it has come to rest. */
   | { readonly kind: 'fall'; readonly x: Float32Array | null }
   | { readonly kind: 'own'; readonly own: OwnFigures }
+  | { readonly kind: 'side'; readonly made: Comparison }
   | { readonly kind: 'faults'; readonly faults: readonly Fault[] }
   | { readonly kind: 'failed'; readonly message: string }
 );

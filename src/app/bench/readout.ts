@@ -5,6 +5,7 @@ import { text } from '../page/text.ts';
 import { fabricPercentile } from './core.ts';
 import { overhangOf, size } from './dimensions.ts';
 import type { Ready } from './entries.ts';
+import { learnNotes } from './notes.ts';
 import type { Reading } from './protocol.ts';
 import { sentence } from './sentence.ts';
 import { words } from './words.ts';
@@ -29,6 +30,23 @@ const RIGIDITY = 'uN.m';
 
 const row = (name: string, ...value: (Node | string)[]): HTMLElement => h('div', { class: 'readout-row' }, h('dt', {}, name), h('dd', {}, ...value));
 
+const WAYS = [
+  { cut: 0, way: words.ways.warp },
+  { cut: Math.PI / 2, way: words.ways.weft },
+  { cut: Math.PI / 4, way: words.ways.bias },
+] as const;
+
+/** How a strip is cut, in words. */
+const wayOf = (cut: number): string =>
+  WAYS.find((w) => Math.abs(w.cut - cut) < 1e-9)?.way ?? words.ways.other(`${Number(((cut * 180) / Math.PI).toFixed(1))}${words.units.degrees}`);
+
+/** What the sliders make of a cloth, in words. */
+function changesOf({ sheet, own }: Ready): string[] {
+  const [stiff, heavy] = [sheet.bending[0] / own.bending[0], sheet.arealMass / own.arealMass];
+  const times = (v: number): string => words.times(String(Number(v.toPrecision(3))));
+  return [...(Math.abs(stiff - 1) > 1e-9 ? [words.asStiff(times(stiff))] : []), ...(Math.abs(heavy - 1) > 1e-9 ? [words.asHeavy(times(heavy))] : [])];
+}
+
 /** Beside the picture: what theory says at once, then the solver's reading, how far apart they are, its state, and why. */
 export class Readout {
   readonly element = h('div', { class: 'readout' });
@@ -40,7 +58,7 @@ export class Readout {
   private readonly why = h('details', { class: 'readout-why' });
   constructor() {
     refill(this.result, h('p', { class: 'reason' }, words.waiting));
-    this.element.append(this.before, this.result, this.line, this.instant, this.beside, this.why);
+    this.element.append(this.instant, this.before, this.result, this.line, this.beside, this.why, learnNotes());
     this.why.hidden = true;
   }
 
@@ -55,14 +73,19 @@ export class Readout {
     const bendingLength = overhang / 2;
     const p = fabricPercentile(bendingLength);
     const place = p <= 0 ? words.limpest : p >= 100 ? words.stiffest : words.percentile(Math.round(p));
+    const others = WAYS.filter(({ cut }) => Math.abs(cut - ready.ask.cut) > 1e-9);
+    const name = ready.cloth?.name ?? words.froms.figures;
     refill(
       this.instant,
+      h('h2', { class: 'readout-title' }, [name, ...changesOf(ready)].join(', ')),
       h(
-        'dl',
-        {},
-        row(words.at, h('strong', { class: 'overhang' }, size(overhang, units)), h('span', { class: 'small' }, ` ${words.byTheory}`)),
-        row(words.bending, formatMm(bendingLength, 1)),
+        'p',
+        { class: 'readout-main' },
+        h('span', { class: 'readout-name' }, `${words.at}, ${wayOf(ready.ask.cut)}`),
+        h('strong', { class: 'overhang reading' }, size(overhang, units)),
+        h('span', { class: 'small' }, ` ${words.byTheory}`),
       ),
+      h('dl', {}, ...others.map(({ cut, way }) => row(way, size(overhangOf(ready.sheet, cut), units))), row(words.bending, size(bendingLength, units))),
       h(
         'div',
         { class: 'percentile', role: 'img', 'aria-label': `${place} ${words.fabrics}` },
@@ -116,13 +139,12 @@ export class Readout {
     ];
     refill(
       this.result,
-      h('h2', { class: 'readout-title' }, test.title),
-      h('p', { class: 'reason' }, ready.cloth?.name ?? words.froms.figures),
+      h('h3', { class: 'readout-title' }, words.tested(test.title)),
       h(
         'p',
         { class: 'readout-main' },
         h('span', { class: 'readout-name' }, test.figure),
-        h('strong', { class: 'reading' }, figure(r, r.reading)),
+        h('strong', { class: 'reading tested' }, figure(r, r.reading)),
         test.of ? h('span', { class: 'small' }, ` ${test.of}`) : '',
       ),
       settled ? '' : h('p', { class: 'field-fault' }, words.notRead),

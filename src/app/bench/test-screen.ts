@@ -7,6 +7,7 @@ import { materialBands } from './core.ts';
 import { marksOf, overhangOf } from './dimensions.ts';
 import { type Faults, type Ready, readEntry, type TestEntry } from './entries.ts';
 import { type Ghost, Picture } from './picture.ts';
+import { Predict } from './predict.ts';
 import { FRAME, type Piece, type Reading, type Say, SLOWER } from './protocol.ts';
 import { Readout, spoken } from './readout.ts';
 import { benchRunner } from './runner.ts';
@@ -33,6 +34,7 @@ export class TestScreen {
   private readonly picture = new Picture();
   private readonly readout = new Readout();
   private readonly form: TestForm;
+  private readonly predict = new Predict((are) => this.readout.element.classList.toggle('unseen', are));
   private readonly again = h('button', { type: 'button', class: 'mat-button', onclick: () => this.run(true) }, words.again);
   private readonly caption = h('span', { class: 'bench-caption' });
   private readonly legend = h('span', { class: 'bench-legend' });
@@ -54,6 +56,7 @@ export class TestScreen {
   ) {
     this.form = new TestForm({ change: (part) => this.change(part), run: () => this.run(true), stop: () => this.stop() });
     const mat = h('div', { class: 'bench-view' }, this.picture.element, h('div', { class: 'bench-bar' }, this.caption, this.legend, this.again));
+    this.form.element.querySelector('.bench-how')!.after(this.predict.element);
     this.element = h('div', { class: 'bench-test' }, this.form.element, mat, this.readout.element);
   }
 
@@ -100,6 +103,7 @@ export class TestScreen {
     this.ready = 'faults' in read ? null : read;
     this.form.update(this.entry, this.cloths, this.ready, faults);
     this.readout.showInstant(this.ready, this.units);
+    this.predict.update(this.ready, this.units);
     const stale = this.isStale;
     if (stale) this.caption.textContent = words.stale;
     const { still } = words.tests[this.entry.test];
@@ -154,8 +158,10 @@ export class TestScreen {
     } else if (say.kind === 'result') {
       clearInterval(this.clock);
       this.shown = { reading: say.reading, piece: say.piece, x: say.x, ready };
-      this.readout.stale(false);
+      // The fields may have changed while it settled.
+      this.readout.stale(this.isStale);
       this.readout.show(say.reading, ready, this.units);
+      this.predict.read(say.reading);
       this.readout.say('');
       this.element.dataset.result = String(Number(this.element.dataset.result ?? 0) + 1);
       this.host.say(spoken(words.tests[say.reading.test].title, ready.cloth?.name ?? words.froms.figures, say.reading));
@@ -212,7 +218,7 @@ export class TestScreen {
     const settled = reading.status === 'settled';
     const marks = stale || !settled ? [] : marksOf(reading, piece, x, this.units);
     const test = words.tests[reading.test];
-    this.picture.set({ x, rest: x, marks, label: words.picture(test.title, this.element.querySelector('.readout-main')?.textContent ?? '') });
+    this.picture.set({ x, rest: x, marks, label: words.picture(test.title, this.element.querySelector('.readout-result .readout-main')?.textContent ?? '') });
     this.readout.show(reading, ready, this.units);
     this.caption.textContent = stale ? words.stale : settled ? words.atRest : words.statuses[reading.status];
     this.form.busy(false);

@@ -1,6 +1,7 @@
 import {
   BagError,
   besidePublished,
+  compareCloths,
   createFall,
   fromStrips,
   materialBands,
@@ -114,6 +115,7 @@ self.onmessage = (event: MessageEvent<Ask>) => {
   const tell: Tell = (words) => self.postMessage({ job: ask.job, ...words });
   try {
     if (ask.what === 'test') runTest(ask, tell);
+    else if (ask.what === 'side') tell({ kind: 'side', made: compareCloths(ask.cloths, ask.length, ask.unit, ask.program) });
     else tell({ kind: 'own', own: ownFigures(ask.text) });
   } catch (error) {
     if (error instanceof BagError) tell({ kind: 'faults', faults: error.faults });

@@ -159,9 +159,10 @@ export function plotSvg(p: Plot): string {
     }
     const y = names[i]!;
     const from = PLOT.right + 14;
-    if (s.line.length > 1) out.push(`<path d="M${px(ends[i]!.x)} ${px(ends[i]!.y)}L${px(from - 4)} ${px(y)}" stroke="${ink}" stroke-width=".6" fill="none"/>`);
+    if (s.line.length > 1)
+      out.push(`<path d="M${px(from - 8)} ${px(y)}h24" stroke="${ink}" stroke-width="2" fill="none"${dash === '' ? '' : ` stroke-dasharray="${dash}"`}/>`);
     out.push(`${shape(i, from + 4, y)} fill="${ink}" stroke="${ink}"/>`);
-    out.push(words(from + 15, y + 4, short(s.name, 21), `font-size="12.5" fill="${ink}"`));
+    out.push(words(from + 21, y + 4, short(s.name, 20), `font-size="12.5" fill="${ink}"`));
   });
   p.notes.forEach((note, i) => {
     out.push(words(16, PLOT.bottom + 56 + 16 * i, note, `font-size="11.5" fill="${MUTED}"`));
