@@ -1,10 +1,11 @@
 /** The three plots in which cloths are compared: droop against overhang, bending length against mass, heart loops against length. */
-import { formatMm, INCH } from '../../units/index.ts';
+import { INCH } from '../../units/index.ts';
 import { PUBLISHED_LENGTHS } from '../published.ts';
 import { droopCurve, loopCurve } from './curves.ts';
 import { type Plot, plotSvg } from './frame.ts';
 import { type ComparedCloth, type ComparedRow, CUTS } from './rows.ts';
 
+/** Unit that lengths are told in. */
 export type LengthUnit = 'mm' | 'in';
 
 /** What every plot tells of its figures' origin. */
@@ -78,7 +79,7 @@ export function loopPlot(cloths: readonly ComparedCloth[], length: number, note:
     up: { label: `height from clamp to lowest point, ${note.unit}`, low: 0, high: length / 2 / size },
     series: cloths.map((c) => ({ name: c.name, line: loopCurve(c.sheets[1], CUTS.warp, length).map(([x, y]) => [x / size, y / size] as const), marks: [] })),
     rules: [],
-    notes: [`Typical bolt along the warp, exact strip theory (Peirce 1930; Plaut 2015), strips up to ${formatMm(length)}.`, note.program],
+    notes: ['Typical bolt along the warp, exact strip theory (Peirce 1930; Plaut 2015).', note.program],
   };
   return plotSvg(plot);
 }

@@ -4,6 +4,7 @@ import { DIRECTIONS } from '../readings.ts';
 import type { LengthUnit } from './plots.ts';
 import type { ComparedRow } from './rows.ts';
 
+/** One row of the comparison's table. */
 export interface TableRow {
   readonly label: string;
   /** One a cloth. */ readonly values: readonly string[];
