@@ -63,7 +63,7 @@ async function pulls(page: Page): Promise<Pulls> {
     weight: Number(/([\d.]+) N\b[^;]* in all/.exec(first)?.[1]),
     // Under half a degree it is told as level.
     tilt: /hangs level/.test(first) ? 0 : Number(/hangs ([\d.]+) ?(?:deg|°)/.exec(first)?.[1]),
-    anchors: lines.map((l) => ({ size: Number(/: ([\d.]+) N/.exec(l)?.[1]), leg: Number(/strap ([\d.]+) (?:deg|°) off vertical/.exec(l)?.[1]) })),
+    anchors: lines.map((l) => ({ size: Number(/: ([\d.]+) N/.exec(l)?.[1]), leg: Number(/strap ([\d.]+)° off vertical/.exec(l)?.[1]) })),
   };
 }
 
