@@ -82,7 +82,7 @@ const leanRenderer = (): Plugin => ({
 const firstView = new RegExp(
   [
     'preload-helper',
-    'node_modules/(three|lil-gui|zod)',
+    'node_modules/(three|zod)',
     'demos/harbour-tote',
     'shaders/',
     'src/(numerics|units|bag/(?!templates|move-anchors)|material/(elastica|names|data/preset-names))',

@@ -207,6 +207,7 @@ export {
   solidOfThing,
   stableJson,
   stancesText,
+  standingHandle,
   startPicture,
   stepColours,
   stepWord,

@@ -22,7 +22,7 @@ export { hungPicture } from './picture/hanging.ts';
 export type { Colouring } from './picture/paint.ts';
 export { MOST_SHOWN, picture } from './picture/picture.ts';
 export { solidOf, solidOfThing } from './picture/solids.ts';
-export { type StartPicture, startPicture } from './picture/start.ts';
+export { type StartPicture, standingHandle, startPicture } from './picture/start.ts';
 export { FONT, INK, MUTED, PAPER, RULE } from './picture/tokens.ts';
 export { type ResultsRecord, readResults, resultsJsonSchema } from './result-schema.ts';
 export { type Row, rowsOf } from './rows.ts';

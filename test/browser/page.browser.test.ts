@@ -11,7 +11,7 @@ test('a first visit shows every option of the example with its verdict, and noth
     await waitForMiddles(page);
     const atFirst = await since();
     // Open with what was settled beforehand, and say so; then settled here, on the finer mesh: middles first, which say that too.
-    const beforehand = 'quick mesh, settled before; the chosen mesh follows';
+    const beforehand = 'settled before, less finely; the finer one follows';
     expect(await notes()).toEqual([beforehand, beforehand, beforehand, beforehand]);
     await shot('page-1440-opening');
     await expect.poll(notes, { timeout: 150_000 }).toContain('typical bolt; the soft and stiff bolts follow');

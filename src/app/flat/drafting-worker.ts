@@ -16,6 +16,7 @@ import {
   parseBag,
   parseBagDocument,
   picture,
+  prepareScene,
   type Result,
   readQuantity,
   type SideLengths,
@@ -23,10 +24,13 @@ import {
   type StartPicture,
   sew,
   sideLengths,
+  standingHandle,
   startPicture,
+  strapsAt,
   templates,
   withValue,
 } from '../../index.ts';
+import { openingStance } from '../page/opening-stance.ts';
 
 /** Mesh of the small pictures, m: coarse enough that all ten are drawn in a moment. */
 const START_EDGE = 0.022;
@@ -142,10 +146,8 @@ function answer(ask: DraftingAsk): DraftingSay {
   switch (ask.kind) {
     case 'templates':
       return { id: ask.id, kind: 'templates', list: templates() };
-    case 'start': {
-      const { mesh, drafted } = sew(parseBag(ask.bag), START_EDGE);
-      return { id: ask.id, kind: 'start', ...startPicture(mesh, drafted, 168, 132) };
-    }
+    case 'start':
+      return { id: ask.id, kind: 'start', ...startOf(parseBag(ask.bag)) };
     case 'still':
       return { id: ask.id, kind: 'still', svg: onlyTheMat(picture([ask.result], { colourings: [ask.colouring], names: false })) };
     case 'sew':
@@ -159,6 +161,25 @@ function answer(ask: DraftingAsk): DraftingSay {
       return { id: ask.id, kind: 'flat', board: board(document, bag, ask.look) };
     }
   }
+}
+
+/** A bag as it is drafted, with its straps: hanging by them where it has no base, with its handles up where it stands. */
+function startOf(bag: Bag): StartPicture {
+  const on = bag.stances.find((s) => s.kind === 'hung');
+  if (!on || bag.straps.length === 0) {
+    const { mesh, drafted } = sew(bag, START_EDGE);
+    return startPicture(mesh, drafted, 168, 132);
+  }
+  const scene = prepareScene(bag, { option: bag.options[0].name, band: 'mid', stance: on.name, edgeLength: START_EDGE });
+  const { mesh, drafted } = scene;
+  const hung = openingStance(bag) === on.name;
+  const straps = strapsAt(scene, scene.start).flatMap(({ name, width, line }) => {
+    const own = bag.straps.find((s) => s.name === name);
+    if (!own || line.length < 6) return [];
+    const lying = hung ? Float64Array.from(line) : standingHandle(Array.from(line).slice(0, 3), Array.from(line).slice(-3), own.length);
+    return [{ width, line: lying }];
+  });
+  return startPicture(mesh, drafted, 168, 132, straps, hung);
 }
 
 /** A refused edit comes back with its faults; the bag stays as it was. */

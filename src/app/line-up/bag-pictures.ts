@@ -102,7 +102,10 @@ export class Pictures {
     const { store, headings, stage, where, pointed, measured, tapeZero } = this;
     const { columns, preferences } = store.state;
     const runs = columns.flatMap((c) => (c.result && !c.stale ? [leadOf(c.result)] : []));
-    const scale = arrowScale(runs.flatMap((r) => r?.hung?.straps.flatMap((s) => s.anchors.map((a) => a.size)) ?? []));
+    const scale = arrowScale(
+      runs.flatMap((r) => r?.hung?.straps.flatMap((s) => s.anchors.map((a) => a.size)) ?? []),
+      preferences.units,
+    );
     headings.bayElements.forEach((bay, i) => {
       const result = columns[i]?.result;
       const run = result && !columns[i].stale ? leadOf(result) : null;

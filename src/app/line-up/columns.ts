@@ -1,5 +1,5 @@
 import { type Bag, judge, type Result } from '../core.ts';
-import { optionTitle } from '../page/materials.ts';
+import { optionTitles } from '../page/materials.ts';
 import type { Column, Fineness, State } from '../page/store.ts';
 import { text } from '../page/text.ts';
 import { leadOf, lightestThatMeets } from './figures.ts';
@@ -10,18 +10,18 @@ import { leadOf, lightestThatMeets } from './figures.ts';
  */
 export function inputKey(bag: Bag, option: string, stance: string, fineness: Fineness): string {
   const choice = bag.options.find((o) => o.name === option);
+  // Everything that shapes the bag; what is left out here is named below or has no part in it.
+  const { name: _, note: __, wanted: ___, parameters: ____, options: _____, stacks: ______, materials, stances, ...shape } = bag;
   const used = new Set([...Object.values(choice?.stacks ?? {}), ...Object.values(choice?.regions ?? {}), ...bag.straps.map((s) => s.stack)]);
   const stacks = bag.stacks.filter((s) => used.has(s.name));
   const layers = JSON.stringify(stacks);
   return JSON.stringify([
-    bag.panels,
-    bag.seams,
-    bag.straps,
-    bag.materials.filter((m) => layers.includes(JSON.stringify(m.id))),
+    shape,
+    materials.filter((m) => layers.includes(JSON.stringify(m.id))),
     stacks,
     choice?.stacks,
     choice?.regions,
-    bag.stances.find((s) => s.name === stance),
+    stances.find((s) => s.name === stance),
     fineness,
   ]);
 }
@@ -29,7 +29,12 @@ export function inputKey(bag: Bag, option: string, stance: string, fineness: Fin
 const letterOf = (i: number): string => String.fromCharCode(65 + i);
 
 export function columnsFor(bag: Bag, old: readonly Column[]): Column[] {
-  return bag.options.slice(0, 4).map((o, i) => {
+  const shown = bag.options.slice(0, 4);
+  const titles = optionTitles(
+    bag,
+    shown.map((o) => o.name),
+  );
+  return shown.map((o, i) => {
     const same = old.find((c) => c.option === o.name);
     const fresh: Column = {
       letter: letterOf(i),
@@ -43,7 +48,7 @@ export function columnsFor(bag: Bag, old: readonly Column[]): Column[] {
       coarse: false,
       problem: null,
     };
-    return { ...(same ?? fresh), letter: letterOf(i), title: optionTitle(bag, o.name) };
+    return { ...(same ?? fresh), letter: letterOf(i), title: titles[i] };
   });
 }
 

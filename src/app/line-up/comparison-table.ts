@@ -1,4 +1,4 @@
-import { aroundWords, HANGING_CAUTIONS } from '../core.ts';
+import { aroundWords, type Bag, HANGING_CAUTIONS } from '../core.ts';
 import { h, refill } from '../page/dom.ts';
 import * as f from '../page/format.ts';
 import type { Column } from '../page/store.ts';
@@ -14,7 +14,7 @@ interface Row {
   readonly label: string;
   /** The stance that alone has such a figure; both when left out. */ readonly only?: 'hung' | 'standing';
   /** Folded away until the engineer asks. */ readonly folded?: true;
-  readonly cell: (own: Figures, first: Figures | null, units: f.UnitChoice) => Cell;
+  readonly cell: (own: Figures, first: Figures | null, units: f.UnitChoice, seam: (name: string) => string) => Cell;
 }
 
 const grey = (words: string | null): Cell => (words ? [' ', h('span', { class: 'beside' }, words)] : []);
@@ -37,13 +37,34 @@ function pullList(lines: readonly string[]): HTMLElement {
   return list;
 }
 
+/** Each strap in a maker's words: what its ends bear as what weighs as much. */
+function strapLines(hung: NonNullable<Figures['hung']>, units: f.UnitChoice): string[] {
+  const lines = hung.straps.map(({ name, slack, drop, pulls }) => {
+    const shown = pulls.map((newtons) => f.pull(newtons, units));
+    if (slack) return text.table.slack(name);
+    return text.table.strapPull(name, f.lengthText(drop, units), shown.every((p) => p === shown[0]) ? text.table.each(shown[0]) : shown.join(', '));
+  });
+  return [...(hung.moving ? [text.table.moving] : []), ...lines];
+}
+
+/** A figure of the shape shown; where the word is not that of a typical bolt, the figure of every bolt with its name. */
+function byBolt(own: Figures, key: 'kept' | 'droop' | 'lean' | 'bulge', show: (value: number) => string): Cell | null {
+  if (own.bolts === null) return null;
+  return [own.bolts.map((b) => `${b.name} ${b[key] === null ? text.table.none : show(b[key])}`).join(' · ')];
+}
+
 const ROWS: readonly Row[] = [
-  { key: 'pulls', label: text.table.pulls, only: 'hung', cell: (own) => (own.hung ? [pullList(own.hung.lines)] : [text.table.none]) },
+  {
+    key: 'pulls',
+    label: text.table.pulls,
+    only: 'hung',
+    cell: (own, _first, units) => (own.hung ? [pullList(strapLines(own.hung, units))] : [text.table.none]),
+  },
   {
     key: 'tilt',
     label: text.table.tilt,
     only: 'hung',
-    cell: (own) => [own.hung ? `${((own.hung.tilt * 180) / Math.PI).toFixed(1)}${text.units.degrees}` : text.table.none],
+    cell: (own) => [own.hung ? f.angle(own.hung.tilt) : text.table.none],
   },
   {
     key: 'mouthSag',
@@ -68,6 +89,8 @@ const ROWS: readonly Row[] = [
       const { heightKept } = own;
       if (heightKept === null) return [text.table.none];
       const other = first?.heightKept ?? null;
+      const bolts = byBolt(own, 'kept', f.percent);
+      if (bolts) return [...bolts, ' ', bandBar(heightKept)];
       return [
         h('span', { class: 'figure' }, f.percent(heightKept.mid)),
         ...grey(other === null ? '' : f.difference(heightKept.mid * 100, other.mid * 100)),
@@ -80,19 +103,22 @@ const ROWS: readonly Row[] = [
     key: 'lean',
     label: text.table.lean,
     only: 'standing',
-    cell: (own) => (own.lean === null ? [text.table.none] : [`${((own.lean * 180) / Math.PI).toFixed(1)}${text.units.degrees}`]),
+    cell: (own) => (own.lean === null ? [text.table.none] : (byBolt(own, 'lean', (v) => f.angle(v)) ?? [f.angle(own.lean, own.heap)])),
   },
   {
     key: 'droop',
     label: text.table.droop,
     only: 'standing',
-    cell: (own, _first, units) => (own.droop === null ? [text.table.none] : withBeside(f.length(own.droop, units))),
+    cell: (own, _first, units) => {
+      if (own.droop === null) return [text.table.none];
+      return byBolt(own, 'droop', (v) => f.lengthText(v, units)) ?? (own.heap ? [f.aboutLength(own.droop, units)] : withBeside(f.length(own.droop, units)));
+    },
   },
   {
     key: 'bulge',
     label: text.table.bulge,
     only: 'standing',
-    cell: (own) => (own.bulge === null ? [text.table.none] : [f.percent(own.bulge), ...grey(text.table.ofWidth)]),
+    cell: (own) => (own.bulge === null ? [text.table.none] : (byBolt(own, 'bulge', f.percent) ?? [f.percent(own.bulge), ...grey(text.table.ofWidth)])),
   },
   {
     key: 'weight',
@@ -110,10 +136,19 @@ const ROWS: readonly Row[] = [
   {
     key: 'bulk',
     label: text.table.bulk,
-    cell: (own, _first, units) =>
-      own.bulk === null ? [text.table.none] : [f.lengthText(own.bulk.thickness, units), ...grey(`${text.table.layers(own.bulk.layers)}, ${own.bulk.seam}`)],
+    cell: (own, _first, units, seam) =>
+      own.bulk === null
+        ? [text.table.none]
+        : [f.lengthText(own.bulk.thickness, units), ...grey(`${text.table.layers(own.bulk.layers)}, ${seam(own.bulk.seam)}`)],
   },
   { key: 'first', label: text.table.first, cell: (own) => [own.givesWayFirst ?? (own.fell ? text.table.none : text.table.nothing)] },
+  {
+    key: 'forces',
+    label: text.table.forces,
+    only: 'hung',
+    folded: true,
+    cell: (own, _first, units) => (own.hung ? [pullList(own.hung.lines.map((line) => f.told(line, units)))] : [text.table.none]),
+  },
   {
     key: 'rigidity',
     label: text.table.rigidity,
@@ -124,7 +159,7 @@ const ROWS: readonly Row[] = [
     key: 'run',
     label: text.table.run,
     folded: true,
-    cell: (own) => [
+    cell: (own, _first, units) => [
       h(
         'span',
         { class: 'small' },
@@ -132,6 +167,7 @@ const ROWS: readonly Row[] = [
           ' · ',
         ),
       ),
+      ...(own.remarks === '' ? [] : [h('p', { class: 'reason' }, f.told(own.remarks, units))]),
     ],
   },
 ];
@@ -144,8 +180,10 @@ function verdictCell(own: Figures, chosen: string | null, units: f.UnitChoice, o
   return [
     h('div', { class: 'verdict' }, own.wall && points.length > 0 && stripSign(own.wall.overhang), h('strong', { class: 'verdict-word' }, own.word)),
     own.pips === '' ? '' : h('p', { class: 'pips' }, own.pips),
-    h('p', { class: 'reason' }, [own.reason, own.miss, chosen ?? ''].filter((w) => w !== '').join(' ')),
-    own.details === '' ? '' : h('details', { class: 'reason-more', open }, h('summary', {}, text.table.more), h('p', { class: 'reason' }, own.details)),
+    h('p', { class: 'reason' }, f.told([own.reason, own.miss, chosen ?? ''].filter((w) => w !== '').join(' '), units)),
+    own.details === ''
+      ? ''
+      : h('details', { class: 'reason-more', open }, h('summary', {}, text.table.more), h('p', { class: 'reason' }, f.told(own.details, units))),
     own.wall ? h('p', { class: 'away' }, text.table.strip(degrees, side)) : '',
   ];
 }
@@ -166,6 +204,14 @@ const noteOf = (column: Column): HTMLElement | string => {
   const words = restsOn(column);
   return words === '' ? '' : h('p', { class: 'stale-note' }, words);
 };
+
+/** A seam by the panels it joins: a letter would read as an option's. A seam that has a word for a name keeps it. */
+export function seamWords(bag: Bag, name: string): string {
+  if (!/^[A-Z]\d?$/.test(name)) return name;
+  const seam = bag.seams.find((s) => s.name === name);
+  const panels = [...new Set(seam?.sides.flat().map((run) => run.panel))];
+  return panels.length === 0 ? name : text.table.seam(panels);
+}
 
 /** The comparison under the mat: a real table whose columns stand under the bays. Updated cell by cell. */
 export class ComparisonTable {
@@ -229,7 +275,7 @@ export class ComparisonTable {
   }
 
   /** `hanging`: the stance shown is a hung one, whether or not a result of it is in. */
-  update(columns: readonly Column[], chosen: number | null, chosenReason: string, units: f.UnitChoice, hanging: boolean): void {
+  update(columns: readonly Column[], chosen: number | null, chosenReason: string, units: f.UnitChoice, hanging: boolean, bag: Bag): void {
     if (this.heads.length !== columns.length) this.build(columns.length);
     const figures = columns.map((c) => (c.result ? figuresOf(c.result) : null));
     const hung = figures.some((own) => own?.hung);
@@ -248,7 +294,7 @@ export class ComparisonTable {
         if (own === null) refill(cell, r === 0 ? h('p', { class: 'reason' }, column.problem ?? text.table.none) : text.table.none);
         else if (r === 0)
           refill(cell, noteOf(column), ...verdictCell(own, chosen === i ? chosenReason : null, units, cell.querySelector('details')?.open ?? false));
-        else refill(cell, ...ROWS[r - 1].cell(own, first, units));
+        else refill(cell, ...ROWS[r - 1].cell(own, first, units, (name) => seamWords(bag, name)));
       });
     });
   }

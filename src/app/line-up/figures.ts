@@ -10,6 +10,7 @@ export interface Figures {
   /** Words of a soft, a typical and a stiff bolt; '' where one alone was settled. */ readonly pips: string;
   /** How it misses what is wanted, where it does; '' where it meets it or nothing is said. */ readonly miss: string;
   /** What else there is to say of it, folded away. */ readonly details: string;
+  /** The same for the engineer: meshes, strains. */ readonly remarks: string;
   /** At the middle of the band, the least and the most of all runs, and at the band's ends where they were run. */
   readonly heightKept: {
     readonly mid: number;
@@ -21,6 +22,17 @@ export interface Figures {
   readonly droop: number | null;
   /** rad */ readonly lean: number | null;
   /** Of the wall that bulges most, over its width. */ readonly bulge: number | null;
+  /** The shape shown is one heap of many: its figures are rounded. */ readonly heap: boolean;
+  /** The same figures of every bolt, where the word is not that of a typical one; null where it is. */
+  readonly bolts:
+    | readonly {
+        readonly name: string;
+        readonly kept: number | null;
+        readonly droop: number | null;
+        readonly lean: number | null;
+        readonly bulge: number | null;
+      }[]
+    | null;
   readonly massKg: number;
   readonly rigidity: { readonly value: number; readonly evidence: Evidence } | null;
   /** The front (or the tallest panel): overhang of its stack, and how many of those it is tall. */
@@ -38,9 +50,17 @@ export interface Figures {
     readonly mouthSag: number | null;
     readonly baseSag: number | null;
     /** Largest pull of a strap on one of its anchors, N. */ readonly pull: number;
-    /** In words; a line that begins with two spaces belongs to the one above. */ readonly lines: readonly string[];
+    /** Each strap: how far its top is over the mouth, m, and the pulls at its two ends, N. */
+    readonly straps: readonly { readonly name: string; readonly slack: boolean; readonly drop: number; readonly pulls: readonly number[] }[];
+    /** What there is beside that, in words, in mechanics' units: a line that begins with two spaces belongs to the one above. */ readonly lines: readonly string[];
+    /** It had not come to rest. */ readonly moving: boolean;
   } | null;
 }
+
+/** Sentences that are the engineer's: of meshes and strains. */
+const ENGINEERS = /\bmesh|strain/i;
+/** Words of bags that have come down: one heap of many. */
+const HEAPS: readonly string[] = ['slumps', 'lies flat'];
 
 /** The run that is shown: the middle of the band, or what there is. */
 export const leadOf = (result: Result): Result['runs'][number] | undefined => result.runs.find((r) => r.band === 'mid') ?? result.runs[0];
@@ -61,7 +81,8 @@ export function figuresOf(result: Result): Figures {
     reason: verdict.reason,
     pips: pipsLine(verdict),
     miss: verdict.meetsWanted === false ? verdict.wantedReason.replace(`"${verdict.wanted}"`, `"${text.controls.wants[verdict.wanted]}"`) : '',
-    details: verdict.details.join(' '),
+    details: verdict.details.filter((line) => !ENGINEERS.test(line)).join(' '),
+    remarks: verdict.details.filter((line) => ENGINEERS.test(line)).join(' '),
     heightKept:
       mid?.measures.heightKept == null
         ? null
@@ -69,6 +90,17 @@ export function figuresOf(result: Result): Figures {
     droop: mid?.measures.topEdgeDrop ?? null,
     lean: mid?.measures.wallLean ?? null,
     bulge: mid?.measures.bulge ?? null,
+    heap: mid !== undefined && HEAPS.includes(verdict.byBand[mid.band] ?? ''),
+    bolts:
+      mid === undefined || runs.length < 2 || verdict.word === 'near its limit' || verdict.word === verdict.byBand[mid.band]
+        ? null
+        : runs.map(({ band, measures: m }) => ({
+            name: verdict.pips.find((p) => p.band === band)?.name ?? band,
+            kept: m.heightKept,
+            droop: m.topEdgeDrop,
+            lean: m.wallLean,
+            bulge: m.bulge,
+          })),
     massKg: result.massKg,
     rigidity: stack ? { value: stack.bending[0], evidence: stack.evidence } : null,
     wall: wall && wall.height > 0 && stack ? { overhang: wall.overhang, standNumber: wall.standNumber, evidence: stack.evidence } : null,
@@ -85,7 +117,9 @@ export function figuresOf(result: Result): Figures {
           mouthSag: mid.measures.mouthSag,
           baseSag: mid.measures.baseSag,
           pull: Math.max(0, ...mid.hung.straps.flatMap((s) => s.anchors.map((a) => a.size))),
-          lines: [...(mid.status === 'settled' ? [] : [text.table.moving]), ...hungLines(mid, result.stitching)],
+          straps: mid.hung.straps.map((s) => ({ name: s.name, slack: s.slack, drop: s.drop, pulls: s.anchors.map((a) => a.size) })),
+          lines: hungLines(mid, result.stitching),
+          moving: mid.status !== 'settled',
         }
       : null,
   };

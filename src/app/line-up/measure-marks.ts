@@ -1,4 +1,4 @@
-import { formatForce, type Result, roundUp } from '../core.ts';
+import { type Result, roundUp } from '../core.ts';
 import { h, refill, svg } from '../page/dom.ts';
 import * as f from '../page/format.ts';
 import { text } from '../page/text.ts';
@@ -26,10 +26,11 @@ export interface Marked {
 /** Length that `scale` newtons are drawn as, m: a hand's breadth in either system. */
 const HAND: Readonly<Record<f.UnitChoice, number>> = { inch: 0.1016, metric: 0.1 };
 
-/** Newtons to a hand's breadth of arrow, one of 1, 2, 5, 10 ...: the largest of these forces (N) is then drawn at 0.4 to 1 of it. */
-export function arrowScale(forces: readonly number[]): number {
+/** Newtons to a hand's breadth of arrow, one of 1, 2, 5, 10 ... kilograms' or pounds' weight: the largest of these forces (N) is then drawn at 0.4 to 1 of it. */
+export function arrowScale(forces: readonly number[], units: f.UnitChoice): number {
   const largest = Math.max(0, ...forces);
-  return largest === 0 ? 1 : roundUp(largest);
+  const one = units === 'metric' ? 9.80665 : 4.4482216;
+  return largest === 0 ? one : one * roundUp(largest / one);
 }
 
 type Point2 = readonly [number, number];
@@ -87,7 +88,7 @@ export function drawMarks({ bay, project, pointed, measured, pulls }: Marked, un
       const [a, b, c] = [project(lean.foot), project(lean.top), project(lean.upright)];
       if (a && b && c) {
         shapes.push(line('mark-line', a, b), line('mark-line mark-dashed', a, c), svg('circle', { class: 'mark-dot', cx: a[0], cy: a[1], r: 3.5 }));
-        label([c[0] + 10, c[1] - 58], text.measured.lean(`${((lean.angle * 180) / Math.PI).toFixed(1)}${text.units.degrees}`, lean.panel), '');
+        label([c[0] + 10, c[1] - 58], text.measured.lean(f.angle(lean.angle), lean.panel), '');
       }
     }
   }
@@ -108,9 +109,9 @@ export function drawMarks({ bay, project, pointed, measured, pulls }: Marked, un
       let y = a[1] + 4;
       for (const [u, v] of taken) if (Math.abs(u - x) < PULL_LABEL[0] && Math.abs(v - y) < PULL_LABEL[1]) y = v - PULL_LABEL[1];
       taken.push([x, y]);
-      label([x, y], formatForce(size), 'mark-pull');
+      label([x, y], f.pull(size, units), 'mark-pull');
     }
-    label([4, pulls.foot], text.measured.arrows(f.lengthText(HAND[units], units), formatForce(pulls.scale)), '');
+    label([4, pulls.foot], text.measured.arrows(f.lengthText(HAND[units], units), f.pull(pulls.scale, units)), '');
   }
   refill(layer, ...(shapes.length > 0 ? [svg('svg', { 'aria-hidden': 'true' }, ...shapes)] : []), ...labels);
 }

@@ -1,4 +1,4 @@
-import { formatForce, SEVERITY } from '../core.ts';
+import { SEVERITY } from '../core.ts';
 import { h, refill } from '../page/dom.ts';
 import * as f from '../page/format.ts';
 import type { Column } from '../page/store.ts';
@@ -78,7 +78,7 @@ const FIELDS: readonly Field[] = [
     only: 'standing',
     label: text.table.droop,
     rank: (e) => e.droop,
-    show: (e, units) => (e.droop === null ? text.table.none : both(e.droop, units)),
+    show: (e, units) => (e.droop === null ? text.table.none : e.heap ? f.aboutLength(e.droop, units) : both(e.droop, units)),
     apart: (e, to, units) => (e.droop === null || to.droop === null ? '' : signed(e.droop - to.droop, (v) => both(v, units), 5e-4)),
   },
   {
@@ -107,12 +107,12 @@ const FIELDS: readonly Field[] = [
     'tilt',
     text.table.tilt,
     (hung) => hung.tilt,
-    (v) => `${((v * 180) / Math.PI).toFixed(1)}${text.units.degrees}`,
+    (v) => f.angle(v),
     9e-4,
   ),
   hungField('mouthSag', text.table.mouthSag, (hung) => hung.mouthSag, f.percent, 0.005),
   hungField('baseSag', text.table.baseSag, (hung) => hung.baseSag, both, 5e-4),
-  hungField('pull', words.pull, (hung) => hung.pull, formatForce, 0.05),
+  hungField('pull', words.pull, (hung) => hung.pull, f.pull, 0.2),
 ];
 
 /** The options as rows: sorted by any column, with values or with differences to one of them. */

@@ -5,6 +5,7 @@ import { groupsOf } from './bag-form.ts';
 import { keepBag, keepHistory } from './browser-storage.ts';
 import type { History } from './history.ts';
 import { type Opened, tryParse, written } from './opening.ts';
+import { openingStance } from './opening-stance.ts';
 import type { Store } from './store.ts';
 import { text } from './text.ts';
 
@@ -82,7 +83,7 @@ export class BagEdits {
       bag,
       columns,
       faults: [],
-      stance: bag.stances.some((s) => s.name === now.stance) ? now.stance : bag.stances[0].name,
+      stance: !opened && bag.stances.some((s) => s.name === now.stance) ? now.stance : openingStance(bag),
       editing: Math.min(opened ? 0 : now.editing, columns.length - 1),
       group: groups.has(now.group) ? now.group : (groups.keys().next().value ?? 'wall'),
       saved: keepBag(written(form)),

@@ -17,6 +17,36 @@ export function length(metres: number, units: UnitChoice): Figure {
   return { main: formatInches(metres, Math.abs(metres) > 0.0254 ? 8 : 16), beside: mm };
 }
 
+/**
+ * A sentence of the core in the reader's units alone: it writes "240 mm (9 7/16 in)", "53 mm" and "12 deg". Inches stand alone in a sentence too, so
+ * that it has one figure; what is less than a ruler's mark stays in millimetres.
+ */
+export function told(sentence: string, units: UnitChoice): string {
+  const degrees = sentence.replace(/ deg\b/g, text.units.degrees);
+  if (units === 'metric') return degrees.replace(/(\d mm) \(-?[\d/ ]+ in\)/g, '$1').replace(/(\d k?g) \([\d.]+ lb\)/g, '$1');
+  return degrees
+    .replace(/-?[\d.]+ mm \((-?[\d/ ]+ in)\)/g, '$1')
+    .replace(/([\d.]+) mm\b/g, (mm, value: string) => (Number(value) < 0.8 ? mm : formatInches(Number(value) / 1000, Number(value) < 25.4 ? 16 : 8)));
+}
+
+/** Length of a bag that has come down, whose heap is one of many: to half an inch or a centimetre, and said to be about that. */
+export function aboutLength(metres: number, units: UnitChoice): string {
+  const shown = units === 'metric' ? formatMm(Math.round(metres * 100) / 100, 0) : formatInches(Math.round(metres / 0.0127) * 0.0127, 2);
+  return text.units.about(shown);
+}
+
+/** An angle, rad: to a tenth of a degree, of a heap to five whole ones. */
+export const angle = (radians: number, heap = false): string => {
+  const degrees = (radians * 180) / Math.PI;
+  return heap ? text.units.about(`${5 * Math.round(degrees / 5)}${text.units.degrees}`) : `${Number(degrees.toFixed(1))}${text.units.degrees}`;
+};
+
+/** A pull, N, as what weighs as much. */
+export function pull(newtons: number, units: UnitChoice): string {
+  const kilograms = newtons / 9.80665;
+  return units === 'metric' ? mass(kilograms) : `${(kilograms / 0.45359237).toFixed(1)} lb`;
+}
+
 /** A pattern's own length, to 1/16 in. */
 export const lengthFine = (metres: number): string => formatInches(metres, 16);
 
@@ -59,16 +89,25 @@ export function stepped(written: string, direction: 1 | -1, large: boolean): str
   return /cm/.test(written) ? `${Number((value * 100).toFixed(1))} cm` : `${Number((value * 1000).toFixed(0))} mm`;
 }
 
-/** A bare number typed over a length keeps the unit that stood there, a bare fraction is in inches as fractions are; anything else stays as typed. */
-export function withUnitOf(typed: string, before: string): string {
+/** "1,3 mm" is 1.3 mm to whoever types it; three figures after a comma may be thousands, and are left for the reader of the file to ask about. */
+export const withPoint = (typed: string): string => (/[(,].*,|\(/.test(typed) ? typed : typed.replace(/(\d),(\d{1,2})(?!\d)/, '$1.$2'));
+
+/**
+ * A bare number typed over a length keeps the unit that stood there, else takes `usual`; a bare fraction is in inches as fractions are; anything else
+ * stays as typed.
+ */
+export function withUnitOf(asTyped: string, before: string, usual = ''): string {
+  const typed = withPoint(asTyped);
   const fraction = /^\s*\d+([\s-]+\d+)?\s*\/\s*\d+\s*$/.test(typed) || /[¼½¾⅛⅜⅝⅞]\s*$/.test(typed);
-  const unit = fraction ? 'in' : /(mm|cm|m|in|inch|inches|ft|yd|["″”])\s*$/.exec(before)?.[1];
+  const unit = fraction ? 'in' : (/(?:\d|[\s/])(mm|cm|m|inches|inch|in|ft|yd|["″”])\s*$/.exec(before)?.[1] ?? usual);
   return unit && readQuantity(typed, 'length').ok === false && readQuantity(`${typed} ${unit}`, 'length').ok ? `${typed} ${unit}` : typed;
 }
 
-/** A length in the unit it was not written in: the small figure beside a dimension. */
-export function inOtherUnit(metres: number, written: string): string {
-  return /in|"|″|”|ft|yd/.test(written) ? formatMm(metres, 0) : formatInches(metres, 16);
+/** The small figure beside a dimension: in the other unit where both are wanted; in millimetres alone, only what is not written in them. */
+export function inOtherUnit(metres: number, written: string, units: UnitChoice): string {
+  const inches = /\d\s*(in|"|″|”|ft|yd)/.test(written);
+  if (units === 'metric') return /\d\s*(mm|cm)/.test(written) && !/[*+]/.test(written) ? '' : formatMm(metres, 0);
+  return inches ? formatMm(metres, 0) : formatInches(metres, 16);
 }
 
 /** A typed mass one step up or down: 0.25 or 1 kg, half a pound or two; null when the text is no mass. Nothing typed is nothing in the bag. */
@@ -84,6 +123,7 @@ export function steppedMass(written: string, direction: 1 | -1, large: boolean):
 
 /** A bare number typed for a mass is meant in the unit that stood there, in kilograms where none did. */
 export function withMassUnit(typed: string, before: string): string {
-  if (!/^\d+([.,]\d+)?$/.test(typed.trim())) return typed.trim();
-  return `${typed.trim()} ${/(kg|g|lb|oz)\s*$/.exec(before)?.[1] ?? 'kg'}`;
+  const plain = withPoint(typed).trim();
+  if (!/^\d+([.,]\d+)?$/.test(plain)) return plain;
+  return `${plain} ${/(kg|g|lb|oz)\s*$/.exec(before)?.[1] ?? 'kg'}`;
 }

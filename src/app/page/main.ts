@@ -21,9 +21,8 @@ import type { CompareTable } from '../line-up/options-table.ts';
 import { StillDrawings } from '../line-up/still-drawings.ts';
 import { BagEdits } from './bag-edits.ts';
 import { keptBag, readFile, saveFile, tourAnswered, unreadBag } from './browser-storage.ts';
-import { controlWishes } from './control-wishes.ts';
-import { Controls } from './controls.ts';
 import { FaultList } from './fault-list.ts';
+import { told } from './format.ts';
 import { Page } from './frame.ts';
 import { History, listenForUndo } from './history.ts';
 import { LazyParts } from './lazy-parts.ts';
@@ -89,9 +88,11 @@ const lookedAt = new LookedAt(store, {
 
 const parts = new LazyParts({ store, page, edits, lookedAt, calm });
 
-const controls = new Controls(
-  page.controls,
-  controlWishes(store, edits, {
+let controls: import('../controls/controls.ts').Controls | null = null;
+/** The panel of controls comes beside the first picture and does not hold it up. */
+async function addControls(): Promise<void> {
+  const { makeControls } = await import('../controls/controls.ts');
+  controls = makeControls(page.controls, store, edits, {
     refresh: () => lineUp.refresh(),
     // A button that switches itself off drops the focus: it goes to the head of the option that is edited now.
     settleFocus: () =>
@@ -99,8 +100,9 @@ const controls = new Controls(
         // Some browsers leave it on the dead button until they draw.
         if (document.activeElement?.matches('body, :disabled')) headings.focusHead(store.state.editing);
       }),
-  }),
-);
+  });
+  controls.update(store.state);
+}
 
 const headings = new BayHeadings({
   edit: (editing) => store.set({ editing }),
@@ -143,7 +145,7 @@ const faultList = new FaultList(
     const { faults } = store.state;
     store.set({ faults: [] });
     // Once the list is gone: its button held the focus.
-    queueMicrotask(() => controls.focusOn(faults) || page.focusTab());
+    queueMicrotask(() => controls?.focusOn(faults) || page.focusTab());
   },
   () => say(text.say.savedAs(saveFile(text.file.unreadName, unreadBag() ?? ''))),
 );
@@ -177,12 +179,12 @@ async function openSettled(): Promise<void> {
 function show(state: State): void {
   page.update(state);
   page.updateHistory(state.undo, state.redo);
-  controls.update(state);
+  controls?.update(state);
   headings.update(state);
   faultList.update(state.faults);
   const chosen = choose(state);
   const hanging = state.bag.stances.some((s) => s.name === state.stance && s.kind === 'hung');
-  table.update(state.columns, chosen.index, chosen.reason, state.preferences.units, hanging);
+  table.update(state.columns, chosen.index, chosen.reason, state.preferences.units, hanging, state.bag);
   table.mark(lookedAt.figure);
   showCompared(state);
   page.element.style.setProperty('--bays', String(state.columns.length));
@@ -216,7 +218,7 @@ function update(state: State, before: State): void {
   state.columns.forEach((column, i) => {
     const old = before.columns[i];
     if (column.result && old && column.result !== old.result && !column.partial)
-      say(text.say.verdict(column.letter, column.result.verdict.word, column.result.verdict.reason));
+      say(text.say.verdict(column.letter, column.result.verdict.word, told(column.result.verdict.reason, state.preferences.units)));
   });
 }
 
@@ -233,6 +235,7 @@ function begin(): void {
   show(store.state);
   page.begin();
   if (lookedAt.figure !== null) pictures.measure(lookedAt.figure);
+  void addControls();
   void addCompare();
   setTimeout(() => void parts.drafting().then(async (drafting) => page.offer(await drafting.templates())), 1500);
   // Solvers that took every core would hold the opening up.

@@ -1,5 +1,7 @@
 import { type Bag, presetNames } from '../core.ts';
 import { type ClothLook, clothLook } from '../view/palette.ts';
+import { type Group, groupsOf } from './bag-form.ts';
+import { text } from './text.ts';
 
 /** One entry of a list of materials. */
 export interface MaterialChoice {
@@ -50,16 +52,48 @@ export function stackLook(bag: Bag, stackName: string): ClothLook {
   return clothLook(own?.like ?? shell, shell === null ? null : familyOf(bag, shell));
 }
 
-/**
- * What stands over an option's bay: its name in the file, until its front (or first panel) has a stack made on the page; then what that stack is
- * made of, because the file's name no longer says it.
- */
-export function optionTitle(bag: Bag, option: string): string {
-  const choice = bag.options.find((o) => o.name === option);
-  const panel = bag.panels.find((p) => p.role === 'front') ?? bag.panels[0];
-  const stack = bag.stacks.find((s) => s.name === choice?.stacks[panel?.name ?? '']);
-  if (stack?.kind !== 'layers' || !stack.name.startsWith(`${option}, `)) return option;
+/** What a stack is made of, in a few words; '' for one that the file writes out in figures. */
+function stackWords(bag: Bag, name: string | undefined): string {
+  const stack = bag.stacks.find((s) => s.name === name);
+  if (stack?.kind !== 'layers') return '';
   return stack.layers
     .map((l, i) => (i > 0 && l.join !== 'loose' ? `${shortName(materialName(bag, l.material))} ${l.join}` : shortName(materialName(bag, l.material))))
     .join(', ');
+}
+
+/** Stacks of an option by group, each with its panels' stacks in words. */
+function groupStacks(bag: Bag, option: string): { readonly group: Group; readonly name: string; readonly words: string }[] {
+  const choice = bag.options.find((o) => o.name === option);
+  return [...groupsOf(bag)].map(([group, panels]) => {
+    const name = choice?.stacks[panels[0]] ?? '';
+    return { group, name, words: stackWords(bag, name) };
+  });
+}
+
+/**
+ * What stands over an option's bay: its name in the file, then what the page has made of it since, group by group; of one that only has the letter of its
+ * column for a name, the stacks alone.
+ */
+export function optionTitle(bag: Bag, option: string): string {
+  const groups = groupStacks(bag, option);
+  const made = groups.filter((g) => g.words !== '' && g.name.startsWith(`${option}, `));
+  if (made.length === 0) return option;
+  const unnamed = /^[A-Z]$/.test(option);
+  const alike = made.length === groups.length && made.every((g) => g.words === made[0].words);
+  const told = alike ? made[0].words : made.map((g) => `${text.controls.groups[g.group]} ${g.words}`).join('; ');
+  if (!unnamed) return `${option}; ${told}`;
+  const rest = groups.filter((g) => !made.includes(g) && g.words !== '');
+  return [told, ...[...new Set(rest.map((g) => `${text.controls.groups[g.group]} ${g.words}`))]].join('; ');
+}
+
+/** Titles of options side by side: where two would read alike, the first group in which their stacks differ is added to each. */
+export function optionTitles(bag: Bag, options: readonly string[]): string[] {
+  const titles = options.map((o) => optionTitle(bag, o));
+  return titles.map((title, i) => {
+    const twin = titles.findIndex((t, k) => k !== i && t === title);
+    if (twin < 0) return title;
+    const [own, other] = [groupStacks(bag, options[i]), groupStacks(bag, options[twin])];
+    const apart = own.find((g, k) => g.words !== other[k].words);
+    return apart ? `${title}; ${text.controls.groups[apart.group]} ${apart.words}` : title;
+  });
 }

@@ -4,6 +4,7 @@ import { columnsFor } from '../line-up/columns.ts';
 import { type BagForm, groupsOf } from './bag-form.ts';
 import { keptBag, keptHistory, keptPreferences, keptView, setAside, wouldKeep } from './browser-storage.ts';
 import type { History } from './history.ts';
+import { openingStance } from './opening-stance.ts';
 import { type Preferences, SHADES, type State } from './store.ts';
 import { text } from './text.ts';
 
@@ -55,6 +56,6 @@ export function firstState(history: History): State {
     0,
     columns.findIndex((c) => c.option === last.editing),
   );
-  const stance = (bag.stances.find((s) => s.name === last.stance) ?? bag.stances[0]).name;
+  const stance = bag.stances.find((s) => s.name === last.stance)?.name ?? openingStance(bag);
   return { form, bag, stance, faults, columns, editing, group, preferences, saved, stepsKept: true, ...steps };
 }

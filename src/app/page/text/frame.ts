@@ -89,5 +89,5 @@ export const frame = {
     savedAs: (file: string): string => `Saved as ${file}.`,
     faults: (n: number): string => `The bag file has ${n} fault${n === 1 ? '' : 's'}. Your last good bag stays.`,
   },
-  units: { in: 'in', cm: 'cm', s: 's', degrees: '°' },
+  units: { in: 'in', cm: 'cm', s: 's', degrees: '°', about: (size: string): string => `about ${size}` },
 } as const;

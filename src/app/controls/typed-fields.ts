@@ -1,6 +1,6 @@
 import type GUI from 'lil-gui';
 import type { Controller } from 'lil-gui';
-import { stepped } from './format.ts';
+import { stepped } from '../page/format.ts';
 
 /** Marks a controller's fields with a key, by which faults and the focus find them again. */
 export const keyed = (controller: Controller, key: string): Controller => {

@@ -1,12 +1,14 @@
 import GUI from 'lil-gui';
 import type { Fault } from '../core.ts';
-import { type End, endsOf, type Group, groupsOf, type Layers, type Side } from './bag-form.ts';
-import { h } from './dom.ts';
+import type { BagEdits } from '../page/bag-edits.ts';
+import { type End, endsOf, type Group, groupsOf, type Layers, type Side } from '../page/bag-form.ts';
+import { h } from '../page/dom.ts';
+import { segmentedRow } from '../page/segmented.ts';
+import type { Preferences, State, Store } from '../page/store.ts';
+import { text } from '../page/text.ts';
+import { controlWishes } from './control-wishes.ts';
 import { addOption } from './option-folder.ts';
-import { segmentedRow } from './segmented.ts';
 import { addBag, addStraps } from './size-folders.ts';
-import type { Preferences, State } from './store.ts';
-import { text } from './text.ts';
 import { TypedFields } from './typed-fields.ts';
 
 /** What the controls ask for; the page decides what becomes of it. */
@@ -24,6 +26,10 @@ export interface Wishes {
   removeOption(): void;
   prefer(change: Partial<Preferences>): void;
 }
+
+/** The panel of controls of a bag: what it asks for goes through `edits`. */
+export const makeControls = (host: HTMLElement, store: Store, edits: BagEdits, o: Parameters<typeof controlWishes>[2]): Controls =>
+  new Controls(host, controlWishes(store, edits, o));
 
 /** What a folder of the panel is made with. */
 export interface FolderMaker {

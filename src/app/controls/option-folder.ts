@@ -1,11 +1,11 @@
 import type GUI from 'lil-gui';
 import type { Controller } from 'lil-gui';
-import { type BagForm, type Group, groupsOf, type Layers, layersOf } from './bag-form.ts';
+import { type BagForm, type Group, groupsOf, type Layers, layersOf } from '../page/bag-form.ts';
+import { h, refill } from '../page/dom.ts';
+import { gaugeMatters, isInterfacing, type MaterialChoice, materialChoices } from '../page/materials.ts';
+import type { State } from '../page/store.ts';
+import { text } from '../page/text.ts';
 import type { FolderMaker } from './controls.ts';
-import { h, refill } from './dom.ts';
-import { gaugeMatters, isInterfacing, type MaterialChoice, materialChoices } from './materials.ts';
-import type { State } from './store.ts';
-import { text } from './text.ts';
 import { keyed } from './typed-fields.ts';
 
 const words = text.controls;

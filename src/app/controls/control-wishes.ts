@@ -1,16 +1,17 @@
-import type { BagEdits } from './bag-edits.ts';
-import { groupsOf, withAnchor, withLayers, withLoad, withOption, withoutOption, withParameter, withStrapLength, withWanted } from './bag-form.ts';
-import { keepPreferences } from './browser-storage.ts';
+import type { BagEdits } from '../page/bag-edits.ts';
+import { groupsOf, withAnchor, withLayers, withLoad, withOption, withoutOption, withParameter, withStrapLength, withWanted } from '../page/bag-form.ts';
+import { keepPreferences } from '../page/browser-storage.ts';
+import type { Preferences, Store } from '../page/store.ts';
+import { text } from '../page/text.ts';
 import type { Wishes } from './controls.ts';
-import type { Preferences, Store } from './store.ts';
-import { text } from './text.ts';
 
 const words = text.controls;
 
 /** What the panel of controls asks for, as changes of the bag and of the state. `refresh` solves what has changed; `settleFocus` finds the focus a place. */
 export function controlWishes(store: Store, edits: BagEdits, o: { refresh(): void; settleFocus(): void }): Wishes {
   return {
-    setParameter: (name, value) => edits.change(withParameter(store.state.form, name, value), text.history.size(words.parameter[name] ?? name, value)),
+    setParameter: (name, value) =>
+      edits.change(withParameter(store.state.form, name, value), text.history.size(words.parameter[name] ?? words.sizeNamed(name), value)),
     setStance: (stance) => {
       store.set({ stance });
       o.refresh();

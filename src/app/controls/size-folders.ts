@@ -1,11 +1,11 @@
 import type GUI from 'lil-gui';
 import { lengthIn } from '../core.ts';
-import { type BagForm, endsOf, idleParameters, loadOf } from './bag-form.ts';
+import { type BagForm, endsOf, idleParameters, loadOf } from '../page/bag-form.ts';
+import { h, refill } from '../page/dom.ts';
+import { inOtherUnit, steppedMass, withMassUnit, withUnitOf } from '../page/format.ts';
+import type { State } from '../page/store.ts';
+import { text } from '../page/text.ts';
 import type { FolderMaker } from './controls.ts';
-import { h, refill } from './dom.ts';
-import { inOtherUnit, steppedMass, withMassUnit, withUnitOf } from './format.ts';
-import type { State } from './store.ts';
-import { text } from './text.ts';
 
 const words = text.controls;
 
@@ -18,17 +18,18 @@ export function addBag({ fields, wishes, onState }: FolderMaker, folder: GUI, st
   });
   for (const { name } of state.bag.parameters) {
     const key = `parameter ${name}`;
-    let written = '';
-    const report = (value: string): void => wishes.setParameter(name, withUnitOf(value, written));
-    const field = fields.add(folder, key, words.parameter[name] ?? name, words.dimensionHint, report);
+    let [written, usual] = ['', ''];
+    const report = (value: string): void => wishes.setParameter(name, withUnitOf(value, written, usual));
+    const field = fields.add(folder, key, words.parameter[name] ?? words.sizeNamed(name), words.dimensionHint, report);
     const beside = h('small', { class: 'other-unit' });
     field.$name.append(beside);
     onState((now) => {
       const parameter = now.bag.parameters.find((p) => p.name === name);
       written = parameter?.text ?? '';
+      usual = parameter?.kind === 'length' ? (now.preferences.units === 'inch' ? 'in' : 'mm') : '';
       const fault = now.faults.some((f) => f.path === `parameters.${name}`);
       // Beside a refused value the size of the one before would be taken for its own.
-      const size = !fault && parameter?.kind === 'length' ? inOtherUnit(parameter.value, written) : '';
+      const size = !fault && parameter?.kind === 'length' ? inOtherUnit(parameter.value, written, now.preferences.units) : '';
       refill(beside, size, !fault && idle.has(name) ? h('span', { class: 'idle', title: words.idleHint }, words.idle) : '');
       fields.showWritten(field, key, String(now.form.parameters?.[name] ?? ''), fault);
     });
@@ -73,14 +74,14 @@ interface WrittenLength {
 /** A typed length of a strap in the bag file. */
 function addWritten({ fields, onState }: FolderMaker, folder: GUI, length: WrittenLength, report: (value: string) => void): void {
   let written = '';
-  const field = fields.add(folder, length.path, length.label, words.dimensionHint, (value) => report(withUnitOf(value, written)));
+  const field = fields.add(folder, length.path, length.label, words.dimensionHint, (value) => report(withUnitOf(value, written, 'mm')));
   const beside = h('small', { class: 'other-unit' });
   field.$name.append(beside);
   onState((now) => {
     written = length.read(now.form);
     const fault = now.faults.some((f) => f.path === length.path);
     const size = fault ? null : lengthIn(now.bag, written);
-    refill(beside, length.owner, size === null ? '' : h('br'), size === null ? '' : inOtherUnit(size, written));
+    refill(beside, length.owner, size === null ? '' : h('br'), size === null ? '' : inOtherUnit(size, written, now.preferences.units));
     fields.showWritten(field, length.path, written, fault);
   });
 }
