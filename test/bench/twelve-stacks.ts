@@ -18,9 +18,17 @@ export const TWELVE: readonly { readonly name: string; readonly layers: readonly
     why: 'the home-sewn structured bag: print outside and inside, foam between, sewn in',
   },
   { name: 'canvas 10 oz, foam, poplin', layers: ['canvas10', { fused: 'foam' }, { loose: 'poplin' }], why: 'canvas on a fusible foam stabiliser' },
-  { name: 'waxed canvas, nonwoven board, poplin', layers: ['waxed10', { loose: 'nwboard' }, { loose: 'poplin' }], why: 'a stiff board slipped between waxed canvas and lining' },
+  {
+    name: 'waxed canvas, nonwoven board, poplin',
+    layers: ['waxed10', { loose: 'nwboard' }, { loose: 'poplin' }],
+    why: 'a stiff board slipped between waxed canvas and lining',
+  },
   { name: 'canvas 24 oz', layers: ['canvas24'], why: 'heavy duck, unlined: said to stand by itself' },
-  { name: 'raw denim, heavy fusible, poplin', layers: ['denim14raw', { fused: 'fus_heavy' }, { loose: 'poplin' }], why: 'sized denim with a heavy nonwoven fusible' },
+  {
+    name: 'raw denim, heavy fusible, poplin',
+    layers: ['denim14raw', { fused: 'fus_heavy' }, { loose: 'poplin' }],
+    why: 'sized denim with a heavy nonwoven fusible',
+  },
   { name: 'chrome-tanned 1.6 mm', layers: ['chrome16'], why: 'an unlined bag leather of the usual weight' },
   {
     name: 'chrome-tanned 1.6 mm, leather board, poplin',

@@ -169,7 +169,10 @@ it('three bolts in every combination of 4 heights and a nudge: rules 8 and 9, th
 it('rule 11: over all 17 631 combinations, standing, hung and filled otherwise, every word has its own range of margins, the worse the lower', () => {
   const ranges = new Map<string, [number, number]>();
   const otherwise = [0.99, 0.8].map(
-    (heightKept): BandRun => ({ ...standing({ heightKept: 0.93 }), inward: { ran: true, heightKept, differs: true, measures: { ...drafted.measures, heightKept } } }),
+    (heightKept): BandRun => ({
+      ...standing({ heightKept: 0.93 }),
+      inward: { ran: true, heightKept, differs: true, measures: { ...drafted.measures, heightKept } },
+    }),
   );
   for (const run of [...combinations(STANDING, standing), ...combinations(HUNG, hanging), ...otherwise]) {
     const { word, margin } = judgeBand(run),
@@ -180,7 +183,8 @@ it('rule 11: over all 17 631 combinations, standing, hung and filled otherwise, 
   console.log(said.map(([w, [a, b]]) => `${w} ${a.toFixed(3)} .. ${b.toFixed(3)}`).join('; '));
   for (const [better, [least]] of said)
     for (const [worse, [, most]] of said)
-      if (isWorse(worse as Verdict['word'], better as Verdict['word']) && !/hold|hangs true$/.test(worse)) expect(most, `${worse} against ${better}`).toBeLessThanOrEqual(least + 1e-12);
+      if (isWorse(worse as Verdict['word'], better as Verdict['word']) && !/hold|hangs true$/.test(worse))
+        expect(most, `${worse} against ${better}`).toBeLessThanOrEqual(least + 1e-12);
 });
 
 it('every word has its place in the one order of severity', () => {
