@@ -1,6 +1,6 @@
 import type { Measures, PanelMeasures } from '../measures/types.ts';
 import { isWorse } from './severity.ts';
-import { nudgeWord, THRESHOLDS, type Threshold, UNAIDED, worstGate } from './thresholds.ts';
+import { GONE, nudgeWord, THRESHOLDS, type Threshold, UNAIDED, worstGate } from './thresholds.ts';
 import type { BandRun, Verdict, VerdictWord } from './types.ts';
 
 /** What one run says by itself, and what decided it. */
@@ -9,7 +9,7 @@ export interface BandVerdict {
   readonly word: VerdictWord;
   readonly decidedBy: Verdict['decidedBy'];
   /** The limit that is nearest, or missed most, of the figures. */ readonly threshold: Threshold | null;
-  /** Smallest margin of all that was judged, nudge and other filling included; NaN when nothing could be. */ readonly margin: number;
+  /** Smallest margin of all that was judged, nudge and other filling included; NaN when nothing could be. A worse word never has a larger one. */ readonly margin: number;
   /** What becomes of it with its walls pressed in, where that is another word; null where it was not asked or is the same. */
   readonly other: { readonly word: VerdictWord; readonly threshold: Threshold; readonly measures: Measures } | null;
 }
@@ -23,8 +23,8 @@ const FELL_OVER = Math.PI / 4;
  *   2. nothing to judge (no mouth, no wall): "no verdict";
  *   3. the worst gated measure (thresholds.ts): height kept, top edge, lean and mouth may say slumps, the others softens at worst;
  *      without a base, a slump whose wall leans more than 45 deg is a bag that fell over as it must: "lies flat";
- *   4. the nudge, where it says worse: left out of place by up to 5 % of its height it softens, by more it only stands until it is touched;
- *      so does one whose state is unstable and that was not nudged.
+ *   4. the nudge, where it says worse: a bag that does not come back is what it has become. It softens, or where that is a slump, or no rest, it only stands
+ *      until it is touched; so does one whose state is unstable and that was not nudged.
  * Filled out, as it leaves the sewing table, is how a bag is likelier to be: its word counts, and that of walls pressed in stands beside it (`other`).
  * A hung bag that keeps its shape hangs true: nothing is said of its straps.
  */
@@ -40,7 +40,8 @@ export function judgeBand(run: BandRun): BandVerdict {
   const { threshold } = worst;
   const filled = otherFilling(run);
   const touched = nudged(run);
-  const margin = Math.min(worst.margin, touched?.margin ?? 1, filled?.margin ?? 1);
+  // The other filling stands beside the word: it counts down to what softens, so that word and margin rank alike.
+  const margin = Math.min(worst.margin, touched?.margin ?? 1, Math.max(GONE, filled?.margin ?? 1));
   if (worst.word === 'slumps' && !run.hasBase && (run.measures.wallLean ?? 0) > FELL_OVER)
     return { ...none, word: 'lies flat', decidedBy: 'wallLean', threshold, margin };
   const byNudge = touched !== null && isWorse(touched.word, worst.word);
@@ -65,8 +66,8 @@ function otherFilling({ inward }: BandRun): (NonNullable<BandVerdict['other']> &
 
 /** What the nudge says; null where none was tried and nothing else is known. */
 function nudged(run: BandRun): ReturnType<typeof nudgeWord> | null {
-  const { tested, worstShift } = run.nudge;
-  if (tested) return nudgeWord(worstShift, heightOf(run));
+  const { tested, worstShift, left } = run.nudge;
+  if (tested) return nudgeWord(worstShift, heightOf(run), left ? worstGate(left) : null);
   return run.stable ? null : nudgeWord(Number.POSITIVE_INFINITY, heightOf(run));
 }
 

@@ -127,12 +127,20 @@ export function gateValue(gate: Gate, measures: Measures): number | null {
   return measures.draftedHeight === null ? null : value / measures.draftedHeight;
 }
 
+/** Margin at which a bag slumps: what only softens stays above it, so that words and margins rank alike. */
+export const GONE = -2;
+
+/** A miss that tells less the larger it grows: never past `floor` (< 0). m <= 0. */
+const saturating = (m: number, floor: number): number => m / (1 + m / floor);
+
 /**
- * Margin of one value: 1 as drafted, 0 on the limit of "holds", negative when missed.
- * Formula: (value - holds) / (ideal - holds), i.e. the distance to the limit in units of what the limit allows.
+ * Margin of one value: 1 as drafted, 0 on the limit of "holds", -2 on that of "softens", negative when missed; continuous.
+ * Formula: (value - holds) / (ideal - holds), from 0 down -2 (value - holds) / (softens - holds). A measure that cannot make a bag slump goes down to -2 and never past it.
  */
 export function marginOf(t: Threshold, value: number): number {
-  return (value - t.holds) / (t.ideal - t.holds);
+  const m = (value - t.holds) / (t.ideal - t.holds);
+  if (m >= 0) return m;
+  return t.decides ? (GONE * (value - t.holds)) / (t.softens - t.holds) : saturating(m, GONE);
 }
 
 /** Word of one value alone. A value within 1e-9 of a limit counts as inside it, so rounding cannot flip a verdict. */
@@ -146,17 +154,25 @@ export function wordOf(t: Threshold, value: number): 'holds' | 'softens' | 'slum
 const CAME_BACK = 0.0025;
 /** Share of its height by which a nudge may leave a bag out of place and it still stands: what the top edge of one that holds may drop. */
 const STILL_STANDS = 0.05;
-/** Margin at which the top edge of a bag slumps: how far beyond that a heap lies from where the bag stood says nothing more. */
-const GONE = -2;
+/** Margin below which being out of place says nothing more by itself: half way to a slump. What the bag has become is judged by its figures. */
+const OUT_OF_PLACE = -1;
+
+/** What came of a bag that was nudged, as its own figures say. */
+type Became = Pick<Judged, 'word' | 'margin'>;
 
 /**
- * What a nudge says, and its margin: 1 where nothing moved, 0 where it is left `CAME_BACK` out of place, from there on the scale of the top-edge drop down to
- * -2. Continuous. shift: m, Infinity where it did not come back to rest; height: of the bag, m.
+ * What a nudge says, and its margin: 1 where nothing moved, 0 where it is left `CAME_BACK` out of place, from there down. A bag that does not come back is what it has
+ * become (`became`): where those figures are a slump, or it came to no rest, it only stands until it is touched, else it softens. So a stiffer bag that a nudge
+ * brings to the shape of a softer one has no worse word than that. Where the shape is not known (a hung bag's mouth), up to 5 % of the height still stands.
+ * shift: m, Infinity where it did not come back to rest; height: of the bag, m.
  */
-export function nudgeWord(shift: number, height: number): { word: 'holds' | 'softens' | 'stands until touched'; margin: number } {
+export function nudgeWord(shift: number, height: number, became: Became | null = null): { word: 'holds' | 'softens' | 'stands until touched'; margin: number } {
   if (shift < CAME_BACK) return { word: 'holds', margin: 1 - shift / CAME_BACK };
-  const margin = Math.max(GONE, -(shift - CAME_BACK) / (STILL_STANDS * height));
-  return { word: shift <= STILL_STANDS * height + 1e-9 ? 'softens' : 'stands until touched', margin };
+  const still = STILL_STANDS * height,
+    over = { word: 'stands until touched', margin: GONE } as const;
+  if (became === null || !Number.isFinite(shift))
+    return shift <= still + 1e-9 ? { word: 'softens', margin: Math.max(GONE, (GONE * (shift - CAME_BACK)) / Math.max(still - CAME_BACK, CAME_BACK)) } : over;
+  return became.word === 'slumps' ? over : { word: 'softens', margin: Math.min(became.margin, saturating((CAME_BACK - shift) / still, OUT_OF_PLACE)) };
 }
 
 /**

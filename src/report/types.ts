@@ -55,6 +55,7 @@ export interface BandRun {
     /** Sides from which it was really nudged: none where the linear answers below are small, no more than the first that did not come back. */ readonly sides?: number;
     /** Movement along x and along y by which the state at rest answers to a nudge, m, and its second order (solver/rest/nudge-screen.ts); null where it was not asked or has none. */
     readonly answer?: readonly [NudgeAnswer | null, NudgeAnswer | null] | null;
+    /** All that is judged of the shape at rest that the nudge left of a standing bag; absent where it came back, or came to no rest. */ readonly left?: Measures | null;
   };
   /**
    * Second run from walls bulged inward, when the rim was under 95 %. heightKept null: not run, or slumped as the first one had and followed no

@@ -85,7 +85,10 @@ function readState(scene: Scene, sys: System, stood: Stood, rim: Rim | null, sec
     { measures, panels, hasBase } = measure({ ...shape, settled: x });
   const hung = stance.kind === 'hung' ? measureHung(hungInput(scene, sys, all, x, table)) : null;
   const contents = bodiesAt(model, all);
-  const { x: pushed, height, ran, differs } = stood.inward;
+  const { x: pushed, height, ran, differs } = stood.inward,
+    { left, ...touched } = stood.nudge;
+  /** What is judged of another rest of the same bag. */
+  const judged = (y: Float64Array | null) => y && measure({ ...shape, settled: y.slice(0, 3 * mesh.vertexCount) }).measures;
   return {
     band,
     status: stood.rest.status,
@@ -99,8 +102,8 @@ function readState(scene: Scene, sys: System, stood: Stood, rim: Rim | null, sec
     measures: hung === null ? measures : { ...measures, ...hungGates(hung, rim && meanHeight(scene.drafted, rim.verts)) },
     panels,
     hasBase,
-    nudge: slidesUnder(stance, NUDGE) ? { ...stood.nudge, slides: true } : stood.nudge,
-    inward: { ran, heightKept: height, differs, measures: pushed && measure({ ...shape, settled: pushed.slice(0, 3 * mesh.vertexCount) }).measures },
+    nudge: { ...touched, ...(slidesUnder(stance, NUDGE) ? { slides: true } : {}), ...(left ? { left: judged(left) } : {}) },
+    inward: { ran, heightKept: height, differs, measures: judged(pushed) },
     balance:
       // What is glued or hinged to its table does not tip over on it.
       stance.kind === 'standing' && (stance.ground?.base ?? 'free') === 'free' && stood.rest.status === 'settled'

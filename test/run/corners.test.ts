@@ -72,7 +72,7 @@ describe('how corners are pressed (estimates, src/material/pressed.ts)', () => {
     expect(cornersPressed(stated)).toBe(stated);
   });
 
-  it('with D = 900 uN.m the bag does not hold sewn plain (it stands until touched: a nudge leaves 8 to 35 mm), and holds with its corners creased: the result tells both', () => {
+  it('with D = 900 uN.m the bag does not hold sewn plain (a nudge leaves it 8 to 35 mm out of place), and holds with its corners creased: the result tells both', () => {
     const { verdict, runs, corners } = previewBag(box(900), { bands: ['mid'], edgeLength: 0.018, corners: true });
     console.log(
       `plain ${verdict.word} ${verdict.margin.toFixed(2)}, nudge leaves ${(1e3 * runs[0]!.nudge.worstShift).toFixed(1)} mm; creased ${JSON.stringify(corners)}`,

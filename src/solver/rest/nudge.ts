@@ -13,6 +13,7 @@ export interface Nudged {
   /** Sides from which it was really nudged. */ readonly sides: number;
   /** What the state answers to a nudge along x and along y; null where it was not asked (every nudge), or has no answer. */
   readonly answer: readonly [Answer | null, Answer | null] | null;
+  /** Where the nudge that moved it most left it at rest, all unknowns; null where every one came back, or that one went over. */ readonly left: Float64Array | null;
 }
 
 /**
@@ -41,16 +42,18 @@ export function* nudgeFourWays(
   const sure = (sys.pairs?.active ?? 0) > 0 ? CAME_BACK : SURE,
     xFirst = answer === null || softness(answer[0]) >= softness(answer[1]);
   let worst = 0,
-    sides = 0;
+    sides = 0,
+    left: Float64Array | null = null;
   for (let k = 0; k < SIDES; k++) {
     const s = xFirst ? k : (k + 2) % SIDES;
     if (answer !== null && comesBack(answer[s < 2 ? 0 : 1], sure)) continue;
     const { shift, x } = yield* nudge(sys, rest, s);
+    if (shift >= CAME_BACK && shift > worst) left = Number.isFinite(shift) ? x : null;
     worst = Math.max(worst, shift);
     sides++;
     if (progress?.('nudged', (k + 1) / SIDES, x) === false || worst === Number.POSITIVE_INFINITY || (!every && worst >= CAME_BACK)) break;
   }
-  return { worstShift: worst, sides, answer };
+  return { worstShift: worst, sides, answer, left };
 }
 
 /** One nudge from side s and back: movement left, m, and where it ended. */

@@ -64,7 +64,9 @@ export function* standing(sys: System, start: Float64Array, o: StandOptions): Wo
   }
   const tested = (o.nudge ?? true) && first.status === 'settled' && !first.cancelled && kept(first.x) >= STANDS_ABOVE;
   o.settled?.();
-  const nudged: Nudged = tested ? yield* nudgeFourWays(sys, first, { progress: o.progress, every: o.everyNudge }) : { worstShift: 0, sides: 0, answer: null };
+  const nudged: Nudged = tested
+    ? yield* nudgeFourWays(sys, first, { progress: o.progress, every: o.everyNudge })
+    : { worstShift: 0, sides: 0, answer: null, left: null };
   // Leaves forces, anchors and contact counts of the state that is reported, not those of the last nudge.
   if (inward.ran || tested) restoreState(sys, first.x, friction);
   forces(sys, first.x, new Float64Array(first.x.length), first.formulation);
