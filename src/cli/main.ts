@@ -72,7 +72,7 @@ function commands(io: Io, core: Core, done: (code: number) => void): Command {
     .option('--mesh <mm>', 'edge length of the mesh in mm: smaller is finer and slower')
     .option('--bands <list>', 'low, mid, high of the material: a soft, a typical and a stiff bolt, or some of them', 'low,mid,high')
     .option('--every-nudge', 'nudge from all four sides, also where a standing bag is sure to come back (slower, the same word)')
-    .option('--corners', 'near its limit: settle it once more with its upright corners pressed to a crease')
+    .option('--no-corners', 'where it stands and does not hold: do not ask what it does with its upright corners pressed to a crease')
     .option('--json', 'print the result as JSON, and nothing else on stdout')
     .option('--out <dir>', 'also write result.json, picture.svg, panels.svg, mesh.obj and report.html into this folder')
     .option('--maps', 'with --out: also write its maps as pictures (map-curvature.svg, map-strain.svg, map-gap.svg, map-seams.svg)')

@@ -1,5 +1,4 @@
 import { escapeXml } from '../units/index.ts';
-import { cornersLines } from './corners.ts';
 import { cautionsFor, hungLines } from './hung.ts';
 import { leadRun } from './judge.ts';
 import { picture } from './picture/picture.ts';
@@ -49,7 +48,7 @@ function section(r: Result, name: string): string {
   return `<section><h2>${escapeXml(name)}: ${r.verdict.word}</h2>
 ${bands === '' ? '' : `<p class="faint">${escapeXml(bands)}</p>\n`}<p>${escapeXml(r.verdict.reason)}</p>
 ${r.verdict.wantedReason === '' ? '' : `<p>${escapeXml(r.verdict.wantedReason)}</p>\n`}<details open><summary>Details</summary>
-${list([...r.verdict.details, ...cornersLines(r)].map(escapeXml))}${filling.length > 0 ? `<p class="faint">Height kept from walls filled out and pushed in: ${filling.join('; ')}</p>` : ''}
+${list(r.verdict.details.map(escapeXml))}${filling.length > 0 ? `<p class="faint">Height kept from walls filled out and pushed in: ${filling.join('; ')}</p>` : ''}
 ${table(PANEL_HEADS, panelLines(r))}
 ${list([...hungLines(lead, r.stitching), ...(strainLine(lead.strain) === '' ? [] : [strainLine(lead.strain)])].map(escapeXml))}<ul>${stackLines(r)}</ul></details></section>`;
 }

@@ -26,7 +26,7 @@ export { type StartPicture, standingHandle, startPicture } from './picture/start
 export { FONT, INK, MUTED, PAPER, RULE } from './picture/tokens.ts';
 export { type ResultsRecord, readResults, resultsJsonSchema } from './result-schema.ts';
 export { type Row, rowsOf } from './rows.ts';
-export { SEVERITY } from './severity.ts';
+export { isWorse, SEVERITY } from './severity.ts';
 export { stancesText } from './stances.ts';
 export * from './sweep/index.ts';
 export type { AnchorSweep, Inside, LoadSweep, SingleChange, SweepStep } from './sweep/types.ts';

@@ -37,7 +37,6 @@ export function resultRecord(result: Result): Record<string, unknown> {
     stacks: result.stacks,
     seams: result.seams,
     ...(result.stitching ? { stitching: result.stitching } : {}),
-    ...(result.corners ? { corners: result.corners } : {}),
     cautions: cautionsFor(result.runs),
     bands: Object.fromEntries(result.runs.map((run) => [run.band, { ...runHead(run), ...runBody(run) }])),
     positions: positionsRecord(result, lead),
@@ -102,6 +101,7 @@ function runBody(run: BandRun): Record<string, unknown> {
     nudge: run.nudge,
     inward: run.inward,
     ...(run.again ? { again: run.again } : {}),
+    ...(run.corners ? { corners: run.corners } : {}),
     factorisations: run.factorisations,
   };
 }

@@ -49,6 +49,10 @@ const RunBody = {
     .object({ edgeLength: z.number(), seed: z.int(), word: z.string(), margin: figure, heightKept: figure })
     .optional()
     .describe('near its limit: once more on another mesh, m, and seed'),
+  corners: z
+    .object({ word: z.string(), margin: figure, heightKept: figure })
+    .optional()
+    .describe('the middle of one that stands and does not hold, with its upright corners pressed to a crease'),
   factorisations: z.int(),
 };
 
@@ -66,7 +70,6 @@ const One = z.strictObject({
   stacks: z.array(z.looseObject({ panel: z.string(), region: z.string().nullable(), story: z.string(), arealMass: z.number(), overhang: z.number() })),
   seams: z.array(z.object({ name: z.string(), bulk: z.number(), layers: z.number(), length: z.number(), cutOut: z.array(z.string()).optional() })),
   stitching: z.array(z.looseObject({ strap: z.string() })).optional(),
-  corners: z.looseObject({}).optional(),
   nearLimit: z.looseObject({}).optional(),
   cautions: z.array(z.string()),
   bands: z.partialRecord(band, z.object({ ...RunHead, ...RunBody })),

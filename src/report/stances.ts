@@ -1,5 +1,4 @@
 import { formatAngle, formatMass } from '../units/index.ts';
-import { cornersLines } from './corners.ts';
 import { cautionsFor } from './hung.ts';
 import { leadRun } from './judge.ts';
 import { overStances } from './over-stances.ts';
@@ -48,7 +47,7 @@ export function stancesText(results: readonly Result[], style: Style = PLAIN): s
     ),
     '',
     ...results.flatMap((r) =>
-      wrap(`${style.strong(r.stance)}: ${[r.verdict.reason, ...r.verdict.details, ...cornersLines(r), r.verdict.wantedReason].join(' ')}`.trimEnd(), 100, '  '),
+      wrap(`${style.strong(r.stance)}: ${[r.verdict.reason, ...r.verdict.details, r.verdict.wantedReason].join(' ')}`.trimEnd(), 100, '  '),
     ),
     '',
     ...cautionsFor(results.map((r) => leadRun(r.runs))).flatMap((c) => wrap(c, 100).map(style.faint)),

@@ -1,5 +1,4 @@
 import { formatAngle, formatForce, formatMass, formatOzYd2, formatRigidity, GRAVITY, trimmed } from '../units/index.ts';
-import { cornersLines } from './corners.ts';
 import { aroundWords } from './ground.ts';
 import { cautionsFor, hungLines } from './hung.ts';
 import { leadRun } from './judge.ts';
@@ -34,7 +33,7 @@ export function textReport(result: Result, style: Style = PLAIN): string {
     ...(v.wantedReason === '' ? [] : wrap(v.wantedReason, 100)),
     '',
     ...[
-      ...[...v.details, ...cornersLines(result)].flatMap((d) => wrap(d, 100)),
+      ...v.details.flatMap((d) => wrap(d, 100)),
       ...(Number.isFinite(v.margin)
         ? [style.faint(`margin ${trimmed(v.margin, 2)}: 1 as drafted, 0 at the limit of "${lead.hung === null ? 'holds' : 'hangs true'}"`)]
         : []),
@@ -180,7 +179,7 @@ export function compareText(results: readonly Result[], style: Style = PLAIN): s
   ];
   const evidence = [...new Set(results.map((r) => evidenceTag(r.evidence)))].join(', ');
   const reasons = results.flatMap((r) =>
-    wrap(`${style.strong(r.option)}: ${[r.verdict.reason, ...r.verdict.details, ...cornersLines(r), r.verdict.wantedReason].join(' ')}`.trimEnd(), 100, '  '),
+    wrap(`${style.strong(r.option)}: ${[r.verdict.reason, ...r.verdict.details, r.verdict.wantedReason].join(' ')}`.trimEnd(), 100, '  '),
   );
   const note = `${BAND_WORD[first.band]} of the band; brackets: difference to ${results[0].option}; figures rest on material values: ${evidence}`;
   const head = `${style.strong(results[0].bag)} · ${results.length} options · ${results[0].stance}`;

@@ -64,6 +64,7 @@ export interface BandRun {
   readonly inward: { readonly ran: boolean; readonly heightKept: number | null; readonly differs: boolean; readonly measures: Measures | null };
   /** Where its margin was within the spread of meshes: the same end of the band once more on another mesh and from another start; absent where that was not asked. */
   readonly again?: Again;
+  /** The middle of one that stands and does not hold, with its upright corners pressed to a crease; absent where that was not asked or cannot change the word. */ readonly corners?: Corners;
   /** Centre of mass and tipping angles of a bag that stands at rest on a free base; null otherwise. */ readonly balance: Balance | null;
   /** Largest strains of cloth and straps; null when a position is not a number. */ readonly strain: StrainMeasures | null;
   /** How it hangs; null unless the stance is hung. */ readonly hung: HungMeasures | null;
@@ -197,5 +198,4 @@ export interface Result {
   /** 3n drafted (undeformed, sewn) positions. */ readonly drafted: Float64Array;
   /** low, mid, high in that order; those that were asked for. */ readonly runs: readonly BandRun[];
   readonly verdict: Verdict;
-  /** Only where it was asked for, the bag is near its limit, and it has corners to press. */ readonly corners?: Corners;
 }

@@ -1,5 +1,6 @@
 import { formatAngle } from '../units/index.ts';
 import { type BandVerdict, givesWay, unaidedHeight, wallsOf } from './band.ts';
+import { cornersClause, cornersLines } from './corners.ts';
 import { hasGone } from './severity.ts';
 import { PUDDLE, THRESHOLDS, type Threshold, wordOf } from './thresholds.ts';
 import type { BandRun } from './types.ts';
@@ -23,7 +24,7 @@ function collapsedHeights(bands: readonly BandVerdict[]): readonly [number, numb
 
 /** Clause with one figure, no capital and no full stop. bands: all runs, for the range of heaps. */
 export function why(b: BandVerdict, bands: readonly BandVerdict[]): string {
-  return `${own(b, bands)}${b.other === null ? '' : `; with its walls pressed in it ${b.other.word}`}`;
+  return `${own(b, bands)}${b.other === null ? '' : `; with its walls pressed in it ${b.other.word}`}${cornersClause(b)}`;
 }
 
 function own(b: BandVerdict, bands: readonly BandVerdict[]): string {
@@ -80,6 +81,7 @@ export function under(b: BandVerdict, bands: readonly BandVerdict[]): string[] {
       other.threshold.gate === 'heightKept' || other.word === 'holds' ? '' : `, and ${clause(other.threshold, { ...run, measures: other.measures })}`;
     if (kept !== null) out.push(`With its walls pressed in it comes to rest at ${percent(kept)} of its height${more}.`);
   }
+  out.push(...cornersLines(bands.find((o) => o.run.corners) ?? b));
   if (run.nudge.slides) out.push(`A nudge of ${percent(run.nudge.fraction)} of its weight would slide it along the table, so no nudge was tried.`);
   for (const o of bands) if (o !== b && o.word !== word && o.word !== 'no verdict') out.push(`With ${BATCH[o.run.band]} it ${o.word}: ${why(o, bands)}.`);
   return out;

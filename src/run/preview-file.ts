@@ -2,10 +2,9 @@ import { parseBag } from '../bag/index.ts';
 import { type Bag, BagError } from '../bag/types.ts';
 import type { Result } from '../report/types.ts';
 import { drop } from '../solver/rigid.ts';
-import { settlingWithCorners } from './corners.ts';
 import { assertKnown, PREVIEW_KEYS } from './known-options.ts';
 import { previewBag } from './preview.ts';
-import type { PreviewOptions } from './settle-bag.ts';
+import { type PreviewOptions, settlingBag } from './settle-bag.ts';
 
 /** Bag file as text, as the object its JSON stands for, or a parsed Bag. */
 type Spec = string | object;
@@ -32,7 +31,7 @@ export async function preview(spec: Spec, asked: PreviewOptions & { readonly sig
   assertKnown(asked, [...PREVIEW_KEYS, 'signal']);
   const { signal, ...o } = asked;
   heed(signal);
-  const work = settlingWithCorners(bagOf(spec), { drop, ...o });
+  const work = settlingBag(bagOf(spec), { drop, ...o });
   const turn = turns();
   try {
     for (;;) {

@@ -3,10 +3,9 @@ import type { Bag } from '../bag/types.ts';
 import type { Result } from '../report/types.ts';
 import { toEnd } from '../solver/index.ts';
 import { drop } from '../solver/rigid.ts';
-import { settlingWithCorners } from './corners.ts';
 import { assertKnown, SCENE_KEYS } from './known-options.ts';
 import { prepareScene, type Scene, type SceneOptions } from './scene.ts';
-import type { PreviewOptions } from './settle-bag.ts';
+import { type PreviewOptions, settlingBag } from './settle-bag.ts';
 
 /** Drafts, meshes, lays up and assembles. Throws BagError for an unknown option or stance. Deterministic. */
 export function prepare(bag: Bag, o: SceneOptions = {}): Scene {
@@ -18,4 +17,4 @@ export function prepare(bag: Bag, o: SceneOptions = {}): Scene {
  * The way of a parsed bag: Bag -> verdict with its reasons. One option, one stance, one to three ends of the band.
  * Throws BagError for bad input, Cancelled when onProgress returned false. Same input, same numbers (apart from `seconds`).
  */
-export const previewBag = (bag: Bag, o: PreviewOptions = {}): Result => toEnd(settlingWithCorners(bag, { drop, ...o }));
+export const previewBag = (bag: Bag, o: PreviewOptions = {}): Result => toEnd(settlingBag(bag, { drop, ...o }));

@@ -8,6 +8,7 @@ import { judge, judgeBand, nearLimit } from '../report/index.ts';
 import type { Again, BandRun, PatchStitching, Result } from '../report/types.ts';
 import { clothMass, kernelsInUse, toEnd, type Work } from '../solver/index.ts';
 import { type BandOptions, runBand } from './band-run.ts';
+import { withCornersPressed } from './corners.ts';
 import { forward, type PreviewProgress, type Told } from './progress.ts';
 import { BANDS, DEFAULT_EDGE, EDGE_RANGE, prepareScene, type Scene, type SceneOptions, SEED, withBand } from './scene.ts';
 
@@ -16,7 +17,7 @@ export interface PreviewOptions extends Omit<SceneOptions, 'band'> {
   /** Ends of the material's band to settle with, each once. Default low, mid, high. */ readonly bands?: readonly Band[];
   /** Told where the work is; returning false cancels. */ readonly onProgress?: Told<PreviewProgress>;
   /** A clock in ms, for the `seconds` of the result only; without it they are 0. */ readonly now?: () => number;
-  /** preview(), previewSync(), previewBag(): settle the middle once more with its corners pressed to a crease where that may change the word. Default false. */ readonly corners?: boolean;
+  /** Settle the middle once more with its upright corners pressed to a crease where that may change its word. Default true. */ readonly corners?: boolean;
   /** Skip the nudge test (a quick look), and what depends on it. Default false. */ readonly skipNudge?: boolean;
   /** Settle the middle once more on another mesh where its margin lies within the spread of meshes. Default true. */ readonly askAgain?: boolean;
   /** Nudge a standing bag from all four sides, also where its linear answer says that it comes back. Slower; default false. */ readonly everyNudge?: boolean;
@@ -45,7 +46,7 @@ export function* settlingBag(bag: Bag, o: PreviewOptions = {}): Work<Result> {
   const now = o.now ?? (() => 0);
   const bands = bandsOf(o),
     told = forward(o.onProgress),
-    parts = bands.length + (o.corners ? 1 : 0);
+    parts = bands.length;
   const begun = now();
   const mid = prepareScene(bag, { ...o, band: 'mid' });
   const shared = now() - begun;
@@ -66,7 +67,8 @@ export function* settlingBag(bag: Bag, o: PreviewOptions = {}): Work<Result> {
       ? { ...same.run, band, seconds: { setup: (now() - from) / 1000, settle: 0, nudge: 0 } }
       : yield* runBand(scene, each(i, shared + now() - from));
     const again = band === 'mid' && o.askAgain !== false && !o.skipNudge ? yield* onAnotherMesh(bag, run, o, each(i, 0)) : null;
-    done.push({ scene, run: again ? { ...run, again } : run });
+    const corners = band === 'mid' && o.corners !== false && !o.skipNudge ? yield* withCornersPressed(bag, run, o, each(i, 0)) : null;
+    done.push({ scene, run: { ...run, ...(again ? { again } : {}), ...(corners ? { corners } : {}) } });
   }
   return resultOf(
     mid,

@@ -1,4 +1,5 @@
 import { type Bag, parseBag } from '../../src/index.ts';
+import { statedStack } from '../bag/stated-stack.ts';
 
 type Layer = string | Readonly<Record<string, string>>;
 
@@ -45,9 +46,18 @@ export const TWELVE: readonly { readonly name: string; readonly layers: readonly
 ];
 
 /** The structured bag, 280 x 220 x 110 mm, of five panels: mouth turned once over 20 mm; `pressed`: how its upright corners are pressed, not stated when left out. */
-export function structuredBag(pressed?: string): Bag {
-  const seam = (...join: string[]) => ({ join, ...(pressed ? { pressed } : {}) }),
-    mouth = { finishes: { top: { finish: 'turned once', width: '20 mm' } } };
+export const structuredBag = (pressed?: string): Bag =>
+  bagOf(
+    pressed,
+    { finishes: { top: { finish: 'turned once', width: '20 mm' } } },
+    TWELVE.map((s) => [s.name, s.layers]),
+  );
+
+/** The same with raw edges, of one cloth of 459 g/m2 and d uN.m each way. */
+export const evenStructured = (d: number, pressed?: string): Bag => bagOf(pressed, {}, [['even', statedStack(459, d, { thickness: '0.7 mm' })]]);
+
+function bagOf(pressed: string | undefined, mouth: object, stacks: readonly (readonly [string, unknown])[]): Bag {
+  const seam = (...join: string[]) => ({ join, ...(pressed ? { pressed } : {}) });
   return parseBag({
     slumpline: 1,
     wanted: 'structured',
@@ -68,7 +78,7 @@ export function structuredBag(pressed?: string): Bag {
       g: ['base.top', 'back.bottom'],
       h: ['base.right', 'left side.bottom'],
     },
-    stacks: Object.fromEntries(TWELVE.map((s) => [s.name, s.layers])),
-    options: Object.fromEntries(TWELVE.map((s) => [s.name, { 'every panel': s.name }])),
+    stacks: Object.fromEntries(stacks),
+    options: Object.fromEntries(stacks.map(([name]) => [name, { 'every panel': name }])),
   });
 }
