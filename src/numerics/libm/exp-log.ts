@@ -9,7 +9,7 @@ export function exp(x: number): number {
   if (x < -745.1332191019411) return 0;
   // The polynomial would give e its last bit but one.
   if (x === 1) return Math.E;
-  const k = Math.abs(x) > 0.34657359027997264 ? Math.trunc(1.4426950408889634 * x + (x < 0 ? -0.5 : 0.5)) : 0,
+  const k = Math.abs(x) > 0.34657359027997264 ? Math.trunc(Math.LOG2E * x + (x < 0 ? -0.5 : 0.5)) : 0,
     high = x - k * LN2,
     low = k * LN2_TAIL,
     r = high - low,

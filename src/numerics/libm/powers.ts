@@ -29,7 +29,7 @@ export function pow(x: number, y: number): number {
     left = main - n,
     t = upper(low + left),
     u = t * 0.6931471824645996,
-    v = (low - (t - left)) * 0.6931471805599453 + t * -1.904654299957768e-9,
+    v = (low - (t - left)) * Math.LN2 + t * -1.904654299957768e-9,
     z = u + v,
     w = v - (z - u),
     q = z * z,
