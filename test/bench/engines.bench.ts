@@ -5,11 +5,15 @@ import { execFileSync } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { chromium } from 'playwright-core';
-import { findBrowser, launchOptions } from '../../.ci/browser.mjs';
 import { buildRuns, rootFrom, sumsInBrowser, sumsInNode } from '../same-bytes/engines.ts';
 import { sumRuns } from '../same-bytes/runs.ts';
 
+// By its address: built into the benchmark it would not find its own folder.
+const { findBrowser, launchOptions } = (await import(
+  /* @vite-ignore */ pathToFileURL(join(rootFrom(import.meta.url), '.ci/browser.mjs')).href
+)) as typeof import('../../.ci/browser.mjs');
 const args = process.argv.slice(2);
 const part = args.find((a) => !a.startsWith('--')) ?? '';
 const names = sumRuns()
