@@ -84,7 +84,7 @@ function scaledRow([base, to, power]: ScaledRow): PresetRow {
   const row: PresetRow = PRESET_ROWS[base];
   const thick = power === undefined;
   const size = to / (thick ? row.thicknessMm : row.arealGsm)[1];
-  const times = (band: Three, p: number): Three => scale(band, libm.pow(size, -p));
+  const times = (band: Three, p: number): Three => scale(band, libm.exp(-p * libm.log(size)));
   return {
     arealGsm: times(row.arealGsm, 1),
     thicknessMm: times(row.thicknessMm, thick ? 1 : 0.8),

@@ -79,7 +79,7 @@ export function drop(specs: readonly BodySpec[], walls: readonly Wall[], o: Drop
     return body;
   });
   // The library's own damping takes the engine's pow, which is not the same everywhere.
-  const kept = libm.pow(1 - (o.damping ?? 0.3), STEP);
+  const kept = libm.exp(STEP * libm.log(1 - (o.damping ?? 0.3)));
   world.addEventListener('preStep', () => {
     for (const b of bodies) {
       b.velocity.scale(kept, b.velocity);

@@ -1,48 +1,7 @@
-import { upper } from './words.ts';
-
 const HALF_PI = 1.5707963267948966;
 const HALF_PI_TAIL = 6.123233995736766e-17;
 const QUARTER_PI = 0.7853981633974483;
 const PI_TAIL = 1.2246467991473532e-16;
-
-/** (arcsin x - x) / x^3 as a function of t = x^2 up to 1/4: a quotient of two polynomials (fdlibm, e_asin), times t. */
-const quotient = (t: number): number =>
-  (t *
-    (0.16666666666666666 +
-      t * (-0.3255658186224009 + t * (0.20121253213486293 + t * (-0.04005553450067941 + t * (0.0007915349942898145 + t * 0.00003479331075960212)))))) /
-  (1 + t * (-2.403394911734414 + t * (2.0209457602335057 + t * (-0.6882839716054533 + t * 0.07703815055590194))));
-
-/** Arc sine, rad in [-pi/2, pi/2], to 1 unit in the last place; NaN beyond 1. */
-export function asin(x: number): number {
-  const size = Math.abs(x);
-  if (size < 0.5) return size < 1.4901161193847656e-8 ? x : x + x * quotient(x * x);
-  if (!(size <= 1)) return Number.NaN;
-  // arcsin x = pi/2 - 2 arcsin(sqrt((1 - x) / 2)).
-  const t = (1 - size) / 2,
-    r = quotient(t),
-    s = Math.sqrt(t);
-  let arc = HALF_PI - (2 * (s + s * r) - HALF_PI_TAIL);
-  if (size < 0.975) {
-    const w = upper(s),
-      c = (t - w * w) / (s + w);
-    arc = QUARTER_PI - (2 * s * r - (HALF_PI_TAIL - 2 * c) - (QUARTER_PI - 2 * w));
-  }
-  return x < 0 ? -arc : arc;
-}
-
-/** Arc cosine, rad in [0, pi], to 1 unit in the last place; NaN beyond 1. */
-export function acos(x: number): number {
-  const size = Math.abs(x);
-  if (size < 0.5) return HALF_PI - (x - (HALF_PI_TAIL - x * quotient(x * x)));
-  if (!(size <= 1)) return Number.NaN;
-  const t = (1 - size) / 2,
-    s = Math.sqrt(t);
-  if (x < 0) return Math.PI - 2 * (s + (quotient(t) * s - HALF_PI_TAIL));
-  if (t === 0) return 0;
-  const w = upper(s),
-    c = (t - w * w) / (s + w);
-  return 2 * (w + (quotient(t) * s + c));
-}
 
 /** Arc tangent, rad in [-pi/2, pi/2], to 1 unit in the last place: taken to 7/16 and under by the arcs of 1/2, 1, 3/2 and infinity (fdlibm, s_atan). */
 export function atan(x: number): number {
@@ -101,3 +60,12 @@ export function atan2(y: number, x: number): number {
   if (negative(x)) arc = Math.PI - (arc - PI_TAIL);
   return negative(y) ? -arc : arc;
 }
+
+/** Cosine of the arc whose sine is x, or the other way about: neither factor loses what is next to 1. */
+const other = (x: number): number => Math.sqrt((1 - x) * (1 + x));
+
+/** Arc sine, rad in [-pi/2, pi/2], to 2 units in the last place; NaN beyond 1. */
+export const asin = (x: number): number => atan2(x, other(x));
+
+/** Arc cosine, rad in [0, pi], to 2 units in the last place; NaN beyond 1. */
+export const acos = (x: number): number => atan2(other(x), x);

@@ -8,6 +8,6 @@
  */
 export { acos, asin, atan, atan2 } from './arc.ts';
 export { exp, log } from './exp-log.ts';
-export { cube, decimalExponent, pow, square, tenTo } from './powers.ts';
+export { cube, decimalExponent, power, square, tenTo } from './powers.ts';
 export { cbrt, hypot, norm } from './roots.ts';
 export { cos, sin, tan } from './trig.ts';

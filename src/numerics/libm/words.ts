@@ -21,13 +21,6 @@ export function fromWords(high: number, low: number): number {
   return number[0]!;
 }
 
-/** x without the lower half of its fraction: products of two such numbers are exact. */
-export function upper(x: number): number {
-  number[0] = x;
-  half[0] = 0;
-  return number[0]!;
-}
-
 /** 2^k for k from -1022 to 1023. */
 export const twoTo = (k: number): number => fromWords((1023 + k) << 20, 0);
 

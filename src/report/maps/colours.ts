@@ -35,6 +35,6 @@ export function mapColours(): Rgb[] {
 
 /** Display-encoded CSS colour of a linear one. */
 export function cssColour(rgb: Rgb): string {
-  const enc = (v: number): number => Math.round(255 * (v <= 0.0031308 ? 12.92 * v : 1.055 * libm.pow(v, 1 / 2.4) - 0.055));
+  const enc = (v: number): number => Math.round(255 * (v <= 0.0031308 ? 12.92 * v : 1.055 * libm.exp(libm.log(v) / 2.4) - 0.055));
   return `rgb(${enc(rgb[0])} ${enc(rgb[1])} ${enc(rgb[2])})`;
 }

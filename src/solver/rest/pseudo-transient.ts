@@ -181,7 +181,7 @@ export function* pseudoTransientSteps(sys: System, x: Float64Array, o: PseudoTra
         updateAnchors(sys, x);
         if (o.energyAfterFriction) e = forces(sys, x, g, formulation);
       } else {
-        dt *= libm.pow(REDUCTION, o.correct ? ++refused : 1);
+        dt *= libm.power(REDUCTION, o.correct ? ++refused : 1);
         activateContacts(sys, x);
         fresh = false;
         if (dt < DT_MIN) break;
