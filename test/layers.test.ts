@@ -68,6 +68,10 @@ describe('the checker catches 1 planted violation of each rule', () => {
     ['src/mesh/mesh.ts', 'export const r = [1].map(() => Math.random());', /no unseeded chance/],
     ['src/mesh/mesh.ts', "export const r = Math['random']();", /no unseeded chance/],
     ['src/mesh/mesh.ts', 'const { random } = Math; export const r = random();', /no unseeded chance/],
+    ['src/solver/settle.ts', 'export const s = (x: number): number => Math.sin(x);', /engines differ in the last bits of this/],
+    ['src/numerics/plane.ts', 'export const h = (x: number): number => Math.hypot(x, 1);', /engines differ in the last bits of this/],
+    ['src/units/length.ts', 'export const c = (x: number): number => x ** 3;', /engines differ in the last bits of a power/],
+    ['src/units/length.ts', 'export const c = (x: number): number => { let y = x; y **= 0.5; return y; };', /engines differ in the last bits of a power/],
     ['src/app/main.ts', "import { meshPanels } from '../mesh/mesh.ts';", /app reaches the core only through src\/index.ts/],
     ['src/app/view/x.ts', "import type { BagMesh } from '../../mesh/types.ts';", /app reaches the core only through src\/index.ts/],
     ['src/app/main.ts', "import { main } from '../cli/main.ts';", /do not know each other/],
@@ -101,6 +105,8 @@ describe('the checker lets 1 allowed line of each kind pass', () => {
     ['src/pattern/pdf.ts', 'export function write(document: { title: string }): void { document.title = "x"; }'],
     ['src/pattern/pdf.ts', 'export const f = ({ window }: { window: number }): number => window;'],
     ['src/solver/settle.ts', 'export const wait = (clock: { performance: number }): number => clock.performance; // Date.now() in words'],
+    ['src/app/main.ts', 'export const s = (x: number): number => Math.sin(x) ** 2;'],
+    ['src/mesh/mesh.ts', 'export const s = (x: number): number => Math.sqrt(Math.abs(x)) * Math.PI;'],
     ['src/mesh/mesh.ts', "export const text = 'console.log(document.title)'; export const o = { window: Math.sqrt(2) };"],
   ];
   it.each(cases)('%s: %s', (file, code) => {

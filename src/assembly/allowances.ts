@@ -1,6 +1,7 @@
 import type { Bag, SeamType } from '../bag/types.ts';
 import type { BagLaminates } from '../material/types.ts';
 import { type BagMesh, EDGE_SEAM } from '../mesh/types.ts';
+import { libm } from '../numerics/index.ts';
 
 /**
  * What of a side's allowance a seam keeps. Plain, turned, bound: all of it; lapped, topstitched: one side lies over the other, so that half of each counts;
@@ -33,7 +34,7 @@ export function eachAllowance(
         place: 3 * t + k,
         panel: mesh.triPanel[t]!,
         shell: shells[mesh.triPanel[t]!]![mesh.triRegion[t]!]!.arealMass,
-        length: Math.hypot(mesh.triFlat[i]! - mesh.triFlat[j]!, mesh.triFlat[i + 1]! - mesh.triFlat[j + 1]!),
+        length: libm.hypot(mesh.triFlat[i]! - mesh.triFlat[j]!, mesh.triFlat[i + 1]! - mesh.triFlat[j + 1]!),
       };
     });
     const binding = seam.type === 'bound' ? (BINDING * Math.min(...sides.map((s) => s.shell))) / 2 : 0;

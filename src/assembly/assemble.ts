@@ -2,6 +2,7 @@ import type { Bag, Stance } from '../bag/types.ts';
 import { meanRigidity, pressedHinge } from '../material/index.ts';
 import type { BagLaminates, Laminate, SewnLayers } from '../material/types.ts';
 import { type BagMesh, EDGE_FOLD, EDGE_FREE, EDGE_INNER, flatArea, restCorners } from '../mesh/types.ts';
+import { libm } from '../numerics/index.ts';
 import type { Model, TensionOnly } from '../solver/types.ts';
 import { eachAllowance } from './allowances.ts';
 import { held } from './clips.ts';
@@ -33,7 +34,7 @@ export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn:
     const panel = mesh.triPanel[t]!;
     const lam = laminates[panel]![mesh.triRegion[t]!]!;
     const warp = warpIn(bag.panels[panel]!, lam);
-    const [c, s] = [Math.cos(warp), Math.sin(warp)];
+    const [c, s] = [libm.cos(warp), libm.sin(warp)];
     for (let k = 0; k < 3; k++) {
       const [u, v] = [corners[6 * t + 2 * k]!, corners[6 * t + 2 * k + 1]!];
       triRest[6 * t + 2 * k] = c * u + s * v;
@@ -154,8 +155,8 @@ function dihedral(x: Float64Array, [e0, e1, o1, o2]: readonly number[]): number 
     [0, 1, 2].map((k) => at(o2!, e0!, k)),
     e,
   );
-  const len = Math.hypot(e[0]!, e[1]!, e[2]!);
-  return Math.atan2(dot(cross(n1, n2), e) / len, dot(n1, n2));
+  const len = libm.hypot(e[0]!, e[1]!, e[2]!);
+  return libm.atan2(dot(cross(n1, n2), e) / len, dot(n1, n2));
 }
 
 /** Every panel's finished mass, kg: areas times areal mass, regions counted with their own stacks, its allowances and finishes (`shells`, `covers`: SewnLayers.allowances, .finishes). */

@@ -1,4 +1,5 @@
 import type { Stance } from '../bag/types.ts';
+import { libm } from '../numerics/index.ts';
 import type { Support } from '../solver/types.ts';
 import type { Vec } from './strap-path.ts';
 
@@ -31,7 +32,7 @@ export const overWhat = (stance: Hung): string => `${stance.from === 'hands' ? '
 
 /** Height of the bar's middle line at `y` along it, over that at its reference point, m. */
 export const heightAlong = (stance: Hung, y: number): number =>
-  stance.from === 'hook' ? Math.abs(y) * Math.tan(RISE) : stance.from === 'shoulder' ? -y * Math.tan(stance.slope) : 0;
+  stance.from === 'hook' ? Math.abs(y) * libm.tan(RISE) : stance.from === 'shoulder' ? -y * libm.tan(stance.slope) : 0;
 
 /** What the straps lie on. A shoulder falls along the axis; its surface meets the start height where the straps are. */
 export function barsOf(stance: Hung, at: Vec, axis: Vec, radius: number, offset: number): Support[] {
@@ -40,16 +41,16 @@ export function barsOf(stance: Hung, at: Vec, axis: Vec, radius: number, offset:
     return { name, sdf: { kind: 'capsule', a: end(from, Math.abs(from) * up), b: end(to, Math.abs(to) * up), radius }, friction: stance.friction, offset };
   };
   if (stance.from === 'hook') {
-    const out = WIRE * Math.cos(RISE);
-    return [bar('hook', 0, -out, Math.tan(RISE)), bar('hook', 0, out, Math.tan(RISE))];
+    const out = WIRE * libm.cos(RISE);
+    return [bar('hook', 0, -out, libm.tan(RISE)), bar('hook', 0, out, libm.tan(RISE))];
   }
   if (stance.from === 'hands') {
     const half = stance.apart / 2;
     return [bar('one hand', -half - GRIP, -half + GRIP, 0), bar('other hand', half - GRIP, half + GRIP, 0)];
   }
   if (stance.from === 'bar') return [bar('bar', -1, 1, 0)];
-  const fall = Math.tan(stance.slope);
+  const fall = libm.tan(stance.slope);
   const a: Vec = [at[0] - 0.3 * axis[0], at[1] - 0.3 * axis[1], at[2] + 0.3 * fall],
     b: Vec = [at[0] + 0.3 * axis[0], at[1] + 0.3 * axis[1], at[2] - 0.3 * fall];
-  return [{ name: 'shoulder', sdf: { kind: 'capsule', a, b, radius: radius * Math.cos(stance.slope) }, friction: stance.friction, offset }];
+  return [{ name: 'shoulder', sdf: { kind: 'capsule', a, b, radius: radius * libm.cos(stance.slope) }, friction: stance.friction, offset }];
 }

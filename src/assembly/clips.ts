@@ -1,5 +1,6 @@
 import type { Bag } from '../bag/types.ts';
 import { type BagMesh, EDGE_FREE } from '../mesh/types.ts';
+import { libm } from '../numerics/index.ts';
 
 /** Arc-length fractions closer than this are the same place: mesh vertices carry rounding, clip ends are typed. */
 const SAME = 1e-9;
@@ -52,7 +53,7 @@ function nearest(mesh: BagMesh, p: number, at: readonly [number, number]): numbe
   let best = 0;
   let least = Number.POSITIVE_INFINITY;
   verts.forEach((v, i) => {
-    const d = Math.hypot(flat[2 * i]! - at[0], flat[2 * i + 1]! - at[1]);
+    const d = libm.hypot(flat[2 * i]! - at[0], flat[2 * i + 1]! - at[1]);
     if (d < least) [least, best] = [d, v];
   });
   return best;
@@ -64,6 +65,6 @@ function outward(x: Float64Array, a: number, b: number, o: number): number[] {
   const w = [0, 1, 2].map((k) => x[3 * o + k]! - x[3 * a + k]!);
   const s = (w[0]! * e[0]! + w[1]! * e[1]! + w[2]! * e[2]!) / (e[0]! * e[0]! + e[1]! * e[1]! + e[2]! * e[2]!);
   const d = w.map((v, k) => s * e[k]! - v);
-  const l = Math.hypot(d[0]!, d[1]!, d[2]!);
+  const l = libm.hypot(d[0]!, d[1]!, d[2]!);
   return d.map((v) => v / l);
 }

@@ -1,5 +1,6 @@
 import { type Bag, BagError, type Fault, type Stance, type Thing } from '../bag/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
+import { libm } from '../numerics/index.ts';
 import { type BodySpec, type Drop, distance, reachOf, surfacePoints, type Wall } from '../solver/index.ts';
 import type { RigidBody, SupportShape } from '../solver/types.ts';
 import { reachThrough } from './reaches.ts';
@@ -44,7 +45,7 @@ function shapeOfThing({ body }: Thing): SupportShape {
 
 /** World directions of its own x, y, z as it is put in. */
 function axesOf({ along, turn }: Thing): RigidBody['axes'] {
-  const [c, s] = [Math.cos(turn), Math.sin(turn)];
+  const [c, s] = [libm.cos(turn), libm.sin(turn)];
   // Own z along `along`, then turned about the plumb line.
   const rows = { z: [1, 0, 0, 0, 1, 0, 0, 0, 1], x: [0, 0, -1, 0, 1, 0, 1, 0, 0], y: [1, 0, 0, 0, 0, -1, 0, 1, 0] }[along];
   const out = rows.slice();
@@ -82,7 +83,7 @@ function insideOf(bag: Bag, mesh: BagMesh, drafted: Float64Array): Wall[] {
   for (const slope of SLOPES)
     for (let k = 0; k < AROUND; k++) {
       const a = (2 * Math.PI * k) / AROUND;
-      walls.push(wall(Math.cos(slope) * Math.cos(a), Math.cos(slope) * Math.sin(a), -Math.sin(slope)));
+      walls.push(wall(libm.cos(slope) * libm.cos(a), libm.cos(slope) * libm.sin(a), -libm.sin(slope)));
     }
   return walls;
 }
@@ -154,7 +155,7 @@ export function fillBag(
     const reach = reachOf(shape);
     for (const other of placed) {
       // What would begin inside another begins above it.
-      const level = Math.hypot(other.at[0] - x, other.at[1] - y);
+      const level = libm.hypot(other.at[0] - x, other.at[1] - y);
       const clear = ([0, 1] as const).some(
         (k) => Math.abs(other.at[k] - [x, y][k]!) > half[k]! + halfExtent(other.shape, other.axes, k === 0 ? [1, 0, 0] : [0, 1, 0]),
       );

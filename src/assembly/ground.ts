@@ -1,5 +1,6 @@
 import { type Bag, BagError, type Form, type Ground, type Side, type Stance } from '../bag/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
+import { libm } from '../numerics/index.ts';
 import { isBase } from '../placement/index.ts';
 import type { Support, SupportShape } from '../solver/types.ts';
 import { GRAVITY } from '../units/index.ts';
@@ -19,8 +20,8 @@ export function pullOf(stance: Stance): readonly [number, number, number] {
   const ground = stance.kind === 'standing' ? stance.ground : null;
   if (!ground || ground.tilt === 0) return [0, 0, -GRAVITY];
   const [u, v] = AWAY[ground.toward];
-  const s = GRAVITY * Math.sin(ground.tilt);
-  return [s * u, s * v, -GRAVITY * Math.cos(ground.tilt)];
+  const s = GRAVITY * libm.sin(ground.tilt);
+  return [s * u, s * v, -GRAVITY * libm.cos(ground.tilt)];
 }
 
 /**
@@ -32,7 +33,7 @@ export function slidesUnder(stance: Stance, fraction: number): boolean {
   const { ground, friction } = stance;
   if (ground && (ground.base !== 'free' || ground.on !== 'table')) return false;
   const [x, y, z] = pullOf(stance);
-  return Math.hypot(x, y) + fraction * GRAVITY >= friction * -z;
+  return libm.hypot(x, y) + fraction * GRAVITY >= friction * -z;
 }
 
 /** Turns the weight part (z) of contents' forces, N (3n), into the direction of the pull; their push on the walls stays as it is. Mutates load. */
@@ -77,7 +78,7 @@ export function shapeOf(f: Form): SupportShape {
       const whole = (centre: readonly [number, number, number]): SupportShape =>
         f.form === 'block' ? { kind: 'box', centre, half, round: f.round } : { kind: 'ellipsoid', centre, half };
       if (f.turn === 0) return whole(f.at);
-      const [c, s] = [Math.cos(f.turn), Math.sin(f.turn)];
+      const [c, s] = [libm.cos(f.turn), libm.sin(f.turn)];
       return { kind: 'posed', shape: whole([0, 0, 0]), origin: f.at, axes: [c, s, 0, -s, c, 0, 0, 0, 1] };
     }
   }

@@ -1,6 +1,7 @@
 import type { Bag, Load } from '../bag/types.ts';
 import { sidePressureRatio } from '../material/index.ts';
 import type { BagMesh } from '../mesh/types.ts';
+import { libm } from '../numerics/index.ts';
 import { GRAVITY } from '../units/index.ts';
 
 /** Panels that loose contents can lie in and press on. */
@@ -40,7 +41,7 @@ export function loadForces(bag: Bag, mesh: BagMesh, placed: Float64Array, load: 
       out[v + 2] = out[v + 2]! + fz / 3;
     }
   };
-  const size = (a: readonly number[]): number => Math.hypot(a[0]!, a[1]!, a[2]!);
+  const size = (a: readonly number[]): number => libm.hypot(a[0]!, a[1]!, a[2]!);
   const floor = shell.filter((s) => -s.a[2] > DOWNWARD * size(s.a));
   const carriers =
     floor.length > 0

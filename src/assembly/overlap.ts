@@ -1,6 +1,6 @@
 import { within } from '../bag/index.ts';
 import type { Point2 } from '../bag/types.ts';
-import { polygonArea } from '../numerics/index.ts';
+import { libm, polygonArea } from '../numerics/index.ts';
 
 /** Nearer than this a point is on the side, m. */
 const ON_SIDE = 1e-9;
@@ -21,11 +21,11 @@ export function lengthInside(a: Point2, b: Point2, triangle: ArrayLike<number>, 
     const [ax, ay] = [triangle[at + 2 * k]!, triangle[at + 2 * k + 1]!];
     const n = (k + 1) % 3;
     const [dx, dy] = [triangle[at + 2 * n]! - ax, triangle[at + 2 * n + 1]! - ay];
-    const length = Math.hypot(dx, dy);
+    const length = libm.hypot(dx, dy);
     const [sa, sb] = [a, b].map(([x, y]) => (dx * (y - ay) - dy * (x - ax)) / length - ON_SIDE) as [number, number];
     if (sa < 0 && sb < 0) return 0;
     if (sa < 0) from = Math.max(from, sa / (sa - sb));
     if (sb < 0) to = Math.min(to, sa / (sa - sb));
   }
-  return Math.max(0, to - from) * Math.hypot(b[0] - a[0], b[1] - a[1]);
+  return Math.max(0, to - from) * libm.hypot(b[0] - a[0], b[1] - a[1]);
 }

@@ -3,6 +3,7 @@ import { type Bag, BagError, type Stance, type Strap } from '../bag/types.ts';
 import { type Band, laminateOf } from '../material/index.ts';
 import { strapCrossings } from '../mesh/index.ts';
 import type { BagMesh } from '../mesh/types.ts';
+import { libm } from '../numerics/index.ts';
 import type { Cables, Support } from '../solver/types.ts';
 import { refuseThrough } from './bar-clear.ts';
 import { barsOf, heightAlong, overWhat, placesAlong } from './bars.ts';
@@ -56,7 +57,7 @@ function strapsMade(bag: Bag, mesh: BagMesh, band: Band): Made[] {
     const lam = laminateOf(bag, stack, band, onStrap(strap)),
       patches = [patchOf(mesh, strap.anchors[0]), patchOf(mesh, strap.anchors[1])] as const;
     // A narrow strap contracts freely: C11 - C12^2/C22, not C11.
-    const along = lam.inPlane[0] - lam.inPlane[2] ** 2 / lam.inPlane[1];
+    const along = lam.inPlane[0] - libm.square(lam.inPlane[2]) / lam.inPlane[1];
     return {
       strap,
       patches,
@@ -72,7 +73,7 @@ function strapsMade(bag: Bag, mesh: BagMesh, band: Band): Made[] {
 const sewnLength = (s: Strap): number => s.length + (s.anchors[0].height + s.anchors[1].height) / 2;
 
 const level = (a: Vec, b: Vec): Vec => {
-  const l = Math.hypot(b[0] - a[0], b[1] - a[1]) || 1;
+  const l = libm.hypot(b[0] - a[0], b[1] - a[1]) || 1;
   return [(b[0] - a[0]) / l, (b[1] - a[1]) / l, 0];
 };
 
@@ -204,7 +205,7 @@ function chainsOf(lines: readonly Line[], mesh: BagMesh, x: Float64Array): { str
       places = [ends[0]!.centre, ends[0]!.edge, ...points, ends[1]!.edge, ends[1]!.centre];
     for (const p of points) extra.push(...p);
     for (let k = 0; k + 1 < stops.length; k++) {
-      const length = Math.hypot(...[0, 1, 2].map((c) => places[k + 1]![c]! - places[k]![c]!)) / line.slack;
+      const length = libm.norm([0, 1, 2].map((c) => places[k + 1]![c]! - places[k]![c]!)) / line.slack;
       end(stops[k]!, -1);
       end(stops[k + 1]!, 1);
       start.push(verts.length);

@@ -2,6 +2,7 @@ import type { Bag, SeamType } from '../bag/types.ts';
 import { type Caught, caughtIn } from '../material/index.ts';
 import type { BagLaminates } from '../material/types.ts';
 import { type BagMesh, EDGE_SEAM } from '../mesh/types.ts';
+import { libm } from '../numerics/index.ts';
 
 /** One side of a seam, all thicknesses in m or all in layers: what its allowance holds, and the finished panel beside the stitch line. */
 export interface SeamSide {
@@ -59,7 +60,7 @@ export function seamsOf(bag: Bag, mesh: BagMesh, laminates: BagLaminates) {
     const [t, k] = [tris[0]!, mesh.edgeLocal[2 * e]!];
     const [i, j] = [6 * t + 2 * ((k + 1) % 3), 6 * t + 2 * ((k + 2) % 3)];
     const row = out[s]!;
-    row.length += Math.hypot(mesh.triFlat[i]! - mesh.triFlat[j]!, mesh.triFlat[i + 1]! - mesh.triFlat[j + 1]!);
+    row.length += libm.hypot(mesh.triFlat[i]! - mesh.triFlat[j]!, mesh.triFlat[i + 1]! - mesh.triFlat[j + 1]!);
     row.bulk = Math.max(row.bulk, bulkOf(bag.seams[s]!.type, a.thick, b.thick));
     row.layers = Math.max(row.layers, bulkOf(bag.seams[s]!.type, a.count, b.count));
     for (const side of sides) for (const name of side.caught.cutOut) row.cutOut.add(name);

@@ -1,3 +1,4 @@
+import { libm } from '../numerics/index.ts';
 /** The way of a strap at the start: up its panel, over the bar, down again, as long as the strap is. */
 
 export type Vec = readonly [number, number, number];
@@ -11,7 +12,7 @@ export interface Over {
 }
 
 const dot = (a: Vec, b: Vec): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
-const distance = (a: Vec, b: Vec): number => Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]);
+const distance = (a: Vec, b: Vec): number => libm.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]);
 
 /** Points along a leg and on a quarter of the bar. */
 const LEG = 24;
@@ -33,7 +34,7 @@ export function overBar(bar: Over, from: Vec, to: Vec, height: number, across: n
   const arc: [number, number, number][] = [];
   for (let i = 1; i < ARC; i++) {
     const a = left.angle + ((right.angle - left.angle) * i) / ARC;
-    arc.push([bar.radius * Math.cos(a), bar.radius * Math.sin(a), across]);
+    arc.push([bar.radius * libm.cos(a), bar.radius * libm.sin(a), across]);
   }
   const path = [...left.points, ...arc, ...right.points.reverse()];
   return path.map(([s, z, y]): Vec => [bar.centre[0] + s * bar.span[0] + y * bar.axis[0], bar.centre[1] + s * bar.span[1] + y * bar.axis[1], height + z]);
@@ -41,25 +42,25 @@ export function overBar(bar: Over, from: Vec, to: Vec, height: number, across: n
 
 /** One leg in the bar's own frame (across the bar, up, along it): from p to where it touches the circle, on the side given. */
 function leg(p: readonly [number, number, number], radius: number, side: -1 | 1, across: number, bow: number) {
-  const away = Math.hypot(p[0], p[1]);
+  const away = libm.hypot(p[0], p[1]);
   if (!(away > radius * 1.001)) return null;
   // Touching point: the radius there is square to the leg, so it stands off the line to p by acos(radius/away), upward.
-  const toward = Math.atan2(p[1], p[0]),
-    turn = Math.acos(radius / away);
+  const toward = libm.atan2(p[1], p[0]),
+    turn = libm.acos(radius / away);
   let angle = toward + (side < 0 ? -turn : turn);
   while (angle < -Math.PI / 2) angle += 2 * Math.PI;
   while (angle > (3 * Math.PI) / 2) angle -= 2 * Math.PI;
-  const end = [radius * Math.cos(angle), radius * Math.sin(angle), across] as const;
+  const end = [radius * libm.cos(angle), radius * libm.sin(angle), across] as const;
   const dx = end[0] - p[0],
     dz = end[1] - p[1],
-    l = Math.hypot(dx, dz) || 1;
+    l = libm.hypot(dx, dz) || 1;
   // Outward is away from the middle between the two legs.
   const nx = (side * Math.abs(dz)) / l,
     nz = (-side * Math.sign(dz || 1) * dx) / l;
   const points: [number, number, number][] = [];
   for (let i = 0; i <= LEG; i++) {
     const t = i / LEG,
-      out = bow * Math.sin(Math.PI * t);
+      out = bow * libm.sin(Math.PI * t);
     points.push([p[0] + t * dx + out * nx, p[1] + t * dz + out * nz, p[2] + t * (end[2] - p[2])]);
   }
   return { points, angle };

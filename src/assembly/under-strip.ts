@@ -1,5 +1,6 @@
 import type { Bag } from '../bag/types.ts';
 import { type BagMesh, flatArea } from '../mesh/types.ts';
+import { libm } from '../numerics/index.ts';
 import { type HeldStrip, type Quad, quadsOf } from '../panels/index.ts';
 import { sharedArea } from './overlap.ts';
 
@@ -43,12 +44,12 @@ function shared(quads: readonly Quad[], mesh: BagMesh, t: number): { area: numbe
   for (const quad of quads) {
     const common = sharedArea(quad, mesh.triFlat, 6 * t);
     // Twice the angle: a direction and its opposite are one.
-    const twice = 2 * Math.atan2(quad[1][1] - quad[0][1], quad[1][0] - quad[0][0]);
+    const twice = 2 * libm.atan2(quad[1][1] - quad[0][1], quad[1][0] - quad[0][0]);
     area += common;
-    c += common * Math.cos(twice);
-    s += common * Math.sin(twice);
+    c += common * libm.cos(twice);
+    s += common * libm.sin(twice);
   }
-  return { area, along: Math.atan2(s, c) / 2 };
+  return { area, along: libm.atan2(s, c) / 2 };
 }
 
 /** Triangles of a panel whose boxes meet the box [left, bottom, right, top], in order. */

@@ -1,4 +1,5 @@
 /** Corners with radii and curved sides to a closed chain of outline edges. Pure geometry, metres; faults are returned, not thrown. */
+import { libm } from '../numerics/index.ts';
 import { arcThrough, edgeLength, far, mix } from './curve.ts';
 import type { OutlineEdge, Point2 } from './types.ts';
 import { LIMITS } from './words.ts';
@@ -39,7 +40,7 @@ function turnAt(previous: Point2, corner: Point2, next: Point2): number {
   const ay = corner[1] - previous[1];
   const bx = next[0] - corner[0];
   const by = next[1] - corner[1];
-  return Math.atan2(ax * by - ay * bx, ax * bx + ay * by);
+  return libm.atan2(ax * by - ay * bx, ax * bx + ay * by);
 }
 
 /** The curve that replaces a corner: a circular arc for a radius, otherwise a cubic tangent to both edges. */
@@ -47,14 +48,14 @@ function rounding(name: string, corner: Point2, start: Point2, end: Point2, s: S
   const half = Math.abs(s.turn) / 2;
   if (circular) {
     // The centre lies on the bisector at r / cos(turn/2); the arc's middle is that distance less r from the corner, with r = setback / tan(turn/2).
-    const radius = s.before / Math.tan(half);
+    const radius = s.before / libm.tan(half);
     const middle = mix(start, end, 0.5);
-    const reach = radius / Math.cos(half) - radius;
+    const reach = radius / libm.cos(half) - radius;
     const d = far(corner, middle);
     return { name, kind: 'arc', from: start, to: end, via: mix(corner, middle, reach / d) };
   }
   // Handle length of the cubic that fits a circular arc when both setbacks are equal (4/3 tan(turn/4) r).
-  const handle = ((4 / 3) * Math.tan(half / 2)) / Math.tan(half);
+  const handle = ((4 / 3) * libm.tan(half / 2)) / libm.tan(half);
   return { name, kind: 'cubic', from: start, to: end, control: [mix(start, corner, handle), mix(end, corner, handle)] };
 }
 
@@ -84,7 +85,7 @@ export function joinCorners(corners: readonly Corner[], closed: boolean): { edge
       faults.push({ corner: i, got: `a turn of ${Math.round((turn * 180) / Math.PI)} deg`, expected: 'a real corner where a radius is given' });
       return;
     }
-    const even = c.round.kind === 'radius' ? c.round.radius * Math.tan(Math.abs(turn) / 2) : 0;
+    const even = c.round.kind === 'radius' ? c.round.radius * libm.tan(Math.abs(turn) / 2) : 0;
     ends[i] = { ...ends[i], turn, before: c.round.kind === 'radius' ? even : c.round.before, after: c.round.kind === 'radius' ? even : c.round.after };
   });
   const edges: OutlineEdge[] = [];

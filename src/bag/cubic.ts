@@ -1,4 +1,5 @@
 /** Cubic edges by arc length. */
+import { libm } from '../numerics/index.ts';
 import type { Curve } from './curve.ts';
 import { integrate } from './quadrature.ts';
 import type { Point2 } from './types.ts';
@@ -34,9 +35,9 @@ export function cubicCurve(p0: Point2, p1: Point2, p2: Point2, p3: Point2): Curv
   };
   const speed = (t: number): number => {
     const v = velocity(t);
-    return Math.hypot(v[0], v[1]);
+    return libm.hypot(v[0], v[1]);
   };
-  const size = Math.hypot(a[0], a[1]) + Math.hypot(b[0], b[1]) + Math.hypot(c[0], c[1]);
+  const size = libm.hypot(a[0], a[1]) + libm.hypot(b[0], b[1]) + libm.hypot(c[0], c[1]);
   const tolerance = (1e-11 * size) / PIECES;
   const cumulative = new Float64Array(PIECES + 1);
   for (let i = 0; i < PIECES; i++) cumulative[i + 1] = cumulative[i] + integrate(speed, i / PIECES, (i + 1) / PIECES, tolerance);
@@ -70,11 +71,11 @@ export function cubicCurve(p0: Point2, p1: Point2, p2: Point2, p3: Point2): Curv
     const v = velocity(t);
     const acceleration: Point2 = [6 * (u * (b[0] - a[0]) + t * (c[0] - b[0])), 6 * (u * (b[1] - a[1]) + t * (c[1] - b[1]))];
     const bend = cross(v, acceleration);
-    const speed3 = Math.hypot(v[0], v[1]) ** 3;
+    const speed3 = libm.cube(libm.hypot(v[0], v[1]));
     if (Math.abs(bend) > 1e-12 * size * size) minRadius = Math.min(minRadius, speed3 / Math.abs(bend));
     if (i > 0) {
       const before = velocity((i - 1) / samples);
-      turning += Math.atan2(cross(before, v), before[0] * v[0] + before[1] * v[1]);
+      turning += libm.atan2(cross(before, v), before[0] * v[0] + before[1] * v[1]);
     }
   }
   return {
@@ -88,8 +89,8 @@ export function cubicCurve(p0: Point2, p1: Point2, p2: Point2, p3: Point2): Curv
       const t = parameter(s);
       let v = velocity(t);
       // A control point on an end gives zero speed there: look a hair inside.
-      if (Math.hypot(v[0], v[1]) <= 1e-9 * size) v = velocity(t < 0.5 ? t + 1e-4 : t - 1e-4);
-      const n = Math.hypot(v[0], v[1]);
+      if (libm.hypot(v[0], v[1]) <= 1e-9 * size) v = velocity(t < 0.5 ? t + 1e-4 : t - 1e-4);
+      const n = libm.hypot(v[0], v[1]);
       return [v[0] / n, v[1] / n];
     },
     // Green's theorem on the Bezier polynomial: exact.

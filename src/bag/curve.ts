@@ -1,4 +1,5 @@
 /** Plane geometry of outline edges: length, places by arc length, flattening, area. Metres, panel frame, angles counterclockwise. */
+import { libm } from '../numerics/index.ts';
 import { cubicCurve, cubicPoint } from './cubic.ts';
 import type { OutlineEdge, Point2 } from './types.ts';
 
@@ -14,7 +15,7 @@ export interface Curve {
 
 const cross = (a: Point2, b: Point2): number => a[0] * b[1] - a[1] * b[0];
 const minus = (a: Point2, b: Point2): Point2 => [a[0] - b[0], a[1] - b[1]];
-export const far = (a: Point2, b: Point2): number => Math.hypot(a[0] - b[0], a[1] - b[1]);
+export const far = (a: Point2, b: Point2): number => libm.hypot(a[0] - b[0], a[1] - b[1]);
 export const mix = (a: Point2, b: Point2, t: number): Point2 => [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t];
 
 /** Circle through three points as centre, radius, start angle and signed sweep (positive = counterclockwise). */
@@ -33,8 +34,8 @@ export interface Arc {
 export function arcThrough(from: Point2, via: Point2, to: Point2): Arc | null {
   const a = minus(via, from);
   const b = minus(to, from);
-  const reach = Math.hypot(a[0], a[1]);
-  const closed = reach > 0 && Math.hypot(b[0], b[1]) <= 1e-12 * reach;
+  const reach = libm.hypot(a[0], a[1]);
+  const closed = reach > 0 && libm.hypot(b[0], b[1]) <= 1e-12 * reach;
   const twice = 2 * cross(a, b);
   if (!closed && Math.abs(twice) <= STRAIGHT * Math.max(a[0] * a[0] + a[1] * a[1], b[0] * b[0] + b[1] * b[1])) return null;
   let centre: Point2;
@@ -44,11 +45,11 @@ export function arcThrough(from: Point2, via: Point2, to: Point2): Arc | null {
     const bb = b[0] * b[0] + b[1] * b[1];
     centre = [from[0] + (b[1] * aa - a[1] * bb) / twice, from[1] + (a[0] * bb - b[0] * aa) / twice];
   }
-  const radius = Math.hypot(from[0] - centre[0], from[1] - centre[1]);
-  const start = Math.atan2(from[1] - centre[1], from[0] - centre[0]);
+  const radius = libm.hypot(from[0] - centre[0], from[1] - centre[1]);
+  const start = libm.atan2(from[1] - centre[1], from[0] - centre[0]);
   if (closed) return { centre, radius, start, sweep: 2 * Math.PI };
   // Counterclockwise from `from` to `to` when the three points turn left, clockwise when they turn right.
-  let sweep = Math.atan2(to[1] - centre[1], to[0] - centre[0]) - start;
+  let sweep = libm.atan2(to[1] - centre[1], to[0] - centre[0]) - start;
   if (twice > 0) while (sweep <= 0) sweep += 2 * Math.PI;
   else while (sweep >= 0) sweep -= 2 * Math.PI;
   return { centre, radius, start, sweep };
@@ -78,7 +79,7 @@ function anyCurve(edge: OutlineEdge): Curve {
 
 function lineCurve(from: Point2, to: Point2): Curve {
   const d = minus(to, from);
-  const length = Math.hypot(d[0], d[1]);
+  const length = libm.hypot(d[0], d[1]);
   const tangent: Point2 = [d[0] / length, d[1] / length];
   return {
     length,
@@ -99,11 +100,11 @@ function arcCurve({ centre, radius, start, sweep }: Arc, from: Point2, to: Point
       if (s <= 0) return from;
       if (s >= 1) return to;
       const t = start + s * sweep;
-      return [centre[0] + radius * Math.cos(t), centre[1] + radius * Math.sin(t)];
+      return [centre[0] + radius * libm.cos(t), centre[1] + radius * libm.sin(t)];
     },
     tangent: (s) => {
       const t = start + s * sweep;
-      return [-direction * Math.sin(t), direction * Math.cos(t)];
+      return [-direction * libm.sin(t), direction * libm.cos(t)];
     },
     areaTerm: (radius * radius * sweep + cross(centre, minus(to, from))) / 2,
     minRadius: radius,
@@ -127,14 +128,14 @@ export function flatten(e: OutlineEdge, deviation = 1e-4): Point2[] {
     const arc = arcThrough(e.from, e.via, e.to);
     if (!arc) return [e.from];
     // A chord over the angle a leaves the circle by r (1 - cos(a/2)).
-    const step = 2 * Math.acos(Math.max(0, 1 - deviation / arc.radius));
+    const step = 2 * libm.acos(Math.max(0, 1 - deviation / arc.radius));
     const { at } = arcCurve(arc, e.from, e.to);
     const n = pieces(Math.abs(arc.sweep) / Math.max(step, 1e-6));
     return Array.from({ length: n }, (_, i) => at(i / n));
   }
   const [p, q] = e.control;
   // A Bezier piece leaves its chord by at most 3/4 of the second difference over n^2.
-  const bend = Math.max(Math.hypot(e.from[0] - 2 * p[0] + q[0], e.from[1] - 2 * p[1] + q[1]), Math.hypot(p[0] - 2 * q[0] + e.to[0], p[1] - 2 * q[1] + e.to[1]));
+  const bend = Math.max(libm.hypot(e.from[0] - 2 * p[0] + q[0], e.from[1] - 2 * p[1] + q[1]), libm.hypot(p[0] - 2 * q[0] + e.to[0], p[1] - 2 * q[1] + e.to[1]));
   const n = pieces(Math.sqrt((0.75 * bend) / deviation));
   return Array.from({ length: n }, (_, i) => (i === 0 ? e.from : cubicPoint(e.from, p, q, e.to, i / n)));
 }

@@ -1,4 +1,5 @@
 /** Ease of a lining: how much larger than its panel a loose layer is cut, as a share of the panel or as a length. */
+import { libm } from '../numerics/index.ts';
 import { polygonOf } from './curve.ts';
 import { at } from './faults.ts';
 import { ofHundred } from './formula.ts';
@@ -23,7 +24,7 @@ export function onPanel({ grain, outline }: Pick<Panel, 'grain' | 'outline'>): L
   return {
     grain,
     reach: (direction) => {
-      const [c, s] = [Math.cos(direction), Math.sin(direction)];
+      const [c, s] = [libm.cos(direction), libm.sin(direction)];
       const along = points.map(([x, y]) => c * x + s * y);
       return Math.max(...along) - Math.min(...along);
     },
@@ -33,7 +34,7 @@ export function onPanel({ grain, outline }: Pick<Panel, 'grain' | 'outline'>): L
 /** A strap's length runs up its own frame. */
 export const onStrap = ({ length, width }: Pick<Strap, 'length' | 'width'>): Laid => ({
   grain: 0,
-  reach: (direction) => Math.abs(Math.sin(direction)) * length + Math.abs(Math.cos(direction)) * width,
+  reach: (direction) => Math.abs(libm.sin(direction)) * length + Math.abs(libm.cos(direction)) * width,
 });
 
 /** Where a warp lies in its panel, rad counterclockwise from x. Parameters: grain of the panel; turn of the warp from it. */

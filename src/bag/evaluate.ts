@@ -1,4 +1,5 @@
 /** Values with dimensions: a length is never added to a number, and a formula that must be a length cannot turn out an area. */
+import { libm } from '../numerics/index.ts';
 import { type Formula, FormulaError, type FunctionName } from './formula.ts';
 
 /** A value in SI: m^length rad^angle. */
@@ -47,7 +48,7 @@ function call(name: FunctionName, args: readonly Measure[]): Measure {
     case 'max':
       return { ...together(args, name), value: Math.max(...args.map((x) => x.value)) };
     case 'hypot':
-      return { ...together(args, name), value: Math.hypot(...args.map((x) => x.value)) };
+      return { ...together(args, name), value: libm.norm(args.map((x) => x.value)) };
     case 'abs':
       return { ...a, value: Math.abs(a.value) };
     case 'sqrt':
@@ -55,11 +56,11 @@ function call(name: FunctionName, args: readonly Measure[]): Measure {
       return { value: Math.sqrt(a.value), length: a.length / 2, angle: a.angle / 2 };
     case 'atan':
       if (a.length !== 0) throw new FormulaError(`a ratio in atan(...), not ${dimensionName(a)}`);
-      return radians(Math.atan(a.value));
+      return radians(libm.atan(a.value));
     default: {
       // A bare number here is nearly always degrees that lost their unit.
       if (a.length !== 0 || a.angle !== 1) throw new FormulaError(`an angle such as "30 deg" in ${name}(...), not ${dimensionName(a)}`);
-      return pure(name === 'sin' ? Math.sin(a.value) : name === 'cos' ? Math.cos(a.value) : Math.tan(a.value));
+      return pure(name === 'sin' ? libm.sin(a.value) : name === 'cos' ? libm.cos(a.value) : libm.tan(a.value));
     }
   }
 }

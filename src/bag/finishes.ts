@@ -1,6 +1,6 @@
 /** Written finishes of open edges, and whether turned and sewn allowances have room on their panels. */
 
-import { distanceToPolygon, insidePolygon } from '../numerics/index.ts';
+import { distanceToPolygon, insidePolygon, libm } from '../numerics/index.ts';
 import { pointAt, polygonOf } from './curve.ts';
 import { at } from './faults.ts';
 import { FormulaError } from './formula.ts';
@@ -20,7 +20,7 @@ const overlap = (a: EdgeRun, b: EdgeRun): boolean => a.panel === b.panel && a.ed
 
 function direction(e: OutlineEdge, end: boolean): number {
   const [a, b] = end ? [pointAt(e, 1 - STEP), pointAt(e, 1)] : [pointAt(e, 0), pointAt(e, STEP)];
-  return Math.atan2(b[1] - a[1], b[0] - a[0]);
+  return libm.atan2(b[1] - a[1], b[0] - a[0]);
 }
 
 /** Does the chain turn a corner between two of its edges? */
@@ -29,7 +29,7 @@ const turnsCorner = (runs: readonly EdgeRun[], outline: readonly OutlineEdge[]):
     const [a, b] = [runs[i], run].map((r) => outline.find((e) => e.name === r.edge));
     if (!a || !b || a === b) return false;
     const turn = direction(b, false) - direction(a, true);
-    return Math.abs(Math.atan2(Math.sin(turn), Math.cos(turn))) > CORNER;
+    return Math.abs(libm.atan2(libm.sin(turn), libm.cos(turn))) > CORNER;
   });
 
 /**

@@ -1,4 +1,5 @@
 /** What a standing bag stands on and leans on: a table, level or tilted, and plain rigid forms. */
+import { libm } from '../numerics/index.ts';
 import { at } from './faults.ts';
 import type { ParseContext } from './parse-context.ts';
 import type { FormForm, StanceForm } from './schema-stances.ts';
@@ -78,11 +79,11 @@ export function resolveGround(ctx: ParseContext, path: string, form: StanceForm,
   const on = form.on ?? 'table';
   const base = form.base ?? 'free';
   const tilt = form.tilt === undefined ? 0 : (ctx.size(at(path, 'tilt'), form.tilt, 'angle', { min: 0, max: STEEPEST }) ?? 0);
-  if (base === 'free' && tilt > 0 && friction >= 0 && Math.tan(tilt) > friction)
+  if (base === 'free' && tilt > 0 && friction >= 0 && libm.tan(tilt) > friction)
     faults.add(
       at(path, 'tilt'),
       form.tilt,
-      `at most ${((Math.atan(friction) * 180) / Math.PI).toFixed(1)} deg at friction ${friction}: on a steeper slope the bag slides off`,
+      `at most ${((libm.atan(friction) * 180) / Math.PI).toFixed(1)} deg at friction ${friction}: on a steeper slope the bag slides off`,
     );
   if (form.toward !== undefined && form.tilt === undefined) faults.add(at(path, 'toward'), form.toward, 'nothing: only a tilted table has a direction');
   const forms = (form.forms ?? []).flatMap((f, i) => resolveForm(ctx, at(at(path, 'forms'), i), f, friction) ?? []);

@@ -1,5 +1,5 @@
 /** Written fold lines and other lines inside a panel. */
-import { distanceToPolygon, insidePolygon } from '../numerics/index.ts';
+import { distanceToPolygon, insidePolygon, libm } from '../numerics/index.ts';
 import { at } from './faults.ts';
 import { goodName, NAME_RULE } from './names.ts';
 import type { ParseContext } from './parse-context.ts';
@@ -40,7 +40,7 @@ export function innerLines(
       if (outside(p)) ctx.faults.add(at(where, i), form.points[i], 'a point inside the panel');
       const q = points[i - 1];
       if (!q) return;
-      if (Math.hypot(p[0] - q[0], p[1] - q[1]) < 1e-6) ctx.faults.add(at(where, i), form.points[i], 'a point other than the one before');
+      if (libm.hypot(p[0] - q[0], p[1] - q[1]) < 1e-6) ctx.faults.add(at(where, i), form.points[i], 'a point other than the one before');
       else if (!outside(p) && !outside(q) && leaves(q, p, outside)) ctx.faults.add(at(where, i), form.points[i], 'a line that stays inside the panel');
     });
     const width = form.fold === undefined ? null : ctx.size(at(here, 'fold'), form.fold, 'length', { min: 0, max: WIDEST });

@@ -1,4 +1,5 @@
 /** Straps of a finished bag moved to another distance from the sides of their panels. */
+import { libm } from '../numerics/index.ts';
 import { polygonOf } from './curve.ts';
 import { mm, overlap, placed, span, within } from './straps.ts';
 import type { Anchor, Bag, Panel, Strap } from './types.ts';
@@ -70,7 +71,7 @@ export function withAnchorsAt(bag: Bag, name: string, distance: number): Moved {
     });
     const [a, b] = ends;
     if (!a || !b) continue;
-    const apart = Math.hypot(a.at[0] - b.at[0], a.at[1] - b.at[1]);
+    const apart = libm.hypot(a.at[0] - b.at[0], a.at[1] - b.at[1]);
     if (a.panel === b.panel && strap.length < apart)
       faults.push(`strap ${strap.name} of ${mm(strap.length)} mm is shorter than the ${mm(apart)} mm between its patches`);
     moved.set(strap, { ...strap, anchors: [a, b] });

@@ -1,6 +1,6 @@
 /** One written panel to a Panel: role, grain, openings, marks, clips, regions and pose on top of the drawn outline. */
 
-import { distanceToPolygon, insidePolygon } from '../numerics/index.ts';
+import { distanceToPolygon, insidePolygon, libm } from '../numerics/index.ts';
 import { pointAt, polygonOf } from './curve.ts';
 import { at, oneOf } from './faults.ts';
 import { FormulaError } from './formula.ts';
@@ -84,7 +84,7 @@ function pose(ctx: ParseContext, path: string, form: PanelForm['pose']): Panel['
   const origin = form.origin.map((v, i) => ctx.size(at(at(path, 'origin'), i), v, 'length', { min: -LIMITS.length, max: LIMITS.length }));
   const axis = (key: 'x' | 'y'): readonly [number, number, number] | null => {
     const [a, b, c] = form[key];
-    const long = Math.hypot(a, b, c);
+    const long = libm.hypot(a, b, c);
     if (!(long > 1e-9)) {
       ctx.faults.addText(at(path, key), 'a direction of no length', 'a direction such as [1, 0, 0]');
       return null;

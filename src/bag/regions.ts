@@ -1,6 +1,6 @@
 /** Parts of a panel as polygons: what lies above or below a line, inside a margin, or inside a drawn shape. */
 
-import { distanceToPolygon, insidePolygon, polygonArea } from '../numerics/index.ts';
+import { distanceToPolygon, insidePolygon, libm, polygonArea } from '../numerics/index.ts';
 import { selfCrossing } from './crossings.ts';
 import { polygonOf } from './curve.ts';
 import { at } from './faults.ts';
@@ -24,7 +24,7 @@ function cutAt(points: readonly Point2[], level: number, above: boolean): Point2
     if (keeps(a)) out.push(a);
     if (keeps(a) !== keeps(b)) out.push([a[0] + ((b[0] - a[0]) * (level - a[1])) / (b[1] - a[1]), level]);
   });
-  return out.filter((p, i) => Math.hypot(p[0] - out[(i + 1) % out.length][0], p[1] - out[(i + 1) % out.length][1]) > 1e-9);
+  return out.filter((p, i) => libm.hypot(p[0] - out[(i + 1) % out.length][0], p[1] - out[(i + 1) % out.length][1]) > 1e-9);
 }
 
 /**
@@ -47,7 +47,7 @@ function inset(points: readonly Point2[], margin: number): Point2[] {
 }
 
 function unit(a: Point2, b: Point2): Point2 {
-  const d = Math.hypot(b[0] - a[0], b[1] - a[1]);
+  const d = libm.hypot(b[0] - a[0], b[1] - a[1]);
   return [(b[0] - a[0]) / d, (b[1] - a[1]) / d];
 }
 

@@ -1,6 +1,6 @@
 /** Written shapes (rectangle, trapezoid, circle, outline, half, copy, mirror) to outline edges, with every geometric fault on the list. */
 
-import { insidePolygon, polygonArea } from '../numerics/index.ts';
+import { insidePolygon, libm, polygonArea } from '../numerics/index.ts';
 import { type Corner, joinCorners, mirrored, reversedChain, unfold } from './corners.ts';
 import { polygonsMeet, selfCrossing } from './crossings.ts';
 import { polygonOf } from './curve.ts';
@@ -70,7 +70,7 @@ function circle(ctx: ParseContext, path: string, form: { diameter: SizeForm; cen
   if (diameter === null || (form.centre && !middle)) throw new Reported();
   const r = diameter / 2;
   const [cx, cy] = middle ?? [r, r];
-  const rim = (eighth: number): Point2 => [cx + r * Math.sin((eighth * Math.PI) / 4), cy - r * Math.cos((eighth * Math.PI) / 4)];
+  const rim = (eighth: number): Point2 => [cx + r * libm.sin((eighth * Math.PI) / 4), cy - r * libm.cos((eighth * Math.PI) / 4)];
   return [0, 1, 2, 3].map((q) => ({ name: `rim${q + 1}`, kind: 'arc', from: rim(2 * q), via: rim(2 * q + 1), to: rim(q === 3 ? 0 : 2 * q + 2) }));
 }
 

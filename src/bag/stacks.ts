@@ -1,4 +1,5 @@
 /** Written materials and stacks to SI records. */
+import { libm } from '../numerics/index.ts';
 import { GRAVITY, readQuantity, readRange } from '../units/index.ts';
 import { resolveEase } from './ease.ts';
 import { at, oneOf } from './faults.ts';
@@ -45,7 +46,7 @@ function bothWays(ctx: ParseContext, path: string, written: BothWaysForm, kind: 
   return one && { warp: one, weft: one };
 }
 
-const cube = (overhang: Three, arealMass: number): Three => overhang.map((o) => arealMass * GRAVITY * (o / 2) ** 3) as unknown as Three;
+const cube = (overhang: Three, arealMass: number): Three => overhang.map((o) => arealMass * GRAVITY * libm.cube(o / 2)) as unknown as Three;
 
 /**
  * A material of the file's own, or null after its faults. An overhang at 41.5 deg becomes B = w (O/2)^3 (Peirce 1930); single readings carry

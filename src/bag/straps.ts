@@ -1,6 +1,6 @@
 /** Written straps to records: where their patches lie, and whether they fit there. */
 
-import { distanceToPolygon, insidePolygon } from '../numerics/index.ts';
+import { distanceToPolygon, insidePolygon, libm } from '../numerics/index.ts';
 import { polygonOf } from './curve.ts';
 import { at } from './faults.ts';
 import { FormulaError } from './formula.ts';
@@ -155,7 +155,7 @@ export function resolveStrap(
     if (!one || !two) return;
     if ([...before, ...made].some((s) => s.anchors.some((a) => overlap(a, one) || overlap(a, two))) || overlap(one, two))
       faults.addText(here, 'patches that lie on each other', 'each patch on cloth of its own');
-    const apart = Math.hypot(one.at[0] - two.at[0], one.at[1] - two.at[1]);
+    const apart = libm.hypot(one.at[0] - two.at[0], one.at[1] - two.at[1]);
     if (one.panel === two.panel && length < apart) faults.add(at(path, 'length'), form.length, `at least the ${mm(apart)} mm between its two patches`);
     made.push({
       name: copy === null ? name : `${name} on ${copy}`,

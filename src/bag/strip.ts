@@ -1,4 +1,5 @@
 /** The strip of cloth along an edge: where a stay tape, a binding or a turned edge lies. */
+import { libm } from '../numerics/index.ts';
 import { far, flatten, mix, pointAt } from './curve.ts';
 import { at } from './faults.ts';
 import { FormulaError } from './formula.ts';
@@ -81,7 +82,7 @@ function endAt(p: Point2, own: Point2, neighbour: Point2 | null, side: -1 | 1, w
   if (!neighbour) return square;
   // Sine and angle of the outline's turn at the corner, positive to the left (a corner that juts out).
   const sine = side * (own[0] * neighbour[1] - own[1] * neighbour[0]);
-  const turn = Math.atan2(sine, own[0] * neighbour[0] + own[1] * neighbour[1]);
+  const turn = libm.atan2(sine, own[0] * neighbour[0] + own[1] * neighbour[1]);
   if (turn <= 0 || Math.PI - turn > SHARP) return square;
   const reach = (side * width) / sine;
   return [p[0] + neighbour[0] * reach, p[1] + neighbour[1] * reach];

@@ -7,7 +7,9 @@
  * bends with Eb = 4 Et Ec/(sqrt Et + sqrt Ec)^2 (Timoshenko, Strength of Materials II, bimodulus beam; from memory), hence
  * Ec/Et = q/(2 - sqrt q)^2 with q = Eb/Et = 12 B/(t^2 C). For a homogeneous sheet q = 1 and Ec = Et: plain lamination theory.
  */
+
 import type { Four } from '../bag/types.ts';
+import { libm } from '../numerics/index.ts';
 import { inverse, plus, type Sym, sandwich, turned, ZERO } from './orthotropy.ts';
 
 /** One layer in its own warp frame, and where it lies in the stack. */
@@ -22,7 +24,7 @@ export interface BondLayer {
 /** Compressive over tensile stiffness of a layer along one axis, from its own bending; at most 1. Parameters: D N*m, C N/m, t m. */
 export function compressionRatio(bending: number, inPlane: number, thickness: number): number {
   const q = (12 * bending) / (thickness * thickness * inPlane);
-  return q >= 1 || !Number.isFinite(q) ? 1 : q / (2 - Math.sqrt(q)) ** 2;
+  return q >= 1 || !Number.isFinite(q) ? 1 : q / libm.square(2 - Math.sqrt(q));
 }
 
 function squeezed(layer: BondLayer): Four {
@@ -119,8 +121,8 @@ export function isotropicStack(layers: readonly { readonly modulus: number; read
     const top = z + thickness;
     a += modulus * thickness;
     b += (modulus * (top * top - z * z)) / 2;
-    d += (modulus * (top ** 3 - z ** 3)) / 3;
-    loose += (modulus * thickness ** 3) / 12;
+    d += (modulus * (libm.cube(top) - libm.cube(z))) / 3;
+    loose += (modulus * libm.cube(thickness)) / 12;
     z = top;
   }
   return { bonded: d - (b * b) / a, loose, neutral: b / a };

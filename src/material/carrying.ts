@@ -1,3 +1,4 @@
+import { libm } from '../numerics/index.ts';
 /** Statics of a bag that is carried: straps over a hook, tilt, and what loose contents push against the walls. Closed forms, massless straps. */
 
 /**
@@ -5,16 +6,16 @@
  * Parameters: weight W N on this strap; spacing of its anchors m; drop, hook above anchors, m (> 0).
  * Assumes a level bag, a slack-free strap and a hook that is a point. Source: statics.
  */
-export const strapTension = (weight: number, spacing: number, drop: number): number => (weight / 2) * Math.hypot(1, spacing / (2 * drop));
+export const strapTension = (weight: number, spacing: number, drop: number): number => (weight / 2) * libm.hypot(1, spacing / (2 * drop));
 
 /** Angle of each strap leg from the vertical, rad. Parameters as strapTension. */
-export const strapAngle = (spacing: number, drop: number): number => Math.atan(spacing / (2 * drop));
+export const strapAngle = (spacing: number, drop: number): number => libm.atan(spacing / (2 * drop));
 
 /** Pull toward the middle at each anchor, N: (W/2) tan a; this is what draws the mouth together. Parameters as strapTension. */
 export const inwardPull = (weight: number, spacing: number, drop: number): number => (weight * spacing) / (4 * drop);
 
 /** Tilt of a hanging bag, rad: atan(e/d). Parameters: e, centre of mass off the line of the hook, m; d, below the hook, m. Source: statics. */
-export const hangingTilt = (offset: number, depth: number): number => Math.atan2(offset, depth);
+export const hangingTilt = (offset: number, depth: number): number => libm.atan2(offset, depth);
 
 /** Sideways over downward pressure of loose contents: (1 - sin phi)/(1 + sin phi). Parameter: angle of repose, rad. Source: Rankine's active pressure. */
-export const sidePressureRatio = (repose: number): number => (1 - Math.sin(repose)) / (1 + Math.sin(repose));
+export const sidePressureRatio = (repose: number): number => (1 - libm.sin(repose)) / (1 + libm.sin(repose));

@@ -1,3 +1,4 @@
+import { libm } from '../numerics/index.ts';
 import { FIXED_ANGLE_LOAD, peirceRatio } from '../units/index.ts';
 
 /** The heavy strip held level at one end: the exact shape that swatch tests and the solver are compared with. */
@@ -47,8 +48,8 @@ export function shoot(
     const t4 = theta + h * b3;
     const b4 = bend + h * k3;
     const k4 = bending(s + h, t4);
-    along += (h / 6) * (Math.cos(theta) + 2 * Math.cos(t2) + 2 * Math.cos(t3) + Math.cos(t4));
-    up += (h / 6) * (Math.sin(theta) + 2 * Math.sin(t2) + 2 * Math.sin(t3) + Math.sin(t4));
+    along += (h / 6) * (libm.cos(theta) + 2 * libm.cos(t2) + 2 * libm.cos(t3) + libm.cos(t4));
+    up += (h / 6) * (libm.sin(theta) + 2 * libm.sin(t2) + 2 * libm.sin(t3) + libm.sin(t4));
     theta += (h / 6) * (bend + 2 * b2 + 2 * b3 + b4);
     bend += (h / 6) * (k1 + 2 * k2 + 2 * k3 + k4);
     visit?.(theta, along, up);
@@ -66,7 +67,7 @@ const STEPS = 500;
 const ownWeight =
   (load: number): Bending =>
   (s, theta) =>
-    theta < 0 ? 0 : -load * s * Math.cos(theta);
+    theta < 0 ? 0 : -load * s * libm.cos(theta);
 
 /** Slope at the tip of a strip that leaves its clamp level, rad: it rises with the slope that arrives at the clamp; 60 halvings reach rounding. */
 function tipSlopeAt(load: number, steps: number): number {
@@ -88,7 +89,7 @@ export function hangingStrip(load: number): HangingStrip {
   if (!(load > 0 && load <= 200)) throw new Error(`invalid load ${load}: expected 0 < K <= 200`);
   const tipSlope = tipSlopeAt(load, STEPS);
   const { up: drop, along: reach } = shoot(ownWeight(load), tipSlope, 0, 1, STEPS);
-  return { drop, reach, tipSlope, chordAngle: Math.atan2(drop, reach) };
+  return { drop, reach, tipSlope, chordAngle: libm.atan2(drop, reach) };
 }
 
 /**
@@ -98,18 +99,18 @@ export function hangingStrip(load: number): HangingStrip {
 export function loadAtChordAngle(angle: number): number {
   if (!(angle >= 0.01 && angle <= 1.35)) throw new Error(`invalid chord angle ${angle}: expected 0.01 to 1.35 rad`);
   // Secant on log K from the approximate formula, which is at most 35 % off: the chord angle is smooth and nearly straight in log K.
-  let before = Math.log(peirceRatio(angle) ** -3);
+  let before = -3 * libm.log(peirceRatio(angle));
   let now = before + 0.1;
-  let missBefore = hangingStrip(Math.exp(before)).chordAngle - angle;
+  let missBefore = hangingStrip(libm.exp(before)).chordAngle - angle;
   for (let i = 0; i < 20; i++) {
-    const miss = hangingStrip(Math.exp(now)).chordAngle - angle;
+    const miss = hangingStrip(libm.exp(now)).chordAngle - angle;
     if (Math.abs(miss) < 1e-12 || miss === missBefore) break;
     const next = now - (miss * (now - before)) / (miss - missBefore);
     before = now;
     missBefore = miss;
     now = next;
   }
-  return Math.exp(now);
+  return libm.exp(now);
 }
 
 /** Above this load rounding hides the tip's slope, and the strip hangs straight down from its clamp. */
@@ -120,7 +121,7 @@ const HEAVIEST = 3000;
  * standNumber S: length over the 41.5-degree overhang, so K = 8.0042 S^3; past K = 3000 the shape at 3000.
  */
 export function bentStrip(standNumber: number, count = 24): (readonly [number, number])[] {
-  const load = Math.min(HEAVIEST, FIXED_ANGLE_LOAD * Math.max(0, standNumber) ** 3);
+  const load = Math.min(HEAVIEST, FIXED_ANGLE_LOAD * libm.cube(Math.max(0, standNumber)));
   const each = Math.ceil(120 / count);
   const fromTip: [number, number][] = [[0, 0]];
   const end = shoot(ownWeight(load), tipSlopeAt(load, count * each), 0, 1, count * each, (_, along, up) => fromTip.push([along, up]));

@@ -1,3 +1,4 @@
+import { libm } from '../numerics/index.ts';
 /** Allowances that stand off a seam: a fin along it. */
 
 /** The two layers of a fin and the cloth that it stands on, all along the seam. */
@@ -14,14 +15,14 @@ export interface Fin {
  */
 export function finRigidity({ height: h, inPlane, flange }: Fin): number {
   const area = inPlane * h;
-  return (inPlane * h ** 3) / 12 + ((area * flange) / (area + flange)) * (h / 2) ** 2;
+  return (inPlane * libm.cube(h)) / 12 + ((area * flange) / (area + flange)) * libm.square(h / 2);
 }
 
 /** Buckling coefficient of a long plate, one long side hinged and one free, under uniform compression (plate theory; from memory). */
 const ONE_FREE = 0.43;
 
 /** Curvature, 1/m, at which the free edge of a fin ripples: its strain h kappa is that of a long plate with one free side, 0.43 pi^2 D/(h^2 C). The bend's gradient of strain is left out, which is the low side. */
-export const rippleCurvature = ({ height: h, inPlane, bending }: Fin): number => (ONE_FREE * Math.PI ** 2 * bending) / (inPlane * h ** 3);
+export const rippleCurvature = ({ height: h, inPlane, bending }: Fin): number => (ONE_FREE * libm.square(Math.PI) * bending) / (inPlane * libm.cube(h));
 
 /** Radius of a softly bowed wall, m: the bend at which a fin that ripples is counted (common practice, no source). */
 const BOWED = 0.2;

@@ -1,6 +1,8 @@
 /** Stacks to laminates: what each panel and region of a bag weighs and how stiff it is in one option. */
+
 import { easeShares, hasLengths, type Laid, onPanel } from '../bag/index.ts';
 import type { Bag, Four, Layer, Panel, Stack } from '../bag/types.ts';
+import { libm } from '../numerics/index.ts';
 import { formatAngle, formatGsm, formatMm, trimmed } from '../units/index.ts';
 import { bondedRigidity } from './bond.ts';
 import { leadersOf, massFactor, type Shares, slackInPlane, tautOf } from './ease.ts';
@@ -49,7 +51,7 @@ function stiffness(placed: readonly Placed[], axes: number): { bending: Sym; inP
   return { bending, inPlane };
 }
 
-const skewness = (m: Sym): number => Math.hypot(m[4], m[5]) / Math.sqrt(m[0] * m[1]);
+const skewness = (m: Sym): number => libm.hypot(m[4], m[5]) / Math.sqrt(m[0] * m[1]);
 
 /**
  * Axes in which the stack is orthotropic, rad from the grain: those of the shell when every layer lies square to it; otherwise the axes with the least
@@ -57,7 +59,7 @@ const skewness = (m: Sym): number => Math.hypot(m[4], m[5]) / Math.sqrt(m[0] * m
  */
 function bestAxes(placed: readonly Placed[]): number {
   const shell = placed[0].layer.angle;
-  const square = placed.every((p) => Math.abs(Math.sin(2 * (p.layer.angle - shell))) < 1e-9);
+  const square = placed.every((p) => Math.abs(libm.sin(2 * (p.layer.angle - shell))) < 1e-9);
   if (square) return shell;
   let best = shell;
   let least = skewness(stiffness(placed, shell).bending);

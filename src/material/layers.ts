@@ -1,5 +1,7 @@
 /** One written layer to a sheet: bending and in-plane stiffness of one end of its band. */
+
 import type { Bag, Four, Layer, OwnMaterial, Three } from '../bag/types.ts';
+import { libm } from '../numerics/index.ts';
 import { fromStrips, twistFromBias } from './orthotropy.ts';
 import { type MaterialBands, materialBands } from './presets.ts';
 import type { Band, Evidence } from './types.ts';
@@ -56,7 +58,7 @@ function presetSheet(bands: MaterialBands, layer: Layer, band: Band): Sheet {
   const atBand = layer.thicknessRange === null ? thickness : ([layer.thicknessRange[0], thickness, layer.thicknessRange[1]] as const)[i];
   const size = thicknessScale(bands, thickness);
   const sizeAtBand = thicknessScale(bands, atBand);
-  const b = bands.bending[i] * sizeAtBand ** 3;
+  const b = bands.bending[i] * libm.cube(sizeAtBand);
   const skew = Math.sqrt(bands.stiffOverSoft[1]);
   const c = bands.inPlane[i] * sizeAtBand;
   return {

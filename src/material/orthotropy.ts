@@ -2,7 +2,9 @@
  * Orthotropic sheets in Voigt form. A Four [Q11, Q22, Q12, Q66] acts on [k11, k22, 2 k12] (bending) or [e11, e22, 2 e12] (in plane),
  * 1 = warp, 2 = weft.
  */
+
 import type { Four } from '../bag/types.ts';
+import { libm } from '../numerics/index.ts';
 
 /** Symmetric 3 x 3 matrix [m11, m22, m66, m12, m16, m26] on the same vectors. */
 export type Sym = readonly [number, number, number, number, number, number];
@@ -17,8 +19,8 @@ export const plus = (a: Sym, b: Sym, scale = 1): Sym => a.map((v, i) => v + scal
  * Source: Jones, Mechanics of Composite Materials, eq. 2.84 (from memory); checked by the energy of random curvatures in the tests.
  */
 export function turned([q11, q22, q12, q66]: Four, angle: number): Sym {
-  const c = Math.cos(angle);
-  const s = Math.sin(angle);
+  const c = libm.cos(angle);
+  const s = libm.sin(angle);
   const c2 = c * c;
   const s2 = s * s;
   const a = q11 - q12 - 2 * q66;
@@ -39,8 +41,8 @@ export function turned([q11, q22, q12, q66]: Four, angle: number): Sym {
  * A sheet that is kept from twisting and curling is stiffer: plateRigidity. Source: compliance transformation of an orthotropic plate (Lekhnitskii).
  */
 export function stripRigidity([d11, d22, d12, d66]: Four, angle: number): number {
-  const c2 = Math.cos(angle) ** 2;
-  const s2 = Math.sin(angle) ** 2;
+  const c2 = libm.square(libm.cos(angle));
+  const s2 = libm.square(libm.sin(angle));
   const det = d11 * d22 - d12 * d12;
   return 1 / ((d22 * c2 * c2 + d11 * s2 * s2 - 2 * d12 * c2 * s2) / det + (c2 * s2) / d66);
 }

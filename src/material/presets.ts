@@ -1,6 +1,8 @@
 /** The built-in materials in SI, with their bands and what they rest on. */
+
 import type { PresetId } from '../bag/index.ts';
 import type { Three } from '../bag/types.ts';
+import { libm } from '../numerics/index.ts';
 import { type Family, PRESET_NAMES } from './data/preset-names.ts';
 import { PRESET_NOTES, type PresetNotes } from './data/preset-notes.ts';
 import { PRESET_ROWS, type PresetRow, SCALED_ROWS, type ScaledRow } from './data/presets.ts';
@@ -82,7 +84,7 @@ function scaledRow([base, to, power]: ScaledRow): PresetRow {
   const row: PresetRow = PRESET_ROWS[base];
   const thick = power === undefined;
   const size = to / (thick ? row.thicknessMm : row.arealGsm)[1];
-  const times = (band: Three, p: number): Three => scale(band, size ** -p);
+  const times = (band: Three, p: number): Three => scale(band, libm.exp(-p * libm.log(size)));
   return {
     arealGsm: times(row.arealGsm, 1),
     thicknessMm: times(row.thicknessMm, thick ? 1 : 0.8),

@@ -1,4 +1,5 @@
 /** A sheet made of two kinds of cloth in narrow strips side by side, and matrices in turned axes. */
+import { libm } from '../numerics/index.ts';
 import { full, type Sym } from './orthotropy.ts';
 
 type Rows = readonly (readonly number[])[];
@@ -6,8 +7,8 @@ const entries = (m: Rows): Sym => [m[0]![0]!, m[1]![1]!, m[2]![2]!, m[0]![1]!, m
 
 /** The same sheet seen from axes turned by `angle`, rad counterclockwise from those of m: T^T m T with the Voigt vectors [k11, k22, 2 k12] of both axes. */
 export function seenFrom(m: Sym, angle: number): Sym {
-  const c = Math.cos(angle),
-    s = Math.sin(angle);
+  const c = libm.cos(angle),
+    s = libm.sin(angle);
   const T = [
     [c * c, s * s, -s * c],
     [s * s, c * c, s * c],

@@ -1,3 +1,4 @@
+import { libm } from '../numerics/index.ts';
 import { leastSquares } from './linear.ts';
 import { type PanelSheet, vertexNormals } from './sheet.ts';
 
@@ -50,21 +51,21 @@ function curvatureAt(sheet: PanelSheet, x: Float64Array, normals: Float64Array, 
   const e = [0, 0, 0];
   e[k] = 1;
   const raw = e.map((c, i) => c - n[k] * n[i]);
-  const l = Math.hypot(...raw);
+  const l = libm.norm(raw);
   const tu = raw.map((c) => c / l);
   const tv = [n[1] * tu[2] - n[2] * tu[1], n[2] * tu[0] - n[0] * tu[2], n[0] * tu[1] - n[1] * tu[0]];
   const p = 3 * sheet.verts[v];
   let size = 0;
   const local = near.map((q) => {
     const d = [0, 1, 2].map((c) => x[3 * sheet.verts[q] + c] - x[p + c]);
-    size = Math.max(size, Math.hypot(...d));
+    size = Math.max(size, libm.norm(d));
     const [u, w, h] = [tu, tv, n].map((axis) => axis[0] * d[0] + axis[1] * d[1] + axis[2] * d[2]);
-    const level = Math.hypot(u, w);
-    const stretch = level > 0 ? Math.hypot(...d) / level : 1;
+    const level = libm.hypot(u, w);
+    const stretch = level > 0 ? libm.norm(d) / level : 1;
     return [u * stretch, w * stretch, h];
   });
   // Scaled to the ring's size so that the normal equations do not mix metres and square metres.
-  const rows = local.map(([a, b]) => [1, a / size, b / size, (a / size) ** 2, (a * b) / size ** 2, (b / size) ** 2]);
+  const rows = local.map(([a, b]) => [1, a / size, b / size, libm.square(a / size), (a * b) / libm.square(size), libm.square(b / size)]);
   const c = leastSquares(
     rows,
     local.map((q) => q[2] / size),

@@ -1,6 +1,6 @@
 import type { Bag } from '../bag/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
-import { GRAVITY } from '../numerics/index.ts';
+import { GRAVITY, libm } from '../numerics/index.ts';
 import { symmetricEigen } from './linear.ts';
 import { type Rim, rimOf } from './rim.ts';
 import { SHELL_ROLES } from './sheet.ts';
@@ -46,9 +46,9 @@ export function measureHung(input: HungInput): HungMeasures {
   const weight = -input.mass.reduce((sum, m) => sum - m * GRAVITY, 0) - (input.load?.reduce((sum, f, i) => (i % 3 === 2 ? sum + f : sum), 0) ?? 0);
   return {
     upright,
-    tilt: Math.acos(Math.min(1, upright[2])),
-    tiltSideways: Math.atan2(dot(upright, span), upright[2]),
-    tiltForward: Math.atan2(dot(upright, axis), upright[2]),
+    tilt: libm.acos(Math.min(1, upright[2])),
+    tiltSideways: libm.atan2(dot(upright, span), upright[2]),
+    tiltForward: libm.atan2(dot(upright, axis), upright[2]),
     mouthDroop: rim === null ? null : droop(rim, drafted, back),
     mouthKept: rim === null ? null : extent(rim, settled, pose.turn(span)) / extent(rim, drafted, span),
     baseSag: sag(bag, mesh, back),
@@ -167,7 +167,7 @@ function strapMeasures(s: HungStrap, input: HungInput, rim: Rim | null, weight: 
   const legs = [tension.subarray(0, s.legs[0]), tension.subarray(tension.length - s.legs[1])].map((own) => own.reduce((a, b) => Math.max(a, b), 0)),
     strongest = Math.max(...legs),
     turn = dot(pieceDirection(line, s.legs[0] - 1, s.legs[0]), pieceDirection(line, count - 1 - s.legs[1], count - s.legs[1])),
-    turned = Math.acos(Math.min(1, Math.max(-1, turn)));
+    turned = libm.acos(Math.min(1, Math.max(-1, turn)));
   const anchors = ([0, 1] as const).map((e) => {
     const piece = e === 0 ? 0 : tension.length - 1,
       from = e === 0 ? 0 : count - 1,
@@ -188,7 +188,7 @@ function strapMeasures(s: HungStrap, input: HungInput, rim: Rim | null, weight: 
       peel,
       shear: Math.sqrt(Math.max(0, pull * pull - peel * peel)),
       inward: sign * tension[Math.min(half, tension.length - 1)]! * dot(leg, input.span),
-      legAngle: Math.acos(Math.min(1, Math.abs(leg[2]))),
+      legAngle: libm.acos(Math.min(1, Math.abs(leg[2]))),
     };
   });
   return {
@@ -196,7 +196,7 @@ function strapMeasures(s: HungStrap, input: HungInput, rim: Rim | null, weight: 
     drop: line[3 * top + 2]! - level,
     wantedDrop: s.wantedDrop,
     tension: strongest,
-    frictionHolds: Math.min(...legs) * (Math.exp(s.friction * turned) - 1),
+    frictionHolds: Math.min(...legs) * (libm.exp(s.friction * turned) - 1),
     slack: strongest < 0.01 * weight,
     anchors: [anchors[0]!, anchors[1]!],
   };
@@ -204,7 +204,7 @@ function strapMeasures(s: HungStrap, input: HungInput, rim: Rim | null, weight: 
 
 function pieceDirection(line: Float64Array, a: number, b: number): Vec {
   const d = [0, 1, 2].map((k) => line[3 * b + k]! - line[3 * a + k]!),
-    l = Math.hypot(d[0]!, d[1]!, d[2]!) || 1;
+    l = libm.hypot(d[0]!, d[1]!, d[2]!) || 1;
   return [d[0]! / l, d[1]! / l, d[2]! / l];
 }
 
@@ -219,7 +219,7 @@ function patchNormal(mesh: BagMesh, x: Float64Array, triangles: readonly number[
     n[1]! += u[2]! * v[0]! - u[0]! * v[2]!;
     n[2]! += u[0]! * v[1]! - u[1]! * v[0]!;
   }
-  const l = Math.hypot(n[0]!, n[1]!, n[2]!) || 1;
+  const l = libm.hypot(n[0]!, n[1]!, n[2]!) || 1;
   return [n[0]! / l, n[1]! / l, n[2]! / l];
 }
 

@@ -1,4 +1,5 @@
 import type { Bag } from '../bag/types.ts';
+import { libm } from '../numerics/index.ts';
 import type { Rim, RimPart } from './rim.ts';
 
 /**
@@ -107,7 +108,7 @@ function acrossLoop(rim: Rim, drafted: Float64Array, settled: Float64Array): num
   const at = [0];
   loop.forEach((v, i) => {
     const w = loop[(i + 1) % loop.length];
-    at.push(at[i] + Math.hypot(...[0, 1, 2].map((c) => drafted[3 * w + c] - drafted[3 * v + c])));
+    at.push(at[i] + libm.norm([0, 1, 2].map((c) => drafted[3 * w + c] - drafted[3 * v + c])));
   });
   const length = at[loop.length];
   const across = (x: Float64Array) =>
@@ -117,7 +118,7 @@ function acrossLoop(rim: Rim, drafted: Float64Array, settled: Float64Array): num
       while (k + 1 < loop.length && at[k + 1] <= target) k++;
       const t = (target - at[k]) / (at[k + 1] - at[k]);
       const [a, b] = [loop[k], loop[(k + 1) % loop.length]];
-      return Math.hypot(...[0, 1, 2].map((c) => x[3 * a + c] + t * (x[3 * b + c] - x[3 * a + c]) - x[3 * v + c]));
+      return libm.norm([0, 1, 2].map((c) => x[3 * a + c] + t * (x[3 * b + c] - x[3 * a + c]) - x[3 * v + c]));
     });
   return smallestRatio(across(drafted), across(settled));
 }

@@ -1,6 +1,6 @@
 import type { Bag } from '../bag/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
-import { UnionFind } from '../numerics/index.ts';
+import { libm, UnionFind } from '../numerics/index.ts';
 import { SHELL_ROLES, WALL_ROLES } from './sheet.ts';
 
 /**
@@ -85,7 +85,7 @@ function partOf(edges: readonly number[], drafted: Float64Array): RimPart {
 }
 
 function distance(x: Float64Array, a: number, b: number): number {
-  return Math.hypot(x[3 * a] - x[3 * b], x[3 * a + 1] - x[3 * b + 1], x[3 * a + 2] - x[3 * b + 2]);
+  return libm.hypot(x[3 * a] - x[3 * b], x[3 * a + 1] - x[3 * b + 1], x[3 * a + 2] - x[3 * b + 2]);
 }
 
 /** Lowest z of the given vertices, m. Infinity for none. */

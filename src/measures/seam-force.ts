@@ -1,4 +1,5 @@
 import type { BagMesh } from '../mesh/types.ts';
+import { libm } from '../numerics/index.ts';
 import type { Membrane } from './membrane.ts';
 import { triangleNormal } from './sheet.ts';
 
@@ -24,7 +25,7 @@ function across(mesh: BagMesh, { rest, F, stress }: Membrane, x: Float64Array, t
   const q = 6 * t;
   const [i, j] = [(k + 1) % 3, (k + 2) % 3];
   const [ex, ey] = [rest[q + 2 * j] - rest[q + 2 * i], rest[q + 2 * j + 1] - rest[q + 2 * i + 1]];
-  const length = Math.hypot(ex, ey);
+  const length = libm.hypot(ex, ey);
   // Corners run counterclockwise, so the outward normal lies to the right of the edge.
   const [nx, ny] = [ey / length, -ex / length];
   const [a, b, c] = stress.subarray(3 * t, 3 * t + 3);
@@ -33,7 +34,7 @@ function across(mesh: BagMesh, { rest, F, stress }: Membrane, x: Float64Array, t
   const d = [0, 1, 2].map((m) => x[3 * r + m] - x[3 * p + m]);
   const n = triangleNormal(x, mesh.triVerts[3 * t], mesh.triVerts[3 * t + 1], mesh.triVerts[3 * t + 2]);
   const nu = [d[1] * n[2] - d[2] * n[1], d[2] * n[0] - d[0] * n[2], d[0] * n[1] - d[1] * n[0]];
-  const size = Math.hypot(...nu) || 1;
+  const size = libm.norm(nu) || 1;
   let force = 0;
   for (let m = 0; m < 3; m++) force += ((F[q + m] * u + F[q + 3 + m] * v) * nu[m]) / size;
   return { force, length };

@@ -1,5 +1,6 @@
 import type { Bag, Panel, PanelRole } from '../bag/types.ts';
 import { type BagMesh, PART_WALL } from '../mesh/types.ts';
+import { libm } from '../numerics/index.ts';
 
 /**
  * The bag's panels as measuring needs them: local vertex numbers, local triangles, area weights.
@@ -94,7 +95,7 @@ export function liesLevel(sheet: PanelSheet, x: Float64Array): boolean {
   let [level, total] = [0, 0];
   for (let i = 0; i < sheet.tris.length; i += 3) {
     const n = triangleNormal(x, sheet.verts[sheet.tris[i]], sheet.verts[sheet.tris[i + 1]], sheet.verts[sheet.tris[i + 2]]);
-    const twice = Math.hypot(...n);
+    const twice = libm.norm(n);
     total += twice;
     if (Math.abs(n[2]) > Math.SQRT1_2 * twice) level += twice;
   }
@@ -129,7 +130,7 @@ export function vertexNormals(sheet: PanelSheet, x: Float64Array): Float64Array 
     for (let k = 0; k < 3; k++) for (let c = 0; c < 3; c++) normals[3 * tris[i + k] + c] += n[c];
   }
   for (let v = 0; v < verts.length; v++) {
-    const l = Math.hypot(normals[3 * v], normals[3 * v + 1], normals[3 * v + 2]);
+    const l = libm.hypot(normals[3 * v], normals[3 * v + 1], normals[3 * v + 2]);
     if (l > 0) for (let c = 0; c < 3; c++) normals[3 * v + c] /= l;
   }
   return normals;

@@ -1,4 +1,5 @@
 import type { BagMesh } from '../mesh/types.ts';
+import { libm } from '../numerics/index.ts';
 
 /** Largest stretch of one panel, of the cloth beside one seam, or of one strap: length over rest length, less one. */
 export interface PartStrain {
@@ -48,7 +49,7 @@ export function stretchOf(X: Float64Array, q: number, x: Float64Array, a: number
  * Else the larger principal strain.
  */
 export const strainOf = (aa: number, bb: number, ab: number, woven: boolean): number =>
-  Math.sqrt(woven ? Math.max(aa, bb) : (aa + bb) / 2 + Math.hypot((aa - bb) / 2, ab)) - 1;
+  Math.sqrt(woven ? Math.max(aa, bb) : (aa + bb) / 2 + libm.hypot((aa - bb) / 2, ab)) - 1;
 
 /** In-plane stiffness C11 C22 C12 C66 at c: does the stack shear more freely than it stretches? An even sheet has C66 = (C11 - C12)/2. */
 export const shearsFreely = (C: ArrayLike<number>, c: number): boolean => C[c + 3] < SHEARS * ((Math.min(C[c], C[c + 1]) - C[c + 2]) / 2);

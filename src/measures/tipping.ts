@@ -1,3 +1,4 @@
+import { libm } from '../numerics/index.ts';
 import { convexHull, TOUCH } from './footprint.ts';
 
 /** Where the weight of bag and contents acts, and how far the table may tilt before it leaves the footprint. */
@@ -66,6 +67,6 @@ export function balanceOf(
     twice += a * d - c * b;
   });
   if (Math.abs(twice) / 2 < LEAST_AREA) return { centre, tipping: null };
-  const angle = (u: readonly [number, number]): number => Math.atan2(reachWithin(hull, [centre[0], centre[1]], u), centre[2]);
+  const angle = (u: readonly [number, number]): number => libm.atan2(reachWithin(hull, [centre[0], centre[1]], u), centre[2]);
   return { centre, tipping: { front: angle(TOWARD.front), back: angle(TOWARD.back), left: angle(TOWARD.left), right: angle(TOWARD.right) } };
 }

@@ -1,3 +1,4 @@
+import { libm } from '../numerics/index.ts';
 import { symmetricEigen } from './linear.ts';
 import { type PanelSheet, triangleNormal, vertexNormals } from './sheet.ts';
 
@@ -28,7 +29,7 @@ export function wallShape(sheet: PanelSheet, drafted: Float64Array, settled: Flo
   const plane0 = fitPlane(sheet, drafted);
   if (largest(plane0.distance) <= FLAT * width) {
     const plane1 = fitPlane(sheet, settled);
-    const lean = Math.abs(Math.asin(clamp(plane1.normal[2])) - Math.asin(clamp(plane0.normal[2])));
+    const lean = Math.abs(libm.asin(clamp(plane1.normal[2])) - libm.asin(clamp(plane0.normal[2])));
     return { lean, bulge: largest(plane1.distance) / width, width, deviation: plane1.distance };
   }
   const deviation = offDrafted(sheet, drafted, settled);
@@ -113,7 +114,7 @@ function axisOf(sheet: PanelSheet, drafted: Float64Array, x: Float64Array): [num
     const w = sheet.area[i] * (drafted[3 * v + 2] - h0);
     for (let k = 0; k < 3; k++) a[k] += w * x[3 * v + k];
   });
-  const l = Math.hypot(...a);
+  const l = libm.norm(a);
   return l > 0 ? [a[0] / l, a[1] / l, a[2] / l] : [0, 0, 1];
 }
 
@@ -121,8 +122,8 @@ function axisLean(sheet: PanelSheet, drafted: Float64Array, settled: Float64Arra
   const a = axisOf(sheet, drafted, drafted);
   const b = axisOf(sheet, drafted, settled);
   // atan2 of cross and dot: acos loses half the digits near zero.
-  const cross = Math.hypot(a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]);
-  return Math.atan2(cross, a[0] * b[0] + a[1] * b[1] + a[2] * b[2]);
+  const cross = libm.hypot(a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]);
+  return libm.atan2(cross, a[0] * b[0] + a[1] * b[1] + a[2] * b[2]);
 }
 
 function offDrafted(sheet: PanelSheet, drafted: Float64Array, settled: Float64Array): Float64Array {

@@ -1,4 +1,5 @@
 import { type BagMesh, restCorners } from '../mesh/types.ts';
+import { libm } from '../numerics/index.ts';
 
 /**
  * Ways along the cloth from one mesh point to others, over seams too: shortest chains of mesh edges at rest, m (Dijkstra 1959), which are up to some 15 %
@@ -12,7 +13,7 @@ export function waysAlong(mesh: BagMesh, limit: number): (from: number) => (to: 
     for (let k = 0; k < 3; k++) {
       const j = (k + 1) % 3;
       const [a, b] = [mesh.triVerts[3 * t + k], mesh.triVerts[3 * t + j]];
-      const l = Math.hypot(rest[6 * t + 2 * j] - rest[6 * t + 2 * k], rest[6 * t + 2 * j + 1] - rest[6 * t + 2 * k + 1]);
+      const l = libm.hypot(rest[6 * t + 2 * j] - rest[6 * t + 2 * k], rest[6 * t + 2 * j + 1] - rest[6 * t + 2 * k + 1]);
       if (l < (next[a].get(b) ?? Number.POSITIVE_INFINITY)) {
         next[a].set(b, l);
         next[b].set(a, l);

@@ -1,6 +1,6 @@
 import { outlineArea, polygonOf, within } from '../bag/index.ts';
 import type { Panel, Point2 } from '../bag/types.ts';
-import { insidePolygon, polygonArea } from '../numerics/index.ts';
+import { insidePolygon, libm, polygonArea } from '../numerics/index.ts';
 import type { DraftPanel } from '../panels/types.ts';
 
 /**
@@ -42,7 +42,7 @@ function overlap(a: readonly Point2[], b: readonly Point2[]): boolean {
     const q = a[(i + 1) % a.length];
     return b.some((r, k) => {
       const s = b[(k + 1) % b.length];
-      const hair = 1e-9 * Math.hypot(q[0] - p[0], q[1] - p[1]) * Math.hypot(s[0] - r[0], s[1] - r[1]);
+      const hair = 1e-9 * libm.hypot(q[0] - p[0], q[1] - p[1]) * libm.hypot(s[0] - r[0], s[1] - r[1]);
       return side(p, q, r) * side(p, q, s) < 0 && side(r, s, p) * side(r, s, q) < 0 && Math.abs(side(p, q, r)) > hair && Math.abs(side(p, q, s)) > hair;
     });
   });
@@ -55,7 +55,7 @@ function liesIn(a: readonly Point2[], b: readonly Point2[]): boolean {
   return a.some((p, i) => {
     const q = a[(i + 1) % a.length];
     const [dx, dy] = [q[0] - p[0], q[1] - p[1]];
-    const far = Math.hypot(dx, dy);
+    const far = libm.hypot(dx, dy);
     if (far < 1e-9) return false;
     const [nx, ny] = [(-dy / far) * turn * 1e-6, (dx / far) * turn * 1e-6];
     const spot: Point2 = [(p[0] + q[0]) / 2 + nx, (p[1] + q[1]) / 2 + ny];

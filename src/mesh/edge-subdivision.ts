@@ -1,3 +1,4 @@
+import { libm } from '../numerics/index.ts';
 import type { SeamStretches } from '../panels/index.ts';
 import type { Draft } from '../panels/types.ts';
 import type { Breakpoints } from './breakpoints.ts';
@@ -15,9 +16,9 @@ export function subdivideEdges(draft: Draft, breakpoints: Breakpoints, seamStret
     let logLength = 0;
     for (const m of stretch.members) {
       const list = breakpoints[m.panel][m.edge];
-      logLength += Math.log((list[m.interval + 1] - list[m.interval]) * draft.panels[m.panel].edges[m.edge].length) / stretch.members.length;
+      logLength += libm.log((list[m.interval + 1] - list[m.interval]) * draft.panels[m.panel].edges[m.edge].length) / stretch.members.length;
     }
-    const length = Math.exp(logLength);
+    const length = libm.exp(logLength);
     const cumulative = new Float64Array(SAMPLES + 1);
     for (let k = 0; k < SAMPLES; k++) {
       const f = (k + 0.5) / SAMPLES;

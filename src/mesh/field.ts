@@ -1,3 +1,4 @@
+import { libm } from '../numerics/index.ts';
 import { GRADE } from './sizing.ts';
 
 /** Wanted edge length inside a panel: h, less near short outline edges, growing back at GRADE per metre. */
@@ -20,7 +21,7 @@ export function sizeField(flat: ArrayLike<number>, loops: readonly (readonly num
       const a = loop[(i + loop.length - 1) % loop.length];
       const b = loop[(i + 1) % loop.length];
       const size =
-        (Math.hypot(flat[2 * v] - flat[2 * a], flat[2 * v + 1] - flat[2 * a + 1]) + Math.hypot(flat[2 * v] - flat[2 * b], flat[2 * v + 1] - flat[2 * b + 1])) /
+        (libm.hypot(flat[2 * v] - flat[2 * a], flat[2 * v + 1] - flat[2 * a + 1]) + libm.hypot(flat[2 * v] - flat[2 * b], flat[2 * v + 1] - flat[2 * b + 1])) /
         2;
       if (size < 0.8 * h) {
         xs.push(flat[2 * v]);
@@ -51,7 +52,7 @@ export function sizeField(flat: ArrayLike<number>, loops: readonly (readonly num
       for (let i = ci - 1; i <= ci + 1; i++)
         for (let j = cj - 1; j <= cj + 1; j++)
           for (const k of grid.get(key(i, j)) ?? []) {
-            const s = sizes[k] + GRADE * Math.hypot(x - xs[k], y - ys[k]);
+            const s = sizes[k] + GRADE * libm.hypot(x - xs[k], y - ys[k]);
             if (s < size) size = s;
           }
       return size;

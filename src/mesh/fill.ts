@@ -1,3 +1,4 @@
+import { libm } from '../numerics/index.ts';
 import { sizeField } from './field.ts';
 import { openCones, raiseAngles, smallestAngle, turnEars } from './improve.ts';
 import { type Shape, seedPoints } from './seeds.ts';
@@ -46,7 +47,7 @@ function freeMinAngle(coords: Float64Array, flat: Flat, shape: Shape): number {
       const b = loop[(i + 1) % loop.length];
       const [ax, ay] = [coords[2 * a] - coords[2 * v], coords[2 * a + 1] - coords[2 * v + 1]];
       const [bx, by] = [coords[2 * b] - coords[2 * v], coords[2 * b + 1] - coords[2 * v + 1]];
-      let angle = Math.atan2(bx * ay - by * ax, ax * bx + ay * by);
+      let angle = libm.atan2(bx * ay - by * ax, ax * bx + ay * by);
       if (angle < 0) angle += 2 * Math.PI;
       if (angle < 50 * DEGREE) sharp.add(v);
     });

@@ -1,4 +1,5 @@
 import type { Bag } from '../bag/types.ts';
+import { libm } from '../numerics/index.ts';
 import type { Draft } from '../panels/types.ts';
 import { EDGE_SEAM, type Gathered, type Gathers } from './types.ts';
 
@@ -34,7 +35,7 @@ export function gathersOf(bag: Bag, draft: Draft, mesh: Tables, h: number): Gath
     const sides = [0, 1].map((side) => {
       const [t, k] = [mesh.edgeTris[2 * e + side], mesh.edgeLocal[2 * e + side]];
       const [i, j] = [6 * t + 2 * ((k + 1) % 3), 6 * t + 2 * ((k + 2) % 3)];
-      return { t, k, i, j, length: Math.hypot(triFlat[j] - triFlat[i], triFlat[j + 1] - triFlat[i + 1]) };
+      return { t, k, i, j, length: libm.hypot(triFlat[j] - triFlat[i], triFlat[j + 1] - triFlat[i + 1]) };
     });
     const [long, short] = sides[0].length >= sides[1].length ? sides : [sides[1], sides[0]];
     const write = (to: number[][], { t, i, j }: typeof long, share: number): void => {
@@ -77,10 +78,10 @@ function pressedAt(gathered: Gathered, plain: readonly number[], x: number, y: n
   for (let i = 0; i < plain.length; i += 5) {
     const [dx, dy] = [plain[i + 2] - plain[i], plain[i + 3] - plain[i + 1]];
     const length2 = dx * dx + dy * dy;
-    const turn = (dx * near.tx + dy * near.ty) ** 2 / length2;
+    const turn = libm.square(dx * near.tx + dy * near.ty) / length2;
     if (turn < 0.25) continue;
     const w = Math.min(1, Math.max(0, ((x - plain[i]) * dx + (y - plain[i + 1]) * dy) / length2));
-    other = Math.min(other, Math.hypot(x - plain[i] - w * dx, y - plain[i + 1] - w * dy) / turn);
+    other = Math.min(other, libm.hypot(x - plain[i] - w * dx, y - plain[i + 1] - w * dy) / turn);
   }
   const toward = other === Number.POSITIVE_INFINITY ? 0 : near.distance / (near.distance + other || 1);
   return { share: near.share + (1 - near.share) * toward, tx: near.tx, ty: near.ty };
@@ -112,7 +113,7 @@ export function shareAt(gathered: Gathered, width: number, x: number, y: number)
     ty += (sign * dy) / length;
     count++;
   }
-  const norm = Math.hypot(tx, ty) || 1;
+  const norm = libm.hypot(tx, ty) || 1;
   const sewn = sum / count;
   return { share: sewn + (1 - sewn) * Math.min(1, least / width), tx: tx / norm, ty: ty / norm, distance: least };
 }
@@ -141,7 +142,7 @@ function shorten(mesh: Tables, panel: number, shareOf: (x: number, y: number) =>
       const [ex, ey] = [f[q + 2 * j] - f[q + 2 * i], f[q + 2 * j + 1] - f[q + 2 * i + 1]];
       const sign = at[i].tx * at[j].tx + at[i].ty * at[j].ty < 0 ? -1 : 1;
       const [tx, ty] = [at[i].tx + sign * at[j].tx, at[i].ty + sign * at[j].ty];
-      const along = (ex * tx + ey * ty) / (Math.hypot(tx, ty) || 1);
+      const along = (ex * tx + ey * ty) / (libm.hypot(tx, ty) || 1);
       const share = (at[i].share + at[j].share) / 2;
       return Math.sqrt(ex * ex + ey * ey + (share * share - 1) * along * along);
     };
@@ -166,7 +167,7 @@ function withLengths(flat: Float64Array, a01: number, a12: number, a20: number):
     cos += px * qx + py * qy;
     sin += px * qy - py * qx;
   }
-  const r = Math.hypot(cos, sin);
+  const r = libm.hypot(cos, sin);
   [cos, sin] = [cos / r, sin / r];
   return Float64Array.from(
     [0, 1, 2].flatMap((k) => [mx + cos * (local[2 * k] - lx) - sin * (local[2 * k + 1] - ly), my + sin * (local[2 * k] - lx) + cos * (local[2 * k + 1] - ly)]),

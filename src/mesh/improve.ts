@@ -1,3 +1,4 @@
+import { libm } from '../numerics/index.ts';
 import type { Flat } from './triangulate.ts';
 
 const next = (h: number): number => (h % 3 === 2 ? h - 2 : h + 1);
@@ -7,13 +8,13 @@ const prev = (h: number): number => (h % 3 === 0 ? h + 2 : h - 1);
 export function smallestAngle(x: ArrayLike<number>, a: number, b: number, c: number): number {
   const [ax, ay, bx, by, cx, cy] = [x[2 * a], x[2 * a + 1], x[2 * b], x[2 * b + 1], x[2 * c], x[2 * c + 1]];
   const area = (bx - ax) * (cy - ay) - (by - ay) * (cx - ax);
-  const la = (cx - bx) ** 2 + (cy - by) ** 2;
-  const lb = (ax - cx) ** 2 + (ay - cy) ** 2;
-  const lc = (bx - ax) ** 2 + (by - ay) ** 2;
+  const la = libm.square(cx - bx) + libm.square(cy - by);
+  const lb = libm.square(ax - cx) + libm.square(ay - cy);
+  const lc = libm.square(bx - ax) + libm.square(by - ay);
   // The smallest angle is opposite the shortest side, and is acute: sin = 2 area / (product of the two others).
   const product = la < lb ? (la < lc ? lb * lc : la * lb) : lb < lc ? la * lc : la * lb;
   const sine = area / Math.sqrt(product);
-  return Math.asin(Math.max(-1, Math.min(1, sine)));
+  return libm.asin(Math.max(-1, Math.min(1, sine)));
 }
 
 /** Swaps the diagonal of the two triangles at half-edge h; keeps the half-edge table right. */
@@ -150,11 +151,11 @@ export function raiseAngles(
       let best = worst(v);
       let [x, y] = [coords[2 * v], coords[2 * v + 1]];
       const t0 = 3 * star.list[star.start[v]];
-      let step = 0.25 * Math.hypot(coords[2 * tris[t0]] - coords[2 * tris[t0 + 1]], coords[2 * tris[t0] + 1] - coords[2 * tris[t0 + 1] + 1]);
+      let step = 0.25 * libm.hypot(coords[2 * tris[t0]] - coords[2 * tris[t0 + 1]], coords[2 * tris[t0] + 1] - coords[2 * tris[t0 + 1] + 1]);
       for (let round = 0; round < 4; round++, step /= 2)
         for (let k = 0; k < 8; k++) {
-          coords[2 * v] = x + step * Math.cos((k * Math.PI) / 4);
-          coords[2 * v + 1] = y + step * Math.sin((k * Math.PI) / 4);
+          coords[2 * v] = x + step * libm.cos((k * Math.PI) / 4);
+          coords[2 * v + 1] = y + step * libm.sin((k * Math.PI) / 4);
           const got = worst(v);
           if (got > best + 1e-9) {
             best = got;

@@ -1,5 +1,5 @@
 import type { Point2 } from '../bag/types.ts';
-import { crossingFraction, distanceToSegment } from '../numerics/index.ts';
+import { crossingFraction, distanceToSegment, libm } from '../numerics/index.ts';
 import { type SizeField, sizeField } from './field.ts';
 import type { Rim } from './rim.ts';
 
@@ -38,7 +38,7 @@ export function innerLines(
     let least = reach;
     for (let v = 0; v < to; v++) {
       const [px, py] = xy(v);
-      const d = Math.hypot(px - x, py - y);
+      const d = libm.hypot(px - x, py - y);
       if (d < least) {
         least = d;
         best = v;
@@ -70,7 +70,7 @@ export function innerLines(
   cutUp(polylines, outline).forEach((chain, of) => {
     for (let i = 0; i + 1 < chain.length; i++) {
       const [a, b] = [chain[i], chain[i + 1]];
-      const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
+      const length = libm.hypot(b[0] - a[0], b[1] - a[1]);
       const middle: Point2 = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
       if (length < 1e-9 || !inside(middle[0], middle[1]) || Math.max(toOutline(middle), toOutline(a), toOutline(b)) < near) continue;
       const places = placesAlong(a, b, length, field);

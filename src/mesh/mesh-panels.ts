@@ -1,5 +1,5 @@
 import type { Bag, Panel, Point2 } from '../bag/types.ts';
-import { UnionFind } from '../numerics/index.ts';
+import { libm, UnionFind } from '../numerics/index.ts';
 import { boxedPart, findSeamStretches, type SeamStretches } from '../panels/index.ts';
 import type { Draft, DraftLine, DraftPanel } from '../panels/types.ts';
 import { areaScale } from './area-scale.ts';
@@ -226,7 +226,7 @@ function qualityOf(meshes: readonly PanelMesh[]): BagMesh['quality'] {
       for (let k = 0; k < 3; k++) {
         const a = tris[t + k];
         const b = tris[t + ((k + 1) % 3)];
-        const length = Math.hypot(coords[2 * a] - coords[2 * b], coords[2 * a + 1] - coords[2 * b + 1]);
+        const length = libm.hypot(coords[2 * a] - coords[2 * b], coords[2 * a + 1] - coords[2 * b + 1]);
         sum += length;
         count++;
         minEdge = Math.min(minEdge, length);

@@ -1,3 +1,4 @@
+import { libm } from '../numerics/index.ts';
 import type { SizeField } from './field.ts';
 
 /** What has to be filled: points so far (2 per point), closed loops and lines over them. */
@@ -78,9 +79,9 @@ export function seedPoints(shape: Shape, field: SizeField, shift: number): numbe
       if (field.graded) finest = Math.min(finest, field.at(coords[2 * v], coords[2 * v + 1]));
     }
   // Coarse to fine in steps of sqrt 2: a point of a lattice is kept where the field asks for about that spacing.
-  const levels = field.graded ? Math.min(16, Math.max(0, Math.ceil((2 * Math.log(h / finest)) / Math.log(2)))) : 0;
-  for (let level = 0; level <= levels; level++) {
-    const step = h * 2 ** (-level / 2);
+  const levels = field.graded ? Math.min(16, Math.max(0, Math.ceil((2 * libm.log(h / finest)) / libm.log(2)))) : 0;
+  let step = h;
+  for (let level = 0; level <= levels; level++, step *= Math.SQRT1_2) {
     // Rows fitted to the height, so that the last row meets the top edge as the first meets the bottom.
     const rows = Math.max(1, Math.round((maxY - minY) / (step * 0.8660254)));
     const dy = (maxY - minY) / rows;
@@ -109,16 +110,16 @@ function cornerSeed(coords: readonly number[], before: number, v: number, after:
   const ay = coords[2 * before + 1] - coords[2 * v + 1];
   const bx = coords[2 * after] - coords[2 * v];
   const by = coords[2 * after + 1] - coords[2 * v + 1];
-  const la = Math.hypot(ax, ay);
-  const lb = Math.hypot(bx, by);
-  const angle = Math.atan2(bx * ay - by * ax, ax * bx + ay * by);
+  const la = libm.hypot(ax, ay);
+  const lb = libm.hypot(bx, by);
+  const angle = libm.atan2(bx * ay - by * ax, ax * bx + ay * by);
   const size = Math.min(la, lb);
   // Below 55 degrees two triangles would be slivers; above 130 an ordinary row does it.
   if (angle < 0.96 || angle > 2.27) return null;
   const mx = ax / la + bx / lb;
   const my = ay / la + by / lb;
-  const m = Math.hypot(mx, my);
-  const reach = size * Math.min(1.2, Math.max(0.95, 1.7 * Math.cos(angle / 2)));
+  const m = libm.hypot(mx, my);
+  const reach = size * Math.min(1.2, Math.max(0.95, 1.7 * libm.cos(angle / 2)));
   return [coords[2 * v] + (mx / m) * reach, coords[2 * v + 1] + (my / m) * reach, size];
 }
 
@@ -126,10 +127,10 @@ function cornerSeed(coords: readonly number[], before: number, v: number, after:
 function coneSeeds(coords: readonly number[], before: number, v: number, after: number): [number, number, number][] {
   const [ax, ay] = [coords[2 * after] - coords[2 * v], coords[2 * after + 1] - coords[2 * v + 1]];
   const [bx, by] = [coords[2 * before] - coords[2 * v], coords[2 * before + 1] - coords[2 * v + 1]];
-  const size = Math.min(Math.hypot(ax, ay), Math.hypot(bx, by));
-  const start = Math.atan2(ay, ax);
-  const angle = Math.atan2(ax * by - ay * bx, ax * bx + ay * by);
-  return [angle / 3, (2 * angle) / 3].map((turn) => [coords[2 * v] + size * Math.cos(start + turn), coords[2 * v + 1] + size * Math.sin(start + turn), size]);
+  const size = Math.min(libm.hypot(ax, ay), libm.hypot(bx, by));
+  const start = libm.atan2(ay, ax);
+  const angle = libm.atan2(ax * by - ay * bx, ax * bx + ay * by);
+  return [angle / 3, (2 * angle) / 3].map((turn) => [coords[2 * v] + size * libm.cos(start + turn), coords[2 * v + 1] + size * libm.sin(start + turn), size]);
 }
 
 /** x where the loops cross the height y, increasing: inside between the 1st and 2nd, the 3rd and 4th... */
@@ -181,7 +182,7 @@ export class EdgeGrid {
       const ex = x1 - x0;
       const ey = y1 - y0;
       const t = Math.min(1, Math.max(0, ((x - x0) * ex + (y - y0) * ey) / (ex * ex + ey * ey)));
-      if (Math.hypot(x - x0 - t * ex, y - y0 - t * ey) < r) return false;
+      if (libm.hypot(x - x0 - t * ex, y - y0 - t * ey) < r) return false;
     }
     return true;
   }

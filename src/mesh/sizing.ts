@@ -1,5 +1,5 @@
 import type { Point2 } from '../bag/types.ts';
-import { crossingFraction } from '../numerics/index.ts';
+import { crossingFraction, libm } from '../numerics/index.ts';
 import { polyline } from '../panels/index.ts';
 import type { Draft, DraftPanel } from '../panels/types.ts';
 import type { Breakpoints } from './breakpoints.ts';
@@ -54,7 +54,7 @@ export function edgeSizes(draft: Draft, breakpoints: Breakpoints, h: number, lin
     const sizes = panel.edges.map((edge) => new Float64Array(samplesFor(edge.length, h) + 1));
     for (const s of samples) {
       let size = s.size;
-      for (const t of small) size = Math.min(size, t.size + GRADE * Math.hypot(s.x - t.x, s.y - t.y));
+      for (const t of small) size = Math.min(size, t.size + GRADE * libm.hypot(s.x - t.x, s.y - t.y));
       sizes[s.edge][s.i] = size;
     }
     return sizes;

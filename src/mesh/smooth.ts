@@ -1,3 +1,4 @@
+import { libm } from '../numerics/index.ts';
 import type { SizeField } from './field.ts';
 import type { Shape } from './seeds.ts';
 import { EdgeGrid, insideLoops } from './seeds.ts';
@@ -38,7 +39,7 @@ function relax(coords: Float64Array, flat: Flat, fixed: number, field: SizeField
     const gx = (ax + bx + cx) / 3;
     const gy = (ay + by + cy) / 3;
     let w = (bx - ax) * (cy - ay) - (by - ay) * (cx - ax);
-    if (field.graded) w /= field.at(gx, gy) ** 4;
+    if (field.graded) w /= libm.square(libm.square(field.at(gx, gy)));
     for (const v of [a, b, c]) {
       sum[3 * v] += w * gx;
       sum[3 * v + 1] += w * gy;
@@ -70,7 +71,7 @@ function adjust(coords: Float64Array, flat: Flat, fixed: number, field: SizeFiel
     if ((a < fixed && b < fixed) || touched[a] || touched[b]) continue;
     const x = (coords[2 * a] + coords[2 * b]) / 2;
     const y = (coords[2 * a + 1] + coords[2 * b + 1]) / 2;
-    if (Math.hypot(coords[2 * a] - coords[2 * b], coords[2 * a + 1] - coords[2 * b + 1]) < 0.62 * field.at(x, y)) {
+    if (libm.hypot(coords[2 * a] - coords[2 * b], coords[2 * a + 1] - coords[2 * b + 1]) < 0.62 * field.at(x, y)) {
       dropped[Math.max(a, b)] = 1;
       touched[a] = touched[b] = 1;
     }
@@ -90,7 +91,7 @@ function adjust(coords: Float64Array, flat: Flat, fixed: number, field: SizeFiel
     const x = coords[2 * a] + ux;
     const y = coords[2 * a + 1] + uy;
     const size = field.at(x, y);
-    if (Math.hypot(ux, uy) < 0.82 * size || !edges.clear(x, y, 0.5 * size) || !insideLoops(shape.coords, shape.loops, x, y)) continue;
+    if (libm.hypot(ux, uy) < 0.82 * size || !edges.clear(x, y, 0.5 * size) || !insideLoops(shape.coords, shape.loops, x, y)) continue;
     kept.push(x, y);
     touched[a] = touched[b] = touched[c] = 1;
   }

@@ -1,3 +1,4 @@
+import * as libm from './libm/index.ts';
 /** Straight segments in the plane: distance, side, and where two of them meet. */
 
 export type Point = readonly [number, number];
@@ -16,7 +17,7 @@ export function nearestFraction(p: Point, a: Point, b: Point): number {
 /** Distance of p from segment ab. */
 export function distanceToSegment(p: Point, a: Point, b: Point): number {
   const t = nearestFraction(p, a, b);
-  return Math.hypot(p[0] - a[0] - t * (b[0] - a[0]), p[1] - a[1] - t * (b[1] - a[1]));
+  return libm.hypot(p[0] - a[0] - t * (b[0] - a[0]), p[1] - a[1] - t * (b[1] - a[1]));
 }
 
 /** The place where segments ab and cd meet, or null. Closer than `touch` at an end counts as meeting there. */
@@ -48,9 +49,9 @@ export function crossingFraction(p: Point, q: Point, a: Point, b: Point): number
   const dx = b[0] - a[0];
   const dy = b[1] - a[1];
   const det = ex * dy - ey * dx;
-  if (Math.abs(det) <= 1e-9 * Math.hypot(ex, ey) * Math.hypot(dx, dy)) return null;
+  if (Math.abs(det) <= 1e-9 * libm.hypot(ex, ey) * libm.hypot(dx, dy)) return null;
   const t = ((a[0] - p[0]) * dy - (a[1] - p[1]) * dx) / det;
   const s = ((a[0] - p[0]) * ey - (a[1] - p[1]) * ex) / det;
-  const reach = 1e-6 / Math.hypot(dx, dy);
+  const reach = 1e-6 / libm.hypot(dx, dy);
   return t >= -1e-9 && t <= 1 + 1e-9 && s >= -reach && s <= 1 + reach ? Math.min(1, Math.max(0, t)) : null;
 }

@@ -11,7 +11,7 @@ function fraction(p: number, k: 2 | 3): number {
   let [low, high] = [0n, 1n << 36n];
   while (high - low > 1n) {
     const mid = (low + high) >> 1n;
-    if (mid ** BigInt(k) <= wanted) low = mid;
+    if (mid * mid * (k === 3 ? mid : 1n) <= wanted) low = mid;
     else high = mid;
   }
   return Number(low & 0xffffffffn);

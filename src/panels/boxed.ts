@@ -1,5 +1,5 @@
 import type { Bag, Point2 } from '../bag/types.ts';
-import { insidePolygon } from '../numerics/index.ts';
+import { insidePolygon, libm } from '../numerics/index.ts';
 import { polyline } from './outline.ts';
 import { acrossKnots } from './seams.ts';
 import type { BaseLine, BoxedPanel, DraftPanel, DraftSeam, SideRun } from './types.ts';
@@ -7,7 +7,7 @@ import type { BaseLine, BoxedPanel, DraftPanel, DraftSeam, SideRun } from './typ
 /** A cut-out's inner corner is square; this far off it is still one, and not a dart's tip (which is nearly a full turn). */
 const SQUARE_SLACK = (35 * Math.PI) / 180;
 /** A base line carries on a cut edge to this much. */
-const STRAIGHT_ON = Math.cos((30 * Math.PI) / 180);
+const STRAIGHT_ON = libm.cos((30 * Math.PI) / 180);
 
 /** The inner corner of a cut-out whose two edges are sewn to each other. */
 interface CutCorner {
@@ -35,7 +35,7 @@ export function findBoxed(bag: Bag, panels: readonly DraftPanel[], seams: readon
     const lines = found.map(([from, to], i): BaseLine => {
       const left = (q: Point2): number => (to[0] - from[0]) * (q[1] - from[1]) - (to[1] - from[1]) * (q[0] - from[0]);
       const line = (baseOnLeft: boolean): BaseLine => {
-        const far = Math.hypot(to[0] - from[0], to[1] - from[1]);
+        const far = libm.hypot(to[0] - from[0], to[1] - from[1]);
         const up: Point2 = [((baseOnLeft ? 1 : -1) * (to[1] - from[1])) / far, ((baseOnLeft ? -1 : 1) * (to[0] - from[0])) / far];
         return { from, to, tops: [firstMet(from, up, outline), firstMet(to, up, outline)], baseOnLeft };
       };
@@ -111,7 +111,7 @@ function baseLines(corners: readonly CutCorner[]): [Point2, Point2][] {
 /** Which of a corner's cut edges carries on most nearly to a place, and the cosine of the bend. */
 function straightOn(a: CutCorner, to: Point2): { edge: 0 | 1; cosine: number } {
   const [dx, dy] = [to[0] - a.at[0], to[1] - a.at[1]];
-  const far = Math.hypot(dx, dy);
+  const far = libm.hypot(dx, dy);
   const [p, q] = a.away.map(([ex, ey]) => (far > 1e-6 ? -(ex * dx + ey * dy) / far : -1));
   return p >= q ? { edge: 0, cosine: p } : { edge: 1, cosine: q };
 }

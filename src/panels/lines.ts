@@ -1,4 +1,5 @@
 import type { Bag, Point2 } from '../bag/types.ts';
+import { libm } from '../numerics/index.ts';
 import type { BoxedPanel, DraftLine } from './types.ts';
 
 /** Ends nearer than this are the same place, m: a maker's pencil. */
@@ -21,6 +22,6 @@ export function panelLines(bag: Bag, boxed: readonly (BoxedPanel | null)[]): Dra
 
 /** Two straight lines with the same ends, either way round. */
 function sameLine(a: readonly Point2[], b: readonly Point2[]): boolean {
-  const near = (p: Point2, q: Point2): boolean => Math.hypot(p[0] - q[0], p[1] - q[1]) < SAME;
+  const near = (p: Point2, q: Point2): boolean => libm.hypot(p[0] - q[0], p[1] - q[1]) < SAME;
   return a.length === 2 && b.length === 2 && ((near(a[0], b[0]) && near(a[1], b[1])) || (near(a[0], b[1]) && near(a[1], b[0])));
 }

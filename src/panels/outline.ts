@@ -1,6 +1,6 @@
 import { curveOf } from '../bag/index.ts';
 import type { OutlineEdge, Panel, Point2 } from '../bag/types.ts';
-import { meetingPoint, sideOf } from '../numerics/index.ts';
+import { libm, meetingPoint, sideOf } from '../numerics/index.ts';
 import type { DraftEdge, DraftPanel } from './types.ts';
 
 /**
@@ -43,7 +43,7 @@ export function draftPanel(panel: Panel): DraftPanel {
 function interiorAngle(before: DraftEdge, after: DraftEdge): number {
   const a = before.curve.tangent(1);
   const b = after.curve.tangent(0);
-  const turn = Math.atan2(a[0] * b[1] - a[1] * b[0], a[0] * b[0] + a[1] * b[1]);
+  const turn = libm.atan2(a[0] * b[1] - a[1] * b[0], a[0] * b[0] + a[1] * b[1]);
   return Math.PI - (after.clothOnLeft ? turn : -turn);
 }
 

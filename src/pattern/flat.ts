@@ -1,4 +1,5 @@
 import type { AnchorKind, Bag, Point2 } from '../bag/types.ts';
+import { libm } from '../numerics/index.ts';
 import { placeOnSide, polyline } from '../panels/index.ts';
 import type { Draft, DraftBunch, DraftPanel, SeamSide, SideRun } from '../panels/types.ts';
 import { escapeXml, formatInches, formatMm } from '../units/index.ts';
@@ -202,7 +203,7 @@ function paintBunch(panel: DraftPanel, p: number, side: SeamSide, bunch: DraftBu
       const inside = (far: number): Point2 => [q[0] - hand * ty * far, q[1] + hand * tx * far];
       return {
         notch: i === 0 || i === count ? `M${pair(at(q))}L${pair(at(inside(0.004)))}` : '',
-        wave: pair(at(inside(0.004 + 0.002 * Math.sin((i * Math.PI) / 2)))),
+        wave: pair(at(inside(0.004 + 0.002 * libm.sin((i * Math.PI) / 2)))),
       };
     }).filter((s) => s !== null);
   const notches = spots.map((s) => s.notch).join('');
@@ -215,10 +216,10 @@ function grainArrow(panel: DraftPanel, grain: number, at: (q: Point2) => [number
   const [x0, y0, x1, y1] = panel.bounds,
     c: Point2 = [(x0 + x1) / 2, (y0 + y1) / 2],
     half = Math.min(x1 - x0, y1 - y0) / 5;
-  const [dx, dy] = [-Math.sin(grain) * half, Math.cos(grain) * half];
+  const [dx, dy] = [-libm.sin(grain) * half, libm.cos(grain) * half];
   const [ax, ay] = at([c[0] - dx, c[1] - dy]),
     [bx, by] = at([c[0] + dx, c[1] + dy]);
-  const l = Math.hypot(bx - ax, by - ay) || 1,
+  const l = libm.hypot(bx - ax, by - ay) || 1,
     [ux, uy] = [(bx - ax) / l, (by - ay) / l];
   const head = (x: number, y: number, s: number) =>
     `M${n(x - s * (4 * ux - 2 * uy))} ${n(y - s * (4 * uy + 2 * ux))}L${n(x)} ${n(y)}L${n(x - s * (4 * ux + 2 * uy))} ${n(y - s * (4 * uy - 2 * ux))}`;

@@ -1,5 +1,6 @@
 import { type BagDocument, lengthIn, type Path } from '../bag/index.ts';
 import type { Bag, Panel, Point2 } from '../bag/types.ts';
+import { libm } from '../numerics/index.ts';
 import { innerHandles } from './inner-handles.ts';
 
 /** One written size that a handle moves. New value = value + gain . displacement (m, panel frame). */
@@ -197,7 +198,7 @@ class Reader {
         if (at.every((v) => v !== null)) out.push(...this.handle('curve', nameOf(i), at as unknown as Point2, [nameOf(i)], axes(i, c.through, ['through'])));
       }
       const rise = lengthIn(this.bag, c.rise);
-      const l = Math.hypot(b[0] - a[0], b[1] - a[1]);
+      const l = libm.hypot(b[0] - a[0], b[1] - a[1]);
       if (c.rise !== undefined && rise !== null && l > 0) {
         const out1: Point2 = [(b[1] - a[1]) / l, -(b[0] - a[0]) / l];
         const at: Point2 = [(a[0] + b[0]) / 2 + out1[0] * rise, (a[1] + b[1]) / 2 + out1[1] * rise];
@@ -211,7 +212,7 @@ class Reader {
   private setbacks(key: string, i: number, [p, a, q]: readonly [Point2, Point2, Point2], written: readonly unknown[], edges: readonly string[]): Handle[] {
     return [p, q].flatMap((end, k): Handle[] => {
       const [dx, dy] = [end[0] - a[0], end[1] - a[1]];
-      const l = Math.hypot(dx, dy);
+      const l = libm.hypot(dx, dy);
       const r = lengthIn(this.bag, written[k]);
       if (r === null || !(l > 0)) return [];
       const along: Point2 = [dx / l, dy / l];
@@ -223,7 +224,7 @@ class Reader {
   /** The middle of a rounding lies r (1/cos(turn/2) - 1) from its corner along the bisector. */
   private rounding(key: string, i: number, [p, a, q]: readonly [Point2, Point2, Point2], r: number, written: unknown, edges: readonly string[]): Handle[] {
     const unit = (v: Point2): Point2 => {
-      const l = Math.hypot(v[0], v[1]) || 1;
+      const l = libm.hypot(v[0], v[1]) || 1;
       return [v[0] / l, v[1] / l];
     };
     const u = unit([p[0] - a[0], p[1] - a[1]]);

@@ -1,5 +1,6 @@
 import { lengthIn, type Path } from '../bag/index.ts';
 import type { Bag, Panel, Point2 } from '../bag/types.ts';
+import { libm } from '../numerics/index.ts';
 import type { Control, Handle } from './handles.ts';
 
 type Form = Readonly<Record<string, unknown>>;
@@ -67,7 +68,7 @@ export function innerHandles(bag: Bag, panel: Panel, form: Form): Handle[] {
       const strip = panel.regions.find((r) => r.name === name)?.outline ?? [];
       const k = Math.floor((strip.length / 2 - 1) / 2);
       const [a, b] = [strip[k], strip[strip.length - 1 - k]];
-      const far = a && b ? Math.hypot(b[0] - a[0], b[1] - a[1]) : 0;
+      const far = a && b ? libm.hypot(b[0] - a[0], b[1] - a[1]) : 0;
       if (far > 0) add('region', name, b, control('width', [...path, 'width'], region.width, [(b[0] - a[0]) / far, (b[1] - a[1]) / far]));
     }
     (Array.isArray(region.outline) ? region.outline : []).forEach((p: unknown, i) => {

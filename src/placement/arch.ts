@@ -1,4 +1,5 @@
 import type { BagMesh } from '../mesh/types.ts';
+import { libm } from '../numerics/index.ts';
 import type { Hold } from './extras.ts';
 import { cross, dot, unit, type Vec } from './flat.ts';
 
@@ -15,14 +16,14 @@ const less = (a: Vec, b: Vec): Vec => combine(a, 1, b, -1);
 export function archStrap(mesh: BagMesh, p: number, a: Hold, b: Hold, lean: number, x: Float64Array): Float64Array {
   const out = x.slice();
   const [fa, fb] = [flatMiddle(a), flatMiddle(b)];
-  const length = Math.hypot(fb[0] - fa[0], fb[1] - fa[1]);
+  const length = libm.hypot(fb[0] - fa[0], fb[1] - fa[1]);
   const [lu, lv] = [(fb[0] - fa[0]) / length, (fb[1] - fa[1]) / length];
   const [A, B] = [spaceMiddle(a, x), spaceMiddle(b, x)];
-  const chord = Math.hypot(...less(B, A));
+  const chord = libm.norm(less(B, A));
   const across = chord > 1e-9 ? unit(less(B, A)) : ([1, 0, 0] as Vec);
   const normal = unit(combine(a.normal, 1, b.normal, 1).map((c) => c + 1e-12) as unknown as Vec);
   const past = unit(combine(a.onward, 1, b.onward, 1).map((c) => c + 1e-12) as unknown as Vec);
-  let up = combine(past, Math.cos(lean), normal, Math.sin(lean));
+  let up = combine(past, libm.cos(lean), normal, libm.sin(lean));
   up = unit(combine(up, 1, across, -dot(up, across)));
   const half = halfAngle(Math.min(0.9999, chord / length));
   const radius = length / (2 * half);
@@ -30,8 +31,8 @@ export function archStrap(mesh: BagMesh, p: number, a: Hold, b: Hold, lean: numb
   const at = (s: number): { point: Vec; tangent: Vec } => {
     const angle = (2 * s - 1) * half;
     const m = combine(A, 0.5, B, 0.5);
-    const point = combine(combine(m, 1, across, radius * Math.sin(angle)), 1, up, radius * (Math.cos(angle) - Math.cos(half)));
-    return { point, tangent: combine(across, Math.cos(angle), up, -Math.sin(angle)) };
+    const point = combine(combine(m, 1, across, radius * libm.sin(angle)), 1, up, radius * (libm.cos(angle) - libm.cos(half)));
+    return { point, tangent: combine(across, libm.cos(angle), up, -libm.sin(angle)) };
   };
   const widthAt = (hold: Hold, mid: readonly [number, number]): Vec => {
     let sum: Vec = [0, 0, 0];
@@ -44,7 +45,7 @@ export function archStrap(mesh: BagMesh, p: number, a: Hold, b: Hold, lean: numb
   };
   // In the arch's own frame (out of its plane, radial) the width keeps its angle under parallel transport.
   const binormal = cross(across, up);
-  const angleOf = (w: Vec, tangent: Vec): number => Math.atan2(dot(w, cross(binormal, tangent)), dot(w, binormal));
+  const angleOf = (w: Vec, tangent: Vec): number => libm.atan2(dot(w, cross(binormal, tangent)), dot(w, binormal));
   const start = angleOf(widthAt(a, fa), at(0).tangent);
   let twist = angleOf(widthAt(b, fb), at(1).tangent) - start;
   twist -= 2 * Math.PI * Math.round(twist / (2 * Math.PI));
@@ -57,7 +58,7 @@ export function archStrap(mesh: BagMesh, p: number, a: Hold, b: Hold, lean: numb
     const even = start + twist * Math.min(1, Math.max(0, s));
     // Flat over the arch: the width along the binormal, either way round.
     const turn = even + ease(s / 0.35) * ease((1 - s) / 0.35) * (Math.PI * Math.round(even / Math.PI - 1e-9) - even);
-    const width = combine(binormal, Math.cos(turn), cross(binormal, tangent), Math.sin(turn));
+    const width = combine(binormal, libm.cos(turn), cross(binormal, tangent), libm.sin(turn));
     for (let d = 0; d < 3; d++) out[3 * verts[i] + d] = point[d] + w * width[d];
   }
   return out;
@@ -73,7 +74,7 @@ function halfAngle(ratio: number): number {
   let [low, high] = [1e-3, Math.PI - 1e-6];
   for (let i = 0; i < 60; i++) {
     const mid = (low + high) / 2;
-    if (Math.sin(mid) / mid > ratio) low = mid;
+    if (libm.sin(mid) / mid > ratio) low = mid;
     else high = mid;
   }
   return (low + high) / 2;

@@ -1,5 +1,6 @@
 import type { Bag } from '../bag/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
+import { libm } from '../numerics/index.ts';
 import type { Draft, DraftPanel } from '../panels/types.ts';
 import { type Frame, layPanel, type Vec } from './flat.ts';
 import { joinsOf } from './graph.ts';
@@ -70,7 +71,7 @@ export function standOn(wall: DraftPanel, edgeNumber: number, start: Vec, end: V
   const edge = wall.edges[edgeNumber];
   const [tx, ty] = edge.curve.tangent(0.5);
   const side = edge.clothOnLeft ? 1 : -1;
-  const length = Math.hypot(end[0] - start[0], end[1] - start[1], end[2] - start[2]);
+  const length = libm.hypot(end[0] - start[0], end[1] - start[1], end[2] - start[2]);
   const along: Vec = [(end[0] - start[0]) / length, (end[1] - start[1]) / length, (end[2] - start[2]) / length];
   // Flat point p = a t + b n (n inward) goes to a along + b up.
   const [nx, ny] = [-ty * side, tx * side];

@@ -1,3 +1,4 @@
+import { libm } from '../numerics/index.ts';
 import type { Core } from './core.ts';
 import { SymmetricSystem } from './linear.ts';
 
@@ -53,7 +54,7 @@ export function spreadOnCap(core: Core, metric: CoreMetric, bottom: readonly num
   const c = Math.min(0.8, (2 * Math.PI * rim * rim) / total - 1);
   const radius = Math.sqrt(total / (2 * Math.PI * (1 - c)));
   for (let i = 0; i < names.length; i++) {
-    const r = Math.hypot(plane[2 * i], plane[2 * i + 1]);
+    const r = libm.hypot(plane[2 * i], plane[2 * i + 1]);
     const cos = 1 - height[i] * (1 - c);
     const out = r > 0 ? (radius * Math.sqrt(Math.max(0, 1 - cos * cos))) / r : 0;
     positions[3 * names[i]] = plane[2 * i] * out;
@@ -91,7 +92,7 @@ function circle(loop: readonly number[], lengthOf: (a: number, b: number) => num
   let walked = 0;
   loop.forEach((v, i) => {
     const angle = (-2 * Math.PI * walked) / total;
-    places.set(v, [Math.cos(angle), Math.sin(angle)]);
+    places.set(v, [libm.cos(angle), libm.sin(angle)]);
     walked += lengths[i];
   });
   return places;
@@ -138,13 +139,13 @@ function cumulativeArea(core: Core, metric: CoreMetric, local: ReadonlyMap<numbe
   const share = new Float64Array(n);
   for (let t = 0; 3 * t < core.tris.length; t++) for (let k = 0; k < 3; k++) share[local.get(core.tris[3 * t + k])!] += metric.area[t] / 3;
   const order = Array.from({ length: n }, (_, i) => i).sort(
-    (a, b) => Math.hypot(plane[2 * a], plane[2 * a + 1]) - Math.hypot(plane[2 * b], plane[2 * b + 1]) || a - b,
+    (a, b) => libm.hypot(plane[2 * a], plane[2 * a + 1]) - libm.hypot(plane[2 * b], plane[2 * b + 1]) || a - b,
   );
   const total = share.reduce((sum, a) => sum + a, 0);
   const out = new Float64Array(n);
   let sum = 0;
   for (const v of order) {
-    const onRim = Math.hypot(plane[2 * v], plane[2 * v + 1]) > 1 - 1e-9;
+    const onRim = libm.hypot(plane[2 * v], plane[2 * v + 1]) > 1 - 1e-9;
     out[v] = onRim ? 1 : (sum + share[v] / 2) / total;
     sum += share[v];
   }

@@ -1,6 +1,7 @@
 import type { Bag } from '../bag/types.ts';
 import { countCrossings } from '../mesh/index.ts';
 import { type BagMesh, EDGE_SEAM } from '../mesh/types.ts';
+import { libm } from '../numerics/index.ts';
 import { archStrap } from './arch.ts';
 import { cross, dot, unit, type Vec } from './flat.ts';
 import { Relaxer } from './relax.ts';
@@ -134,7 +135,7 @@ const middle = (flat: readonly number[]): [number, number] => {
 const reach = (flat: readonly number[]): number => {
   const [u, v] = middle(flat);
   let most = 0;
-  for (let i = 0; i < flat.length; i += 2) most = Math.max(most, Math.hypot(flat[i] - u, flat[i + 1] - v));
+  for (let i = 0; i < flat.length; i += 2) most = Math.max(most, libm.hypot(flat[i] - u, flat[i + 1] - v));
   return most;
 };
 
@@ -145,7 +146,7 @@ function twoEnds(holds: readonly Hold[]): [Hold, Hold] | null {
   for (const a of holds)
     for (const b of holds) {
       const [p, q] = [middle(a.flat), middle(b.flat)];
-      const far = Math.hypot(p[0] - q[0], p[1] - q[1]);
+      const far = libm.hypot(p[0] - q[0], p[1] - q[1]);
       if (far > most) {
         most = far;
         best = [a, b];
@@ -160,9 +161,9 @@ function inLine(holds: readonly Hold[]): boolean {
   const [u, v] = middle(all);
   let [xx, xy, yy] = [0, 0, 0];
   for (let i = 0; i < all.length; i += 2) {
-    xx += (all[i] - u) ** 2;
+    xx += libm.square(all[i] - u);
     xy += (all[i] - u) * (all[i + 1] - v);
-    yy += (all[i + 1] - v) ** 2;
+    yy += libm.square(all[i + 1] - v);
   }
   const half = (xx + yy) / 2;
   const least = half - Math.sqrt(Math.max(0, half * half - (xx * yy - xy * xy)));
@@ -185,10 +186,10 @@ function hang(mesh: BagMesh, p: number, holds: readonly Hold[], lean: number, x:
     fv += s * (all[2 * i + 1] - v0);
     space = space.map((c, d) => c + s * (x[3 * verts[i] + d] - mean[d])) as [number, number, number];
   }
-  const f = Math.hypot(fu, fv);
+  const f = libm.hypot(fu, fv);
   const axis = unit(space);
   const { normal, onward } = holds[0];
-  const lift: Vec = [0, 1, 2].map((d) => Math.cos(lean) * onward[d] + Math.sin(lean) * normal[d]) as unknown as Vec;
+  const lift: Vec = [0, 1, 2].map((d) => libm.cos(lean) * onward[d] + libm.sin(lean) * normal[d]) as unknown as Vec;
   const straight = dot(lift, axis);
   const away = unit([lift[0] - straight * axis[0], lift[1] - straight * axis[1], lift[2] - straight * axis[2]]);
   const { verts: own, flat } = mesh.panelVerts[p];

@@ -1,3 +1,4 @@
+import { libm } from '../numerics/index.ts';
 /** A flat panel laid rigidly in space. */
 export interface RigidFit {
   /** Largest distance of a fitted vertex from where it is, m. */ readonly misfit: number;
@@ -38,18 +39,18 @@ export function rigidFit(verts: ArrayLike<number>, flat: ArrayLike<number>, x: F
   if (!(det > 1e-6 * (uu + vv) * (uu + vv))) return null;
   const a = [0, 1, 2].map((d) => (vv * su[d] - uv * sv[d]) / det);
   const b = [0, 1, 2].map((d) => (uu * sv[d] - uv * su[d]) / det);
-  const la = Math.hypot(...a);
+  const la = libm.norm(a);
   const ex = a.map((c) => c / la);
   const along = b.reduce((sum, c, d) => sum + c * ex[d], 0);
   const rest = b.map((c, d) => c - along * ex[d]);
-  const lb = Math.hypot(...rest);
+  const lb = libm.norm(rest);
   const ey = rest.map((c) => c / lb);
   const place = (u: number, v: number): [number, number, number] =>
     [0, 1, 2].map((d) => m[d] + (u - mu) * ex[d] + (v - mv) * ey[d]) as [number, number, number];
   let misfit = 0;
   for (let i = 0; i < n; i++) {
     const at = place(flat[2 * i], flat[2 * i + 1]);
-    misfit = Math.max(misfit, Math.hypot(at[0] - x[3 * verts[i]], at[1] - x[3 * verts[i] + 1], at[2] - x[3 * verts[i] + 2]));
+    misfit = Math.max(misfit, libm.hypot(at[0] - x[3 * verts[i]], at[1] - x[3 * verts[i] + 1], at[2] - x[3 * verts[i] + 2]));
   }
   return { misfit: Number.isFinite(misfit) ? misfit : Number.POSITIVE_INFINITY, x: ex, y: ey, place };
 }

@@ -1,5 +1,6 @@
 import type { Panel } from '../bag/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
+import { libm } from '../numerics/index.ts';
 import type { DraftPanel } from '../panels/types.ts';
 
 export type Vec = readonly [number, number, number];
@@ -33,6 +34,6 @@ export function flatFrame(panel: Panel, drafted: DraftPanel): Frame {
 export const dot = (a: Vec, b: Vec): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 export const cross = (a: Vec, b: Vec): Vec => [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]];
 export const unit = (a: Vec): Vec => {
-  const n = Math.hypot(a[0], a[1], a[2]);
+  const n = libm.hypot(a[0], a[1], a[2]);
   return [a[0] / n, a[1] / n, a[2] / n];
 };

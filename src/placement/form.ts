@@ -1,6 +1,7 @@
 import type { Bag } from '../bag/types.ts';
 import { countCrossings, findCrossings, meshPanels } from '../mesh/index.ts';
 import { type BagMesh, pressedCorners } from '../mesh/types.ts';
+import { libm } from '../numerics/index.ts';
 import { boxedPart } from '../panels/index.ts';
 import type { Draft, SideRun } from '../panels/types.ts';
 import { baseVerts } from './base.ts';
@@ -176,7 +177,7 @@ function edgeLengths(mesh: BagMesh): Map<number, number> {
       const j = (k + 1) % 3;
       const [a, b] = [mesh.triVerts[3 * t + k], mesh.triVerts[3 * t + j]];
       const key = Math.min(a, b) * mesh.vertexCount + Math.max(a, b);
-      const rest = Math.hypot(f[6 * t + 2 * j] - f[6 * t + 2 * k], f[6 * t + 2 * j + 1] - f[6 * t + 2 * k + 1]);
+      const rest = libm.hypot(f[6 * t + 2 * j] - f[6 * t + 2 * k], f[6 * t + 2 * j + 1] - f[6 * t + 2 * k + 1]);
       lengths.set(key, Math.min(rest, lengths.get(key) ?? Number.POSITIVE_INFINITY));
     }
   return lengths;

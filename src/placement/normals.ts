@@ -1,4 +1,5 @@
 import { type BagMesh, EDGE_SEAM } from '../mesh/types.ts';
+import { libm } from '../numerics/index.ts';
 
 /**
  * +1 for panels whose face looks out of the bag, -1 for panels sewn wrong side out, by panel; the lowest panel of each sewn group counts as +1.
@@ -80,7 +81,7 @@ export function outwardNormals(mesh: BagMesh, positions: Float64Array, facing = 
     }
   }
   for (let v = 0; v < normals.length; v += 3) {
-    const n = Math.hypot(normals[v], normals[v + 1], normals[v + 2]);
+    const n = libm.hypot(normals[v], normals[v + 1], normals[v + 2]);
     // Two sheets folded onto each other cancel: any unit vector serves, and up is as good as another.
     if (n < 1e-300) normals[v + 2] = 1;
     else for (let d = 0; d < 3; d++) normals[v + d] /= n;

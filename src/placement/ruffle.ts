@@ -1,6 +1,7 @@
 import type { Bag } from '../bag/types.ts';
 import { EDGES_A_WAVE, findCrossings, shareAt } from '../mesh/index.ts';
 import { type BagMesh, type Gathered, restCorners } from '../mesh/types.ts';
+import { libm } from '../numerics/index.ts';
 import type { Draft } from '../panels/types.ts';
 import { createPairContact, truncatePairs } from '../solver/index.ts';
 import { baseVerts } from './base.ts';
@@ -118,7 +119,7 @@ function addWaves(bag: Bag, draft: Draft, mesh: BagMesh, g: Gathered, width: num
     const full = fullness.get(v) ?? 1;
     const base = ((along.length / waves) * share) / full;
     const height = (slopeFor(full) * base) / (2 * Math.PI);
-    shift[v] = height * Math.sin(2 * Math.PI * waves * along.place(flat[2 * i], flat[2 * i + 1]));
+    shift[v] = height * libm.sin(2 * Math.PI * waves * along.place(flat[2 * i], flat[2 * i + 1]));
   }
 }
 
@@ -135,7 +136,7 @@ function fullnessOf(mesh: BagMesh, g: Gathered, width: number, x: Float64Array):
     // t = a p + b q in the rest frame; in space the same combination of the placed sides.
     const [p, r] = [(tx * by - ty * bx) / det, (ax * ty - ay * tx) / det];
     const at = [0, 1, 2].map((k) => 3 * mesh.triVerts[3 * t + k]);
-    const length = Math.hypot(...[0, 1, 2].map((d) => p * (x[at[1] + d] - x[at[0] + d]) + r * (x[at[2] + d] - x[at[0] + d])));
+    const length = libm.norm([0, 1, 2].map((d) => p * (x[at[1] + d] - x[at[0] + d]) + r * (x[at[2] + d] - x[at[0] + d])));
     for (const a of at) {
       const entry = sum.get(a / 3) ?? [0, 0];
       sum.set(a / 3, [entry[0] + det * Math.min(6, 1 / Math.max(length, 1e-3)), entry[1] + det]);
@@ -149,7 +150,7 @@ function slopeFor(full: number): number {
   if (full <= 1 + 1e-9) return 0;
   const arc = (m: number): number => {
     let sum = 0;
-    for (let i = 0; i < 16; i++) sum += Math.sqrt(1 + (m * Math.cos(((i + 0.5) * Math.PI) / 32)) ** 2) / 16;
+    for (let i = 0; i < 16; i++) sum += Math.sqrt(1 + libm.square(m * libm.cos(((i + 0.5) * Math.PI) / 32))) / 16;
     return sum;
   };
   // The arc is at least 2 m / pi long.

@@ -1,4 +1,5 @@
 import type { BagMesh } from '../mesh/types.ts';
+import { libm } from '../numerics/index.ts';
 import type { Hold } from './extras.ts';
 import { rigidFit } from './fit.ts';
 import { SymmetricSystem } from './linear.ts';
@@ -55,7 +56,7 @@ export function spanBetween(mesh: BagMesh, p: number, holds: readonly Hold[], li
   );
   const { verts: own, flat } = mesh.panelVerts[p];
   let size = 0;
-  for (let i = 0; i < flat.length; i += 2) size = Math.max(size, Math.hypot(flat[i] - flat[0], flat[i + 1] - flat[1]));
+  for (let i = 0; i < flat.length; i += 2) size = Math.max(size, libm.hypot(flat[i] - flat[0], flat[i + 1] - flat[1]));
   if (rigid && rigid.misfit < FIT * size)
     own.forEach((v, i) => {
       const at = rigid.place(flat[2 * i], flat[2 * i + 1]);

@@ -1,4 +1,5 @@
 import { type BagMesh, EDGE_FREE, EDGE_SEAM } from '../mesh/types.ts';
+import { libm } from '../numerics/index.ts';
 import { turnsHere } from './base.ts';
 
 /** Springs of the surface: per edge two vertices, rest length, stiffness, share when shortened; per inner edge a bending stencil. */
@@ -35,7 +36,7 @@ export function springsOf(
     for (let k = 0; k < 3; k++) {
       const j = (k + 1) % 3;
       const [a, b] = [triVerts[3 * t + k], triVerts[3 * t + j]];
-      const rest = Math.hypot(triFlat[f + 2 * j] - triFlat[f + 2 * k], triFlat[f + 2 * j + 1] - triFlat[f + 2 * k + 1]);
+      const rest = libm.hypot(triFlat[f + 2 * j] - triFlat[f + 2 * k], triFlat[f + 2 * j + 1] - triFlat[f + 2 * k + 1]);
       const key = Math.min(a, b) * n + Math.max(a, b);
       const old = sum.get(key);
       const soft = compression[triPanel[t]];

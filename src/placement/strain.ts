@@ -1,4 +1,5 @@
 import { type BagMesh, restCorners } from '../mesh/types.ts';
+import { libm } from '../numerics/index.ts';
 
 /** Mean and largest relative change of triangle edge lengths. */
 export function strainOf(mesh: BagMesh, positions: Float64Array): { mean: number; max: number } {
@@ -9,8 +10,8 @@ export function strainOf(mesh: BagMesh, positions: Float64Array): { mean: number
     for (let k = 0; k < 3; k++) {
       const j = (k + 1) % 3;
       const [a, b] = [3 * triVerts[3 * t + k], 3 * triVerts[3 * t + j]];
-      const rest = Math.hypot(triFlat[6 * t + 2 * j] - triFlat[6 * t + 2 * k], triFlat[6 * t + 2 * j + 1] - triFlat[6 * t + 2 * k + 1]);
-      const strain = Math.abs(Math.hypot(positions[b] - positions[a], positions[b + 1] - positions[a + 1], positions[b + 2] - positions[a + 2]) / rest - 1);
+      const rest = libm.hypot(triFlat[6 * t + 2 * j] - triFlat[6 * t + 2 * k], triFlat[6 * t + 2 * j + 1] - triFlat[6 * t + 2 * k + 1]);
+      const strain = Math.abs(libm.hypot(positions[b] - positions[a], positions[b + 1] - positions[a + 1], positions[b + 2] - positions[a + 2]) / rest - 1);
       sum += strain;
       most = Math.max(most, strain);
     }

@@ -1,7 +1,7 @@
 import type { Bag } from '../bag/types.ts';
 import { countCrossings } from '../mesh/index.ts';
 import { type BagMesh, EDGE_FREE, EDGE_SEAM } from '../mesh/types.ts';
-import { nearestFraction, seeded } from '../numerics/index.ts';
+import { libm, nearestFraction, seeded } from '../numerics/index.ts';
 import { baseVerts, turnsHere } from './base.ts';
 import { outwardNormals, panelFacing } from './normals.ts';
 
@@ -20,7 +20,7 @@ const HALVINGS = 6;
 export function bulge(mesh: BagMesh, bag: Bag, positions: Float64Array, amplitude: number, seed: number, held?: Uint8Array): Float64Array {
   const crossings = countCrossings(positions, mesh.triVerts);
   for (let k = 0; k <= HALVINGS; k++) {
-    const out = moved(mesh, bag, positions, amplitude / 2 ** k, seed, held);
+    const out = moved(mesh, bag, positions, amplitude / (1 << k), seed, held);
     if (countCrossings(out, mesh.triVerts) <= crossings) return out;
   }
   return positions.slice();
@@ -103,7 +103,7 @@ function waves(seed: number, flat: Float64Array): (x: number, y: number) => numb
   const list = Array.from({ length: WAVES }, () => {
     const angle = 2 * Math.PI * random();
     const k = (2 * Math.PI * (1 + 2 * random())) / size;
-    return [k * Math.cos(angle), k * Math.sin(angle), 2 * Math.PI * random()];
+    return [k * libm.cos(angle), k * libm.sin(angle), 2 * Math.PI * random()];
   });
-  return (x, y) => list.reduce((sum, [kx, ky, phase]) => sum + Math.cos(kx * x + ky * y + phase), 0) / WAVES;
+  return (x, y) => list.reduce((sum, [kx, ky, phase]) => sum + libm.cos(kx * x + ky * y + phase), 0) / WAVES;
 }

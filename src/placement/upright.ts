@@ -1,5 +1,6 @@
 import type { Bag } from '../bag/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
+import { libm } from '../numerics/index.ts';
 import { isBase } from './base.ts';
 import type { Core } from './core.ts';
 import { cross, dot, unit, type Vec } from './flat.ts';
@@ -21,7 +22,7 @@ export function standUpright(bag: Bag, mesh: BagMesh, core: Core, verts: readonl
   const face: Vec = [front[0] - back[0], front[1] - back[1], front[2] - back[2]];
   const level = (v: Vec): Vec => [v[0] - dot(v, up) * up[0], v[1] - dot(v, up) * up[1], v[2] - dot(v, up) * up[2]];
   const flat = level(face);
-  if (Math.hypot(...flat) > 0.05 * Math.hypot(...face) && Math.hypot(...face) > 0) {
+  if (libm.norm(flat) > 0.05 * libm.norm(face) && libm.norm(face) > 0) {
     // Front looks along -y: x = y cross z with y = -flat.
     side = cross([-flat[0], -flat[1], -flat[2]], up);
   } else side = longWay(verts, x, up, level(side));
@@ -47,7 +48,7 @@ export function standUpright(bag: Bag, mesh: BagMesh, core: Core, verts: readonl
 
 function upOf(bag: Bag, mesh: BagMesh, core: Core, x: Float64Array): Vec {
   const base = meanNormal(mesh, core, x, (t) => isBase(bag, mesh, t));
-  if (Math.hypot(...base) > 0) return unit([-base[0], -base[1], -base[2]]);
+  if (libm.norm(base) > 0) return unit([-base[0], -base[1], -base[2]]);
   const drafted = draftedUp(bag, mesh, core, x);
   if (drafted) return drafted;
   const mouth = core.loops[0];
@@ -63,10 +64,10 @@ function upOf(bag: Bag, mesh: BagMesh, core: Core, x: Float64Array): Vec {
       area[d] += c[d] / 2;
       middle[d] += p[d] / mouth.length;
     }
-    girth += Math.hypot(q[0] - p[0], q[1] - p[1], q[2] - p[2]);
+    girth += libm.hypot(q[0] - p[0], q[1] - p[1], q[2] - p[2]);
   });
   // Cloth on the left of the loop seen from outside: its area vector points into the bag.
-  if (Math.hypot(...area) > (0.05 * girth * girth) / (4 * Math.PI)) return unit([-area[0], -area[1], -area[2]]);
+  if (libm.norm(area) > (0.05 * girth * girth) / (4 * Math.PI)) return unit([-area[0], -area[1], -area[2]]);
   const body: [number, number, number] = [0, 0, 0];
   for (const v of core.tris) for (let d = 0; d < 3; d++) body[d] += x[3 * v + d] / core.tris.length;
   return unit([middle[0] - body[0], middle[1] - body[1], middle[2] - body[2]]);
@@ -86,7 +87,7 @@ function draftedUp(bag: Bag, mesh: BagMesh, core: Core, x: Float64Array): Vec | 
     for (let d = 0; d < 3; d++) sum[d] += ((x[c + d] - x[a + d]) * (f[2] - f[0]) - (x[b + d] - x[a + d]) * (f[4] - f[0])) / 2;
     total += twice / 2;
   }
-  return Math.hypot(...sum) > 0.5 * total && total > 0 ? unit(sum) : null;
+  return libm.norm(sum) > 0.5 * total && total > 0 ? unit(sum) : null;
 }
 
 /** Sum of the outward area vectors of the core's triangles that are wanted (by their number in the mesh), m2; zero when there is none. */
@@ -117,10 +118,10 @@ function longWay(verts: readonly number[], x: Float64Array, up: Vec, start: Vec)
   const [ma, mb] = [0, 1].map((d) => flat.reduce((sum, p) => sum + p[d], 0) / flat.length);
   let [aa, ab, bb] = [0, 0, 0];
   for (const [p, q] of flat) {
-    aa += (p - ma) ** 2;
+    aa += libm.square(p - ma);
     ab += (p - ma) * (q - mb);
-    bb += (q - mb) ** 2;
+    bb += libm.square(q - mb);
   }
-  const angle = Math.atan2(2 * ab, aa - bb) / 2;
-  return [0, 1, 2].map((d) => Math.cos(angle) * a[d] + Math.sin(angle) * b[d]) as unknown as Vec;
+  const angle = libm.atan2(2 * ab, aa - bb) / 2;
+  return [0, 1, 2].map((d) => libm.cos(angle) * a[d] + libm.sin(angle) * b[d]) as unknown as Vec;
 }

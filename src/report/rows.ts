@@ -1,5 +1,6 @@
 import { markPositions } from '../measures/index.ts';
 import type { Measures } from '../measures/types.ts';
+import { libm } from '../numerics/index.ts';
 import { formatAngle, formatMass, trimmed } from '../units/index.ts';
 import { leadRun } from './judge.ts';
 import { hasGone } from './severity.ts';
@@ -137,7 +138,7 @@ export function markLines(
     const from = drafted[name];
     if (from === undefined) return [];
     const drop = from[2] - at[2];
-    const side = Math.hypot(at[0] - from[0], at[1] - from[1]);
+    const side = libm.hypot(at[0] - from[0], at[1] - from[1]);
     const down = `${drop < 0 ? 'up' : 'down'} ${length(Math.abs(drop))}`;
     return [{ name, text: `${down}, sideways ${length(side)}`, down, side: length(side) }];
   });

@@ -1,3 +1,4 @@
+import { libm } from '../numerics/index.ts';
 import { formatAngle, formatForce, formatMass, formatOzYd2, formatRigidity, GRAVITY, trimmed } from '../units/index.ts';
 import { aroundWords } from './ground.ts';
 import { cautionsFor, hungLines } from './hung.ts';
@@ -120,8 +121,8 @@ function stacks(result: Result, style: Style): string[] {
 }
 
 function balance(result: Result, lead: BandRun): string {
-  const held = Math.hypot(...lead.reactions.held),
-    carried = Math.hypot(...lead.reactions.table) + held;
+  const held = libm.norm(lead.reactions.held),
+    carried = libm.norm(lead.reactions.table) + held;
   const by = lead.hung !== null ? 'what it hangs from carries' : held > 0 ? 'table and clips carry' : 'what it stands on carries';
   const things = lead.contents.reduce((sum, c) => sum + c.mass, 0);
   const inside = things > 0 ? ` and ${formatMass(things)} of things in it` : '';

@@ -1,4 +1,5 @@
 import type { Measures } from '../measures/types.ts';
+import { libm } from '../numerics/index.ts';
 import type { Gate } from './types.ts';
 
 /**
@@ -112,7 +113,7 @@ export const PUDDLE = 0.6;
  * A flat strip clamped along its foot buckles under its own weight at 1.9864 c; its 41.5-degree overhang is 2.0004 c. So a stack stands
  * unaided to 0.9930 of its overhang [computed; Greenhill 1881: (7.83735)^(1/3) c, fixed-angle load 8.0042^(1/3) c].
  */
-export const UNAIDED = (7.83735 / 8.0042) ** (1 / 3);
+export const UNAIDED = libm.cbrt(7.83735 / 8.0042);
 
 /** Share of the way to the limit that a rigid bag may use: margin 0.5 (common practice, no source: half of what "holds" allows). */
 export const RIGID_MARGIN = 0.5;

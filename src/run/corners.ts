@@ -1,5 +1,6 @@
 import { pointAt } from '../bag/index.ts';
 import type { Bag, EdgeRun, PanelRole, Seam } from '../bag/types.ts';
+import { libm } from '../numerics/index.ts';
 import { judgeBand } from '../report/index.ts';
 import type { BandRun, Corners } from '../report/types.ts';
 import type { Work } from '../solver/index.ts';
@@ -28,7 +29,7 @@ function isCorner(bag: Bag, { type, hinge, pressed, gather, sides }: Seam): bool
       const panel = panelOf(run);
       const edge = panel.outline.find((e) => e.name === run.edge) ?? panel.holes.flat().find((e) => e.name === run.edge)!;
       const [p, q] = [pointAt(edge, run.from), pointAt(edge, run.to)];
-      all += Math.hypot(q[0] - p[0], q[1] - p[1]);
+      all += libm.hypot(q[0] - p[0], q[1] - p[1]);
       if (STANDS.has(panel.role)) up += Math.abs(q[1] - p[1]);
     }
     return up >= all / 2;

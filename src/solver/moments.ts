@@ -1,3 +1,4 @@
+import { libm } from '../numerics/index.ts';
 import type { SupportShape } from './types.ts';
 
 /**
@@ -14,18 +15,18 @@ export function momentsOf(shape: SupportShape, mass: number): [number, number, n
       return [k * (b + c), k * (a + c), k * (a + b)];
     }
     case 'sphere': {
-      const i = 0.4 * mass * shape.radius ** 2;
+      const i = 0.4 * mass * libm.square(shape.radius);
       return [i, i, i];
     }
     case 'cylinder': {
       const l = lengthOf(shape),
-        across = (mass * (3 * shape.radius ** 2 + l * l)) / 12;
-      return [across, across, (mass * shape.radius ** 2) / 2];
+        across = (mass * (3 * libm.square(shape.radius) + l * l)) / 12;
+      return [across, across, (mass * libm.square(shape.radius)) / 2];
     }
     case 'capsule': {
       const l = lengthOf(shape),
         r = shape.radius,
-        density = mass / (Math.PI * r * r * l + (4 / 3) * Math.PI * r ** 3),
+        density = mass / (Math.PI * r * r * l + (4 / 3) * Math.PI * libm.cube(r)),
         rod = density * Math.PI * r * r * l,
         ends = mass - rod;
       const across = (rod * (3 * r * r + l * l)) / 12 + ends * (0.4 * r * r + (l * l) / 4 + (3 / 8) * l * r);
@@ -37,19 +38,19 @@ export function momentsOf(shape: SupportShape, mass: number): [number, number, n
 }
 
 /** Distance between the two ends that a cylinder or a capsule is written with, m. */
-export const lengthOf = (s: Extract<SupportShape, { kind: 'cylinder' | 'capsule' }>): number => Math.hypot(s.b[0] - s.a[0], s.b[1] - s.a[1], s.b[2] - s.a[2]);
+export const lengthOf = (s: Extract<SupportShape, { kind: 'cylinder' | 'capsule' }>): number => libm.hypot(s.b[0] - s.a[0], s.b[1] - s.a[1], s.b[2] - s.a[2]);
 
 /** Largest distance of a shape's surface from its own origin, m (of the sharp shape where edges are rounded). */
 export function reachOf(shape: SupportShape): number {
   switch (shape.kind) {
     case 'box':
-      return Math.hypot(...shape.half);
+      return libm.norm(shape.half);
     case 'ellipsoid':
       return Math.max(...shape.half);
     case 'sphere':
       return shape.radius;
     case 'cylinder':
-      return Math.hypot(shape.radius, lengthOf(shape) / 2);
+      return libm.hypot(shape.radius, lengthOf(shape) / 2);
     case 'capsule':
       return shape.radius + lengthOf(shape) / 2;
     default:

@@ -1,4 +1,4 @@
-import { GRAVITY } from '../numerics/index.ts';
+import { GRAVITY, libm } from '../numerics/index.ts';
 import { type Bodies, createBodies } from './contact/body/bodies.ts';
 import { evaluateBodies } from './contact/body/body-force.ts';
 import { createSchur, type Schur } from './contact/body/body-schur.ts';
@@ -59,7 +59,7 @@ export function createSystem(model: Model, options: SystemOptions = {}): System 
     hand: null,
     acceleration: Float64Array.from(model.gravity),
     diag: f(9 * model.vertexCount),
-    meanWeight: (total / sheet) * (Math.hypot(...model.gravity) || GRAVITY),
+    meanWeight: (total / sheet) * (libm.norm(model.gravity) || GRAVITY),
     counts: { factorisations: 0, cgIterations: 0 },
     cg: { r: f(n3), z: f(n3), p: f(n3), Ap: f(n3) },
   };
@@ -126,7 +126,7 @@ export function residualOf(sys: System, g: Float64Array): number {
   if (sys.bodies)
     for (const b of sys.bodies.list)
       for (let q = 3 * b.at; q < 3 * b.at + 6; q += 3) {
-        const f = Math.hypot(g[q]!, g[q + 1]!, g[q + 2]!) * (sys.meanWeight / (sys.model.mass[b.at]! * (Math.hypot(...sys.acceleration) || GRAVITY)));
+        const f = libm.hypot(g[q]!, g[q + 1]!, g[q + 2]!) * (sys.meanWeight / (sys.model.mass[b.at]! * (libm.norm(sys.acceleration) || GRAVITY)));
         if (!(f <= worst)) worst = f;
       }
   for (let v = 0; v < sheet; v++) {

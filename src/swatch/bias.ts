@@ -1,4 +1,5 @@
 import { stripRigidity } from '../material/index.ts';
+import { libm } from '../numerics/index.ts';
 import { DEGREE } from '../units/index.ts';
 import { finished, type Setup, settleFor, type TestResult } from './result.ts';
 import { sheetModel } from './sheet.ts';
@@ -31,7 +32,7 @@ export function bias(setup: Setup): TestResult {
       quantity: 'lengthening of a hanging strip under its own weight, over its length',
       formula: 'w L/(2 C_strip), 1/C_strip = S11 c^4 + S22 s^4 + (2 S12 + S66) c^2 s^2',
       source: 'compliance transformation of an orthotropic sheet (Lekhnitskii)',
-      load: (s.w * s.length ** 3) / s.B,
+      load: (s.w * libm.cube(s.length)) / s.B,
       more: { length: s.length, stripStiffness: stiffness, sideways: (side - s.width / 2) / s.length },
     },
     model,

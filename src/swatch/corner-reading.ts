@@ -1,5 +1,7 @@
 /** What a maker reads off a sewn corner, and the seam's hinge that follows. */
+
 import { at } from '../bag/index.ts';
+import { libm } from '../numerics/index.ts';
 import { GRAVITY, quantityExample, readQuantity } from '../units/index.ts';
 import { type CornerDrops, type ReadHinge, readHinge } from './corner-theory.ts';
 import { mm } from './ranges.ts';
@@ -59,7 +61,7 @@ export function cornerResult(reading: CornerReading, ruler: number, arealMass: n
     length: reading.length,
     up: mean(reading.up),
     down: mean(reading.down),
-    error: Math.hypot(ruler / 2, Math.max(range(reading.up), range(reading.down)) / 2),
+    error: libm.hypot(ruler / 2, Math.max(range(reading.up), range(reading.down)) / 2),
   };
   const strip = strips.find((s) => s.direction === reading.direction)!;
   const hinge = readHinge(drops, arealMass * GRAVITY, strip.rigidity);

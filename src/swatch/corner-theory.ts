@@ -1,5 +1,6 @@
 import type { Three } from '../bag/types.ts';
 import { shoot } from '../material/index.ts';
+import { libm } from '../numerics/index.ts';
 
 /** Steps over the strip: drops to 1e-8. */
 const STEPS = 400;
@@ -15,7 +16,7 @@ export interface Hung {
 
 /** By the slope of its tip below level: d'' = -K s cos(d), s from the tip, where no moment acts; its end moment is the seam's. */
 function hung(K: number, tip: number): Hung {
-  const end = shoot((s, d) => -K * s * Math.cos(d), tip, 0, 1, STEPS);
+  const end = shoot((s, d) => -K * s * libm.cos(d), tip, 0, 1, STEPS);
   return { slope: end.theta, drop: end.up, reach: end.along, torque: -end.bend };
 }
 
@@ -73,7 +74,7 @@ export interface CornerDrops {
  */
 export function readHinge({ length, up, down, error }: CornerDrops, weight: number, rigidity: Three): ReadHinge | null {
   const at = (B: number, du: number, dd: number): readonly [number, number] | null => {
-    const made = cornerHinge((weight * length ** 3) / B, (up + du) / length, (down + dd) / length);
+    const made = cornerHinge((weight * libm.cube(length)) / B, (up + du) / length, (down + dd) / length);
     return made && [(made[0] * B) / length, made[1]];
   };
   const mid = at(rigidity[1], 0, 0);

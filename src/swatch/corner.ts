@@ -2,6 +2,7 @@ import type { OutlineEdge, Point2, Seam } from '../bag/types.ts';
 import { pressedHinge, stripRigidity } from '../material/index.ts';
 import { meshPanels } from '../mesh/index.ts';
 import { EDGE_FREE, EDGE_SEAM } from '../mesh/types.ts';
+import { libm } from '../numerics/index.ts';
 import { draftPanels } from '../panels/index.ts';
 import type { Model } from '../solver/types.ts';
 import { GRAVITY } from '../units/index.ts';
@@ -43,7 +44,7 @@ export function corner(setup: Setup): TestResult {
   const estimate = pressedHinge(pressed, { ...sheet, thickness: sheet.thickness ?? 0 }, { ...sheet, thickness: sheet.thickness ?? 0 }, ALLOWANCE);
   const { stiffness, restAngle } = setup.hinge ?? { stiffness: estimate.stiffness, restAngle: estimate.set * FOLD };
   const B = stripRigidity(sheet.bending, setup.cut ?? 0);
-  const K = (sheet.arealMass * GRAVITY * L ** 3) / B;
+  const K = (sheet.arealMass * GRAVITY * libm.cube(L)) / B;
   const { model, start, tip } = sewn(setup, L, width, stiffness, restAngle, seamDown);
   const state = settleFor(setup, model, start);
   const [drop, reach] = [2, 0].map((k) => tip.reduce((sum, [v, share]) => sum + share * state.x[3 * v + k], 0) / L);
@@ -100,7 +101,7 @@ function sewn(setup: Setup, L: number, width: number, stiffness: number, rest: n
   const lay = (p: number, from: number, angle: number): void =>
     mesh.panelVerts[p].verts.forEach((v, i) => {
       const [u, across] = [mesh.panelVerts[p].flat[2 * i] - from, mesh.panelVerts[p].flat[2 * i + 1]];
-      start.set([u * Math.cos(angle), seamDown ? -across : across, u * Math.sin(angle)], 3 * v);
+      start.set([u * libm.cos(angle), seamDown ? -across : across, u * libm.sin(angle)], 3 * v);
     });
   lay(0, 0, leaves);
   lay(1, short, line);

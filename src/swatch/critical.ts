@@ -16,8 +16,9 @@ export function firstZero(stiffness: (factor: number) => number, from: number, p
       now = (before + now) / 2;
       continue;
     }
-    const [p, q] = [before ** power, now ** power];
-    const zero = Math.min(tooMuch, (q - (k * (q - p)) / (k - kBefore)) ** (1 / power));
+    const [p, q] = power === 1 ? [before, now] : [before * before, now * now];
+    const there = q - (k * (q - p)) / (k - kBefore);
+    const zero = Math.min(tooMuch, power === 1 ? there : Math.sqrt(there));
     // At 1 % from it the chord's zero is good to the square of that.
     if (zero - now < 0.01 * zero) return zero;
     [before, kBefore] = [now, k];

@@ -1,7 +1,7 @@
 import type { OutlineEdge } from '../bag/types.ts';
 import { countCrossings, meshPanels } from '../mesh/index.ts';
 import type { BagMesh } from '../mesh/types.ts';
-import { seeded } from '../numerics/index.ts';
+import { libm, seeded } from '../numerics/index.ts';
 import { draftPanels } from '../panels/index.ts';
 import { bendingLengthOf } from './figures.ts';
 import { finished, type Setup, settleFor, type TestResult } from './result.ts';
@@ -16,7 +16,7 @@ export const SPECIMENS = [0.24, 0.3, 0.36] as const;
 export const drapeCoefficient = (shadow: number, disc: number, specimen: number): number => (100 * (shadow - disc)) / (specimen - disc);
 
 /** Area of the ring that hangs free of the disc, m2. Parameter: diameter of the specimen, m. */
-export const ringArea = (diameter: number): number => (Math.PI * (diameter ** 2 - SUPPORT_DISC ** 2)) / 4;
+export const ringArea = (diameter: number): number => (Math.PI * (libm.square(diameter) - libm.square(SUPPORT_DISC))) / 4;
 
 /** Height of the waviness that the flat specimen starts with, m: without any it would hang as a bowl that no cloth makes. */
 const WAVE = 1e-3;
@@ -102,7 +102,7 @@ const towardsMiddle =
   (flat: Float64Array) =>
   (a: number, b: number): readonly [number, number, number] => {
     const [x, y] = [flat[2 * a] + flat[2 * b], flat[2 * a + 1] + flat[2 * b + 1]];
-    const l = Math.hypot(x, y);
+    const l = libm.hypot(x, y);
     return [-x / l, -y / l, 0];
   };
 
@@ -113,9 +113,9 @@ function wavy(flat: Float64Array, r: number, R: number, seed: number): Float64Ar
   const x = place3(flat);
   for (let v = 0; v < flat.length / 2; v++) {
     const [px, py] = [flat[2 * v], flat[2 * v + 1]];
-    const out = Math.max(0, (Math.hypot(px, py) - r) / (R - r));
-    const angle = Math.atan2(py, px);
-    for (const { n, size, turn } of waves) x[3 * v + 2] += WAVE * out * out * size * Math.cos(n * angle + turn);
+    const out = Math.max(0, (libm.hypot(px, py) - r) / (R - r));
+    const angle = libm.atan2(py, px);
+    for (const { n, size, turn } of waves) x[3 * v + 2] += WAVE * out * out * size * libm.cos(n * angle + turn);
   }
   return x;
 }
@@ -127,12 +127,12 @@ function shadowOf(mesh: BagMesh, x: Float64Array): { area: number; radius: Float
   for (let e = 0; e < mesh.edgeKind.length; e++) {
     const [a, b] = [3 * mesh.edgeVerts[2 * e], 3 * mesh.edgeVerts[2 * e + 1]];
     const [ax, ay, bx, by] = [x[a], x[a + 1], x[b], x[b + 1]];
-    const from = Math.atan2(ay, ax);
-    let turn = Math.atan2(by, bx) - from;
+    const from = libm.atan2(ay, ax);
+    let turn = libm.atan2(by, bx) - from;
     turn -= 2 * Math.PI * Math.round(turn / (2 * Math.PI));
     const [low, high] = turn >= 0 ? [from, from + turn] : [from + turn, from];
     for (let k = Math.ceil(low / step); k * step <= high; k++) {
-      const [c, s] = [Math.cos(k * step), Math.sin(k * step)];
+      const [c, s] = [libm.cos(k * step), libm.sin(k * step)];
       const den = c * (by - ay) - s * (bx - ax);
       if (Math.abs(den) < 1e-14) continue;
       const reach = (ax * by - ay * bx) / den;
@@ -141,7 +141,7 @@ function shadowOf(mesh: BagMesh, x: Float64Array): { area: number; radius: Float
     }
   }
   let area = 0;
-  for (let k = 0; k < RAYS; k++) area += 0.5 * radius[k] * radius[(k + 1) % RAYS] * Math.sin(step);
+  for (let k = 0; k < RAYS; k++) area += 0.5 * radius[k] * radius[(k + 1) % RAYS] * libm.sin(step);
   return { area, radius };
 }
 

@@ -1,4 +1,5 @@
 import { type Bending, shoot as follow, type Ray } from '../material/index.ts';
+import { libm } from '../numerics/index.ts';
 
 /**
  * Exact shapes of an inextensible strip, linear in bending, to set beside the bench's readings. Lengths over the strip's L, load K = w L^3/B.
@@ -49,7 +50,7 @@ export function closedCurve(turning: number): { amplitude: number; slope: (u: nu
     let sum = 0;
     for (let i = 0; i < 400; i++) {
       const u = (i + 0.5) / 400;
-      sum += Math.cos(turning * (u - 0.5) + A * Math.sin(2 * Math.PI * u)) / 400;
+      sum += libm.cos(turning * (u - 0.5) + A * libm.sin(2 * Math.PI * u)) / 400;
     }
     return sum;
   };
@@ -62,7 +63,7 @@ export function closedCurve(turning: number): { amplitude: number; slope: (u: nu
     else low = mid;
   }
   const amplitude = (low + high) / 2;
-  return { amplitude, slope: (u) => turning * (u - 0.5) + amplitude * Math.sin(2 * Math.PI * u) };
+  return { amplitude, slope: (u) => turning * (u - 0.5) + amplitude * libm.sin(2 * Math.PI * u) };
 }
 
 /**
@@ -78,7 +79,7 @@ export function loopHeights(kind: LoopKind, loads: readonly number[]): (number |
   const turning = TURNING[kind];
   const { amplitude } = closedCurve(turning);
   let p: number[] | null = [turning - 2 * Math.PI * amplitude, kind === 'ring' ? 0 : kind === 'pear' ? -20 : 40];
-  const half = (load: number) => (q: readonly number[]) => shoot((s, t) => q[1] * Math.sin(t) - load * s * Math.cos(t), 0, q[0], 0.5);
+  const half = (load: number) => (q: readonly number[]) => shoot((s, t) => q[1] * libm.sin(t) - load * s * libm.cos(t), 0, q[0], 0.5);
   const miss = (load: number) => (q: readonly number[]) => {
     const end = half(load)(q);
     return [end.theta - turning / 2, end.along];
@@ -99,7 +100,7 @@ export function loopHeights(kind: LoopKind, loads: readonly number[]): (number |
  * Parameters: K = w L^3/B; lean rad >= 0 (0: the buckled branch; below Greenhill's 7.83735 it stands straight). Source: Greenhill 1881 (onset).
  */
 export function standingStrip(K: number, lean: number): { readonly tipSlope: number; readonly height: number; readonly reach: number } {
-  const ray = (tip: number) => shoot((s, phi) => -K * s * Math.sin(phi), tip, 0, 1);
+  const ray = (tip: number) => shoot((s, phi) => -K * s * libm.sin(phi), tip, 0, 1);
   const miss = (tip: number) => ray(tip).theta - lean;
   let high = Math.PI - 1e-6;
   let low = high;
@@ -127,7 +128,7 @@ export const GREENHILL = 7.83735;
  * Parameters: p = P L^2/B > 0; K = w L^3/B of its own weight (0: weightless). Source: Bisshopp and Drucker 1945, Quart. Appl. Math. 3, 272 (K = 0).
  */
 export function tipLoaded(p: number, K = 0): { readonly drop: number; readonly reach: number } {
-  const ray = (tip: number) => shoot((s, t) => -(p + K * s) * Math.cos(t), tip, 0, 1);
+  const ray = (tip: number) => shoot((s, t) => -(p + K * s) * libm.cos(t), tip, 0, 1);
   let [low, high] = [0, Math.PI / 2];
   for (let i = 0; i < 60; i++) {
     const mid = (low + high) / 2;
@@ -148,7 +149,7 @@ const FLAT_FROM = 147.1;
  * Parameter: K, 0 <= K <= 1500. Assumes no friction (symmetry needs none).
  */
 export function tubeHeight(K: number): { readonly height: number; readonly contact: number } | null {
-  const half = (load: number, q: readonly number[], b: number) => shoot((s, t) => q[1] * Math.sin(t) + load * s * Math.cos(t), 0, q[0], 0.5 - b);
+  const half = (load: number, q: readonly number[], b: number) => shoot((s, t) => q[1] * libm.sin(t) + load * s * libm.cos(t), 0, q[0], 0.5 - b);
   let p: number[] | null = [2 * Math.PI, 0];
   const line = Math.min(K, FLAT_FROM);
   const steps = Math.max(1, Math.ceil(line / 10));

@@ -1,4 +1,5 @@
 import { plateRigidity, stripRigidity, turned } from '../material/index.ts';
+import { libm } from '../numerics/index.ts';
 import { bendingLength } from '../units/index.ts';
 import { onEdgeLoad } from './elastica.ts';
 import type { Sheet } from './sheet.ts';
@@ -13,6 +14,6 @@ export const bendingLengthOf = (sheet: Sheet): number =>
  */
 export function onEdgeOf(sheet: Sheet, cut: number): { readonly load: number; readonly known: boolean } {
   const [, , twist, , c16, c26] = turned(sheet.bending, cut);
-  const known = Math.hypot(c16, c26) < 1e-6 * plateRigidity(sheet.bending, cut);
+  const known = libm.hypot(c16, c26) < 1e-6 * plateRigidity(sheet.bending, cut);
   return { load: onEdgeLoad(stripRigidity(sheet.bending, cut), twist), known };
 }

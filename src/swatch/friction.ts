@@ -5,6 +5,7 @@
  * reading lies between the two branches. H is taken as whole from the first curvature on, which makes the branches bounds.
  * Sources: definitions of B and 2HB, Kawabata 1980 (from memory); hysteresis from friction between yarns: Lahey and Heppler, doi 10.1115/1.1629757 (abstract).
  */
+import { libm } from '../numerics/index.ts';
 import { bendingLength, FIXED_ANGLE, FIXED_ANGLE_LOAD, GRAVITY } from '../units/index.ts';
 
 /** Bent for the first time, or let back from further. */
@@ -26,15 +27,15 @@ function integrate(length: number, friction: number, branch: Branch, tipSlope: n
   for (let i = 0; i < STEPS; i++) {
     const s = i * h;
     const middle = s + h / 2;
-    const [k1, m1] = [-bend(M), s * Math.cos(t)];
+    const [k1, m1] = [-bend(M), s * libm.cos(t)];
     const t2 = t + (h / 2) * k1;
-    const [k2, m2] = [-bend(M + (h / 2) * m1), middle * Math.cos(t2)];
+    const [k2, m2] = [-bend(M + (h / 2) * m1), middle * libm.cos(t2)];
     const t3 = t + (h / 2) * k2;
-    const [k3, m3] = [-bend(M + (h / 2) * m2), middle * Math.cos(t3)];
+    const [k3, m3] = [-bend(M + (h / 2) * m2), middle * libm.cos(t3)];
     const t4 = t + h * k3;
-    const [k4, m4] = [-bend(M + h * m3), (s + h) * Math.cos(t4)];
-    along += (h / 6) * (Math.cos(t) + 2 * Math.cos(t2) + 2 * Math.cos(t3) + Math.cos(t4));
-    down += (h / 6) * (Math.sin(t) + 2 * Math.sin(t2) + 2 * Math.sin(t3) + Math.sin(t4));
+    const [k4, m4] = [-bend(M + h * m3), (s + h) * libm.cos(t4)];
+    along += (h / 6) * (libm.cos(t) + 2 * libm.cos(t2) + 2 * libm.cos(t3) + libm.cos(t4));
+    down += (h / 6) * (libm.sin(t) + 2 * libm.sin(t2) + 2 * libm.sin(t3) + libm.sin(t4));
     t += (h / 6) * (k1 + 2 * k2 + 2 * k3 + k4);
     M += (h / 6) * (m1 + 2 * m2 + 2 * m3 + m4);
   }
@@ -57,7 +58,7 @@ function bisect(low: number, high: number, below: (q: number) => boolean): numbe
 export function chordWithFriction(length: number, friction: number, branch: Branch): number {
   const tip = bisect(0, Math.PI, (slope) => integrate(length, friction, branch, slope).slope < 0);
   const end = integrate(length, friction, branch, tip);
-  return Math.atan2(end.down, end.along);
+  return libm.atan2(end.down, end.along);
 }
 
 /** The two branches' readings. */
@@ -80,7 +81,7 @@ export function cantileverReadings(slope: number, hysteresis: number, arealMass:
     let shorter = 0;
     while (hangs(shorter + step)) shorter += step;
     const length = bisect(shorter, shorter + step, hangs);
-    return (slope * length ** 3) / FIXED_ANGLE_LOAD;
+    return (slope * libm.cube(length)) / FIXED_ANGLE_LOAD;
   };
   return { bentUp: rule('bent up'), letBack: rule('let back') };
 }

@@ -1,4 +1,5 @@
 import { hangingStrip } from '../material/index.ts';
+import { libm } from '../numerics/index.ts';
 import type { Model } from '../solver/types.ts';
 import { DEGREE, FIXED_ANGLE_LOAD, GRAVITY } from '../units/index.ts';
 import { closedCurve, type LoopKind, loopHeight, TURNING, tipLoaded } from './elastica.ts';
@@ -31,7 +32,7 @@ export function cantilever(setup: Setup): TestResult {
   return finished(
     {
       test: 'cantilever',
-      reading: Math.atan2(-z, reach) / DEGREE,
+      reading: libm.atan2(-z, reach) / DEGREE,
       theory: theory && theory.chordAngle / DEGREE,
       unit: 'deg',
       quantity: 'angle of the line from the edge to the tip, below level',
@@ -57,7 +58,7 @@ export function tip(setup: Setup): TestResult {
   const own = setup.weightless ? 1e-6 : 1;
   const mass = bare.mass.map((m) => m * own);
   const order = [...s.last].sort((a, b) => s.flat[2 * a + 1] - s.flat[2 * b + 1]);
-  const total = (((p * s.B) / s.length ** 2) * s.width) / GRAVITY;
+  const total = (((p * s.B) / libm.square(s.length)) * s.width) / GRAVITY;
   for (let i = 0; i + 1 < order.length; i++) {
     const share = (s.flat[2 * order[i + 1] + 1] - s.flat[2 * order[i] + 1]) / s.width;
     for (const v of [order[i], order[i + 1]]) mass[v] += (share * total) / 2;
@@ -104,7 +105,7 @@ export function loop(kind: LoopKind, setup: Setup): TestResult {
     const [a, b] = [points[i], points[i + 1]];
     return [L * (a[0] + q * (b[0] - a[0])), v, L * (a[1] + q * (b[1] - a[1]))] as const;
   };
-  const c = [Math.cos(turning / 2), Math.sin(turning / 2)];
+  const c = [libm.cos(turning / 2), libm.sin(turning / 2)];
   const model = sheetModel(s.mesh, setup.sheet, s.warp, [
     { verts: s.first, direction: () => [-c[0], 0, c[1]] },
     { verts: s.last, direction: () => [c[0], 0, c[1]] },
@@ -135,7 +136,7 @@ function curvePoints(turning: number, n: number): [number, number][] {
   for (let i = 0; i < n; i++) {
     const t = slope((i + 0.5) / n);
     const [x, z] = out[i];
-    out.push([x + Math.cos(t) / n, z + Math.sin(t) / n]);
+    out.push([x + libm.cos(t) / n, z + libm.sin(t) / n]);
   }
   return out;
 }

@@ -1,5 +1,7 @@
 /** Published cloth beside a reading: where it falls among tested fabrics, and what two ways of testing bending make of one cloth. Shown, never gated. */
+
 import type { Three } from '../bag/types.ts';
+import { libm } from '../numerics/index.ts';
 import { formatRigidity } from '../units/index.ts';
 import type { TestResult } from './result.ts';
 
@@ -21,7 +23,7 @@ export const PUBLISHED_LENGTHS: readonly (readonly [percentile: number, length: 
 /** Phi(z), to 1e-5. Source: Abramowitz and Stegun 26.2.16 (from memory). */
 function normal(z: number): number {
   const t = 1 / (1 + 0.33267 * Math.abs(z));
-  const tail = (Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI)) * t * (0.4361836 + t * (-0.1201676 + t * 0.937298));
+  const tail = (libm.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI)) * t * (0.4361836 + t * (-0.1201676 + t * 0.937298));
   return z < 0 ? tail : 1 - tail;
 }
 
@@ -35,7 +37,7 @@ export function fabricPercentile(bendingLength: number): number {
   for (let i = 0; i + 1 < FABRICS.length; i++) {
     const [, z0, l0] = FABRICS[i];
     const [, z1, l1] = FABRICS[i + 1];
-    if (length <= l1) return 100 * normal(z0 + ((z1 - z0) * Math.log(length / l0)) / Math.log(l1 / l0));
+    if (length <= l1) return 100 * normal(z0 + ((z1 - z0) * libm.log(length / l0)) / libm.log(l1 / l0));
   }
   return 100;
 }
@@ -68,7 +70,7 @@ export const DENIM = {
 export function besidePublished(r: TestResult, preset: string | null): string[] {
   const lines: string[] = [];
   if (r.test === 'cantilever' && Number.isFinite(r.load) && r.load > 0) {
-    const c = r.more.length / Math.cbrt(r.load);
+    const c = r.more.length / libm.cbrt(r.load);
     const p = fabricPercentile(c);
     const place = p <= 0 ? 'under the limpest hundredth' : p >= 100 ? 'above the stiffest hundredth' : `stiffer than ${Math.round(p)} in 100`;
     lines.push(`bending length ${(c * 1000).toFixed(1)} mm: ${place} of 251 fabrics tested so (Feng et al. 2022)`);

@@ -1,6 +1,8 @@
 /** Readings at the table -> a material: areal mass, rigidity lengthwise, crosswise and on the bias, with the spread that the readings allow. */
+
 import type { Four, Three } from '../bag/types.ts';
 import { fromStrips, materialBands, twistFromBias } from '../material/index.ts';
+import { libm } from '../numerics/index.ts';
 import { GRAVITY, rigidityFromOverhang, rigidityFromTipDrop } from '../units/index.ts';
 import { type CornerResult, cornerResult } from './corner-reading.ts';
 import { loopHeight } from './elastica.ts';
@@ -55,7 +57,7 @@ export function swatchMaterial(readings: Readings): SwatchMaterial {
   const [a, b] = readings.sides;
   const arealMass = readings.mass / (a * b);
   const scaleError = readings.scale / 2 / readings.mass;
-  const massError = Math.hypot(scaleError, readings.ruler / 2 / a, readings.ruler / 2 / b);
+  const massError = libm.hypot(scaleError, readings.ruler / 2 / a, readings.ruler / 2 / b);
   if (massError > LIMIT / 2)
     warnings.push(
       `the ${scaleError > massError / 2 ? 'scale' : 'ruler'} limits the mass to ${percent(massError)}, which goes straight into the rigidity: weigh a larger piece (30 x 30 cm) or several at once`,
@@ -75,21 +77,21 @@ function combined(d: Direction, strips: readonly StripReading[], r: Readings, m:
   const side = (name: 'face' | 'back') => reads.filter((q) => q.reading.side === name).map((q) => q.rigidity);
   const [face, back] = [side('face'), side('back')];
   const backOverFace = face.length > 0 && back.length > 0 ? mean(back) / mean(face) : null;
-  if (backOverFace !== null && Math.abs(Math.log(backOverFace)) > Math.log(1.3))
+  if (backOverFace !== null && Math.abs(libm.log(backOverFace)) > libm.log(1.3))
     warnings.push(`${d}: face and back differ by ${percent(Math.abs(backOverFace - 1))} in rigidity (the cloth curls); their mean is taken`);
   // In overhang, of which rigidity is the cube.
-  const spread = Math.max(...reads.map((q) => Math.abs(Math.cbrt(q.rigidity / mid) - 1)));
+  const spread = Math.max(...reads.map((q) => Math.abs(libm.cbrt(q.rigidity / mid) - 1)));
   const home = HOME / Math.sqrt(reads.length);
   const ruled = mean(reads.map((q) => q.ruled)) / 3;
-  const convert = Math.max(...reads.map((q) => Math.cbrt(1 + (q.convert ?? 0)) - 1));
-  const error = Math.min(0.5, Math.hypot(Math.max(spread, home), ruled, convert, massError / 3));
+  const convert = Math.max(...reads.map((q) => libm.cbrt(1 + (q.convert ?? 0)) - 1));
+  const error = Math.min(0.5, libm.norm([Math.max(spread, home), ruled, convert, massError / 3]));
   const slopes = strips.filter((q) => q.method === 'pure bending');
   if (slopes.length > 0) warnings.push(frictionWords(d, slopes[0], m));
   if (ruled > LIMIT / 3) warnings.push(`${d}: the ruler's ${mm(r.ruler)} divisions alone leave ${percent(3 * ruled)} in rigidity`);
   if (reads.length === 1 && slopes.length === 0) warnings.push(`${d}: one reading only; +-5 % in overhang is +-15 % in rigidity. Repeat it on both faces`);
   if (spread > 0.1) warnings.push(`${d}: the readings differ by up to ${percent(spread)} in overhang`);
-  const rigidity: Three = [mid * (1 - error) ** 3, mid, mid * (1 + error) ** 3];
-  const overhang = rigidity.map((B) => 2 * Math.cbrt(B / (m * GRAVITY))) as unknown as Three;
+  const rigidity: Three = [mid * libm.cube(1 - error), mid, mid * libm.cube(1 + error)];
+  const overhang = rigidity.map((B) => 2 * libm.cbrt(B / (m * GRAVITY))) as unknown as Three;
   return { direction: d, methods: [...new Set(strips.map((s) => s.method))], count: reads.length, rigidity, overhang, backOverFace, error };
 }
 
@@ -97,15 +99,15 @@ function readOne(s: StripReading, r: Readings, m: number): Read {
   const half = r.ruler / 2;
   if (s.method === 'overhang') return { reading: s, rigidity: rigidityFromOverhang(s.length, m), ruled: (3 * half) / s.length };
   if (s.method === 'tip drop')
-    return { reading: s, rigidity: rigidityFromTipDrop(m, s.length, s.value), ruled: Math.hypot(half / s.value, (4 * half) / s.length) };
+    return { reading: s, rigidity: rigidityFromTipDrop(m, s.length, s.value), ruled: libm.hypot(half / s.value, (4 * half) / s.length) };
   if (s.method === 'pure bending') {
     const [low, mid, high] = fromPureBending(s, m);
     return { reading: s, rigidity: mid, ruled: 0, convert: Math.max(high / mid, mid / low) - 1 };
   }
   const K = loadOfHeart(s.value / s.length);
   const step = half / s.length;
-  const ruled = Math.abs(Math.log(loadOfHeart(s.value / s.length + step) / loadOfHeart(s.value / s.length - step))) / 2;
-  return { reading: s, rigidity: (m * GRAVITY * s.length ** 3) / K, ruled };
+  const ruled = Math.abs(libm.log(loadOfHeart(s.value / s.length + step) / loadOfHeart(s.value / s.length - step))) / 2;
+  return { reading: s, rigidity: (m * GRAVITY * libm.cube(s.length)) / K, ruled };
 }
 
 /**

@@ -1,5 +1,6 @@
 import type { Bag, Four, OutlineEdge, Seam } from '../bag/types.ts';
 import { type BagMesh, EDGE_FREE, type MeshOptions } from '../mesh/types.ts';
+import { libm } from '../numerics/index.ts';
 import type { Model, Support } from '../solver/types.ts';
 import { GRAVITY } from '../units/index.ts';
 
@@ -34,7 +35,7 @@ export function sheetModel(mesh: BagMesh, sheet: Sheet, warp: number, clamps: re
   const m = mesh.triPanel.length;
   const triRest = new Float64Array(6 * m);
   const mass = new Float64Array(mesh.vertexCount);
-  const [c, s] = [Math.cos(warp), Math.sin(warp)];
+  const [c, s] = [libm.cos(warp), libm.sin(warp)];
   for (let t = 0; t < m; t++) {
     const f = mesh.triFlat.subarray(6 * t, 6 * t + 6);
     for (let k = 0; k < 3; k++) {

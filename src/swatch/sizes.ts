@@ -1,5 +1,6 @@
 /** Sizes that a test runs at where none are given, and the limits of what can be asked of it. */
 
+import { libm } from '../numerics/index.ts';
 import { FIXED_ANGLE_LOAD, GRAVITY } from '../units/index.ts';
 import { CORNER_LOAD } from './corner.ts';
 import { SPECIMENS, SUPPORT_DISC } from './drape.ts';
@@ -28,7 +29,7 @@ const FIXED: Readonly<Partial<Record<TestName, number>>> = { drape: SPECIMENS[1]
 export function ownLength(test: TestName, sheet: Sheet, cut = 0): number {
   const load = LOADS[test];
   if (load !== undefined) return lengthFor(sheet, load, cut);
-  return FIXED[test] ?? Math.cbrt(onEdgeOf(sheet, cut).load / (sheet.arealMass * GRAVITY));
+  return FIXED[test] ?? libm.cbrt(onEdgeOf(sheet, cut).load / (sheet.arealMass * GRAVITY));
 }
 
 /** Width of what is tested, m. */
@@ -77,7 +78,7 @@ export function unfitSetup(test: TestName, setup: Setup & { readonly length: num
   const { length, mesh } = setup;
   const out: string[] = [];
   const mm = (v: number) => `${Number((v * 1000).toPrecision(3))} mm`;
-  const load = lengthFor(setup.sheet, 1, setup.cut) ** -3 * length ** 3;
+  const load = libm.cube(length / lengthFor(setup.sheet, 1, setup.cut));
   if (FIXED[test] === undefined) {
     const stiff = length > CUT[1];
     // What its mesh would be no longer matters.
@@ -96,7 +97,7 @@ export function unfitSetup(test: TestName, setup: Setup & { readonly length: num
   if (test === 'drape' && length <= SUPPORT_DISC + 2 * mesh)
     out.push(`--length ${mm(length)}: the specimen must be wider than the ${mm(SUPPORT_DISC)} disc it lies on`);
   if (mesh > length / 6) out.push(`--mesh ${mm(mesh)}: at most a sixth of the ${mm(length)} tested, ${mm(length / 6)}`);
-  const vertices = (1.15 * length * (setup.width ?? widthOf(test, length))) / mesh ** 2;
+  const vertices = (1.15 * length * (setup.width ?? widthOf(test, length))) / libm.square(mesh);
   if (vertices > MOST) out.push(`--mesh ${mm(mesh)}: ${Math.round(vertices)} vertices are too many (${MOST}); use a coarser mesh`);
   return out;
 }

@@ -1,3 +1,4 @@
+import { libm } from '../numerics/index.ts';
 import { createSystem, fallOf, forces, reactions, residualOf } from '../solver/index.ts';
 import type { Status, Support } from '../solver/types.ts';
 import { finished, type Setup, type TestResult } from './result.ts';
@@ -64,7 +65,7 @@ export function slip(setup: Setup): TestResult {
       quantity: 'push along the floor over the load on it, when the strip slides',
       formula: 'F = mu N',
       source: 'Coulomb friction',
-      load: (s.w * s.length ** 3) / s.B,
+      load: (s.w * libm.cube(s.length)) / s.B,
       more: { length: s.length, stuck, slid: x[3 * far] - home },
     },
     model,

@@ -1,4 +1,5 @@
 import { plateRigidity } from '../material/index.ts';
+import { libm } from '../numerics/index.ts';
 import { DEGREE, GRAVITY } from '../units/index.ts';
 import { criticalFactor } from './critical.ts';
 import { GREENHILL, standingStrip } from './elastica.ts';
@@ -24,7 +25,7 @@ export function standing(setup: Setup): TestResult {
   return finished(
     {
       test: 'standing',
-      reading: s.length * Math.cbrt(critical.factor),
+      reading: s.length * libm.cbrt(critical.factor),
       theory,
       unit: 'm',
       quantity: 'height of the tallest strip that stands by itself',
@@ -41,7 +42,7 @@ export function standing(setup: Setup): TestResult {
 /** Strip clamped at its foot `lean` rad off the vertical: height of the tip over L; `more.tipAngle` its slope from the vertical, deg. */
 function fallen(setup: Setup, lean: number): TestResult {
   const s = stripOf(setup, 7);
-  const [c, sn] = [Math.cos(lean), Math.sin(lean)];
+  const [c, sn] = [libm.cos(lean), libm.sin(lean)];
   const model = sheetModel(s.mesh, setup.sheet, s.warp, [{ verts: s.first, direction: () => [-sn, 0, -c] }]);
   const K = loadOf(s);
   const theory = standingStrip(K, lean);
@@ -71,7 +72,7 @@ const BEND = 0.3;
 /** Start of a standing strip: a circular arc from `lean` at the foot, BEND more at the tip. */
 const bowed = (s: Strip, lean: number): Float64Array => {
   const R = s.length / BEND;
-  return place(s, (u, v) => [R * (Math.cos(lean) - Math.cos(lean + u / R)), v, R * (Math.sin(lean + u / R) - Math.sin(lean))]);
+  return place(s, (u, v) => [R * (libm.cos(lean) - libm.cos(lean + u / R)), v, R * (libm.sin(lean + u / R) - libm.sin(lean))]);
 };
 
 /** Strip clamped off the vertical (5 deg unless told): where its tip comes to rest. Without a length K = 7. */
@@ -90,21 +91,21 @@ export function onEdge(setup: Setup): TestResult {
   const D = plateRigidity(setup.sheet.bending, cut);
   const w = setup.sheet.arealMass * GRAVITY;
   const { load: wanted, known } = onEdgeOf(setup.sheet, cut);
-  const length = setup.length ?? Math.cbrt(wanted / w);
+  const length = setup.length ?? libm.cbrt(wanted / w);
   const s = stripOf({ ...setup, length, width: setup.width ?? length / SLENDER }, 1);
   const model = sheetModel(s.mesh, setup.sheet, s.warp, [{ verts: s.first, direction: () => [-1, 0, 0] }]);
   const start = place(s, (u, v) => [u, 0, v]);
-  const found = criticalFactor(model, setup.formulation ?? 'arc-corrected', start, [0, 1, 0], (0.7 * wanted) / (w * length ** 3), 2);
+  const found = criticalFactor(model, setup.formulation ?? 'arc-corrected', start, [0, 1, 0], (0.7 * wanted) / (w * libm.cube(length)), 2);
   return finished(
     {
       test: 'on-edge',
-      reading: (found.factor * w * length ** 3) / D,
+      reading: (found.factor * w * libm.cube(length)) / D,
       theory: known ? wanted / D : null,
       unit: '1',
       quantity: 'load w L^3/D at which a strip held on edge tips over sideways',
       formula: 'w b L^3 = 12.85 sqrt(EI GJ), EI = B b, GJ = 4 D66 b',
       source: 'Timoshenko and Gere, Theory of Elastic Stability (from memory)',
-      load: (w * length ** 3) / D,
+      load: (w * libm.cube(length)) / D,
       more: { length, width: s.width },
     },
     model,

@@ -2,6 +2,7 @@ import type { OutlineEdge, Point2, Seam } from '../bag/types.ts';
 import { stripRigidity } from '../material/index.ts';
 import { meshPanels } from '../mesh/index.ts';
 import type { BagMesh } from '../mesh/types.ts';
+import { libm } from '../numerics/index.ts';
 import { draftPanels } from '../panels/index.ts';
 import { GRAVITY } from '../units/index.ts';
 import { type MeshKind, type Sheet, swatchBag } from './sheet.ts';
@@ -76,10 +77,10 @@ export function cutStrip(spec: StripSpec): Strip {
 }
 
 /** Length of strip at which w L^3/B has the value K, m. */
-export const lengthFor = (sheet: Sheet, K: number, cut = 0): number => Math.cbrt((K * stripRigidity(sheet.bending, cut)) / (sheet.arealMass * GRAVITY));
+export const lengthFor = (sheet: Sheet, K: number, cut = 0): number => libm.cbrt((K * stripRigidity(sheet.bending, cut)) / (sheet.arealMass * GRAVITY));
 
 /** w L^3/B of a strip. */
-export const loadOf = (s: Strip): number => (s.w * s.length ** 3) / s.B;
+export const loadOf = (s: Strip): number => (s.w * libm.cube(s.length)) / s.B;
 
 /** 3n positions from flat ones: `at(u, v)` gives the place of a point of the strip. */
 export function place(s: Strip, at: (u: number, v: number) => readonly [number, number, number]): Float64Array {
@@ -160,5 +161,5 @@ export function crownHeight(s: Strip, x: Float64Array): number {
 export function endSlope(s: Strip, x: Float64Array, a: 0 | 1): number {
   const reach = 2.5 * s.spec.mesh;
   const fit = (k: 0 | 1 | 2) => parabola(s, x, s.length, k, reach);
-  return Math.atan2(fit(2)[1], fit(a)[1]);
+  return libm.atan2(fit(2)[1], fit(a)[1]);
 }

@@ -1,3 +1,4 @@
+import { libm } from '../numerics/index.ts';
 import type { Support } from '../solver/types.ts';
 import { tubeHeight } from './elastica.ts';
 import { stripOf } from './hanging.ts';
@@ -19,7 +20,7 @@ function oval(L: number, half: number): (u: number, v: number) => readonly [numb
     const along = new Float64Array(N + 1);
     for (let i = 0; i < N; i++) {
       const t = (2 * Math.PI * (i + 0.5)) / N;
-      along[i + 1] = along[i] + ((2 * Math.PI) / N) * Math.hypot(a * Math.cos(t), half * Math.sin(t));
+      along[i + 1] = along[i] + ((2 * Math.PI) / N) * libm.hypot(a * libm.cos(t), half * libm.sin(t));
     }
     return along;
   };
@@ -36,7 +37,7 @@ function oval(L: number, half: number): (u: number, v: number) => readonly [numb
     while (i > 0 && along[i] > s) i--;
     while (i < N - 1 && along[i + 1] < s) i++;
     const t = (2 * Math.PI * (i + (s - along[i]) / (along[i + 1] - along[i]))) / N;
-    return [low * Math.sin(t), v, half * (1 - Math.cos(t))];
+    return [low * libm.sin(t), v, half * (1 - libm.cos(t))];
   };
 }
 

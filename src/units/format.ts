@@ -1,6 +1,7 @@
 /**
  * SI values in a maker's units, for labels and reports. Every function returns text with its unit; non-finite values print as "-".
  */
+import { libm } from '../numerics/index.ts';
 import { DEGREE, INCH, POUND } from './constants.ts';
 import { LEATHER_OUNCE, OZ_PER_YD2 } from './trade.ts';
 
@@ -52,7 +53,7 @@ export const formatLeather = (thickness: number): string => `${formatMm(thicknes
 function three(value: number): string {
   if (!Number.isFinite(value)) return '-';
   if (value === 0) return '0';
-  const digits = Math.min(12, Math.max(0, 2 - Math.floor(Math.log10(Math.abs(value)))));
+  const digits = Math.min(12, Math.max(0, 2 - libm.decimalExponent(value)));
   return trimmed(Number(value.toPrecision(3)), digits);
 }
 
@@ -80,6 +81,6 @@ export const formatForce = (newtons: number): string => `${three(newtons)} N`;
 
 /** The next of 1, 2, 5, 10 ... that is not smaller than a positive value: the end of a scale. */
 export function roundUp(value: number): number {
-  const power = 10 ** Math.floor(Math.log10(value));
+  const power = libm.tenTo(libm.decimalExponent(value));
   return [1, 2, 5, 10].map((k) => k * power).find((s) => s >= value * (1 - 1e-9)) ?? 10 * power;
 }

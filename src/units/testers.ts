@@ -2,6 +2,7 @@
  * Units and reported figures of fabric testers, to SI. Formulas that turn a test reading into a rigidity live here
  * because they need no fabric, only the definition of the test.
  */
+import { libm } from '../numerics/index.ts';
 import { DEGREE, GRAM_FORCE, GRAVITY } from './constants.ts';
 
 /** N*m of 1 gf*cm2/cm, the pure-bending tester's B. Source: definition. */
@@ -20,17 +21,17 @@ export const MN_CM = 1e-5;
  * Parameters: arealMass kg/m2, bendingLength m. Assumes a flat strip bending under its own weight, linear elastic.
  * Source: Peirce 1930, J. Text. Inst. 21 T377.
  */
-export const rigidityFromBendingLength = (arealMass: number, bendingLength: number): number => arealMass * GRAVITY * bendingLength ** 3;
+export const rigidityFromBendingLength = (arealMass: number, bendingLength: number): number => arealMass * GRAVITY * libm.cube(bendingLength);
 
 /** Bending length, m: c = (B/w)^(1/3). Parameters: flexuralRigidity N*m, arealMass kg/m2. Source: Peirce 1930. */
-export const bendingLength = (flexuralRigidity: number, arealMass: number): number => Math.cbrt(flexuralRigidity / (arealMass * GRAVITY));
+export const bendingLength = (flexuralRigidity: number, arealMass: number): number => libm.cbrt(flexuralRigidity / (arealMass * GRAVITY));
 
 /**
  * Bending length over overhang for a chord angle: c/L = (cos(theta/2)/(8 tan theta))^(1/3).
  * Approximate: at 41.5 deg it is 1.9 % high in c (5.75 % in rigidity); use exactOverhangRatio for figures that are shown.
  * Parameter: theta rad in (0, pi/2), chord from edge to tip below the horizontal. Source: Peirce 1930, J. Text. Inst. 21 T377.
  */
-export const peirceRatio = (theta: number): number => Math.cbrt(Math.cos(theta / 2) / (8 * Math.tan(theta)));
+export const peirceRatio = (theta: number): number => libm.cbrt(libm.cos(theta / 2) / (8 * libm.tan(theta)));
 
 /** Angle of the fixed-angle cantilever tester, rad: 41.5 deg, chosen so that the bending length is half the overhang. */
 export const FIXED_ANGLE = 41.5 * DEGREE;
@@ -48,13 +49,14 @@ export const rigidityFromOverhang = (overhang: number, arealMass: number): numbe
 export const overallRigidity = (warp: number, weft: number): number => Math.sqrt(warp * weft);
 
 /** Effective bending modulus of a sheet, Pa: 12 B/t^3. Parameters: flexuralRigidity N*m, thickness m. Source: Saville 1999 ch. 10 (from memory). */
-export const bendingModulus = (flexuralRigidity: number, thickness: number): number => (12 * flexuralRigidity) / thickness ** 3;
+export const bendingModulus = (flexuralRigidity: number, thickness: number): number => (12 * flexuralRigidity) / libm.cube(thickness);
 
 /** Sheet rigidity from its bending modulus, N*m: B = E_b t^3/12 (strip; no plate factor). Parameters: modulus Pa, thickness m. */
-export const rigidityFromModulus = (modulus: number, thickness: number): number => (modulus * thickness ** 3) / 12;
+export const rigidityFromModulus = (modulus: number, thickness: number): number => (modulus * libm.cube(thickness)) / 12;
 
 /** Board tested at a fixed overhang with a small drop, N*m: B = w L^4/(8 delta). Parameters: arealMass kg/m2, overhang m, drop m (drop < L/10). */
-export const rigidityFromTipDrop = (arealMass: number, overhang: number, drop: number): number => (arealMass * GRAVITY * overhang ** 4) / (8 * drop);
+export const rigidityFromTipDrop = (arealMass: number, overhang: number, drop: number): number =>
+  (arealMass * GRAVITY * libm.square(libm.square(overhang))) / (8 * drop);
 
 /**
  * Curvature left after bending, 1/m: kappa0 = 2HB/(2 B). Parameters: hysteresis N (2HB), flexuralRigidity N*m.

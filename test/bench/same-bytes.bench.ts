@@ -13,7 +13,7 @@ let moved = 0,
   sums = 0;
 for (const r of sumRuns().filter((s) => s.name.includes(part))) {
   const begun = performance.now();
-  const own = sumsOf(r);
+  const own = await sumsOf(r);
   now[r.name] = own;
   for (const [band, sum] of Object.entries(own)) {
     const same = kept[r.name]?.[band] === sum;

@@ -43,17 +43,22 @@ export interface OpenPage {
 
 let shared: { browser: Browser; served: Served } | null = null;
 
+/** How to launch the browser of the tests: the runner has looked for it already; a test started by itself, from an editor for one, looks now. */
+export async function browserFound(): Promise<ReturnType<typeof launchOptions>> {
+  const told = process.env.SLUMPLINE_BROWSER_FOUND;
+  const found = told === 'none' ? null : told === undefined ? await findBrowser() : (JSON.parse(told) as Found);
+  if (found === null) throw new Error('no browser found: name one with CHROMIUM_PATH=/path/to/chromium');
+  return launchOptions(found);
+}
+
 /** One browser and one server per test file: starting them costs more than any test does. */
 async function start(): Promise<{ browser: Browser; served: Served }> {
   if (shared !== null) return shared;
   if (!existsSync(join(pageFolder, 'index.html'))) throw new Error('missing dist/page/index.html: run npm run build first (npm test does)');
-  // The runner has looked already; a test started by itself, from an editor for one, looks now.
-  const told = process.env.SLUMPLINE_BROWSER_FOUND;
-  const found = told === 'none' ? null : told === undefined ? await findBrowser() : (JSON.parse(told) as Found);
-  if (found === null) throw new Error('no browser found: name one with CHROMIUM_PATH=/path/to/chromium');
+  const options = await browserFound();
   const served = await serveFolder(pageFolder);
   try {
-    shared = { browser: await chromium.launch(launchOptions(found)), served };
+    shared = { browser: await chromium.launch(options), served };
   } catch (error) {
     await served.close();
     throw error;

@@ -127,3 +127,13 @@ export function globalsOf(file: string, code: string): GlobalUse[] {
       return { name, text: property === null ? name : `${name}.${property.name as string}`, line: lineOf(code, node.start) };
     });
 }
+
+/** Lines with the power operator, `**` or `**=`. */
+export function powersOf(file: string, code: string): number[] {
+  const lines: number[] = [];
+  walk(parse(file, code), (node) => {
+    if ((node.type === 'BinaryExpression' && node.operator === '**') || (node.type === 'AssignmentExpression' && node.operator === '**='))
+      lines.push(lineOf(code, node.start));
+  });
+  return lines;
+}

@@ -1,5 +1,5 @@
 import { posix } from 'node:path';
-import { type GlobalUse, globalsOf, type ImportSite, importsOf } from './imports.ts';
+import { type GlobalUse, globalsOf, type ImportSite, importsOf, powersOf } from './imports.ts';
 
 /** One broken rule: which, where, and what stands there. */
 export interface Violation {
@@ -49,6 +49,13 @@ const outside: readonly { readonly names: readonly string[]; readonly rule: stri
   { names: ['process', 'Buffer', 'require', '__dirname', '__filename'], rule: 'the core knows no node' },
   { names: ['Date', 'performance', 'setTimeout', 'setInterval'], rule: 'the core reads no clock: it is given a function `now`' },
   { names: ['console', 'alert'], rule: 'the core does not print: it returns' },
+  {
+    names: [
+      ...['sin', 'cos', 'tan', 'asin', 'acos', 'atan', 'atan2', 'sinh', 'cosh', 'tanh', 'asinh', 'acosh', 'atanh'],
+      ...['exp', 'expm1', 'log', 'log1p', 'log2', 'log10', 'pow', 'hypot', 'cbrt'],
+    ].map((name) => `Math.${name}`),
+    rule: 'engines differ in the last bits of this: the core takes libm of numerics, where it is the same everywhere',
+  },
   { names: ['Math.random', 'crypto'], rule: 'the core has no unseeded chance: same input, same bytes' },
 ];
 
@@ -77,6 +84,8 @@ export function checkFile(file: string, code: string, packages: Packages): Viola
       const rule = outsideRule(use);
       if (rule !== null) found.push({ file, line: use.line, rule, found: use.text });
     }
+    for (const line of powersOf(file, code))
+      found.push({ file, line, rule: 'engines differ in the last bits of a power: the core takes square, cube or pow of libm', found: '**' });
   }
   return found;
 }

@@ -1,9 +1,7 @@
-/** What is settled for the sums of test/same-bytes/sums.json: every demo in every stance, and every template, on coarse meshes. */
-import { createHash } from 'node:crypto';
-import { readdirSync, readFileSync } from 'node:fs';
+/** What is settled for the sums of test/same-bytes/sums.json: every demo in every stance, and every template, on coarse meshes. Runs in node and in a page. */
 import { type Bag, type Band, parseBag, previewSync, templates } from '../../src/index.ts';
 
-const DEMOS = new URL('../../demos/', import.meta.url);
+const DEMOS = import.meta.glob<string>('../../demos/*.bag.json', { query: '?raw', import: 'default', eager: true });
 /** Edge lengths, m: coarse, so that all of it takes a minute or two. */
 const EDGE = 0.03,
   COARSER = 0.04;
@@ -21,16 +19,14 @@ export interface SumRun {
 
 /** All runs, in a fixed order. */
 export function sumRuns(): SumRun[] {
-  const demos = readdirSync(DEMOS)
-    .filter((file) => file.endsWith('.bag.json'))
-    .sort()
-    .flatMap((file) => {
-      const bag = parseBag(readFileSync(new URL(file, DEMOS), 'utf8'));
+  const demos = Object.entries(DEMOS)
+    .sort(([a], [b]) => (a < b ? -1 : 1))
+    .flatMap(([path, text]) => {
+      const bag = parseBag(text);
+      const file = path.replace(/.*\//, '').replace('.bag.json', '');
       const clamped = bag.panels.length === 1;
       return bag.stances.flatMap(({ name: stance }) =>
-        bag.options
-          .slice(0, clamped ? 1 : 2)
-          .map(({ name: option }) => run(file.replace('.bag.json', ''), bag, option, stance, clamped ? 0.01 : COARSER, ['mid'])),
+        bag.options.slice(0, clamped ? 1 : 2).map(({ name: option }) => run(file, bag, option, stance, clamped ? 0.01 : COARSER, ['mid'])),
       );
     });
   const made = templates().flatMap((t) => {
@@ -51,16 +47,24 @@ const run = (file: string, bag: Bag, option: string, stance: string, edgeLength:
 });
 
 /** By band: SHA-256 of the settled positions' bytes, or the fault where the bag is refused. */
-export function sumsOf(r: SumRun): Record<string, string> {
+export async function sumsOf(r: SumRun): Promise<Record<string, string>> {
   try {
     const { runs } = previewSync(r.bag, { option: r.option, stance: r.stance, edgeLength: r.edgeLength, bands: r.bands, skipNudge: true });
-    return Object.fromEntries(runs.map((b) => [b.band, digest(b.positions)]));
+    return Object.fromEntries(await Promise.all(runs.map(async (b) => [b.band, await digest(b.positions)] as const)));
   } catch (error) {
     return { refused: (error as Error).message };
   }
 }
 
-const digest = (x: Float64Array): string =>
-  createHash('sha256')
-    .update(new Uint8Array(x.buffer, x.byteOffset, x.byteLength))
-    .digest('hex');
+/** By node's and the browsers' own SHA-256: what is measured does not measure itself. */
+async function digest(x: Float64Array): Promise<string> {
+  const sum = await crypto.subtle.digest('SHA-256', x.slice());
+  return [...new Uint8Array(sum)].map((b) => b.toString(16).padStart(2, '0')).join('');
+}
+
+/** The sums of the runs with these names, `name | band` to sum. */
+export async function sumsNamed(names: readonly string[]): Promise<Record<string, string>> {
+  const out: Record<string, string> = {};
+  for (const r of sumRuns()) if (names.includes(r.name)) for (const [band, sum] of Object.entries(await sumsOf(r))) out[`${r.name} | ${band}`] = sum;
+  return out;
+}

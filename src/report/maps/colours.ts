@@ -1,3 +1,4 @@
+import { libm } from '../../numerics/index.ts';
 /**
  * Colours of the maps, pale to dark. Linear RGB computed from OKLCH (Ottosson 2020, matrices from memory) so that equal steps look like equal steps.
  */
@@ -9,11 +10,11 @@ export const TIGHT_CURVATURE = 50;
 /** Lightness 0..1, chroma and hue, deg, as linear sRGB, clipped to 0..1. */
 export function oklch(l: number, c: number, hueDeg: number): Rgb {
   const h = (hueDeg * Math.PI) / 180;
-  const a = c * Math.cos(h);
-  const b = c * Math.sin(h);
-  const l3 = (l + 0.3963377774 * a + 0.2158037573 * b) ** 3;
-  const m3 = (l - 0.1055613458 * a - 0.0638541728 * b) ** 3;
-  const s3 = (l - 0.0894841775 * a - 1.291485548 * b) ** 3;
+  const a = c * libm.cos(h);
+  const b = c * libm.sin(h);
+  const l3 = libm.cube(l + 0.3963377774 * a + 0.2158037573 * b);
+  const m3 = libm.cube(l - 0.1055613458 * a - 0.0638541728 * b);
+  const s3 = libm.cube(l - 0.0894841775 * a - 1.291485548 * b);
   const clamp = (v: number): number => Math.min(1, Math.max(0, v));
   return [
     clamp(4.0767416621 * l3 - 3.3077115913 * m3 + 0.2309699292 * s3),
@@ -28,12 +29,12 @@ export const MAP_STEPS = 64;
 export function mapColours(): Rgb[] {
   return Array.from({ length: MAP_STEPS }, (_, i) => {
     const t = i / (MAP_STEPS - 1);
-    return oklch(0.95 - 0.62 * t, 0.035 + 0.13 * Math.sin(Math.PI * Math.min(1, t * 1.1)), 100 - 130 * t);
+    return oklch(0.95 - 0.62 * t, 0.035 + 0.13 * libm.sin(Math.PI * Math.min(1, t * 1.1)), 100 - 130 * t);
   });
 }
 
 /** Display-encoded CSS colour of a linear one. */
 export function cssColour(rgb: Rgb): string {
-  const enc = (v: number): number => Math.round(255 * (v <= 0.0031308 ? 12.92 * v : 1.055 * v ** (1 / 2.4) - 0.055));
+  const enc = (v: number): number => Math.round(255 * (v <= 0.0031308 ? 12.92 * v : 1.055 * libm.exp(libm.log(v) / 2.4) - 0.055));
   return `rgb(${enc(rgb[0])} ${enc(rgb[1])} ${enc(rgb[2])})`;
 }

@@ -1,6 +1,7 @@
 import type { Bag } from '../../bag/types.ts';
 import type { SeamPoint } from '../../measures/index.ts';
 import type { BagMesh } from '../../mesh/types.ts';
+import { libm } from '../../numerics/index.ts';
 import { words } from './words.ts';
 
 type Point2 = readonly [number, number];
@@ -17,7 +18,7 @@ const standsUp = (bag: Bag, panel: string): boolean => UPRIGHT.has(bag.panels.fi
 
 /** How far a flat point is from a patch, m: 0 on it. */
 const fromPatch = (p: Point2, at: Point2, width: number, height: number): number =>
-  Math.hypot(Math.max(0, Math.abs(p[0] - at[0]) - width / 2), Math.max(0, Math.abs(p[1] - at[1]) - height / 2));
+  libm.hypot(Math.max(0, Math.abs(p[0] - at[0]) - width / 2), Math.max(0, Math.abs(p[1] - at[1]) - height / 2));
 
 /** By which anchor the point lies, in words; null when by none. Left and right as seen from the panel's face. */
 function byAnchor(bag: Bag, panel: string, p: Point2): string | null {
@@ -41,7 +42,7 @@ function nearestEdge(mesh: BagMesh, panel: number, p: Point2): readonly [where: 
     for (const v of edge.verts) {
       const i = local.get(v);
       if (i === undefined) continue;
-      const far = Math.hypot(flat[2 * i] - p[0], flat[2 * i + 1] - p[1]);
+      const far = libm.hypot(flat[2 * i] - p[0], flat[2 * i + 1] - p[1]);
       if (far < best[1]) best = [name, far, v];
     }
   const sewn = mesh.panelVerts.findIndex((other, q) => q !== panel && other.verts.includes(best[2]));

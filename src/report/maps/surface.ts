@@ -2,7 +2,9 @@
  * Screen-only geometry of a settled bag: per-panel vertices (seams stay creases), smooth normals, curvature for the map.
  * float32 is enough here; no figure shown in words comes from this file.
  */
+
 import type { BagMesh } from '../../mesh/types.ts';
+import { libm } from '../../numerics/index.ts';
 
 /** Fixed parts of one panel's picture: local triangles over local vertices. n local vertices, m triangles. */
 export interface PanelPatch {
@@ -65,7 +67,7 @@ export function pose(patch: PanelPatch, x: ArrayLike<number>, position: Float32A
     }
   }
   for (let i = 0; i < normal.length; i += 3) {
-    const l = Math.hypot(normal[i], normal[i + 1], normal[i + 2]) || 1;
+    const l = libm.hypot(normal[i], normal[i + 1], normal[i + 2]) || 1;
     normal[i] /= l;
     normal[i + 1] /= l;
     normal[i + 2] /= l;
@@ -107,7 +109,7 @@ export function bendOf(patch: PanelPatch, position: Float32Array, normal: Float3
     const kyy = g11 * ay * ay + 2 * g12 * ay * by + g22 * by * by;
     const kxy = g11 * ax * ay + g12 * (ax * by + ay * bx) + g22 * bx * by;
     const mean = 0.5 * (kxx + kyy);
-    const spread = Math.hypot(0.5 * (kxx - kyy), kxy);
+    const spread = libm.hypot(0.5 * (kxx - kyy), kxy);
     const largest = Math.abs(mean) + spread;
     const w = Math.abs(det);
     for (const v of [i, j, k]) {

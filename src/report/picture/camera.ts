@@ -1,4 +1,5 @@
 import type { BagMesh } from '../../mesh/types.ts';
+import { libm } from '../../numerics/index.ts';
 
 /**
  * Cabinet view: the bag's front stays true to scale and what lies behind it moves right and up, so heights can be read off the tape.
@@ -9,7 +10,7 @@ export const UP = 0.24;
 
 /** Direction into the picture: points along it fall on one spot of the screen. Unit length. */
 const ray = [-RIGHT, 1, -UP];
-const rayLength = Math.hypot(...ray);
+const rayLength = libm.norm(ray);
 export const INTO: readonly [number, number, number] = [ray[0] / rayLength, ray[1] / rayLength, ray[2] / rayLength];
 
 /** Positions turned about the upright so that the front faces -y, centred on the drafted footprint; floor at z = 0. */
@@ -25,7 +26,7 @@ export interface Posed {
  */
 export function poseForView(mesh: BagMesh, drafted: Float64Array, settled: Float64Array, beside: readonly Float64Array[] = []): Posed {
   const [nx, ny] = frontNormal(mesh, drafted);
-  const l = Math.hypot(nx, ny);
+  const l = libm.hypot(nx, ny);
   // Rotation that carries (nx, ny) to (0, -1); flat sheets keep their own axes.
   const c = l > 1e-9 ? -ny / l : 1;
   const s = l > 1e-9 ? -nx / l : 0;
@@ -52,11 +53,11 @@ function frontNormal(mesh: BagMesh, x: Float64Array): [number, number] {
     for (let k = 0; k < 3; k++) sums[mesh.triPanel[t]][k] += n[k];
   }
   const named = mesh.panelNames.findIndex((name) => /^front/i.test(name));
-  const level = sums.map(([a, b]) => Math.hypot(a, b));
+  const level = sums.map(([a, b]) => libm.hypot(a, b));
   const pick = named >= 0 ? named : level.indexOf(Math.max(...level));
   const [a, b, c] = sums[pick];
   // A sheet lying level, or a closed tube, faces nowhere: leave it as drafted.
-  return Math.hypot(a, b) > 0.2 * Math.hypot(a, b, c) && Math.hypot(a, b) > 1e-9 ? [a, b] : [0, 0];
+  return libm.hypot(a, b) > 0.2 * libm.hypot(a, b, c) && libm.hypot(a, b) > 1e-9 ? [a, b] : [0, 0];
 }
 
 /** (b - a) x (c - a) of triangle t: twice its area, out of the face. */

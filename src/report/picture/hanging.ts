@@ -1,3 +1,4 @@
+import { libm } from '../../numerics/index.ts';
 import { escapeXml, formatAngle, formatForce } from '../../units/index.ts';
 import { leadRun } from '../judge.ts';
 import type { Result } from '../types.ts';
@@ -99,7 +100,7 @@ function scaleOf(drafted: Float64Array, straps: readonly Float64Array[]): number
 
 function lengthOf(line: Float64Array): number {
   let l = 0;
-  for (let i = 3; i < line.length; i += 3) l += Math.hypot(line[i] - line[i - 3], line[i + 1] - line[i - 2], line[i + 2] - line[i - 1]);
+  for (let i = 3; i < line.length; i += 3) l += libm.hypot(line[i] - line[i - 3], line[i + 1] - line[i - 2], line[i + 2] - line[i - 1]);
   return l;
 }
 
@@ -124,7 +125,7 @@ type Paper = readonly [number, number];
 
 /** A pull from a to b. */
 function arrow(a: Paper, b: Paper): string {
-  const l = Math.hypot(b[0] - a[0], b[1] - a[1]) || 1;
+  const l = libm.hypot(b[0] - a[0], b[1] - a[1]) || 1;
   const [u, v] = [(b[0] - a[0]) / l, (b[1] - a[1]) / l];
   const wing = (side: number): string => `${px(b[0] - 9 * u - 5 * side * v)} ${px(b[1] - 9 * v + 5 * side * u)}`;
   const d = `M${px(a[0])} ${px(a[1])}L${px(b[0])} ${px(b[1])}M${wing(1)}L${px(b[0])} ${px(b[1])}L${wing(-1)}`;

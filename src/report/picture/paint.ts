@@ -1,6 +1,7 @@
 import { convexHull } from '../../measures/index.ts';
 import type { BagMesh } from '../../mesh/types.ts';
 import { EDGE_FREE } from '../../mesh/types.ts';
+import { libm } from '../../numerics/index.ts';
 import { depthOf, type Frame, faceNormal, project } from './camera.ts';
 import { chain, facing, shapeEdges } from './lines.ts';
 import { BAG, INK, mix } from './tokens.ts';
@@ -9,7 +10,7 @@ import { BAG, INK, mix } from './tokens.ts';
 const LAMP = unit([-0.5, -0.62, 0.72]);
 
 function unit(v: [number, number, number]): [number, number, number] {
-  const l = Math.hypot(...v);
+  const l = libm.norm(v);
   return [v[0] / l, v[1] / l, v[2] / l];
 }
 
@@ -98,7 +99,7 @@ export function triangle(frame: Frame, x: Float64Array, corners: readonly number
   const cx = (p[0][0] + p[1][0] + p[2][0]) / 3;
   const cy = (p[0][1] + p[1][1] + p[2][1]) / 3;
   const grown = p.map(([a, b]) => {
-    const l = Math.hypot(a - cx, b - cy);
+    const l = libm.hypot(a - cx, b - cy);
     const f = l > 0 ? 1 + 1 / l : 1;
     return `${px(cx + (a - cx) * f)} ${px(cy + (b - cy) * f)}`;
   });
@@ -141,7 +142,7 @@ function panelNormals(mesh: BagMesh, x: Float64Array): (panel: number, v: number
       else for (let c = 0; c < 3; c++) s[c] += n[c];
     }
   }
-  for (const [key, n] of sums) if (Math.hypot(...n) > 0) sums.set(key, unit(n));
+  for (const [key, n] of sums) if (libm.norm(n) > 0) sums.set(key, unit(n));
   return (panel, v) => sums.get(panel * mesh.vertexCount + v) ?? [0, 0, 1];
 }
 

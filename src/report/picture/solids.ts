@@ -1,4 +1,5 @@
 import type { Form } from '../../bag/types.ts';
+import { libm } from '../../numerics/index.ts';
 import type { Placed } from '../types.ts';
 import { depthOf, type Frame, faceNormal, INTO } from './camera.ts';
 import { lampOn, type Piece, triangle } from './paint.ts';
@@ -40,7 +41,7 @@ function revolved(profile: readonly (readonly [number, number])[], along: 'x' | 
     (i, j) => {
       const a = (2 * Math.PI * j) / ROUND;
       const [r, h] = profile[i];
-      return place(r * Math.cos(a), r * Math.sin(a), h);
+      return place(r * libm.cos(a), r * libm.sin(a), h);
     },
     x,
     tris,
@@ -51,7 +52,7 @@ function revolved(profile: readonly (readonly [number, number])[], along: 'x' | 
 const dome = (r: number, h: number, up: boolean): [number, number][] =>
   Array.from({ length: BANDS + 1 }, (_, i) => {
     const a = ((up ? i : i - BANDS) * Math.PI) / (2 * BANDS);
-    return [r * Math.cos(a), h + r * Math.sin(a)];
+    return [r * libm.cos(a), h + r * libm.sin(a)];
   });
 
 /** Triangles of a form where it stands, world axes; of a cylinder the rounded rims are drawn sharp. */
@@ -69,7 +70,7 @@ export function solidOf(f: Form): Solid {
     const side = Array.from({ length: SQUARES + 1 }, (_, i): [number, number] => [r, -h + (2 * h * i) / SQUARES]);
     revolved([...dome(r, -h, false), ...side, ...dome(r, h, true)], f.along, f.at, x, tris);
   } else {
-    const [c, s] = [Math.cos(f.turn), Math.sin(f.turn)];
+    const [c, s] = [libm.cos(f.turn), libm.sin(f.turn)];
     const [a, b, h] = [f.size[0] / 2, f.size[1] / 2, f.size[2] / 2];
     const put = (u: number, v: number, w: number): Point => [f.at[0] + c * u * a - s * v * b, f.at[1] + s * u * a + c * v * b, f.at[2] + w * h];
     if (f.form === 'egg') {
@@ -77,7 +78,7 @@ export function solidOf(f: Form): Solid {
       grid(
         profile.length - 1,
         ROUND,
-        (i, j) => put(profile[i][0] * Math.cos((2 * Math.PI * j) / ROUND), profile[i][0] * Math.sin((2 * Math.PI * j) / ROUND), profile[i][1]),
+        (i, j) => put(profile[i][0] * libm.cos((2 * Math.PI * j) / ROUND), profile[i][0] * libm.sin((2 * Math.PI * j) / ROUND), profile[i][1]),
         x,
         tris,
       );
@@ -87,7 +88,7 @@ export function solidOf(f: Form): Solid {
         const q = [u * a, v * b, w * h];
         const inner = [a, b, h].map((half, k) => Math.max(-(half - f.round), Math.min(half - f.round, q[k])));
         const out = q.map((c, k) => c - inner[k]);
-        const l = Math.hypot(...out);
+        const l = libm.norm(out);
         const p = inner.map((c, k) => (l > 0 ? c + (f.round * out[k]) / l : c));
         return put(p[0] / a, p[1] / b, p[2] / h);
       };
@@ -135,7 +136,7 @@ export function solidPieces(frame: Frame, solid: Solid, x: Float64Array): Piece[
   const out: Piece[] = [];
   for (let t = 0; t < solid.triVerts.length / 3; t++) {
     const n = faceNormal(x, solid.triVerts, t);
-    const l = Math.hypot(...n);
+    const l = libm.norm(n);
     if (l < 1e-12 || n[0] * INTO[0] + n[1] * INTO[1] + n[2] * INTO[2] >= 0) continue;
     const corners = [0, 1, 2].map((k) => solid.triVerts[3 * t + k]);
     const fill = lampOn([n[0] / l, n[1] / l, n[2] / l], SOLID.dark, SOLID.light);

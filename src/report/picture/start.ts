@@ -1,4 +1,5 @@
 import type { BagMesh } from '../../mesh/types.ts';
+import { libm } from '../../numerics/index.ts';
 import { bounds, type Frame, paperExtent, poseForView } from './camera.ts';
 import { inkLines, paintBag, type Strip } from './paint.ts';
 import { px } from './svg.ts';
@@ -22,8 +23,8 @@ export function standingHandle(from: ArrayLike<number>, to: ArrayLike<number>, l
     const out = new Float64Array(3 * ARCH);
     for (let i = 0; i < ARCH; i++) {
       const a = (Math.PI * i) / (ARCH - 1);
-      const t = (1 - Math.cos(a)) / 2;
-      for (let k = 0; k < 3; k++) out[3 * i + k] = from[k] + t * (to[k] - from[k]) + (k === 2 ? rise * Math.sin(a) : 0);
+      const t = (1 - libm.cos(a)) / 2;
+      for (let k = 0; k < 3; k++) out[3 * i + k] = from[k] + t * (to[k] - from[k]) + (k === 2 ? rise * libm.sin(a) : 0);
     }
     return out;
   };
@@ -38,7 +39,7 @@ export function standingHandle(from: ArrayLike<number>, to: ArrayLike<number>, l
 
 function lengthOf(x: Float64Array): number {
   let sum = 0;
-  for (let i = 3; i < x.length; i += 3) sum += Math.hypot(x[i] - x[i - 3], x[i + 1] - x[i - 2], x[i + 2] - x[i - 1]);
+  for (let i = 3; i < x.length; i += 3) sum += libm.hypot(x[i] - x[i - 3], x[i + 1] - x[i - 2], x[i + 2] - x[i - 1]);
   return sum;
 }
 

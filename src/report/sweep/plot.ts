@@ -1,3 +1,4 @@
+import { libm } from '../../numerics/index.ts';
 import { DEGREE, escapeXml, formatAngle, formatInches, INCH, trimmed } from '../../units/index.ts';
 import { FONT_ATTRIBUTES, line, px, rect, text } from '../picture/svg.ts';
 import { INK, MAT, MUTED, PAPER, RULE } from '../picture/tokens.ts';
@@ -100,13 +101,20 @@ export function hangSvg(r: HangReport, unit: 'mm' | 'in' = 'mm'): string {
 
 const heightOf = (c: Chart): number => HEAD + c.figures.length * (ROW + GAP) + AXIS;
 
+/** The first of start, 2 start, 4 start ... that is not smaller than `least`. */
+function doubled(start: number, least: number): number {
+  let step = start;
+  while (step < least * (1 - 1e-9)) step *= 2;
+  return step;
+}
+
 /** Even marks from at or under low to at or over high, about four steps of 1, 2 or 5; of inches, of a half, a quarter and so on. */
 export function marksFor(low: number, high: number, inches = false): number[] {
   // Values that are all but alike still get a scale whose figures can be read.
   const raw = Math.max(high - low, 0.05 * Math.abs(high), 1e-9) / 4,
-    power = 10 ** Math.floor(Math.log10(raw)),
+    power = libm.tenTo(libm.decimalExponent(raw)),
     // A ruler's own parts down to sixteenths; finer ones are written out as decimals anyway.
-    step = inches && raw > 1 / 32 ? 2 ** Math.ceil(Math.log2(raw) - 1e-9) : [1, 2, 5, 10].find((k) => k * power >= raw * (1 - 1e-9))! * power,
+    step = inches && raw > 1 / 32 ? doubled(1 / 32, raw) : [1, 2, 5, 10].find((k) => k * power >= raw * (1 - 1e-9))! * power,
     first = Math.floor(low / step + 1e-9),
     last = Math.max(first + 1, Math.ceil(high / step - 1e-9));
   return Array.from({ length: last - first + 1 }, (_, i) => Number(((first + i) * step).toPrecision(12)));

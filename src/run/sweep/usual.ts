@@ -1,5 +1,6 @@
 import { anchorPlace, anchorRange, strapFamily } from '../../bag/index.ts';
 import type { Bag, Strap } from '../../bag/types.ts';
+import { libm } from '../../numerics/index.ts';
 import { HAND, SPACING } from '../../report/index.ts';
 
 /** Share of the width from the side at which the widest spacing that is tried has its ends: two thirds of the width apart. */
@@ -11,7 +12,7 @@ const AROUND = [0.5, 1.5] as const;
 export function apartOf(bag: Bag, strap: Strap): number | null {
   const [a, b] = strap.anchors;
   if (a.panel !== b.panel || bag.panels.find((p) => p.name === a.panel)?.role === 'body') return null;
-  return Math.hypot(a.at[0] - b.at[0], a.at[1] - b.at[1]);
+  return libm.hypot(a.at[0] - b.at[0], a.at[1] - b.at[1]);
 }
 
 /** Width of the panel that each of a pair of handles has its two ends on, at their height, m; null for any other strap. */

@@ -1,3 +1,4 @@
+import { libm } from '../../numerics/index.ts';
 /** What normalContact() found: J, N, N/m. Mutable, one for all. */
 export const normal = { energy: 0, force: 0, stiffness: 0 };
 
@@ -14,7 +15,7 @@ export function normalContact(k: number, d: number, r: number, least = LINEAR_BE
     deep = dd < r / 2,
     kn = deep ? (k * r * r) / (4 * dd * dd) : k;
   let N = deep ? (k * r * r) / (4 * dd) : k * (r - dd),
-    energy = deep ? 0.125 * k * r * r + 0.25 * k * r * r * Math.log(r / (2 * dd)) : 0.5 * k * (r - dd) * (r - dd);
+    energy = deep ? 0.125 * k * r * r + 0.25 * k * r * r * libm.log(r / (2 * dd)) : 0.5 * k * (r - dd) * (r - dd);
   if (d < dd) {
     energy += N * (dd - d) + 0.5 * kn * (dd - d) * (dd - d);
     N += kn * (dd - d);

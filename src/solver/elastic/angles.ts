@@ -1,3 +1,4 @@
+import { libm } from '../../numerics/index.ts';
 import type { Model } from '../types.ts';
 
 /** Numbers stored per side of an edge: axes e (along), m (in the plane, to the opposite corner), n (normal), then L, h, t. */
@@ -70,7 +71,7 @@ function dihedral(s: Float64Array, at: number, bx: number, by: number, bz: numbe
     ay = s[at + 7]!,
     az = s[at + 8]!;
   const sin = (ay * bz - az * by) * s[at]! + (az * bx - ax * bz) * s[at + 1]! + (ax * by - ay * bx) * s[at + 2]!;
-  return Math.atan2(sin, ax * bx + ay * by + az * bz);
+  return libm.atan2(sin, ax * bx + ay * by + az * bz);
 }
 
 /** Fills `out` from the positions x (3n). */

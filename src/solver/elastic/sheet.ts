@@ -1,3 +1,4 @@
+import { libm } from '../../numerics/index.ts';
 import type { Model } from '../types.ts';
 
 /**
@@ -50,7 +51,7 @@ function triangleRest(rest: Float64Array, t: number, shape: Float64Array, G: Flo
   const ex = [x2 - x1, x0 - x2, x1 - x0],
     ey = [y2 - y1, y0 - y2, y1 - y0];
   for (let k = 0; k < 3; k++) {
-    const l = Math.hypot(ex[k]!, ey[k]!);
+    const l = libm.hypot(ex[k]!, ey[k]!);
     shape[q + 2 * k] = -ey[k]! / twice;
     shape[q + 2 * k + 1] = ex[k]! / twice;
     edges[3 * k] = l;

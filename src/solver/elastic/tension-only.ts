@@ -1,3 +1,4 @@
+import { libm } from '../../numerics/index.ts';
 import type { TensionOnly } from '../types.ts';
 
 /**
@@ -21,15 +22,15 @@ export function createTensionOnly(layers: TensionOnly): TensionOnlyState {
   const count = layers.tri.length;
   const along = new Float64Array(3 * count);
   for (let b = 0; b < count; b++) {
-    const c = Math.cos(layers.angle[b]!),
-      s = Math.sin(layers.angle[b]!);
+    const c = libm.cos(layers.angle[b]!),
+      s = libm.sin(layers.angle[b]!);
     along.set([c * c, s * s, c * s], 3 * b);
   }
   return {
     count,
     tri: layers.tri,
     along,
-    stiffness: layers.stiffness.map((k, b) => k / (1 + layers.ease[b]!) ** 3),
+    stiffness: layers.stiffness.map((k, b) => k / libm.cube(1 + layers.ease[b]!)),
     slack: layers.ease.map((e) => e + 0.5 * e * e),
     active: new Float64Array(count),
     rate: new Float64Array(count),

@@ -1,3 +1,4 @@
+import { libm } from '../../numerics/index.ts';
 import { resetFriction, updateAnchors } from '../contact-state.ts';
 import type { System } from '../system.ts';
 import type { RestState } from './settle-run.ts';
@@ -11,7 +12,7 @@ export const SIDES = 4;
 
 /** Gravity and the nudge from side s, m/s2. */
 export const nudged = (rest: readonly [number, number, number], s: number): [number, number, number] => {
-  const aside = (s % 2 === 0 ? NUDGE : -NUDGE) * Math.hypot(...rest);
+  const aside = (s % 2 === 0 ? NUDGE : -NUDGE) * libm.norm(rest);
   return s < 2 ? [rest[0] + aside, rest[1], rest[2]] : [rest[0], rest[1] + aside, rest[2]];
 };
 

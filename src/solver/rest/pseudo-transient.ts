@@ -1,3 +1,4 @@
+import { libm } from '../../numerics/index.ts';
 import { activateContacts, findContacts, limitStep, updateAnchors } from '../contact-state.ts';
 import { predictStress } from '../elastic/action.ts';
 import { CG_LIMIT, newtonDirection } from '../newton.ts';
@@ -180,7 +181,7 @@ export function* pseudoTransientSteps(sys: System, x: Float64Array, o: PseudoTra
         updateAnchors(sys, x);
         if (o.energyAfterFriction) e = forces(sys, x, g, formulation);
       } else {
-        dt *= REDUCTION ** (o.correct ? ++refused : 1);
+        dt *= libm.power(REDUCTION, o.correct ? ++refused : 1);
         activateContacts(sys, x);
         fresh = false;
         if (dt < DT_MIN) break;

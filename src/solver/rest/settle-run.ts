@@ -1,3 +1,4 @@
+import { libm } from '../../numerics/index.ts';
 import type { System } from '../system.ts';
 import type { Formulation, Progress } from '../types.ts';
 import type { Work } from '../work.ts';
@@ -125,7 +126,7 @@ export const standsNear = (run: Run, x: Float64Array, home: Float64Array): boole
 export function largestMovement(a: Float64Array, b: Float64Array): number {
   let worst = 0;
   for (let i = 0; i < a.length; i += 3) {
-    const d = (a[i]! - b[i]!) ** 2 + (a[i + 1]! - b[i + 1]!) ** 2 + (a[i + 2]! - b[i + 2]!) ** 2;
+    const d = libm.square(a[i]! - b[i]!) + libm.square(a[i + 1]! - b[i + 1]!) + libm.square(a[i + 2]! - b[i + 2]!);
     if (!(d <= worst)) worst = d;
   }
   return Math.sqrt(worst);

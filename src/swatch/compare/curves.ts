@@ -1,5 +1,7 @@
 /** Theory's curves of a sheet against the length of its strip. */
+
 import { hangingStrip, stripRigidity } from '../../material/index.ts';
+import { libm } from '../../numerics/index.ts';
 import { GRAVITY } from '../../units/index.ts';
 import { loopHeight, loopHeights } from '../elastica.ts';
 import type { Sheet } from '../sheet.ts';
@@ -7,10 +9,10 @@ import type { Sheet } from '../sheet.ts';
 /** Load w L^3/B up to which the elastica of a hanging strip and of a loop is followed: beyond, they hang all but straight. */
 const MOST = { droop: 200, loop: 1000 } as const;
 
-const loadAt = (sheet: Sheet, cut: number, length: number): number => (sheet.arealMass * GRAVITY * length ** 3) / stripRigidity(sheet.bending, cut);
+const loadAt = (sheet: Sheet, cut: number, length: number): number => (sheet.arealMass * GRAVITY * libm.cube(length)) / stripRigidity(sheet.bending, cut);
 
 /** Bending length of a strip, m: every curve below is one curve of length over this. */
-const scaleOf = (sheet: Sheet, cut: number): number => Math.cbrt(stripRigidity(sheet.bending, cut) / (sheet.arealMass * GRAVITY));
+const scaleOf = (sheet: Sheet, cut: number): number => libm.cbrt(stripRigidity(sheet.bending, cut) / (sheet.arealMass * GRAVITY));
 
 /**
  * Droop of a strip clamped level at a table's edge: angle of the line from edge to tip below level, rad, and drop of the tip, m; null beyond
@@ -34,7 +36,7 @@ export function loopAt(sheet: Sheet, cut: number, length: number): number | null
 type Curve = readonly (readonly [overScale: number, value: number])[];
 
 /** Loads at even steps of length over bending length, so that the curve is smooth where it bends. */
-const loadsUpTo = (most: number, n: number): number[] => Array.from({ length: n }, (_, i) => Math.min(most, most * ((i + 1) / n) ** 3));
+const loadsUpTo = (most: number, n: number): number[] => Array.from({ length: n }, (_, i) => Math.min(most, most * libm.cube((i + 1) / n)));
 
 /** Worked out once: strips of every cloth follow the same curve. */
 let droops: Curve | null = null;
@@ -45,7 +47,7 @@ const along = (points: Curve, scale: number, most: number, value: (v: number, le
 
 /** Points [length m, angle rad] of a strip's droop, as far as `most` m and theory go. */
 export function droopCurve(sheet: Sheet, cut: number, most: number): (readonly [number, number])[] {
-  droops ??= loadsUpTo(MOST.droop, 96).map((K) => [Math.cbrt(K), hangingStrip(K).chordAngle] as const);
+  droops ??= loadsUpTo(MOST.droop, 96).map((K) => [libm.cbrt(K), hangingStrip(K).chordAngle] as const);
   return [[0, 0], ...along(droops, scaleOf(sheet, cut), most, (angle) => angle)];
 }
 
@@ -54,7 +56,7 @@ export function loopCurve(sheet: Sheet, cut: number, most: number): (readonly [n
   if (!loops) {
     const loads = loadsUpTo(MOST.loop, 48);
     const heights = loopHeights('heart', loads);
-    loops = loads.flatMap((K, i) => (heights[i] === null ? [] : [[Math.cbrt(K), heights[i]!] as const]));
+    loops = loads.flatMap((K, i) => (heights[i] === null ? [] : [[libm.cbrt(K), heights[i]!] as const]));
   }
   return along(loops, scaleOf(sheet, cut), most, (height, length) => height * length);
 }

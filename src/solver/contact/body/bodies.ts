@@ -1,4 +1,4 @@
-import { GRAVITY } from '../../../numerics/index.ts';
+import { GRAVITY, libm } from '../../../numerics/index.ts';
 import type { Pose } from '../../join-bodies.ts';
 import type { Model, RigidBody } from '../../types.ts';
 import { type BodySpans, createBodySpans } from '../edge-face/body-spans.ts';
@@ -70,11 +70,11 @@ const SHARE = 1 / 100;
 export const STIFFNESS = 180;
 
 /** Weight of a body, N. */
-export const weightOf = (model: Model, b: RigidBody): number => model.mass[b.at]! * (Math.hypot(...model.gravity) || GRAVITY);
+export const weightOf = (model: Model, b: RigidBody): number => model.mass[b.at]! * (libm.norm(model.gravity) || GRAVITY);
 
 /** Stiffness of each vertex (n) against the body, N/m. */
 function stiffnessOf(model: Model, b: RigidBody): Float64Array {
-  const g = Math.hypot(...model.gravity) || GRAVITY,
+  const g = libm.norm(model.gravity) || GRAVITY,
     W = weightOf(model, b);
   return model.mass.map((m) => (STIFFNESS * Math.max(m * g, SHARE * W)) / b.offset);
 }

@@ -1,3 +1,4 @@
+import { libm } from '../../../numerics/index.ts';
 import { coulombSpring, keptShare, spring, tangentialStretch } from '../coulomb.ts';
 import { commitBodySpans, evaluateBodySpans } from '../edge-face/body-spans.ts';
 import { normal, normalContact } from '../normal-law.ts';
@@ -36,14 +37,14 @@ function sheetOn(bodies: Bodies, slots: Slots, x: Float64Array): number {
   const i = slots.body,
     body = bodies.list[i]!,
     c = 3 * body.at,
-    near = (body.reach + body.offset) ** 2,
+    near = libm.square(body.reach + body.offset),
     stiffness = bodies.stiffness[i]!;
   let energy = 0;
   for (let v = 0; v < bodies.sheet; v++) {
     const X = x[3 * v]!,
       Y = x[3 * v + 1]!,
       Z = x[3 * v + 2]!;
-    if ((X - x[c]!) ** 2 + (Y - x[c + 1]!) ** 2 + (Z - x[c + 2]!) ** 2 > near) continue;
+    if (libm.square(X - x[c]!) + libm.square(Y - x[c + 1]!) + libm.square(Z - x[c + 2]!) > near) continue;
     distanceTo(bodies, x, i, X, Y, Z, out4);
     if (out4[0]! >= body.offset) continue;
     const t = next(bodies);
@@ -73,7 +74,7 @@ function pointsOn(bodies: Bodies, slots: Slots, x: Float64Array): number {
   if (other) {
     const c = 3 * body.at,
       d = 3 * other.at,
-      gap = Math.hypot(x[c]! - x[d]!, x[c + 1]! - x[d + 1]!, x[c + 2]! - x[d + 2]!);
+      gap = libm.hypot(x[c]! - x[d]!, x[c + 1]! - x[d + 1]!, x[c + 2]! - x[d + 2]!);
     if (gap > body.reach + other.reach + offset) return 0;
   }
   let energy = 0;

@@ -1,3 +1,4 @@
+import { libm } from '../../../numerics/index.ts';
 import { applyBodySpans, cutFaces, faceShare } from '../edge-face/body-span-steps.ts';
 import { distance } from '../support/shapes.ts';
 import { type Bodies, type BodyContact, distanceTo, pose, type Slots, toWorld } from './bodies.ts';
@@ -93,7 +94,7 @@ const meeting = { room: 0, vertex: 0, body: 0 };
 /** How far the points of body i could go by the step d from the middle of the body, m. */
 function reachOf(bodies: Bodies, d: Float64Array, i: number): number {
   const c = 3 * bodies.list[i]!.at,
-    steps = Math.hypot(d[c]!, d[c + 1]!, d[c + 2]!) + Math.hypot(d[c + 3]!, d[c + 4]!, d[c + 5]!);
+    steps = libm.hypot(d[c]!, d[c + 1]!, d[c + 2]!) + libm.hypot(d[c + 3]!, d[c + 4]!, d[c + 5]!);
   return bodies.list[i]!.reach + steps;
 }
 
@@ -103,8 +104,8 @@ function vertexMeets(bodies: Bodies, x: Float64Array, d: Float64Array, i: number
     X = x[3 * v]!,
     Y = x[3 * v + 1]!,
     Z = x[3 * v + 2]!;
-  const far = Math.hypot(d[3 * v]!, d[3 * v + 1]!, d[3 * v + 2]!) + near;
-  if ((X - x[c]!) ** 2 + (Y - x[c + 1]!) ** 2 + (Z - x[c + 2]!) ** 2 > far * far) return false;
+  const far = libm.hypot(d[3 * v]!, d[3 * v + 1]!, d[3 * v + 2]!) + near;
+  if (libm.square(X - x[c]!) + libm.square(Y - x[c + 1]!) + libm.square(Z - x[c + 2]!) > far * far) return false;
   distanceTo(bodies, x, i, X, Y, Z, out4);
   meeting.room = USE * Math.max(out4[0]!, 0);
   motion(bodies, i, X, Y, Z, d);

@@ -1,3 +1,4 @@
+import { libm } from '../../../numerics/index.ts';
 import type { RigidBody } from '../../types.ts';
 
 /** Rotations of rigid bodies. Matrices are 9 numbers by rows; a rotation vector w turns by |w| about w. */
@@ -10,9 +11,9 @@ export function turn(wx: number, wy: number, wz: number, R: Float64Array, J: Flo
     t = Math.sqrt(t2);
   // sin t/t, (1 - cos t)/t^2, (t - sin t)/t^3, by their series near nothing.
   const small = t < 1e-4,
-    a = small ? 1 - t2 / 6 : Math.sin(t) / t,
-    b = small ? 0.5 - t2 / 24 : (1 - Math.cos(t)) / t2,
-    c = small ? 1 / 6 - t2 / 120 : (t - Math.sin(t)) / (t2 * t);
+    a = small ? 1 - t2 / 6 : libm.sin(t) / t,
+    b = small ? 0.5 - t2 / 24 : (1 - libm.cos(t)) / t2,
+    c = small ? 1 / 6 - t2 / 120 : (t - libm.sin(t)) / (t2 * t);
   series(wx, wy, wz, a, b, R);
   series(wx, wy, wz, b, c, J);
 }

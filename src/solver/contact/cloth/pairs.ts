@@ -1,4 +1,4 @@
-import { GRAVITY } from '../../../numerics/index.ts';
+import { GRAVITY, libm } from '../../../numerics/index.ts';
 import type { Model } from '../../types.ts';
 import { createMemory, type FrictionMemory } from '../friction-memory.ts';
 import { buildGrid, overlaps, Records } from './broad-phase.ts';
@@ -43,7 +43,7 @@ const CLOTH_FRICTION = 0.3;
 /** Mean rest length of the triangles' first edges, m. */
 function meanFirstEdge({ triRest: X, triVerts }: Model): number {
   let sum = 0;
-  for (let q = 0; q < 2 * triVerts.length; q += 6) sum += Math.hypot(X[q + 2]! - X[q]!, X[q + 3]! - X[q + 1]!);
+  for (let q = 0; q < 2 * triVerts.length; q += 6) sum += libm.hypot(X[q + 2]! - X[q]!, X[q + 3]! - X[q + 1]!);
   return sum / (triVerts.length / 3);
 }
 
@@ -52,7 +52,7 @@ export const activationDistance = (model: Model, meanEdge = meanFirstEdge(model)
 
 export function createPairContact(model: Model, friction = CLOTH_FRICTION): PairContact {
   const n = model.vertexCount,
-    g = Math.hypot(...model.gravity) || GRAVITY,
+    g = libm.norm(model.gravity) || GRAVITY,
     { edges, inSheet } = edgesOf(model),
     contactEdges = model.cables?.contactEdges ?? new Uint32Array(0);
   for (const v of contactEdges) inSheet[v] = 1;

@@ -1,3 +1,4 @@
+import { libm } from '../../../numerics/index.ts';
 import type { SupportShape } from '../../types.ts';
 import { distance } from '../support/shapes.ts';
 
@@ -39,7 +40,7 @@ function slope(seek: Seek, x: number, y: number, z: number, ex: number, ey: numb
 
 function keep(seek: Seek, x: number, y: number, z: number, out: Nearest, t: number): void {
   const { bulge, middle: m } = seek;
-  out.d = out4[0]! + 0.5 * bulge * ((x - m[0]!) ** 2 + (y - m[1]!) ** 2 + (z - m[2]!) ** 2);
+  out.d = out4[0]! + 0.5 * bulge * (libm.square(x - m[0]!) + libm.square(y - m[1]!) + libm.square(z - m[2]!));
   out.n[0] = out4[1]!;
   out.n[1] = out4[2]!;
   out.n[2] = out4[3]!;

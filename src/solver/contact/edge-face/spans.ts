@@ -1,3 +1,4 @@
+import { libm } from '../../../numerics/index.ts';
 import type { Model, SupportShape } from '../../types.ts';
 import { edgesOf, type SheetEdges } from '../cloth/edges.ts';
 import { distance } from '../support/shapes.ts';
@@ -42,9 +43,9 @@ export function createSpans(model: Model): Spans {
   for (let q = 0; q < model.triRest.length; q += 6)
     for (let k = 0; k < 3; k++) {
       const [i, j] = [q + 2 * k, q + 2 * ((k + 1) % 3)];
-      longest = Math.max(longest, Math.hypot(model.triRest[j]! - model.triRest[i]!, model.triRest[j + 1]! - model.triRest[i + 1]!));
+      longest = Math.max(longest, libm.hypot(model.triRest[j]! - model.triRest[i]!, model.triRest[j + 1]! - model.triRest[i + 1]!));
     }
-  return { ...edgesOf(model), model, apart: 2 * longest, flat: (BULGE / 8) * longest ** 2, points: new Float64Array(model.vertexCount) };
+  return { ...edgesOf(model), model, apart: 2 * longest, flat: (BULGE / 8) * libm.square(longest), points: new Float64Array(model.vertexCount) };
 }
 
 const f3 = () => new Float64Array(3);
@@ -124,7 +125,7 @@ function edgeSpan(spans: Spans, shape: SupportShape, x: Float64Array, e: number,
   const low = spans.points[a]! <= spans.points[b]! ? 0 : 1,
     v = 3 * span.verts[low]!;
   distance(shape, x[v]!, x[v + 1]!, x[v + 2]!, out4);
-  span.lowD = out4[0]! + (BULGE / 8) * apart(x, a, b) ** 2;
+  span.lowD = out4[0]! + (BULGE / 8) * libm.square(apart(x, a, b));
   span.over = span.lowD - span.d - spans.flat;
   span.between = span.over > 0;
   span.lowWeights[0] = 1 - low;

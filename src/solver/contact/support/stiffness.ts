@@ -1,4 +1,4 @@
-import { GRAVITY } from '../../../numerics/index.ts';
+import { GRAVITY, libm } from '../../../numerics/index.ts';
 import type { Model, Support } from '../../types.ts';
 import type { SupportContact } from './support.ts';
 
@@ -18,7 +18,7 @@ const TANGENTIAL = 7e-3;
 
 /** Stiffness of each vertex (n) on a soft support, N/m, along its normal and along its surface. */
 export function softStiffness({ mass, gravity, pressed }: Model, { offset }: Support): Float64Array {
-  const g = Math.hypot(...gravity) || GRAVITY;
+  const g = libm.norm(gravity) || GRAVITY;
   return mass.map((m, v) => (SOFT * Math.max(m * g, pressed?.[v] ?? 0)) / offset);
 }
 
@@ -31,7 +31,7 @@ function sizeOf({ triRest: X }: Model): number {
 
 /** Weight of sheet, straps and contents, N. */
 function weightOf({ mass, gravity, load, bodies, vertexCount }: Model): number {
-  const g = Math.hypot(...gravity) || GRAVITY,
+  const g = libm.norm(gravity) || GRAVITY,
     sheet = bodies?.[0]?.at ?? vertexCount;
   let W = 0;
   for (let v = 0; v < sheet; v++) {

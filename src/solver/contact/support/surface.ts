@@ -1,3 +1,4 @@
+import { libm } from '../../../numerics/index.ts';
 import type { SupportShape } from '../../types.ts';
 
 /** Points round the rim of a cylinder: a 96-sided prism lies 0.05 % of its radius lower than the cylinder. */
@@ -22,7 +23,7 @@ export function surfacePoints(shape: SupportShape): Float64Array {
       return Float64Array.of(...shape.centre, shape.radius);
     case 'capsule': {
       const [a, b] = [shape.a, shape.b],
-        half = Math.hypot(b[0] - a[0], b[1] - a[1], b[2] - a[2]) / 2;
+        half = libm.hypot(b[0] - a[0], b[1] - a[1], b[2] - a[2]) / 2;
       for (const s of half > 0 ? steps(half) : [0]) {
         const t = half > 0 ? (s + half) / (2 * half) : 0;
         out.push(a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1]), a[2] + t * (b[2] - a[2]), shape.radius);
@@ -49,12 +50,12 @@ export function surfacePoints(shape: SupportShape): Float64Array {
     }
     case 'cylinder': {
       // Own axis z: every cylinder of the contents is written so.
-      const half = Math.hypot(shape.b[0] - shape.a[0], shape.b[1] - shape.a[1], shape.b[2] - shape.a[2]) / 2 - shape.round,
+      const half = libm.hypot(shape.b[0] - shape.a[0], shape.b[1] - shape.a[1], shape.b[2] - shape.a[2]) / 2 - shape.round,
         r = shape.radius - shape.round;
       for (const z of [-half, half])
         for (let k = 0; k < RIM; k++) {
           const angle = (2 * Math.PI * k) / RIM;
-          out.push(r * Math.cos(angle), r * Math.sin(angle), z, shape.round);
+          out.push(r * libm.cos(angle), r * libm.sin(angle), z, shape.round);
         }
       return Float64Array.from(out);
     }
