@@ -265,4 +265,7 @@ import type { Drop } from './solver/index.ts';
 
 /** How rigid contents are let fall, loaded when it is needed: 35 kB that most bags do without. */
 export const loadDrop = async (): Promise<Drop> => (await import('./solver/rigid.ts')).drop;
+
+/** Patterns to scale, cutting lists and lays, loaded when they are needed: a font and a clipping library that the first view does without. */
+export const loadCutting = () => import('./pattern/cutting.ts');
 export type * from './solver/types.ts';

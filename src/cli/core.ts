@@ -6,6 +6,7 @@ export type Core = Pick<
   | 'anchorRange'
   | 'bagAt'
   | 'cornerSheets'
+  | 'loadCutting'
   | 'loadDrop'
   | 'recommend'
   | 'singleChanges'

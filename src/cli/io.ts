@@ -6,7 +6,8 @@ export interface Io {
   /** true when stdout understands bold and faint. */ readonly outIsTerminal: boolean;
   readonly readFile: (path: string) => Promise<string>;
   /** All of standard input. */ readonly readInput: () => Promise<string>;
-  readonly writeFile: (path: string, text: string) => Promise<void>;
+  readonly writeFile: (path: string, data: string | Uint8Array) => Promise<void>;
+  readonly exists: (path: string) => Promise<boolean>;
   readonly rename: (from: string, to: string) => Promise<void>;
   /** Removes a file; no complaint when it is not there. */ readonly remove: (path: string) => Promise<void>;
   readonly mkdir: (path: string) => Promise<void>;
@@ -93,7 +94,7 @@ function plainCause(error: unknown): string {
 
 export interface OutFile {
   readonly path: string;
-  readonly text: string;
+  readonly text: string | Uint8Array;
 }
 
 /**

@@ -8,6 +8,7 @@ import { EXIT, Failure, type Io } from './io.ts';
 import { keys } from './keys.ts';
 import { materials } from './materials.ts';
 import { type NewFlags, newFile } from './new.ts';
+import { registerPattern } from './pattern.ts';
 import { type SettleFlags, settle } from './settle.ts';
 import { registerSwatch } from './swatch.ts';
 
@@ -104,6 +105,7 @@ function commands(io: Io, core: Core, done: (code: number) => void): Command {
 
   registerChange(program, io, core, done);
   registerHang(program, io, core, done);
+  registerPattern(program, io, core, done);
   registerSwatch(program, io, core, done);
   registerCompare(program, io, core, done);
   return program;

@@ -28,7 +28,12 @@ const io: Io = {
     }
     return Buffer.concat(parts).toString('utf8');
   },
-  writeFile: (path, text) => writeFile(path, text, 'utf8'),
+  writeFile: (path, data) => writeFile(path, data),
+  exists: (path) =>
+    stat(path).then(
+      () => true,
+      () => false,
+    ),
   rename: (from, to) => rename(from, to),
   remove: (path) => rm(path, { force: true }),
   mkdir: async (path) => void (await mkdir(path, { recursive: true })),

@@ -37,11 +37,12 @@ function ioOf(desk: Desk, terminal = false): Io {
       return text;
     },
     readInput: async () => desk.files.get('-') ?? '',
-    writeFile: async (path, text) => {
+    writeFile: async (path, data) => {
       if (desk.failing?.path === path) throw coded(desk.failing.code);
-      desk.files.set(path, text);
+      desk.files.set(path, typeof data === 'string' ? data : Buffer.from(data).toString('latin1'));
       if (desk.interruptAt === path) for (const stop of handlers) stop();
     },
+    exists: async (path) => desk.files.has(path),
     rename: async (from, to) => {
       desk.files.set(to, desk.files.get(from)!);
       desk.files.delete(from);

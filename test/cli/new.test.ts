@@ -18,6 +18,7 @@ async function run(...argv: string[]): Promise<{ code: number; out: string; err:
     readInput: async () => '',
     readFile: () => Promise.reject(new Error('no files here')),
     writeFile: () => Promise.reject(new Error('no files here')),
+    exists: async () => false,
     rename: () => Promise.reject(new Error('no files here')),
     remove: () => Promise.resolve(),
     mayWrite: async () => {},

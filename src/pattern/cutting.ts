@@ -1,0 +1,10 @@
+/** Everything that leads from a bag to the cutting table; loaded when it is needed (loadCutting), since it brings a font and a clipping library. */
+export { CUT_DEFAULTS, cutPattern } from './pieces/cut-pattern.ts';
+export type { CutOptions, Pattern, Piece, Tape } from './pieces/types.ts';
+export { sheetDxf } from './sheet/dxf.ts';
+export { makeSheet } from './sheet/make-sheet.ts';
+export { sheetPdf, tiledPdf } from './sheet/pdf.ts';
+export { sheetSvg } from './sheet/svg.ts';
+export { type Tiling, tilesOf } from './sheet/tiles.ts';
+export type { Sheet } from './sheet/types.ts';
+export { cutWords } from './sheet/words.ts';

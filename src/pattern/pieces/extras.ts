@@ -1,0 +1,202 @@
+/** Straps, facings and bindings. */
+import { easeShares, onStrap, stripAlong } from '../../bag/index.ts';
+import type { Bag, BagOption, EdgeFinish, Point2, Stack, Strap } from '../../bag/types.ts';
+import { sheetOf } from '../../material/index.ts';
+import type { Draft } from '../../panels/types.ts';
+import { formatMm } from '../../units/index.ts';
+import { cutShape, stitchShape } from './cut-line.ts';
+import { layerKind, marginOfLayer, WEBBING } from './layer-kind.ts';
+import { stitchLines } from './marks.ts';
+import { areaOf, inset } from './plane.ts';
+import type { CutOptions, Piece, Stretch, Tape } from './types.ts';
+
+/** Turned under at each end of a strap, m; as on the strap card. Common practice, no source. */
+const TURN_UNDER = 0.025;
+/** A binding is folded in four and laps over itself at its ends, m. Common practice, no source. */
+const BINDING_FOLDS = 4;
+const BINDING_LAP = 0.02;
+
+/** Length to cut a strap at, m: between the tops of its patches, both patches, both ends turned under. */
+export const strapCut = (s: Strap): number => s.length + s.anchors[0].height + s.anchors[1].height + 2 * TURN_UNDER;
+
+const rectangle = (w: number, h: number): Point2[] => [
+  [0, 0],
+  [w, 0],
+  [w, h],
+  [0, h],
+];
+
+/** Straps as pieces, upright, warp along them; webbing as lengths of tape. */
+export function strapsCut(bag: Bag, o: CutOptions): { pieces: Piece[]; tapes: Tape[] } {
+  const pieces: Piece[] = [];
+  const tapes: Tape[] = [];
+  for (const s of bag.straps) {
+    const stack = bag.stacks.find((k) => k.name === s.stack)!;
+    const long = strapCut(s);
+    const wide = s.width * s.layers;
+    const sheets =
+      stack.kind === 'direct'
+        ? [{ layer: null, material: stack.name, name: stack.name, thickness: stack.thickness, arealMass: stack.arealMass }]
+        : stack.layers.map((layer) => ({ layer, material: layer.material, ...sheetOf(bag, layer, 'mid') }));
+    sheets.forEach((sheet, place) => {
+      if (WEBBING.test(sheet.material)) {
+        tapes.push({
+          name: `strap ${s.name}`,
+          material: sheet.material,
+          materialName: sheet.name,
+          length: long * s.layers,
+          width: s.width,
+          count: 1,
+          mass: long * s.layers * s.width * sheet.arealMass,
+        });
+        return;
+      }
+      const kind = place === 0 ? 'strap' : layerKind(bag, sheet.layer!, place);
+      const margin = place === 0 ? 0 : (marginOfLayer(bag, sheet.layer!, kind, o) ?? 0);
+      const ease = sheet.layer?.ease ? easeShares(sheet.layer, onStrap(s)) : [0, 0];
+      const cut = inset([rectangle(wide * (1 + ease[1]!), long * (1 + ease[0]!))], margin);
+      if (cut.length === 0) return;
+      const folds = Array.from({ length: s.layers - 1 }, (_, i) => s.width * (i + 1));
+      pieces.push({
+        name: `strap ${s.name}`,
+        kind,
+        material: sheet.material,
+        materialName: sheet.name,
+        thickness: sheet.thickness,
+        arealMass: sheet.arealMass,
+        count: 1,
+        mirrored: 0,
+        warp: Math.PI / 2,
+        cut,
+        area: areaOf(cut),
+        net: areaOf(cut),
+        lines: [
+          ...(place === 0
+            ? folds.map((x) => ({
+                ink: 'fold' as const,
+                what: 'fold line',
+                closed: false,
+                points: [
+                  [x, 0],
+                  [x, long],
+                ] as Point2[],
+              }))
+            : []),
+        ],
+        wishes: [],
+        panels: [],
+        notes: [
+          `${formatMm(s.length)} between its patches, ends turned under ${formatMm(TURN_UNDER)}`,
+          ...(s.layers > 1 ? [`folded to ${formatMm(s.width)}, ${s.layers} thick: turned edges are not added`] : []),
+        ],
+      });
+    });
+  }
+  return { pieces, tapes };
+}
+
+/** Facings as pieces with allowances at the open edge and at their ends; bindings of edges and seams as tape. own: loops of a panel in its frame. */
+export function edgesCut(
+  bag: Bag,
+  draft: Draft,
+  option: BagOption,
+  own: (panel: number) => readonly (readonly Stretch[])[],
+  o: CutOptions,
+): { pieces: Piece[]; tapes: Tape[] } {
+  const pieces: Piece[] = [];
+  const tapes: Tape[] = [];
+  const shellOf = (stack: Stack): { material: string; name: string; thickness: number; arealMass: number } =>
+    stack.kind === 'direct'
+      ? { material: stack.name, name: stack.name, thickness: stack.thickness, arealMass: stack.arealMass }
+      : { material: stack.layers[0]!.material, ...sheetOf(bag, stack.layers[0]!, 'mid') };
+  const binding = (name: string, long: number, width: number, stack: Stack): void => {
+    const sheet = shellOf(stack);
+    const length = long + BINDING_LAP;
+    tapes.push({
+      name,
+      material: sheet.material,
+      materialName: sheet.name,
+      length,
+      width: BINDING_FOLDS * width,
+      count: 1,
+      mass: length * BINDING_FOLDS * width * sheet.arealMass,
+    });
+  };
+  const named = (name: string): Stack => bag.stacks.find((s) => s.name === name)!;
+  for (const f of bag.finishes ?? []) {
+    const p = bag.panels.findIndex((q) => q.name === f.panel);
+    const stack = named(f.stack ?? option.stacks[f.panel]!);
+    if (f.finish === 'bound') {
+      const long = f.runs.reduce((sum, r) => sum + draft.panels[p]!.edges.find((e) => e.name === r.edge)!.length * (r.to - r.from), 0);
+      binding(`binding of ${f.panel} ${f.edge}`, long, f.width, stack);
+    }
+    if (f.finish === 'faced') pieces.push(facing(bag, f, p, own(p), shellOf(stack), o));
+  }
+  bag.seams.forEach((seam, i) => {
+    if (seam.type !== 'bound' || seam.allowance === 0) return;
+    const side = draft.seams[i]!.sides[draft.seams[i]!.longer === 0 ? 1 : 0];
+    binding(`binding of seam ${seam.name}`, side.length, seam.allowance, named(option.stacks[seam.sides[0][0]!.panel]!));
+  });
+  return { pieces, tapes };
+}
+
+function facing(
+  bag: Bag,
+  f: EdgeFinish,
+  p: number,
+  loops: readonly (readonly Stretch[])[],
+  sheet: { material: string; name: string; thickness: number; arealMass: number },
+  o: CutOptions,
+): Piece {
+  const panel = bag.panels[p]!;
+  const { outer, inner } = stripAlong(f.runs, panel.outline, f.width);
+  const around = loops[0]!;
+  const at = (q: Point2, end: boolean): Stretch | undefined =>
+    around.find((s) => {
+      const r = end ? s.points[0]! : s.points[s.points.length - 1]!;
+      return s.use.kind === 'seam' && Math.hypot(r[0] - q[0], r[1] - q[1]) < 1e-6;
+    });
+  const side = (points: readonly Point2[], allowance: number, like: Stretch | undefined): Stretch => ({
+    run: f.runs[0]!,
+    use: like?.use ?? { kind: 'finish', finish: 'faced', folds: [allowance] },
+    allowance,
+    points,
+    tangents: points.map((q, i) => direction(points[Math.max(0, i - 1)]!, points[Math.min(points.length - 1, i + 1)]!, q)),
+    out: 1,
+    hollow: Number.POSITIVE_INFINITY,
+  });
+  const [before, after] = [at(outer[0]!, false), at(outer[outer.length - 1]!, true)];
+  const back = [...inner].reverse();
+  const stretches: Stretch[][] = [
+    [
+      side(outer, o.openAllowance, undefined),
+      side([outer[outer.length - 1]!, back[0]!], after?.allowance ?? 0, after),
+      { ...side(back, 0, undefined), use: { kind: 'raw' } },
+      side([back[back.length - 1]!, outer[0]!], before?.allowance ?? 0, before),
+    ],
+  ];
+  const cut = cutShape(stretches);
+  return {
+    name: `${f.panel} ${f.edge} facing`,
+    kind: 'facing',
+    material: sheet.material,
+    materialName: sheet.name,
+    thickness: sheet.thickness,
+    arealMass: sheet.arealMass,
+    count: 1,
+    mirrored: 0,
+    warp: Math.PI / 2 + panel.grain,
+    cut,
+    area: areaOf(cut),
+    net: areaOf(stitchShape(stretches)),
+    lines: stitchLines(stretches),
+    wishes: [],
+    panels: [f.panel],
+    notes: [`${formatMm(f.width)} deep; lower edge raw`],
+  };
+}
+
+function direction(a: Point2, b: Point2, fallback: Point2): Point2 {
+  const l = Math.hypot(b[0] - a[0], b[1] - a[1]);
+  return l > 0 ? [(b[0] - a[0]) / l, (b[1] - a[1]) / l] : fallback;
+}
