@@ -170,6 +170,28 @@ const modules = (outDir: string, entry?: string): UserConfig => ({
   },
 });
 
+/** Entries of the library by the name they are imported under: "" is `slumpline`, "bag" is `slumpline/bag`. package.json's "exports" lists the same. */
+const PUBLIC = ['slumpline', 'bag', 'pattern', 'material', 'swatch', 'report', 'stages', 'units'];
+
+/** The library: a file for a file of src, so that a program's own bundler takes only what is reached from the entries it imports. */
+const library = (): UserConfig => ({
+  root: here('.'),
+  publicDir: false,
+  build: {
+    ssr: true,
+    outDir: here('./dist/lib'),
+    emptyOutDir: true,
+    target: 'es2022',
+    minify: false,
+    sourcemap: false,
+    rollupOptions: {
+      input: PUBLIC.map((name) => here(`./src/public/${name}.ts`)),
+      preserveEntrySignatures: 'strict',
+      output: { preserveModules: true, preserveModulesRoot: here('./src'), entryFileNames: '[name].js' },
+    },
+  },
+});
+
 const onlyBrowser = 'test/browser/**/*.browser.test.ts';
 
 export default defineConfig(({ mode }) => {
@@ -215,7 +237,7 @@ export default defineConfig(({ mode }) => {
       },
     };
   }
-  if (mode === 'lib') return modules('./dist/lib', './src/index.ts');
+  if (mode === 'lib') return library();
   if (mode === 'cli') return modules('./dist/cli', './src/cli/slumpline.ts');
   if (mode === 'bench') return modules('./dist/bench');
   return page;

@@ -1,4 +1,4 @@
-// node .ci/api.mjs [--write]: the public names of src/index.ts, one line each from their docstrings, as src/run/API.md. Without --write it prints them.
+// node .ci/api.mjs [--write]: the public names of src/public, one line each from their docstrings, as src/run/API.md. Without --write it prints them.
 // (No documentation generator on the registry takes TypeScript 7 yet.)
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join, posix } from 'node:path';
@@ -46,33 +46,55 @@ function sentence({ file, name, kind }) {
   return (end ? plain.slice(0, end.index) : plain).replace(/\|/g, '\\|');
 }
 
-const room = (file) => file.split('/')[1];
+/** Entries in the order in which a reader meets them; a name that several have is told under the first. */
+export const entries = () => {
+  const named = Object.keys(JSON.parse(read('package.json')).exports)
+    .filter((key) => !key.endsWith('.json'))
+    .map((key) => ({ from: key === '.' ? 'slumpline' : `slumpline/${key.slice(2)}`, file: `src/public/${key === '.' ? 'slumpline' : key.slice(2)}.ts` }));
+  return named;
+};
 
 /** The list as Markdown, and the names that have no docstring. */
 export function apiList() {
-  const names = [...exportsOf('src/index.ts')].sort(([a], [b]) => (a < b ? -1 : 1));
-  const rooms = [...new Set(names.map(([, own]) => room(own.file)))].sort();
   const missing = [];
-  const lines = rooms.flatMap((r) => [
-    '',
-    `## ${r === 'index.ts' ? 'the entry' : r}`,
-    '',
-    ...names
-      .filter(([, own]) => room(own.file) === r)
-      .map(([name, own]) => {
-        const words = sentence(own);
+  const told = new Map();
+  const lines = entries().flatMap(({ from, file }) => {
+    const names = [...exportsOf(file)].sort(([a], [b]) => (a < b ? -1 : 1));
+    const own = names.filter(([name]) => !told.has(name)),
+      again = names.filter(([name]) => told.has(name)).map(([name]) => `\`${name}\``);
+    for (const [name] of own) told.set(name, from);
+    return [
+      '',
+      `## ${from}`,
+      '',
+      ...(heading(file) ? [heading(file), ''] : []),
+      ...own.map(([name, made]) => {
+        const words = sentence(made);
         if (words === null) missing.push(name);
-        const kind = /^(interface|type)$/.test(own.kind) ? ' (type)' : '';
+        const kind = /^(interface|type)$/.test(made.kind) ? ' (type)' : '';
         return `- \`${name}\`${kind}: ${words ?? 'see its type'}`;
       }),
-  ]);
+      ...(again.length > 0 ? ['', `As above: ${again.join(', ')}.`] : []),
+    ];
+  });
   const head = [
     '# Public names',
     '',
-    "Made from the docstrings by `npm run docs:api -- --write`; a test fails while it is stale. `import { ... } from 'slumpline'`; units SI, positions 3 numbers a point, z up.",
-    'Formulas, units, errors and sources stand in the docstrings, which editors show. Begin with `preview`.',
+    'Made from the docstrings by `npm run docs:api -- --write`; a test fails while it is stale. Units SI, positions 3 numbers a point, z up.',
+    'Formulas, units, errors and sources stand in the docstrings, which editors show. Begin with `preview`; examples: [src/public](../public/README.md).',
   ];
-  return { text: `${[...head, ...lines].join('\n')}\n`, missing, count: names.length };
+  return { text: `${[...head, ...lines].join('\n')}\n`, missing, count: told.size };
+}
+
+/** What stands at the head of an entry's file. */
+function heading(file) {
+  const found = /^\/\*\*((?:(?!\*\/)[\s\S])*)\*\//.exec(read(file));
+  return found
+    ? found[1]
+        .replace(/^\s*\* ?/gm, ' ')
+        .replace(/\s+/g, ' ')
+        .trim()
+    : null;
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {

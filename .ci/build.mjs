@@ -2,9 +2,10 @@
 import { spawnSync } from 'node:child_process';
 import { chmodSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { fileURLToPath, pathToFileURL } from 'node:url';
 import { gzipSync } from 'node:zlib';
 import { build } from 'vite';
+import { shipped } from './declarations.mjs';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const at = (...path) => join(root, ...path);
@@ -21,18 +22,26 @@ async function lib() {
   await run('lib');
   const tsc = spawnSync(process.execPath, [at('node_modules/typescript/bin/tsc'), '-p', at('.ci/tsconfig.lib.json')], { cwd: root, encoding: 'utf8' });
   if (tsc.status !== 0) throw new Error(`declarations of the library:\n${tsc.stdout}${tsc.stderr}`);
-  // tsc keeps `./x.ts` in declarations; only some readers map that to x.d.ts, while all of them map `./x.js`.
-  for (const file of declarations(at('dist/lib'))) {
-    const text = readFileSync(file, 'utf8');
-    writeFileSync(file, text.replace(/(\bfrom |\bimport\()(['"])(\.{1,2}\/[^'"]*)\.ts\2/g, '$1$2$3.js$2'));
-  }
-  return 'dist/lib/index.js and its declarations';
+  const { files } = shipped(
+    at('dist/lib'),
+    readdirSync(at('src/public'))
+      .filter((name) => name.endsWith('.ts'))
+      .map((name) => join('public', name.replace(/\.ts$/, '.d.ts'))),
+  );
+  await schemas();
+  return `dist/lib/public, ${files} declarations and the JSON schemas`;
 }
 
-function declarations(folder) {
-  return readdirSync(folder, { recursive: true, encoding: 'utf8' })
-    .filter((name) => name.endsWith('.d.ts'))
-    .map((name) => join(folder, name));
+/** The shapes of bag files and results files, for editors and programs of other languages. */
+async function schemas() {
+  const [{ bagJsonSchema }, { resultsJsonSchema }] = await Promise.all(
+    ['bag', 'report'].map((name) => import(pathToFileURL(at('dist/lib/public', `${name}.js`)).href)),
+  );
+  for (const [name, schema] of [
+    ['bag', bagJsonSchema()],
+    ['results', resultsJsonSchema()],
+  ])
+    writeFileSync(at('dist/lib', `${name}.schema.json`), `${JSON.stringify(schema, null, 2)}\n`);
 }
 
 async function cli() {

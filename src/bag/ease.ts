@@ -5,19 +5,12 @@ import { at } from './faults.ts';
 import { ofHundred } from './formula.ts';
 import type { ParseContext } from './parse-context.ts';
 import type { LayerForm } from './schema-stacks.ts';
-import type { BagOption, Ease, Join, Layer, Panel, Stack, Strap } from './types.ts';
+import type { BagOption, Ease, Join, Laid, Layer, Panel, Stack, Strap } from './types.ts';
 
 /** Most that a lining is cut larger, as a share: beyond it, it is gathered. */
 const MOST_EASE = 0.25;
 /** Most by length, m: what it comes to as a share is looked at for every panel that has the stack. */
 const MOST_LENGTH = 0.5;
-
-/** What a stack is laid on: the grain of the panel, rad, and how far it reaches, which tells what share an ease by length is. */
-export interface Laid {
-  readonly grain: number;
-  /** Distance of the two lines that just hold it, square to a direction, m. Parameter: rad counterclockwise from x of the panel's frame. */
-  reach(direction: number): number;
-}
 
 export function onPanel({ grain, outline }: Pick<Panel, 'grain' | 'outline'>): Laid {
   const points = polygonOf(outline);

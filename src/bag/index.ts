@@ -1,9 +1,10 @@
 /** The bag file and the bag. See types.ts for the resolved form, schema.ts for the written one. */
 
 export { type Curve, curveOf, edgeLength, flatten, outlineArea, pointAt, polygonOf } from './curve.ts';
-export { easeShares, hasLengths, type Laid, onPanel, onStrap, warpFrom } from './ease.ts';
+export { easeShares, hasLengths, onPanel, onStrap, warpFrom } from './ease.ts';
 export { at, FaultList, oneOf } from './faults.ts';
 export { readJson } from './json.ts';
+export { bagJsonSchema } from './json-schema.ts';
 export type { Path, Unit } from './links.ts';
 export { lengthIn, multipleOf, type SizeChange, withSize, writtenLength } from './links.ts';
 export { type AnchorPlace, anchorPlace, anchorRange, strapFamily, strapNames, withAnchorsAt } from './move-anchors.ts';
@@ -13,7 +14,6 @@ export { isMouth } from './panels.ts';
 export { type BagDocument, parseBag, parseBagDocument } from './parse.ts';
 export { printBag, withParameter, withValue } from './print.ts';
 export type { Renamed } from './renamed.ts';
-export { bagJsonSchema } from './schema.ts';
 export { defaultStances, USUAL_FILL, USUAL_REPOSE } from './stances.ts';
 export { patchOutline } from './straps.ts';
 export { stripAlong } from './strip.ts';

@@ -31,6 +31,3 @@ export const BagForm = entry({
   options: z.record(z.string(), OptionForm),
   stances: z.record(z.string(), StanceForm).optional(),
 });
-
-/** JSON schema (draft 2020-12) of the bag file, for editors. Returns a plain object. */
-export const bagJsonSchema = (): unknown => z.toJSONSchema(BagForm, { io: 'input' });

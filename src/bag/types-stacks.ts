@@ -75,3 +75,10 @@ export interface BagOption {
   /** "panel/region" -> stack name, complete for every region. */
   readonly regions: Readonly<Record<string, string>>;
 }
+
+/** What a stack is laid on: the grain of the panel, rad, and how far it reaches, which tells what share an ease by length is. */
+export interface Laid {
+  readonly grain: number;
+  /** Distance of the two lines that just hold it, square to a direction, m. Parameter: rad counterclockwise from x of the panel's frame. */
+  reach(direction: number): number;
+}

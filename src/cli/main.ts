@@ -91,7 +91,10 @@ function commands(io: Io, core: Core, done: (code: number) => void): Command {
 
   program
     .command('keys')
-    .argument('[part]', 'one part of the file, such as panels, seams, stances; "results": what result.json holds (JSON schema)')
+    .argument(
+      '[part]',
+      'one part of the file, such as panels, seams, stances; "results": what result.json holds (JSON schema), "batch": what settle --json prints for several files',
+    )
     .description('List the keys of a bag file and what may stand there.')
     .option('--json', 'print the JSON schema, for an editor that completes and checks')
     .action((part: string | undefined, flags: { json?: boolean }) => done(keys(io, core, part, flags.json ?? false)));

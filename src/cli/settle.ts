@@ -97,10 +97,10 @@ async function write(io: Io, core: Core, out: string, done: readonly { job: Job;
 }
 
 function printed(io: Io, core: Core, done: readonly { job: Job; results: readonly Result[] }[], flags: SettleFlags): string {
-  const record = ({ job, results }: { job: Job; results: readonly Result[] }) => core.resultsRecord(results, { bagDigest: job.bagDigest });
   if (flags.json === true) {
-    if (done.length === 1) return core.stableJson(record(done[0]));
-    return core.stableJson({ files: done.map((d) => ({ file: named(d.job.file), ...record(d) })) });
+    const [{ job, results }] = done;
+    if (done.length === 1) return core.resultsJson(results, { bagDigest: job.bagDigest });
+    return core.stableJson(core.batchRecord(done.map((d) => ({ file: named(d.job.file), results: d.results, trace: { bagDigest: d.job.bagDigest } }))));
   }
   const style = io.outIsTerminal ? { strong: (t: string) => `\u001b[1m${t}\u001b[22m`, faint: (t: string) => `\u001b[2m${t}\u001b[22m` } : undefined;
   const text = (results: readonly Result[]): string => {

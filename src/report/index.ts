@@ -6,7 +6,18 @@ export type { ChangeEffect, ChangeReport, Effect } from './changes/types.ts';
 export { aroundWords } from './ground.ts';
 export { htmlReport } from './html.ts';
 export { HANGING_CAUTIONS, hungLines } from './hung.ts';
-export { RESULT_FORMAT, RESULT_VERSION, resultJson, resultRecord, resultsJson, resultsRecord, stableJson, type Trace } from './json.ts';
+export {
+  BATCH_FORMAT,
+  batchRecord,
+  RESULT_FORMAT,
+  RESULT_VERSION,
+  resultJson,
+  resultRecord,
+  resultsJson,
+  resultsRecord,
+  stableJson,
+  type Trace,
+} from './json.ts';
 export { judge, leadRun } from './judge.ts';
 export { flatCurvature, flatMap, LINE_WIDTH } from './maps/colouring.ts';
 export { cssColour, MAP_STEPS, mapColours, oklch, type Rgb, TIGHT_CURVATURE } from './maps/colours.ts';
@@ -24,7 +35,8 @@ export { MOST_SHOWN, picture } from './picture/picture.ts';
 export { solidOf, solidOfThing } from './picture/solids.ts';
 export { type StartPicture, standingHandle, startPicture } from './picture/start.ts';
 export { FONT, INK, MUTED, PAPER, RULE } from './picture/tokens.ts';
-export { type ResultsRecord, readResults, resultsJsonSchema } from './result-schema.ts';
+export { batchJsonSchema, readBatch, readResults, resultsJsonSchema } from './read-results.ts';
+export type { BatchRecord, ResultRecord, ResultsRecord, RunRecord, VerdictRecord } from './results-record.ts';
 export { type Row, rowsOf } from './rows.ts';
 export { isWorse, SEVERITY } from './severity.ts';
 export { stancesText } from './stances.ts';

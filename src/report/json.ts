@@ -13,7 +13,9 @@ export interface Trace {
 
 /** The kind of file that results are. */
 export const RESULT_FORMAT = 'slumpline results';
-/** Version of its shape; a change of shape is another version. */
+/** The kind of file that results of several bag files are. */
+export const BATCH_FORMAT = 'slumpline results of several files';
+/** Version of their shape; a change of shape is another version. */
 export const RESULT_VERSION = 1;
 
 /**
@@ -64,7 +66,17 @@ export function resultsRecord(results: readonly Result[], trace: Trace = { bagDi
   };
 }
 
-/** JSON text of that: two spaces deep, lists of numbers on one line, 12 significant digits (below that two builds of one program may differ), final newline. */
+/** Results of several bag files as one record, each as resultsRecord has it and with its file's name. */
+export const batchRecord = (
+  files: readonly { readonly file: string; readonly results: readonly Result[]; readonly trace?: Trace }[],
+): Record<string, unknown> => ({
+  format: BATCH_FORMAT,
+  formatVersion: RESULT_VERSION,
+  program: { name: 'slumpline', version: VERSION },
+  files: files.map(({ file, results, trace }) => ({ file, ...resultsRecord(results, trace) })),
+});
+
+/** JSON text of resultsRecord: two spaces deep, lists of numbers on one line, 12 significant digits (below that two builds of one program may differ), final newline. */
 export const resultsJson = (results: readonly Result[], trace?: Trace): string => stableJson(resultsRecord(results, trace));
 
 /** The same of a single result. */

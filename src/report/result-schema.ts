@@ -1,7 +1,7 @@
 /** The shape of a results file (json.ts), for whoever reads one: documented here once, as the JSON schema, and held to in the tests. SI throughout. */
 import { z } from 'zod';
-import { BagError } from '../bag/types.ts';
-import { RESULT_FORMAT, RESULT_VERSION } from './json.ts';
+import { BATCH_FORMAT, RESULT_FORMAT, RESULT_VERSION } from './json.ts';
+import type { BatchRecord, ResultsRecord } from './results-record.ts';
 
 const figure = z.number().nullable();
 const point = z.tuple([z.number(), z.number(), z.number()]);
@@ -79,7 +79,7 @@ const One = z.strictObject({
 /** The keys of a single result, which stand at the top as well. */
 const Top = One.omit({ positions: true }).partial();
 
-const ResultsFile = z.strictObject({
+export const ResultsFile = z.strictObject({
   ...Top.shape,
   format: z.literal(RESULT_FORMAT),
   formatVersion: z.literal(RESULT_VERSION),
@@ -91,37 +91,19 @@ const ResultsFile = z.strictObject({
   results: z.array(One),
 });
 
-/** A results file as read. */
-export type ResultsRecord = z.infer<typeof ResultsFile>;
+/** Several results files in one, each with the name of its bag file. */
+export const BatchFile = z.strictObject({
+  format: z.literal(BATCH_FORMAT),
+  formatVersion: z.literal(RESULT_VERSION),
+  program: z.object({ name: z.string(), version: z.string() }),
+  files: z.array(ResultsFile.extend({ file: z.string().describe('as it was given on the command line') })),
+});
 
-/** JSON schema (draft 2020-12) of a results file, for editors and other programs. */
-export const resultsJsonSchema = (): object => z.toJSONSchema(ResultsFile, { unrepresentable: 'any' });
-
-/**
- * A results file's text as a record. Throws BagError with every fault: no JSON, another kind of file, or results of another version of the shape, which
- * are named with the program that wrote them and never read as something they are not.
- */
-export function readResults(text: string): ResultsRecord {
-  let value: unknown;
-  try {
-    value = JSON.parse(text);
-  } catch (error) {
-    throw new BagError([{ path: '', got: (error as Error).message, expected: 'a results file (JSON)' }]);
-  }
-  const head = (typeof value === 'object' && value !== null ? value : {}) as Partial<Record<string, unknown>>;
-  if (head.format !== RESULT_FORMAT)
-    throw new BagError([{ path: 'format', got: JSON.stringify(head.format) ?? 'nothing', expected: `"${RESULT_FORMAT}": a result.json of this program` }]);
-  if (head.formatVersion !== RESULT_VERSION) {
-    const by = (head.program as { readonly version?: unknown } | undefined)?.version;
-    throw new BagError([
-      {
-        path: 'formatVersion',
-        got: `${JSON.stringify(head.formatVersion)}${by === undefined ? '' : `, written by version ${String(by)}`}`,
-        expected: `${RESULT_VERSION}, as this version writes it`,
-      },
-    ]);
-  }
-  const read = ResultsFile.safeParse(value);
-  if (read.success) return read.data;
-  throw new BagError(read.error.issues.map((i) => ({ path: i.path.join('.'), got: i.code, expected: i.message })));
-}
+/** Neither side of each pair has a key that the other lacks: results-record.ts says the same in types that need no zod. */
+type Lacking<A, B> = Exclude<keyof A, keyof B> | Exclude<keyof B, keyof A>;
+type One = z.infer<typeof One>;
+const SAME_KEYS: Record<
+  Lacking<z.infer<typeof ResultsFile>, ResultsRecord> | Lacking<One, ResultsRecord['results'][number]> | Lacking<z.infer<typeof BatchFile>, BatchRecord>,
+  never
+> = {};
+void SAME_KEYS;

@@ -2,6 +2,7 @@ import { type Bag, BagError, type BagOption, type Layer, type Panel, type PanelR
 import { materialBands } from '../material/index.ts';
 import { type ChangeEffect, type ChangeReport, type Effect, leadRun } from '../report/index.ts';
 import type { Result } from '../report/types.ts';
+import { assertKnown, SERIES_KEYS } from './known-options.ts';
 import { previewBag } from './preview.ts';
 import { partOf, type SeriesProgress, type Told } from './progress.ts';
 
@@ -150,6 +151,7 @@ function inOrder(a: ChangeEffect, b: ChangeEffect): number {
  * Deterministic. Throws BagError for an unknown option or stance or when no stack is made of layers, Cancelled when onProgress returned false.
  */
 export function rankChanges(bag: Bag, o: ChangeOptions = {}): ChangeReport {
+  assertKnown(o, SERIES_KEYS);
   const edgeLength = o.edgeLength ?? COARSE;
   const option = bag.options.find((x) => x.name === (o.option ?? bag.options[0]!.name));
   const stance = bag.stances.find((x) => x.name === (o.stance ?? bag.stances[0]!.name));

@@ -3,7 +3,7 @@ export { type ChangeOptions, rankChanges } from './changes.ts';
 export { cornersPressed } from './corners.ts';
 export { GAP_REACH, type Settled, settledMaps } from './maps.ts';
 export { prepare, previewBag } from './preview.ts';
-export { preview, previewSync } from './preview-file.ts';
+export { preview, previewSync, type StopSignal } from './preview-file.ts';
 export { Cancelled, type PreviewProgress, type RunProgress, type SeriesProgress, type Told } from './progress.ts';
 export { DEFAULT_EDGE, EDGE_RANGE, prepareScene, type Scene, type SceneOptions, sew } from './scene.ts';
 export { type PreviewOptions, settleBag, settlingBag } from './settle-bag.ts';

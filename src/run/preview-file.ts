@@ -4,6 +4,7 @@ import type { Result } from '../report/types.ts';
 import { drop } from '../solver/rigid.ts';
 import { assertKnown, PREVIEW_KEYS } from './known-options.ts';
 import { previewBag } from './preview.ts';
+import { Cancelled, isPromise, type PreviewProgress } from './progress.ts';
 import { type PreviewOptions, settlingBag } from './settle-bag.ts';
 
 /** Bag file as text, as the object its JSON stands for, or a parsed Bag. */
@@ -24,18 +25,29 @@ declare const MessageChannel: new () => {
 
 /**
  * The whole way: bag file -> verdict with its reasons. It lets messages, timers and the signal through after every step of the solver, so that a server or a page stays alive
- * beside it; the result does not depend on when. Rejects with BagError (every fault, each with its path) for bad input, with the signal's reason when that is aborted, with
- * Cancelled when onProgress returned false. Same input, same numbers (apart from `seconds`).
+ * beside it; the result does not depend on when. Where onProgress returns a promise, the work waits for it. Rejects with BagError (every fault, each with its path) for bad
+ * input, with the signal's reason when that is aborted, with Cancelled when onProgress returned false or a promise of it. Same input, same numbers (apart from `seconds`).
  */
 export async function preview(spec: Spec, asked: PreviewOptions & { readonly signal?: StopSignal } = {}): Promise<Result> {
   assertKnown(asked, [...PREVIEW_KEYS, 'signal']);
-  const { signal, ...o } = asked;
+  const { signal, onProgress, ...o } = asked;
   heed(signal);
-  const work = settlingBag(bagOf(spec), { drop, ...o });
+  let answer: PromiseLike<unknown> | undefined;
+  const told = onProgress && {
+    onProgress: (at: PreviewProgress): unknown => {
+      const said = onProgress(at);
+      if (!isPromise(said)) return said;
+      answer = said;
+      return undefined;
+    },
+  };
+  const work = settlingBag(bagOf(spec), { drop, ...o, ...told });
   const turn = turns();
   try {
     for (;;) {
       const step = work.next();
+      if (answer && (await answer) === false) throw new Cancelled();
+      answer = undefined;
       if (step.done) return step.value;
       await new Promise<void>(turn.next);
       heed(signal);
@@ -57,12 +69,14 @@ function turns(): { readonly next: (then: () => void) => void; readonly end: () 
 
 /** The same at one go: nothing else runs until it is done. */
 export function previewSync(spec: Spec, o: PreviewOptions = {}): Result {
-  assertKnown(o, PREVIEW_KEYS);
   return previewBag(bagOf(spec), o);
 }
 
 function heed(signal: StopSignal | undefined): void {
-  if (signal?.aborted) throw signal.reason;
+  if (signal === undefined) return;
+  if (typeof signal !== 'object' || signal === null || typeof signal.aborted !== 'boolean')
+    throw new BagError([{ path: 'signal', got: JSON.stringify(signal) ?? String(signal), expected: 'an AbortSignal' }]);
+  if (signal.aborted) throw signal.reason;
 }
 
 /** Apart from previewBag, so that the page's worker, which is handed parsed bags, need not carry the reader of files. */

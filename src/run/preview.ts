@@ -3,7 +3,7 @@ import type { Bag } from '../bag/types.ts';
 import type { Result } from '../report/types.ts';
 import { toEnd } from '../solver/index.ts';
 import { drop } from '../solver/rigid.ts';
-import { assertKnown, SCENE_KEYS } from './known-options.ts';
+import { assertKnown, PREVIEW_KEYS, SCENE_KEYS } from './known-options.ts';
 import { prepareScene, type Scene, type SceneOptions } from './scene.ts';
 import { type PreviewOptions, settlingBag } from './settle-bag.ts';
 
@@ -17,4 +17,7 @@ export function prepare(bag: Bag, o: SceneOptions = {}): Scene {
  * The way of a parsed bag: Bag -> verdict with its reasons. One option, one stance, one to three ends of the band.
  * Throws BagError for bad input, Cancelled when onProgress returned false. Same input, same numbers (apart from `seconds`).
  */
-export const previewBag = (bag: Bag, o: PreviewOptions = {}): Result => toEnd(settlingBag(bag, { drop, ...o }));
+export function previewBag(bag: Bag, o: PreviewOptions = {}): Result {
+  assertKnown(o, PREVIEW_KEYS);
+  return toEnd(settlingBag(bag, { drop, ...o }));
+}

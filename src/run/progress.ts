@@ -1,3 +1,4 @@
+import { BagError } from '../bag/types.ts';
 import type { Band } from '../material/types.ts';
 
 /** Where a piece of work is. */
@@ -17,8 +18,15 @@ export interface SeriesProgress extends RunProgress {
   /** Which one is being settled, in words: "as drawn", "80 mm, 2 of 4". */ readonly run: string;
 }
 
-/** Called on the way; returning false cancels. */
+/**
+ * Called on the way; returning false cancels. preview() waits for a promise and heeds what it comes to; whatever runs at one go (previewSync, rankChanges, the sweeps)
+ * cannot wait, and refuses one with a BagError.
+ */
 export type Told<P> = (at: P) => unknown;
+
+/** Is it a promise, of this program or of another realm? */
+export const isPromise = (answer: unknown): answer is PromiseLike<unknown> =>
+  typeof answer === 'object' && answer !== null && typeof (answer as { readonly then?: unknown }).then === 'function';
 
 /** Thrown when onProgress asked to stop; nothing of the run is returned. */
 export class Cancelled extends Error {
@@ -28,15 +36,24 @@ export class Cancelled extends Error {
   }
 }
 
+/** Thrown where an answer would have to be waited for by something that runs at one go. */
+export class CannotWait extends BagError {
+  constructor() {
+    super([{ path: 'onProgress', got: 'a promise', expected: 'an answer at once; await preview() waits for promises' }]);
+  }
+}
+
 /** Shares never go back, and the whole is reached by the result alone. */
 const LAST = 0.999;
 
-/** `told` with fractions that only go forward: stages overlap a little in their estimates. */
+/** `told` with fractions that only go forward: stages overlap a little in their estimates. Throws BagError for an answer that would have to be waited for. */
 export function forward<P extends RunProgress>(told: Told<P> | undefined): Told<P> {
   let furthest = 0;
   return (at) => {
     furthest = Math.max(furthest, Math.min(LAST, Number.isFinite(at.fraction) ? at.fraction : 0));
-    return told?.({ ...at, fraction: furthest });
+    const answer = told?.({ ...at, fraction: furthest });
+    if (isPromise(answer)) throw new CannotWait();
+    return answer;
   };
 }
 

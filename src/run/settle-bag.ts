@@ -41,8 +41,6 @@ function bandsOf({ bands = BANDS }: PreviewOptions): readonly Band[] {
  * Throws BagError for bad input, Cancelled when onProgress returned false. Same input, same numbers (apart from `seconds`).
  */
 export function* settlingBag(bag: Bag, o: PreviewOptions = {}): Work<Result> {
-  if (o.onProgress !== undefined && typeof o.onProgress !== 'function')
-    throw new BagError([{ path: 'onProgress', got: JSON.stringify(o.onProgress) ?? String(o.onProgress), expected: 'a function' }]);
   const now = o.now ?? (() => 0);
   const bands = bandsOf(o),
     told = forward(o.onProgress),

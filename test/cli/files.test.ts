@@ -1,7 +1,7 @@
 /** Several files, standard input, the check as data, help of one command. */
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
-import type { PreviewOptions, Result } from '../../src/index.ts';
+import { type PreviewOptions, type Result, readBatch } from '../../src/index.ts';
 import { resultOf, runOf, sunk } from '../report/results.ts';
 import { ran } from './desk.ts';
 
@@ -44,6 +44,9 @@ it('settle of two files prints both reports; with --out each has a folder of its
   expect(r.out.match(/SLUMPS/g)).toHaveLength(2);
   expect(Object.keys(r.files).filter((f) => f.endsWith('result.json'))).toEqual(['o/tote/result.json', 'o/tote-2/result.json']);
   const json = await ran(['settle', ...Object.keys(files), '--json', '--quiet'], files, null, { preview });
+  // Its own schema, whose readers refuse whatever is not as written there.
+  expect(readBatch(json.out).files).toHaveLength(2);
+  expect(JSON.parse((await ran(['keys', 'batch'])).out).properties).toHaveProperty('files');
   expect(JSON.parse(json.out).files.map((f: { file: string; verdict: { word: string } }) => [f.file, f.verdict.word])).toEqual([
     ['x/tote.bag.json', 'slumps'],
     ['y/tote.bag.json', 'slumps'],

@@ -118,9 +118,10 @@ function coreRules(layer: string, file: string, { from, typeOnly }: ImportSite, 
   if (target === null) return ['the core imports nothing from outside src'];
   if (target === layer) return [];
   if (target === 'app' || target === 'cli') return ['the core does not know its faces'];
-  if (target === 'index') return ['a stage does not know the public API that is made of it'];
+  if (target === 'index' || target === 'public') return ['a stage does not know the public API that is made of it'];
   const door = [`src/${target}/index.ts`, `src/${target}/types.ts`, ...lazyDoors].includes(to) ? [] : [`${target} is entered through its index.ts or types.ts`];
-  if (layer === 'index') return stages.includes(target) ? door : [`unknown stage "${target}": add it to the order in test/layers/rules.ts`];
+  if (layer === 'index' || layer === 'public')
+    return stages.includes(target) ? door : [`unknown stage "${target}": add it to the order in test/layers/rules.ts`];
   const broken = stageRules(layer, target, to, typeOnly);
   return broken.length > 0 ? broken : door;
 }

@@ -2,7 +2,17 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { BagError } from '../../src/bag/types.ts';
-import { readResults, resultJson, resultsJson, resultsJsonSchema, VERSION } from '../../src/report/index.ts';
+import {
+  batchJsonSchema,
+  batchRecord,
+  readBatch,
+  readResults,
+  resultJson,
+  resultsJson,
+  resultsJsonSchema,
+  stableJson,
+  VERSION,
+} from '../../src/report/index.ts';
 import { previewSync } from '../../src/run/index.ts';
 import { ran } from '../cli/desk.ts';
 import { resultOf, runOf, runWith, sunk, tote } from './results.ts';
@@ -80,7 +90,59 @@ describe('what is no results file of this version is said to be so, and never re
     const lame = JSON.parse(resultJson(two[0]!));
     delete lame.results[0].massKg;
     lame.results[0].vertices = 'many';
-    expect(faults(JSON.stringify(lame)).map((f) => f.path)).toEqual(['results.0.vertices', 'results.0.massKg']);
+    expect(faults(JSON.stringify(lame)).map((f) => f.path)).toEqual(['results[0].vertices', 'results[0].massKg']);
+  });
+
+  it('every fault in words of our own with what stands there: wrong kinds, words, missing and unknown entries; nothing of the schema program shines through', () => {
+    const lame = JSON.parse(resultJson(two[0]!));
+    lame.results[0].vertices = 'many';
+    lame.results[0].status = 'tired';
+    lame.results[0].residual = [1];
+    lame.results[0].stable = 1;
+    lame.results[0].cautions = {};
+    lame.results[0].marks = { tip: [0, 1] };
+    delete lame.results[0].option;
+    lame.result = 5;
+    const found = faults(JSON.stringify(lame));
+    expect(found).toEqual(
+      expect.arrayContaining([
+        { path: 'results[0].vertices', got: '"many"', expected: 'a number' },
+        { path: 'results[0].status', got: '"tired"', expected: 'one of "settled", "notConverged", "diverged"' },
+        { path: 'results[0].residual', got: 'a list of 1', expected: 'a number' },
+        { path: 'results[0].stable', got: '1', expected: 'true or false' },
+        { path: 'results[0].cautions', got: 'an object with nothing in it', expected: 'a list' },
+        { path: 'results[0].option', got: 'nothing', expected: 'text' },
+        { path: 'result', got: 'an unknown entry', expected: 'no entry of that name (did you mean "results"?)' },
+      ]),
+    );
+    expect(found.map((f) => f.path)).toContain('results[0].marks.tip');
+    expect(JSON.stringify(found)).not.toMatch(/invalid_|too_small|expected_|Invalid|received|unrecognized/i);
+  });
+});
+
+describe('results of several files', () => {
+  const batch = batchRecord([
+    { file: 'a.bag.json', results: two, trace: { bagDigest: 'ab' } },
+    { file: 'b.bag.json', results: [two[0]!] },
+  ]);
+
+  it('pass their own schema and are read back: 2 files, each as its own results file would be', () => {
+    const read = readBatch(stableJson(batch));
+    expect(read.files.map((f) => [f.file, f.results.length, f.bagDigest])).toEqual([
+      ['a.bag.json', 2, 'ab'],
+      ['b.bag.json', 1, null],
+    ]);
+    const { file: _, ...second } = read.files[1]!;
+    expect(readResults(stableJson(second))).toEqual(readResults(resultJson(two[0]!)));
+    expect(JSON.stringify(batchJsonSchema())).toContain('as it was given on the command line');
+  });
+
+  it('one kind is not taken for the other; a fault names its file by number', () => {
+    expect(() => readResults(stableJson(batch))).toThrow(/format/);
+    expect(() => readBatch(resultJson(two[0]!))).toThrow(/slumpline results of several files/);
+    const lame = JSON.parse(stableJson(batch));
+    lame.files[1].results[0].massKg = 'light';
+    expect(() => readBatch(JSON.stringify(lame))).toThrow(/files\[1\]\.results\[0\]\.massKg/);
   });
 });
 

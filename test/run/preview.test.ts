@@ -1,9 +1,22 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { BagError, type Band, Cancelled, type PreviewProgress, parseBag, prepare, preview, previewSync, sew } from '../../src/index.ts';
+import {
+  BagError,
+  type Band,
+  Cancelled,
+  type PreviewProgress,
+  parseBag,
+  prepare,
+  preview,
+  previewSync,
+  rankChanges,
+  sew,
+  sweepAnchors,
+} from '../../src/index.ts';
 
 const text = readFileSync(new URL('../../demos/harbour-tote.bag.json', import.meta.url), 'utf8');
 const bag = parseBag(text);
+const market = readFileSync(new URL('../../demos/market-tote.bag.json', import.meta.url), 'utf8');
 const COARSE = 0.022;
 /** For which word and which order, where no figure is claimed: half the time. */
 const COARSER = 0.028;
@@ -129,6 +142,38 @@ describe('preview, the way that lets others work beside it', () => {
     await expect(running).rejects.toThrow('stopped');
   });
 
+  it('onProgress may answer with a promise: the work waits for it, one of false cancels, one that fails rejects with its error', async () => {
+    let open = 0;
+    const told: number[] = [];
+    const result = await preview(bag, {
+      ...leather,
+      skipNudge: true,
+      onProgress: async () => {
+        open++;
+        await new Promise((then) => setTimeout(then, 1));
+        told.push(open--);
+      },
+    });
+    expect(result.verdict.word).toBe('holds');
+    expect(told.length).toBeGreaterThan(3);
+    // Never two at once: nothing went on while one was open, but for several within one step.
+    expect(Math.max(...told)).toBeLessThanOrEqual(2);
+    await expect(preview(bag, { ...leather, onProgress: async () => false })).rejects.toThrow(Cancelled);
+    await expect(preview(bag, { ...leather, onProgress: () => Promise.reject(new Error('line cut')) })).rejects.toThrow('line cut');
+  });
+
+  it('what runs at one go refuses a promise with a BagError at onProgress instead of passing over it', () => {
+    const onProgress = async () => false;
+    for (const run of [
+      () => previewSync(bag, { ...leather, onProgress }),
+      () => rankChanges(bag, { edgeLength: 0.05, onProgress }),
+      () => sweepAnchors(parseBag(market), { to: 0.08, edgeLength: 0.05, onProgress }),
+    ]) {
+      expect(run).toThrow(BagError);
+      expect(run).toThrow(/onProgress: got a promise/);
+    }
+  });
+
   it('bad input rejects with a BagError that has a path for each fault: bands, mesh, seed, option and stance at once', async () => {
     const faultsOf = (o: object) =>
       preview(bag, o).then(
@@ -142,7 +187,10 @@ describe('preview, the way that lets others work beside it', () => {
     expect(() => previewSync(bag, { edgelength: 0.05 } as object)).toThrow(/"edgeLength"\?/);
     expect(() => prepare(bag, { optionn: 'x' } as object)).toThrow(/"option"\?/);
     expect(await faultsOf({ edgeLength: '0.05' })).toEqual(['mesh']);
-    expect(await faultsOf({ onProgress: 5 })).toEqual(['onProgress']);
+    expect(await faultsOf({ onProgress: 5, now: 'noon', corners: 'yes', skipNudge: 1 })).toEqual(['onProgress', 'now', 'corners', 'skipNudge']);
+    expect(await faultsOf({ signal: 'stop' })).toEqual(['signal']);
+    expect(() => rankChanges(bag, { optionn: 'x' } as object)).toThrow(/"option"\?/);
+    expect(() => sweepAnchors(bag, { too: 1 } as never)).toThrow(/too: got an unknown option/);
     expect(() => prepare(bag, { band: 'medium' as Band })).toThrow(/"low", "mid" or "high"/);
     for (const none of [null, undefined, 7]) await expect(preview(none as never)).rejects.toThrow(BagError);
     expect(await faultsOf({ option: 'x', stance: 'y', edgeLength: Number.NaN, seed: 0.5 })).toEqual(['options', 'stances', 'mesh', 'seed']);

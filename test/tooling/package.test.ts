@@ -1,78 +1,125 @@
 import { spawnSync } from 'node:child_process';
-import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { compile, installPacked, manifest, root } from './packed.ts';
 
-const root = fileURLToPath(new URL('../..', import.meta.url));
-const manifest = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')) as {
-  exports: { '.': { types: string; default: string } };
-  bin: { slumpline: string };
-};
-
-/** Another program: its own folder, its own settings, slumpline in its node_modules. */
+/** Another program: its own folder, its own settings, slumpline from its tarball. */
 let program = '';
+let home = '';
+
+/** Both ways of finding modules that are in use; declarations read in full, and nothing known but the language itself. */
+const WAYS = ['nodenext', 'bundler'].map((way) => [
+  '--lib',
+  'es2022',
+  '--types',
+  '',
+  '--module',
+  way === 'bundler' ? 'esnext' : way,
+  '--moduleResolution',
+  way,
+]);
+
+/** Code blocks of one language in a document. */
+const blocks = (file: string, language: string): string[] =>
+  [...readFileSync(file, 'utf8').matchAll(new RegExp(`^\`\`\`${language}\\n([\\s\\S]*?)^\`\`\``, 'gm'))].map((m) => m[1]!);
 
 beforeAll(() => {
-  for (const path of [manifest.exports['.'].types, manifest.exports['.'].default]) {
-    if (!existsSync(join(root, path))) throw new Error(`missing ${path}: run npm run build first (npm test does)`);
-  }
-  program = mkdtempSync(join(tmpdir(), 'slumpline-user-'));
-  mkdirSync(join(program, 'node_modules'));
-  symlinkSync(root, join(program, 'node_modules/slumpline'), 'junction');
-  writeFileSync(join(program, 'package.json'), '{ "type": "module" }');
-  writeFileSync(
-    join(program, 'main.ts'),
-    `import { preview } from 'slumpline';
-type Preview = typeof preview;
-// An untyped import would be \`any\`, which is assignable to everything, a number included.
-type IsAny<T> = 0 extends 1 & T ? true : false;
-export const typed: IsAny<Preview> extends true ? never : IsAny<ReturnType<Preview>> extends true ? never : 'typed' = 'typed';
-console.log(typeof preview);
-`,
-  );
+  program = installPacked();
+  home = join(program, 'node_modules/slumpline');
 });
 
 afterAll(() => {
   if (program !== '') rmSync(program, { recursive: true, force: true });
 });
 
-describe('slumpline as a package of another program', () => {
-  // Both ways of finding modules that are in use; skipLibCheck off, so every declaration is read.
-  for (const [module, resolution] of [
-    ['nodenext', 'nodenext'],
-    ['esnext', 'bundler'],
-  ]) {
-    it(`import { preview } is typed with 0 errors under ${resolution}, declarations checked in full`, () => {
-      const tsc = join(root, 'node_modules/typescript/bin/tsc');
-      const options = [
-        '--strict',
-        '--target',
-        'es2022',
-        '--lib',
-        'es2022,dom',
-        '--types',
-        '',
-        '--skipLibCheck',
-        'false',
-        '--module',
-        module as string,
-        '--moduleResolution',
-        resolution as string,
-      ];
-      const done = spawnSync(process.execPath, [tsc, ...options, 'main.ts'], { cwd: program, encoding: 'utf8' });
-      expect(done.stdout + done.stderr).toBe('');
-      expect(done.status).toBe(0);
-    });
-  }
-
-  it('import { preview } is a function when the program runs, and prints nothing of its own', () => {
-    const done = spawnSync(process.execPath, ['main.js'], { cwd: program, encoding: 'utf8' });
-    expect([done.status, done.stdout, done.stderr]).toEqual([0, 'function\n', '']);
+describe('slumpline as a package of another program, installed from its tarball', () => {
+  it('import { preview } is typed, not any, with 0 errors under nodenext and bundler, strict, with neither a DOM nor Node nor any other types', () => {
+    writeFileSync(
+      join(program, 'typed.ts'),
+      `import { preview } from 'slumpline';
+type Preview = typeof preview;
+// An untyped import would be \`any\`, which is assignable to everything, a number included.
+type IsAny<T> = 0 extends 1 & T ? true : false;
+export const typed: IsAny<Preview> extends true ? never : IsAny<ReturnType<Preview>> extends true ? never : 'typed' = 'typed';
+`,
+    );
+    for (const way of WAYS) expect(compile(program, ['typed.ts'], ['--noEmit', ...way])).toBe('');
   });
 
-  it('the command line keeps its first line, #!/usr/bin/env node', () => {
-    expect(readFileSync(join(root, manifest.bin.slumpline), 'utf8').split('\n')[0]).toBe('#!/usr/bin/env node');
+  it('every entry is read without errors when it is imported whole, and no declaration names zod', () => {
+    const names = Object.keys(manifest.exports).filter((key) => !key.endsWith('.json'));
+    const code = names.map((key, i) => `import * as entry${i} from 'slumpline${key.slice(1)}';\nexport { entry${i} };`).join('\n');
+    writeFileSync(join(program, 'whole.ts'), code);
+    for (const way of WAYS) expect(compile(program, ['whole.ts'], ['--noEmit', ...way])).toBe('');
+    const declarations = readdirSync(join(home, 'dist/lib'), { recursive: true, encoding: 'utf8' }).filter((name) => name.endsWith('.d.ts'));
+    expect(declarations.length).toBeGreaterThan(30);
+    expect(declarations.filter((name) => /\bzod\b/.test(readFileSync(join(home, 'dist/lib', name), 'utf8')))).toEqual([]);
+  });
+
+  it('the command line keeps its first line, #!/usr/bin/env node, and runs', () => {
+    expect(readFileSync(join(home, manifest.bin.slumpline), 'utf8').split('\n')[0]).toBe('#!/usr/bin/env node');
+    expect(spawnSync(process.execPath, [join(home, manifest.bin.slumpline), '--version'], { encoding: 'utf8' })).toMatchObject({ status: 0, stderr: '' });
+  });
+
+  it('the JSON schemas are those of the files: bag.schema.json and results.schema.json, draft 2020-12', () => {
+    for (const [name, key] of [
+      ['bag', 'panels'],
+      ['results', 'results'],
+    ]) {
+      const schema = JSON.parse(readFileSync(join(home, `dist/lib/${name}.schema.json`), 'utf8'));
+      expect(schema.$schema).toContain('2020-12');
+      expect(schema.properties).toHaveProperty(key!);
+    }
+  });
+});
+
+describe('the documents that are packed', () => {
+  it('every link of every document in the tarball leads to a file in the tarball', () => {
+    const documents = readdirSync(home, { recursive: true, encoding: 'utf8' }).filter((name) => name.endsWith('.md'));
+    for (const name of [
+      'README.md',
+      'CHANGELOG.md',
+      'DEVELOPERS.md',
+      join('src', 'run', 'API.md'),
+      join('src', 'public', 'README.md'),
+      join('src', 'bag', 'README.md'),
+    ])
+      expect(documents).toContain(name);
+    const dead = documents.flatMap((name) =>
+      [...readFileSync(join(home, name), 'utf8').matchAll(/\]\((?!https?:|#)([^)#\s]+)/g)]
+        .map((m) => m[1]!)
+        .filter((link) => !existsSync(join(home, dirname(name), link)))
+        .map((link) => `${name}: ${link}`),
+    );
+    expect(dead).toEqual([]);
+  });
+
+  const documents = ['README.md', 'src/public/README.md'];
+  const examples = documents.flatMap((name) => blocks(join(root, name), 'ts').map((code, i) => ({ name: `${name}, example ${i + 1}`, code })));
+
+  it('the README and the library room have at least 6 examples', () => {
+    expect(examples.length).toBeGreaterThanOrEqual(6);
+  });
+
+  it('all of them compile strictly with the language alone, and run: each has something to show', async () => {
+    const files = examples.map(({ code }, i) => {
+      writeFileSync(join(program, `example-${i}.ts`), code);
+      return `example-${i}.ts`;
+    });
+    for (const way of WAYS) expect(compile(program, files, way)).toBe('');
+    for (const [i, { name }] of examples.entries()) {
+      const ran = spawnSync(
+        process.execPath,
+        ['--input-type=module', '-e', `console.log(JSON.stringify(await import(${JSON.stringify(pathToFileURL(join(program, `example-${i}.js`)).href)})))`],
+        { cwd: program, encoding: 'utf8' },
+      );
+      expect(ran.stderr, name).toBe('');
+      const shown = JSON.parse(ran.stdout) as Record<string, unknown>;
+      console.log(`${name}: ${ran.stdout.slice(0, 200)}`);
+      expect(Object.keys(shown).length, name).toBeGreaterThan(0);
+      for (const [key, value] of Object.entries(shown)) expect(value, `${name}, ${key}`).not.toBeNull();
+    }
   });
 });

@@ -4,7 +4,7 @@ import { hungPicture, type SweepStep, THRESHOLDS, wordOf } from '../../report/in
 import type { BandRun } from '../../report/types.ts';
 import type { Drop } from '../../solver/index.ts';
 import { previewBag } from '../preview.ts';
-import type { PreviewProgress, Told } from '../progress.ts';
+import { CannotWait, type PreviewProgress, type Told } from '../progress.ts';
 import { apartOf } from './usual.ts';
 
 export type Hung = Extract<Stance, { kind: 'hung' }>;
@@ -52,7 +52,7 @@ export function hangOnce(bag: Bag, stance: Hung, h: Hanging, onProgress: Told<Pr
       drawn = h.pictures ? hungPicture(result) : null;
     return drawn === null ? step : { ...step, picture: drawn };
   } catch (error) {
-    if (error instanceof BagError) return refused(error.faults.map((f) => `${f.path}: got ${f.got}; expected ${f.expected}`));
+    if (error instanceof BagError && !(error instanceof CannotWait)) return refused(error.faults.map((f) => `${f.path}: got ${f.got}; expected ${f.expected}`));
     throw error;
   }
 }

@@ -2,6 +2,7 @@ import { at, defaultStances, strapFamily, strapNames, USUAL_FILL, USUAL_REPOSE }
 import { type Bag, BagError, type Fault } from '../../bag/types.ts';
 import type { Inside } from '../../report/index.ts';
 import type { Drop } from '../../solver/index.ts';
+import { assertKnown, SWEEP_KEYS } from '../known-options.ts';
 import type { SeriesProgress, Told } from '../progress.ts';
 import { DEFAULT_EDGE } from '../scene.ts';
 import type { Hanging, Hung } from './hang-once.ts';
@@ -24,6 +25,7 @@ const MOST = 60;
 
 /** Option, stance, strap and the values to go through. Throws BagError with every fault of the choice. */
 export function plan(bag: Bag, o: SweepOptions, what: 'distance' | 'load', most: number) {
+  assertKnown(o, SWEEP_KEYS);
   const faults: Fault[] = [];
   const option = o.option === undefined ? bag.options[0] : bag.options.find((c) => c.name === o.option);
   if (!option) faults.push({ path: 'options', got: JSON.stringify(o.option), expected: oneOf(bag.options.map((c) => c.name)) });

@@ -1,0 +1,44 @@
+/**
+ * `slumpline`: a bag file in, a verdict with its reasons out. What is needed beside it stands in entries of its own, so that a program carries only what it calls:
+ * `slumpline/bag` (reading and writing bag files), `/pattern` (flat panels), `/material`, `/swatch`, `/report` (every way to show a result), `/stages` (the way
+ * through the house step by step), `/units`, `/worker` (previews beside your own program).
+ */
+export { BagError, parseBag } from '../bag/index.ts';
+export type * from '../bag/types.ts';
+export type { Band, Evidence } from '../material/types.ts';
+export type * from '../measures/types.ts';
+export type { BagMesh } from '../mesh/types.ts';
+export { PatternError } from '../panels/index.ts';
+export {
+  type AnchorSweep,
+  type ChangeEffect,
+  type ChangeReport,
+  type Effect,
+  type HangReport,
+  type LoadSweep,
+  type SingleChange,
+  type SweepStep,
+  textReport,
+  VERSION,
+} from '../report/index.ts';
+export type * from '../report/types.ts';
+export {
+  type AnchorSweepOptions,
+  Cancelled,
+  type ChangeOptions,
+  type LoadSweepOptions,
+  type PreviewOptions,
+  type PreviewProgress,
+  preview,
+  previewSync,
+  type RunProgress,
+  rankChanges,
+  type SeriesProgress,
+  type StopSignal,
+  type SweepOptions,
+  singleChanges,
+  sweepAnchors,
+  sweepLoad,
+  type Told,
+  usualDistances,
+} from '../run/index.ts';
