@@ -37,6 +37,7 @@ export {
   strapNames,
   type Template,
   templates,
+  usualHung,
   WANTED,
   withAnchorsAt,
   withParameter,

@@ -14,7 +14,7 @@ export { isMouth } from './panels.ts';
 export { type BagDocument, parseBag, parseBagDocument } from './parse.ts';
 export { printBag, withParameter, withValue } from './print.ts';
 export type { Renamed } from './renamed.ts';
-export { defaultStances, USUAL_FILL, USUAL_REPOSE } from './stances.ts';
+export { defaultStances, USUAL_FILL, USUAL_REPOSE, usualHung } from './stances.ts';
 export { patchOutline } from './straps.ts';
 export { stripAlong } from './strip.ts';
 export { newBag, type Template, templates } from './templates/index.ts';

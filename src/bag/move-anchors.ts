@@ -2,13 +2,15 @@
 import { libm } from '../numerics/index.ts';
 import { polygonOf } from './curve.ts';
 import { mm, overlap, placed, span, within } from './straps.ts';
-import type { Anchor, Bag, Panel, Strap } from './types.ts';
+import type { Anchor, Bag, Panel, Point2, Strap } from './types.ts';
 
 /** Where a patch lies, as a maker measures it: level from the nearer side of the panel to the strap's centre line, and from the edge above to the top of the patch, m. */
 export interface AnchorPlace {
   readonly side: 'left' | 'right';
   readonly fromSide: number;
   readonly fromTop: number;
+  /** From the finished front corner of a boxed panel, the inner corner of its square cut-out, m; null where the panel has none or the anchor lies round it. */
+  readonly fromCorner: number | null;
 }
 
 /** The straps of one written entry: the named one and its copies ("also on"). */
@@ -30,7 +32,33 @@ export function anchorPlace(bag: Bag, strap: Strap, end: 0 | 1): AnchorPlace {
     top = span(polygon, 0, x)![1];
   const off = x - left - (right - x),
     fromLeft = Math.abs(off) < 1e-6 ? end === 0 : off < 0;
-  return { side: fromLeft ? 'left' : 'right', fromSide: fromLeft ? x - left : right - x, fromTop: top - y - anchor.height / 2 };
+  const corner = boxedCorner(polygon, fromLeft, y);
+  const fromCorner = corner === null ? null : fromLeft ? x - corner : corner - x;
+  return {
+    side: fromLeft ? 'left' : 'right',
+    fromSide: fromLeft ? x - left : right - x,
+    fromTop: top - y - anchor.height / 2,
+    fromCorner: fromCorner !== null && fromCorner > 0 ? fromCorner : null,
+  };
+}
+
+/** Cosine between two edges that counts as square: within 3 degrees. */
+const SQUARE = 0.052;
+
+/**
+ * Across the panel, m: the inner corner of a square cut-out below height y in its left or right half, above which the sewn bag turns its corner. null where
+ * there is none. Polygon counterclockwise. A boxed corner takes half the depth off the front on either side.
+ */
+function boxedCorner(polygon: readonly Point2[], left: boolean, y: number): number | null {
+  const xs = polygon.map((p) => p[0]);
+  const middle = (Math.min(...xs) + Math.max(...xs)) / 2;
+  for (let i = 0; i < polygon.length; i++) {
+    const [a, b, c] = [polygon[(i + polygon.length - 1) % polygon.length]!, polygon[i]!, polygon[(i + 1) % polygon.length]!];
+    const [ux, uy, vx, vy] = [b[0] - a[0], b[1] - a[1], c[0] - b[0], c[1] - b[1]];
+    const size = Math.sqrt((ux * ux + uy * uy) * (vx * vx + vy * vy));
+    if (b[0] < middle === left && b[1] < y && ux * vy - uy * vx < 0 && Math.abs(ux * vx + uy * vy) < SQUARE * size) return b[0];
+  }
+  return null;
 }
 
 /** Distances at which both patches of a strap lie on their panels and clear of one another, as far as the panel's width at their height tells, whole millimetres, m. */

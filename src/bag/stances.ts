@@ -38,6 +38,16 @@ function load(ctx: ParseContext, path: string, form: LoadForm | string | number)
   return mass === null || repose === null ? null : { mass, fill, repose };
 }
 
+/** A hung stance with the usual figures of what it hangs from, empty, all of these straps carrying. */
+export const usualHung = (name: string, from: HangsFrom, straps: readonly string[]): Stance => ({
+  name,
+  kind: 'hung',
+  from,
+  ...USUAL[from],
+  straps,
+  load: null,
+});
+
 /**
  * A stance, or null after its faults. A stance named after a kind needs no kind.
  * Parameters: straps, the names of the bag's straps (a pair's copies included).
@@ -86,5 +96,5 @@ export function defaultStances(panels: readonly Panel[], straps: readonly string
   if (panels.length > 0 && panels.every((p) => p.clips.length > 0)) return [{ name: 'held', kind: 'held' }];
   const standing: Stance = { name: 'standing', kind: 'standing', friction: DEFAULT_FRICTION, load: null };
   if (straps.length === 0) return [standing];
-  return [standing, { name: 'hung', kind: 'hung', from: 'hook', ...USUAL.hook, straps, load: null }];
+  return [standing, usualHung('hung', 'hook', straps)];
 }

@@ -3,9 +3,10 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { type BagForm, endsOf, idleParameters, loadOf, withAnchor, withLoad, withOption, withStrapLength } from '../../src/app/page/bag-form.ts';
 import { steppedMass, withMassUnit, withUnitOf } from '../../src/app/page/format.ts';
-import { entryFor } from '../../src/app/straps/entry.ts';
+import { entryFor, read } from '../../src/app/straps/entry.ts';
+import { hangChoices, hungAs } from '../../src/app/straps/hung-from.ts';
 import { words } from '../../src/app/straps/words.ts';
-import { templates } from '../../src/bag/index.ts';
+import { anchorPlace, newBag, templates } from '../../src/bag/index.ts';
 import { parseBag } from '../../src/bag/parse.ts';
 
 const demo = JSON.parse(readFileSync(new URL('../../demos/harbour-tote.bag.json', import.meta.url), 'utf8'));
@@ -94,4 +95,34 @@ it('a new option is called by the letter its column has, where that is free', ()
 
 it('a bag without straps is told which bags to start from have some: all of them, and no other', () => {
   for (const t of templates()) expect(words.noStraps.includes(t.title.toLowerCase()), t.title).toBe(parseBag(t.text).straps.length > 0);
+});
+
+it('a bag hangs from what its file says, or from a hook, a bar, a shoulder or two hands that it does not state', () => {
+  const bag = parseBag(newBag('boxed-tote'));
+  const choices = hangChoices(bag).map((c) => c.value);
+  expect(choices.slice(-4)).toEqual(['usual:hook', 'usual:bar', 'usual:shoulder', 'usual:hands']);
+  for (const choice of choices) {
+    const hung = hungAs(bag, choice);
+    const stance = hung.bag.stances.find((s) => s.name === hung.stance);
+    expect(stance?.kind).toBe('hung');
+    if (choice.startsWith('usual:')) expect(stance).toMatchObject({ from: choice.slice(6), straps: bag.straps.map((s) => s.name), load: null });
+    const { ready } = read(bag, { ...entryFor(bag, null, bag.options[0]!.name), stance: choice });
+    expect(ready?.ask.stance).toBe(hung.stance);
+    // The page's own bag is left as it is.
+    expect(ready?.bag).toBe(bag);
+  }
+  // Another bag's choice that this one has not is not kept; one of the usual ones is.
+  const other = parseBag(newBag('crescent'));
+  expect(entryFor(other, entryFor(bag, { ...entryFor(bag, null, ''), stance: 'usual:bar' }, ''), '').stance).toBe('usual:bar');
+});
+
+it('boxed tote 15 x 14 x 4 in: the finished corner lies half the depth, 2 in, inside the side seam; a flat tote has none', () => {
+  const boxed = parseBag(newBag('boxed-tote'));
+  for (const end of [0, 1] as const) {
+    const place = anchorPlace(boxed, boxed.straps[0]!, end);
+    console.log(place);
+    expect(place.fromSide - place.fromCorner!).toBeCloseTo(2 * 0.0254, 9);
+  }
+  const flat = parseBag(newBag('flat-tote'));
+  expect(anchorPlace(flat, flat.straps[0]!, 0).fromCorner).toBeNull();
 });

@@ -37,7 +37,7 @@ const sweep = (drawn: SweepStep & { distance: number }, steps: AnchorSweep['step
   load: 0,
   panelWidth: WIDTH,
   wantedDrop: null,
-  drawn: { places: [{ strap: 'handle', panel: 'front', side: 'left', fromSide: drawn.distance, fromTop: 0.03 }], step: drawn },
+  drawn: { places: [{ strap: 'handle', panel: 'front', side: 'left', fromSide: drawn.distance, fromTop: 0.03, fromCorner: null }], step: drawn },
   steps,
   level: [],
   limits,

@@ -23,7 +23,7 @@ const step = (tilt: number, mouthSag: number, more: Partial<SweepStep> = {}): Sw
   level: tilt <= limits.tilt && mouthSag <= limits.mouthSag,
   ...more,
 });
-const place = (fromSide: number) => ({ strap: 'handle', panel: 'front', side: 'left' as const, fromSide, fromTop: 0.03 });
+const place = (fromSide: number) => ({ strap: 'handle', panel: 'front', side: 'left' as const, fromSide, fromTop: 0.03, fromCorner: null });
 const sweep: AnchorSweep = {
   bag: 'Tote',
   option: 'canvas',

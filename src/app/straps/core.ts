@@ -1,9 +1,34 @@
 /** The door to the core of the screen "Where do the straps go?". Apart from the page's own, so that what only this screen needs is loaded with it. */
-export type { AnchorSweep, Bag, Fault, HangReport, LoadSweep, Paper, Recommendation, SingleChange, Stance, SweepAnchor, SweepStep } from '../../index.ts';
+export type {
+  AnchorSweep,
+  Bag,
+  Fault,
+  HangReport,
+  HangsFrom,
+  LoadSweep,
+  Paper,
+  Recommendation,
+  SingleChange,
+  Stance,
+  SweepAnchor,
+  SweepStep,
+} from '../../index.ts';
 
 // Places and figures.
 
-export { anchorPlace, anchorRange, bagAt, baseSags, drawnDistances, missesOf, recommend, strapFamily, strapNames, usualDistances } from '../../index.ts';
+export {
+  anchorPlace,
+  anchorRange,
+  bagAt,
+  baseSags,
+  drawnDistances,
+  missesOf,
+  recommend,
+  strapFamily,
+  strapNames,
+  usualDistances,
+  usualHung,
+} from '../../index.ts';
 
 // What is written and drawn.
 

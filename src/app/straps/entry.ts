@@ -1,4 +1,5 @@
-import { anchorRange, type Bag, formatForce, perInch, readQuantity, type Stance, strapFamily, strapNames, usualDistances } from './core.ts';
+import { anchorRange, type Bag, formatForce, perInch, readQuantity, strapFamily, strapNames, usualDistances } from './core.ts';
+import { firstChoice, hungAs, hungStances } from './hung-from.ts';
 import type { Ask } from './protocol.ts';
 import { words } from './words.ts';
 
@@ -25,12 +26,10 @@ interface Stitched {
 }
 
 export interface Ready {
-  readonly ask: Omit<Ask, 'job'>;
+  /** With the stance that was chosen, be it the file's or not. */ readonly ask: Omit<Ask, 'job'>;
+  /** As the page has it. */ readonly bag: Bag;
   readonly stitching: Stitched | null;
 }
-
-type Hung = Extract<Stance, { kind: 'hung' }>;
-export const hungStances = (bag: Bag): readonly Hung[] => bag.stances.filter((s): s is Hung => s.kind === 'hung');
 
 /** Coarser than the page's own mesh: a sweep hangs the bag eight times (DEVELOPERS.md, Measured, says by how much the figures differ). */
 const USUAL_MESH = '20 mm';
@@ -46,18 +45,18 @@ export function statedLoad(bag: Bag, stance: string): string {
 
 /** Fields for a bag: what still fits of the old ones, else the usual. chosen: the stance on the mat. */
 export function entryFor(bag: Bag, old: Entry | null, option: string, chosen = ''): Entry {
-  const straps = strapNames(bag),
-    stances = hungStances(bag);
-  const stance = stances.find((s) => s.name === old?.stance) ?? stances.find((s) => s.name === chosen) ?? stances[0];
-  const strap = straps.find((s) => s === old?.strap) ?? straps.find((s) => stance?.straps.includes(s)) ?? straps[0] ?? '';
+  const straps = strapNames(bag);
+  const stance = firstChoice(bag, old !== null && firstChoice(bag, old.stance) === old.stance ? old.stance : chosen);
+  const carries = hungStances(bag).find((s) => s.name === stance)?.straps;
+  const strap = straps.find((s) => s === old?.strap) ?? straps.find((s) => carries?.includes(s)) ?? straps[0] ?? '';
   const range = usualDistances(bag, strap);
   const same = old !== null && old.strap === strap;
   return {
     strap,
     option: bag.options.some((o) => o.name === old?.option) ? old!.option : option,
-    stance: stance?.name ?? '',
+    stance,
     // Another stance brings the load it is named for; one typed for this stance stays.
-    load: old !== null && old.stance === (stance?.name ?? '') ? old.load : statedLoad(bag, stance?.name ?? ''),
+    load: old !== null && old.stance === stance ? old.load : statedLoad(bag, stance),
     from: same ? old.from : range ? millimetres(range.from) : '',
     to: same ? old.to : range ? millimetres(range.to) : '',
     steps: old?.steps ?? USUAL_STEPS,
@@ -107,10 +106,11 @@ export function read(bag: Bag, e: Entry): { readonly ready: Ready; readonly faul
   if (spaced && !(stitches >= 1 && stitches <= 40)) faults.stitches = spi;
   if (threaded !== spaced) faults[threaded ? 'stitches' : 'thread'] = words.together;
   if (Object.keys(faults).length > 0) return { ready: null, faults };
-  const stance = hungStances(bag).some((s) => s.name === e.stance) ? e.stance : null;
+  const hung = hungAs(bag, e.stance);
   return {
     ready: {
-      ask: { bag, strap: e.strap, option: e.option, stance, from, to, steps, load, edgeLength },
+      ask: { ...hung, strap: e.strap, option: e.option, from, to, steps, load, edgeLength },
+      bag,
       stitching: threaded ? { stitchesPerMetre: perInch(stitches), thread } : null,
     },
     faults: null,

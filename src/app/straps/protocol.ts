@@ -6,7 +6,7 @@ export interface Ask {
   readonly bag: Bag;
   readonly strap: string;
   readonly option: string;
-  /** null: the bag states none that hangs; a hook. */ readonly stance: string | null;
+  /** One of the bag's that hangs. */ readonly stance: string;
   readonly from: number;
   readonly to: number;
   readonly steps: number;

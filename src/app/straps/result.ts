@@ -101,7 +101,8 @@ export class ResultView {
     this.picked = null;
   }
 
-  show(report: HangReport | null, bag: Bag | null, units: UnitChoice): void {
+  /** `coming`: not every distance is hung yet. */
+  show(report: HangReport | null, bag: Bag | null, units: UnitChoice, coming: boolean): void {
     this.bag = bag;
     const fresh = report !== this.report;
     const drawn = fresh || units !== this.units;
@@ -112,7 +113,7 @@ export class ResultView {
     this.best = recommend(anchors);
     if (fresh) this.index = this.chosenIn(report);
     const told = (m: number): string => distance(m, units);
-    refill(this.sentence, hereWords(anchors, told, this.best), h('small', {}, levelSentence(anchors, units)));
+    refill(this.sentence, coming ? words.soFar : '', hereWords(anchors, told, this.best), h('small', {}, levelSentence(anchors, units)));
     this.changes.hidden = !changes || changes.length === 0;
     refill(this.changes, h('p', {}, words.changes), h('ul', {}, ...changesWords(changes ?? [], anchors.limits).map((w) => h('li', {}, w))));
     if (drawn) {
@@ -188,6 +189,13 @@ export class ResultView {
     this.tell();
   }
 
+  /** Where the finished corner of a boxed bag lies, from which a maker measures the finished bag. */
+  private cornerNote(): HTMLElement | null {
+    const places = this.report!.anchors.drawn.places.flatMap((p) => (p.fromCorner === null ? [] : [p.fromCorner]));
+    const apart = [...new Set(places.map((d) => distance(d, this.units)))];
+    return apart.length === 0 ? null : h('p', { class: 'faint' }, words.fromCorner(apart.join(words.and)));
+  }
+
   /** Left or right, as the panel is seen from its face; both ends of a strap follow one another. */
   private sideOf(a: SweepAnchor, i: number): string {
     const strap = this.bag?.straps.find((s) => s.name === a.strap);
@@ -220,7 +228,9 @@ export class ResultView {
       h('h3', {}, title),
       step.reason ? h('p', {}, step.reason) : null,
       h('p', {}, words.inside(insideWords(anchors))),
-      h('ul', {}, ...pulls),
+      step.force === null ? null : h('p', {}, words.largest(pull(step.force), `${(step.force / 9.80665).toFixed(1)} kg`)),
+      this.cornerNote(),
+      h('details', {}, h('summary', {}, words.pulls), h('ul', {}, ...pulls)),
       reference ? h('p', { class: 'faint' }, reference) : null,
       h('p', { class: 'faint' }, words.limits(formatAngle(anchors.limits.tilt), `${100 * anchors.limits.mouthSag} %`)),
       ...[sagWords([anchors.drawn.step, ...anchors.steps])].filter((w) => w !== '').map((w) => h('p', { class: 'faint' }, w)),

@@ -10,10 +10,12 @@ import { h } from '../page/dom.ts';
 import type { State } from '../page/store.ts';
 import { printCard, saveCard, saveCorners } from './card.ts';
 import { type Bag, formatMm, type HangReport, type Paper, stitchReference, strapFamily, strapNames, usualDistances } from './core.ts';
-import { type Entry, entryFor, hungStances, type Key, type Ready, rangeOf, read, statedLoad } from './entry.ts';
+import { type Entry, entryFor, type Key, type Ready, rangeOf, read, statedLoad } from './entry.ts';
+import { hangChoices } from './hung-from.ts';
 import { distancesOf, hungKey, putAt } from './place.ts';
 import { distance, ResultView, stateOf } from './result.ts';
 import { strapsRunner } from './runner.ts';
+import { StrapSize } from './strap-size.ts';
 import { Unhung } from './unhung.ts';
 import { words } from './words.ts';
 
@@ -34,6 +36,7 @@ export class StrapsScreen {
   private readonly strap = selectField(words.strap, [], (strap) => this.change({ strap }), 'strap');
   private readonly option = selectField(words.option, [], (option) => this.change({ option }), 'hang-option');
   private readonly stance = selectField(words.hung, [], (stance) => this.change({ stance }), 'hang-stance');
+  private readonly size: StrapSize;
   private readonly fields;
   private readonly runButton = h('button', { type: 'button', class: 'plain strong', onclick: () => this.run() }, words.run);
   private readonly stopButton = h('button', { type: 'button', class: 'plain', hidden: true, onclick: () => this.stop() }, words.stop);
@@ -60,6 +63,7 @@ export class StrapsScreen {
     const { bag, columns, editing, stance } = host.state();
     this.entry = entryFor(bag, null, columns[editing].option, stance);
     this.unhung = new Unhung(host.draft);
+    this.size = new StrapSize({ form: () => host.state().form, change: host.change });
     const field = (key: (typeof TYPED)[number], label: string, hint = '') =>
       textField(label, hint, { report: (value) => this.change({ [key]: value }) }, `hang-${key}`);
     this.fields = {
@@ -88,7 +92,8 @@ export class StrapsScreen {
       { class: 'bench-form straps-form' },
       h('h2', {}, words.title),
       h('p', { class: 'bench-how' }, words.how),
-      ...[this.strap, this.option, this.stance, load, from, to, steps, mesh, thread, stitches].map((f) => f.element),
+      ...[this.strap, this.size, this.option, this.stance, load, from, to].map((f) => f.element),
+      h('details', { class: 'bench-more' }, h('summary', {}, words.more), ...[steps, mesh, thread, stitches].map((f) => f.element)),
       h('div', { class: 'bench-run' }, this.runButton, this.stopButton),
     );
     this.body = h(
@@ -134,7 +139,7 @@ export class StrapsScreen {
     const { bag } = this;
     const { units } = this.host.state().preferences;
     // What another bag was hung with says nothing of the one that is open now.
-    if (this.shown && this.shown.ready.ask.bag.name !== bag.name) this.shown = null;
+    if (this.shown && this.shown.ready.bag.name !== bag.name) this.shown = null;
     const straps = strapNames(bag);
     this.none.hidden = straps.length > 0;
     this.body.hidden = straps.length === 0;
@@ -142,8 +147,8 @@ export class StrapsScreen {
     const named = (list: readonly string[]) => list.map((value) => ({ value, label: value }));
     this.strap.offer(named(straps));
     this.option.offer(named(bag.options.map((o) => o.name)));
-    const stances = hungStances(bag).map((s) => s.name);
-    this.stance.offer(stances.length > 0 ? named(stances) : [{ value: '', label: words.hook }]);
+    this.stance.offer(hangChoices(bag));
+    this.size.show(bag, this.entry.strap, units);
     this.strap.select.value = this.entry.strap;
     this.option.select.value = this.entry.option;
     this.stance.select.value = this.entry.stance;
@@ -152,9 +157,11 @@ export class StrapsScreen {
     for (const key of TYPED) this.fields[key].fault(faults?.[key] ?? null);
     const range = rangeOf(bag, this.entry.strap);
     this.fields.to.hint.textContent = range ? words.range(distance(range.from, units), distance(range.to, units)) : '';
-    this.result.show(this.shown?.report ?? null, this.shown?.ready.ask.bag ?? null, units);
+    this.result.show(this.shown?.report ?? null, this.shown?.ready.ask.bag ?? null, units, this.coming);
+    // A fault must not be hidden behind a closed fold.
+    if (faults?.steps || faults?.mesh || faults?.thread || faults?.stitches) this.body.querySelector('details')!.open = true;
     this.unhung.show(this.shown === null ? JSON.stringify([bag.panels, bag.seams, bag.straps]) : null);
-    const sameBag = this.shown !== null && (this.standing >= 0 || hungKey(this.shown.ready.ask.bag) === hungKey(bag));
+    const sameBag = this.shown !== null && (this.standing >= 0 || hungKey(this.shown.ready.bag) === hungKey(bag));
     this.stale.hidden = this.shown === null || (sameBag && this.shown.typed === JSON.stringify(this.entry));
     this.actions.hidden = !sameBag || this.coming;
     this.chose(this.result.chosen);

@@ -22,9 +22,9 @@ self.onmessage = async (event: MessageEvent<Ask>): Promise<void> => {
     };
   try {
     const hung = bag.stances.filter((s) => s.kind === 'hung'),
-      on = hung.find((s) => s.name === stance) ?? hung[0];
+      on = hung.find((s) => s.name === stance);
     const drop = on?.contents?.length ? { drop: await loadDrop() } : {};
-    const common = { strap, option, ...(stance === null ? {} : { stance }), edgeLength, pictures: true, ...drop };
+    const common = { strap, option, stance, edgeLength, pictures: true, ...drop };
     const anchors = sweepAnchors(bag, {
       ...common,
       from,

@@ -10,7 +10,7 @@ import { paintPanel } from './card-panel.ts';
 import { recommend } from './recommend.ts';
 import { bagAt, CUT_CAUTIONS, cardIndex, cutWords, familyOf } from './strap-cut.ts';
 import type { HangReport } from './types.ts';
-import { distanceWords, levelWords, sagWords, stepWord } from './words.ts';
+import { cornerWords, distanceWords, levelWords, sagWords, stepWord } from './words.ts';
 
 /**
  * A card to print and lay beside the cutting table, as HTML text: every panel that the strap is sewn to, at full size where it fits a sheet, else to
@@ -93,7 +93,7 @@ function places(bag: Bag, family: readonly Strap[]): string {
   const rows = family.flatMap((s) =>
     ([0, 1] as const).map((e) => {
       const p = anchorPlace(bag, s, e);
-      return [s.name, s.anchors[e].panel, `${distanceWords(p.fromSide)} from the ${p.side}`, `${distanceWords(p.fromTop)} from the top`];
+      return [s.name, s.anchors[e].panel, `${distanceWords(p.fromSide)} from the ${p.side}${cornerWords(p)}`, `${distanceWords(p.fromTop)} from the top`];
     }),
   );
   const heads = ['strap', 'on panel', "side to the strap's centre line", 'edge above to the top of the patch'];

@@ -5,7 +5,7 @@ import { stitchSentence } from '../stitches.ts';
 import { changesWords, hereWords, insideWords } from './advice.ts';
 import { recommend } from './recommend.ts';
 import type { HangReport, SweepStep } from './types.ts';
-import { distanceWords, drawnDistances, levelWords, sagWords, stepFigures, stepWord } from './words.ts';
+import { cornerWords, distanceWords, drawnDistances, levelWords, sagWords, stepFigures, stepWord } from './words.ts';
 
 /** Table for a terminal: the anchors at each distance, the loads, the stitching for reference, the cautions. Deterministic. */
 export function hangText(r: HangReport): string {
@@ -14,7 +14,8 @@ export function hangText(r: HangReport): string {
   const lines = [
     `${a.bag} · option ${a.option} · ${a.stance}, middle of the band, mesh ${formatMm(a.edgeLength)}`,
     ...a.drawn.places.map(
-      (p) => `strap ${p.strap}: anchor on ${p.panel} ${distanceWords(p.fromSide)} from the ${p.side}, ${distanceWords(p.fromTop)} from the top`,
+      (p) =>
+        `strap ${p.strap}: anchor on ${p.panel} ${distanceWords(p.fromSide)} from the ${p.side}${cornerWords(p)}, ${distanceWords(p.fromTop)} from the top`,
     ),
     '',
     `Anchors moved, ${insideWords(a)}`,

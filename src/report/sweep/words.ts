@@ -12,6 +12,10 @@ const dash = (v: number | null, show: (v: number) => string): string => (v === n
 /** "62.5 mm (2 7/16 in)": tenths of a millimetre where they are not nought, inches to the sixteenth. */
 export const distanceWords = (m: number): string => `${formatMm(m)} (${formatInches(m)})`;
 
+/** How far an anchor is from the finished corner of a boxed bag, to follow its distance from the side; '' of any other bag. */
+export const cornerWords = (p: { readonly fromCorner: number | null }): string =>
+  p.fromCorner === null ? '' : `, ${distanceWords(p.fromCorner)} from the finished corner`;
+
 /** Figures of a step as its table shows them: none of one that is not at rest. */
 export const stepFigures = (step: SweepStep) =>
   figuresOf(step.status === 'settled' ? step : { tilt: null, mouthSag: null, baseSag: null, drop: null, force: null, inward: null });
