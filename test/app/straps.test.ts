@@ -8,6 +8,7 @@ import { hangChoices, hungAs } from '../../src/app/straps/hung-from.ts';
 import { words } from '../../src/app/straps/words.ts';
 import { anchorPlace, newBag, templates } from '../../src/bag/index.ts';
 import { parseBag } from '../../src/bag/parse.ts';
+import { usualDistances } from '../../src/index.ts';
 
 const demo = JSON.parse(readFileSync(new URL('../../demos/harbour-tote.bag.json', import.meta.url), 'utf8'));
 const form: BagForm = {
@@ -125,4 +126,16 @@ it('boxed tote 15 x 14 x 4 in: the finished corner lies half the depth, 2 in, in
   }
   const flat = parseBag(newBag('flat-tote'));
   expect(anchorPlace(flat, flat.straps[0]!, 0).fromCorner).toBeNull();
+});
+
+it('spacing is judged against the finished front: of the boxed tote 15 in wide 6 in apart is 0.4 of it, and the distances tried reach from a third to two thirds', () => {
+  const bag = parseBag(newBag('boxed-tote'));
+  const [W, inch] = [15 * 0.0254, 0.0254];
+  const { from, to } = usualDistances(bag, 'handle')!;
+  // Two thirds of the front apart: a sixth of it in from the corner, which lies 2 in inside the side seam.
+  expect(from).toBeCloseTo(2 * inch + W / 6, 3);
+  // A third would be 127 mm, more than a hand's breadth.
+  expect(to).toBeCloseTo(2 * inch + W / 3, 3);
+  const drawn = anchorPlace(bag, bag.straps[0]!, 0);
+  expect((W - 2 * drawn.fromCorner!) / W).toBeCloseTo(0.4, 9);
 });

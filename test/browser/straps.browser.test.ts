@@ -51,6 +51,7 @@ test('the maker hangs the bag at three distances, reads tilt and pulls, puts the
     await open(page);
     await page.getByRole('link', { name: 'Where do the straps go?' }).click();
     await field(page, 'from').waitFor();
+    await page.getByText('Distances, mesh and stitching').click();
     expect(await page.getByLabel('Strap', { exact: true }).inputValue()).toBe('handle');
     await field(page, 'from').fill('60 mm');
     await field(page, 'to').fill('90 mm');
@@ -154,6 +155,7 @@ test('by keyboard alone: to the screen, three fields, Enter, arrow keys to anoth
     await page.getByRole('link', { name: 'Where do the straps go?' }).focus();
     await page.keyboard.press('Enter');
     await field(page, 'from').waitFor();
+    await page.getByText('Distances, mesh and stitching').click();
     const type = async (key: string, value: string): Promise<void> => {
       await field(page, key).focus();
       await page.keyboard.press('Control+A');
@@ -182,6 +184,7 @@ test('wrong fields are told each beside its field and nothing is hung; stop keep
     await expect.poll(() => page.locator('.strapping .notice').textContent(), SOON).toContain('no straps');
     await open(page);
     await field(page, 'from').waitFor();
+    await page.getByText('Distances, mesh and stitching').click();
     await field(page, 'from').fill('wide');
     await field(page, 'steps').fill('99');
     await page.getByRole('button', { name: 'Hang it at each distance' }).click();

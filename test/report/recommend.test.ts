@@ -53,7 +53,7 @@ describe('the place recommended', () => {
       r = recommend(a);
     expect([r.index, r.spacing]).toEqual([0, 'wide']);
     expect(hereWords(a, mm)).toBe(
-      "Recommended: the anchors 60 mm from the sides, where it hangs level. The two ends of a handle are 240 mm apart, wider than the usual third to a half of the panel's width.",
+      "Recommended: the anchors 60 mm from the sides, where it hangs level. The two ends of a handle are 240 mm apart, wider than the usual third to a half of the front's width.",
     );
   });
 

@@ -1,5 +1,5 @@
 import { h, refill } from '../page/dom.ts';
-import { length, type UnitChoice } from '../page/format.ts';
+import { pull as asWeight, length, type UnitChoice } from '../page/format.ts';
 import {
   type AnchorSweep,
   anchorPlace,
@@ -161,8 +161,8 @@ export class ResultView {
         shown(s.tilt, (v) => formatAngle(v)),
         shown(s.mouthSag, (v) => `${(100 * v).toFixed(1)} %`),
         this.drop(s),
-        shown(s.force, pull),
-        shown(s.inward, pull),
+        shown(s.force, (v) => asWeight(v, this.units)),
+        shown(s.inward, (v) => asWeight(v, this.units)),
         i === this.best?.index ? words.state.recommended(state) : state,
       ];
       return h(
@@ -228,7 +228,7 @@ export class ResultView {
       h('h3', {}, title),
       step.reason ? h('p', {}, step.reason) : null,
       h('p', {}, words.inside(insideWords(anchors))),
-      step.force === null ? null : h('p', {}, words.largest(pull(step.force), `${(step.force / 9.80665).toFixed(1)} kg`)),
+      step.force === null ? null : h('p', {}, words.largest(asWeight(step.force, this.units))),
       this.cornerNote(),
       h('details', {}, h('summary', {}, words.pulls), h('ul', {}, ...pulls)),
       reference ? h('p', { class: 'faint' }, reference) : null,

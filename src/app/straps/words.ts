@@ -50,7 +50,15 @@ export const words = {
   done: (count: number): string => `Hung ${count} times.`,
   plot: 'Tilt, mouth sag, drop and pull against the distance from the side',
   table: 'Figures at each distance',
-  heads: { distance: 'from the side', tilt: 'tilt', mouthSag: 'mouth sag', drop: 'drop', force: 'largest pull', inward: 'inward', state: 'result' },
+  heads: {
+    distance: 'from the side',
+    tilt: 'tilt',
+    mouthSag: 'mouth sag',
+    drop: 'drop',
+    force: 'largest pull, as a weight',
+    inward: 'inward, as a weight',
+    state: 'result',
+  },
   drawn: (d: string): string => `as drawn, ${d}`,
   /** Short, for a column. */
   state: {
@@ -62,7 +70,7 @@ export const words = {
     recommended: (state: string): string => `${state}, recommended`,
   },
   soFar: 'So far: ',
-  largest: (force: string, kilos: string): string => `Largest pull at an anchor: ${force}, as much as ${kilos} hung straight down.`,
+  largest: (weight: string): string => `The largest pull at an anchor is that of ${weight} hung straight down.`,
   pulls: 'For the engineer: pulls at each anchor',
   fromCorner: (d: string): string => `The finished front corner of this bag lies inside the panel: as drawn, the anchors are ${d} from it.`,
   level: (ranges: string): string => `It hangs level with the straps ${ranges} from the side.`,

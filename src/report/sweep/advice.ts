@@ -30,10 +30,10 @@ export function insideWords({ load, things }: { readonly load: number; readonly 
   return `${parts.length === 1 ? parts[0] : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)}`} inside`;
 }
 
-/** "a third to a half of the panel's width", and where this spacing lies against it. */
+/** "a third to a half of the front's width", and where this spacing lies against it. */
 function spacingWords(apart: number | null, r: Pick<Recommendation, 'spacing' | 'handTight'>, told: Told): string[] {
   if (apart === null) return [];
-  const range = "the usual third to a half of the panel's width";
+  const range = "the usual third to a half of the front's width";
   const where = { usual: `, within ${range}`, near: `, nearer than ${range}`, wide: `, wider than ${range}` } as const;
   return [
     ...(r.spacing === null ? [] : [`The two ends of a handle are ${told(apart)} apart${where[r.spacing]}.`]),

@@ -54,7 +54,7 @@ export interface Inside {
 /** Anchors at several distances from the sides. */
 export interface AnchorSweep extends Swept {
   /** Loose contents at every step, kg. */ readonly load: number;
-  /** Width of the panel that one handle's two ends lie on, at their height, m; null where they lie on two panels or round a tube. */
+  /** Finished width of the front that one handle's two ends lie on, at their height, m: of a boxed bag from corner to corner; null where they lie on two panels or round a tube. */
   readonly panelWidth: number | null;
   /** Wanted drop of the strap, m, or null. */ readonly wantedDrop: number | null;
   /** Where the file has the anchors, and the bag hung from there. */

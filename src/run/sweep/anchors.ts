@@ -4,7 +4,7 @@ import type { AnchorSweep, SweepStep } from '../../report/index.ts';
 import { partOf } from '../progress.ts';
 import { hangOnce, MOUTH, refused, TILT } from './hang-once.ts';
 import { carrying, plan, type SweepOptions, thingsIn } from './plan.ts';
-import { handleWidth, wantedFirst } from './usual.ts';
+import { frontOf, wantedFirst } from './usual.ts';
 
 /** What is hung at several distances of its anchors. */
 export interface AnchorSweepOptions extends SweepOptions {
@@ -29,7 +29,7 @@ export function sweepAnchors(bag: Bag, o: AnchorSweepOptions): AnchorSweep {
     count = values.length + 1;
   const places = family.flatMap((s) => ([0, 1] as const).map((e) => ({ strap: s.name, panel: s.anchors[e].panel, ...anchorPlace(bag, s, e) })));
   const drawnAt = places.reduce((sum, p) => sum + p.fromSide, 0) / places.length,
-    panelWidth = handleWidth(bag, strap);
+    front = frontOf(bag, strap);
   const drawn = { places, step: hangOnce(bag, stance, same, partOf(o.onProgress, 'as drawn', 0, count)) };
   const done: ((SweepStep & { readonly distance: number }) | undefined)[] = values.map(() => undefined);
   const soFar = (): AnchorSweep => {
@@ -42,7 +42,7 @@ export function sweepAnchors(bag: Bag, o: AnchorSweepOptions): AnchorSweep {
       edgeLength,
       things: thingsIn(stance),
       load: stance.load?.mass ?? 0,
-      panelWidth,
+      panelWidth: front?.width ?? null,
       wantedDrop: family[0]?.drop ?? null,
       drawn,
       steps,
@@ -51,7 +51,7 @@ export function sweepAnchors(bag: Bag, o: AnchorSweepOptions): AnchorSweep {
     };
   };
   o.onStep?.(soFar());
-  wantedFirst(values, panelWidth, drawnAt).forEach((i, k) => {
+  wantedFirst(values, front, drawnAt).forEach((i, k) => {
     const distance = values[i]!,
       moved = withAnchorsAt(bag, strap, distance),
       name = `${Number((distance * 1000).toFixed(1))} mm, ${k + 1} of ${values.length}`;
