@@ -1,7 +1,8 @@
 import type { BagMesh } from '../mesh/types.ts';
 import { libm } from '../numerics/index.ts';
+import { patchesOf } from './patches.ts';
 
-/** Largest stretch of one panel, of the cloth beside one seam, or of one strap: length over rest length, less one. */
+/** Largest stretch of one panel or of the cloth beside one seam, over 20 mm, or of one strap: length over rest length, less one. */
 export interface PartStrain {
   readonly kind: 'panel' | 'seam' | 'strap';
   readonly name: string;
@@ -24,26 +25,6 @@ export const STRAIN_LIMIT = 0.05;
 /** A stack whose shear stiffness is under this share of an even sheet's is woven: it shears without stretching a yarn (half way; common practice, no source). */
 const SHEARS = 0.5;
 
-/** F^T F of one triangle as [11, 22, 12], F = [x1-x0, x2-x0] [X1-X0, X2-X0]^-1. X: 6 rest coordinates at q, m, x = warp; x: 3n positions, m. */
-export function stretchOf(X: Float64Array, q: number, x: Float64Array, a: number, b: number, c: number): [number, number, number] {
-  const u1 = X[q + 2] - X[q],
-    v1 = X[q + 3] - X[q + 1],
-    u2 = X[q + 4] - X[q],
-    v2 = X[q + 5] - X[q + 1],
-    det = u1 * v2 - u2 * v1;
-  let [aa, bb, ab] = [0, 0, 0];
-  for (let k = 0; k < 3; k++) {
-    const d1 = x[3 * b + k] - x[3 * a + k],
-      d2 = x[3 * c + k] - x[3 * a + k],
-      f1 = (d1 * v2 - d2 * v1) / det,
-      f2 = (d2 * u1 - d1 * u2) / det;
-    aa += f1 * f1;
-    bb += f2 * f2;
-    ab += f1 * f2;
-  }
-  return [aa, bb, ab];
-}
-
 /**
  * Largest strain, length over rest length less one, of F^T F = [aa, ab; ab, bb]. Woven: along warp and weft alone, for shear turns yarns and stretches none.
  * Else the larger principal strain.
@@ -58,55 +39,51 @@ export interface StrainInput {
   readonly mesh: BagMesh;
   /** 6m rest corners as sewn, m, x along the warp. */ readonly rest: Float64Array;
   /** 4m in-plane stiffness C11 C22 C12 C66, N/m. */ readonly stretch: Float64Array;
-  /** 3n settled positions, m. */ readonly settled: Float64Array;
+  /** 3m Green strains E11 E22 2 E12 at rest, arcs' correction included (membrane.ts). */ readonly strain: Float64Array;
   /** Pull over stiffness of each carrying strap. */ readonly straps: readonly { readonly name: string; readonly strain: number }[];
   /** Limit of the bag file; else STRAIN_LIMIT. */ readonly stated?: number;
 }
 
+/** Places along a seam edge at which its patches are looked up, of its length. */
+const ALONG = [1 / 6, 1 / 2, 5 / 6] as const;
+
 /**
- * Largest strain of every panel (its mesh points), seam (mesh points of it, in the panels on both sides) and carrying strap. Gathers are no strain.
- * F^T F is averaged over the panel's triangles round each point, by area: in a tight fold single triangles come out stretched beside shortened ones.
- * Beside a point that pulls (the end of a seam, a patch) the figure still grows as the mesh gets finer. Mutates nothing.
- * Source: averaging at nodes (stress recovery of finite elements; from memory).
+ * Largest strain of every panel, of the cloth along every seam on both sides, and of every carrying strap, averaged over squares of 20 mm (patches.ts): F^T F is averaged
+ * by area, and the strain is that of the average. A figure of single points grows without end beside a point that pulls (the end of a seam, a patch) as the
+ * mesh gets finer; this one converges, and the greatest stretch inside 20 mm may be more. Gathers are no strain. Mutates nothing.
  */
-export function measureStrain({ mesh, rest, stretch, settled, straps, stated }: StrainInput): StrainMeasures {
-  const { vertexCount, triVerts, triPanel, edgeSeam, edgeTris, edgeVerts } = mesh,
-    panels = new Float64Array(mesh.panelNames.length),
-    seams = new Float64Array(mesh.seamNames.length),
-    // Per panel and vertex: area, then area times F^T F; and whether any triangle there is an even sheet.
-    sums = mesh.panelNames.map(() => new Float64Array(4 * vertexCount)),
-    even = mesh.panelNames.map(() => new Uint8Array(vertexCount));
-  for (let t = 0; t < triPanel.length; t++) {
-    const [a, b, c] = triVerts.subarray(3 * t, 3 * t + 3),
-      [aa, bb, ab] = stretchOf(rest, 6 * t, settled, a, b, c),
-      q = 6 * t,
-      area = Math.abs((rest[q + 2] - rest[q]) * (rest[q + 5] - rest[q + 1]) - (rest[q + 4] - rest[q]) * (rest[q + 3] - rest[q + 1])) / 2,
-      sum = sums[triPanel[t]];
-    for (const v of [a, b, c]) {
-      sum[4 * v] += area;
-      sum[4 * v + 1] += area * aa;
-      sum[4 * v + 2] += area * bb;
-      sum[4 * v + 3] += area * ab;
-      if (!shearsFreely(stretch, 4 * t)) even[triPanel[t]][v] = 1;
-    }
+export function measureStrain({ mesh, rest, stretch, strain, straps, stated }: StrainInput): StrainMeasures {
+  const { triPanel, triFlat, edgeSeam, edgeTris, edgeLocal } = mesh,
+    count = triPanel.length,
+    area = new Float64Array(count),
+    // F^T F as 11, 22, 12, and 1 where the triangle is an even sheet.
+    of = new Float64Array(4 * count);
+  for (let t = 0; t < count; t++) {
+    const q = 6 * t;
+    area[t] = Math.abs((rest[q + 2] - rest[q]) * (rest[q + 5] - rest[q + 1]) - (rest[q + 4] - rest[q]) * (rest[q + 3] - rest[q + 1])) / 2;
+    // F^T F = 1 + 2 E.
+    of.set([1 + 2 * strain[3 * t], 1 + 2 * strain[3 * t + 1], strain[3 * t + 2], shearsFreely(stretch, 4 * t) ? 0 : 1], 4 * t);
   }
-  const at = (p: number, v: number): number => {
-    const [area, aa, bb, ab] = sums[p].subarray(4 * v, 4 * v + 4);
-    return strainOf(aa / area, bb / area, ab / area, even[p][v] === 0);
-  };
-  mesh.panelVerts.forEach(({ verts }, p) => {
-    for (const v of verts) if (sums[p][4 * v] > 0) panels[p] = Math.max(panels[p], at(p, v));
-  });
+  const patches = mesh.panelNames.map((_, p) => patchesOf(mesh, p, area, of, 4, (mean) => strainOf(mean[0], mean[1], mean[2], mean[3] === 0))),
+    seams = new Float64Array(mesh.seamNames.length);
   edgeSeam.forEach((s, e) => {
     if (s < 0) return;
-    for (const t of [edgeTris[2 * e], edgeTris[2 * e + 1]])
-      if (t >= 0) seams[s] = Math.max(seams[s], at(triPanel[t], edgeVerts[2 * e]), at(triPanel[t], edgeVerts[2 * e + 1]));
+    for (const side of [0, 1]) {
+      const t = edgeTris[2 * e + side],
+        opposite = edgeLocal[2 * e + side];
+      if (t < 0) continue;
+      const [a, b] = [6 * t + 2 * ((opposite + 1) % 3), 6 * t + 2 * ((opposite + 2) % 3)];
+      for (const u of ALONG) {
+        const at = (k: number): number => (1 - u) * triFlat[a + k] + u * triFlat[b + k];
+        seams[s] = Math.max(seams[s], patches[triPanel[t]].round(at(0), at(1)));
+      }
+    }
   });
   return {
     limit: stated ?? STRAIN_LIMIT,
     stated: stated !== undefined,
     parts: [
-      ...mesh.panelNames.map((name, i): PartStrain => ({ kind: 'panel', name, strain: panels[i] })),
+      ...mesh.panelNames.map((name, i): PartStrain => ({ kind: 'panel', name, strain: patches[i].largest })),
       ...mesh.seamNames.map((name, i): PartStrain => ({ kind: 'seam', name, strain: seams[i] })),
       ...straps.map((s): PartStrain => ({ kind: 'strap', ...s })),
     ],

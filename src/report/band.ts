@@ -72,7 +72,7 @@ function nudged(run: BandRun): ReturnType<typeof nudgeWord> | null {
 }
 
 /** Drafted height of a bag, m; of a closed one, which has no rim, that of its tallest wall. */
-const heightOf = (run: BandRun): number => run.measures.draftedHeight ?? Math.max(0, ...run.panels.map((p) => p.height));
+export const heightOf = (run: Pick<BandRun, 'measures' | 'panels'>): number => run.measures.draftedHeight ?? Math.max(0, ...run.panels.map((p) => p.height));
 
 /** Wall panels: those that have a height to keep. */
 export const wallsOf = (run: BandRun): readonly PanelMeasures[] => run.panels.filter((p) => p.heightKept !== null && p.height > 0);

@@ -26,7 +26,7 @@ export function strainReason(runs: readonly BandRun[]): string {
   const parts = pastLimit(run.strain);
   const named = KINDS.flatMap((k) => largest(parts.filter((p) => p.kind === k)) ?? []).sort((a, b) => b.strain - a.strain);
   const more = parts.length - named.length;
-  return `Stretched past ${share(run.strain!.limit)} at single places (folds and a coarse mesh add to it), with ${BATCH[run.band]}: ${named.map(phrase).join(', ')}${more > 0 ? `, and ${more} more` : ''}.`;
+  return `Stretched past ${share(run.strain!.limit)} over 20 mm, with ${BATCH[run.band]}: ${named.map(phrase).join(', ')}${more > 0 ? `, and ${more} more` : ''}.`;
 }
 
 /** Largest strain of one run as a line of the report; empty where nothing was measured. */

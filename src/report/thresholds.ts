@@ -151,8 +151,15 @@ export function wordOf(t: Threshold, value: number): 'holds' | 'softens' | 'slum
   return !t.decides || sign * (value - t.softens) >= -1e-9 ? 'softens' : 'slumps';
 }
 
-/** A nudge that leaves a bag within this of where it stood has not moved it, m: half of making tolerance (solver/rest/nudge.ts measures by the same). */
-const CAME_BACK = 0.0025;
+/**
+ * Movement left after a nudge that still counts as having come back, over the bag's height: a fifth of what the top edge of a bag that holds may drop (common
+ * practice, no source), 2.5 mm of a bag of 250 mm. A share, so that bags alike in all but size are judged alike.
+ */
+const CAME_BACK = 0.01;
+/** Less than this cannot be seen, however low the bag, m. */
+const SEEN = 0.001;
+/** The same, m, of a bag so high, m. */
+export const cameBackWithin = (height: number): number => Math.max(SEEN, CAME_BACK * height);
 /** Share of its height by which a nudge may leave a bag out of place and it still stands: what the top edge of one that holds may drop. */
 const STILL_STANDS = 0.05;
 /** Margin below which being out of place says nothing more by itself: half way to a slump. What the bag has become is judged by its figures. */
@@ -162,18 +169,19 @@ const OUT_OF_PLACE = -1;
 type Became = Pick<Judged, 'word' | 'margin'>;
 
 /**
- * What a nudge says, and its margin: 1 where nothing moved, 0 where it is left `CAME_BACK` out of place, from there down. A bag that does not come back is what it has
+ * What a nudge says, and its margin: 1 where nothing moved, 0 where it is left out of place by 1 % of the height, from there down. A bag that does not come back is what it has
  * become (`became`): where those figures are a slump, or it came to no rest, it only stands until it is touched, else it softens. So a stiffer bag that a nudge
  * brings to the shape of a softer one has no worse word than that. Where the shape is not known (a hung bag's mouth), up to 5 % of the height still stands.
  * shift: m, Infinity where it did not come back to rest; height: of the bag, m.
  */
 export function nudgeWord(shift: number, height: number, became: Became | null = null): { word: 'holds' | 'softens' | 'stands until touched'; margin: number } {
-  if (shift < CAME_BACK) return { word: 'holds', margin: 1 - shift / CAME_BACK };
+  const left = cameBackWithin(height);
+  if (shift < left) return { word: 'holds', margin: 1 - shift / left };
   const still = STILL_STANDS * height,
     over = { word: 'stands until touched', margin: GONE } as const;
   if (became === null || !Number.isFinite(shift))
-    return shift <= still + 1e-9 ? { word: 'softens', margin: Math.max(GONE, (GONE * (shift - CAME_BACK)) / Math.max(still - CAME_BACK, CAME_BACK)) } : over;
-  return became.word === 'slumps' ? over : { word: 'softens', margin: Math.min(became.margin, saturating((CAME_BACK - shift) / still, OUT_OF_PLACE)) };
+    return shift <= still + 1e-9 ? { word: 'softens', margin: Math.max(GONE, (GONE * (shift - left)) / Math.max(still - left, left)) } : over;
+  return became.word === 'slumps' ? over : { word: 'softens', margin: Math.min(became.margin, saturating((left - shift) / still, OUT_OF_PLACE)) };
 }
 
 /**

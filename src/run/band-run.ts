@@ -3,12 +3,11 @@ import { overhangUpright, sewnLayers } from '../material/index.ts';
 import { balanceOf, hungGates, markPositions, measure, measureHung, measureStrain, type Rim, rimOf, type StrainInput } from '../measures/index.ts';
 import type { HungMeasures, MeasureInput } from '../measures/types.ts';
 import { countCrossings, strapCrossings } from '../mesh/index.ts';
-import { judgeBand } from '../report/index.ts';
+import { cameBackWithin, heightOf, judgeBand } from '../report/index.ts';
 import type { BandRun } from '../report/types.ts';
 import {
   activationDistance,
   bodiesAt,
-  CAME_BACK,
   createSystem,
   loadsOnSheet,
   meanHeight,
@@ -66,12 +65,16 @@ function* bringToRest(scene: Scene, sys: System, rim: Rim | null, o: BandOptions
     // What a nudge would slide along its table says nothing of its walls.
     nudge: stance.kind === 'standing' && !o.skipNudge && !slidesUnder(stance, NUDGE),
     everyNudge: o.everyNudge,
+    cameBack: cameBackWithin(heightOf(readDrafted(scene))),
     settled,
     progress: (stage, fraction, positions) => o.told({ band, stage, fraction, positions }) !== false,
   });
   if (stood.rest.cancelled) throw new Cancelled();
   return stood;
 }
+
+/** What is read off the drafted shape: its heights. */
+const readDrafted = (scene: Scene) => measure({ ...measureInput(scene), settled: scene.drafted });
 
 /** Everything that is read off the state at rest. */
 function readState(scene: Scene, sys: System, stood: Stood, rim: Rim | null, seconds: BandRun['seconds']): BandRun {
@@ -109,7 +112,7 @@ function readState(scene: Scene, sys: System, stood: Stood, rim: Rim | null, sec
       stance.kind === 'standing' && (stance.ground?.base ?? 'free') === 'free' && stood.rest.status === 'settled'
         ? balanceOf(x, model.mass, model.load ?? null, fillDepth(stance.load, scene.drafted), GRAVITY, contents)
         : null,
-    strain: x.every(Number.isFinite) ? measureStrain(strainInput(scene, x, hung)) : null,
+    strain: x.every(Number.isFinite) ? measureStrain(strainInput(scene, sys.el.strain, hung)) : null,
     hung,
     straps: strapLines(scene.rig, all),
     contents,
@@ -142,7 +145,12 @@ function* swung(scene: Scene, sys: System, run: BandRun, rim: Rim, rest: Stood['
   return {
     ...run,
     seconds: { ...run.seconds, nudge: (o.now() - begun) / 1000 },
-    nudge: { ...run.nudge, tested: left !== null, comesBack: left !== null && left < CAME_BACK, worstShift: left ?? Number.POSITIVE_INFINITY },
+    nudge: {
+      ...run.nudge,
+      tested: left !== null,
+      comesBack: left !== null && left < cameBackWithin(heightOf(run)),
+      worstShift: left ?? Number.POSITIVE_INFINITY,
+    },
   };
 }
 
@@ -171,11 +179,11 @@ const hungInput = (scene: Scene, sys: System, all: Float64Array, x: Float64Array
   support,
 });
 
-const strainInput = ({ bag, mesh, model, rig }: Scene, settled: Float64Array, hung: HungMeasures | null): StrainInput => ({
+const strainInput = ({ bag, mesh, model, rig }: Scene, strain: Float64Array, hung: HungMeasures | null): StrainInput => ({
   mesh,
   rest: model.triRest,
   stretch: model.triStretch,
-  settled,
+  strain,
   straps: (hung?.straps ?? []).map(({ name, tension }) => ({ name, strain: tension / rig.straps.find((s) => s.strap.name === name)!.stiffness })),
   ...(bag.strainLimit === undefined ? {} : { stated: bag.strainLimit }),
 });

@@ -12,7 +12,6 @@ export { type BodySpec, joinBodies } from './join-bodies.ts';
 export { reachOf } from './moments.ts';
 export { newtonDirection } from './newton.ts';
 export { bodiesAt, clothMass, loadsOnSheet, totalForce } from './read-state.ts';
-export { CAME_BACK } from './rest/nudge.ts';
 export { NUDGE } from './rest/nudge-load.ts';
 export { pseudoTransient } from './rest/pseudo-transient.ts';
 export { reactions, settle } from './rest/settle.ts';

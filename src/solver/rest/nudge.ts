@@ -5,7 +5,7 @@ import { type Answer, answersToNudge } from './nudge-screen.ts';
 import { settleUnder } from './nudge-steps.ts';
 import { largestMovement, REST, type SettleOptions } from './settle-run.ts';
 
-/** Movement left after a nudge, m, that still counts as having come back: half of a maker's tolerance of 5 mm. */
+/** Movement left after a nudge, m, that still counts as having come back, where the caller does not say: of a bag of 250 mm (report/thresholds.ts). */
 export const CAME_BACK = 0.0025;
 
 export interface Nudged {
@@ -19,7 +19,7 @@ export interface Nudged {
 /**
  * Answer to a nudge up to which it is sure to come back and is not tried: linear, m, and second order over it. Measured: README.md, "Nudges". By the linear answer
  * alone a bucket that answered by 1.4 mm passed, and goes over: its second order was half of that. Where sheets touch, what has slid stays behind, at most all of
- * the answer: there it must be under CAME_BACK.
+ * the answer: there it must be under what may stay behind. Never more than twice that.
  */
 const SURE = 0.005;
 const STRAIGHT = 0.1;
@@ -36,10 +36,13 @@ const softness = (a: Answer | null): number => a?.linear ?? Number.POSITIVE_INFI
 export function* nudgeFourWays(
   sys: System,
   rest: AtRest,
-  { progress, every = false }: Pick<SettleOptions, 'progress'> & { readonly every?: boolean },
+  { progress, every = false, cameBack = CAME_BACK }: Pick<SettleOptions, 'progress'> & {
+    readonly every?: boolean;
+    /** m that may stay behind. */ readonly cameBack?: number;
+  },
 ): Work<Nudged> {
   const answer = every ? null : answersToNudge(sys, rest);
-  const sure = (sys.pairs?.active ?? 0) > 0 ? CAME_BACK : SURE,
+  const sure = (sys.pairs?.active ?? 0) > 0 ? cameBack : Math.min(SURE, 2 * cameBack),
     xFirst = answer === null || softness(answer[0]) >= softness(answer[1]);
   let worst = 0,
     sides = 0,
@@ -48,10 +51,10 @@ export function* nudgeFourWays(
     const s = xFirst ? k : (k + 2) % SIDES;
     if (answer !== null && comesBack(answer[s < 2 ? 0 : 1], sure)) continue;
     const { shift, x } = yield* nudge(sys, rest, s);
-    if (shift >= CAME_BACK && shift > worst) left = Number.isFinite(shift) ? x : null;
+    if (shift >= cameBack && shift > worst) left = Number.isFinite(shift) ? x : null;
     worst = Math.max(worst, shift);
     sides++;
-    if (progress?.('nudged', (k + 1) / SIDES, x) === false || worst === Number.POSITIVE_INFINITY || (!every && worst >= CAME_BACK)) break;
+    if (progress?.('nudged', (k + 1) / SIDES, x) === false || worst === Number.POSITIVE_INFINITY || (!every && worst >= cameBack)) break;
   }
   return { worstShift: worst, sides, answer, left };
 }

@@ -16,6 +16,7 @@ export interface StandOptions extends SettleOptions {
   /** Makes the 3n start with the walls pressed inward; run when the outward start loses height. */ readonly inward?: () => Float64Array;
   /** Told when rest was reached, before the nudge test: for the caller's clock. */ readonly settled?: () => void;
   /** Run the nudge test. Default true. */ readonly nudge?: boolean;
+  /** Movement left after a nudge, m, that counts as having come back. */ readonly cameBack?: number;
   /** Nudge from all four sides, whatever the linear answer says. Default false. */ readonly everyNudge?: boolean;
   /** How many times harder than hard supports are; default 1. For measuring what is left to gain. */ readonly hardness?: number;
 }
@@ -64,11 +65,12 @@ export function* standing(sys: System, start: Float64Array, o: StandOptions): Wo
   }
   const tested = (o.nudge ?? true) && first.status === 'settled' && !first.cancelled && kept(first.x) >= STANDS_ABOVE;
   o.settled?.();
+  const cameBack = o.cameBack ?? CAME_BACK;
   const nudged: Nudged = tested
-    ? yield* nudgeFourWays(sys, first, { progress: o.progress, every: o.everyNudge })
+    ? yield* nudgeFourWays(sys, first, { progress: o.progress, every: o.everyNudge, cameBack })
     : { worstShift: 0, sides: 0, answer: null, left: null };
   // Leaves forces, anchors and contact counts of the state that is reported, not those of the last nudge.
   if (inward.ran || tested) restoreState(sys, first.x, friction);
   forces(sys, first.x, new Float64Array(first.x.length), first.formulation);
-  return { rest: first, nudge: { tested, comesBack: tested && nudged.worstShift < CAME_BACK, fraction: NUDGE, ...nudged }, inward };
+  return { rest: first, nudge: { tested, comesBack: tested && nudged.worstShift < cameBack, fraction: NUDGE, ...nudged }, inward };
 }
