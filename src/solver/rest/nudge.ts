@@ -36,7 +36,11 @@ const softness = (a: Answer | null): number => a?.linear ?? Number.POSITIVE_INFI
 export function* nudgeFourWays(
   sys: System,
   rest: AtRest,
-  { progress, every = false, cameBack = CAME_BACK }: Pick<SettleOptions, 'progress'> & {
+  {
+    progress,
+    every = false,
+    cameBack = CAME_BACK,
+  }: Pick<SettleOptions, 'progress'> & {
     readonly every?: boolean;
     /** m that may stay behind. */ readonly cameBack?: number;
   },
