@@ -47,7 +47,7 @@ function placesAlong(edges: ArrayLike<number>, x: Float64Array): Place[] {
   const places: Place[] = [];
   for (let i = 0; i < edges.length; i += 2) {
     const [a, b] = [edges[i], edges[i + 1]];
-    const n = Math.max(1, Math.ceil(libm.hypot(...[0, 1, 2].map((c) => x[3 * b + c] - x[3 * a + c])) / STEP));
+    const n = Math.max(1, Math.ceil(libm.hypot(x[3 * b] - x[3 * a], x[3 * b + 1] - x[3 * a + 1], x[3 * b + 2] - x[3 * a + 2]) / STEP));
     for (let k = 0; k <= n; k++) places.push([a, b, k / n]);
   }
   return places;
