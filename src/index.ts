@@ -233,8 +233,8 @@ export {
   type AnchorSweepOptions,
   Cancelled,
   type ChangeOptions,
+  coarseEdge,
   cornersPressed,
-  DEFAULT_EDGE,
   EDGE_RANGE,
   fall,
   GAP_REACH,
@@ -263,6 +263,7 @@ export {
   sweepLoad,
   type Told,
   usualDistances,
+  usualEdge,
 } from './run/index.ts';
 export { createFall, type Drop, type Fall, settle } from './solver/index.ts';
 export * from './swatch/index.ts';

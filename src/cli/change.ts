@@ -24,7 +24,7 @@ export function registerChange(program: Command, io: Io, core: Core, done: (code
     .description('Try one change of the layers at a time (interfacing, base board, a layer less, thicker leather) and rank what each does.')
     .option('--option <name>', 'which option of the file (default: the first)')
     .option('--stance <name>', 'which stance of the file (default: the first)')
-    .option('--mesh <mm>', 'edge length of the mesh in mm: smaller is finer and slower', '20')
+    .option('--mesh <mm>', 'edge length of the mesh in mm: smaller is finer and slower (default: about 650 points)')
     .option('--json', 'print the figures as JSON (SI), and nothing else on stdout')
     .option('--out <dir>', 'also write change.json and change.svg into this folder')
     .option('--quiet', 'no progress on stderr')

@@ -48,7 +48,7 @@ export function registerHang(program: Command, io: Io, core: Core, done: (code: 
     .option('--steps <n>', 'steps of each range', '7')
     .option('--option <name>', 'which option of the file (default: the first)')
     .option('--stance <name>', 'which hung stance of the file (default: the first; without one, a hook)')
-    .option('--mesh <mm>', 'edge length of the mesh in mm: smaller is finer and slower')
+    .option('--mesh <mm>', 'edge length of the mesh in mm: smaller is finer and slower (default: about 2000 points)')
     .option(
       '--thread <force>',
       'strength of the thread, such as "2.6 lbf": with --spi, the stitching beside the pulls, for reference (default: as the file states for the strap)',

@@ -70,7 +70,7 @@ function commands(io: Io, core: Core, done: (code: number) => void): Command {
     .description('Let the bag settle and say whether it holds, softens or slumps, and why.')
     .option('--option <name>', 'which option of the file; "all" sets them side by side (default: the first)')
     .option('--stance <name>', 'which stance of the file; "all" goes through them and says where it gives way first (default: the first)')
-    .option('--mesh <mm>', 'edge length of the mesh in mm: smaller is finer and slower')
+    .option('--mesh <mm>', 'edge length of the mesh in mm: smaller is finer and slower (default: about 2000 points)')
     .option('--bands <list>', 'low, mid, high of the material: a soft, a typical and a stiff bolt, or some of them', 'low,mid,high')
     .option('--every-nudge', 'nudge from all four sides, also where a standing bag is sure to come back (slower, the same word)')
     .option('--no-corners', 'where it stands and does not hold: do not ask what it does with its upright corners pressed to a crease')

@@ -12,6 +12,18 @@ export { type BagMesh, countCrossings, EDGE_FREE, EDGE_INNER, EDGE_SEAM, type Me
 export { checkPattern, type Draft, draftPanels, PatternError, refuseUnsewable } from '../panels/index.ts';
 export { judge } from '../report/index.ts';
 export type * from '../report/types.ts';
-export { cornersPressed, DEFAULT_EDGE, EDGE_RANGE, fall, prepare, type Scene, type SceneOptions, type Settled, settledMaps, sew } from '../run/index.ts';
+export {
+  coarseEdge,
+  cornersPressed,
+  EDGE_RANGE,
+  fall,
+  prepare,
+  type Scene,
+  type SceneOptions,
+  type Settled,
+  settledMaps,
+  sew,
+  usualEdge,
+} from '../run/index.ts';
 export { createFall, type Fall, settle } from '../solver/index.ts';
 export type * from '../solver/types.ts';

@@ -3,17 +3,15 @@ import { materialBands } from '../material/index.ts';
 import { type ChangeEffect, type ChangeReport, type Effect, leadRun } from '../report/index.ts';
 import type { Result } from '../report/types.ts';
 import { assertKnown, SERIES_KEYS } from './known-options.ts';
+import { coarseEdge } from './mesh-size.ts';
 import { previewBag } from './preview.ts';
 import { partOf, type SeriesProgress, type Told } from './progress.ts';
-
-/** Edge length of these runs, m: coarser than a verdict's own, because there are many and only their differences are asked for. */
-const COARSE = 0.02;
 
 /** What changes are tried on. */
 export interface ChangeOptions {
   readonly option?: string;
   readonly stance?: string;
-  /** m; default 0.02 */ readonly edgeLength?: number;
+  /** m; default coarseEdge(bag), about 650 points */ readonly edgeLength?: number;
   /** Told where the work is; returning false cancels. */ readonly onProgress?: Told<SeriesProgress>;
 }
 
@@ -147,12 +145,12 @@ function inOrder(a: ChangeEffect, b: ChangeEffect): number {
 
 /**
  * What to change: every single change of one option's stacks (an interfacing behind the walls, a board in the base, a layer left out, a thicker or thinner
- * hide) settled by itself, ranked. Middle of the band, no nudge, one coarse mesh for all: it ranks, and what is chosen is then settled as a whole.
+ * hide) settled by itself, ranked. Middle of the band, no nudge, one coarse mesh for all, because there are many and only their differences are asked for: it ranks, and what is chosen is then settled as a whole.
  * Deterministic. Throws BagError for an unknown option or stance or when no stack is made of layers, Cancelled when onProgress returned false.
  */
 export function rankChanges(bag: Bag, o: ChangeOptions = {}): ChangeReport {
   assertKnown(o, SERIES_KEYS);
-  const edgeLength = o.edgeLength ?? COARSE;
+  const edgeLength = o.edgeLength ?? coarseEdge(bag);
   const option = bag.options.find((x) => x.name === (o.option ?? bag.options[0]!.name));
   const stance = bag.stances.find((x) => x.name === (o.stance ?? bag.stances[0]!.name));
   if (!option || !stance) {

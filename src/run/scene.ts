@@ -9,13 +9,10 @@ import { bulge, placePanels } from '../placement/index.ts';
 import { type Drop, joinBodies } from '../solver/index.ts';
 import type { Model } from '../solver/types.ts';
 import { GRAVITY } from '../units/index.ts';
+import { EDGE_RANGE, usualEdge } from './mesh-size.ts';
 
-/** Edge length used when none is asked for, m: about 2000 vertices for a tote of 300 x 240 x 100 mm. */
-export const DEFAULT_EDGE = 0.0118;
 /** Ends of a material's band and its middle. */
 export const BANDS: readonly Band[] = ['low', 'mid', 'high'];
-/** Edge lengths that bags are meshed with, m. */
-export const EDGE_RANGE = { from: 5e-4, to: 0.1 } as const;
 /** Outward bulge of the stuffed start, m; 1 to 8 mm end in the same state (measured). */
 const STUFFED = 0.004;
 /** Of the start's small waviness, unless another is asked for. */
@@ -26,7 +23,7 @@ export interface SceneOptions {
   /** Option name; default the file's first. */ readonly option?: string;
   /** Stance name; default the file's first. */ readonly stance?: string;
   readonly band?: Band;
-  /** m */ readonly edgeLength?: number;
+  /** m; default usualEdge(bag), about 2000 points */ readonly edgeLength?: number;
   /** How rigid contents are let fall: solver/rigid.ts. Left to the caller because the page loads it only when a bag has any. */ readonly drop?: Drop;
   /** Of the start's small waviness; default 1. Another seed asks whether the verdict hangs on it. */ readonly seed?: number;
 }
@@ -63,7 +60,7 @@ function asked(bag: Bag, o: SceneOptions): { option: BagOption; stance: Stance; 
   const faults: Fault[] = [];
   const option = named(bag.options, o.option, 'option', faults),
     stance = named(bag.stances, o.stance, 'stance', faults),
-    edgeLength = o.edgeLength ?? DEFAULT_EDGE,
+    edgeLength = o.edgeLength ?? usualEdge(bag),
     seed = o.seed ?? SEED;
   if (typeof edgeLength !== 'number') faults.push({ path: 'mesh', got: JSON.stringify(edgeLength), expected: 'an edge length as a number of metres' });
   else if (!(edgeLength >= EDGE_RANGE.from && edgeLength <= EDGE_RANGE.to))

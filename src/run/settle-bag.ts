@@ -9,8 +9,9 @@ import type { Again, BandRun, PatchStitching, Result } from '../report/types.ts'
 import { clothMass, kernelsInUse, toEnd, type Work } from '../solver/index.ts';
 import { type BandOptions, runBand } from './band-run.ts';
 import { withCornersPressed } from './corners.ts';
+import { EDGE_RANGE, usualEdge } from './mesh-size.ts';
 import { forward, type PreviewProgress, type Told } from './progress.ts';
-import { BANDS, DEFAULT_EDGE, EDGE_RANGE, prepareScene, type Scene, type SceneOptions, SEED, withBand } from './scene.ts';
+import { BANDS, prepareScene, type Scene, type SceneOptions, SEED, withBand } from './scene.ts';
 
 /** What is settled, how finely, and who is told. */
 export interface PreviewOptions extends Omit<SceneOptions, 'band'> {
@@ -80,7 +81,7 @@ const FINER = 0.85;
 /** A run near its limit once more, on another mesh and from another start; null where its margin says enough. */
 function* onAnotherMesh(bag: Bag, run: BandRun, o: PreviewOptions, how: BandOptions): Work<Again | null> {
   if (!nearLimit(judgeBand(run).margin)) return null;
-  const edgeLength = Math.max(EDGE_RANGE.from, FINER * (o.edgeLength ?? DEFAULT_EDGE)),
+  const edgeLength = Math.max(EDGE_RANGE.from, FINER * (o.edgeLength ?? usualEdge(bag))),
     scene = prepareScene(bag, { ...o, band: run.band, edgeLength, seed: (o.seed ?? SEED) + 1 });
   const second = yield* runBand(scene, { ...how, told: (at) => how.told({ ...at, stage: `on a second mesh, ${at.stage}`, fraction: 1 }) });
   const { word, margin } = judgeBand(second);

@@ -1,5 +1,7 @@
 /** Pieces that are one shape: cut once more, or once more as the mirror image. */
+
 import type { Point2 } from '../../bag/types.ts';
+import { libm } from '../../numerics/index.ts';
 import { boxOf } from './plane.ts';
 import type { Piece } from './types.ts';
 
@@ -18,13 +20,13 @@ function lieOn(a: Loops, b: Loops, mirrored: boolean): boolean {
   return a.every((loop) => b.some((other) => loop.length === other.length && loop.every((u) => other.some((v) => near(u, v)))));
 }
 
-const upright = (warp: number): number => Math.abs(Math.sin(2 * warp));
+const upright = (warp: number): number => Math.abs(libm.sin(2 * warp));
 
 function alike(a: Piece, b: Piece, mirrored: boolean): boolean {
   if (a.kind !== b.kind || a.material !== b.material || a.thickness !== b.thickness || a.lines.length !== b.lines.length) return false;
   // A warp that leans is not its own mirror image.
-  if (Math.abs(Math.sin(a.warp - (mirrored ? Math.PI - b.warp : b.warp))) > 1e-6 && upright(a.warp) > 1e-6) return false;
-  if (Math.abs(Math.sin(a.warp - b.warp)) > 1e-6 && !mirrored) return false;
+  if (Math.abs(libm.sin(a.warp - (mirrored ? Math.PI - b.warp : b.warp))) > 1e-6 && upright(a.warp) > 1e-6) return false;
+  if (Math.abs(libm.sin(a.warp - b.warp)) > 1e-6 && !mirrored) return false;
   if (!lieOn(a.cut, b.cut, mirrored)) return false;
   const [p, q] = [boxOf(a.cut), boxOf(b.cut)];
   const inBox = (box: readonly number[], turned: boolean, points: readonly Point2[]): Point2[] =>
@@ -35,7 +37,7 @@ function alike(a: Piece, b: Piece, mirrored: boolean): boolean {
       (other) =>
         line.ink === other.ink &&
         line.points.length === other.points.length &&
-        inBox(p, false, line.points).every((u) => inBox(q, mirrored, other.points).some((v) => Math.hypot(u[0] - v[0], u[1] - v[1]) < 2 * SAME)),
+        inBox(p, false, line.points).every((u) => inBox(q, mirrored, other.points).some((v) => libm.hypot(u[0] - v[0], u[1] - v[1]) < 2 * SAME)),
     ),
   );
 }

@@ -1,5 +1,7 @@
 /** The line to cut on: the stitch line with each stretch's own allowance, and the corners between them. */
+
 import type { Point2 } from '../../bag/types.ts';
+import { libm } from '../../numerics/index.ts';
 import { cleaned, type Shape, unionOf, without } from './plane.ts';
 import { TURNED } from './stretches.ts';
 import type { CornerKind, Stretch } from './types.ts';
@@ -20,7 +22,7 @@ const dot = (a: Point2, b: Point2): number => a[0] * b[0] + a[1] * b[1];
 function meetingOf(before: Stretch, after: Stretch): Meeting {
   const t1 = before.tangents[before.tangents.length - 1]!;
   const t2 = after.tangents[0]!;
-  const turn = before.out * Math.atan2(t1[0] * t2[1] - t1[1] * t2[0], dot(t1, t2));
+  const turn = before.out * libm.atan2(t1[0] * t2[1] - t1[1] * t2[0], dot(t1, t2));
   return { at: after.points[0]!, before, after, t1, t2, turn };
 }
 
@@ -62,7 +64,7 @@ function corner(m: Meeting): { add: Point2[][]; less: Point2[][] } {
   const { at, before, after, t1, t2, turn } = m;
   const [n1, n2] = [normal(t1, before.out), normal(t2, after.out)];
   const [a, b] = [before.allowance, after.allowance];
-  const [c, s] = [Math.cos(turn), Math.sin(turn)];
+  const [c, s] = [libm.cos(turn), libm.sin(turn)];
   const foot = plus(at, n1, a);
   if (kind === 'folded')
     return isHem(after) ? folded(at, t1, n1, a, t2, n2, c, s, after) : folded(at, [-t2[0], -t2[1]], n2, b, [-t1[0], -t1[1]], n1, c, s, before);
@@ -73,7 +75,7 @@ function corner(m: Meeting): { add: Point2[][]; less: Point2[][] } {
   if (kind === 'squared') return { add: along > 0 && (a - b * c) / s > 0 && turn < SHARPEST ? [mitre] : [], less: [] };
   if (kind === 'mitred') return { add: [mitre], less: [] };
   const out: Point2 = [n1[0] + n2[0], n1[1] + n2[1]];
-  const size = Math.hypot(out[0], out[1]);
+  const size = libm.hypot(out[0], out[1]);
   const way: Point2 = size > 1e-6 ? [out[0] / size, out[1] / size] : t1;
   const most = isHem(before) && isHem(after) ? AT_MITRED_TURN : Math.max(a, b);
   const long = 4 * (a + b);

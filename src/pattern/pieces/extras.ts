@@ -1,7 +1,9 @@
 /** Straps, facings and bindings. */
+
 import { easeShares, onStrap, stripAlong } from '../../bag/index.ts';
 import type { Bag, BagOption, EdgeFinish, Point2, Stack, Strap } from '../../bag/types.ts';
 import { sheetOf } from '../../material/index.ts';
+import { libm } from '../../numerics/index.ts';
 import type { Draft } from '../../panels/types.ts';
 import { formatMm } from '../../units/index.ts';
 import { cutShape, stitchShape } from './cut-line.ts';
@@ -154,7 +156,7 @@ function facing(
   const at = (q: Point2, end: boolean): Stretch | undefined =>
     around.find((s) => {
       const r = end ? s.points[0]! : s.points[s.points.length - 1]!;
-      return s.use.kind === 'seam' && Math.hypot(r[0] - q[0], r[1] - q[1]) < 1e-6;
+      return s.use.kind === 'seam' && libm.hypot(r[0] - q[0], r[1] - q[1]) < 1e-6;
     });
   const side = (points: readonly Point2[], allowance: number, like: Stretch | undefined): Stretch => ({
     run: f.runs[0]!,
@@ -197,6 +199,6 @@ function facing(
 }
 
 function direction(a: Point2, b: Point2, fallback: Point2): Point2 {
-  const l = Math.hypot(b[0] - a[0], b[1] - a[1]);
+  const l = libm.hypot(b[0] - a[0], b[1] - a[1]);
   return l > 0 ? [(b[0] - a[0]) / l, (b[1] - a[1]) / l] : fallback;
 }

@@ -1,5 +1,7 @@
 /** Panels that a fold joins are cut as one piece. */
+
 import type { Bag, BagOption, Point2 } from '../../bag/types.ts';
+import { libm } from '../../numerics/index.ts';
 import type { Draft } from '../../panels/types.ts';
 import type { Stretch } from './types.ts';
 
@@ -16,7 +18,7 @@ const SAME = 5e-4;
 const ALIGNED = (1 * Math.PI) / 180;
 
 const spun = ([x, y]: Point2, turn: number): Point2 =>
-  turn === 0 ? [x, y] : [x * Math.cos(turn) - y * Math.sin(turn), x * Math.sin(turn) + y * Math.cos(turn)];
+  turn === 0 ? [x, y] : [x * libm.cos(turn) - y * libm.sin(turn), x * libm.sin(turn) + y * libm.cos(turn)];
 
 /** A place of a panel in the frame of its piece. */
 export const placedPoint = (at: Placed, p: Point2): Point2 => {
@@ -91,11 +93,11 @@ export function joinedPanels(bag: Bag, draft: Draft, option: BagOption): Group[]
 function alongside(bag: Bag, draft: Draft, at: Placed, edge: number, other: { panel: number; edge: number }): Placed | null {
   const [e, f] = [draft.panels[at.panel]!.edges[edge]!.edge, draft.panels[other.panel]!.edges[other.edge]!.edge];
   const [from, to] = [placedPoint(at, e.from), placedPoint(at, e.to)];
-  const turn = Math.atan2(from[1] - to[1], from[0] - to[0]) - Math.atan2(f.to[1] - f.from[1], f.to[0] - f.from[0]);
+  const turn = libm.atan2(from[1] - to[1], from[0] - to[0]) - libm.atan2(f.to[1] - f.from[1], f.to[0] - f.from[0]);
   const grains = bag.panels[at.panel]!.grain + at.turn - (bag.panels[other.panel]!.grain + turn);
-  if (Math.abs(Math.sin(grains)) > Math.sin(ALIGNED)) return null;
+  if (Math.abs(libm.sin(grains)) > libm.sin(ALIGNED)) return null;
   const start = spun(f.from, turn);
-  return { panel: other.panel, turn: Math.abs(Math.sin(turn)) < 1e-12 && Math.cos(turn) > 0 ? 0 : turn, shift: [to[0] - start[0], to[1] - start[1]] };
+  return { panel: other.panel, turn: Math.abs(libm.sin(turn)) < 1e-12 && libm.cos(turn) > 0 ? 0 : turn, shift: [to[0] - start[0], to[1] - start[1]] };
 }
 
 /** A stretch in the frame of its piece. */

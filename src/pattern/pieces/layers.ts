@@ -2,7 +2,7 @@
 import { easeShares, onPanel, warpFrom } from '../../bag/index.ts';
 import type { Bag, BagOption, Layer, Point2, Stack } from '../../bag/types.ts';
 import { leadersOf, sheetOf } from '../../material/index.ts';
-import { distanceToPolygon, insidePolygon } from '../../numerics/index.ts';
+import { distanceToPolygon, insidePolygon, libm } from '../../numerics/index.ts';
 import type { Draft } from '../../panels/types.ts';
 import { formatMm } from '../../units/index.ts';
 import { cutShape, stitchShape } from './cut-line.ts';
@@ -48,7 +48,7 @@ const sheetsOf = (bag: Bag, stack: Stack): Sheeted[] => {
 function eased(loops: readonly (readonly Stretch[])[], shares: readonly [number, number], warp: number): { loops: Stretch[][]; map: (p: Point2) => Point2 } {
   const box = boxOf(stitchShape(loops));
   const [cx, cy] = [(box[0] + box[2]) / 2, (box[1] + box[3]) / 2];
-  const [c, s] = [Math.cos(warp), Math.sin(warp)];
+  const [c, s] = [libm.cos(warp), libm.sin(warp)];
   const turned = ([x, y]: Point2): Point2 => {
     const [along, across] = [(x * c + y * s) * (1 + shares[0]), (-x * s + y * c) * (1 + shares[1])];
     return [along * c - across * s, along * s + across * c];
@@ -59,7 +59,7 @@ function eased(loops: readonly (readonly Stretch[])[], shares: readonly [number,
   };
   const unit = (t: Point2): Point2 => {
     const [u, v] = turned(t);
-    const l = Math.hypot(u, v);
+    const l = libm.hypot(u, v);
     return [u / l, v / l];
   };
   return { map, loops: loops.map((loop) => loop.map((st) => ({ ...st, points: st.points.map(map), tangents: st.tangents.map(unit) }))) };

@@ -1,7 +1,7 @@
 /** Everything drawn inside a piece of the shell: stitch lines, folds, notches, gathers, anchors, rows, marks. */
 import { patchOutline } from '../../bag/index.ts';
 import type { Anchor, Bag, Point2 } from '../../bag/types.ts';
-import { distanceToPolygon } from '../../numerics/index.ts';
+import { distanceToPolygon, libm } from '../../numerics/index.ts';
 import { placeOnSide, polyline } from '../../panels/index.ts';
 import type { Draft, DraftPanel } from '../../panels/types.ts';
 import { formatMm } from '../../units/index.ts';
@@ -42,7 +42,7 @@ export function stitchLines(loops: readonly (readonly Stretch[])[]): PieceLine[]
       const ink = inkOf(s);
       if (ink === null) continue;
       const last = points[points.length - 1];
-      const runsOn = last !== undefined && out[out.length - 1]?.ink === ink && Math.hypot(last[0] - s.points[0]![0], last[1] - s.points[0]![1]) < 1e-9;
+      const runsOn = last !== undefined && out[out.length - 1]?.ink === ink && libm.hypot(last[0] - s.points[0]![0], last[1] - s.points[0]![1]) < 1e-9;
       if (runsOn) points.push(...s.points.slice(1));
       else {
         points = [...s.points];
@@ -77,7 +77,7 @@ export function notchLines(draft: Draft, at: Placed, notches: readonly Notch[], 
       if (!s) return [];
       const place = map(placedPoint(at, edge.curve.at(n.fraction)));
       const ahead = map(placedPoint(at, shifted(edge.curve.at(n.fraction), edge.curve.tangent(n.fraction))));
-      const long = Math.hypot(ahead[0] - place[0], ahead[1] - place[1]);
+      const long = libm.hypot(ahead[0] - place[0], ahead[1] - place[1]);
       const t: Point2 = [(ahead[0] - place[0]) / long, (ahead[1] - place[1]) / long];
       return clipLines(place, t, s.out, s.allowance, n.clips).map((points) => line('mark', `notch, ${n.seam}`, points));
     });
@@ -112,7 +112,7 @@ export function gathers(draft: Draft, group: Group, bag: Bag): { lines: PieceLin
           const edge = draft.panels[at.panel]!.edges[place.run.edge]!;
           const inside = (far: number): Point2 =>
             placedPoint(at, off(edge.curve.at(place.fraction), edge.curve.tangent(place.fraction), edge.clothOnLeft ? 1 : -1, -far));
-          run.push(inside(0.004 + 0.001 * Math.sin((k * Math.PI) / 2)));
+          run.push(inside(0.004 + 0.001 * libm.sin((k * Math.PI) / 2)));
           if (k === count >> 1)
             wishes.push({
               text: `gather ${formatMm(long)} to ${formatMm(short)}`,
@@ -269,7 +269,7 @@ export function edgeWishes(loops: readonly (readonly Stretch[])[], noticeAt = 0.
   );
 }
 
-const lengthOf = (s: Stretch): number => s.points.slice(1).reduce((sum, p, i) => sum + Math.hypot(p[0] - s.points[i]![0], p[1] - s.points[i]![1]), 0);
+const lengthOf = (s: Stretch): number => s.points.slice(1).reduce((sum, p, i) => sum + libm.hypot(p[0] - s.points[i]![0], p[1] - s.points[i]![1]), 0);
 
 function wordsOf({ use, allowance }: Stretch): string {
   if (use.kind === 'seam') return use.type === 'bound' ? `${use.seam}: bound, no allowance` : `${use.seam}, ${formatMm(allowance)}`;

@@ -1,5 +1,7 @@
 /** The outline of a panel in stretches of one allowance each. */
+
 import type { Bag, EdgeFinish, EdgeRun, Point2, SeamType } from '../../bag/types.ts';
+import { libm } from '../../numerics/index.ts';
 import type { Draft, DraftEdge } from '../../panels/types.ts';
 import type { EdgeUse, Stretch } from './types.ts';
 
@@ -30,7 +32,7 @@ function hollowRadius(edge: DraftEdge, points: readonly Point2[]): number {
     const [a, b, c] = [points[i - 1]!, points[i]!, points[i + 1]!];
     const cross = (b[0] - a[0]) * (c[1] - b[1]) - (b[1] - a[1]) * (c[0] - b[0]);
     if (cross * side >= 0) continue;
-    const sides = Math.hypot(b[0] - a[0], b[1] - a[1]) * Math.hypot(c[0] - b[0], c[1] - b[1]) * Math.hypot(c[0] - a[0], c[1] - a[1]);
+    const sides = libm.hypot(b[0] - a[0], b[1] - a[1]) * libm.hypot(c[0] - b[0], c[1] - b[1]) * libm.hypot(c[0] - a[0], c[1] - a[1]);
     least = Math.min(least, sides / (2 * Math.abs(cross)));
   }
   return least;

@@ -1,6 +1,6 @@
 /** One piece in millimetres, with its grain arrow and its words. */
 import type { Point2 } from '../../bag/types.ts';
-import { insidePolygon } from '../../numerics/index.ts';
+import { insidePolygon, libm } from '../../numerics/index.ts';
 import type { Pattern, Piece } from '../pieces/types.ts';
 import { type Box, blockAt, placeBlock, placeWord, Taken, wordBox } from './labels.ts';
 import type { SheetLine, SheetText, Spot } from './types.ts';
@@ -20,11 +20,11 @@ const BELOW = 3;
 
 /** An arrow along the warp, both ways, where it crosses nothing; the longest of a few lengths that has room near the middle. */
 function grainArrow(warp: number, box: Box, taken: Taken, inside: (p: Spot) => boolean): Spot[][] | null {
-  const [dx, dy] = [Math.cos(warp), -Math.sin(warp)];
+  const [dx, dy] = [libm.cos(warp), -libm.sin(warp)];
   const reach = Math.min((box[2] - box[0]) / Math.max(Math.abs(dx), 1e-9), (box[3] - box[1]) / Math.max(Math.abs(dy), 1e-9));
   const steps = 10;
-  const tries = Array.from({ length: (steps + 1) ** 2 }, (_, k) => [(k % (steps + 1)) / steps, Math.floor(k / (steps + 1)) / steps] as const).sort(
-    (a, b) => Math.hypot(a[0] - 0.3, a[1] - 0.5) - Math.hypot(b[0] - 0.3, b[1] - 0.5),
+  const tries = Array.from({ length: libm.square(steps + 1) }, (_, k) => [(k % (steps + 1)) / steps, Math.floor(k / (steps + 1)) / steps] as const).sort(
+    (a, b) => libm.hypot(a[0] - 0.3, a[1] - 0.5) - libm.hypot(b[0] - 0.3, b[1] - 0.5),
   );
   for (const share of [0.55, 0.4, 0.28, 0.18, 0.1]) {
     const half = Math.min(90, (share * reach) / 2);
@@ -86,7 +86,7 @@ export function drawPiece(piece: Piece, number: number, pattern: Pattern): Drawn
   if (title && title.length < blocks[0]!.lines.length) left.push(...piece.notes.map((text) => ({ text, size: BELOW })));
   if (!arrow)
     left.push({
-      text: `grain ${Math.abs(Math.sin(piece.warp)) > 0.99 ? 'runs up the piece' : Math.abs(Math.cos(piece.warp)) > 0.99 ? 'runs across the piece' : 'leans as marked in the list'}`,
+      text: `grain ${Math.abs(libm.sin(piece.warp)) > 0.99 ? 'runs up the piece' : Math.abs(libm.cos(piece.warp)) > 0.99 ? 'runs across the piece' : 'leans as marked in the list'}`,
       size: BELOW,
     });
   for (const wish of piece.wishes) {

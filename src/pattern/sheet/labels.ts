@@ -1,5 +1,6 @@
 /** Words on a piece, placed so that they touch no line and no other word. */
 
+import { libm } from '../../numerics/index.ts';
 import { textWidth } from './font.ts';
 import type { SheetText, Spot } from './types.ts';
 
@@ -104,8 +105,8 @@ export function placeBlock(blocks: readonly Block[], bounds: Box, taken: Taken, 
     if (across < 0 || down < 0) continue;
     const steps = 14;
     // From the middle outward: a title in the middle of a piece survives the cutting.
-    const tries = Array.from({ length: (steps + 1) ** 2 }, (_, k) => [k % (steps + 1), Math.floor(k / (steps + 1))] as const)
-      .map(([i, j]) => ({ i, j, far: Math.hypot(i / steps - 0.5, j / steps - 0.5) }))
+    const tries = Array.from({ length: libm.square(steps + 1) }, (_, k) => [k % (steps + 1), Math.floor(k / (steps + 1))] as const)
+      .map(([i, j]) => ({ i, j, far: libm.hypot(i / steps - 0.5, j / steps - 0.5) }))
       .sort((a, b) => a.far - b.far || a.j - b.j || a.i - b.i);
     for (const { i, j } of tries) {
       const [x, y] = [bounds[0] + (across * i) / steps + CLEAR, bounds[1] + (down * j) / steps + CLEAR];

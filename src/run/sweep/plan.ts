@@ -3,8 +3,8 @@ import { type Bag, BagError, type Fault } from '../../bag/types.ts';
 import type { Inside } from '../../report/index.ts';
 import type { Drop } from '../../solver/index.ts';
 import { assertKnown, SWEEP_KEYS } from '../known-options.ts';
+import { usualEdge } from '../mesh-size.ts';
 import type { SeriesProgress, Told } from '../progress.ts';
-import { DEFAULT_EDGE } from '../scene.ts';
 import type { Hanging, Hung } from './hang-once.ts';
 
 /** What is hung, and who is told. */
@@ -15,7 +15,7 @@ export interface SweepOptions {
   /** Steps, evenly spaced with both ends, 1 to 60. Default 7. */ readonly steps?: number;
   readonly option?: string;
   /** A hung stance. Default: the file's first, else a hook. */ readonly stance?: string;
-  /** m */ readonly edgeLength?: number;
+  /** m; default usualEdge(bag), about 2000 points */ readonly edgeLength?: number;
   /** Draw the bag as it hangs at each step (report/picture/hanging.ts). Default false. */ readonly pictures?: boolean;
   /** How rigid contents are let fall (await loadDrop()); needed where the stance has any. */ readonly drop?: Drop;
   /** Told where the work is; returning false cancels. */ readonly onProgress?: Told<SeriesProgress>;
@@ -57,7 +57,7 @@ export function plan(bag: Bag, o: SweepOptions, what: 'distance' | 'load', most:
     faults.push({ path: what, got: `${from} to ${o.to}`, expected: `a range from 0 to ${most} ${what === 'load' ? 'kg' : 'm'}, smaller end first` });
   if (faults.length > 0 || !option || !stance) throw new BagError(faults);
   const values = Array.from({ length: steps }, (_, i) => (steps === 1 ? o.to : tenthOfMicron((from * (steps - 1 - i) + o.to * i) / (steps - 1))));
-  const same: Hanging = { option: option.name, strap, edgeLength: o.edgeLength ?? DEFAULT_EDGE, pictures: o.pictures ?? false, drop: o.drop };
+  const same: Hanging = { option: option.name, strap, edgeLength: o.edgeLength ?? usualEdge(bag), pictures: o.pictures ?? false, drop: o.drop };
   return { same, stance, values };
 }
 
