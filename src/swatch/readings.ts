@@ -40,8 +40,7 @@ export interface Readings {
 /** The key of the pure-bending test in files of older versions, still read. */
 const OLDER = 'kes';
 const TOP = ['id', 'name', 'like', 'piece', 'thickness', 'ruler', 'strip length', 'fused', 'corner', ...METHODS] as const;
-/** A kitchen scale and a ruler, where nothing is said. */
-const DEFAULT_SCALE = 1e-3;
+/** A ruler, where nothing is said. */
 const DEFAULT_RULER = 1e-3;
 /** Beyond these an areal mass is a slip of the unit, not a cloth: the lightest voile to a thick sole leather, kg/m2. */
 const CLOTH_MASS = [0.015, 8] as const;
@@ -98,6 +97,19 @@ export class Reader {
   }
 }
 
+/** A kitchen scale that shows whole grams. */
+const WHOLE_GRAM = 1e-3;
+
+/**
+ * Smallest division of the scale, kg, as the decimals of a written mass tell it: "2.9 g" was read on one that shows tenths. Of a fraction, or of what is no mass, a
+ * whole gram. Assumes that every decimal that was read was written down.
+ */
+export function scaleStep(written: unknown): number {
+  const parts = typeof written === 'string' ? /^\s*\d+(?:[.,](\d+))?\s*([a-zA-Z]+)\s*$/.exec(written) : null;
+  const one = parts ? readQuantity(`1 ${parts[2]}`, 'mass') : null;
+  return one?.ok ? one.value / Number(`1e${parts?.[1]?.length ?? 0}`) : WHOLE_GRAM;
+}
+
 /**
  * A file of readings. Returns it in SI. Throws BagError with every fault: missing units, zero or negative readings, an areal mass that no cloth has,
  * overhangs longer than the strip, drops deeper than the overhang, strips too limp or too stiff for their test (naming the one to use), unknown words.
@@ -123,7 +135,7 @@ export function parseReadings(text: string): Readings {
   if (mass !== null && length !== null && width !== null) plausible(r, mass / (length * width));
   const optional = (path: string, written: unknown, kind: QuantityKind, missing: number | null) =>
     written === undefined ? missing : r.size(path, written, kind);
-  const scale = optional('piece.scale', piece.scale, 'mass', DEFAULT_SCALE);
+  const scale = optional('piece.scale', piece.scale, 'mass', scaleStep(piece.mass));
   const ruler = optional('ruler', top.ruler, 'length', DEFAULT_RULER);
   const thickness = optional('thickness', top.thickness, 'thickness', null);
   const stripLength = optional('strip length', top['strip length'], 'length', null);

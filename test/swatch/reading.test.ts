@@ -4,7 +4,7 @@ import { loopHeight } from '../../src/swatch/elastica.ts';
 import { cantileverReadings } from '../../src/swatch/friction.ts';
 import { ownMaterialForm, sourceOf, swatchText } from '../../src/swatch/own-text.ts';
 import { swatchMaterial } from '../../src/swatch/reading.ts';
-import { parseReadings } from '../../src/swatch/readings.ts';
+import { parseReadings, scaleStep } from '../../src/swatch/readings.ts';
 
 const G = 9.80665;
 const base = {
@@ -203,5 +203,16 @@ describe('bad readings are all listed, and nothing comes of them', () => {
 
   it.each(['', '{', '[]', 'null', '{"overhang": 3}', '{"piece": []}'])('no file of readings: %j is refused with a path or a place', (text) => {
     expect(() => parseReadings(text)).toThrow(/expected/);
+  });
+
+  it('the scale is as fine as the weight that was written: 2.9 g tenths, 31 g whole grams, 1.25 oz hundredths of an ounce; one that is stated counts', () => {
+    const [gram, ounce] = [1e-3, 0.45359237 / 16];
+    expect(scaleStep('2.9 g')).toBeCloseTo(0.1 * gram, 12);
+    expect(scaleStep('31 g')).toBeCloseTo(gram, 12);
+    expect(scaleStep('1,25 oz')).toBeCloseTo(0.01 * ounce, 12);
+    expect(scaleStep('1 1/2 oz')).toBeCloseTo(gram, 12);
+    const { scale: _, ...unstated } = base.piece;
+    expect(read({ piece: { ...unstated, mass: '30.6 g' } }).readings.scale).toBeCloseTo(0.1 * gram, 12);
+    expect(read({ piece: { ...unstated, mass: '30.6 g', scale: '1 g' } }).readings.scale).toBeCloseTo(gram, 12);
   });
 });

@@ -22,7 +22,7 @@ export interface OwnEntry {
   readonly typed: Readonly<Partial<Record<Key, string>>>;
 }
 
-export const EMPTY: OwnEntry = { method: 'overhang', fused: false, typed: { like: 'canvas10', scale: '1 g', ruler: '1 mm' } };
+export const EMPTY: OwnEntry = { method: 'overhang', fused: false, typed: { like: 'canvas10', ruler: '1 mm' } };
 
 export function restoredOwn(kept: unknown): OwnEntry {
   const old = (kept ?? {}) as Partial<Record<keyof OwnEntry, unknown>>;

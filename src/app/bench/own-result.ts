@@ -20,6 +20,7 @@ const gsm = (v: number): string => formatGsm(v, 1).replace('m2', 'm²');
 /** What the readings come to, what limits them, and what can be done with it. */
 export class OwnResult {
   readonly element = h('section', { class: 'own-result', 'aria-label': own.out });
+  private readonly heading = h('h2', { tabindex: -1 }, own.out);
   private readonly body = h('div', {});
   private readonly note = h('p', { class: 'own-note', role: 'status' });
   private readonly where = selectField(own.where, [], () => {}, 'own where');
@@ -40,8 +41,13 @@ export class OwnResult {
       ),
     );
     this.after.append(h('a', { href: '#stand' }, own.look), h('button', { type: 'button', class: 'link', onclick: () => wishes.bench() }, own.onBench));
-    this.element.append(h('h2', {}, own.out), this.body, this.actions, this.note, this.after);
+    this.element.append(this.heading, this.body, this.actions, this.note, this.after);
     this.show(null);
+  }
+
+  /** Takes the focus, so that a reader and a keyboard go on from what was worked out. */
+  focus(): void {
+    this.heading.focus();
   }
 
   /** Where it can be used in the bag there is. */
@@ -84,16 +90,22 @@ export class OwnResult {
         h('strong', { class: 'reading' }, gsm(figures.arealMass)),
         h('span', { class: 'small' }, ` ${formatOzYd2(figures.arealMass).replace('yd2', 'yd²')}, ${own.to(percent)}`),
       ),
-      table(
-        own.out,
-        figures.directions.map((d) =>
+      table(own.out, [
+        ...figures.directions.map((d) =>
           three(
             own.alongs[d.direction],
             along(d.overhang, (v) => formatMm(v, 1)),
             `overhang ${d.direction}`,
           ),
         ),
-      ),
+        ...figures.directions.map((d) =>
+          three(
+            own.lengths[d.direction],
+            along(d.overhang, (v) => formatMm(v / 2, 1)),
+            `bending length ${d.direction}`,
+          ),
+        ),
+      ]),
       h(
         'details',
         { class: 'own-engineer' },

@@ -91,6 +91,7 @@ export class OwnScreen {
       this.figures = say.own;
       this.form.faults(new Map(), false);
       this.result.show(say.own);
+      if (asked) this.result.focus();
       this.host.say(words.swatch.say(formatGsm(say.own.arealMass, 1), rigidity(say.own.D11[1]), rigidity(say.own.D22[1])));
     } else if (say.kind === 'failed') this.result.show(null, words.failed);
   }
