@@ -76,7 +76,7 @@ export const draw = {
   radius: 'Round it by',
   sewThis: 'Sew this edge',
   nameIt: 'Make it a size of the bag',
-  label: 'Called, in words',
+  label: 'what it is called',
   labelDo: 'Name it',
   sizesTitle: 'Sizes of the bag',
   sizesHint: 'What each size is called. Other sizes can be written with it.',

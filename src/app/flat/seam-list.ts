@@ -49,10 +49,10 @@ export class SeamList {
         : []),
       button(words.unpick, `seam unpick ${seam.name}`, () => this.wishes.draw({ do: 'unpick', seam: written })),
     );
-    row.addEventListener('toggle', () => {
-      if (row.open) this.open = seam.name;
-      else if (this.open === seam.name) this.open = '';
-      if (row.open) this.wishes.show(seam.sides[0].split('.')[0], seam.name);
+    // Heard of the summary: a row also opens by itself, when its seam has just been sewn.
+    row.querySelector('summary')?.addEventListener('click', () => {
+      this.open = row.open ? '' : seam.name;
+      if (!row.open) this.wishes.show(seam.sides[0].split('.')[0], seam.name);
     });
     return row;
   }

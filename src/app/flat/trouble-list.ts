@@ -15,7 +15,7 @@ export class TroubleList {
   fill(board: Board): void {
     const { troubles } = board;
     this.element.replaceChildren(
-      h('h3', {}, troubles.length > 0 ? `${words.troubles} (${troubles.length})` : words.troubles),
+      h('h2', {}, troubles.length > 0 ? `${words.troubles} (${troubles.length})` : words.troubles),
       ...(troubles.length === 0 ? [h('p', { class: 'small' }, words.noTroubles)] : []),
       h('ul', {}, ...troubles.slice(0, MOST).map((t, i) => this.row(t, i))),
       ...(troubles.length > MOST ? [h('p', { class: 'small' }, words.more(troubles.length - MOST))] : []),
