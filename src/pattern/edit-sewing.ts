@@ -59,7 +59,7 @@ const best = <T extends { readonly document: BagDocument }>(candidates: readonly
  * Stretches of one panel in the order in which they lie, with the arcs of rounded corners between them; stretches of several panels, and edges that do not
  * follow one another, as they were picked.
  */
-export function runOn(bag: Bag, picked: readonly string[]): string[] {
+function runOn(bag: Bag, picked: readonly string[]): string[] {
   const refs = picked.map(partsOf);
   const panel = bag.panels.find((p) => p.name === refs[0]?.panel);
   if (!panel || picked.length < 2 || refs.some((r) => r.panel !== panel.name || r.rest !== '')) return [...picked];
