@@ -120,7 +120,10 @@ function wantedOf(ctx: ParseContext, file: Plain): Wanted {
 
 function parameters(ctx: ParseContext, file: Plain): () => Parameter[] {
   const written = Object.hasOwn(file, 'parameters') ? file.parameters : undefined;
-  if (written === undefined) return () => [];
+  if (written === undefined) {
+    labelsOf(ctx, file);
+    return () => [];
+  }
   if (!isPlain(written)) {
     ctx.faults.add('parameters', written, 'an object such as {"W": "300 mm"}');
     return () => [];
@@ -139,14 +142,36 @@ function parameters(ctx: ParseContext, file: Plain): () => Parameter[] {
       names.push(name);
     }
   }
+  const labels = labelsOf(ctx, file);
   return () =>
     names.flatMap((name): Parameter[] => {
       const path = at('parameters', name);
       const m = ctx.attempt(path, written[name], () => ctx.parameter(name));
       if (!m) return [];
       const kind = m.length === 1 ? 'length' : m.length !== 0 ? 'other' : m.angle === 0 ? 'number' : m.angle === 1 ? 'angle' : 'other';
-      return [{ name, value: m.value, text: String(written[name]), kind }];
+      const label = labels.get(name);
+      return [{ name, value: m.value, text: String(written[name]), kind, ...(label === undefined ? {} : { label }) }];
     });
+}
+
+/** Labels of parameters in words; those of no parameter are faults. */
+function labelsOf(ctx: ParseContext, file: Plain): ReadonlyMap<string, string> {
+  const written = file.labels;
+  const labels = new Map<string, string>();
+  if (written === undefined) return labels;
+  if (!isPlain(written)) {
+    ctx.faults.add('labels', written, 'an object such as {"W": "Width"}');
+    return labels;
+  }
+  const known = isPlain(file.parameters) ? file.parameters : {};
+  for (const [name, value] of Object.entries(written)) {
+    const path = at('labels', name);
+    if (!Object.hasOwn(known, name))
+      ctx.faults.addText(path, `the label of "${name.slice(0, 60)}"`, oneOf('a parameter of this bag', name, Object.keys(known)));
+    else if (typeof value !== 'string' || value.trim() === '' || value.length > 60) ctx.faults.add(path, value, 'a few words in quotes, at most 60 characters');
+    else labels.set(name, value.trim());
+  }
+  return labels;
 }
 
 function strainLimitOf(ctx: ParseContext, file: Plain): { readonly strainLimit?: number } {

@@ -23,6 +23,10 @@ export const BagForm = entry({
     .optional()
     .meta({ description: 'strain up to which cloth and straps are taken to carry, 0.001 to 1; 0.05 where none is stated' }),
   parameters: z.record(z.string(), Size).optional(),
+  labels: z
+    .record(z.string(), z.string({ error: 'text' }))
+    .optional()
+    .meta({ description: 'what a parameter is called, in words: {"dip": "Mouth dip"}' }),
   panels: z.record(z.string(), PanelForm),
   seams: z.record(z.string(), SeamForm).optional(),
   straps: z.record(z.string(), StrapForm).optional(),

@@ -186,6 +186,7 @@ export interface Parameter {
   readonly value: number;
   readonly text: string;
   readonly kind: 'length' | 'angle' | 'number' | 'other';
+  /** What a maker calls it, in words: "Mouth dip"; absent: not stated. */ readonly label?: string;
 }
 
 /** A bag as read: panels, seams, straps, cloths, options and stances; lengths in m, angles in rad. */

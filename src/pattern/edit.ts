@@ -1,6 +1,7 @@
-import { type BagDocument, parseBagDocument, type SizeChange, type Unit, withSize } from '../bag/index.ts';
+import { type BagDocument, lengthIn, type Path, parseBagDocument, type SizeChange, type Unit, withSize, withValue, writtenLength } from '../bag/index.ts';
 import type { Bag, Point2 } from '../bag/types.ts';
 import type { Draft } from '../panels/types.ts';
+import { isFigure, readAt } from './edit-document.ts';
 import { type Handle, handlesOf } from './handles.ts';
 
 /** A handle moved by (dx, dy), or one of its sizes given outright. m, panel frame. */
@@ -21,11 +22,46 @@ export function moved(document: BagDocument, bag: Bag, move: Move, unit: Unit): 
     const target = 'control' in move ? move.value : control.value + control.gain[0] * move.by[0] + control.gain[1] * move.by[1];
     const current = find(now.document, now.bag)?.controls[i];
     if (!current || Math.abs(current.value - target) < 1e-6) return;
-    const made = withSize(now.document, control.path, target, unit);
+    const linked = withSize(now.document, control.path, target, unit);
+    // A curve is drawn by hand: a parameter that other things hang on stays, and the place is written as so much more or less than its formula.
+    const loose = handle.kind === 'curve' && !isFigure(readAt(now.document, control.path));
+    const made =
+      loose && (linked.change.parameter === null || movesMore(linked.document, now.bag, handle)) ? withOffset(now, control.path, target, unit) : linked;
     now = parseBagDocument(made.document.value);
     changes.push(made.change);
   });
   return { ...now, changes };
+}
+
+/** Does a change move anything but the edge of a curve's own handle? A document that is no sound bag does. */
+function movesMore(document: BagDocument, before: Bag, handle: Handle): boolean {
+  const rest = (bag: Bag): string => {
+    const own = new Set(handle.edges.flatMap((e) => [e, `${e} right`, `${e} left`]));
+    const panels = bag.panels.map(({ outline, marks: _, ...p }) => [p.holes, p.lines, p.regions, outline.map((e) => (own.has(e.name) ? [e.from, e.to] : e))]);
+    return JSON.stringify([panels, bag.straps.map((s) => [s.length, s.width])], (_, v) => (typeof v === 'number' ? Math.round(v * 1e9) : v));
+  };
+  try {
+    return rest(parseBagDocument(document.value).bag) !== rest(before);
+  } catch {
+    return true;
+  }
+}
+
+const OFFSET = /^(.*\S)\s+([+-])\s+(\d[\d\s./]*\s*(?:mm|cm|m|in|["″”]))\s*$/;
+
+/** The size at `path` made `value` (m) by a figure added to its formula, or taken from it: "W/2" is "W/2 + 12 mm" then. */
+function withOffset(
+  now: { readonly document: BagDocument; readonly bag: Bag },
+  path: Path,
+  value: number,
+  unit: Unit,
+): { document: BagDocument; change: SizeChange } {
+  const before = String(readAt(now.document, path));
+  const found = OFFSET.exec(before);
+  const stem = found && !isFigure(found[1]) ? found[1] : before;
+  const more = value - (lengthIn(now.bag, stem) ?? 0);
+  const after = Math.abs(more) < 5e-7 ? stem : `${stem} ${more < 0 ? '-' : '+'} ${writtenLength(Math.abs(more), found?.[3], unit)}`;
+  return { document: withValue(now.document, path, after), change: { parameter: null, before, after, replaced: null } };
 }
 
 /** One seam at a handle's edges: the length of this side, of its partner, and the difference, m. */

@@ -16,7 +16,7 @@ export interface Control {
 export interface Handle {
   readonly id: string;
   readonly panel: string;
-  readonly kind: 'corner' | 'edge' | 'radius' | 'curve' | 'anchor' | 'mark' | 'hole' | 'region';
+  readonly kind: 'corner' | 'edge' | 'radius' | 'curve' | 'anchor' | 'mark' | 'line' | 'hole' | 'region';
   readonly name: string;
   readonly at: Point2;
   /** Edges of the panel that it moves, by written name. */ readonly edges: readonly string[];

@@ -1,4 +1,9 @@
 /** Flat panels to scale, and the edits that are made on them. */
+
 export { type Move, moved, type SideLengths, sideLengths } from './edit.ts';
+export { type Edited, edited, startedBag } from './edit-draw.ts';
+export type { DrawEdit } from './edit-kinds.ts';
+export { type Mend, type Trouble, troubles } from './edit-mend.ts';
+export type { NewPanel, NewShape } from './edit-panels.ts';
 export { type FlatLayout, type FlatOptions, flatLayout, flatSvg } from './flat.ts';
 export { type Handle, handlesOf } from './handles.ts';

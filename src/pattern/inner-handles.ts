@@ -7,7 +7,7 @@ type Form = Readonly<Record<string, unknown>>;
 const record = (v: unknown): Form | null => (v !== null && typeof v === 'object' && !Array.isArray(v) ? (v as Form) : null);
 
 /**
- * Handles of what lies inside a panel's outline, as its own form writes it: marks placed by x and y, holes (place and size), regions (place and size, the
+ * Handles of what lies inside a panel's outline, as its own form writes it: marks placed by x and y, the points of lines, holes (place and size), regions (place and size, the
  * level of "above" and "below", the margin of "inside", the width of a strip). What is written by reference to an edge ("top[25%]") has no handle.
  */
 export function innerHandles(bag: Bag, panel: Panel, form: Form): Handle[] {
@@ -36,6 +36,13 @@ export function innerHandles(bag: Bag, panel: Panel, form: Form): Handle[] {
   for (const [name, written] of Object.entries(record(form.marks) ?? {})) {
     const at = point(written);
     if (at) add('mark', name, at, place(['marks', name], written));
+  }
+  for (const [name, written] of Object.entries(record(form.lines) ?? {})) {
+    const points = record(written)?.points;
+    (Array.isArray(points) ? points : []).forEach((p: unknown, i) => {
+      const at = point(p);
+      if (at) add('line', `${name} ${i + 1}`, at, place(['lines', name, 'points', i], p));
+    });
   }
   (Array.isArray(form.holes) ? form.holes : []).forEach((hole: unknown, i) => {
     const name = `${i + 1}`;

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { parseBag } from '../../src/bag/index.ts';
 import { faultsOf, file, RECTANGLE } from './made.ts';
 
 /** Exactly one fault, at this path, with these words in what was expected or got. */
@@ -257,4 +258,14 @@ test('a parameter that is no size is told what one looks like first, then which 
 test('a parameter of 20 m is 1 fault: what is written with it does not repeat it', () => {
   const found = faultsOf(file(rect('W', 'tall'), { q: rect('H', 'girth') }, { parameters: { tall: 'H', W: '300 mm', H: '20 m', girth: '2*H' } }));
   expect(found.map((f) => f.path)).toEqual(['parameters.H']);
+});
+
+test('labels: those of no parameter, empty ones and too long ones are told with their path; a sound one comes with its parameter', () => {
+  const labelled = (labels: unknown) => ({ ...file(RECTANGLE), parameters: { dip: '10 mm' }, labels });
+  one(labelled({ dpi: 'Mouth dip' }), 'labels.dpi', 'did you mean "dip"');
+  one(labelled({ dip: ' ' }), 'labels.dip', 'a few words');
+  one(labelled({ dip: 'x'.repeat(61) }), 'labels.dip', 'at most 60 characters');
+  one(labelled('Mouth dip'), 'labels', 'an object');
+  one({ ...file(RECTANGLE), labels: { dip: 'Mouth dip' } }, 'labels.dip', 'there is none');
+  expect(parseBag(labelled({ dip: 'Mouth dip' })).parameters[0].label).toBe('Mouth dip');
 });

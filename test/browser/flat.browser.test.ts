@@ -108,7 +108,7 @@ test('a strap’s anchor is moved by keys and typed: 25 mm from the left, both p
     await page.keyboard.press('ArrowRight');
     const from = (): Promise<Record<string, string>> => page.evaluate(() => JSON.parse(localStorage.getItem('slumpline.bag') ?? '{}').straps?.handle.from);
     await expect.poll(() => from().then((f) => f['from left']), SOON).toBe('25 mm');
-    const top = page.locator('.sheet-row', { hasText: 'From top' }).locator('input');
+    const top = page.getByRole('textbox', { name: 'From top', exact: true });
     await top.fill('12 mm');
     await page.keyboard.press('Enter');
     await expect.poll(() => from().then((f) => f['from top']), SOON).toBe('12 mm');

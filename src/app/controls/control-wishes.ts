@@ -10,8 +10,10 @@ const words = text.controls;
 /** What the panel of controls asks for, as changes of the bag and of the state. `refresh` solves what has changed; `settleFocus` finds the focus a place. */
 export function controlWishes(store: Store, edits: BagEdits, o: { refresh(): void; settleFocus(): void }): Wishes {
   return {
-    setParameter: (name, value) =>
-      edits.change(withParameter(store.state.form, name, value), text.history.size(words.parameter[name] ?? words.sizeNamed(name), value)),
+    setParameter: (name, value) => {
+      const label = store.state.bag.parameters.find((p) => p.name === name)?.label ?? words.parameter[name] ?? words.sizeNamed(name);
+      return edits.change(withParameter(store.state.form, name, value), text.history.size(label, value));
+    },
     setStance: (stance) => {
       store.set({ stance });
       o.refresh();

@@ -56,7 +56,7 @@ export class Controls {
   update(state: State): void {
     const groups = [...groupsOf(state.bag).keys()];
     const key = JSON.stringify([
-      state.bag.parameters.map((p) => p.name),
+      state.bag.parameters.map((p) => [p.name, p.label]),
       state.columns.map((c) => c.option),
       state.bag.stances,
       groups,

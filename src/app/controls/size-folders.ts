@@ -16,11 +16,11 @@ export function addBag({ fields, wishes, onState }: FolderMaker, folder: GUI, st
     if (form !== now.form) idle = idleParameters(now.form);
     form = now.form;
   });
-  for (const { name } of state.bag.parameters) {
+  for (const { name, label } of state.bag.parameters) {
     const key = `parameter ${name}`;
     let [written, usual] = ['', ''];
     const report = (value: string): void => wishes.setParameter(name, withUnitOf(value, written, usual));
-    const field = fields.add(folder, key, words.parameter[name] ?? words.sizeNamed(name), words.dimensionHint, report);
+    const field = fields.add(folder, key, label ?? words.parameter[name] ?? words.sizeNamed(name), words.dimensionHint, report);
     const beside = h('small', { class: 'other-unit' });
     field.$name.append(beside);
     onState((now) => {

@@ -1,81 +1,171 @@
 import { h, refill } from '../page/dom.ts';
 import { withUnitOf } from '../page/format.ts';
-import { text } from '../page/text.ts';
-import type { Drafting, Look } from './drafting.ts';
-import type { Board, DraftingSay } from './drafting-worker.ts';
-import { Drag } from './drag.ts';
-import { type BoardHandle, paintMarks, partName } from './marks.ts';
+import { segmentedRow } from '../page/segmented.ts';
+import type { Board, BoardHandle, BoardTrouble, Look } from './board-data.ts';
+import { BoardEdits } from './board-edits.ts';
+import type { Drafting, DrawEdit } from './drafting.ts';
+import type { DraftingSay } from './drafting-worker.ts';
+import { draw as draws } from './draw-words.ts';
+import { button } from './form-parts.ts';
+import { PanelForm } from './panel-form.ts';
+import { partActions } from './part-actions.ts';
+import { SeamList } from './seam-list.ts';
+import { SewingForm } from './sewing-form.ts';
+import { Sheet } from './sheet.ts';
 import { SizeForm, sizesOf } from './size-form.ts';
-import { gridOf } from './snap.ts';
+import { SizeList } from './size-list.ts';
+import { StrapForm } from './strap-form.ts';
+import { TroubleList } from './trouble-list.ts';
 import { words } from './words.ts';
 
 export interface BoardWishes {
-  /** Takes a changed bag; false when it was refused. */ commit(bag: string, what: string): boolean;
+  /** Takes a changed bag; false when it was refused. `opened`: another bag. */ commit(bag: string, what: string, opened: boolean): boolean;
+  /** The bag there is now. */ bag(): string;
   say(words: string): void;
   point(panel: string | null): void;
 }
 
-/** The flat panels with marks on the parts of the chosen one: dragged, moved by arrow keys, or typed in the form beside them. */
+type Made = Extract<DraftingSay, { kind: 'drawn' }>['made'];
+export type Mode = 'shape' | 'sew' | 'strap';
+
+/** The drafting table: flat panels that are drawn, sewn and given straps, by pointer and by keys, with what is not right yet beside them. */
 export class FlatBoard {
-  private readonly sheet = h('div', { class: 'sheet', role: 'group', 'aria-label': words.sheet });
-  private readonly form = new SizeForm({
-    choose: (panel, part) => this.choose(panel, part),
-    typed: (handle, control, value) => void this.typed(handle, control, value),
-  });
   private readonly told = h('p', { class: 'sheet-told' });
+  private readonly side = h('aside', { class: 'sheet-side', 'aria-label': words.edit });
+  private readonly work = h('div', { class: 'sheet-work' });
+  private readonly modes: ReturnType<typeof segmentedRow<Mode>>;
+  private readonly sheet: Sheet;
+  private readonly edits: BoardEdits;
+  private readonly form: SizeForm;
+  private readonly sewing: SewingForm;
+  private readonly seams: SeamList;
+  private readonly strap: StrapForm;
+  private readonly troubles: TroubleList;
+  private readonly sizes: SizeList;
+  private readonly adding: PanelForm;
   private board: Board | null = null;
   private bag = '';
   private look: Look = { option: '', units: 'inch' };
   private panel = '';
   private part = '';
-  private drag: Drag | null = null;
+  private mode: Mode = 'shape';
+  /** A new panel is being described; on an empty table it is the first of another bag. */ private making: 'none' | 'panel' | 'bag' = 'none';
 
   constructor(
     host: HTMLElement,
     private readonly drafting: Drafting,
     private readonly wishes: BoardWishes,
   ) {
-    const side = h('aside', { class: 'sheet-side', 'aria-label': words.edit }, h('h2', {}, words.edit), this.form.element, this.form.lengths, this.told);
-    host.replaceChildren(this.sheet, side);
-    this.listen();
-  }
-
-  private listen(): void {
-    const { sheet } = this;
-    sheet.addEventListener('pointerdown', (e) => this.take(e));
-    sheet.addEventListener('pointermove', (e) => this.pull(e));
-    sheet.addEventListener('pointerup', (e) => this.letGo(e));
-    sheet.addEventListener('pointercancel', () => this.cancel());
-    sheet.addEventListener('keydown', (e) => this.key(e));
-    sheet.addEventListener('focusin', (e) => this.focused(e));
-    sheet.addEventListener(
-      'pointerover',
-      (e) => this.drag === null && this.wishes.point((e.target as Element).closest<SVGElement>('[data-panel]')?.dataset.panel ?? null),
+    this.edits = new BoardEdits({
+      drafting,
+      bag: () => wishes.bag(),
+      look: () => this.look,
+      took: (bag, now, made) => this.took(bag, now, made),
+      commit: (bag, what, opened) => wishes.commit(bag, what, opened),
+      redraw: () => void this.show(wishes.bag(), this.look),
+      tell: (line) => this.tell(line),
+    });
+    const drawEdit = (edit: DrawEdit): void => this.edits.draw(edit);
+    const withUnit = (value: string): string => withUnitOf(value, '', this.look.units === 'inch' ? 'in' : 'mm');
+    this.form = new SizeForm({
+      choose: (panel, part) => this.choose(panel, part),
+      typed: (handle, control, value) => this.edits.typed(handle, control, withUnit(value)),
+      name: (path, label) => drawEdit({ do: 'parameter', path, label }),
+    });
+    this.sewing = new SewingForm({ draw: drawEdit, picked: () => this.repaint(), tell: (line) => this.tell(line) });
+    this.seams = new SeamList({ draw: drawEdit, show: (panel, seam) => this.sheet.show(panel, null, seam), withUnit: withUnitOf });
+    this.strap = new StrapForm({ draw: drawEdit, tell: (line) => this.tell(line), placed: () => this.repaint(), withUnit });
+    this.troubles = new TroubleList({ draw: drawEdit, show: (trouble) => this.showTrouble(trouble) });
+    this.sizes = new SizeList({ draw: drawEdit });
+    this.adding = new PanelForm({ add: (panel, bag) => this.edits.add(panel, bag), leave: () => this.leave() });
+    this.sheet = new Sheet({
+      choose: (panel, part) => this.choose(panel, part),
+      hold: (part) => this.hold(part),
+      nudge: (handle, by) => this.edits.move(handle, by),
+      dropped: (handle, by) => this.edits.move(handle, by),
+      drag: (move, held) => this.drafting.move(this.bag, move, { ...this.look, ...held }),
+      follow: (say, why) => this.follow(say, why),
+      cancelled: () => this.show(this.wishes.bag(), this.look),
+      pick: (ref) => this.sewing.pick(ref),
+      press: (panel, at) => this.strap.press({ panel, at }),
+      point: (panel) => this.wishes.point(panel),
+      ready: () => this.bag === this.wishes.bag(),
+    });
+    const modes = (['shape', 'sew', 'strap'] as const).map((value) => ({ value, label: draws.modes[value] }));
+    this.modes = segmentedRow<Mode>(draws.mode, modes, this.mode, (mode) => this.turn(mode));
+    const bar = h(
+      'div',
+      { class: 'sheet-bar', role: 'group', 'aria-label': draws.tools },
+      this.modes.element,
+      button(draws.newPanel, 'bar panel', () => this.begin('panel')),
+      button(draws.newBag, 'bar bag', () => this.begin('bag'), { title: draws.newBagHint }),
     );
-    sheet.addEventListener('pointerleave', () => this.wishes.point(null));
-    sheet.addEventListener('focusout', () => this.wishes.point(null));
+    this.side.append(this.told, this.troubles.element, this.work, this.sizes.element);
+    host.replaceChildren(bar, this.sheet.element, this.side);
   }
 
   /** Draws a bag; what is chosen stays chosen where it still is. */
   async show(bag: string, look: Look): Promise<void> {
-    if (this.drag !== null) return;
     // Units hold from now on, not from the next drawing: a key pressed meanwhile must step by them.
-    this.look = look;
-    const say = await this.drafting.flat(bag, look);
-    if (say.kind !== 'flat' || this.drag !== null) return;
-    // What was said of the last move is no longer so once something else has changed the bag.
-    if (bag !== this.bag) refill(this.told);
-    this.bag = bag;
-    this.paint(say.board);
+    this.look = { ...look, aspect: this.sheet.aspect };
+    if (this.sheet.dragging || (this.making === 'bag' && bag === this.bag)) return;
+    await this.edits.queue.run(async () => {
+      // The bag has changed again meanwhile: that change draws itself.
+      if (bag !== this.wishes.bag() || this.sheet.dragging) return;
+      const say = await this.drafting.flat(bag, this.look);
+      if (say.kind !== 'flat' || this.sheet.dragging || bag !== this.wishes.bag()) return;
+      // What was said of the last move is no longer so once something else has changed the bag.
+      if (bag !== this.bag) {
+        refill(this.told);
+        if (this.making === 'bag') this.making = 'none';
+      }
+      this.bag = bag;
+      this.paint(say.board);
+    });
+  }
+
+  /** Clears the table for another bag, or asks what the next panel is. */
+  begin(what: 'panel' | 'bag'): void {
+    this.making = what;
+    this.turnTo('shape');
+    this.sewing.clear();
+    if (what === 'bag') {
+      this.sheet.clear();
+      this.tell(draws.emptySaid);
+    }
+    this.paintWork();
+    this.adding.begin(what === 'bag' ? null : this.board, this.look.units);
+  }
+
+  private leave(): void {
+    this.making = 'none';
+    this.repaint();
+  }
+
+  private turn(mode: Mode): void {
+    if (this.making !== 'none') this.making = 'none';
+    this.turnTo(mode);
+    this.repaint();
+  }
+
+  private turnTo(mode: Mode): void {
+    this.mode = mode;
+    this.modes.set(mode);
+    this.strap.first = null;
+    if (mode !== 'sew') this.sewing.clear();
   }
 
   /** Lights one panel up: a heavy outline, and its name underlined. */
   pointOut(panel: string | null): void {
-    for (const g of this.sheet.querySelectorAll<SVGElement>('.flat-panel')) g.classList.toggle('pointed', g.dataset.panel === panel);
+    this.sheet.pointOut(panel);
   }
 
   private get handle(): BoardHandle | undefined {
     return this.board?.handles.find((k) => k.id === this.part);
+  }
+
+  private repaint(): void {
+    if (this.board) this.paint(this.board);
   }
 
   private paint(board: Board): void {
@@ -83,138 +173,88 @@ export class FlatBoard {
     this.board = board;
     if (!board.panels.includes(this.panel)) this.panel = board.panels[0] ?? '';
     if (this.handle?.panel !== this.panel) this.part = board.handles.find((k) => k.panel === this.panel)?.id ?? '';
-    this.sheet.innerHTML = board.svg;
-    const drawing = this.sheet.querySelector('svg')!;
-    // The panels inside are things to press, which a single picture may not hold.
-    drawing.setAttribute('role', 'group');
-    for (const g of drawing.querySelectorAll<SVGElement>('.flat-panel')) {
-      g.setAttribute('tabindex', '0');
-      g.setAttribute('role', 'button');
-      g.setAttribute('aria-pressed', String(g.dataset.panel === this.panel));
-      g.dataset.hold = `panel ${g.dataset.panel}`;
-      g.classList.toggle('chosen', g.dataset.panel === this.panel);
-      if (g.dataset.panel === this.panel) g.after(this.marks(board));
-    }
-    this.fill();
-    if (!kept) return;
+    if (this.making === 'bag') return;
+    // The form knows the sides that are still there before the sheet lights them.
+    this.sewing.fill(board, this.look.units);
+    this.sheet.paint(board, {
+      mode: this.mode,
+      panel: this.panel,
+      part: this.part,
+      units: this.look.units,
+      picked: this.sewing.refs,
+      length: this.sewing.length,
+      spot: this.strap.first,
+    });
+    this.paintWork();
+    if (!kept || (document.activeElement !== null && document.activeElement !== document.body)) return;
     const hold = `[data-hold="${CSS.escape(kept)}"]`;
-    (this.sheet.querySelector<SVGElement>(hold) ?? this.form.element.querySelector<HTMLElement>(hold))?.focus();
+    (this.sheet.element.querySelector<SVGElement>(hold) ?? this.side.querySelector<HTMLElement>(hold))?.focus();
   }
 
-  private marks(board: Board): SVGElement {
-    const own = board.handles.filter((k) => k.panel === this.panel);
-    const place = (handle: BoardHandle): [number, number] => {
-      const o = board.layout.at[board.panels.indexOf(handle.panel)];
-      return [o.x + handle.at[0] * 1000, o.y - handle.at[1] * 1000];
-    };
-    return paintMarks(own, place, this.part, this.look.units);
+  /** The form beside the sheet, by what is being done. */
+  private paintWork(): void {
+    const board = this.board;
+    if (this.making !== 'none') this.place(this.adding.element);
+    else if (board && this.mode === 'sew') {
+      this.seams.fill(board, this.look.units);
+      this.place(this.sewing.element, this.seams.element);
+    } else if (board && this.mode === 'strap') {
+      this.strap.fill(board, this.look.units, this.panel);
+      this.place(this.strap.element);
+    } else if (board) {
+      this.form.fill({ board, panel: this.panel, handle: this.handle, units: this.look.units });
+      const part = { board, panel: this.panel, handle: this.handle, units: this.look.units };
+      const withUnit = (value: string): string => withUnitOf(value, '', this.look.units === 'inch' ? 'in' : 'mm');
+      const actions = partActions(part, { draw: (edit) => this.edits.draw(edit), sew: (ref) => this.sewFrom(ref), withUnit });
+      this.place(h('h2', {}, words.edit), this.form.element, this.form.lengths, ...actions, this.form.legend);
+    }
+    const empty = this.making === 'bag' || !board;
+    this.troubles.element.hidden = empty;
+    if (empty) this.sizes.element.hidden = true;
+    else {
+      this.sizes.fill(board);
+      // While something is dragged nothing is looked for.
+      if (!this.sheet.dragging) this.troubles.fill(board);
+    }
   }
 
-  private fill(): void {
-    this.form.fill({ board: this.board!, panel: this.panel, handle: this.handle, units: this.look.units });
+  /** What is there already is not put there again: it would lose the focus. */
+  private place(...parts: HTMLElement[]): void {
+    if (parts.length !== this.work.children.length || parts.some((part, i) => part !== this.work.children[i])) this.work.replaceChildren(...parts);
   }
 
   private choose(panel: string, part: string): void {
     this.panel = panel;
     this.part = part;
-    if (this.board) this.paint(this.board);
+    this.making = 'none';
+    this.repaint();
   }
 
-  private focused(event: FocusEvent): void {
-    const hold = (event.target as SVGElement).dataset?.hold ?? '';
-    const panel = hold.startsWith('panel ') ? hold.slice(6) : this.board?.handles.find((k) => k.id === hold)?.panel;
-    this.wishes.point(panel ?? null);
-    if (hold.startsWith('panel ') || this.part === hold || !this.board?.handles.some((k) => k.id === hold)) return;
-    this.part = hold;
-    for (const g of this.sheet.querySelectorAll<SVGElement>('.handle')) g.classList.toggle('held', g.dataset.hold === hold);
-    this.fill();
+  private hold(part: string): void {
+    this.part = part;
+    this.paintWork();
   }
 
-  private key(event: KeyboardEvent): void {
-    const hold = (event.target as SVGElement).dataset?.hold ?? '';
-    if (hold.startsWith('panel ') && (event.key === 'Enter' || event.key === ' ')) {
-      event.preventDefault();
-      this.choose(hold.slice(6), '');
-      return;
-    }
-    const way = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] }[event.key];
-    const handle = this.board?.handles.find((k) => k.id === hold);
-    if (!way || !handle || event.ctrlKey || event.metaKey || event.altKey) return;
-    event.preventDefault();
-    const step = gridOf(this.look.units) * (event.shiftKey ? 10 : 1);
-    void this.move(handle, this.bag, [way[0] * step, way[1] * step]);
+  private sewFrom(ref: string): void {
+    this.turnTo('sew');
+    this.repaint();
+    this.sewing.pick(ref);
   }
 
-  private async move(handle: BoardHandle, bag: string, by: readonly [number, number]): Promise<void> {
-    this.finish(await this.drafting.move(bag, { handle: handle.id, by }, this.look), handle);
+  private showTrouble(trouble: BoardTrouble): void {
+    this.turn(trouble.seam === null ? 'shape' : 'sew');
+    if (trouble.seam !== null) this.seams.point(trouble.seam);
+    const handle = this.board?.handles.find((k) => k.panel === trouble.panel && k.edge === trouble.edge);
+    this.choose(trouble.panel, handle?.id ?? '');
+    this.sheet.show(trouble.panel, trouble.edge, trouble.seam);
   }
 
-  private async typed(handle: BoardHandle, control: number, value: string): Promise<void> {
-    const unit = this.look.units === 'inch' ? 'in' : 'mm';
-    this.finish(await this.drafting.type(this.bag, handle.id, control, withUnitOf(value, unit), this.look), handle);
-  }
-
-  /** Takes a worker's answer as the new bag, and says what became of the links. */
-  private finish(say: DraftingSay, handle: BoardHandle): void {
-    if (say.kind === 'refused') {
-      const faults = say.faults.map((x) => `${x.path}: ${x.got}; expected ${x.expected}`).join(' ');
-      this.tell(`${words.refused} ${faults}`);
-      if (this.board) void this.show(this.bag, this.look);
-      return;
-    }
-    if (say.kind !== 'moved' || say.changes.length === 0) return;
-    const lines = say.changes.flatMap((c) => [
-      words.changed(c.parameter ? (text.controls.parameter[c.parameter] ?? c.parameter) : partName(handle), c.before, c.after),
-      ...(c.replaced ? [words.replaced(c.replaced)] : []),
-    ]);
-    this.bag = say.bag;
-    this.paint(say.board);
-    this.tell(lines.join(' '));
-    this.wishes.commit(say.bag, words.moved(handle.panel, partName(handle)));
-  }
-
-  private tell(line: string): void {
-    refill(this.told, line);
-    this.wishes.say(line);
-  }
-
-  private get matrix(): DOMMatrix | null {
-    return this.sheet.querySelector('svg')?.getScreenCTM() ?? null;
-  }
-
-  private toSheet(event: PointerEvent): DOMPoint | null {
-    const { matrix } = this;
-    return matrix ? new DOMPoint(event.clientX, event.clientY).matrixTransform(matrix.inverse()) : null;
-  }
-
-  private take(event: PointerEvent): void {
-    const { board, look, bag } = this;
-    if (event.button !== 0 || !board) return;
-    const target = event.target as Element;
-    const hold = target.closest<SVGElement>('.handle')?.dataset.hold;
-    const handle = board.handles.find((k) => k.id === hold);
-    const start = this.toSheet(event);
-    if (!handle || !start) {
-      const panel = target.closest<SVGElement>('.flat-panel')?.dataset.panel;
-      if (panel && panel !== this.panel) this.choose(panel, '');
-      return;
-    }
-    event.preventDefault();
-    this.sheet.setPointerCapture(event.pointerId);
-    this.part = handle.id;
-    this.sheet.querySelector<SVGElement>(`[data-hold="${CSS.escape(handle.id)}"]`)?.focus({ preventScroll: true });
-    this.drag = new Drag(handle, start, {
-      board,
-      bag,
-      units: look.units,
-      ask: (from, move, held) => this.drafting.move(from, move, { ...this.look, ...held }),
-      follow: (say, why) => this.follow(say, why),
-    });
-  }
-
-  private pull(event: PointerEvent): void {
-    const now = this.toSheet(event);
-    if (now) this.drag?.pull(now, this.matrix!.a);
+  private took(bag: string, board: Board, made: Made): void {
+    this.bag = bag;
+    this.making = 'none';
+    if (made.panel) [this.panel, this.part] = [made.panel, ''];
+    if (made.seam) this.seams.point(made.seam);
+    this.paint(board);
   }
 
   private follow(say: DraftingSay, why: readonly string[]): void {
@@ -224,22 +264,8 @@ export class FlatBoard {
     } else if (say.kind === 'refused') refill(this.told, words.refused);
   }
 
-  private letGo(event: PointerEvent): void {
-    const { drag } = this;
-    if (!drag) return;
-    this.sheet.releasePointerCapture(event.pointerId);
-    this.drag = null;
-    drag.end();
-    const { by, bag, handle } = drag;
-    if (!by) return;
-    this.bag = bag;
-    // Asked once more without the held layout, so that the panels lie in their own places again.
-    void this.move(handle, bag, by);
-  }
-
-  private cancel(): void {
-    this.drag?.end();
-    this.drag = null;
-    void this.show(this.bag, this.look);
+  private tell(line: string): void {
+    refill(this.told, line);
+    this.wishes.say(line);
   }
 }

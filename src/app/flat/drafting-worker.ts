@@ -4,52 +4,35 @@ import {
   BagError,
   type BagMesh,
   type Colouring,
-  draftPanels,
-  type FlatLayout,
-  flatLayout,
-  flatSvg,
-  type Handle,
+  type DrawEdit,
+  type Edited,
+  edited,
   handlesOf,
   type Move,
   moved,
   multipleOf,
+  type NewPanel,
   parseBag,
   parseBagDocument,
   picture,
   prepareScene,
   type Result,
   readQuantity,
-  type SideLengths,
   type SizeChange,
   type StartPicture,
   sew,
-  sideLengths,
   standingHandle,
+  startedBag,
   startPicture,
   strapsAt,
   templates,
   withValue,
 } from '../../index.ts';
 import { openingStance } from '../page/opening-stance.ts';
+import { type Board, boardOf, type Look } from './board-data.ts';
 
 /** Mesh of the small pictures, m: coarse enough that all ten are drawn in a moment. */
 const START_EDGE = 0.022;
-
-/** Everything that the flat view shows and can take hold of. */
-export interface Board {
-  readonly svg: string;
-  readonly layout: FlatLayout;
-  readonly panels: readonly string[];
-  readonly handles: readonly (Omit<Handle, 'controls'> & {
-    readonly controls: readonly (Handle['controls'][number] & { /** Parameter it hangs on, or null. */ readonly follows: string | null })[];
-  })[];
-  /** Seams at the edges of each handle, by its id. */ readonly seams: Readonly<Record<string, readonly SideLengths[]>>;
-}
-interface Look {
-  readonly option: string;
-  readonly units: 'metric' | 'inch';
-  /** Keeps the panels in place while one is being dragged. */ readonly layout?: FlatLayout;
-}
 
 /** What the drafting worker is asked; its answers carry the same number. A worker of its own keeps all this out of the first view's script. */
 export type DraftingAsk = { readonly id: number } & (
@@ -59,6 +42,8 @@ export type DraftingAsk = { readonly id: number } & (
   | { readonly kind: 'flat'; readonly bag: string; readonly look: Look }
   | { readonly kind: 'move'; readonly bag: string; readonly move: Move; readonly look: Look }
   | { readonly kind: 'type'; readonly bag: string; readonly handle: string; readonly control: number; readonly typed: string; readonly look: Look }
+  | { readonly kind: 'draw'; readonly bag: string; readonly edit: DrawEdit; readonly look: Look }
+  | { readonly kind: 'begin'; readonly name: string; readonly panel: NewPanel; readonly look: Look }
   | { readonly kind: 'sew'; readonly bag: Bag; readonly edgeLength: number }
 );
 export type DraftingSay = { readonly id: number } & (
@@ -70,6 +55,13 @@ export type DraftingSay = { readonly id: number } & (
   | { readonly kind: 'still'; readonly svg: string }
   | { readonly kind: 'flat'; readonly board: Board }
   | { readonly kind: 'moved'; readonly bag: string; readonly board: Board; readonly changes: readonly SizeChange[] }
+  | {
+      readonly kind: 'drawn';
+      readonly bag: string;
+      readonly board: Board;
+      readonly notes: readonly string[];
+      readonly made: Edited['made'];
+    }
   | { readonly kind: 'sewn'; readonly mesh: BagMesh; readonly drafted: Float64Array }
   | { readonly kind: 'refused'; readonly faults: readonly { readonly path: string; readonly got: string; readonly expected: string }[] }
 );
@@ -89,26 +81,6 @@ function onlyTheMat(svg: string): string {
   );
 }
 
-function board(document: BagDocument, bag: Bag, look: Look): Board {
-  const draft = draftPanels(bag);
-  const layout = look.layout ?? flatLayout(draft);
-  const handles = handlesOf(document, bag);
-  const known = (name: string): boolean => bag.parameters.some((p) => p.name === name);
-  return {
-    layout,
-    svg: flatSvg(bag, draft, { option: look.option, units: look.units, layout }),
-    panels: bag.panels.map((p) => p.name),
-    handles: handles.map((h) => ({
-      ...h,
-      controls: h.controls.map((c) => {
-        const link = multipleOf(c.written);
-        return { ...c, follows: link && known(link.name) ? link.name : null };
-      }),
-    })),
-    seams: Object.fromEntries(handles.map((h) => [h.id, sideLengths(bag, draft, h.panel, h.edges)])),
-  };
-}
-
 const unitOf = (look: Look): 'mm' | 'in' => (look.units === 'inch' ? 'in' : 'mm');
 const told = (d: BagDocument): string => JSON.stringify(d.value, null, 2);
 
@@ -123,7 +95,7 @@ function typed(ask: Extract<DraftingAsk, { kind: 'type' }>): DraftingSay {
   const changes = [
     { parameter: null, before: control.written, after: ask.typed, replaced: multipleOf(control.written) && !multipleOf(ask.typed) ? control.written : null },
   ];
-  return { id: ask.id, kind: 'moved', bag: told(made.document), board: board(made.document, made.bag, ask.look), changes };
+  return { id: ask.id, kind: 'moved', bag: told(made.document), board: boardOf(made.document, made.bag, ask.look), changes };
 }
 
 function move(ask: Extract<DraftingAsk, { kind: 'move' }>): DraftingSay {
@@ -139,7 +111,13 @@ function move(ask: Extract<DraftingAsk, { kind: 'move' }>): DraftingSay {
     const at = look.layout.at.map((o, p) => (bag.panels[p].name === before.panel ? { ...o, x: o.x + 1000 * dx, y: o.y - 1000 * dy } : o));
     look = { ...look, layout: { ...look.layout, at } };
   }
-  return { id: ask.id, kind: 'moved', bag: told(made.document), board: board(made.document, made.bag, look), changes: made.changes };
+  return { id: ask.id, kind: 'moved', bag: told(made.document), board: boardOf(made.document, made.bag, look), changes: made.changes };
+}
+
+/** An edit of the drawing; what it names may be gone, or not to be edited so. */
+function drawn(id: number, made: Edited | null, look: Look): DraftingSay {
+  if (!made) return { id, kind: 'refused', faults: [] };
+  return { id, kind: 'drawn', bag: told(made.document), board: boardOf(made.document, made.bag, look), notes: made.notes, made: made.made };
 }
 
 function answer(ask: DraftingAsk): DraftingSay {
@@ -156,9 +134,15 @@ function answer(ask: DraftingAsk): DraftingSay {
       return move(ask);
     case 'type':
       return typed(ask);
+    case 'draw': {
+      const { document, bag } = parseBagDocument(ask.bag);
+      return drawn(ask.id, edited(document, bag, ask.edit, unitOf(ask.look)), ask.look);
+    }
+    case 'begin':
+      return drawn(ask.id, startedBag(ask.name, ask.panel), ask.look);
     default: {
       const { document, bag } = parseBagDocument(ask.bag);
-      return { id: ask.id, kind: 'flat', board: board(document, bag, ask.look) };
+      return { id: ask.id, kind: 'flat', board: boardOf(document, bag, ask.look) };
     }
   }
 }

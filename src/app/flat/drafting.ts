@@ -1,12 +1,16 @@
 import type { Bag, Colouring, Result } from '../core.ts';
 import { text } from '../page/text.ts';
+import type { Look } from './board-data.ts';
 import type { DraftingAsk, DraftingSay } from './drafting-worker.ts';
+import '../style/drafting.css';
 
 export { FlatBoard } from './board.ts';
 
 type Question = DraftingAsk extends infer A ? (A extends DraftingAsk ? Omit<A, 'id'> : never) : never;
 
-export type Look = Extract<DraftingAsk, { kind: 'flat' }>['look'];
+export type { Look } from './board-data.ts';
+export type DrawEdit = Extract<DraftingAsk, { kind: 'draw' }>['edit'];
+export type NewPanel = Extract<DraftingAsk, { kind: 'begin' }>['panel'];
 export type Move = Extract<DraftingAsk, { kind: 'move' }>['move'];
 
 /** The drafting worker, started when first asked: draws the flat panels and knows the bags to start from. */
@@ -36,6 +40,16 @@ export class Drafting {
 
   async type(bag: string, handle: string, control: number, typed: string, look: Look): Promise<DraftingSay> {
     return this.ask({ kind: 'type', bag, handle, control, typed, look });
+  }
+
+  /** The bag after an edit of its drawing. */
+  async draw(bag: string, edit: DrawEdit, look: Look): Promise<DraftingSay> {
+    return this.ask({ kind: 'draw', bag, edit, look });
+  }
+
+  /** A new bag with one panel. */
+  async begin(name: string, panel: NewPanel, look: Look): Promise<DraftingSay> {
+    return this.ask({ kind: 'begin', name, panel, look });
   }
 
   /** The sewn shape of a bag, before anything is settled; null when it cannot be sewn up. */

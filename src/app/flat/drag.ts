@@ -1,15 +1,15 @@
 import type { UnitChoice } from '../page/format.ts';
+import type { Board, BoardHandle } from './board-data.ts';
 import type { Look, Move } from './drafting.ts';
-import type { Board, DraftingSay } from './drafting-worker.ts';
-import { type BoardHandle, partName } from './marks.ts';
+import type { DraftingSay } from './drafting-worker.ts';
+import { partName } from './marks.ts';
 import { gridOf, type Snapped, snapped } from './snap.ts';
 import { words } from './words.ts';
 
 export interface DragHost {
   readonly board: Board;
-  /** The bag as it was when the part was taken hold of. */ readonly bag: string;
   readonly units: UnitChoice;
-  ask(bag: string, move: Move, look: Partial<Look>): Promise<DraftingSay>;
+  ask(move: Move, look: Partial<Look>): Promise<DraftingSay>;
   /** The worker's answer for a place on the way; `why` names what caught the part. */ follow(say: DraftingSay, why: readonly string[]): void;
 }
 
@@ -23,10 +23,6 @@ export class Drag {
     private readonly start: DOMPoint,
     private readonly host: DragHost,
   ) {}
-
-  get bag(): string {
-    return this.host.bag;
-  }
 
   /** How far the part has been moved, m; null: it was only pressed. */
   get by(): readonly [number, number] | null {
@@ -56,7 +52,7 @@ export class Drag {
     const { wish, by, host } = this;
     if (!wish || !by || this.busy) return;
     this.busy = true;
-    const say = await host.ask(host.bag, { handle: this.handle.id, by: [...by] }, { layout: host.board.layout });
+    const say = await host.ask({ handle: this.handle.id, by: [...by] }, { layout: host.board.layout });
     this.busy = false;
     if (this.over) return;
     host.follow(

@@ -1,9 +1,7 @@
 import { h, svg } from '../page/dom.ts';
 import { lengthText, type UnitChoice } from '../page/format.ts';
-import type { Board } from './drafting-worker.ts';
+import type { BoardHandle } from './board-data.ts';
 import { words } from './words.ts';
-
-export type BoardHandle = Board['handles'][number];
 
 export const partName = (handle: BoardHandle): string => `${words.kinds[handle.kind]} ${handle.name}`;
 
@@ -17,6 +15,7 @@ const MARK_OF: Readonly<Record<BoardHandle['kind'], Mark>> = {
   curve: 'tick',
   anchor: 'awl',
   mark: 'awl',
+  line: 'awl',
   hole: 'awl',
 };
 

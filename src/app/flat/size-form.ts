@@ -1,12 +1,15 @@
 import { h, refill } from '../page/dom.ts';
 import * as f from '../page/format.ts';
-import type { Board } from './drafting-worker.ts';
-import { type BoardHandle, markLegend, partName } from './marks.ts';
+import type { Board, BoardHandle } from './board-data.ts';
+import { draw as draws } from './draw-words.ts';
+import { field, pick } from './form-parts.ts';
+import { markLegend, partName } from './marks.ts';
 import { words } from './words.ts';
 
 export interface SizeFormWishes {
   /** Another panel is chosen, or another part of it. */ choose(panel: string, part: string): void;
   /** A size was typed. */ typed(handle: BoardHandle, control: number, value: string): void;
+  /** A size is to be one of the bag's, called so. */ name(path: BoardHandle['controls'][number]['path'], label: string): void;
 }
 
 /** What the form shows. */
@@ -23,6 +26,7 @@ const both = (v: number): string => words.both(f.lengthFine(v), f.length(v, 'met
 export class SizeForm {
   readonly element = h('div', { class: 'sheet-form' });
   readonly lengths = h('div', { class: 'sheet-lengths' });
+  readonly legend = h('div', {});
   constructor(private readonly wishes: SizeFormWishes) {}
 
   fill({ board, panel, handle, units }: Shown): void {
@@ -34,9 +38,10 @@ export class SizeForm {
       own.length > 0 ? pick(words.part, 'form part', parts, handle?.id ?? '', (v) => this.wishes.choose(panel, v)) : h('p', {}, words.noParts),
       ...(handle?.controls.map((_, i) => this.field(handle, i, units)) ?? []),
       ...(handle?.kind === 'anchor' ? [h('p', { class: 'small' }, words.caution)] : []),
-      markLegend(own),
+      ...this.naming(handle),
     );
-    this.tellLengths(handle ? (board.seams[handle.id] ?? []) : []);
+    this.legend.replaceChildren(markLegend(own));
+    this.tellLengths(handle ? (board.lengths[handle.id] ?? []) : []);
   }
 
   private field(handle: BoardHandle, i: number, units: f.UnitChoice): HTMLElement {
@@ -62,7 +67,17 @@ export class SizeForm {
     );
   }
 
-  private tellLengths(list: Board['seams'][string]): void {
+  /** Figures of the part that are no size of the bag yet can be made one. */
+  private naming(handle: BoardHandle | undefined): HTMLElement[] {
+    const own = handle?.controls.filter((c) => c.follows === null) ?? [];
+    if (own.length === 0) return [];
+    const rows = own.map(
+      (c) => field(`${words.size[c.label]}: ${draws.label}`, `name ${c.path.join('.')}`, '', (label) => label !== '' && this.wishes.name(c.path, label)).row,
+    );
+    return [h('details', { class: 'size-naming' }, h('summary', {}, draws.nameIt), ...rows)];
+  }
+
+  private tellLengths(list: Board['lengths'][string]): void {
     const line = (s: (typeof list)[number]): HTMLElement => {
       const apart = s.own - s.partner;
       const difference = Math.abs(apart) < 5e-5 ? words.even : both(Math.abs(apart));
@@ -78,15 +93,6 @@ function exact(metres: number, units: f.UnitChoice): string {
   if (units === 'metric') return `${Number((metres * 1000).toFixed(2))} mm`;
   const sixteenths = (metres / 0.0254) * 16;
   return Math.abs(sixteenths - Math.round(sixteenths)) < 1e-3 ? f.lengthFine(metres) : `${Number((metres / 0.0254).toFixed(3))} in`;
-}
-
-function pick(label: string, hold: string, entries: readonly (readonly [string, string])[], now: string, choose: (v: string) => void): HTMLElement {
-  const select = h(
-    'select',
-    { class: 'plain', 'data-hold': hold, onchange: () => choose(select.value) },
-    ...entries.map(([value, name]) => h('option', { value, selected: value === now }, name)),
-  );
-  return h('label', { class: 'sheet-row' }, h('span', {}, label), select);
 }
 
 /** The sizes of a part being dragged, in both units. */

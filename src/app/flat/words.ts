@@ -14,6 +14,7 @@ export const words = {
     curve: 'curve of',
     anchor: 'strap anchor',
     mark: 'mark',
+    line: 'end of line',
     hole: 'hole',
     region: 'region',
   },
@@ -23,7 +24,7 @@ export const words = {
     cross: 'chalk cross: a corner',
     notch: 'notch: a straight edge',
     tick: 'chalk tick: a curve or a round corner',
-    awl: 'awl hole: a strap, a hole or a mark',
+    awl: 'awl hole: a strap, a hole, a mark or a line',
   },
   size: {
     x: 'across',
@@ -50,6 +51,8 @@ export const words = {
   changed: (name: string, before: string, after: string): string => `${name}: ${before} is now ${after}.`,
   replaced: (link: string): string => `This size replaces the link ${link}.`,
   level: (name: string): string => `level with ${name}`,
+  /** A size of the bag that has no label: the usual word for it, else its name. */
+  sizeCalled: (name: string): string => text.controls.parameter[name] ?? text.controls.sizeNamed(name),
   mirrorLine: 'on the centre line',
   refused: 'That shape does not work as a panel. Your last good bag stays.',
   moved: (panel: string, part: string): string => `${panel}, ${part} moved`,

@@ -76,7 +76,8 @@ export class LazyParts {
     this.boardMade ??= Promise.all([import('../flat/drafting.ts'), this.drafting()]).then(
       ([m, drafting]) =>
         new m.FlatBoard(page.cutting, drafting, {
-          commit: (bag, what) => edits.take(bag, what),
+          commit: (bag, what, opened) => edits.take(bag, what, opened),
+          bag: () => written(this.host.store.state.form),
           say: (line) => page.say(line),
           point: (panel) => lookedAt.pointOut(panel),
         }),
@@ -95,6 +96,12 @@ export class LazyParts {
     if (page.question !== 'cut') return;
     const { form, columns, editing, preferences } = store.state;
     void this.board().then((board) => board.show(written(form), { option: columns[editing].option, units: preferences.units }));
+  }
+
+  /** An empty drafting table, for a bag that is drawn from nothing. */
+  newBag(): void {
+    window.location.hash = 'cut';
+    void this.board().then((board) => board.begin('bag'));
   }
 
   startFrom(name: string): void {

@@ -12,6 +12,7 @@ import { drawstringPouch } from './drawstring-pouch.ts';
 import { envelopeClutch } from './envelope-clutch.ts';
 import { flatTote } from './flat-tote.ts';
 import { gatheredTote } from './gathered-tote.ts';
+import { LABELS } from './labels.ts';
 import { satchel } from './satchel.ts';
 import type { TemplateSource } from './template.ts';
 
@@ -36,7 +37,11 @@ const SOURCES: readonly TemplateSource[] = [
   gatheredTote,
 ];
 
-const textOf = (s: TemplateSource): string => printBag({ value: { slumpline: 1, name: s.title, note: s.question, ...s.bag } });
+function textOf(s: TemplateSource): string {
+  const { wanted, parameters, ...rest } = s.bag;
+  const labels = Object.fromEntries(Object.keys(parameters).map((name) => [name, LABELS[name]]));
+  return printBag({ value: { slumpline: 1, name: s.title, note: s.question, wanted, parameters, labels, ...rest } });
+}
 
 /** The templates, simplest first. Deterministic. */
 export const templates = (): readonly Template[] => SOURCES.map((s) => ({ name: s.name, title: s.title, question: s.question, text: textOf(s) }));

@@ -1,0 +1,166 @@
+import { h } from '../page/dom.ts';
+import type { UnitChoice } from '../page/format.ts';
+import type { Board, BoardEdge, BoardHandle } from './board-data.ts';
+import type { DrawEdit } from './drafting.ts';
+import { draw as words } from './draw-words.ts';
+import { button, choices, field, pick, tick } from './form-parts.ts';
+
+export interface PartWishes {
+  draw(edit: DrawEdit): void;
+  /** Goes on to sewing with this edge picked. */ sew(ref: string): void;
+  withUnit(value: string): string;
+}
+
+export interface Part {
+  readonly board: Board;
+  readonly panel: string;
+  readonly handle: BoardHandle | undefined;
+  readonly units: UnitChoice;
+}
+
+/** What can be done with the part that is chosen, and then with its whole panel. */
+export function partActions({ board, panel, handle, units }: Part, wishes: PartWishes): HTMLElement[] {
+  const out: HTMLElement[] = [];
+  const edge = handle?.edge ? board.edges.find((e) => e.panel === panel && e.edge === handle.edge) : undefined;
+  if (edge) out.push(edgeTasks(edge, wishes));
+  if (handle?.kind === 'corner') out.push(cornerTasks(panel, handle, units, wishes));
+  if (handle && (handle.kind === 'mark' || handle.kind === 'hole' || handle.kind === 'line')) {
+    const what = handle.kind;
+    const name = what === 'line' ? handle.name.replace(/ \d+$/, '') : handle.name;
+    out.push(
+      h(
+        'div',
+        { class: 'sheet-buttons' },
+        button(words.deleteInside, 'part off', () => wishes.draw({ do: 'delete inside', panel, what, name })),
+      ),
+    );
+  }
+  if (handle?.kind === 'anchor') out.push(...strapTasks(board, handle, wishes));
+  out.push(panelTasks(board, panel, units, wishes));
+  return out;
+}
+
+function edgeTasks(edge: BoardEdge, wishes: PartWishes): HTMLElement {
+  const { panel } = edge;
+  const bends = [
+    { value: 'line', label: words.straight },
+    { value: 'arc', label: words.arc },
+    { value: 'curve', label: words.curve },
+  ] as const;
+  const cut = field(words.cut, 'edge cut', words.middle, null);
+  const split = (): void => {
+    const typed = cut.input.value.trim();
+    const percent = /^(\d+(?:\.\d+)?)\s*%$/.exec(typed);
+    const share = percent ? Number(percent[1]) / 100 : lengthShare(wishes.withUnit(typed), edge.length);
+    wishes.draw({ do: 'split', panel, edge: edge.edge, share });
+  };
+  cut.input.addEventListener('keydown', (e) => {
+    if (e.key === 'Enter') split();
+  });
+  return h(
+    'section',
+    { class: 'sheet-tasks' },
+    h('h3', {}, words.edgeTasks),
+    choices(words.bend, bends, edge.bend, (into) => wishes.draw({ do: 'bend', panel, edge: edge.edge, into })),
+    h('div', { class: 'sheet-do' }, cut.row, button(words.cutDo, 'edge split', split)),
+    tick(words.openEdge, 'edge open', edge.open, (open) => wishes.draw({ do: 'open', panel, edge: edge.edge, open })),
+    h(
+      'div',
+      { class: 'sheet-buttons' },
+      button(words.sewThis, 'edge sew', () => wishes.sew(edge.ref)),
+      button(words.notch, 'edge notch', () => wishes.draw({ do: 'notch', panel, edge: edge.edge, share: 0.5, name: `${edge.edge} notch` })),
+    ),
+  );
+}
+
+function lengthShare(typed: string, length: number): number {
+  const found = /^([\d.]+)\s*(mm|cm|in)$/.exec(typed);
+  return found ? (Number(found[1]) * { mm: 0.001, cm: 0.01, in: 0.0254 }[found[2] as 'mm']) / length : 0;
+}
+
+function cornerTasks(panel: string, handle: BoardHandle, units: UnitChoice, wishes: PartWishes): HTMLElement {
+  const radius = field(
+    words.radius,
+    'corner radius',
+    '',
+    (v) => v !== '' && wishes.draw({ do: 'round', panel, corner: handle.name, radius: wishes.withUnit(v) }),
+    units === 'inch' ? '1 in, or 0' : '25 mm, or 0',
+  );
+  return h(
+    'section',
+    { class: 'sheet-tasks' },
+    h('h3', {}, words.cornerTasks),
+    radius.row,
+    h(
+      'div',
+      { class: 'sheet-buttons' },
+      button(words.deleteCorner, 'corner off', () => wishes.draw({ do: 'delete corner', panel, corner: handle.name })),
+    ),
+  );
+}
+
+function strapTasks(board: Board, handle: BoardHandle, wishes: PartWishes): HTMLElement[] {
+  const strap = board.straps.find((s) => handle.name === s.name || handle.name.startsWith(`${s.name} `));
+  if (!strap) return [];
+  const write = (key: string) => (v: string) => wishes.draw({ do: 'write', path: ['straps', strap.name, key], text: wishes.withUnit(v) });
+  return [
+    field(words.strapWidth, 'strap width', strap.width, write('width')).row,
+    field(words.strapLength, 'strap length', strap.length, write('length')).row,
+    h(
+      'div',
+      { class: 'sheet-buttons' },
+      button(words.strapOff, 'strap off', () => wishes.draw({ do: 'delete strap', strap: strap.name })),
+    ),
+  ];
+}
+
+function panelTasks(board: Board, panel: string, units: UnitChoice, wishes: PartWishes): HTMLElement {
+  const i = board.panels.indexOf(panel);
+  const about = board.about[i];
+  const middle = middleOf(board, panel);
+  const small = units === 'inch' ? '1/2 in' : '12 mm';
+  const line = (upright: boolean) => (): void => wishes.draw({ do: 'line', panel, at: middle, upright, fold: '0 mm', name: 'fold' });
+  const pocket = field(words.pocketHeight, 'panel pocket height', units === 'inch' ? '6 in' : '150 mm', null);
+  const straight = ['bottom', 'left', 'right'].every((e) => board.edges.some((k) => k.ref === `${panel}.${e}` && k.bend === 'line'));
+  const putPocket = (): void => wishes.draw({ do: 'pocket', panel, height: wishes.withUnit(pocket.input.value.trim()) });
+  pocket.input.addEventListener('keydown', (e) => {
+    if (e.key === 'Enter') putPocket();
+  });
+  return h(
+    'section',
+    { class: 'sheet-tasks' },
+    h('h3', {}, words.panelTasks),
+    about.follows === null ? '' : h('p', { class: 'small' }, words.follows(about.follows)),
+    field(words.panelName, 'panel name', panel, (name) => name !== panel && wishes.draw({ do: 'rename', panel, name })).row,
+    pick(words.kind, 'panel role', Object.entries(words.roles), about.role, (role) =>
+      wishes.draw({ do: 'role', panel, role: role as Extract<DrawEdit, { do: 'role' }>['role'] }),
+    ),
+    h(
+      'div',
+      { class: 'sheet-buttons' },
+      button(words.copy, 'panel copy', () => wishes.draw({ do: 'copy', panel, name: copyName(board, panel) })),
+      button(words.mirror, 'panel mirror', () => wishes.draw({ do: 'mirror', panel, name: copyName(board, panel) })),
+      about.follows === null ? null : button(words.own, 'panel own', () => wishes.draw({ do: 'own shape', panel })),
+      button(words.mark, 'panel mark', () => wishes.draw({ do: 'mark', panel, at: middle, name: 'mark' })),
+      button(words.hole, 'panel hole', () => wishes.draw({ do: 'hole', panel, at: middle, size: small, round: true })),
+      button(words.foldAcross, 'panel fold', line(false)),
+      button(words.foldUp, 'panel fold up', line(true)),
+      button(words.remove, 'panel off', () => wishes.draw({ do: 'delete panel', panel })),
+    ),
+    straight ? h('div', { class: 'sheet-do' }, pocket.row, button(words.pocket, 'panel pocket', putPocket)) : '',
+  );
+}
+
+/** A copy of the front is the back, of one side the other; of anything else, another of the same name. */
+function copyName(board: Board, panel: string): string {
+  const other = { front: 'back', back: 'front', left: 'right', right: 'left' }[panel];
+  return other && !board.panels.includes(other) ? other : panel;
+}
+
+/** The middle of a panel on its own frame, m. */
+function middleOf(board: Board, panel: string): readonly [number, number] {
+  const { x, y } = board.layout.at[board.panels.indexOf(panel)];
+  const places = board.edges.filter((e) => e.panel === panel && !e.edge.startsWith('hole')).map((e) => e.at);
+  const middle = (k: 0 | 1): number => (Math.min(...places.map((p) => p[k])) + Math.max(...places.map((p) => p[k]))) / 2;
+  return [(middle(0) - x) / 1000, (y - middle(1)) / 1000];
+}
