@@ -9,7 +9,7 @@ import { bulge, placePanels } from '../placement/index.ts';
 import { type Drop, joinBodies } from '../solver/index.ts';
 import type { Model } from '../solver/types.ts';
 import { GRAVITY } from '../units/index.ts';
-import { EDGE_RANGE, usualEdge } from './mesh-size.ts';
+import { EDGE_RANGE, tooFine, usualEdge } from './mesh-size.ts';
 
 /** Ends of a material's band and its middle. */
 export const BANDS: readonly Band[] = ['low', 'mid', 'high'];
@@ -65,6 +65,7 @@ function asked(bag: Bag, o: SceneOptions): { option: BagOption; stance: Stance; 
   if (typeof edgeLength !== 'number') faults.push({ path: 'mesh', got: JSON.stringify(edgeLength), expected: 'an edge length as a number of metres' });
   else if (!(edgeLength >= EDGE_RANGE.from && edgeLength <= EDGE_RANGE.to))
     faults.push({ path: 'mesh', got: `${edgeLength * 1000} mm`, expected: 'an edge length of 0.5 to 100 mm' });
+  else faults.push(...[tooFine(bag, edgeLength)].filter((f) => f !== null));
   if (o.band !== undefined && !BANDS.includes(o.band)) faults.push({ path: 'band', got: JSON.stringify(o.band), expected: '"low", "mid" or "high"' });
   if (!Number.isSafeInteger(seed)) faults.push({ path: 'seed', got: String(seed), expected: 'a whole number' });
   if (stance && stance.kind !== 'held' && (stance.contents?.length ?? 0) > 0 && !o.drop)

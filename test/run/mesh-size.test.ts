@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { coarseEdge, parseBag, prepare, sew, templates, usualEdge } from '../../src/index.ts';
+import { BagError, coarseEdge, parseBag, prepare, sew, templates, usualEdge } from '../../src/index.ts';
+import { tooFine } from '../../src/run/mesh-size.ts';
 
 const bags = templates().map((t) => ({ name: t.name, bag: parseBag(t.text) }));
 
@@ -36,3 +37,41 @@ describe('the usual mesh', () => {
     expect(edgeOf('drawstring-pouch', 0.5), 'a pouch of half the size, m').toBe(0.005);
   });
 });
+
+describe('a mesh too fine for the memory', () => {
+  it('boxed-tote at 0.5 mm, over a million points, is refused at once with the points, the memory and the finest edge that is taken', () => {
+    const { bag } = bags.find((b) => b.name === 'boxed-tote')!;
+    prepare(bag, { edgeLength: 0.04 });
+    const begun = process.cpuUsage().user;
+    let said = '';
+    try {
+      prepare(bag, { edgeLength: 0.0005 });
+    } catch (error) {
+      if (!(error instanceof BagError)) throw error;
+      said = error.faults.map((f) => `${f.path}: ${f.got}; ${f.expected}`).join('\n');
+    }
+    const took = (process.cpuUsage().user - begun) / 1000;
+    expect(said).toMatch(
+      /^mesh: 0\.5 mm, about 1[78]00000 points that need about \d\d GB of memory; an edge length of at least 2\.\d mm for this bag, which needs 2 GB$/,
+    );
+    expect(took, 'CPU ms; meshing it would take a minute').toBeLessThan(1000);
+  });
+
+  it('the edge it names is taken: nothing stands against it', () => {
+    const { bag } = bags.find((b) => b.name === 'drawstring-pouch')!;
+    const said = faultsAt(bag, 0.0005),
+      least = Number(/at least ([\d.]+) mm/.exec(said)![1]) / 1000;
+    expect(faultsAt(bag, least - 0.0001)).toContain('GB of memory');
+    expect(tooFine(bag, least), `${least * 1000} mm`).toBeNull();
+  });
+});
+
+function faultsAt(bag: Parameters<typeof prepare>[0], edgeLength: number): string {
+  try {
+    prepare(bag, { edgeLength });
+  } catch (error) {
+    if (error instanceof BagError) return error.faults.map((f) => `${f.got}; ${f.expected}`).join();
+    throw error;
+  }
+  return 'taken';
+}
