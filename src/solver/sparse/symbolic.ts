@@ -11,31 +11,35 @@ import type { BlockPattern, Symbolic } from './types.ts';
  * Formula: nested dissection, elimination tree, relaxed supernodes (Ashcraft & Grimes 1989), multifrontal assembly
  * (Duff & Reid 1983; Liu 1992). Assumes a structurally valid pattern (every diagonal block present). Costs about as
  * much as four factorisations; one analysis serves every matrix of the pattern, and the last few are cached: a bag is settled with one cloth after another.
+ * given: an elimination order known from elsewhere, given[new] = old block; finding one is most of the time.
  */
-export function analyse(pattern: BlockPattern): Symbolic {
-  const known = cached.findIndex((k) => samePattern(k.pattern, pattern));
+export function analyse(pattern: BlockPattern, given: Int32Array | null = null): Symbolic {
+  const known = cached.findIndex((k) => samePattern(k.pattern, pattern) && sameOrder(k.given, given));
   if (known >= 0) {
     cached.unshift(...cached.splice(known, 1));
     return cached[0].symbolic;
   }
-  const symbolic = analyseAnew(pattern);
-  cached.unshift({ pattern: { ...pattern, rowPtr: pattern.rowPtr.slice(), colIdx: pattern.colIdx.slice() }, symbolic });
+  const symbolic = analyseAnew(pattern, given);
+  cached.unshift({ pattern: { ...pattern, rowPtr: pattern.rowPtr.slice(), colIdx: pattern.colIdx.slice() }, given: given?.slice() ?? null, symbolic });
   cached.length = Math.min(cached.length, CACHE_SIZE);
   return symbolic;
 }
 
 /** The same without looking among those cached. Mutates nothing. */
-export function analyseAnew(pattern: BlockPattern): Symbolic {
+export function analyseAnew(pattern: BlockPattern, given: Int32Array | null = null): Symbolic {
   const graph = blockGraph(pattern);
-  return plan(pattern, graph, order(graph, pattern.blockSize));
+  return plan(pattern, graph, given ?? order(graph, pattern.blockSize));
 }
 
 /** Analyses kept, latest first: of a bag's matrix, its condensed unknowns and its placing, and as many again. */
-const cached: { readonly pattern: BlockPattern; readonly symbolic: Symbolic }[] = [];
+const cached: { readonly pattern: BlockPattern; readonly given: Int32Array | null; readonly symbolic: Symbolic }[] = [];
 const CACHE_SIZE = 6;
 
 const samePattern = (a: BlockPattern, b: BlockPattern): boolean =>
   a.blockCount === b.blockCount && a.blockSize === b.blockSize && sameNumbers(a.rowPtr, b.rowPtr) && sameNumbers(a.colIdx, b.colIdx);
+
+/** The same pattern in another order is another factor: what was asked before must not decide the last bits. */
+const sameOrder = (a: Int32Array | null, b: Int32Array | null): boolean => (a === null || b === null ? a === b : sameNumbers(a, b));
 
 function sameNumbers(a: Int32Array, b: Int32Array): boolean {
   if (a.length !== b.length) return false;
