@@ -48,16 +48,19 @@ function gathered(count: number, pad: number, row: Int32Array, columnOf: Int32Ar
     column = new Int32Array(most),
     value = new Float64Array(most);
   for (let i = 0, end = 0; i < count; i++) {
-    for (let k = from[i]!; k < from[i + 1]!; k++) {
-      const e = byRow[k]!,
+    for (let f = from[i]!; f < from[i + 1]!; f++) {
+      const e = byRow[f]!,
         j = columnOf[e]!;
       // Rows are short: the place is found from the end.
       let at = end;
       while (at > start[i]! && column[at - 1]! > j) at--;
       if (at > start[i]! && column[at - 1] === j) value[at - 1] = value[at - 1]! + number[e]!;
       else {
-        column.copyWithin(at + 1, at, end);
-        value.copyWithin(at + 1, at, end);
+        // A few entries: a call for moving them costs more than moving them one by one.
+        for (let k = end; k > at; k--) {
+          column[k] = column[k - 1]!;
+          value[k] = value[k - 1]!;
+        }
         column[at] = j;
         value[at] = number[e]!;
         end++;
