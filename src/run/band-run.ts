@@ -40,8 +40,11 @@ const LOW = 1e-3;
 /** One scene to rest, measured, and nudged where that may change the word. Throws Cancelled. */
 export function* runBand(scene: Scene, o: BandOptions): Work<BandRun> {
   const begun = o.now();
+  // The model took its time before this, and so will the first step after it.
+  yield;
   const sys = createSystem(scene.model, { selfContact: meetsItself(scene) });
   const ready = o.now();
+  yield;
   const rim = rimOf(scene.bag, scene.mesh, scene.drafted);
   let settled = ready;
   const stood = yield* bringToRest(scene, sys, rim, o, () => {

@@ -6,7 +6,7 @@ import { meshPanels } from '../mesh/index.ts';
 import type { BagMesh } from '../mesh/types.ts';
 import { draftPanels, refuseUnsewable, toRepeat } from '../panels/index.ts';
 import { bulge, placePanels } from '../placement/index.ts';
-import { type Drop, joinBodies } from '../solver/index.ts';
+import { type Drop, joinBodies, toEnd, type Work } from '../solver/index.ts';
 import type { Model } from '../solver/types.ts';
 import { GRAVITY } from '../units/index.ts';
 import { EDGE_RANGE, tooFine, usualEdge } from './mesh-size.ts';
@@ -75,9 +75,13 @@ function asked(bag: Bag, o: SceneOptions): { option: BagOption; stance: Stance; 
 }
 
 /** Drafts, meshes, lays up and assembles. Throws BagError with every fault of what is asked for, or of a pattern that cannot be sewn. Deterministic. */
-export function prepareScene(bag: Bag, o: SceneOptions = {}): Scene {
+export const prepareScene = (bag: Bag, o: SceneOptions = {}): Scene => toEnd(preparing(bag, o));
+
+/** The same in steps: after the pattern's check, the mesh, the sewn shape and the model. */
+export function* preparing(bag: Bag, o: SceneOptions = {}): Work<Scene> {
   const { option, stance, edgeLength, seed } = asked(bag, o);
-  const { mesh, drafted, pattern } = sew(bag, edgeLength);
+  const { mesh, drafted, pattern } = yield* sewing(bag, edgeLength);
+  yield;
   return equip({ bag, option, stance, mesh, drafted, pattern, edgeLength, seed }, o.band ?? 'mid', o.drop);
 }
 
@@ -99,7 +103,9 @@ let last: { readonly from: string; readonly sewn: Sewn } | undefined;
  * gate in front of everything that settles. Deterministic. What the last call sewed is kept: a bag is asked for with one
  * cloth after another, and at 2041 points meshing and placing are a tenth of a firm bag's time. Its arrays are shared, so not to be written to.
  */
-export function sew(bag: Bag, edgeLength: number): Sewn {
+export const sew = (bag: Bag, edgeLength: number): Sewn => toEnd(sewing(bag, edgeLength));
+
+function* sewing(bag: Bag, edgeLength: number): Work<Sewn> {
   // Neither cloth nor stance has a part in the shape; everything else of the bag may. What may lie loose or stay open depends on the kinds of stances.
   const { name, note, wanted, strainLimit, materials, stacks, options, stances, ...shape } = bag,
     kinds = stances.map((s) => [s.kind, s.kind === 'standing' && (s.ground?.forms.length ?? 0) > 0]),
@@ -107,8 +113,10 @@ export function sew(bag: Bag, edgeLength: number): Sewn {
   if (last?.from === from) return last.sewn;
   const draft = draftPanels(bag);
   const warnings = refuseUnsewable(bag, draft);
-  const mesh = meshPanels(bag, draft, { edgeLength }),
-    sewn = { mesh, drafted: placePanels(bag, draft, mesh).positions, pattern: toRepeat(warnings).map((f) => f.text) };
+  yield;
+  const mesh = meshPanels(bag, draft, { edgeLength });
+  yield;
+  const sewn = { mesh, drafted: placePanels(bag, draft, mesh).positions, pattern: toRepeat(warnings).map((f) => f.text) };
   last = { from, sewn };
   return sewn;
 }

@@ -11,7 +11,7 @@ import { type BandOptions, runBand } from './band-run.ts';
 import { withCornersPressed } from './corners.ts';
 import { EDGE_RANGE, usualEdge } from './mesh-size.ts';
 import { forward, type PreviewProgress, type Told } from './progress.ts';
-import { BANDS, prepareScene, type Scene, type SceneOptions, SEED, withBand } from './scene.ts';
+import { BANDS, preparing, type Scene, type SceneOptions, SEED, withBand } from './scene.ts';
 
 /** What is settled, how finely, and who is told. */
 export interface PreviewOptions extends Omit<SceneOptions, 'band'> {
@@ -47,7 +47,7 @@ export function* settlingBag(bag: Bag, o: PreviewOptions = {}): Work<Result> {
     told = forward(o.onProgress),
     parts = bands.length;
   const begun = now();
-  const mid = prepareScene(bag, { ...o, band: 'mid' });
+  const mid = yield* preparing(bag, { ...o, band: 'mid' });
   const shared = now() - begun;
   const done: { readonly scene: Scene; readonly run: BandRun }[] = [];
   /** Options of the i-th run. */
@@ -82,7 +82,7 @@ const FINER = 0.85;
 function* onAnotherMesh(bag: Bag, run: BandRun, o: PreviewOptions, how: BandOptions): Work<Again | null> {
   if (!nearLimit(judgeBand(run).margin)) return null;
   const edgeLength = Math.max(EDGE_RANGE.from, FINER * (o.edgeLength ?? usualEdge(bag))),
-    scene = prepareScene(bag, { ...o, band: run.band, edgeLength, seed: (o.seed ?? SEED) + 1 });
+    scene = yield* preparing(bag, { ...o, band: run.band, edgeLength, seed: (o.seed ?? SEED) + 1 });
   const second = yield* runBand(scene, { ...how, told: (at) => how.told({ ...at, stage: `on a second mesh, ${at.stage}`, fraction: 1 }) });
   const { word, margin } = judgeBand(second);
   return { edgeLength, seed: scene.seed, word, margin, heightKept: second.measures.heightKept };

@@ -135,6 +135,42 @@ describe('preview, the way that lets others work beside it', () => {
     });
   });
 
+  it('a signal aborted while the bag is still drafted and meshed stops it there: set-up looks up 6 times before the solver is told of', async () => {
+    const other = parseBag(text.replace('"W": "300 mm"', '"W": "301 mm"'));
+    expect(other).not.toEqual(bag);
+    let told = 0,
+      looks = 0;
+    const signal = {
+      get aborted() {
+        looks++;
+        return told > 0;
+      },
+      reason: new Error('stopped'),
+    };
+    const running = preview(other, {
+      ...leather,
+      signal: signal as unknown as AbortSignal,
+      onProgress: () => {
+        told++;
+      },
+    });
+    await expect(running).rejects.toThrow('stopped');
+    expect(looks, 'looks at the signal: at the beginning, after check, mesh, shape, model, before and after the system').toBeGreaterThanOrEqual(6);
+    const early = new AbortController();
+    let heard = 0;
+    const stopped = preview(other, {
+      ...leather,
+      edgeLength: 0.0213,
+      signal: early.signal,
+      onProgress: () => {
+        heard++;
+      },
+    });
+    setTimeout(() => early.abort(new Error('too early')), 0);
+    await expect(stopped).rejects.toThrow('too early');
+    expect(heard, 'progress of a solver that never began').toBe(0);
+  });
+
   it('an aborted signal rejects with its own reason, before the first step and between two', async () => {
     await expect(preview(bag, { ...leather, signal: AbortSignal.abort(new Error('enough')) })).rejects.toThrow('enough');
     const stop = new AbortController();
