@@ -1,6 +1,6 @@
 import type { Measures, PanelMeasures } from '../measures/types.ts';
 import { isWorse } from './severity.ts';
-import { GONE, nudgeWord, THRESHOLDS, type Threshold, UNAIDED, worstGate } from './thresholds.ts';
+import { type GateMargin, GONE, gateMargins, nearLimit, nudgeWord, THRESHOLDS, type Threshold, UNAIDED, worstGate } from './thresholds.ts';
 import type { BandRun, Verdict, VerdictWord } from './types.ts';
 
 /** What one run says by itself, and what decided it. */
@@ -54,6 +54,20 @@ export function judgeBand(run: BandRun): BandVerdict {
     margin,
     other: filled === null || filled.word === worst.word ? null : filled,
   };
+}
+
+/**
+ * May another mesh or start give this run another word? All that is judged counts, the nudge and the other filling included. Of what is not at rest nothing is said.
+ */
+export function nearItsLimit(run: BandRun): boolean {
+  if (run.status !== 'settled') return false;
+  const touched = nudged(run);
+  const margins: readonly GateMargin[] = [
+    ...gateMargins(run.measures),
+    ...(touched === null ? [] : [{ gate: 'nudge', margin: touched.margin } as const]),
+    ...(run.inward.ran && run.inward.differs && run.inward.measures ? gateMargins(run.inward.measures) : []),
+  ];
+  return nearLimit(margins);
 }
 
 const whileHung = (word: VerdictWord): VerdictWord => (word === 'holds' ? 'hangs true' : word === 'stands until touched' ? 'hangs true until touched' : word);

@@ -1,6 +1,6 @@
 /** Reports: the verdict and every form in which it is shown or written. */
 
-export { heightOf, judgeBand } from './band.ts';
+export { heightOf, judgeBand, nearItsLimit } from './band.ts';
 export * from './changes/index.ts';
 export type { ChangeEffect, ChangeReport, Effect } from './changes/types.ts';
 export { aroundWords } from './ground.ts';
@@ -43,6 +43,6 @@ export { stancesText } from './stances.ts';
 export * from './sweep/index.ts';
 export type { AnchorSweep, Inside, LoadSweep, SingleChange, SweepStep } from './sweep/types.ts';
 export { compareText, type Style, textReport } from './text.ts';
-export { cameBackWithin, gateValue, marginOf, NEAR_SPREAD, nearLimit, PUDDLE, THRESHOLDS, type Threshold, UNAIDED, wordOf } from './thresholds.ts';
+export { cameBackWithin, gateValue, marginOf, PUDDLE, spreadOf, THRESHOLDS, type Threshold, UNAIDED, wordOf } from './thresholds.ts';
 export { VERSION } from './version.ts';
 export { CAUTIONS, pipsLine } from './words.ts';

@@ -184,13 +184,32 @@ export function nudgeWord(shift: number, height: number, became: Became | null =
   return became.word === 'slumps' ? over : { word: 'softens', margin: Math.min(became.margin, saturating((left - shift) / still, OUT_OF_PLACE)) };
 }
 
+/** Spread of a margin that was not measured: 1 % of the height kept, 2.4 mm of a wall of 240 mm, half of making tolerance. Our own choice. */
+const UNMEASURED = 0.2;
 /**
- * Spread of a margin within which a verdict is near its limit: 1 % of the height kept, 2.4 mm of a wall of 240 mm, half of making tolerance. Our own choice.
+ * Spread of each margin over meshes and starts, in the margin's own unit: the standard deviation within an option, pooled over those whose mean margin lies within 1 of
+ * the limit (`npm run bench:spread`; test/bench/README.md has what was measured, and when). Hanging was not.
  */
-export const NEAR_SPREAD = 0.2;
+const SPREAD: Readonly<Partial<Record<Gate | 'nudge', number>>> = {
+  heightKept: 0.25,
+  topEdgeDrop: 0.45,
+  wallLean: 0.35,
+  bulge: 0.25,
+  volumeKept: 0.2,
+  nudge: 0.35,
+};
+/** Within this of the limit of "holds" a margin may lie on its other side with another mesh or another start. */
+export const spreadOf = (gate: Gate | 'nudge'): number => SPREAD[gate] ?? UNMEASURED;
 
-/** Does this margin lie so near the limit of "holds" that another mesh, or another hand at the ruler, may give another word? */
-export const nearLimit = (margin: number): boolean => Math.abs(margin) <= NEAR_SPREAD;
+/** One figure's margin. */
+export interface GateMargin {
+  readonly gate: Gate | 'nudge';
+  readonly margin: number;
+}
+
+/** May another mesh or start give another word? No figure misses its limit by more than its spread, and one lies within that of it. */
+export const nearLimit = (margins: readonly GateMargin[]): boolean =>
+  margins.every((m) => m.margin >= -spreadOf(m.gate)) && margins.some((m) => m.margin <= spreadOf(m.gate));
 
 const RANK = { holds: 0, softens: 1, slumps: 2 } as const;
 
@@ -207,13 +226,20 @@ function outweighs(b: Judged, a: Judged): boolean {
   return b.margin < a.margin;
 }
 
-/** Word of one shape at rest, the limit that decided it, and the smallest margin of all; null where nothing can be judged. A limit that decides outweighs one that does not. */
-export function worstGate(measures: Measures): { word: 'holds' | 'softens' | 'slumps'; threshold: Threshold; margin: number } | null {
-  const judged = THRESHOLDS.flatMap((threshold): Judged[] => {
+/** Margins of all that is judged of one shape at rest. */
+export const gateMargins = (measures: Measures): readonly GateMargin[] => judgedOf(measures).map((j) => ({ gate: j.threshold.gate, margin: j.margin }));
+
+function judgedOf(measures: Measures): readonly Judged[] {
+  return THRESHOLDS.flatMap((threshold): Judged[] => {
     const value = gateValue(threshold.gate, measures);
     // A strap cut too long is a figure to mend at the table, not a bag that gives way: its row shows the miss, the word leaves it out.
     return value === null || threshold.gate === 'dropMiss' ? [] : [{ threshold, word: wordOf(threshold, value), margin: marginOf(threshold, value) }];
   });
+}
+
+/** Word of one shape at rest, the limit that decided it, and the smallest margin of all; null where nothing can be judged. A limit that decides outweighs one that does not. */
+export function worstGate(measures: Measures): { word: 'holds' | 'softens' | 'slumps'; threshold: Threshold; margin: number } | null {
+  const judged = judgedOf(measures);
   if (judged.length === 0) return null;
   const worst = judged.reduce((a, b) => (RANK[b.word] > RANK[a.word] || (b.word === a.word && outweighs(b, a)) ? b : a));
   return { ...worst, margin: Math.min(...judged.map((j) => j.margin)) };

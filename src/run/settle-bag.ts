@@ -4,7 +4,7 @@ import { BagError } from '../bag/types.ts';
 import { overhangUpright, stitchingOf, stitchReference, weakest } from '../material/index.ts';
 import type { Band } from '../material/types.ts';
 import { alike } from '../numerics/index.ts';
-import { judge, judgeBand, nearLimit } from '../report/index.ts';
+import { judge, judgeBand, nearItsLimit } from '../report/index.ts';
 import type { Again, BandRun, PatchStitching, Result } from '../report/types.ts';
 import { clothMass, kernelsInUse, toEnd, type Work } from '../solver/index.ts';
 import { type BandOptions, runBand } from './band-run.ts';
@@ -80,7 +80,7 @@ const FINER = 0.85;
 
 /** A run near its limit once more, on another mesh and from another start; null where its margin says enough. */
 function* onAnotherMesh(bag: Bag, run: BandRun, o: PreviewOptions, how: BandOptions): Work<Again | null> {
-  if (!nearLimit(judgeBand(run).margin)) return null;
+  if (!nearItsLimit(run)) return null;
   const edgeLength = Math.max(EDGE_RANGE.from, FINER * (o.edgeLength ?? usualEdge(bag))),
     scene = yield* preparing(bag, { ...o, band: run.band, edgeLength, seed: (o.seed ?? SEED) + 1 });
   const second = yield* runBand(scene, { ...how, told: (at) => how.told({ ...at, stage: `on a second mesh, ${at.stage}`, fraction: 1 }) });

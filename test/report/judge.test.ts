@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Measures } from '../../src/measures/types.ts';
 import { judgeBand } from '../../src/report/band.ts';
 import { judge } from '../../src/report/judge.ts';
-import { gateValue, marginOf, NEAR_SPREAD, nearLimit, THRESHOLDS, UNAIDED, wordOf } from '../../src/report/thresholds.ts';
+import { gateValue, marginOf, nearLimit, spreadOf, THRESHOLDS, UNAIDED, wordOf } from '../../src/report/thresholds.ts';
 import type { BandRun } from '../../src/report/types.ts';
 import { pipsLine, pushedIn } from '../../src/report/words.ts';
 import { H, runOf, runWith, sunk, tote } from './results.ts';
@@ -54,10 +54,14 @@ describe('limits of the trade table', () => {
   it('bulge, footprint and volume alone never slump a bag; height, top edge, lean, mouth and hanging may', () => {
     expect(THRESHOLDS.filter((t) => !t.decides).map((t) => t.gate)).toEqual(['footprintKept', 'bulge', 'volumeKept', 'dropMiss']);
   });
-  it('a margin of -0.2 to 0.2 is near its limit, 1 % of the height kept either way', () => {
-    expect([-0.21, -0.2, 0, 0.2, 0.21].map(nearLimit)).toEqual([false, true, true, true, false]);
-    const height = THRESHOLDS.find((t) => t.gate === 'heightKept')!;
-    expect(marginOf(height, height.holds + 0.01)).toBeCloseTo(NEAR_SPREAD, 12);
+  it('near its limit: one figure within its own spread and none further past it; a bulge spreads by 0.25, a nudge by 0.35, hanging by 0.2', () => {
+    expect((['bulge', 'nudge', 'hangTilt'] as const).map(spreadOf)).toEqual([0.25, 0.35, 0.2]);
+    const near = (...margins: readonly (readonly ['bulge' | 'nudge' | 'hangTilt', number])[]) => nearLimit(margins.map(([gate, margin]) => ({ gate, margin })));
+    expect([-0.26, -0.25, 0, 0.25, 0.26].map((m) => near(['bulge', m]))).toEqual([false, true, true, true, false]);
+    expect(near(['bulge', 0.1], ['nudge', 0.9])).toBe(true);
+    // What misses another limit by far does not change its word on another mesh.
+    expect(near(['bulge', 0.1], ['nudge', -0.4])).toBe(false);
+    expect(nearLimit([])).toBe(false);
   });
   it('every gated measure has exactly 1 row', () => {
     expect(THRESHOLDS.map((t) => t.gate).sort()).toEqual(table.map(([g]) => g).sort());
