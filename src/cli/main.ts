@@ -3,6 +3,7 @@ import { registerChange } from './change.ts';
 import { check } from './check.ts';
 import { registerCompare } from './compare.ts';
 import { type Core, core as realCore } from './core.ts';
+import { registerCutlist } from './cutlist.ts';
 import { registerHang } from './hang.ts';
 import { EXIT, Failure, type Io } from './io.ts';
 import { keys } from './keys.ts';
@@ -77,6 +78,7 @@ function commands(io: Io, core: Core, done: (code: number) => void): Command {
     .option('--json', 'print the result as JSON, and nothing else on stdout')
     .option('--out <dir>', 'also write result.json, picture.svg, panels.svg, mesh.obj and report.html into this folder')
     .option('--maps', 'with --out: also write its maps as pictures (map-curvature.svg, map-strain.svg, map-gap.svg, map-seams.svg)')
+    .option('--shape <list>', 'with --out: the settled bag for other programs, glb (glTF 2.0), stl; obj is always written (mesh.obj)')
     .option('--timing', 'say on stderr how many seconds each run took')
     .option('--quiet', 'no progress on stderr')
     .action(async (files: string[], flags: SettleFlags) => done(await settle(io, core, files, flags)));
@@ -109,6 +111,7 @@ function commands(io: Io, core: Core, done: (code: number) => void): Command {
   registerChange(program, io, core, done);
   registerHang(program, io, core, done);
   registerPattern(program, io, core, done);
+  registerCutlist(program, io, core, done);
   registerSwatch(program, io, core, done);
   registerCompare(program, io, core, done);
   return program;
