@@ -4,11 +4,23 @@ import { keepPreferences } from '../page/browser-storage.ts';
 import type { Preferences, Store } from '../page/store.ts';
 import { text } from '../page/text.ts';
 import type { Wishes } from './controls.ts';
+import { withHandles, withKind, withNewStance, withoutStance, withoutThing, withStance, withThing } from './stance-form.ts';
+import { words as added } from './words.ts';
 
 const words = text.controls;
+const own = added.stance;
 
 /** What the panel of controls asks for, as changes of the bag and of the state. `refresh` solves what has changed; `settleFocus` finds the focus a place. */
 export function controlWishes(store: Store, edits: BagEdits, o: { refresh(): void; settleFocus(): void }): Wishes {
+  /** Changes the stance shown. */
+  const change = (parts: Readonly<Record<string, unknown>>, what: string): void => {
+    const { form, bag, stance } = store.state;
+    edits.change(withStance(form, bag, stance, parts), what);
+  };
+  const goTo = (stance: string): void => {
+    store.set({ stance });
+    o.refresh();
+  };
   return {
     setParameter: (name, value) => {
       const label = store.state.bag.parameters.find((p) => p.name === name)?.label ?? words.parameter[name] ?? words.sizeNamed(name);
@@ -33,6 +45,35 @@ export function controlWishes(store: Store, edits: BagEdits, o: { refresh(): voi
     setLoad: (mass) => {
       const { form, bag, stance } = store.state;
       edits.change(withLoad(form, bag, stance, mass), words.straps.changedLoad(mass));
+    },
+    setKind: (kind) => {
+      const { form, bag, stance } = store.state;
+      edits.change(withKind(form, bag, stance, kind), own.changed.kind(stance, own.kinds[kind]));
+    },
+    setFrom: (from) => change({ from, diameter: undefined, slope: undefined, apart: undefined }, own.changed.from(own.froms[from as keyof typeof own.froms])),
+    setTilt: (angle) => change({ tilt: angle === '' ? undefined : angle, ...(angle === '' ? { toward: undefined } : {}) }, own.changed.tilt(angle)),
+    setToward: (toward) => change({ toward }, own.changed.toward(toward)),
+    putIn: (thing) => {
+      const { form, bag, stance } = store.state;
+      edits.change(withThing(form, bag, stance, thing), own.putIn(thing));
+    },
+    takeOut: (thing) => {
+      const { form, bag, stance } = store.state;
+      edits.change(withoutThing(form, bag, stance, thing), own.takeOut(thing));
+    },
+    addHandles: () => {
+      const { form, bag } = store.state;
+      const sewn = withHandles(form, bag);
+      if (sewn && edits.change(sewn.form, own.changed.handles)) goTo(sewn.stance);
+    },
+    addStance: () => {
+      const { form, bag, stance } = store.state;
+      const made = withNewStance(form, bag, stance);
+      if (edits.change(made.form, own.changed.added(made.stance))) goTo(made.stance);
+    },
+    removeStance: () => {
+      const { form, bag, stance } = store.state;
+      edits.change(withoutStance(form, bag, stance), own.changed.removed(stance));
     },
     edit: (editing) => store.set({ editing }),
     editGroup: (group) => store.set({ group }),

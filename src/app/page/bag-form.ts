@@ -17,13 +17,15 @@ export interface BagForm {
 }
 type Written = string | number;
 type AnchorForm = { readonly [S in Side]?: Written } & { readonly [other: string]: unknown };
-interface StrapForm {
+export interface StrapForm {
   readonly length?: Written;
   readonly from?: AnchorForm;
   readonly to?: string | AnchorForm;
   readonly [other: string]: unknown;
 }
-interface StanceForm {
+export interface StanceForm {
+  readonly kind?: unknown;
+  readonly contents?: unknown;
   readonly load?: Written | { readonly mass?: Written; readonly [other: string]: unknown };
   readonly [other: string]: unknown;
 }

@@ -57,6 +57,7 @@ const page = new Page({
   },
   undo: () => edits.travel('undo'),
   redo: () => edits.travel('redo'),
+  rename: (name) => edits.change({ ...store.state.form, name }, text.file.renamed(name)),
 });
 
 const edits = new BagEdits(store, history, {

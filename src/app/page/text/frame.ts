@@ -24,6 +24,8 @@ export const frame = {
   file: {
     open: 'Open',
     save: 'Save',
+    rename: 'Name of this bag',
+    renamed: (name: string): string => `bag named ${name}`,
     start: 'Start from …',
     example: 'the example',
     startHint: 'Start from one of ten bags',
