@@ -1,3 +1,6 @@
+import { createHash } from 'node:crypto';
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Plugin, UserConfig } from 'vite';
 import { defineConfig } from 'vitest/config';
@@ -126,8 +129,18 @@ const noCircle = (): Plugin => ({
   },
 });
 
+/** SHA-256 of everything that settles: results that a browser has kept hold for that solver alone. Page and command line have no part in it. */
+function coreVersion(): string {
+  const hash = createHash('sha256');
+  const files = readdirSync(here('./src'), { recursive: true, encoding: 'utf8' }).map((name) => name.replaceAll('\\', '/'));
+  for (const name of files.filter((file) => file.endsWith('.ts') && !/^(app|cli)\//.test(file)).sort())
+    hash.update(name).update(readFileSync(join(here('./src'), name)));
+  return hash.digest('hex');
+}
+
 /** The page: src/app/index.html is its root, so that the built folder holds nothing but the page. */
-const page: UserConfig = {
+const page = (): UserConfig => ({
+  define: { __CORE__: JSON.stringify(coreVersion()) },
   root: here('./src/app'),
   // Relative addresses: the built folder must work from any static server, at any depth.
   base: './',
@@ -151,7 +164,7 @@ const page: UserConfig = {
   // Shaders and demo bags live beside src, outside the page's root.
   server: { port: 4180, fs: { allow: [here('.')] } },
   preview: { host: '127.0.0.1', port: 4181 },
-};
+});
 
 /** The library, the command line and the benchmarks: plain modules with their packages left as imports. */
 const modules = (outDir: string, entry?: string): UserConfig => ({
@@ -240,5 +253,5 @@ export default defineConfig(({ mode }) => {
   if (mode === 'lib') return library();
   if (mode === 'cli') return modules('./dist/cli', './src/cli/slumpline.ts');
   if (mode === 'bench') return modules('./dist/bench');
-  return page;
+  return page();
 });

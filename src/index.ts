@@ -256,6 +256,7 @@ export {
   settleBag,
   settledMaps,
   settlingBag,
+  weigh,
   sew,
   singleChanges,
   strapsAt,

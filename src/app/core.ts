@@ -49,4 +49,5 @@ export {
   solidOfThing,
   strapsAt,
   TIGHT_CURVATURE,
+  weigh,
 } from '../index.ts';

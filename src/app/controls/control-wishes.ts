@@ -1,5 +1,17 @@
 import type { BagEdits } from '../page/bag-edits.ts';
-import { groupsOf, withAnchor, withLayers, withLoad, withOption, withoutOption, withParameter, withStrapLength, withWanted } from '../page/bag-form.ts';
+import {
+  panelsOf,
+  withAnchor,
+  withLayers,
+  withLoad,
+  withMovedOption,
+  withOption,
+  withoutOption,
+  withParameter,
+  withRenamedOption,
+  withStrapLength,
+  withWanted,
+} from '../page/bag-form.ts';
 import { keepPreferences } from '../page/browser-storage.ts';
 import type { Preferences, Store } from '../page/store.ts';
 import { text } from '../page/text.ts';
@@ -11,11 +23,15 @@ const words = text.controls;
 const own = added.stance;
 
 /** What the panel of controls asks for, as changes of the bag and of the state. `refresh` solves what has changed; `settleFocus` finds the focus a place. */
-export function controlWishes(store: Store, edits: BagEdits, o: { refresh(): void; settleFocus(): void }): Wishes {
+export function controlWishes(store: Store, edits: BagEdits, o: { refresh(): void; settleFocus(): void; say(line: string): void }): Wishes {
   /** Changes the stance shown. */
   const change = (parts: Readonly<Record<string, unknown>>, what: string): void => {
     const { form, bag, stance } = store.state;
     edits.change(withStance(form, bag, stance, parts), what);
+  };
+  const goToOption = (option: string): void => {
+    const at = store.state.columns.findIndex((c) => c.option === option);
+    if (at >= 0) store.set({ editing: at });
   };
   const goTo = (stance: string): void => {
     store.set({ stance });
@@ -33,8 +49,8 @@ export function controlWishes(store: Store, edits: BagEdits, o: { refresh(): voi
     setWanted: (wanted) => edits.change(withWanted(store.state.form, wanted), text.history.wanted(words.wants[wanted as keyof typeof words.wants] ?? wanted)),
     setLayers: (layers) => {
       const { form, bag, editing, columns, group } = store.state;
-      const label = words.groups[group];
-      const next = withLayers(form, bag, columns[editing].option, groupsOf(bag).get(group) ?? [], label, layers);
+      const label = group === 'all' ? added.option.all : words.groups[group];
+      const next = withLayers(form, bag, columns[editing].option, panelsOf(bag, group), label, layers);
       edits.change(next, text.history.layers(columns[editing].letter, label));
     },
     setAnchor: (strap, end, side, value) => {
@@ -79,14 +95,28 @@ export function controlWishes(store: Store, edits: BagEdits, o: { refresh(): voi
     editGroup: (group) => store.set({ group }),
     addOption: () => {
       const { form, columns, editing } = store.state;
-      edits.change(withOption(form, columns[editing].option).form, text.history.added);
-      store.set({ editing: store.state.columns.length - 1 });
+      const { form: next, option } = withOption(form, columns[editing].option);
+      edits.change(next, added.option.copied(columns[editing].letter));
+      goToOption(option);
       o.settleFocus();
     },
     removeOption: () => {
       const { form, columns, editing } = store.state;
       edits.change(withoutOption(form, columns[editing].option), text.history.removed(columns[editing].letter));
       o.settleFocus();
+    },
+    renameOption: (name) => {
+      const { form, columns, editing } = store.state;
+      const { option } = columns[editing];
+      if (name === '' || name === option) return;
+      if (Object.hasOwn(form.options, name)) return o.say(added.option.taken(name));
+      edits.change(withRenamedOption(form, option, name), added.option.renamed(name));
+    },
+    moveOption: (by) => {
+      const { form, columns, editing } = store.state;
+      const { option } = columns[editing];
+      edits.change(withMovedOption(form, option, by), added.option.moved(option));
+      goToOption(option);
     },
     prefer: (wish: Partial<Preferences>) => {
       const preferences = { ...store.state.preferences, ...wish };

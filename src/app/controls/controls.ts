@@ -31,7 +31,9 @@ export interface Wishes {
   addStance(): void;
   removeStance(): void;
   edit(option: number): void;
-  editGroup(group: Group): void;
+  editGroup(group: Group | 'all'): void;
+  renameOption(name: string): void;
+  /** Moves the option edited one place left or right. */ moveOption(by: -1 | 1): void;
   addOption(): void;
   removeOption(): void;
   prefer(change: Partial<Preferences>): void;

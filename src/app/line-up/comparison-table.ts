@@ -1,7 +1,7 @@
 import { aroundWords, type Bag, HANGING_CAUTIONS } from '../core.ts';
 import { h, refill } from '../page/dom.ts';
 import * as f from '../page/format.ts';
-import type { Column } from '../page/store.ts';
+import type { Column, State } from '../page/store.ts';
 import { text } from '../page/text.ts';
 import { droopingStrip, STRIP_LENGTH, stripSign } from './drooping-strip.ts';
 import { bandBar, chip, type Figures, figuresOf } from './figures.ts';
@@ -52,6 +52,11 @@ function byBolt(own: Figures, key: 'kept' | 'droop' | 'lean' | 'bulge', show: (v
   if (own.bolts === null) return null;
   return [own.bolts.map((b) => `${b.name} ${b[key] === null ? text.table.none : show(b[key])}`).join(' · ')];
 }
+
+const bulkCell = (bulk: NonNullable<Figures['bulk']>, units: f.UnitChoice, seam: (name: string) => string): Cell => [
+  f.lengthText(bulk.thickness, units),
+  ...grey(`${text.table.layers(bulk.layers)}, ${seam(bulk.seam)}`),
+];
 
 const ROWS: readonly Row[] = [
   {
@@ -136,10 +141,7 @@ const ROWS: readonly Row[] = [
   {
     key: 'bulk',
     label: text.table.bulk,
-    cell: (own, _first, units, seam) =>
-      own.bulk === null
-        ? [text.table.none]
-        : [f.lengthText(own.bulk.thickness, units), ...grey(`${text.table.layers(own.bulk.layers)}, ${seam(own.bulk.seam)}`)],
+    cell: (own, _first, units, seam) => (own.bulk === null ? [text.table.none] : bulkCell(own.bulk, units, seam)),
   },
   { key: 'first', label: text.table.first, cell: (own) => [own.givesWayFirst ?? (own.fell ? text.table.none : text.table.nothing)] },
   {
@@ -275,7 +277,15 @@ export class ComparisonTable {
   }
 
   /** `hanging`: the stance shown is a hung one, whether or not a result of it is in. */
-  update(columns: readonly Column[], chosen: number | null, chosenReason: string, units: f.UnitChoice, hanging: boolean, bag: Bag): void {
+  update(
+    columns: readonly Column[],
+    chosen: number | null,
+    chosenReason: string,
+    units: f.UnitChoice,
+    hanging: boolean,
+    bag: Bag,
+    weights: State['weights'],
+  ): void {
     if (this.heads.length !== columns.length) this.build(columns.length);
     const figures = columns.map((c) => (c.result ? figuresOf(c.result) : null));
     const hung = figures.some((own) => own?.hung);
@@ -290,8 +300,13 @@ export class ComparisonTable {
       this.cells.forEach((row, r) => {
         const cell = row[i];
         cell.classList.toggle('chosen', chosen === i);
-        cell.classList.toggle('stale', column.stale);
-        if (own === null) refill(cell, r === 0 ? h('p', { class: 'reason' }, column.problem ?? text.table.none) : text.table.none);
+        const key = r === 0 ? 'verdict' : ROWS[r - 1].key;
+        const weight = own === null || column.stale ? weights[column.option] : undefined;
+        const early = weight && (key === 'weight' || (key === 'bulk' && weight.bulk));
+        cell.classList.toggle('stale', column.stale && !early);
+        if (early && key === 'weight') refill(cell, f.mass(weight.massKg));
+        else if (early && weight.bulk) refill(cell, ...bulkCell(weight.bulk, units, (name) => seamWords(bag, name)));
+        else if (own === null) refill(cell, r === 0 ? h('p', { class: 'reason' }, column.problem ?? text.table.none) : text.table.none);
         else if (r === 0)
           refill(cell, noteOf(column), ...verdictCell(own, chosen === i ? chosenReason : null, units, cell.querySelector('details')?.open ?? false));
         else refill(cell, ...ROWS[r - 1].cell(own, first, units, (name) => seamWords(bag, name)));

@@ -2,6 +2,7 @@ import { type Evidence, hungLines, pipsLine, type Result, type Status } from '..
 import { h } from '../page/dom.ts';
 import { percent } from '../page/format.ts';
 import { text } from '../page/text.ts';
+import { bulkiest } from './bulkiest.ts';
 
 /** What one column of the comparison shows, read off a result; null where the figure does not apply. SI. */
 export interface Figures {
@@ -73,7 +74,6 @@ export function figuresOf(result: Result): Figures {
   const tallest = mid ? [...mid.panels].sort((a, b) => b.height - a.height)[0] : undefined;
   const wall = mid?.panels.find((p) => p.name === 'front') ?? tallest;
   const stack = stacks.find((s) => s.panel === wall?.name && s.region === null);
-  const bulky = [...seams].sort((a, b) => b.bulk - a.bulk)[0];
   // The verdict rests on every run, so the least settled of them is the one to show.
   const worst = [...runs].sort((a, b) => b.residual - a.residual)[0];
   return {
@@ -104,7 +104,7 @@ export function figuresOf(result: Result): Figures {
     massKg: result.massKg,
     rigidity: stack ? { value: stack.bending[0], evidence: stack.evidence } : null,
     wall: wall && wall.height > 0 && stack ? { overhang: wall.overhang, standNumber: wall.standNumber, evidence: stack.evidence } : null,
-    bulk: bulky ? { thickness: bulky.bulk, layers: bulky.layers, seam: bulky.name } : null,
+    bulk: bulkiest(seams),
     givesWayFirst: verdict.givesWayFirst,
     fell: verdict.word === 'lies flat' || verdict.word === 'no verdict',
     status: runs.find((r) => r.status !== 'settled')?.status ?? 'settled',

@@ -10,6 +10,8 @@ const PREFERENCES = 'slumpline.preferences';
 const TOUR = 'slumpline.tour';
 const SWATCH = 'slumpline.swatch';
 const VIEW = 'slumpline.view';
+/** Which of the maker's bags is on the mat. */
+const ID = 'slumpline.bag.id';
 const LARGEST_FILE = 2_000_000;
 
 function reach<T>(act: (store: Storage) => T): T | null {
@@ -31,6 +33,12 @@ const keep = (key: string, content: string): boolean =>
 
 /** Returns false when the browser would not keep it. */
 export const keepBag = (bag: string): boolean => keep(BAG, bag);
+
+export const BAG_KEY = BAG;
+export const newId = (): string => `${Date.now().toString(36)}-${Math.floor(Math.random() * 2 ** 40).toString(36)}`;
+/** Id of the bag that was kept last, of whichever tab. */
+export const keptId = (): string | null => reach((s) => s.getItem(ID));
+export const keepId = (id: string): boolean => keep(ID, id);
 
 /** Puts a kept bag aside under a key of its own, which nothing here writes again until another one cannot be read. Returns false when the browser would not keep it. */
 export const setAside = (bag: string): boolean => keep(UNREAD, bag);
@@ -65,6 +73,7 @@ export const keepView = (part: {
   /** Name of the option that the others are compared with; '' for none. */ readonly against?: string;
   /** Figure whose place is marked on the bags. */ readonly mark?: string | null;
   /** Name of the stance shown. */ readonly stance?: string;
+  /** Names of the options that are not on the mat. */ readonly off?: readonly string[];
 }): boolean => keep(VIEW, JSON.stringify({ ...keptView(), ...part }));
 
 /** What stood in the fields of the bench, as typed. */

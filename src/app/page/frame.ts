@@ -8,6 +8,8 @@ export interface PageWishes {
   startAgain(): void;
   /** Opens one of the bags to start from, by its name. */ startFrom(template: string): void;
   /** The bags to start from are to be shown as pictures. */ showStarts(): void;
+  /** The maker's own bags are to be shown. */ showBags(): void;
+  /** Something is to be taken away: a picture, a report, a file. */ takeAway(): void;
   /** The tour is called. */ tour(): void;
   /** A question was chosen. */ turnTo(question: Question): void;
   undo(): void;
@@ -110,6 +112,8 @@ export class Page {
         this.again,
         button(text.file.open, () => file.click()),
         button(text.file.save, this.wishes.save),
+        button(text.file.take, this.wishes.takeAway, text.file.takeHint),
+        button(text.file.bags, this.wishes.showBags, text.file.bagsHint),
         this.starts,
         button(text.file.pictures, this.wishes.showStarts, text.file.picturesHint),
         h(

@@ -42,13 +42,16 @@ const page = new Page({
   open: async (file, of) => {
     // Which of several was meant cannot be known, so none replaces the bag on the mat.
     const read = of > 1 ? { got: text.file.several(of), expected: text.file.one } : await readFile(file);
-    if ('text' in read) edits.take(read.text, '', true);
+    if ('text' in read && read.text.includes('"slumpline bags"')) parts.showBags(read.text);
+    else if ('text' in read) edits.take(read.text, '', true);
     else store.set({ faults: [{ path: '', ...read }] });
   },
   save: () => saveFile(store.state.bag.name, written(store.state.form)),
   startAgain: () => edits.take(EXAMPLE, '', true),
   startFrom: (name) => parts.startFrom(name),
   showStarts: () => parts.showStarts(),
+  showBags: () => parts.showBags(),
+  takeAway: () => parts.takeAway(),
   tour: () => parts.startTour(),
   turnTo: (question) => {
     parts.drawFlat();
@@ -63,6 +66,7 @@ const page = new Page({
 const edits = new BagEdits(store, history, {
   say,
   changed: () => lineUp.refresh(),
+  kept: (id, name, source) => parts.keep(id, name, source),
   redrafted: () => void showDrafted(false),
 });
 
@@ -94,6 +98,7 @@ let controls: import('../controls/controls.ts').Controls | null = null;
 async function addControls(): Promise<void> {
   const { makeControls } = await import('../controls/controls.ts');
   controls = makeControls(page.controls, store, edits, {
+    say,
     refresh: () => lineUp.refresh(),
     // A button that switches itself off drops the focus: it goes to the head of the option that is edited now.
     settleFocus: () =>
@@ -158,6 +163,10 @@ async function addCompare(): Promise<void> {
   compare = new CompareTable(
     (panel) => lookedAt.pointOut(panel),
     (letter) => lookedAt.compareWith(letter),
+    (option, on) => {
+      edits.putOnMat(option, on);
+      lineUp.refresh();
+    },
   );
   page.compare.append(compare.element);
   showCompared(store.state);
@@ -165,7 +174,7 @@ async function addCompare(): Promise<void> {
 }
 
 function showCompared(state: State): void {
-  compare?.update(state.columns, choose(state).index, state.bag.wanted, state.preferences.units);
+  compare?.update(state, choose(state).index);
 }
 
 /** The example opens as it settled before it was shipped; any other bag has nothing to fetch. Without those states it is merely settled here. */
@@ -176,16 +185,23 @@ async function openSettled(): Promise<void> {
   if (settled) lineUp.foresee(example.bag, settled.settledBefore());
 }
 
+/** What was settled at earlier visits is shown again without a solver. */
+async function openMemory(): Promise<void> {
+  const opened = await import('../keep/results.ts').then((m) => m.openResults(() => say(text.file.noResults))).catch(() => null);
+  lineUp.memory = opened;
+  if (opened) lineUp.refresh();
+}
+
 /** Everything that shows the state, brought up to it. */
 function show(state: State): void {
   page.update(state);
   page.updateHistory(state.undo, state.redo);
   controls?.update(state);
   headings.update(state);
-  faultList.update(state.faults);
+  faultList.update(state.faults, state.refused);
   const chosen = choose(state);
   const hanging = state.bag.stances.some((s) => s.name === state.stance && s.kind === 'hung');
-  table.update(state.columns, chosen.index, chosen.reason, state.preferences.units, hanging, state.bag);
+  table.update(state.columns, chosen.index, chosen.reason, state.preferences.units, hanging, state.bag, state.weights);
   table.mark(lookedAt.figure);
   showCompared(state);
   page.element.style.setProperty('--bays', String(state.columns.length));
@@ -238,13 +254,14 @@ function begin(): void {
   if (lookedAt.figure !== null) pictures.measure(lookedAt.figure);
   void addControls();
   void addCompare();
+  parts.watchOtherTabs();
   setTimeout(() => void parts.drafting().then(async (drafting) => page.offer(await drafting.templates())), 1500);
   // Solvers that took every core would hold the opening up.
   void pictures.open().then(() => {
     if (pictures.flatOnly) page.noPictures();
     lineUp.redraw();
     // A bag seen for the first time falls; one whose rest is known already need not.
-    void openSettled().then(() => {
+    void Promise.all([openSettled(), openMemory()]).then(() => {
       if (lineUp.bare) void showDrafted(true);
       lineUp.solve(!lineUp.foreseen());
     });

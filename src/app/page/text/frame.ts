@@ -22,6 +22,13 @@ export const frame = {
     failed: 'This screen did not load. Reload the page.',
   },
   file: {
+    bags: 'Your bags',
+    bagsHint: 'Every bag that you have changed, kept on this machine',
+    bagsFailed: 'Your bags did not load. Try again.',
+    take: 'Take away',
+    takeHint: 'Picture, report, figures, bag file, link, print',
+    takeFailed: 'This did not load. Try again.',
+    noResults: 'There is no room left in this browser for figures. They are worked out again at the next visit.',
     open: 'Open',
     save: 'Save',
     rename: 'Name of this bag',
@@ -77,6 +84,7 @@ export const frame = {
   faults: {
     title: (n: number): string => (n === 1 ? 'One thing in the bag file needs fixing' : `${n} things in the bag file need fixing`),
     kept: 'Your last good bag stays on the mat.',
+    unsewn: 'The bag cannot be sewn as it is drawn, so nothing of it is settled.',
     where: 'Where',
     got: 'Got',
     expected: 'Expected',
