@@ -114,6 +114,67 @@ const firstView = new RegExp(
     .replaceAll('/', '[\\\\/]'),
 );
 
+/** What the page may do: its own scripts and compiled kernels, no text as code, no other host. Styles stand in attributes too, where no harm comes from them. */
+const POLICY = [
+  "default-src 'none'",
+  "script-src 'self' 'wasm-unsafe-eval'",
+  "worker-src 'self'",
+  "style-src 'self' 'unsafe-inline'",
+  "img-src 'self' data: blob:",
+  'font-src data:',
+  "connect-src 'self'",
+  "manifest-src 'self'",
+  "base-uri 'none'",
+  "form-action 'none'",
+].join('; ');
+
+/** Puts the policy into the built page; a server for development needs more than it allows. */
+const contentPolicy = (): Plugin => ({
+  name: 'content-policy',
+  apply: 'build',
+  transformIndexHtml: () => [{ tag: 'meta', attrs: { 'http-equiv': 'Content-Security-Policy', content: POLICY }, injectTo: 'head-prepend' }],
+});
+
+/** A picture of a tote for the launcher of whatever the page is installed on: drawn here, 512 x 512. */
+const ICON =
+  '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 512 512" width="512" height="512"><rect width="512" height="512" rx="72" fill="#17403f"/>' +
+  '<path d="M188 208c0-92 136-92 136 0" fill="none" stroke="#f2c230" stroke-width="22" stroke-linecap="round"/>' +
+  '<path d="M112 208h288l-22 208H134z" fill="#e9dfc8"/><path d="M112 208h288l-3 32H115z" fill="#c8b893"/></svg>';
+
+/** Makes the page work without a network and be installed: a worker that keeps every file of this build, and what a launcher is told. */
+const offline = (): Plugin => ({
+  name: 'offline',
+  apply: 'build',
+  generateBundle(_, bundle) {
+    const files = Object.keys(bundle).filter((name) => !/\.map$|^\.vite/.test(name));
+    const version = createHash('sha256').update(files.sort().join()).digest('hex').slice(0, 16);
+    this.emitFile({ type: 'asset', fileName: 'icon.svg', source: ICON });
+    this.emitFile({
+      type: 'asset',
+      fileName: 'site.webmanifest',
+      source: JSON.stringify({
+        name: 'slumpline',
+        short_name: 'slumpline',
+        description: 'Will a sewn bag slump or hold its shape, before cutting.',
+        start_url: './',
+        scope: './',
+        display: 'standalone',
+        background_color: '#fbfbf8',
+        theme_color: '#17403f',
+        icons: [{ src: './icon.svg', sizes: 'any', type: 'image/svg+xml', purpose: 'any' }],
+      }),
+    });
+    const worker = readFileSync(here('./src/app/service-worker.js'), 'utf8');
+    this.emitFile({
+      type: 'asset',
+      fileName: 'service-worker.js',
+      source: worker
+        .replace("'VERSION'", JSON.stringify(version))
+        .replace("['FILES']", JSON.stringify(['./', './site.webmanifest', './icon.svg', ...files.filter((f) => f !== 'index.html').map((f) => `./${f}`)])),
+    });
+  },
+});
+
 /** Stops the build where a file of the page waits for one that waits for it, and both need each other at once: the page would not open. */
 const noCircle = (): Plugin => ({
   name: 'no-circle',
@@ -147,7 +208,7 @@ const page = (): UserConfig => ({
   publicDir: false,
   cacheDir: here('./node_modules/.vite'),
   resolve: { alias: { '/shaders': here('./shaders') } },
-  plugins: [noJsonSchema(), ownShadersOnly(), leanRenderer(), noSceneFiles(), noCircle()],
+  plugins: [noJsonSchema(), ownShadersOnly(), leanRenderer(), noSceneFiles(), noCircle(), contentPolicy(), offline()],
   worker: { format: 'es', plugins: () => [noJsonSchema()] },
   build: {
     outDir: here('./dist/page'),

@@ -49,7 +49,7 @@ export function controlWishes(store: Store, edits: BagEdits, o: { refresh(): voi
     setWanted: (wanted) => edits.change(withWanted(store.state.form, wanted), text.history.wanted(words.wants[wanted as keyof typeof words.wants] ?? wanted)),
     setLayers: (layers) => {
       const { form, bag, editing, columns, group } = store.state;
-      const label = group === 'all' ? added.option.all : words.groups[group];
+      const label = group === 'all' ? added.option.allPanels : words.groups[group];
       const next = withLayers(form, bag, columns[editing].option, panelsOf(bag, group), label, layers);
       edits.change(next, text.history.layers(columns[editing].letter, label));
     },

@@ -75,7 +75,8 @@ export function addOption({ fields, wishes, row, onState }: FolderMaker, folder:
     const { stacks, names } = chosenStacks(now);
     const { letter, option } = now.columns[now.editing];
     folder.title(now.group === 'all' ? own.allTitle(letter) : words.optionTitle(letter, words.groups[now.group]));
-    fields.showWritten(name, 'option name', option, false);
+    // A letter is the name of none.
+    fields.showWritten(name, 'option name', /^[A-Z]$/.test(option) ? '' : option, false);
     const l = layersOf(stacks[0], (m) => isInterfacing(now.bag, m));
     layers = l;
     Object.assign(fields.values, {

@@ -48,7 +48,9 @@ export function addStance(maker: FolderMaker, folder: GUI, state: State): void {
     words.kinds,
     (s) => {
       const { kind } = now(s);
-      return kind === 'held' || s.bag.straps.length === 0 ? null : kind;
+      // Where there is a stance of each kind, one of them is chosen instead.
+      const both = new Set(s.bag.stances.map((on) => on.kind)).size > 1;
+      return kind === 'held' || both || s.bag.straps.length === 0 ? null : kind;
     },
     wishes.setKind,
   );

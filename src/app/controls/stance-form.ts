@@ -78,13 +78,19 @@ export function withHandles(form: BagForm, bag: Bag): { readonly form: BagForm; 
   };
   const hung = bag.stances.find((s) => s.kind === 'hung')?.name ?? 'hung';
   const stances = stancesOf(form, bag);
+  // What is in the bag is in it when it hangs as well.
+  const held = bag.stances.find((s) => s.kind === 'standing' && (s.load || (s.contents?.length ?? 0) > 0))?.name ?? '';
+  const { load, contents } = stances[held] ?? {};
   return {
     stance: hung,
     form: {
       ...form,
       stacks: { ...form.stacks, [stack]: [HANDLE.material] },
       straps: { handle: strap },
-      stances: { ...stances, [hung]: stances[hung] ?? { kind: 'hung', from: 'hook' } },
+      stances: {
+        ...stances,
+        [hung]: stances[hung] ?? { kind: 'hung', from: 'hook', ...(load === undefined ? {} : { load }), ...(contents === undefined ? {} : { contents }) },
+      },
     },
   };
 }

@@ -5,7 +5,7 @@ export const words = {
     kind: 'It is',
     held: 'Held by its clips: see the bag file.',
     from: 'It hangs from',
-    froms: { hook: 'a hook', bar: 'a bar', shoulder: 'a shoulder', hands: 'two hands' },
+    froms: { hook: 'hook', bar: 'bar', shoulder: 'shoulder', hands: 'hands' },
     tilt: 'Table tilts',
     tiltHint: 'How far the table slopes, such as 5°. Empty: level.',
     toward: 'Slopes toward',
@@ -52,7 +52,8 @@ export const words = {
     ] as readonly (readonly [number, string])[],
   },
   option: {
-    all: 'all panels',
+    all: 'all',
+    allPanels: 'all panels',
     allTitle: (letter: string): string => `Option ${letter}, all panels`,
     name: 'Name',
     nameHint: 'What you call this option. Press Enter to keep it.',

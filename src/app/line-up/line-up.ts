@@ -1,14 +1,13 @@
-import { type Bag, type BagMesh, type Result, solidOf, solidOfThing } from '../core.ts';
-import { panelLook } from '../page/materials.ts';
+import type { Bag, BagMesh, Result } from '../core.ts';
 import { EDGE, type Store } from '../page/store.ts';
 import { text } from '../page/text.ts';
-import { hungSubject, movedStraps, sewnOf } from '../view/hanging-straps.ts';
+import { movedStraps } from '../view/hanging-straps.ts';
 import type { Subject } from '../view/picture.ts';
 import type { StrapLine } from '../view/straps.ts';
 import { firmFirst, inputKey, judged, whole } from './columns.ts';
-import { leadOf } from './figures.ts';
 import { type Heard, Solvers } from './solver-pool.ts';
-import type { Ask, DrawnStrap, Start } from './solver-protocol.ts';
+import type { Ask, DrawnStrap } from './solver-protocol.ts';
+import { movingSubject, subjectOf, subjectOfResult } from './subjects.ts';
 import { Weights } from './weights.ts';
 
 /** The live fall wants thirty steps a second, hence a coarser mesh. */
@@ -182,7 +181,7 @@ export class LineUp {
     if (index < 0) return;
     switch (say.kind) {
       case 'mesh': {
-        const subject = this.movingSubject(this.store.state.bag, option, say);
+        const subject = movingSubject(this.store.state, option, say);
         this.shown.set(option, subject);
         this.falling.set(option, say.straps);
         this.astray.add(option);
@@ -233,7 +232,7 @@ export class LineUp {
     this.store.state.columns.forEach((column, i) => {
       if (this.store.state.bag !== bag || (column.result !== null && !column.stale) || (bare && this.shown.has(column.option))) return;
       const thickness = mesh.panelNames.map((name) => column.result?.stacks.find((s) => s.panel === name)?.thickness ?? 0.001);
-      const subject = this.subjectOf(bag, column.option, mesh, drafted, thickness);
+      const subject = subjectOf(this.store.state, column.option, mesh, drafted, thickness);
       this.shown.set(column.option, subject);
       this.astray.add(column.option);
       this.pictures.setSubject(i, subject);
@@ -276,29 +275,11 @@ export class LineUp {
     this.store.set({ columns: columns.map((c) => (c.result ? { ...c, result: judged(c.result, bag.wanted) } : c)) });
   }
 
-  /** What a bay shows of an option on a mesh, as it stands unloaded by anything hung or put in. */
-  subjectOf(bag: Bag, option: string, mesh: BagMesh, drafted: ArrayLike<number>, thickness: readonly number[]): Subject {
-    const { stance } = this.store.state;
-    const on = bag.stances.find((s) => s.name === stance);
-    const solids = on?.kind === 'standing' ? (on.ground?.forms ?? []).map(solidOf) : [];
-    return { mesh, drafted, thickness, solids, sewn: sewnOf(bag, []), looks: mesh.panelNames.map((name) => panelLook(bag, option, name)) };
-  }
-
-  /** The same of a bag about to move, from its straps where it hangs. */
-  movingSubject(bag: Bag, option: string, { mesh, drafted, thickness, straps }: Start): Subject {
-    return hungSubject(this.subjectOf(bag, option, mesh, drafted, thickness), bag, this.store.state.stance, drafted, straps);
-  }
-
   private showResult(index: number, result: Result): void {
     this.astray.delete(result.option);
-    const run = leadOf(result);
-    const thickness = result.mesh.panelNames.map((name) => result.stacks.find((s) => s.panel === name)?.thickness ?? 0.001);
-    const { bag } = this.store.state;
-    const cloth = this.subjectOf(bag, result.option, result.mesh, result.drafted, thickness),
-      subject = run && result.verdict.byBand[run.band] === 'lies flat' ? { ...cloth, fallen: run.positions } : cloth;
-    const full = run && run.contents.length > 0 ? { ...subject, solids: [...(subject.solids ?? []), ...run.contents.map(solidOfThing)] } : subject;
-    this.pictures.setSubject(index, run ? hungSubject(full, bag, result.stance, run.positions, run.straps) : full);
-    if (run) this.pictures.show(index, run.positions);
+    const { subject, positions } = subjectOfResult(this.store.state, result);
+    this.pictures.setSubject(index, subject);
+    if (positions) this.pictures.show(index, positions);
     this.pictures.finish(index, result);
   }
 }

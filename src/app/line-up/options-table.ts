@@ -240,8 +240,8 @@ export class CompareTable {
     const mark = chosen ? h('span', { class: 'lightest' }, words.lightest(text.controls.wants[wanted])) : null;
     const cells = FIELDS.map((field) => {
       const { hidden } = this.heads.get(field.key)!;
-      const weight = figures ? undefined : this.latest?.state.weights[column.option];
-      if (!figures) {
+      const weight = figures && !column.stale ? undefined : this.latest?.state.weights[column.option];
+      if (!figures || (weight && (field.key === 'weight' || field.key === 'bulk'))) {
         const early =
           field.key === 'weight' && weight ? f.mass(weight.massKg) : field.key === 'bulk' && weight?.bulk ? both(weight.bulk.thickness, units) : null;
         return h('td', { hidden: hidden || null }, early ?? text.table.none);

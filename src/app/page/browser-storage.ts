@@ -117,16 +117,18 @@ export async function readFile(file: File): Promise<{ readonly text: string } | 
   }
 }
 
-/** Hands a file to the browser's download; returns its name, NAME.KIND.json. */
-export function saveFile(name: string, content: string, kind = 'bag'): string {
-  const url = URL.createObjectURL(new Blob([content], { type: 'application/json' }));
+const TYPES = { json: 'application/json', html: 'text/html', csv: 'text/csv', png: 'image/png' } as const;
+
+/** Hands a file to the browser's download; returns its name, NAME.KIND.json (or whatever its kind of file is). */
+export function saveFile(name: string, content: string | Blob, kind = 'bag', ending: keyof typeof TYPES = 'json'): string {
+  const url = URL.createObjectURL(new Blob([content], { type: TYPES[ending] }));
   const link = document.createElement('a');
   link.href = url;
   const stem = name
     .trim()
     .toLowerCase()
     .replace(/[^\p{L}\p{N}]+/gu, '-');
-  link.download = `${stem || kind}.${kind}.json`;
+  link.download = `${stem || kind}.${kind}.${ending}`;
   link.click();
   // Some browsers read the blob only after the click has returned.
   setTimeout(() => URL.revokeObjectURL(url), 10_000);

@@ -1,4 +1,6 @@
 import type { Drafting, FlatBoard } from '../flat/drafting.ts';
+import { subjectOfResult } from '../line-up/subjects.ts';
+import type { Camera } from '../view/projection.ts';
 import type { BagEdits } from './bag-edits.ts';
 import { BAG_KEY, keepTour, keptId, newId } from './browser-storage.ts';
 import { h } from './dom.ts';
@@ -15,6 +17,7 @@ export interface LazyHost {
   readonly edits: BagEdits;
   readonly lookedAt: LookedAt;
   readonly calm: () => boolean;
+  readonly camera: () => Camera;
 }
 
 /** A screen that is set up when it is first looked at; nothing of it is loaded before. What failed to load is asked for again when it is next turned to. */
@@ -176,7 +179,33 @@ export class LazyParts {
   }
 
   takeAway(): void {
-    this.host.page.say(text.file.takeFailed);
+    const { page, store } = this.host;
+    void import('../take/sheet.ts').then(
+      (m) =>
+        m.showTakeAway({
+          state: store.state,
+          written: written(store.state.form),
+          subject: (result) => subjectOfResult(store.state, result),
+          camera: this.host.camera(),
+          say: (line) => page.say(line),
+        }),
+      () => page.say(text.file.takeFailed),
+    );
+  }
+
+  /** Opens the bag that the address holds, where it holds one, and takes it out of the address. */
+  openLink(): void {
+    const { hash } = window.location;
+    if (!hash.startsWith('#bag=')) return;
+    window.history.replaceState(null, '', '#stand');
+    const { store, edits } = this.host;
+    void import('../take/link.ts').then(async (m) => {
+      try {
+        edits.take(await m.bagInLink(hash), '', true);
+      } catch {
+        store.set({ faults: [{ path: '', got: text.file.badLink, expected: text.file.wholeLink }] });
+      }
+    });
   }
 
   startTour(): void {

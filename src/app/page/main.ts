@@ -10,6 +10,7 @@ import '../style/faults.css';
 import '../style/flat.css';
 import '../style/mat.css';
 import '../style/table.css';
+import '../style/print.css';
 import { BagError } from '../core.ts';
 import { Pictures } from '../line-up/bag-pictures.ts';
 import { BayHeadings } from '../line-up/bay-headings.ts';
@@ -19,6 +20,7 @@ import { InHand } from '../line-up/in-hand.ts';
 import { LineUp } from '../line-up/line-up.ts';
 import type { CompareTable } from '../line-up/options-table.ts';
 import { StillDrawings } from '../line-up/still-drawings.ts';
+import { START_CAMERA } from '../view/projection.ts';
 import { BagEdits } from './bag-edits.ts';
 import { keptBag, readFile, saveFile, tourAnswered, unreadBag } from './browser-storage.ts';
 import { FaultList } from './fault-list.ts';
@@ -91,7 +93,14 @@ const lookedAt = new LookedAt(store, {
   },
 });
 
-const parts = new LazyParts({ store, page, edits, lookedAt, calm });
+const parts = new LazyParts({
+  store,
+  page,
+  edits,
+  lookedAt,
+  calm,
+  camera: () => pictures.stage?.camera ?? START_CAMERA,
+});
 
 let controls: import('../controls/controls.ts').Controls | null = null;
 /** The panel of controls comes beside the first picture and does not hold it up. */
@@ -119,6 +128,7 @@ const headings = new BayHeadings({
     lineUp.solve(true);
   },
   take: () => void inHand.take(lineUp),
+  lookInside: (cutOpen) => pictures.stage?.set({ cutOpen }),
   turn: (by) => pictures.stage?.turnTo(by(pictures.stage.camera)),
 });
 
@@ -250,11 +260,15 @@ function begin(): void {
     () => edits.travel('redo'),
   );
   show(store.state);
+  parts.openLink();
+  window.addEventListener('hashchange', () => parts.openLink());
   page.begin();
   if (lookedAt.figure !== null) pictures.measure(lookedAt.figure);
   void addControls();
   void addCompare();
   parts.watchOtherTabs();
+  // Offline from the next visit on; a browser that refuses it loses only that.
+  if (import.meta.env.PROD) setTimeout(() => void navigator.serviceWorker?.register(new URL('service-worker.js', document.baseURI)).catch(() => {}), 4000);
   setTimeout(() => void parts.drafting().then(async (drafting) => page.offer(await drafting.templates())), 1500);
   // Solvers that took every core would hold the opening up.
   void pictures.open().then(() => {

@@ -4,7 +4,7 @@ import { CutEdges } from './cut-edges.ts';
 import { LineSet } from './line-set.ts';
 import { freeEdges, outlineRuns, seamEdges } from './lines.ts';
 import type { ClothLook } from './palette.ts';
-import { DRAFTED_LINE, lineProgram, POINTED_LINE, SEAM_LINE, type SharedUniforms, shadowProgram } from './programs.ts';
+import { DRAFTED_LINE, DRAFTED_ON_PAPER, lineProgram, POINTED_LINE, SEAM_LINE, type SharedUniforms, shadowProgram } from './programs.ts';
 import { type Frame, frameOf } from './projection.ts';
 import { shadowRing } from './shadow.ts';
 import { type SolidShape, solidMesh } from './solids.ts';
@@ -21,6 +21,7 @@ export interface Subject {
   /** Rows of stitches and straps' ends on its cloth. */ readonly sewn?: Sewn;
   /** Where a bag that fell over lies, 3n: the view reaches that far. */ readonly fallen?: ArrayLike<number>;
   /** What it leans on or lies over. */ readonly solids?: readonly SolidShape[];
+  /** Number of the panel that is left out of a cut-open view. */ readonly front?: number;
 }
 
 interface PanelParts {
@@ -42,6 +43,7 @@ export class Picture {
   private readonly straps: readonly Mesh<BufferGeometry, RawShaderMaterial>[];
   private gone = false;
   private readonly shadow: Mesh;
+  private readonly ghost: LineSet;
   /** Where it is drawn now, 3n. */ private x: ArrayLike<number>;
   private marked: { readonly panel: string; readonly lines: LineSet } | null = null;
 
@@ -71,9 +73,9 @@ export class Picture {
     this.seams = new LineSet(seamEdges(mesh), null, lineProgram(SEAM_LINE, shared));
     this.add(this.seams.mesh, 4);
     const runs = outlineRuns(mesh, drafted);
-    const ghost = new LineSet(runs.verts, runs.along, lineProgram(DRAFTED_LINE, shared));
-    ghost.show(drafted);
-    this.add(ghost.mesh, 1);
+    this.ghost = new LineSet(runs.verts, runs.along, lineProgram(DRAFTED_LINE, shared));
+    this.ghost.show(drafted);
+    this.add(this.ghost.mesh, 1);
     this.shadow = new Mesh(new BufferGeometry(), shadowProgram());
     this.add(this.shadow, 0);
     // What hangs touches no mat.
@@ -154,6 +156,19 @@ export class Picture {
   private drawn(panel: number): Drawn {
     const { position, normal } = this.parts.find((p) => p.patch.panel === panel)!.cloth.geometry.attributes;
     return { position: position.array, normal: normal.array };
+  }
+
+  /** On paper the drafted outline is in ink: yellow hardly shows there. */
+  set onPaper(on: boolean) {
+    this.ghost.mesh.material.uniforms.uColour.value.set(...(on ? DRAFTED_ON_PAPER : DRAFTED_LINE).colour);
+  }
+
+  /** Leaves the front out, so that what is inside can be seen. */
+  set cutOpen(on: boolean) {
+    const { front } = this.subject;
+    if (front === undefined) return;
+    for (const { patch, cloth } of this.parts) if (patch.panel === front) cloth.visible = !on;
+    this.stitches?.hide(on ? front : null);
   }
 
   /** Straps' ends are drawn on cloth, and not over a map. */

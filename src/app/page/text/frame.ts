@@ -27,6 +27,8 @@ export const frame = {
     bagsFailed: 'Your bags did not load. Try again.',
     take: 'Take away',
     takeHint: 'Picture, report, figures, bag file, link, print',
+    badLink: 'a link that holds no bag',
+    wholeLink: 'a whole link; this one is cut short or changed',
     takeFailed: 'This did not load. Try again.',
     noResults: 'There is no room left in this browser for figures. They are worked out again at the next visit.',
     open: 'Open',
