@@ -75,9 +75,9 @@ test('1.5 kg inside takes one action, a bottle one more; both can be seen and ta
     const hand = new Hand(page);
     await hand.type('load', '1,5');
     expect(hand.actions).toBeLessThanOrEqual(4);
-    const stance = async (): Promise<Record<string, unknown>> =>
-      Object.values((await kept(page)) as unknown as { stances: Record<string, Record<string, unknown>> })[0] &&
-      (((await kept(page)) as unknown as { stances: Record<string, Record<string, unknown>> }).stances.standing ?? {});
+    const bag = async (): Promise<{ straps?: Record<string, { 'also on': string[] }>; stances: Record<string, Record<string, unknown>> }> =>
+      (await kept(page)) as unknown as Awaited<ReturnType<typeof bag>>;
+    const stance = async (): Promise<Record<string, unknown>> => (await bag()).stances.standing;
     expect((await stance()).load).toBe('1.5 kg');
     await expect.poll(() => page.locator('.looks').textContent(), SOON).toContain('a book, a bottle of water and a purse');
     await hand.press('Put in: bottle of water');
@@ -85,18 +85,17 @@ test('1.5 kg inside takes one action, a bottle one more; both can be seen and ta
     await page.getByRole('button', { name: 'Take out: bottle of water' }).click();
     expect((await stance()).contents).toBeUndefined();
     await hand.press('Sew on two handles');
-    const bag = (await kept(page)) as unknown as { straps: Record<string, { 'also on': string[] }>; stances: Record<string, Record<string, unknown>> };
-    expect(bag.straps.handle['also on']).toEqual(['back']);
-    expect(bag.stances.hung).toMatchObject({ kind: 'hung', from: 'hook', load: '1.5 kg' });
+    expect((await bag()).straps?.handle['also on']).toEqual(['back']);
+    expect((await bag()).stances.hung).toMatchObject({ kind: 'hung', from: 'hook', load: '1.5 kg' });
     expect(await page.locator('.cautions li').count()).toBe(2);
     await page.locator('[data-key="It hangs from/shoulder"]').check();
-    expect(((await kept(page)) as unknown as typeof bag).stances.hung.from).toBe('shoulder');
+    expect((await bag()).stances.hung.from).toBe('shoulder');
     await shot('own-bag-hung-1440');
     // Everything is one undo away.
     await page.locator('.tape').click({ force: true });
     await page.keyboard.press('Control+z');
     await page.keyboard.press('Control+z');
-    expect(((await kept(page)) as unknown as typeof bag).straps).toBeUndefined();
+    expect((await bag()).straps).toBeUndefined();
   });
 });
 
@@ -118,7 +117,7 @@ test('an option is copied, named, moved; a fifth stays in the table with its wei
     await expect.poll(() => away.count(), SOON).toBe(1);
     await expect.poll(() => away.textContent(), { timeout: 60_000 }).toMatch(/\d+ g/);
     const title = (await away.locator('th').textContent()) ?? '';
-    await away.locator('input').check();
+    await away.locator('input').click();
     await expect.poll(heads, SOON).toContain(title);
     await page.reload();
     await expect.poll(heads, SOON).toContain(title);
@@ -148,7 +147,7 @@ test('picture and report are out in three actions; every name is text in them, w
     expect(picture.subarray(1, 4).toString()).toBe('PNG');
     expect([picture.readUInt32BE(16), picture.readUInt32BE(20)]).toEqual([1920, 1080]);
     expect(report).not.toContain('<img src=x');
-    expect(report).toContain('&lt;img src=x');
+    expect(report).toMatch(/(&lt;|&#60;)img src=x/);
     const figures = readFileSync(await take('Save the figures'), 'utf8');
     expect(figures.split('\r\n').length).toBe(6);
     expect(figures).toContain(`"'=1+1 ${nasty.replaceAll('"', '""')}"`);
@@ -174,14 +173,16 @@ test('a link holds the whole bag: opened in another window it is the same bag; c
     console.log(`link of the example: ${link.length} characters`);
     expect(link.startsWith(`${url}#bag=`)).toBe(true);
     await page.evaluate(() => localStorage.clear());
-    await page.goto('about:blank');
-    await page.goto(link);
-    await expect.poll(() => page.locator('[data-key="parameter W"]').inputValue(), SOON).toBe('333 mm');
-    expect(await kept(page)).toEqual(before);
-    expect(page.url()).toBe(`${url}#stand`);
-    await page.goto('about:blank');
-    await page.goto(link.slice(0, -40));
-    await expect.poll(() => page.locator('.faults').textContent(), SOON).toContain('this one is cut short or changed');
-    expect((await kept(page)).parameters.W).toBe('333 mm');
+    const other = await page.context().newPage();
+    await other.goto(link);
+    await expect.poll(() => other.locator('[data-key="parameter W"]').inputValue(), SOON).toBe('333 mm');
+    expect(await kept(other)).toEqual(before);
+    expect(other.url()).toBe(`${url}#stand`);
+    await other.close();
+    const third = await page.context().newPage();
+    await third.goto(link.slice(0, -40));
+    await expect.poll(() => third.locator('.faults').textContent(), SOON).toContain('this one is cut short or changed');
+    expect((await kept(third)).parameters.W).toBe('333 mm');
+    await third.close();
   });
 });

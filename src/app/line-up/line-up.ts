@@ -68,9 +68,15 @@ export class LineUp {
   }
 
   /** Whether the options shown now are all among those that came with the page, on whatever mesh. */
-  foreseen(): boolean {
+  private foreseen(): boolean {
     const { bag, columns, stance } = this.store.state;
     return columns.every((c) => this.shipped.has(inputKey(bag, c.option, stance, 'quick')));
+  }
+
+  /** Whether every option shown is known without a solver: it came with the page, or was settled at an earlier visit. */
+  async known(): Promise<boolean> {
+    await Promise.all(this.recalling.values());
+    return this.foreseen() || this.store.state.columns.every((c) => c.result !== null && !c.stale);
   }
 
   /** Marks what has changed and solves it after a short pause. */

@@ -277,7 +277,7 @@ function begin(): void {
     // A bag seen for the first time falls; one whose rest is known already need not.
     void Promise.all([openSettled(), openMemory()]).then(() => {
       if (lineUp.bare) void showDrafted(true);
-      lineUp.solve(!lineUp.foreseen());
+      void lineUp.known().then((known) => lineUp.solve(!known));
     });
   });
   // The seconds beside a running stage count on between the worker's words: all at once, one frame a second.

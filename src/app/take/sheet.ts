@@ -45,7 +45,8 @@ export function showTakeAway(host: TakeHost): void {
   if (shown?.open) return;
   const { state } = host;
   const { bag, columns, preferences } = state;
-  const results = columns.flatMap((c) => (c.result && !c.stale ? [c.result] : []));
+  // A result is of the name that its bag had when it settled.
+  const results = columns.flatMap((c) => (c.result && !c.stale ? [{ ...c.result, bag: bag.name, option: c.option }] : []));
   const missing = columns.filter((c) => !c.result || c.stale).map((c) => c.letter);
   const status = h('p', { class: 'sheet-note', role: 'status' });
   const told = (line: string): void => {
