@@ -107,7 +107,7 @@ const firstView = new RegExp(
     'demos/harbour-tote',
     'shaders/',
     'src/(numerics|units|bag/(?!templates|move-anchors)|material/(elastica|names|data/preset-names))',
-    'src/report/([a-z-]+[.]ts|picture/solids|maps/(surface|colours))',
+    'src/report/([a-z-]+[.]ts|picture/(solids|handle)|maps/(surface|colours))',
     'src/app/(core|page|view|line-up/(?!options|measured-where|solver-worker))',
   ]
     .join('|')

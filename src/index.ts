@@ -256,7 +256,6 @@ export {
   settleBag,
   settledMaps,
   settlingBag,
-  weigh,
   sew,
   singleChanges,
   strapsAt,
@@ -265,6 +264,7 @@ export {
   type Told,
   usualDistances,
   usualEdge,
+  weigh,
 } from './run/index.ts';
 export { createFall, type Drop, type Fall, settle } from './solver/index.ts';
 export * from './swatch/index.ts';

@@ -47,6 +47,7 @@ export {
   settlingBag,
   solidOf,
   solidOfThing,
+  standingHandle,
   strapsAt,
   TIGHT_CURVATURE,
   weigh,

@@ -6,7 +6,7 @@ import { Stage } from '../view/stage.ts';
 import { listenForTurning } from '../view/turning.ts';
 import type { BayHeadings } from './bay-headings.ts';
 import { FLOOR } from './bay-headings.ts';
-import { leadOf } from './figures.ts';
+import { isHeap, leadOf } from './figures.ts';
 import { arrowScale, drawMarks, type Measured } from './measure-marks.ts';
 import type { Where } from './measured-where.ts';
 
@@ -135,7 +135,8 @@ export class Pictures {
           bay,
           project: (p) => stage?.project(i, p) ?? null,
           pointed: pointed !== null && at ? { panel: pointed, at } : null,
-          measured: measured !== null && where && result && run ? { figure: measured, where: this.placesOf(where, result, run.positions) } : null,
+          measured:
+            measured !== null && where && result && run ? { figure: measured, where: this.placesOf(where, result, run.positions), heap: isHeap(result) } : null,
           pulls: measured === 'pulls' && run?.hung ? { hung: run.hung, scale, foot: Math.min(tapeZero + 12, headings.canvas.clientHeight - 28) } : null,
         },
         preferences.units,

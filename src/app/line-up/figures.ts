@@ -66,6 +66,12 @@ const HEAPS: readonly string[] = ['slumps', 'lies flat'];
 /** The run that is shown: the middle of the band, or what there is. */
 export const leadOf = (result: Result): Result['runs'][number] | undefined => result.runs.find((r) => r.band === 'mid') ?? result.runs[0];
 
+/** Whether the shape shown has come down. */
+export function isHeap(result: Result): boolean {
+  const lead = leadOf(result);
+  return lead !== undefined && HEAPS.includes(result.verdict.byBand[lead.band] ?? '');
+}
+
 export function figuresOf(result: Result): Figures {
   const { runs, stacks, seams, verdict } = result;
   const mid = runs.find((r) => r.band === 'mid') ?? runs[0];
@@ -90,7 +96,7 @@ export function figuresOf(result: Result): Figures {
     droop: mid?.measures.topEdgeDrop ?? null,
     lean: mid?.measures.wallLean ?? null,
     bulge: mid?.measures.bulge ?? null,
-    heap: mid !== undefined && HEAPS.includes(verdict.byBand[mid.band] ?? ''),
+    heap: isHeap(result),
     bolts:
       mid === undefined || runs.length < 2 || verdict.word === 'near its limit' || verdict.word === verdict.byBand[mid.band]
         ? null

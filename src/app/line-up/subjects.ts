@@ -1,7 +1,7 @@
 import { type BagMesh, type Result, solidOf, solidOfThing } from '../core.ts';
 import { panelLook } from '../page/materials.ts';
 import type { State } from '../page/store.ts';
-import { hungSubject, sewnOf } from '../view/hanging-straps.ts';
+import { hungSubject, sewnOf, withHandlesUp } from '../view/hanging-straps.ts';
 import type { Subject } from '../view/picture.ts';
 import { leadOf } from './figures.ts';
 import type { Start } from './solver-protocol.ts';
@@ -36,5 +36,9 @@ export function subjectOfResult(shown: Shown, result: Result): { readonly subjec
   if (!run) return { subject: cloth, positions: null };
   const subject = result.verdict.byBand[run.band] === 'lies flat' ? { ...cloth, fallen: run.positions } : cloth;
   const full = run.contents.length > 0 ? { ...subject, solids: [...(subject.solids ?? []), ...run.contents.map(solidOfThing)] } : subject;
-  return { subject: hungSubject(full, shown.bag, result.stance, run.positions, run.straps), positions: run.positions };
+  const hung = hungSubject(full, shown.bag, result.stance, run.positions, run.straps);
+  const word = result.verdict.byBand[run.band];
+  // The straps of a heap lie in it somewhere: only their ends are drawn.
+  const up = !hung.hanging && (word === 'holds' || word === 'softens' || word === 'stands until touched');
+  return { subject: up ? withHandlesUp(hung, shown.bag, run.positions) : hung, positions: run.positions };
 }

@@ -9,7 +9,7 @@ import { type Frame, frameOf } from './projection.ts';
 import { shadowRing } from './shadow.ts';
 import { type SolidShape, solidMesh } from './solids.ts';
 import type { Sewn, Stitches } from './stitches.ts';
-import { type Hanging, hangingMeshes, hangRibbon, litMesh, type StrapLine } from './straps.ts';
+import { type Hanging, hangingMeshes, hangRibbon, heldUp, litMesh, type StrapLine } from './straps.ts';
 
 /** What one bay shows: a mesh, how its panels look, and where they were drafted. */
 export interface Subject {
@@ -18,6 +18,7 @@ export interface Subject {
   /** Per panel. */ readonly looks: readonly ClothLook[];
   /** Per panel, m. */ readonly thickness: readonly number[];
   /** Of a bag that hangs. */ readonly hanging?: Hanging;
+  /** Straps of a bag that stands, held up. */ readonly handles?: readonly StrapLine[];
   /** Rows of stitches and straps' ends on its cloth. */ readonly sewn?: Sewn;
   /** Where a bag that fell over lies, 3n: the view reaches that far. */ readonly fallen?: ArrayLike<number>;
   /** What it leans on or lies over. */ readonly solids?: readonly SolidShape[];
@@ -57,7 +58,11 @@ export class Picture {
     this.scene.matrixWorldAutoUpdate = false;
     const { hanging, fallen } = subject;
     const solids = subject.solids ?? [];
-    const seen = [...(hanging ? [...hanging.straps.map((s) => s.line), hanging.settled] : []), ...solids.map((s) => s.x)];
+    const seen = [
+      ...(subject.handles ?? []).map((s) => s.line),
+      ...(hanging ? [...hanging.straps.map((s) => s.line), hanging.settled] : []),
+      ...solids.map((s) => s.x),
+    ];
     this.upright = frameOf(drafted, seen);
     this.frame = fallen ? frameOf(drafted, [...seen, fallen]) : this.upright;
     this.height = frameOf(drafted).height || 1;
@@ -83,6 +88,7 @@ export class Picture {
     for (const s of solids) this.add(solidMesh(s, shared), 2);
     const hung = hanging ? hangingMeshes(hanging, shared) : { straps: [], rods: [] };
     for (const mesh of [...hung.straps, ...hung.rods]) this.add(mesh, 2);
+    for (const mesh of heldUp(subject.handles ?? [], shared)) this.add(mesh, 2);
     this.straps = hung.straps;
     this.show(drafted);
     if (subject.sewn && subject.sewn.rows.length + subject.sewn.ends.length > 0) void this.addStitches(subject.sewn, changed);
