@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
-import { readdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Plugin, UserConfig } from 'vite';
 import { defineConfig } from 'vitest/config';
@@ -141,37 +141,43 @@ const ICON =
   '<path d="M188 208c0-92 136-92 136 0" fill="none" stroke="#f2c230" stroke-width="22" stroke-linecap="round"/>' +
   '<path d="M112 208h288l-22 208H134z" fill="#e9dfc8"/><path d="M112 208h288l-3 32H115z" fill="#c8b893"/></svg>';
 
+/** What a launcher is told of the page. */
+const LAUNCHER = JSON.stringify({
+  name: 'slumpline',
+  short_name: 'slumpline',
+  description: 'Will a sewn bag slump or hold its shape, before cutting.',
+  start_url: './',
+  scope: './',
+  display: 'standalone',
+  background_color: '#fbfbf8',
+  theme_color: '#17403f',
+  icons: [{ src: './icon.svg', sizes: 'any', type: 'image/svg+xml', purpose: 'any' }],
+});
+
 /** Makes the page work without a network and be installed: a worker that keeps every file of this build, and what a launcher is told. */
 const offline = (): Plugin => ({
   name: 'offline',
   apply: 'build',
-  generateBundle(_, bundle) {
-    const files = Object.keys(bundle).filter((name) => !/\.map$|^\.vite/.test(name));
-    const version = createHash('sha256').update(files.sort().join()).digest('hex').slice(0, 16);
+  generateBundle() {
     this.emitFile({ type: 'asset', fileName: 'icon.svg', source: ICON });
-    this.emitFile({
-      type: 'asset',
-      fileName: 'site.webmanifest',
-      source: JSON.stringify({
-        name: 'slumpline',
-        short_name: 'slumpline',
-        description: 'Will a sewn bag slump or hold its shape, before cutting.',
-        start_url: './',
-        scope: './',
-        display: 'standalone',
-        background_color: '#fbfbf8',
-        theme_color: '#17403f',
-        icons: [{ src: './icon.svg', sizes: 'any', type: 'image/svg+xml', purpose: 'any' }],
-      }),
-    });
+    this.emitFile({ type: 'asset', fileName: 'site.webmanifest', source: LAUNCHER });
+  },
+  // Only what lies on the disk has its last name: parts that bring styles are named once more while they are written.
+  writeBundle({ dir }) {
+    if (dir === undefined) return;
+    const files = readdirSync(dir, { recursive: true, withFileTypes: true })
+      .filter((entry) => entry.isFile())
+      .map((entry) => relative(dir, join(entry.parentPath, entry.name)).replaceAll('\\', '/'))
+      .filter((name) => !/\.map$|^\.vite|^service-worker\.js$|^index\.html$/.test(name))
+      .sort();
+    const version = createHash('sha256')
+      .update(files.join())
+      .update(readFileSync(join(dir, 'index.html')))
+      .digest('hex')
+      .slice(0, 16);
     const worker = readFileSync(here('./src/app/service-worker.js'), 'utf8');
-    this.emitFile({
-      type: 'asset',
-      fileName: 'service-worker.js',
-      source: worker
-        .replace("'VERSION'", JSON.stringify(version))
-        .replace("['FILES']", JSON.stringify(['./', './site.webmanifest', './icon.svg', ...files.filter((f) => f !== 'index.html').map((f) => `./${f}`)])),
-    });
+    const list = JSON.stringify(['./', ...files.map((name) => `./${name}`)]);
+    writeFileSync(join(dir, 'service-worker.js'), worker.replace("'VERSION'", JSON.stringify(version)).replace("['FILES']", list));
   },
 });
 
