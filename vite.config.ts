@@ -1,3 +1,6 @@
+import { createHash } from 'node:crypto';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Plugin, UserConfig } from 'vite';
 import { defineConfig } from 'vitest/config';
@@ -104,12 +107,79 @@ const firstView = new RegExp(
     'demos/harbour-tote',
     'shaders/',
     'src/(numerics|units|bag/(?!templates|move-anchors)|material/(elastica|names|data/preset-names))',
-    'src/report/([a-z-]+[.]ts|picture/solids|maps/(surface|colours))',
+    'src/report/([a-z-]+[.]ts|picture/(solids|handle)|maps/(surface|colours))',
     'src/app/(core|page|view|line-up/(?!options|measured-where|solver-worker))',
   ]
     .join('|')
     .replaceAll('/', '[\\\\/]'),
 );
+
+/** What the page may do: its own scripts and compiled kernels, no text as code, no other host. Styles stand in attributes too, where no harm comes from them. */
+const POLICY = [
+  "default-src 'none'",
+  "script-src 'self' 'wasm-unsafe-eval'",
+  "worker-src 'self'",
+  "style-src 'self' 'unsafe-inline'",
+  "img-src 'self' data: blob:",
+  'font-src data:',
+  "connect-src 'self'",
+  "manifest-src 'self'",
+  "base-uri 'none'",
+  "form-action 'none'",
+].join('; ');
+
+/** Puts the policy into the built page; a server for development needs more than it allows. */
+const contentPolicy = (): Plugin => ({
+  name: 'content-policy',
+  apply: 'build',
+  transformIndexHtml: () => [{ tag: 'meta', attrs: { 'http-equiv': 'Content-Security-Policy', content: POLICY }, injectTo: 'head-prepend' }],
+});
+
+/** A picture of a tote for the launcher of whatever the page is installed on: drawn here, 512 x 512. */
+const ICON =
+  '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 512 512" width="512" height="512"><rect width="512" height="512" rx="72" fill="#17403f"/>' +
+  '<path d="M188 208c0-92 136-92 136 0" fill="none" stroke="#f2c230" stroke-width="22" stroke-linecap="round"/>' +
+  '<path d="M112 208h288l-22 208H134z" fill="#e9dfc8"/><path d="M112 208h288l-3 32H115z" fill="#c8b893"/></svg>';
+
+/** What a launcher is told of the page. */
+const LAUNCHER = JSON.stringify({
+  name: 'slumpline',
+  short_name: 'slumpline',
+  description: 'Will a sewn bag slump or hold its shape, before cutting.',
+  start_url: './',
+  scope: './',
+  display: 'standalone',
+  background_color: '#fbfbf8',
+  theme_color: '#17403f',
+  icons: [{ src: './icon.svg', sizes: 'any', type: 'image/svg+xml', purpose: 'any' }],
+});
+
+/** Makes the page work without a network and be installed: a worker that keeps every file of this build, and what a launcher is told. */
+const offline = (): Plugin => ({
+  name: 'offline',
+  apply: 'build',
+  generateBundle() {
+    this.emitFile({ type: 'asset', fileName: 'icon.svg', source: ICON });
+    this.emitFile({ type: 'asset', fileName: 'site.webmanifest', source: LAUNCHER });
+  },
+  // Only what lies on the disk has its last name: parts that bring styles are named once more while they are written.
+  writeBundle({ dir }) {
+    if (dir === undefined) return;
+    const files = readdirSync(dir, { recursive: true, withFileTypes: true })
+      .filter((entry) => entry.isFile())
+      .map((entry) => relative(dir, join(entry.parentPath, entry.name)).replaceAll('\\', '/'))
+      .filter((name) => !/\.map$|^\.vite|^service-worker\.js$|^index\.html$/.test(name))
+      .sort();
+    const version = createHash('sha256')
+      .update(files.join())
+      .update(readFileSync(join(dir, 'index.html')))
+      .digest('hex')
+      .slice(0, 16);
+    const worker = readFileSync(here('./src/app/service-worker.js'), 'utf8');
+    const list = JSON.stringify(['./', ...files.map((name) => `./${name}`)]);
+    writeFileSync(join(dir, 'service-worker.js'), worker.replace("'VERSION'", JSON.stringify(version)).replace("['FILES']", list));
+  },
+});
 
 /** Stops the build where a file of the page waits for one that waits for it, and both need each other at once: the page would not open. */
 const noCircle = (): Plugin => ({
@@ -126,15 +196,25 @@ const noCircle = (): Plugin => ({
   },
 });
 
+/** SHA-256 of everything that settles: results that a browser has kept hold for that solver alone. Page and command line have no part in it. */
+function coreVersion(): string {
+  const hash = createHash('sha256');
+  const files = readdirSync(here('./src'), { recursive: true, encoding: 'utf8' }).map((name) => name.replaceAll('\\', '/'));
+  for (const name of files.filter((file) => file.endsWith('.ts') && !/^(app|cli)\//.test(file)).sort())
+    hash.update(name).update(readFileSync(join(here('./src'), name)));
+  return hash.digest('hex');
+}
+
 /** The page: src/app/index.html is its root, so that the built folder holds nothing but the page. */
-const page: UserConfig = {
+const page = (): UserConfig => ({
+  define: { __CORE__: JSON.stringify(coreVersion()) },
   root: here('./src/app'),
   // Relative addresses: the built folder must work from any static server, at any depth.
   base: './',
   publicDir: false,
   cacheDir: here('./node_modules/.vite'),
   resolve: { alias: { '/shaders': here('./shaders') } },
-  plugins: [noJsonSchema(), ownShadersOnly(), leanRenderer(), noSceneFiles(), noCircle()],
+  plugins: [noJsonSchema(), ownShadersOnly(), leanRenderer(), noSceneFiles(), noCircle(), contentPolicy(), offline()],
   worker: { format: 'es', plugins: () => [noJsonSchema()] },
   build: {
     outDir: here('./dist/page'),
@@ -151,7 +231,7 @@ const page: UserConfig = {
   // Shaders and demo bags live beside src, outside the page's root.
   server: { port: 4180, fs: { allow: [here('.')] } },
   preview: { host: '127.0.0.1', port: 4181 },
-};
+});
 
 /** The library, the command line and the benchmarks: plain modules with their packages left as imports. */
 const modules = (outDir: string, entry?: string): UserConfig => ({
@@ -240,5 +320,5 @@ export default defineConfig(({ mode }) => {
   if (mode === 'lib') return library();
   if (mode === 'cli') return modules('./dist/cli', './src/cli/slumpline.ts');
   if (mode === 'bench') return modules('./dist/bench');
-  return page;
+  return page();
 });

@@ -265,6 +265,7 @@ export {
   type Told,
   usualDistances,
   usualEdge,
+  weigh,
 } from './run/index.ts';
 export { createFall, type Drop, type Fall, settle } from './solver/index.ts';
 export * from './swatch/index.ts';

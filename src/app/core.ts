@@ -49,6 +49,8 @@ export {
   settlingBag,
   solidOf,
   solidOfThing,
+  standingHandle,
   strapsAt,
   TIGHT_CURVATURE,
+  weigh,
 } from '../index.ts';

@@ -91,9 +91,16 @@ function* onAnotherMesh(bag: Bag, run: BandRun, o: PreviewOptions, how: BandOpti
 /** The same at one go. */
 export const settleBag = (bag: Bag, o: PreviewOptions = {}): Result => toEnd(settlingBag(bag, o));
 
+/** What an option weighs, kg, and its seams: known before anything is settled. */
+export const weigh = ({ bag, mesh, model, laminates }: Scene): Pick<Result, 'massKg' | 'seams'> => ({
+  massKg: clothMass(model),
+  seams: seamsOf(bag, mesh, laminates),
+});
+
 /** Runs and what they have in common. */
 function resultOf(scene: Scene, runs: readonly BandRun[]): Result {
-  const { bag, stance, mesh, model, laminates } = scene;
+  const { bag, stance, mesh, model, laminates } = scene,
+    weighed = weigh(scene);
   return {
     bag: bag.name,
     option: scene.option.name,
@@ -101,7 +108,7 @@ function resultOf(scene: Scene, runs: readonly BandRun[]): Result {
     ground: (stance.kind === 'standing' && stance.ground) || null,
     vertices: mesh.vertexCount,
     settings: { edgeLength: scene.edgeLength, seed: scene.seed, kernels: kernelsInUse() },
-    massKg: clothMass(model),
+    massKg: weighed.massKg,
     evidence: weakest(laminates.flat().map((l) => l.evidence)),
     stacks: laminates.flatMap((list, p) =>
       list.map((l, r) => ({
@@ -116,7 +123,7 @@ function resultOf(scene: Scene, runs: readonly BandRun[]): Result {
         overhang: overhangUpright(l, bag.panels[p]!),
       })),
     ),
-    seams: seamsOf(bag, mesh, laminates),
+    seams: weighed.seams,
     ...patchStitching(bag, stance),
     ...(scene.pattern.length > 0 ? { pattern: scene.pattern } : {}),
     mesh,

@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { snapped } from '../../src/app/flat/snap.ts';
 import { History, MOST_STEPS } from '../../src/app/page/history.ts';
@@ -52,4 +53,35 @@ describe('snapping of a dragged corner', () => {
     expect(snapped([0.118, 0.1], { grid: 0.001, reach: 0.004, neighbours, centre: null }).at[0]).toBe(0.1204);
     expect(snapped([0.003, 0.1], { grid: 0.001, reach: 0.004, neighbours, centre: 'centre' })).toEqual({ at: [0, 0.1], why: ['centre', null] });
   });
+});
+
+it('1000 random ways of changes, openings, undos and redos: text and bag are those of a model that keeps a plain list of states', () => {
+  const way = fc.array(fc.constantFrom('change', 'open', 'undo', 'redo'), { maxLength: 60 });
+  fc.assert(
+    fc.property(way, (steps) => {
+      const history = new History();
+      let [now, id, count] = ['0', 'bag 0', 0];
+      // The model: every state there was, and where in it we are.
+      let states = [{ text: now, id }];
+      let at = 0;
+      for (const step of steps) {
+        if (step === 'change' || step === 'open') {
+          history.keep(now, step, step === 'open', id);
+          now = String(++count);
+          if (step === 'open') id = `bag ${count}`;
+          states = [...states.slice(0, at + 1), { text: now, id }];
+          at++;
+        } else {
+          const back = history[step](now, id);
+          if (back) {
+            now = back.text;
+            if (back.opened) id = back.id ?? '';
+          }
+          at = Math.max(0, Math.min(states.length - 1, at + (step === 'undo' ? -1 : 1)));
+        }
+        expect({ text: now, id }).toEqual(states[at]);
+      }
+    }),
+    { numRuns: 1000, seed: 26 },
+  );
 });

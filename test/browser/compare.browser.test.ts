@@ -58,17 +58,17 @@ test('a panel pointed out in one view is named and outlined in the others; a fig
     await page.keyboard.press('Enter');
     await expect.poll(() => page.locator('.mark-label').count(), SOON).toBe(4);
     expect(await droop.getAttribute('aria-pressed')).toBe('true');
-    // The words beside the line give the figure of the table, to the millimetre.
+    // The words beside the line give the figure of the table; of a heap, one of many, both are rounded.
     const told = await page.locator('.bay').nth(1).locator('.mark-label').textContent();
     const cell = await page.locator('.row-droop td').nth(1).textContent();
-    const mm = (t: string | null): number => Number(/(\d+(?:\.\d+)?) mm/.exec(t ?? '')?.[1]);
-    expect(mm(told)).toBe(mm(cell));
+    expect(cell).toMatch(/^about \d/);
+    expect(told).toContain(`: ${cell} `);
     await page.waitForTimeout(600);
     await shot('edit-measured-droop');
     await page.locator('.row-heightKept .shows').click();
     await expect.poll(() => page.locator('.mark-label').first().textContent(), SOON).toMatch(/^rim .* high on average, 9 1\/2 in \(240 mm\) as drafted/);
     await page.locator('.row-lean .shows').click();
-    await expect.poll(() => page.locator('.mark-label').first().textContent(), SOON).toMatch(/leans \d+\.\d°/);
+    await expect.poll(() => page.locator('.mark-label').first().textContent(), SOON).toMatch(/leans about \d+°/);
     await shot('edit-measured-lean');
     expect(await axeFindings(page)).toEqual([]);
     // The same panel in the flat view.

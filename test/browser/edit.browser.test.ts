@@ -14,8 +14,9 @@ async function countSettles(page: Page): Promise<() => Promise<number>> {
     const own = Worker.prototype.postMessage;
     const counted = window as unknown as { settles: number };
     counted.settles = 0;
-    Worker.prototype.postMessage = function (this: Worker, message: { edgeLength?: number }, ...rest: unknown[]) {
-      if (message.edgeLength !== undefined && 'stance' in message) counted.settles++;
+    Worker.prototype.postMessage = function (this: Worker, message: { edgeLength?: number; bands?: readonly string[] }, ...rest: unknown[]) {
+      // Without a band it is only weighed.
+      if (message.edgeLength !== undefined && 'stance' in message && message.bands?.length !== 0) counted.settles++;
       return (own as (...all: unknown[]) => void).call(this, message, ...rest);
     } as typeof own;
   });

@@ -81,7 +81,7 @@ test('a fault is told once, with what a length looks like, and its way out is in
   });
 });
 
-test('the fourth option and the last one left have the focus at their head, as their buttons switch themselves off', async () => {
+test('after each option added the focus stays for the next one; the last one left has it at its head, as its button switches itself off', async () => {
   await withPage({ quick: true }, async ({ page }) => {
     const demo = JSON.parse(readFileSync(new URL('../../demos/harbour-tote.bag.json', import.meta.url), 'utf8'));
     const [name, option] = Object.entries(demo.options)[0]!;
@@ -90,9 +90,8 @@ test('the fourth option and the last one left have the focus at their head, as t
       await field(page, 'add').focus();
       await page.keyboard.press('Enter');
       await expect.poll(() => page.locator('.bay-head').count(), SOON).toBe(count);
-      await expect.poll(() => focused(page), SOON).toBe(count < 4 ? 'add' : 'bay-head');
+      await expect.poll(() => focused(page), SOON).toBe('add');
     }
-    expect(await page.evaluate(() => document.activeElement?.textContent)).toMatch(/^D/);
     for (const count of [3, 2, 1]) {
       await field(page, 'remove').focus();
       await page.keyboard.press('Enter');

@@ -27,6 +27,8 @@ export interface PageOptions {
   readonly reducedMotion?: boolean;
   /** The quick mesh, for tests that look at the page and not at the shapes. Default false: what a first visit gets. */
   readonly quick?: boolean;
+  /** With the worker that keeps the page for use without a network; without it requests can be answered by a test. Default false. */
+  readonly serviceWorker?: boolean;
   /** Console errors that a test brings about on purpose. */
   readonly expectedErrors?: RegExp;
 }
@@ -74,6 +76,7 @@ export async function openPage(options: PageOptions = {}): Promise<OpenPage> {
     reducedMotion: (options.reducedMotion ?? true) ? 'reduce' : 'no-preference',
     locale: 'en-GB',
     timezoneId: 'UTC',
+    serviceWorkers: options.serviceWorker ? 'allow' : 'block',
   });
   if (options.quick) {
     await context.addInitScript(() => {

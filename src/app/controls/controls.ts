@@ -9,6 +9,7 @@ import { text } from '../page/text.ts';
 import { controlWishes } from './control-wishes.ts';
 import { addOption } from './option-folder.ts';
 import { addBag, addStraps } from './size-folders.ts';
+import { addStance } from './stance-folder.ts';
 import { TypedFields } from './typed-fields.ts';
 
 /** What the controls ask for; the page decides what becomes of it. */
@@ -20,8 +21,19 @@ export interface Wishes {
   setAnchor(strap: string, end: End, side: Side, value: string): void;
   setStrapLength(strap: string, value: string): void;
   setLoad(value: string): void;
+  setKind(kind: 'standing' | 'hung'): void;
+  setFrom(from: string): void;
+  /** '' for a level table. */ setTilt(angle: string): void;
+  setToward(side: string): void;
+  putIn(thing: string): void;
+  takeOut(thing: string): void;
+  addHandles(): void;
+  addStance(): void;
+  removeStance(): void;
   edit(option: number): void;
-  editGroup(group: Group): void;
+  editGroup(group: Group | 'all'): void;
+  renameOption(name: string): void;
+  /** Moves the option edited one place left or right. */ moveOption(by: -1 | 1): void;
   addOption(): void;
   removeOption(): void;
   prefer(change: Partial<Preferences>): void;
@@ -58,7 +70,7 @@ export class Controls {
     const key = JSON.stringify([
       state.bag.parameters.map((p) => [p.name, p.label]),
       state.columns.map((c) => c.option),
-      state.bag.stances,
+      state.bag.stances.map((on) => [on.name, on.kind]),
       groups,
       strapKey(state.form),
       state.bag.materials.map((m) => m.id),
@@ -97,10 +109,7 @@ export class Controls {
       onState: (sync) => this.syncs.push(sync),
     };
     addBag(maker, gui.addFolder(words.bag), state);
-    if (state.bag.stances.length > 1) {
-      const choices = state.bag.stances.map((s) => ({ value: s.name, label: s.name }));
-      maker.row(gui.addFolder(words.stance), words.stance, choices, (s) => s.stance, this.wishes.setStance);
-    }
+    addStance(maker, gui.addFolder(words.stance), state);
     if (Object.keys(state.form.straps ?? {}).length > 0) addStraps(maker, gui.addFolder(words.straps.title), state);
     const wants = Object.entries(words.wants).map(([value, label]) => ({ value, label }));
     maker.row(gui.addFolder(words.wanted), words.wanted, wants, (s) => s.bag.wanted, this.wishes.setWanted);

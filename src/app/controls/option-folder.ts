@@ -1,14 +1,19 @@
 import type GUI from 'lil-gui';
 import type { Controller } from 'lil-gui';
-import { type BagForm, type Group, groupsOf, type Layers, layersOf } from '../page/bag-form.ts';
+import { type BagForm, type Group, type Layers, layersOf, panelsOf } from '../page/bag-form.ts';
 import { h, refill } from '../page/dom.ts';
 import { gaugeMatters, isInterfacing, type MaterialChoice, materialChoices } from '../page/materials.ts';
 import type { State } from '../page/store.ts';
 import { text } from '../page/text.ts';
 import type { FolderMaker } from './controls.ts';
 import { keyed } from './typed-fields.ts';
+import { words as added } from './words.ts';
 
 const words = text.controls;
+const own = added.option;
+
+/** Most options that a bag has on this page: a list of more is not read. */
+const MOST_OPTIONS = 12;
 
 /** The option being edited: which one, which of its panels, and the layers of their stack. */
 export function addOption({ fields, wishes, row, onState }: FolderMaker, folder: GUI, state: State, groups: readonly Group[]): void {
@@ -21,14 +26,22 @@ export function addOption({ fields, wishes, row, onState }: FolderMaker, folder:
     (s) => String(s.editing),
     (value) => wishes.edit(Number(value)),
   );
+  const name = fields.add(
+    folder,
+    'option name',
+    own.name,
+    own.nameHint,
+    (value) => wishes.renameOption(value),
+    () => null,
+  );
   if (groups.length > 1) {
-    const parts = groups.map((g) => ({ value: g, label: words.groupsShort[g] }));
+    const parts = [{ value: 'all', label: own.all }, ...groups.map((g) => ({ value: g, label: words.groupsShort[g] }))];
     row(
       folder,
       words.panels,
       parts,
       (s) => s.group,
-      (value) => wishes.editGroup(value as Group),
+      (value) => wishes.editGroup(value as Group | 'all'),
     );
   }
   const addLayer = (key: string, label: string, choices: readonly MaterialChoice[], change: (layers: Layers, value: string) => Layers): Controller => {
@@ -48,12 +61,22 @@ export function addOption({ fields, wishes, row, onState }: FolderMaker, folder:
   const lining = addLayer('lining', words.lining, linings, (l, v) => ({ ...l, lining: v || null }));
   const note = h('p', { class: 'controls-note' });
   folder.$children.append(note);
-  const buttons = { add: () => wishes.addOption(), remove: () => wishes.removeOption() };
-  const add = keyed(folder.add(buttons, 'add').name(words.add), 'add');
+  const buttons = {
+    add: () => wishes.addOption(),
+    remove: () => wishes.removeOption(),
+    earlier: () => wishes.moveOption(-1),
+    later: () => wishes.moveOption(1),
+  };
+  const add = keyed(folder.add(buttons, 'add').name(own.copy), 'add');
+  const earlier = keyed(folder.add(buttons, 'earlier').name(own.earlier), 'earlier');
+  const later = keyed(folder.add(buttons, 'later').name(own.later), 'later');
   const remove = keyed(folder.add(buttons, 'remove').name(words.remove), 'remove');
   onState((now) => {
     const { stacks, names } = chosenStacks(now);
-    folder.title(words.optionTitle(now.columns[now.editing].letter, words.groups[now.group]));
+    const { letter, option } = now.columns[now.editing];
+    folder.title(now.group === 'all' ? own.allTitle(letter) : words.optionTitle(letter, words.groups[now.group]));
+    // A letter is the name of none.
+    fields.showWritten(name, 'option name', /^[A-Z]$/.test(option) ? '' : option, false);
     const l = layersOf(stacks[0], (m) => isInterfacing(now.bag, m));
     layers = l;
     Object.assign(fields.values, {
@@ -67,7 +90,9 @@ export function addOption({ fields, wishes, row, onState }: FolderMaker, folder:
     gauge.show(l !== null && gaugeMatters(l.shell));
     join.disable(!l?.interfacing);
     refill(note, l === null ? words.direct : stacks.length > 1 ? words.mixed(names.join(', ')) : '');
-    add.disable(now.columns.length >= 4);
+    earlier.disable(now.editing === 0);
+    later.disable(now.editing === now.columns.length - 1);
+    add.disable(now.bag.options.length >= MOST_OPTIONS);
     remove.disable(now.columns.length <= 1);
   });
 }
@@ -91,8 +116,8 @@ function addList(folder: GUI, values: Record<string, string>, key: string, label
 
 /** The stacks of the panels being edited, without repeats. */
 function chosenStacks(state: State): { readonly stacks: BagForm['stacks'][string][]; readonly names: string[] } {
-  const option = state.bag.options[state.editing];
-  const panels = groupsOf(state.bag).get(state.group) ?? [];
+  const option = state.bag.options.find((o) => o.name === state.columns[state.editing].option);
+  const panels = panelsOf(state.bag, state.group);
   const names = [...new Set(panels.map((p) => option?.stacks[p] ?? ''))];
   return { names, stacks: names.map((name) => state.form.stacks[name]) };
 }

@@ -1,8 +1,8 @@
 import type GUI from 'lil-gui';
 import { lengthIn } from '../core.ts';
-import { type BagForm, endsOf, idleParameters, loadOf } from '../page/bag-form.ts';
+import { type BagForm, endsOf, idleParameters } from '../page/bag-form.ts';
 import { h, refill } from '../page/dom.ts';
-import { inOtherUnit, steppedMass, withMassUnit, withUnitOf } from '../page/format.ts';
+import { inOtherUnit, withUnitOf } from '../page/format.ts';
 import type { State } from '../page/store.ts';
 import { text } from '../page/text.ts';
 import type { FolderMaker } from './controls.ts';
@@ -36,9 +36,9 @@ export function addBag({ fields, wishes, onState }: FolderMaker, folder: GUI, st
   }
 }
 
-/** Where each strap is sewn on, how long it is, and what the bag carries; there while the bag hangs. */
+/** Where each strap is sewn on and how long it is; there while the bag hangs. */
 export function addStraps(maker: FolderMaker, folder: GUI, state: State): void {
-  const { fields, wishes } = maker;
+  const { wishes } = maker;
   for (const strap of Object.keys(state.form.straps ?? {})) {
     const path = `straps.${strap}`;
     const several = endsOf(state.form, strap).length > 1;
@@ -52,16 +52,7 @@ export function addStraps(maker: FolderMaker, folder: GUI, state: State): void {
     const read = (form: BagForm): string => String(form.straps?.[strap]?.length ?? '');
     addWritten(maker, folder, { path: `${path}.length`, label: words.straps.length, owner: strap, read }, (value) => wishes.setStrapLength(strap, value));
   }
-  const key = 'load';
-  let written = '';
-  const load = fields.add(folder, key, words.straps.load, words.straps.loadHint, (value) => wishes.setLoad(withMassUnit(value, written)), steppedMass);
-  folder.$children.append(h('p', { class: 'controls-note' }, words.straps.caution));
-  maker.onState((now) => {
-    folder.show(now.bag.stances.some((s) => s.name === now.stance && s.kind === 'hung'));
-    written = loadOf(now.form, now.stance);
-    const fault = now.faults.some((f) => f.path.startsWith(`stances.${now.stance}.load`));
-    fields.showWritten(load, key, written, fault);
-  });
+  maker.onState((now) => folder.show(now.bag.stances.some((s) => s.name === now.stance && s.kind === 'hung')));
 }
 
 interface WrittenLength {

@@ -6,7 +6,7 @@ import { Stage } from '../view/stage.ts';
 import { listenForTurning } from '../view/turning.ts';
 import type { BayHeadings } from './bay-headings.ts';
 import { FLOOR } from './bay-headings.ts';
-import { leadOf } from './figures.ts';
+import { isHeap, leadOf } from './figures.ts';
 import { arrowScale, drawMarks, type Measured } from './measure-marks.ts';
 import type { Where } from './measured-where.ts';
 
@@ -91,6 +91,26 @@ export class Pictures {
     });
   }
 
+  /** Pictures of the bays as they are now, for paper: a browser prints no WebGL. */
+  private forPaper(): void {
+    const { stage, headings } = this;
+    if (!stage) return;
+    stage.set({ ground: 'plain' });
+    stage.drawNow();
+    const { canvas } = headings;
+    const own = canvas.getBoundingClientRect();
+    const density = canvas.width / own.width;
+    headings.bayElements.forEach((bay, i) => {
+      const box = bay.getBoundingClientRect();
+      const cut = document.createElement('canvas');
+      cut.width = Math.round(box.width * density);
+      cut.height = canvas.height;
+      cut.getContext('2d')?.drawImage(canvas, (own.left - box.left) * density, 0);
+      headings.showPaper(i, cut.toDataURL());
+    });
+    stage.set({ ground: 'mat' });
+  }
+
   private placesOf(m: typeof import('./measured-where.ts'), result: Result, settled: Float64Array): Where {
     const known = this.places.get(result) ?? m.whereMeasured(this.store.state.bag, result.mesh, result.drafted, settled);
     this.places.set(result, known);
@@ -115,7 +135,8 @@ export class Pictures {
           bay,
           project: (p) => stage?.project(i, p) ?? null,
           pointed: pointed !== null && at ? { panel: pointed, at } : null,
-          measured: measured !== null && where && result && run ? { figure: measured, where: this.placesOf(where, result, run.positions) } : null,
+          measured:
+            measured !== null && where && result && run ? { figure: measured, where: this.placesOf(where, result, run.positions), heap: isHeap(result) } : null,
           pulls: measured === 'pulls' && run?.hung ? { hung: run.hung, scale, foot: Math.min(tapeZero + 12, headings.canvas.clientHeight - 28) } : null,
         },
         preferences.units,
@@ -161,6 +182,7 @@ export class Pictures {
       };
       new ResizeObserver(redraw).observe(o.frame);
       o.frame.addEventListener('scroll', redraw, { passive: true });
+      window.addEventListener('beforeprint', () => this.forPaper());
       return made;
     } catch {
       return null;

@@ -18,6 +18,7 @@ export interface HeadingWishes {
   settle(): void;
   watch(): void;
   /** The option being edited is taken in hand. */ take(): void;
+  /** The bags' fronts are left out, or put back. */ lookInside(open: boolean): void;
   turn(change: (camera: Camera) => Camera): void;
 }
 
@@ -51,6 +52,21 @@ export class BayHeadings {
   private buildActions(): HTMLElement {
     const turn = (label: string, sign: string, change: (c: Camera) => Camera): HTMLElement =>
       h('button', { type: 'button', class: 'mat-turn', title: label, 'aria-label': label, onclick: () => this.wishes.turn(change) }, sign);
+    const inside = h(
+      'button',
+      {
+        type: 'button',
+        class: 'mat-button inside-view',
+        'aria-pressed': 'false',
+        title: text.mat.insideHint,
+        onclick: () => {
+          const open = inside.getAttribute('aria-pressed') !== 'true';
+          inside.setAttribute('aria-pressed', String(open));
+          this.wishes.lookInside(open);
+        },
+      },
+      text.mat.inside,
+    );
     return h(
       'div',
       { class: 'mat-actions' },
@@ -60,6 +76,7 @@ export class BayHeadings {
         h('button', { type: 'button', class: 'mat-button watch', onclick: () => this.wishes.watch() }, text.mat.watch),
         h('button', { type: 'button', class: 'mat-button take', title: text.mat.takeHint, onclick: () => this.wishes.take() }, text.mat.take),
         h('button', { type: 'button', class: 'mat-button settle', onclick: () => this.wishes.settle() }, text.mat.settle),
+        inside,
       ),
       h(
         'div',
@@ -184,6 +201,14 @@ export class BayHeadings {
     flat.replaceChildren();
     if (drawing === null) return;
     flat.append(h('img', { alt: '', src: `data:image/svg+xml,${encodeURIComponent(drawing)}` }));
+  }
+
+  /** A picture that stands in for the bay on paper alone. */
+  showPaper(bay: number, address: string): void {
+    const { element } = this.bays[bay] ?? {};
+    if (!element) return;
+    element.querySelector('.bay-paper')?.remove();
+    element.append(h('img', { class: 'bay-paper', alt: '', src: address }));
   }
 
   /** Puts the tape to the picture's scale, px per metre, with its zero this many px from the mat's top. */

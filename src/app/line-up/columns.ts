@@ -5,31 +5,39 @@ import { text } from '../page/text.ts';
 import { leadOf, lightestThatMeets } from './figures.ts';
 
 /**
- * Everything that a settled state depends on, as text: equal keys mean that the result still holds. What is wanted is not among it: that only
- * asks the stored measures another question.
+ * Everything that a settled state depends on, as text: equal keys mean that the result still holds. Stacks stand in it as what they are made of, so that
+ * options that are renamed, copied or made alike share their results. What is wanted is not among it: that only asks the stored measures another question.
  */
 export function inputKey(bag: Bag, option: string, stance: string, fineness: Fineness): string {
-  const choice = bag.options.find((o) => o.name === option);
+  return JSON.stringify([...clothKey(bag, option), bag.stances.find((s) => s.name === stance), fineness]);
+}
+
+/** The same without stance and mesh: what its weight depends on. */
+export const weightKey = (bag: Bag, option: string): string => JSON.stringify(clothKey(bag, option));
+
+function clothKey(bag: Bag, option: string): unknown[] {
   // Everything that shapes the bag; what is left out here is named below or has no part in it.
-  const { name: _, note: __, wanted: ___, parameters: ____, options: _____, stacks: ______, materials, stances, ...shape } = bag;
-  const used = new Set([...Object.values(choice?.stacks ?? {}), ...Object.values(choice?.regions ?? {}), ...bag.straps.map((s) => s.stack)]);
-  const stacks = bag.stacks.filter((s) => used.has(s.name));
-  const layers = JSON.stringify(stacks);
-  return JSON.stringify([
-    shape,
-    materials.filter((m) => layers.includes(JSON.stringify(m.id))),
-    stacks,
-    choice?.stacks,
-    choice?.regions,
-    stances.find((s) => s.name === stance),
-    fineness,
-  ]);
+  const { name: _, note: __, wanted: ___, parameters: ____, options, stacks, materials, stances: _____, straps, ...shape } = bag;
+  const choice = options.find((o) => o.name === option);
+  const made = (stack: string): unknown => {
+    const found = stacks.find((s) => s.name === stack);
+    return found && { ...found, name: '' };
+  };
+  const laid = (of: Readonly<Record<string, string>> | undefined): unknown => Object.entries(of ?? {}).map(([part, stack]) => [part, made(stack)]);
+  const cloth = [laid(choice?.stacks), laid(choice?.regions), straps.map((s) => ({ ...s, stack: made(s.stack) }))];
+  const layers = JSON.stringify(cloth);
+  return [shape, cloth, materials.filter((m) => layers.includes(JSON.stringify(m.id)))];
 }
 
 const letterOf = (i: number): string => String.fromCharCode(65 + i);
 
-export function columnsFor(bag: Bag, old: readonly Column[]): Column[] {
-  const shown = bag.options.slice(0, 4);
+/** Most options on the mat; a bag may have more. */
+export const MOST_ON_MAT = 4;
+
+/** Columns of the options on the mat. off: names of those that are kept and not shown. */
+export function columnsFor(bag: Bag, old: readonly Column[], off: readonly string[] = []): Column[] {
+  const on = bag.options.filter((o) => !off.includes(o.name));
+  const shown = (on.length > 0 ? on : bag.options).slice(0, MOST_ON_MAT);
   const titles = optionTitles(
     bag,
     shown.map((o) => o.name),

@@ -2,6 +2,7 @@ import { type Evidence, hungLines, pipsLine, type Result, type Status } from '..
 import { h } from '../page/dom.ts';
 import { percent } from '../page/format.ts';
 import { text } from '../page/text.ts';
+import { bulkiest } from './bulkiest.ts';
 
 /** What one column of the comparison shows, read off a result; null where the figure does not apply. SI. */
 export interface Figures {
@@ -65,6 +66,12 @@ const HEAPS: readonly string[] = ['slumps', 'lies flat'];
 /** The run that is shown: the middle of the band, or what there is. */
 export const leadOf = (result: Result): Result['runs'][number] | undefined => result.runs.find((r) => r.band === 'mid') ?? result.runs[0];
 
+/** Whether the shape shown has come down. */
+export function isHeap(result: Result): boolean {
+  const lead = leadOf(result);
+  return lead !== undefined && HEAPS.includes(result.verdict.byBand[lead.band] ?? '');
+}
+
 export function figuresOf(result: Result): Figures {
   const { runs, stacks, seams, verdict } = result;
   const mid = runs.find((r) => r.band === 'mid') ?? runs[0];
@@ -73,7 +80,6 @@ export function figuresOf(result: Result): Figures {
   const tallest = mid ? [...mid.panels].sort((a, b) => b.height - a.height)[0] : undefined;
   const wall = mid?.panels.find((p) => p.name === 'front') ?? tallest;
   const stack = stacks.find((s) => s.panel === wall?.name && s.region === null);
-  const bulky = [...seams].sort((a, b) => b.bulk - a.bulk)[0];
   // The verdict rests on every run, so the least settled of them is the one to show.
   const worst = [...runs].sort((a, b) => b.residual - a.residual)[0];
   return {
@@ -90,7 +96,7 @@ export function figuresOf(result: Result): Figures {
     droop: mid?.measures.topEdgeDrop ?? null,
     lean: mid?.measures.wallLean ?? null,
     bulge: mid?.measures.bulge ?? null,
-    heap: mid !== undefined && HEAPS.includes(verdict.byBand[mid.band] ?? ''),
+    heap: isHeap(result),
     bolts:
       mid === undefined || runs.length < 2 || verdict.word === 'near its limit' || verdict.word === verdict.byBand[mid.band]
         ? null
@@ -104,7 +110,7 @@ export function figuresOf(result: Result): Figures {
     massKg: result.massKg,
     rigidity: stack ? { value: stack.bending[0], evidence: stack.evidence } : null,
     wall: wall && wall.height > 0 && stack ? { overhang: wall.overhang, standNumber: wall.standNumber, evidence: stack.evidence } : null,
-    bulk: bulky ? { thickness: bulky.bulk, layers: bulky.layers, seam: bulky.name } : null,
+    bulk: bulkiest(seams),
     givesWayFirst: verdict.givesWayFirst,
     fell: verdict.word === 'lies flat' || verdict.word === 'no verdict',
     status: runs.find((r) => r.status !== 'settled')?.status ?? 'settled',

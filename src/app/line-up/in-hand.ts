@@ -4,6 +4,7 @@ import { text } from '../page/text.ts';
 import type { Pictures } from './bag-pictures.ts';
 import type { BayHeadings } from './bay-headings.ts';
 import type { LineUp } from './line-up.ts';
+import { movingSubject } from './subjects.ts';
 
 /** The one option that may be in the maker's hand; what moves it is loaded when it is first taken. */
 export class InHand {
@@ -47,7 +48,7 @@ export class InHand {
       bag,
       option: columns[editing].option,
       stance,
-      subject: (start) => lineUp.movingSubject(bag, columns[editing].option, start),
+      subject: (start) => movingSubject({ bag, stance }, columns[editing].option, start),
       say: this.say,
       left: () => {
         this.live = null;

@@ -1,14 +1,14 @@
-import { type Bag, type BagMesh, type Result, solidOf, solidOfThing } from '../core.ts';
-import { panelLook } from '../page/materials.ts';
+import type { Bag, BagMesh, Result } from '../core.ts';
 import { EDGE, type Store } from '../page/store.ts';
 import { text } from '../page/text.ts';
-import { hungSubject, movedStraps, sewnOf } from '../view/hanging-straps.ts';
+import { movedStraps } from '../view/hanging-straps.ts';
 import type { Subject } from '../view/picture.ts';
 import type { StrapLine } from '../view/straps.ts';
 import { firmFirst, inputKey, judged, whole } from './columns.ts';
-import { leadOf } from './figures.ts';
 import { type Heard, Solvers } from './solver-pool.ts';
-import type { Ask, DrawnStrap, Start } from './solver-protocol.ts';
+import type { Ask, DrawnStrap } from './solver-protocol.ts';
+import { movingSubject, subjectOf, subjectOfResult } from './subjects.ts';
+import { Weights } from './weights.ts';
 
 /** The live fall wants thirty steps a second, hence a coarser mesh. */
 const FALL_EDGE = 0.018;
@@ -26,6 +26,12 @@ export interface BayPictures {
 /** Results kept beside the ones shown, so that an undo finds its figures again. About half a megabyte each. */
 const MOST_KEPT = 12;
 
+/** What was settled at earlier visits, by what it depends on. */
+export interface Memory {
+  recall(key: string): Promise<Result | null>;
+  remember(key: string, result: Result): void;
+}
+
 /** Runs the solver for each option when its inputs change, and keeps pictures and columns up to date. */
 export class LineUp {
   private readonly solvers = new Solvers();
@@ -39,13 +45,18 @@ export class LineUp {
   private readonly kept = new Map<string, Result>();
   /** Settled before the page was opened, by what they depend on; on the quick mesh. */
   private readonly shipped = new Map<string, Result>();
+  /** null: not opened yet, or this browser keeps nothing. */ memory: Memory | null = null;
+  /** Being looked up among what was settled before. */ private readonly recalling = new Map<string, Promise<void>>();
+  private readonly weights: Weights;
   private timer = 0;
   /** Sizes, straps and stances as text, as they were at the last change. */ private typed = '';
   constructor(
     private readonly store: Store,
     private readonly pictures: BayPictures,
     private readonly calm: () => boolean,
-  ) {}
+  ) {
+    this.weights = new Weights(store, this.solvers);
+  }
 
   /**
    * Takes results that came with the page: those of `bag` in its first stance, on the quick mesh. They stand for themselves where that mesh is
@@ -57,9 +68,15 @@ export class LineUp {
   }
 
   /** Whether the options shown now are all among those that came with the page, on whatever mesh. */
-  foreseen(): boolean {
+  private foreseen(): boolean {
     const { bag, columns, stance } = this.store.state;
     return columns.every((c) => this.shipped.has(inputKey(bag, c.option, stance, 'quick')));
+  }
+
+  /** Whether every option shown is known without a solver: it came with the page, or was settled at an earlier visit. */
+  async known(): Promise<boolean> {
+    await Promise.all(this.recalling.values());
+    return this.foreseen() || this.store.state.columns.every((c) => c.result !== null && !c.stale);
   }
 
   /** Marks what has changed and solves it after a short pause. */
@@ -77,8 +94,12 @@ export class LineUp {
       const rough = column.result === null ? this.shipped.get(inputKey(bag, column.option, stance, 'quick')) : undefined;
       if (known) this.finish(column.option, key, known);
       else if (rough) this.begin(column.option, key, rough, true);
-      else if (stale !== column.stale) this.store.setColumn(i, { stale });
+      else {
+        if (stale !== column.stale) this.store.setColumn(i, { stale });
+        if ((stale || column.result === null) && running?.key !== key) this.recall(key);
+      }
     });
+    this.weights.update();
     this.judgeAgain();
     for (const option of [...this.jobs.keys()]) {
       if (columns.some((c) => c.option === option)) continue;
@@ -94,6 +115,10 @@ export class LineUp {
   /** Solves every option whose result is missing or old; with `fall`, all of them, live from the stuffed bag. */
   solve(fall: boolean): void {
     clearTimeout(this.timer);
+    if (this.recalling.size > 0 && !fall) {
+      void Promise.all(this.recalling.values()).then(() => this.solve(fall));
+      return;
+    }
     const { bag, columns, stance, preferences } = this.store.state;
     for (const i of firmFirst(columns)) {
       const column = columns[i];
@@ -111,6 +136,25 @@ export class LineUp {
       });
       this.store.setColumn(i, { waiting: true, problem: null });
     }
+  }
+
+  /** Looks an option up among what was settled before; found, it is shown without a solver. */
+  private recall(key: string): void {
+    const { memory } = this;
+    if (!memory || this.recalling.has(key)) return;
+    const asked = memory.recall(key).then((found) => {
+      this.recalling.delete(key);
+      const { bag, columns, stance, preferences } = this.store.state;
+      const wanting = columns.filter((c) => inputKey(bag, c.option, stance, preferences.fineness) === key && this.done.get(c.option) !== key);
+      if (!found) return;
+      for (const column of wanting) {
+        const job = this.jobs.get(column.option);
+        if (job) this.solvers.stop(job.job);
+        this.jobs.delete(column.option);
+        this.finish(column.option, key, found, true);
+      }
+    });
+    this.recalling.set(key, asked);
   }
 
   private start(option: string, key: string, ask: Omit<Ask, 'job'>, done: (result: Result) => void, later = false): void {
@@ -143,7 +187,7 @@ export class LineUp {
     if (index < 0) return;
     switch (say.kind) {
       case 'mesh': {
-        const subject = this.movingSubject(this.store.state.bag, option, say);
+        const subject = movingSubject(this.store.state, option, say);
         this.shown.set(option, subject);
         this.falling.set(option, say.straps);
         this.astray.add(option);
@@ -162,8 +206,11 @@ export class LineUp {
         this.jobs.delete(option);
         done(say.result);
         break;
+      case 'weight':
+        break;
       default:
         this.jobs.delete(option);
+        if (say.kind === 'faults') this.store.set({ refused: say.faults });
         // The shape of another bag, or of this one before it was redrawn, says nothing of one that cannot be sewn.
         if (say.kind === 'faults' && this.store.state.columns[index].result === null) {
           this.shown.delete(option);
@@ -191,7 +238,7 @@ export class LineUp {
     this.store.state.columns.forEach((column, i) => {
       if (this.store.state.bag !== bag || (column.result !== null && !column.stale) || (bare && this.shown.has(column.option))) return;
       const thickness = mesh.panelNames.map((name) => column.result?.stacks.find((s) => s.panel === name)?.thickness ?? 0.001);
-      const subject = this.subjectOf(bag, column.option, mesh, drafted, thickness);
+      const subject = subjectOf(this.store.state, column.option, mesh, drafted, thickness);
       this.shown.set(column.option, subject);
       this.astray.add(column.option);
       this.pictures.setSubject(i, subject);
@@ -212,7 +259,7 @@ export class LineUp {
   }
 
   /** Shows a result that belongs to the inputs as they are now. */
-  private finish(option: string, key: string, found: Result): void {
+  private finish(option: string, key: string, found: Result, remembered = false): void {
     const { bag, columns } = this.store.state;
     const index = columns.findIndex((c) => c.option === option);
     if (index < 0) return;
@@ -222,6 +269,7 @@ export class LineUp {
     this.kept.delete(key);
     this.kept.set(key, result);
     if (this.kept.size > MOST_KEPT) this.kept.delete(this.kept.keys().next().value!);
+    if (!remembered && !this.shipped.has(key)) this.memory?.remember(key, found);
     this.store.setColumn(index, { stage: null, waiting: false, result, stale: false, partial: false, coarse: false, problem: null });
     this.showResult(index, result);
   }
@@ -233,29 +281,11 @@ export class LineUp {
     this.store.set({ columns: columns.map((c) => (c.result ? { ...c, result: judged(c.result, bag.wanted) } : c)) });
   }
 
-  /** What a bay shows of an option on a mesh, as it stands unloaded by anything hung or put in. */
-  subjectOf(bag: Bag, option: string, mesh: BagMesh, drafted: ArrayLike<number>, thickness: readonly number[]): Subject {
-    const { stance } = this.store.state;
-    const on = bag.stances.find((s) => s.name === stance);
-    const solids = on?.kind === 'standing' ? (on.ground?.forms ?? []).map(solidOf) : [];
-    return { mesh, drafted, thickness, solids, sewn: sewnOf(bag, []), looks: mesh.panelNames.map((name) => panelLook(bag, option, name)) };
-  }
-
-  /** The same of a bag about to move, from its straps where it hangs. */
-  movingSubject(bag: Bag, option: string, { mesh, drafted, thickness, straps }: Start): Subject {
-    return hungSubject(this.subjectOf(bag, option, mesh, drafted, thickness), bag, this.store.state.stance, drafted, straps);
-  }
-
   private showResult(index: number, result: Result): void {
     this.astray.delete(result.option);
-    const run = leadOf(result);
-    const thickness = result.mesh.panelNames.map((name) => result.stacks.find((s) => s.panel === name)?.thickness ?? 0.001);
-    const { bag } = this.store.state;
-    const cloth = this.subjectOf(bag, result.option, result.mesh, result.drafted, thickness),
-      subject = run && result.verdict.byBand[run.band] === 'lies flat' ? { ...cloth, fallen: run.positions } : cloth;
-    const full = run && run.contents.length > 0 ? { ...subject, solids: [...(subject.solids ?? []), ...run.contents.map(solidOfThing)] } : subject;
-    this.pictures.setSubject(index, run ? hungSubject(full, bag, result.stance, run.positions, run.straps) : full);
-    if (run) this.pictures.show(index, run.positions);
+    const { subject, positions } = subjectOfResult(this.store.state, result);
+    this.pictures.setSubject(index, subject);
+    if (positions) this.pictures.show(index, positions);
     this.pictures.finish(index, result);
   }
 }

@@ -14,7 +14,7 @@ export interface Marked {
   readonly bay: HTMLElement;
   /** px from the bay's left and the mat's top. */ readonly project: (p: Point3) => readonly [number, number] | null;
   /** Middle of the panel pointed out, where it is drawn now; null for none. */ readonly pointed: { readonly panel: string; readonly at: Point3 } | null;
-  readonly measured: { readonly figure: Measured; readonly where: Where } | null;
+  readonly measured: { readonly figure: Measured; readonly where: Where /** As the table rounds it. */; readonly heap: boolean } | null;
   /** The straps' pulls as arrows; null for none. */
   readonly pulls: {
     readonly hung: Hung;
@@ -81,14 +81,14 @@ export function drawMarks({ bay, project, pointed, measured, pulls }: Marked, un
       const [a, c] = [project(drop.at), project(drop.drafted)];
       if (a && c) {
         shapes.push(line('mark-line', a, c), tick(a), tick(c), svg('circle', { class: 'mark-dot', cx: a[0], cy: a[1], r: 3.5 }));
-        label([c[0] + 10, c[1] - 58], text.measured.drop(both(drop.drop), drop.panel), '');
+        label([c[0] + 10, c[1] - 58], text.measured.drop(measured.heap ? f.aboutLength(drop.drop, units) : both(drop.drop), drop.panel), '');
       }
     }
     if (measured.figure === 'lean' && lean) {
       const [a, b, c] = [project(lean.foot), project(lean.top), project(lean.upright)];
       if (a && b && c) {
         shapes.push(line('mark-line', a, b), line('mark-line mark-dashed', a, c), svg('circle', { class: 'mark-dot', cx: a[0], cy: a[1], r: 3.5 }));
-        label([c[0] + 10, c[1] - 58], text.measured.lean(f.angle(lean.angle), lean.panel), '');
+        label([c[0] + 10, c[1] - 58], text.measured.lean(f.angle(lean.angle, measured.heap), lean.panel), '');
       }
     }
   }

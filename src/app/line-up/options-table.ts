@@ -1,7 +1,8 @@
 import { SEVERITY } from '../core.ts';
 import { h, refill } from '../page/dom.ts';
 import * as f from '../page/format.ts';
-import type { Column } from '../page/store.ts';
+import { optionTitles } from '../page/materials.ts';
+import type { Column, State } from '../page/store.ts';
 import { text } from '../page/text.ts';
 import { restsOn } from './comparison-table.ts';
 import { endWord, type Figures, figuresOf } from './figures.ts';
@@ -123,12 +124,13 @@ export class CompareTable {
   private readonly body = h('tbody');
   private readonly heads: ReadonlyMap<string, HTMLElement>;
   private sort: { readonly key: string; readonly down: boolean } = { key: 'option', down: false };
-  private latest: { columns: readonly Column[]; chosen: number | null; wanted: keyof typeof text.controls.wants; units: f.UnitChoice } | null = null;
+  private latest: { readonly state: State; readonly chosen: number | null } | null = null;
   readonly element: HTMLElement;
 
   constructor(
     private readonly point: (panel: string | null) => void,
     compared: (letter: string) => void,
+    private readonly putOnMat: (option: string, on: boolean) => void,
   ) {
     const all = [{ key: 'option', label: words.option }, ...FIELDS];
     this.heads = new Map(
@@ -152,7 +154,13 @@ export class CompareTable {
       h(
         'div',
         { class: 'compare-scroll', tabindex: 0, role: 'region', 'aria-label': words.title },
-        h('table', { class: 'differences' }, this.caption, h('thead', {}, h('tr', {}, ...this.heads.values())), this.body),
+        h(
+          'table',
+          { class: 'differences' },
+          this.caption,
+          h('thead', {}, h('tr', {}, ...this.heads.values(), h('th', { scope: 'col' }, words.onMat))),
+          this.body,
+        ),
       ),
     );
   }
@@ -162,8 +170,9 @@ export class CompareTable {
     this.draw();
   }
 
-  update(columns: readonly Column[], chosen: number | null, wanted: keyof typeof text.controls.wants, units: f.UnitChoice): void {
-    this.latest = { columns, chosen, wanted, units };
+  update(state: State, chosen: number | null): void {
+    const { columns } = state;
+    this.latest = { state, chosen };
     const now = this.select.value;
     refill(this.select, h('option', { value: '' }, words.values), ...columns.map((c) => h('option', { value: c.letter }, words.optionOf(c.letter))));
     this.select.value = columns.some((c) => c.letter === now) ? now : '';
@@ -178,7 +187,9 @@ export class CompareTable {
 
   private draw(): void {
     if (!this.latest) return;
-    const { columns, chosen, wanted, units } = this.latest;
+    const { chosen, state } = this.latest;
+    const { columns, preferences, bag } = state;
+    const [wanted, { units }] = [bag.wanted, preferences];
     const entries: Entry[] = columns.map((column) => ({ column, figures: column.result ? figuresOf(column.result) : null }));
     const to = entries.find((e) => e.column.letter === this.select.value) ?? null;
     this.caption.textContent = words.caption(to?.column.letter ?? null);
@@ -191,10 +202,26 @@ export class CompareTable {
       return x === y ? a.column.letter.localeCompare(b.column.letter) : sign * (x < y ? -1 : 1);
     });
     for (const [key, head] of this.heads) head.setAttribute('aria-sort', key !== this.sort.key ? 'none' : this.sort.down ? 'descending' : 'ascending');
-    const held = (document.activeElement as HTMLElement | null)?.dataset?.points;
+    const focused = document.activeElement as HTMLElement | null;
+    const held = focused?.dataset?.points;
+    const ticked = focused?.dataset?.option;
     const hung = entries.some((e) => e.figures?.hung);
     for (const { key, only } of FIELDS) this.heads.get(key)!.hidden = only !== undefined && (only === 'hung') !== hung;
-    refill(this.body, ...order.map((e) => this.row(e, to, e.column === columns[chosen ?? -1], wanted, units)));
+    const away = bag.options.map((o) => o.name).filter((name) => !columns.some((c) => c.option === name));
+    const titles = optionTitles(
+      bag,
+      bag.options.map((o) => o.name),
+    );
+    refill(
+      this.body,
+      ...order.map((e) => this.row(e, to, e.column === columns[chosen ?? -1], wanted, units)),
+      ...away.map((name) => this.awayRow(name, titles[bag.options.findIndex((o) => o.name === name)], units)),
+    );
+    for (const box of this.body.querySelectorAll<HTMLInputElement>('[data-option]')) {
+      box.checked = columns.some((c) => c.option === box.dataset.option);
+      box.onchange = () => this.putOnMat(box.dataset.option!, box.checked);
+    }
+    if (ticked !== undefined) this.body.querySelector<HTMLElement>(`[data-option="${CSS.escape(ticked)}"]`)?.focus();
     if (held) this.body.querySelector<HTMLElement>(`[data-points="${CSS.escape(held)}"]`)?.focus();
     for (const button of this.body.querySelectorAll<HTMLElement>('[data-panel]')) this.listen(button);
     refill(this.note, this.reason(entries, chosen, wanted));
@@ -213,7 +240,12 @@ export class CompareTable {
     const mark = chosen ? h('span', { class: 'lightest' }, words.lightest(text.controls.wants[wanted])) : null;
     const cells = FIELDS.map((field) => {
       const { hidden } = this.heads.get(field.key)!;
-      if (!figures) return h('td', { hidden: hidden || null }, text.table.none);
+      const weight = figures && !column.stale ? undefined : this.latest?.state.weights[column.option];
+      if (!figures || (weight && (field.key === 'weight' || field.key === 'bulk'))) {
+        const early =
+          field.key === 'weight' && weight ? f.mass(weight.massKg) : field.key === 'bulk' && weight?.bulk ? both(weight.bulk.thickness, units) : null;
+        return h('td', { hidden: hidden || null }, early ?? text.table.none);
+      }
       const apart = to?.figures && to.column !== column ? (field.apart?.(figures, to.figures, units) ?? '') : '';
       const shown = field.show(figures, units);
       const panel = field.key === 'first' ? figures.givesWayFirst : null;
@@ -229,7 +261,24 @@ export class CompareTable {
       { class: `${chosen ? 'chosen' : ''} ${column.stale ? 'stale' : ''}`.trim() || null },
       h('th', { scope: 'row' }, `${column.letter}: ${column.title}`, mark, stale),
       ...cells,
+      this.tick(column.option, `${column.letter}: ${column.title}`),
     );
+  }
+
+  private tick(option: string, title: string): HTMLElement {
+    return h('td', { class: 'on-mat' }, h('input', { type: 'checkbox', 'data-option': option, 'aria-label': words.onMatOf(title) }));
+  }
+
+  /** An option that is kept and not on the mat: what is known of it without settling. */
+  private awayRow(option: string, title: string, units: f.UnitChoice): HTMLElement {
+    const weight = this.latest?.state.weights[option];
+    const known: Readonly<Record<string, string>> = {
+      verdict: words.notOnMat,
+      weight: weight ? f.mass(weight.massKg) : text.table.none,
+      bulk: weight?.bulk ? both(weight.bulk.thickness, units) : text.table.none,
+    };
+    const cells = FIELDS.map((field) => h('td', { hidden: this.heads.get(field.key)!.hidden || null }, known[field.key] ?? text.table.none));
+    return h('tr', { class: 'away-option' }, h('th', { scope: 'row' }, title), ...cells, this.tick(option, title));
   }
 
   private reason(entries: readonly Entry[], chosen: number | null, wanted: keyof typeof text.controls.wants): string {

@@ -6,6 +6,9 @@ export const words = {
       ? 'The options, one row each, with their values. Press a heading to sort by it.'
       : `The options, one row each, with differences to option ${to}. Press a heading to sort by it.`,
   option: 'Option',
+  onMat: 'On the mat',
+  onMatOf: (title: string): string => `On the mat: ${title}`,
+  notOnMat: 'not on the mat',
   against: 'Compared with',
   values: 'values only',
   optionOf: (letter: string): string => `option ${letter}`,

@@ -12,7 +12,7 @@ export interface Ask {
   readonly bag: Bag;
   readonly option: string;
   readonly stance: string;
-  /** Ends of the material band to settle with. */ readonly bands: readonly Band[];
+  /** Ends of the material band to settle with; none: the option is only weighed. */ readonly bands: readonly Band[];
   /** Edge length of the settle, m. */ readonly edgeLength: number;
   /** Edge length of the live fall, m; null: no fall, straight to rest. */ readonly fallEdge: number | null;
 }
@@ -43,10 +43,17 @@ export type Say = { readonly job: number } & (
     }
   | { readonly kind: 'stage'; readonly stage: Stage }
   | { readonly kind: 'result'; readonly result: Result }
+  | ({ readonly kind: 'weight' } & Weight)
   | { readonly kind: 'stopped' }
   | { readonly kind: 'faults'; readonly faults: readonly Fault[] }
   | { readonly kind: 'failed'; readonly message: string }
 );
+
+/** What is known of an option before it settles. */
+export interface Weight {
+  readonly massKg: number;
+  /** Of its thickest seam; null without seams. */ readonly bulk: { readonly thickness: number; readonly layers: number; readonly seam: string } | null;
+}
 
 /** Where a job is. `detail` is the core's own word for its stage. */
 export interface Stage {

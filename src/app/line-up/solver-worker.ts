@@ -1,4 +1,5 @@
-import { BagError, fall, type PreviewProgress, prepareScene, settlingBag } from '../core.ts';
+import { type Bag, BagError, fall, type PreviewProgress, prepareScene, settlingBag, weigh } from '../core.ts';
+import { bulkiest } from './bulkiest.ts';
 import type { Ask, Say, Stop } from './solver-protocol.ts';
 import { dropFor, framed, lookUp, pause, startOf } from './worker-timing.ts';
 
@@ -38,7 +39,13 @@ async function watchFall(ask: Ask, edge: number, tell: ReturnType<typeof teller>
 async function run(ask: Ask): Promise<void> {
   const tell = teller(ask.job);
   try {
-    tell({ kind: 'stage', stage: { step: 'drafting', detail: '', band: null } });
+    if (ask.bands.length > 0) tell({ kind: 'stage', stage: { step: 'drafting', detail: '', band: null } });
+    if (ask.bands.length === 0) {
+      // Nothing in it and nothing settled: a coarse mesh weighs what a fine one does.
+      const empty = { ...ask.bag.stances[0], load: null, contents: undefined } as Bag['stances'][number];
+      const { massKg, seams } = weigh(prepareScene({ ...ask.bag, stances: [empty] }, { option: ask.option, band: 'mid', edgeLength: ask.edgeLength }));
+      return tell({ kind: 'weight', massKg, bulk: bulkiest(seams) });
+    }
     if (ask.fallEdge !== null) await watchFall(ask, ask.fallEdge, tell);
     tell({ kind: 'stage', stage: { step: 'settling', detail: '', band: null } });
     let told = '';

@@ -17,13 +17,15 @@ export interface BagForm {
 }
 type Written = string | number;
 type AnchorForm = { readonly [S in Side]?: Written } & { readonly [other: string]: unknown };
-interface StrapForm {
+export interface StrapForm {
   readonly length?: Written;
   readonly from?: AnchorForm;
   readonly to?: string | AnchorForm;
   readonly [other: string]: unknown;
 }
-interface StanceForm {
+export interface StanceForm {
+  readonly kind?: unknown;
+  readonly contents?: unknown;
   readonly load?: Written | { readonly mass?: Written; readonly [other: string]: unknown };
   readonly [other: string]: unknown;
 }
@@ -56,6 +58,17 @@ export function groupsOf(bag: Bag): ReadonlyMap<Group, readonly string[]> {
   }
   return groups;
 }
+
+/** What is edited first of an option: all panels where they have one stack, else the first group. */
+export function groupFirst(bag: Bag, option: string): Group | 'all' {
+  const stacks = bag.options.find((o) => o.name === option)?.stacks ?? {};
+  const groups = groupsOf(bag);
+  return groups.size > 1 && new Set(Object.values(stacks)).size === 1 ? 'all' : (groups.keys().next().value ?? 'wall');
+}
+
+/** Panels of a group, or all of them. */
+export const panelsOf = (bag: Bag, group: Group | 'all'): readonly string[] =>
+  group === 'all' ? bag.panels.map((p) => p.name) : (groupsOf(bag).get(group) ?? []);
 
 /** A stack as the panel of controls shows it. `thickness` is the shell's own gauge as written, or ''. */
 export interface Layers {
@@ -127,7 +140,7 @@ function withStack(form: BagForm, bag: Bag, option: string, panels: readonly str
   const options = { ...form.options, [option]: choice };
   const stacks = { ...form.stacks, [name]: stack };
   const used = usedStacks({ ...form, options, stacks }, bag);
-  const made = new RegExp(`^(${Object.keys(options).map(literally).join('|')}), `);
+  const made = new RegExp(`^(${Object.keys(options).map(literally).join('|')})(, |: )`);
   return { ...form, options, stacks: without(stacks, (key) => key !== name && made.test(key) && !used.has(key)) };
 }
 
@@ -193,6 +206,31 @@ export function withOption(form: BagForm, from: string): { readonly form: BagFor
   const letters = 'ABCDEFGH'.slice(taken.size) + 'ABCDEFGH'.slice(0, taken.size);
   const option = letters.split('').find((l) => !taken.has(l)) ?? `${from} 2`;
   return { option, form: { ...form, options: { ...form.options, [option]: { ...form.options[from] } } } };
+}
+
+/** An option under another name. Stacks made for it are taken along under names that no longer speak: what it is called now says what it is. */
+export function withRenamedOption(form: BagForm, option: string, name: string): BagForm {
+  const renamed = (stack: string): string =>
+    stack.startsWith(`${option}, `) || stack.startsWith(`${option}: `) ? `${name}: ${stack.slice(option.length + 2)}` : stack;
+  const shared = new Set(Object.entries(form.options).flatMap(([other, choice]) => (other === option ? [] : Object.values(choice))));
+  const free = (stack: string): string => (shared.has(stack) || Object.hasOwn(form.stacks, renamed(stack)) ? stack : renamed(stack));
+  const options = Object.fromEntries(
+    Object.entries(form.options).map(([other, choice]) =>
+      other === option ? [name, Object.fromEntries(Object.entries(choice).map(([panel, stack]) => [panel, free(stack)]))] : [other, choice],
+    ),
+  );
+  const stacks = Object.fromEntries(Object.entries(form.stacks).map(([stack, layers]) => [free(stack), layers]));
+  return { ...form, options, stacks };
+}
+
+/** An option one place further left (-1) or right (1); the same form where there is none. */
+export function withMovedOption(form: BagForm, option: string, by: -1 | 1): BagForm {
+  const order = Object.entries(form.options);
+  const at = order.findIndex(([name]) => name === option);
+  const to = at + by;
+  if (at < 0 || to < 0 || to >= order.length) return form;
+  [order[at], order[to]] = [order[to], order[at]];
+  return { ...form, options: Object.fromEntries(order) };
 }
 
 export const withoutOption = (form: BagForm, option: string): BagForm => ({ ...form, options: without(form.options, (key) => key === option) });

@@ -11,6 +11,8 @@ const PREFERENCES = 'slumpline.preferences';
 const TOUR = 'slumpline.tour';
 const SWATCH = 'slumpline.swatch';
 const VIEW = 'slumpline.view';
+/** Which of the maker's bags is on the mat. */
+const ID = 'slumpline.bag.id';
 const LARGEST_FILE = 2_000_000;
 /** A report has pictures beside the bag file. */
 const LARGEST_REPORT = 16_000_000;
@@ -34,6 +36,12 @@ const keep = (key: string, content: string): boolean =>
 
 /** Returns false when the browser would not keep it. */
 export const keepBag = (bag: string): boolean => keep(BAG, bag);
+
+export const BAG_KEY = BAG;
+export const newId = (): string => `${Date.now().toString(36)}-${Math.floor(Math.random() * 2 ** 40).toString(36)}`;
+/** Id of the bag that was kept last, of whichever tab. */
+export const keptId = (): string | null => reach((s) => s.getItem(ID));
+export const keepId = (id: string): boolean => keep(ID, id);
 
 /** Puts a kept bag aside under a key of its own, which nothing here writes again until another one cannot be read. Returns false when the browser would not keep it. */
 export const setAside = (bag: string): boolean => keep(UNREAD, bag);
@@ -68,6 +76,7 @@ export const keepView = (part: {
   /** Name of the option that the others are compared with; '' for none. */ readonly against?: string;
   /** Figure whose place is marked on the bags. */ readonly mark?: string | null;
   /** Name of the stance shown. */ readonly stance?: string;
+  /** Names of the options that are not on the mat. */ readonly off?: readonly string[];
 }): boolean => keep(VIEW, JSON.stringify({ ...keptView(), ...part }));
 
 /** What stood in the fields of the bench, as typed. */
@@ -112,16 +121,18 @@ export async function readFile(file: File): Promise<{ readonly text: string } | 
   }
 }
 
-/** Hands a file to the browser's download; returns its name, NAME.KIND.json. */
-export function saveFile(name: string, content: string, kind = 'bag'): string {
-  const url = URL.createObjectURL(new Blob([content], { type: 'application/json' }));
+const TYPES = { json: 'application/json', html: 'text/html', csv: 'text/csv', png: 'image/png' } as const;
+
+/** Hands a file to the browser's download; returns its name, NAME.KIND.json (or whatever its kind of file is). */
+export function saveFile(name: string, content: string | Blob, kind = 'bag', ending: keyof typeof TYPES = 'json'): string {
+  const url = URL.createObjectURL(new Blob([content], { type: TYPES[ending] }));
   const link = document.createElement('a');
   link.href = url;
   const stem = name
     .trim()
     .toLowerCase()
     .replace(/[^\p{L}\p{N}]+/gu, '-');
-  link.download = `${stem || kind}.${kind}.json`;
+  link.download = `${stem || kind}.${kind}.${ending}`;
   link.click();
   // Some browsers read the blob only after the click has returned.
   setTimeout(() => URL.revokeObjectURL(url), 10_000);

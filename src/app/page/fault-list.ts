@@ -6,15 +6,19 @@ import { text } from './text.ts';
 export class FaultList {
   readonly element = h('section', { class: 'faults', 'aria-labelledby': 'faults-title', hidden: true });
   private shown: readonly Fault[] = [];
+  private refused = false;
   /** `save` hands out the bag that was put aside because it could not be read. */
   constructor(
     private readonly onClose: () => void,
     private readonly save: () => void,
   ) {}
 
-  update(faults: readonly Fault[]): void {
+  /** refused: what keeps the bag on the mat from being sewn, listed where the file itself reads. */
+  update(found: readonly Fault[], refused: readonly Fault[]): void {
+    const faults = found.length > 0 ? found : refused;
     if (faults === this.shown) return;
     this.shown = faults;
+    this.refused = found.length === 0;
     this.element.hidden = faults.length === 0;
     if (faults.length === 0) {
       refill(this.element);
@@ -27,8 +31,8 @@ export class FaultList {
       h(
         'p',
         {},
-        `${text.faults.kept} `,
-        h('button', { type: 'button', class: 'plain', onclick: this.onClose }, text.faults.close),
+        this.refused ? text.faults.unsewn : `${text.faults.kept} `,
+        this.refused ? null : h('button', { type: 'button', class: 'plain', onclick: this.onClose }, text.faults.close),
         faults.some((f) => f.got === text.file.unread(true)) ? h('button', { type: 'button', class: 'plain', onclick: this.save }, text.faults.saveUnread) : '',
       ),
       h(

@@ -8,10 +8,13 @@ export interface PageWishes {
   startAgain(): void;
   /** Opens one of the bags to start from, by its name. */ startFrom(template: string): void;
   /** The bags to start from are to be shown as pictures. */ showStarts(): void;
+  /** The maker's own bags are to be shown. */ showBags(): void;
+  /** Something is to be taken away: a picture, a report, a file. */ takeAway(): void;
   /** The tour is called. */ tour(): void;
   /** A question was chosen. */ turnTo(question: Question): void;
   undo(): void;
   redo(): void;
+  /** The bag was given another name. */ rename(name: string): void;
 }
 
 /** The questions of the page, each a screen of its own. */
@@ -33,7 +36,7 @@ export class Page {
   question: Question = 'stand';
   readonly element: HTMLElement;
   private readonly spoken = h('div', { class: 'away', 'aria-live': 'polite', role: 'status' });
-  private readonly name = h('span', { class: 'bag-name' });
+  private readonly name = h('button', { type: 'button', class: 'bag-name', title: text.file.rename, onclick: () => this.rename() });
   private readonly kept = h('span', { class: 'bag-kept' });
   private readonly tabs = QUESTIONS.map((q) => h('a', { href: `#${q}`, class: 'tab' }, text.tabs[q]));
   private readonly back = h('button', { type: 'button', class: 'plain undo', onclick: () => this.wishes.undo() }, text.history.undo);
@@ -109,6 +112,8 @@ export class Page {
         this.again,
         button(text.file.open, () => file.click()),
         button(text.file.save, this.wishes.save),
+        button(text.file.take, this.wishes.takeAway, text.file.takeHint),
+        button(text.file.bags, this.wishes.showBags, text.file.bagsHint),
         this.starts,
         button(text.file.pictures, this.wishes.showStarts, text.file.picturesHint),
         h(
@@ -119,6 +124,29 @@ export class Page {
         file,
       ),
     );
+  }
+
+  /** The name becomes a field: Enter or leaving it keeps what was typed, Escape does not. */
+  private rename(): void {
+    const input = h('input', { type: 'text', class: 'bag-naming', 'aria-label': text.file.rename, maxlength: 80 });
+    const before = this.name.textContent ?? '';
+    input.value = before;
+    let open = true;
+    const end = (keep: boolean): void => {
+      if (!open) return;
+      open = false;
+      const typed = input.value.trim();
+      const held = document.activeElement === input;
+      input.replaceWith(this.name);
+      if (held) this.name.focus();
+      if (keep && typed !== '' && typed !== before) this.wishes.rename(typed);
+    };
+    input.addEventListener('blur', () => end(true));
+    input.addEventListener('keydown', (event) => {
+      if (event.key === 'Enter' || event.key === 'Escape') end(event.key === 'Enter');
+    });
+    this.name.replaceWith(input);
+    input.select();
   }
 
   private acceptDrops(): void {

@@ -3,6 +3,7 @@ export interface Step {
   /** The bag file's text. */ readonly text: string;
   /** What was changed to come from this state to the next, in words for the buttons. */ readonly what: string;
   /** The change opened another bag, so that columns and results begin afresh. */ readonly opened: boolean;
+  /** Which of the maker's bags the text is of. */ readonly id?: string;
 }
 
 /** Most steps kept, and most characters of them: a browser keeps about five million for a whole site. */
@@ -30,22 +31,22 @@ export class History {
   }
 
   /** Keeps the text before a change. A new change forgets what was undone. */
-  keep(before: string, what: string, opened: boolean): void {
-    this.past.push({ text: before, what, opened });
+  keep(before: string, what: string, opened: boolean, id?: string): void {
+    this.past.push({ text: before, what, opened, ...(id === undefined ? {} : { id }) });
     this.future = [];
     this.trim();
   }
 
   /** The step to go back to, `now` kept for redo; null at the beginning. */
-  undo(now: string): Step | null {
+  undo(now: string, id?: string): Step | null {
     const step = this.past.pop() ?? null;
-    if (step) this.future.push({ ...step, text: now });
+    if (step) this.future.push({ ...step, text: now, ...(id === undefined ? {} : { id }) });
     return step;
   }
 
-  redo(now: string): Step | null {
+  redo(now: string, id?: string): Step | null {
     const step = this.future.pop() ?? null;
-    if (step) this.past.push({ ...step, text: now });
+    if (step) this.past.push({ ...step, text: now, ...(id === undefined ? {} : { id }) });
     return step;
   }
 

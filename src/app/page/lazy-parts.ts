@@ -1,6 +1,8 @@
 import type { Drafting, FlatBoard } from '../flat/drafting.ts';
+import { subjectOfResult } from '../line-up/subjects.ts';
+import type { Camera } from '../view/projection.ts';
 import type { BagEdits } from './bag-edits.ts';
-import { keepTour } from './browser-storage.ts';
+import { BAG_KEY, keepTour, keptId, newId } from './browser-storage.ts';
 import { h } from './dom.ts';
 import type { Page } from './frame.ts';
 import type { LookedAt } from './looked-at.ts';
@@ -15,6 +17,7 @@ export interface LazyHost {
   readonly edits: BagEdits;
   readonly lookedAt: LookedAt;
   readonly calm: () => boolean;
+  readonly camera: () => Camera;
 }
 
 /** A screen that is set up when it is first looked at; nothing of it is loaded before. What failed to load is asked for again when it is next turned to. */
@@ -119,6 +122,90 @@ export class LazyParts {
       async (m) => m.showStarts(await this.drafting(), { units: store.state.preferences.units, take: (bag) => edits.take(bag, '', true) }),
       () => page.say(text.file.picturesFailed),
     );
+  }
+
+  private keeping: ReturnType<typeof setTimeout> | undefined;
+  private readonly unkept = new Map<string, { readonly name: string; readonly source: string }>();
+
+  /** Keeps a bag among the maker's own once the hand rests, or the page goes away. */
+  keep(id: string, name: string, source: string): void {
+    this.unkept.set(id, { name, source });
+    clearTimeout(this.keeping);
+    this.keeping = setTimeout(() => void this.keepNow(), 800);
+  }
+
+  private async keepNow(): Promise<void> {
+    clearTimeout(this.keeping);
+    const waiting = [...this.unkept];
+    this.unkept.clear();
+    const { keepBagAs } = await import('../keep/bags.ts');
+    for (const [id, { name, source }] of waiting) {
+      // The bag on the mat is kept apart from this, and says so where there is no room.
+      await keepBagAs({ id, name, text: source, changed: Date.now() }).catch(() => {});
+    }
+  }
+
+  showBags(file: string | null = null): void {
+    const { page, edits, store } = this.host;
+    void (async () => {
+      await this.keepNow();
+      const { showBags } = await import('../keep/sheet.ts');
+      const drafting = await this.drafting();
+      await showBags(
+        {
+          drafting,
+          newId,
+          current: () => edits.id,
+          open: (bag) => edits.take(bag.text, '', true, bag.id),
+          renamed: (name) => edits.change({ ...store.state.form, name }, text.file.renamed(name)),
+          say: (line) => page.say(line),
+        },
+        file,
+      );
+    })().catch(() => page.say(text.file.bagsFailed));
+  }
+
+  /** Another tab that changes the same bag is told, and this one goes on with a bag of its own: neither is lost. */
+  watchOtherTabs(): void {
+    const { page, edits, store } = this.host;
+    window.addEventListener('pagehide', () => this.unkept.size > 0 && void this.keepNow());
+    window.addEventListener('storage', ({ key, newValue }) => {
+      if (key !== BAG_KEY || newValue === null || newValue === written(store.state.form) || keptId() !== edits.id) return;
+      const [other, theirs] = [edits.id, newValue];
+      edits.id = newId();
+      this.keep(edits.id, store.state.bag.name, written(store.state.form));
+      void import('../keep/conflict.ts').then((m) => m.tellConflict(page.main, () => edits.take(theirs, '', true, other)));
+    });
+  }
+
+  takeAway(): void {
+    const { page, store } = this.host;
+    void import('../take/sheet.ts').then(
+      (m) =>
+        m.showTakeAway({
+          state: store.state,
+          written: written(store.state.form),
+          subject: (result) => subjectOfResult(store.state, result),
+          camera: this.host.camera(),
+          say: (line) => page.say(line),
+        }),
+      () => page.say(text.file.takeFailed),
+    );
+  }
+
+  /** Opens the bag that the address holds, where it holds one, and takes it out of the address. */
+  openLink(): void {
+    const { hash } = window.location;
+    if (!hash.startsWith('#bag=')) return;
+    window.history.replaceState(null, '', '#stand');
+    const { store, edits } = this.host;
+    void import('../take/link.ts').then(async (m) => {
+      try {
+        edits.take(await m.bagInLink(hash), '', true);
+      } catch {
+        store.set({ faults: [{ path: '', got: text.file.badLink, expected: text.file.wholeLink }] });
+      }
+    });
   }
 
   startTour(): void {

@@ -49,6 +49,7 @@ export class LookedAt {
   follow(state: State, before: State): void {
     const edited = state.columns[state.editing].option;
     if (before.columns[before.editing]?.option !== edited) this.keep({ editing: edited });
+    if (before.off !== state.off) this.keep({ off: state.off });
     if (before.stance !== state.stance) this.keep({ stance: state.stance });
   }
 

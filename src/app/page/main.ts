@@ -10,6 +10,7 @@ import '../style/faults.css';
 import '../style/flat.css';
 import '../style/mat.css';
 import '../style/table.css';
+import '../style/print.css';
 import { BagError } from '../core.ts';
 import { Pictures } from '../line-up/bag-pictures.ts';
 import { BayHeadings } from '../line-up/bay-headings.ts';
@@ -19,6 +20,7 @@ import { InHand } from '../line-up/in-hand.ts';
 import { LineUp } from '../line-up/line-up.ts';
 import type { CompareTable } from '../line-up/options-table.ts';
 import { StillDrawings } from '../line-up/still-drawings.ts';
+import { START_CAMERA } from '../view/projection.ts';
 import { BagEdits } from './bag-edits.ts';
 import { keptBag, readFile, saveFile, tourAnswered, unreadBag } from './browser-storage.ts';
 import { FaultList } from './fault-list.ts';
@@ -42,13 +44,16 @@ const page = new Page({
   open: async (file, of) => {
     // Which of several was meant cannot be known, so none replaces the bag on the mat.
     const read = of > 1 ? { got: text.file.several(of), expected: text.file.one } : await readFile(file);
-    if ('text' in read) edits.take(read.text, '', true);
+    if ('text' in read && read.text.includes('"slumpline bags"')) parts.showBags(read.text);
+    else if ('text' in read) edits.take(read.text, '', true);
     else store.set({ faults: [{ path: '', ...read }] });
   },
   save: () => saveFile(store.state.bag.name, written(store.state.form)),
   startAgain: () => edits.take(EXAMPLE, '', true),
   startFrom: (name) => parts.startFrom(name),
   showStarts: () => parts.showStarts(),
+  showBags: () => parts.showBags(),
+  takeAway: () => parts.takeAway(),
   tour: () => parts.startTour(),
   turnTo: (question) => {
     parts.drawFlat();
@@ -57,11 +62,13 @@ const page = new Page({
   },
   undo: () => edits.travel('undo'),
   redo: () => edits.travel('redo'),
+  rename: (name) => edits.change({ ...store.state.form, name }, text.file.renamed(name)),
 });
 
 const edits = new BagEdits(store, history, {
   say,
   changed: () => lineUp.refresh(),
+  kept: (id, name, source) => parts.keep(id, name, source),
   redrafted: () => void showDrafted(false),
 });
 
@@ -86,13 +93,21 @@ const lookedAt = new LookedAt(store, {
   },
 });
 
-const parts = new LazyParts({ store, page, edits, lookedAt, calm });
+const parts = new LazyParts({
+  store,
+  page,
+  edits,
+  lookedAt,
+  calm,
+  camera: () => pictures.stage?.camera ?? START_CAMERA,
+});
 
 let controls: import('../controls/controls.ts').Controls | null = null;
 /** The panel of controls comes beside the first picture and does not hold it up. */
 async function addControls(): Promise<void> {
   const { makeControls } = await import('../controls/controls.ts');
   controls = makeControls(page.controls, store, edits, {
+    say,
     refresh: () => lineUp.refresh(),
     // A button that switches itself off drops the focus: it goes to the head of the option that is edited now.
     settleFocus: () =>
@@ -113,6 +128,7 @@ const headings = new BayHeadings({
     lineUp.solve(true);
   },
   take: () => void inHand.take(lineUp),
+  lookInside: (cutOpen) => pictures.stage?.set({ cutOpen }),
   turn: (by) => pictures.stage?.turnTo(by(pictures.stage.camera)),
 });
 
@@ -157,6 +173,10 @@ async function addCompare(): Promise<void> {
   compare = new CompareTable(
     (panel) => lookedAt.pointOut(panel),
     (letter) => lookedAt.compareWith(letter),
+    (option, on) => {
+      edits.putOnMat(option, on);
+      lineUp.refresh();
+    },
   );
   page.compare.append(compare.element);
   showCompared(store.state);
@@ -164,7 +184,7 @@ async function addCompare(): Promise<void> {
 }
 
 function showCompared(state: State): void {
-  compare?.update(state.columns, choose(state).index, state.bag.wanted, state.preferences.units);
+  compare?.update(state, choose(state).index);
 }
 
 /** The example opens as it settled before it was shipped; any other bag has nothing to fetch. Without those states it is merely settled here. */
@@ -175,16 +195,23 @@ async function openSettled(): Promise<void> {
   if (settled) lineUp.foresee(example.bag, settled.settledBefore());
 }
 
+/** What was settled at earlier visits is shown again without a solver. */
+async function openMemory(): Promise<void> {
+  const opened = await import('../keep/results.ts').then((m) => m.openResults(() => say(text.file.noResults))).catch(() => null);
+  lineUp.memory = opened;
+  if (opened) lineUp.refresh();
+}
+
 /** Everything that shows the state, brought up to it. */
 function show(state: State): void {
   page.update(state);
   page.updateHistory(state.undo, state.redo);
   controls?.update(state);
   headings.update(state);
-  faultList.update(state.faults);
+  faultList.update(state.faults, state.refused);
   const chosen = choose(state);
   const hanging = state.bag.stances.some((s) => s.name === state.stance && s.kind === 'hung');
-  table.update(state.columns, chosen.index, chosen.reason, state.preferences.units, hanging, state.bag);
+  table.update(state.columns, chosen.index, chosen.reason, state.preferences.units, hanging, state.bag, state.weights);
   table.mark(lookedAt.figure);
   showCompared(state);
   page.element.style.setProperty('--bays', String(state.columns.length));
@@ -233,19 +260,24 @@ function begin(): void {
     () => edits.travel('redo'),
   );
   show(store.state);
+  parts.openLink();
+  window.addEventListener('hashchange', () => parts.openLink());
   page.begin();
   if (lookedAt.figure !== null) pictures.measure(lookedAt.figure);
   void addControls();
   void addCompare();
+  parts.watchOtherTabs();
+  // Offline from the next visit on; a browser that refuses it loses only that.
+  if (import.meta.env.PROD) setTimeout(() => void navigator.serviceWorker?.register(new URL('service-worker.js', document.baseURI)).catch(() => {}), 4000);
   setTimeout(() => void parts.drafting().then(async (drafting) => page.offer(await drafting.templates())), 1500);
   // Solvers that took every core would hold the opening up.
   void pictures.open().then(() => {
     if (pictures.flatOnly) page.noPictures();
     lineUp.redraw();
     // A bag seen for the first time falls; one whose rest is known already need not.
-    void openSettled().then(() => {
+    void Promise.all([openSettled(), openMemory()]).then(() => {
       if (lineUp.bare) void showDrafted(true);
-      lineUp.solve(!lineUp.foreseen());
+      void lineUp.known().then((known) => lineUp.solve(!known));
     });
   });
   // The seconds beside a running stage count on between the worker's words: all at once, one frame a second.

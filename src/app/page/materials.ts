@@ -75,15 +75,18 @@ function groupStacks(bag: Bag, option: string): { readonly group: Group; readonl
  * column for a name, the stacks alone.
  */
 export function optionTitle(bag: Bag, option: string): string {
-  const groups = groupStacks(bag, option);
-  const made = groups.filter((g) => g.words !== '' && g.name.startsWith(`${option}, `));
-  if (made.length === 0) return option;
+  const groups = groupStacks(bag, option).filter((g) => g.words !== '');
   const unnamed = /^[A-Z]$/.test(option);
-  const alike = made.length === groups.length && made.every((g) => g.words === made[0].words);
-  const told = alike ? made[0].words : made.map((g) => `${text.controls.groups[g.group]} ${g.words}`).join('; ');
-  if (!unnamed) return `${option}; ${told}`;
-  const rest = groups.filter((g) => !made.includes(g) && g.words !== '');
-  return [told, ...[...new Set(rest.map((g) => `${text.controls.groups[g.group]} ${g.words}`))]].join('; ');
+  const told = unnamed ? groups : groups.filter((g) => g.name.startsWith(`${option}, `));
+  if (told.length === 0) return option;
+  // Groups of one stack are told together.
+  const stacks = [...new Set(told.map((g) => g.words))].map((words) => ({
+    words,
+    groups: told.filter((g) => g.words === words).map((g) => text.controls.groups[g.group]),
+  }));
+  const all = stacks.length === 1 && stacks[0].groups.length === groups.length;
+  const made = all ? stacks[0].words : stacks.map((s) => `${s.groups.join(', ')} ${s.words}`).join('; ');
+  return unnamed ? made : `${option}; ${made}`;
 }
 
 /** Titles of options side by side: where two would read alike, the first group in which their stacks differ is added to each. */

@@ -1,7 +1,7 @@
 import harbourTote from '../../../demos/harbour-tote.bag.json?raw';
 import { type Bag, BagError, parseBag } from '../core.ts';
 import { columnsFor } from '../line-up/columns.ts';
-import { type BagForm, groupsOf } from './bag-form.ts';
+import { type BagForm, groupFirst } from './bag-form.ts';
 import { keptBag, keptHistory, keptPreferences, keptView, setAside, wouldKeep } from './browser-storage.ts';
 import type { History } from './history.ts';
 import { openingStance } from './opening-stance.ts';
@@ -47,15 +47,16 @@ export function firstState(history: History): State {
     shade: SHADES.find((s) => s === own.shade) ?? 'cloth',
     fineness: own.fineness === 'quick' || own.fineness === 'fine' ? own.fineness : 'medium',
   };
-  const group = groupsOf(bag).keys().next().value ?? 'wall';
   const saved = (kept !== null && faults.length === 0) || wouldKeep(written(form));
   const steps = { undo: history.undoable?.what ?? null, redo: history.redoable?.what ?? null };
-  const columns = columnsFor(bag, []);
   const last = keptView();
+  const off = Array.isArray(last.off) ? last.off.filter((name) => bag.options.some((o) => o.name === name)) : [];
+  const columns = columnsFor(bag, [], off);
   const editing = Math.max(
     0,
     columns.findIndex((c) => c.option === last.editing),
   );
   const stance = bag.stances.find((s) => s.name === last.stance)?.name ?? openingStance(bag);
-  return { form, bag, stance, faults, columns, editing, group, preferences, saved, stepsKept: true, ...steps };
+  const group = groupFirst(bag, columns[editing].option);
+  return { form, bag, stance, faults, refused: [], columns, off, weights: {}, editing, group, preferences, saved, stepsKept: true, ...steps };
 }

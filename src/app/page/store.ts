@@ -1,5 +1,5 @@
 import type { Bag, Fault, Result } from '../core.ts';
-import type { Stage } from '../line-up/solver-protocol.ts';
+import type { Stage, Weight } from '../line-up/solver-protocol.ts';
 import type { BagForm, Group } from './bag-form.ts';
 import type { UnitChoice } from './format.ts';
 
@@ -43,10 +43,13 @@ export interface State {
   readonly bag: Bag;
   readonly stance: string;
   readonly faults: readonly Fault[];
+  /** What keeps the bag from being sewn, so that nothing of it settles; none while nobody has found any. */ readonly refused: readonly Fault[];
   readonly columns: readonly Column[];
+  /** Names of the options that are kept and not on the mat. */ readonly off: readonly string[];
+  /** Weights of options, by name; those not weighed yet are missing. */ readonly weights: Readonly<Record<string, Weight>>;
   /** Index of the option being edited, and of its panels. */
   readonly editing: number;
-  readonly group: Group;
+  readonly group: Group | 'all';
   readonly preferences: Preferences;
   /** false: the browser refuses to store anything. */ readonly saved: boolean;
   /** false: the bag is kept, but there was no room for the steps of undo. */ readonly stepsKept: boolean;

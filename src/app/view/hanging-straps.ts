@@ -1,6 +1,7 @@
-import type { Bag, BagMesh } from '../core.ts';
+import { type Bag, type BagMesh, panelPatches, pose, standingHandle } from '../core.ts';
 import type { DrawnStrap } from '../line-up/solver-protocol.ts';
 import { stackLook } from '../page/materials.ts';
+import { OnCloth } from './on-cloth.ts';
 import type { Subject } from './picture.ts';
 import type { Sewn } from './stitches.ts';
 import type { StrapLine } from './straps.ts';
@@ -71,6 +72,40 @@ export const movedStraps = (bag: Bag, mesh: BagMesh, x: ArrayLike<number>, strap
     x,
     straps.map((s, i) => ({ ...s, line: lines[i] })),
   );
+
+/** Points of the cloth on a panel, m: where they lie with the mesh at x. */
+function onPanel(mesh: BagMesh, x: ArrayLike<number>, panel: string, points: readonly (readonly [number, number])[]): Float32Array | null {
+  const patch = panelPatches(mesh).find((p) => mesh.panelNames[p.panel] === panel);
+  if (!patch) return null;
+  const [position, normal, out] = [new Float32Array(3 * patch.verts.length), new Float32Array(3 * patch.verts.length), new Float32Array(3 * points.length)];
+  pose(patch, x, position, normal);
+  new OnCloth(patch, points).place(position, normal, 0, out);
+  return out;
+}
+
+/**
+ * The subject of a bag that stands, with its straps held up over their ends as in the hand of whoever looks: how they would fall is not worked out, and
+ * half of each one's weight lies on either patch. x: where the cloth lies.
+ */
+export function withHandlesUp(subject: Subject, bag: Bag, x: ArrayLike<number>): Subject {
+  const { mesh } = subject;
+  const lines = bag.straps.flatMap(({ name, width, length, anchors }): DrawnStrap[] => {
+    const ends = anchors.map((a) => onPanel(mesh, x, a.panel, [a.at, [a.at[0], a.at[1] + a.height / 2]]));
+    if (!ends[0] || !ends[1]) return [];
+    const [one, two] = [Array.from(ends[0]), Array.from(ends[1])];
+    return [{ name, width, line: [...one.slice(0, 3), ...standingHandle(one.slice(3), two.slice(3), length), ...two.slice(0, 3)] }];
+  });
+  return lines.length === 0
+    ? subject
+    : {
+        ...subject,
+        handles: strapsOf(bag, mesh, x, lines),
+        sewn: sewnOf(
+          bag,
+          lines.map((l) => l.name),
+        ),
+      };
+}
 
 /** The subject with what it hangs from and by. Parameters: stance by name; x and straps where they are now, which is also how far the view reaches. */
 export function hungSubject(subject: Subject, bag: Bag, stance: string, x: ArrayLike<number>, straps: readonly DrawnStrap[]): Subject {

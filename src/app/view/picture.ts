@@ -4,12 +4,12 @@ import { CutEdges } from './cut-edges.ts';
 import { LineSet } from './line-set.ts';
 import { freeEdges, outlineRuns, seamEdges } from './lines.ts';
 import type { ClothLook } from './palette.ts';
-import { DRAFTED_LINE, lineProgram, POINTED_LINE, SEAM_LINE, type SharedUniforms, shadowProgram } from './programs.ts';
+import { DRAFTED_LINE, DRAFTED_ON_PAPER, lineProgram, POINTED_LINE, SEAM_LINE, type SharedUniforms, shadowProgram } from './programs.ts';
 import { type Frame, frameOf } from './projection.ts';
 import { shadowRing } from './shadow.ts';
 import { type SolidShape, solidMesh } from './solids.ts';
 import type { Sewn, Stitches } from './stitches.ts';
-import { type Hanging, hangingMeshes, hangRibbon, litMesh, type StrapLine } from './straps.ts';
+import { type Hanging, hangingMeshes, hangRibbon, heldUp, litMesh, type StrapLine } from './straps.ts';
 
 /** What one bay shows: a mesh, how its panels look, and where they were drafted. */
 export interface Subject {
@@ -18,9 +18,11 @@ export interface Subject {
   /** Per panel. */ readonly looks: readonly ClothLook[];
   /** Per panel, m. */ readonly thickness: readonly number[];
   /** Of a bag that hangs. */ readonly hanging?: Hanging;
+  /** Straps of a bag that stands, held up. */ readonly handles?: readonly StrapLine[];
   /** Rows of stitches and straps' ends on its cloth. */ readonly sewn?: Sewn;
   /** Where a bag that fell over lies, 3n: the view reaches that far. */ readonly fallen?: ArrayLike<number>;
   /** What it leans on or lies over. */ readonly solids?: readonly SolidShape[];
+  /** Number of the panel that is left out of a cut-open view. */ readonly front?: number;
 }
 
 interface PanelParts {
@@ -42,6 +44,7 @@ export class Picture {
   private readonly straps: readonly Mesh<BufferGeometry, RawShaderMaterial>[];
   private gone = false;
   private readonly shadow: Mesh;
+  private readonly ghost: LineSet;
   /** Where it is drawn now, 3n. */ private x: ArrayLike<number>;
   private marked: { readonly panel: string; readonly lines: LineSet } | null = null;
 
@@ -55,7 +58,11 @@ export class Picture {
     this.scene.matrixWorldAutoUpdate = false;
     const { hanging, fallen } = subject;
     const solids = subject.solids ?? [];
-    const seen = [...(hanging ? [...hanging.straps.map((s) => s.line), hanging.settled] : []), ...solids.map((s) => s.x)];
+    const seen = [
+      ...(subject.handles ?? []).map((s) => s.line),
+      ...(hanging ? [...hanging.straps.map((s) => s.line), hanging.settled] : []),
+      ...solids.map((s) => s.x),
+    ];
     this.upright = frameOf(drafted, seen);
     this.frame = fallen ? frameOf(drafted, [...seen, fallen]) : this.upright;
     this.height = frameOf(drafted).height || 1;
@@ -71,9 +78,9 @@ export class Picture {
     this.seams = new LineSet(seamEdges(mesh), null, lineProgram(SEAM_LINE, shared));
     this.add(this.seams.mesh, 4);
     const runs = outlineRuns(mesh, drafted);
-    const ghost = new LineSet(runs.verts, runs.along, lineProgram(DRAFTED_LINE, shared));
-    ghost.show(drafted);
-    this.add(ghost.mesh, 1);
+    this.ghost = new LineSet(runs.verts, runs.along, lineProgram(DRAFTED_LINE, shared));
+    this.ghost.show(drafted);
+    this.add(this.ghost.mesh, 1);
     this.shadow = new Mesh(new BufferGeometry(), shadowProgram());
     this.add(this.shadow, 0);
     // What hangs touches no mat.
@@ -81,6 +88,7 @@ export class Picture {
     for (const s of solids) this.add(solidMesh(s, shared), 2);
     const hung = hanging ? hangingMeshes(hanging, shared) : { straps: [], rods: [] };
     for (const mesh of [...hung.straps, ...hung.rods]) this.add(mesh, 2);
+    for (const mesh of heldUp(subject.handles ?? [], shared)) this.add(mesh, 2);
     this.straps = hung.straps;
     this.show(drafted);
     if (subject.sewn && subject.sewn.rows.length + subject.sewn.ends.length > 0) void this.addStitches(subject.sewn, changed);
@@ -154,6 +162,19 @@ export class Picture {
   private drawn(panel: number): Drawn {
     const { position, normal } = this.parts.find((p) => p.patch.panel === panel)!.cloth.geometry.attributes;
     return { position: position.array, normal: normal.array };
+  }
+
+  /** On paper the drafted outline is in ink: yellow hardly shows there. */
+  set onPaper(on: boolean) {
+    this.ghost.mesh.material.uniforms.uColour.value.set(...(on ? DRAFTED_ON_PAPER : DRAFTED_LINE).colour);
+  }
+
+  /** Leaves the front out, so that what is inside can be seen. */
+  set cutOpen(on: boolean) {
+    const { front } = this.subject;
+    if (front === undefined) return;
+    for (const { patch, cloth } of this.parts) if (patch.panel === front) cloth.visible = !on;
+    this.stitches?.hide(on ? front : null);
   }
 
   /** Straps' ends are drawn on cloth, and not over a map. */

@@ -38,6 +38,8 @@ export interface LineLook {
 export const SEAM_LINE: LineLook = { colour: [0.16, 0.12, 0.07, 0.45], width: 1.1, dash: 0, nearer: 2e-4 };
 export const DRAFTED_LINE: LineLook = { colour: [0.949, 0.761, 0.196, 1], width: 1.25, dash: 0.0085, nearer: 0 };
 
+export const DRAFTED_ON_PAPER: LineLook = { ...DRAFTED_LINE, colour: [0.36, 0.41, 0.4, 1] };
+
 export const POINTED_LINE: LineLook = { colour: [1, 1, 1, 1], width: 3, dash: 0, nearer: 4e-4 };
 
 const PALE_THREAD = [0.95, 0.91, 0.8] as const;

@@ -7,12 +7,17 @@ import { mapTexture, type SharedUniforms } from './programs.ts';
 import { type Camera, fitting, floorShift, nearDepth, START_CAMERA, viewerDirection, viewMatrix } from './projection.ts';
 import type { StrapLine } from './straps.ts';
 
+/** Colour of paper, linear to the eye as the page has it. */
+const PAPER = 0xfbfbf8;
+
 /** Kept free above the bags for the options' names, css px. */
 const HEADROOM = 64;
 
 export interface StageOptions {
   /** Rule spacing of the mat, m: fine and coarse. */ readonly rule: readonly [number, number];
   /** Shaded as cloth, by curvature, or by what heat/paint.ts puts on the panels. */ readonly map: 'cloth' | 'curvature' | 'heat';
+  /** plain: paper in place of the mat. */ readonly ground?: 'mat' | 'plain';
+  /** The front is left out, so that what is inside can be seen. */ readonly cutOpen?: boolean;
 }
 
 /**
@@ -181,7 +186,23 @@ export class Stage {
     this.ask();
   }
 
-  private draw(fine: boolean): void {
+  /** Draws now, so that what is on the canvas can be read before the browser takes it away. ratio: drawn px per css px. */
+  drawNow(ratio?: number): void {
+    cancelAnimationFrame(this.queued);
+    this.draw(false, ratio);
+  }
+
+  /** Lets go of the drawing context; nothing is drawn afterwards. */
+  close(): void {
+    cancelAnimationFrame(this.queued);
+    clearTimeout(this.rest);
+    for (const { picture } of this.bays) picture?.dispose();
+    this.bays = [];
+    this.renderer.dispose();
+    this.renderer.forceContextLoss();
+  }
+
+  private draw(fine: boolean, density?: number): void {
     this.queued = 0;
     const width = this.canvas.clientWidth;
     const height = this.canvas.clientHeight;
@@ -190,7 +211,7 @@ export class Stage {
       this.drawn = null;
       return;
     }
-    const ratio = this.software ? 1 : Math.min(2, window.devicePixelRatio || 1);
+    const ratio = density ?? (this.software ? 1 : Math.min(2, window.devicePixelRatio || 1));
     const r = this.renderer;
     if (r.getPixelRatio() !== ratio) r.setPixelRatio(ratio);
     if (this.canvas.width !== Math.floor(width * ratio) || this.canvas.height !== Math.floor(height * ratio)) r.setSize(width, height, false);
@@ -222,8 +243,9 @@ export class Stage {
         rule: this.options.rule,
       });
       r.setViewport(0, 0, times * width, times * height);
+      r.setClearColor(this.options.ground === 'plain' ? PAPER : 0, 1);
       r.clear();
-      r.render(this.sheet.scene, this.eye);
+      if (this.options.ground !== 'plain') r.render(this.sheet.scene, this.eye);
       this.drawBays({ width, height, times, scale, floorPx });
     };
     if (fine) {
@@ -248,6 +270,8 @@ export class Stage {
       const matrix = viewMatrix(this.camera, picture.frame, { width: box.width, height: at.height, floor: at.floorPx, scale: at.scale, near: this.near });
       eye.projectionMatrix.fromArray(matrix);
       picture.asCloth = this.options.map === 'cloth';
+      picture.onPaper = this.options.ground === 'plain';
+      picture.cutOpen = this.options.cutOpen === true;
       this.shared.uSize.value.set(box.width, at.height);
       r.setViewport(k * left, 0, k * box.width, k * at.height);
       r.setScissor(k * Math.max(0, left), 0, k * Math.min(box.width, at.width - left, box.width + left), k * at.height);

@@ -152,6 +152,16 @@ export class Stitches {
     }
   }
 
+  private shown = true;
+  private hidden: number | null = null;
+
+  /** Leaves out what is sewn on one panel, by number; null: nothing. */
+  hide(panel: number | null): void {
+    this.hidden = panel;
+    for (const { lines, panel: own } of this.lines) lines.mesh.visible = own !== panel;
+    this.solid = this.shown;
+  }
+
   get meshes(): readonly { readonly mesh: Mesh; readonly order: number }[] {
     return [...this.pieces.map(({ mesh }) => ({ mesh, order: 3 })), ...this.lines.map(({ lines }) => ({ mesh: lines.mesh, order: 4 }))];
   }
@@ -208,6 +218,7 @@ export class Stitches {
 
   /** Cloth and metal hide what a map says; the threads stay. */
   set solid(shown: boolean) {
-    for (const { mesh } of this.pieces) mesh.visible = shown;
+    this.shown = shown;
+    for (const { mesh, patch } of this.pieces) mesh.visible = shown && patch.panel !== this.hidden;
   }
 }

@@ -167,10 +167,14 @@ export function hangingMeshes(hanging: Hanging, shared: SharedUniforms): { reado
   if (straps.length === 0) return { straps: [], rods: [] };
   const rods = hanging.inHands ? handsOf(straps) : [straps];
   return {
-    straps: straps.map((s) => litMesh(ribbon(s), { ...s.look, lining: s.look.face }, shared)),
+    straps: heldUp(straps, shared),
     rods: rods.map((held) => litMesh(rod(held, hanging.diameter), ROD_LOOK, shared)),
   };
 }
+
+/** Straps without a rod. */
+export const heldUp = (straps: readonly StrapLine[], shared: SharedUniforms): Lit[] =>
+  straps.map((s) => litMesh(ribbon(s), { ...s.look, lining: s.look.face }, shared));
 
 /** The strap's mesh to another line of as many points. */
 export function hangRibbon({ geometry }: Lit, strap: StrapLine): void {

@@ -15,8 +15,8 @@ function unit(v: [number, number, number]): [number, number, number] {
 }
 
 /**
- * SVG of the settled bag: painter's algorithm, far things first. Triangles are shaded by the mean of their corners' normals within the panel,
- * so that cloth looks smooth and seams stay creases; outside and inside have their own cloth. Edge lines are sorted in with the triangles,
+ * SVG of the settled bag: painter's algorithm, far things first. Triangles are shaded by their corners' normals within the panel, bent ones in four parts,
+ * so that cloth looks smooth and seams and folds stay creases; outside and inside have their own cloth. Edge lines are sorted in with the triangles,
  * a little nearer, so the wall in front covers the seam behind.
  * Assumes triangles small against the bag: centre depth decides, which errs where long triangles cross.
  */
@@ -30,11 +30,12 @@ export function paintBag(
 ): string {
   const parts: Piece[] = [...beside];
   const seen = facing(mesh, x);
-  const normals = panelNormals(mesh, x);
+  const normals = cornerNormals(mesh, x);
   for (let t = 0; t < mesh.triPanel.length; t++) {
     const corners = [0, 1, 2].map((k) => mesh.triVerts[3 * t + k]);
-    const n = unit([0, 1, 2].map((c) => corners.reduce((s, v) => s + normals(mesh.triPanel[t], v)[c], 0)) as [number, number, number]);
-    parts.push({ depth: corners.reduce((s, v) => s + depthOf(x, v), 0) / 3, svg: triangle(frame, x, corners, colouring.faces[t] ?? shade(n, seen[t] === 1)) });
+    const depth = corners.reduce((s, v) => s + depthOf(x, v), 0) / 3;
+    const colour = colouring.faces[t];
+    parts.push({ depth, svg: colour ? triangle(frame, x, corners, colour) : smooth(frame, x, corners, normals(t), seen[t] === 1) });
   }
   for (const e of shapeEdges(mesh, x)) {
     const [a, b] = [mesh.edgeVerts[2 * e], mesh.edgeVerts[2 * e + 1]];
@@ -130,20 +131,63 @@ export function lampOn(n: readonly [number, number, number], dark: string, light
   return mix(dark, light, Math.round(t * 64) / 64);
 }
 
-/** Unit normals by panel and vertex: a seam vertex has one per panel. */
-function panelNormals(mesh: BagMesh, x: Float64Array): (panel: number, v: number) => readonly [number, number, number] {
-  const sums = new Map<number, [number, number, number]>();
+type Normal = readonly [number, number, number];
+
+/** Faces that meet at more than 40 degrees meet in a crease, and are lit apart: its cosine. */
+const CREASE = 0.766;
+/** Corners whose normals are within 3.6 degrees are lit as one face: its cosine. */
+const FLAT = 0.998;
+
+const dot = (a: Normal, b: Normal): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
+
+/** Unit normals at the corners of a triangle: the mean over the faces of its panel round each corner that no crease parts from it. */
+function cornerNormals(mesh: BagMesh, x: Float64Array): (t: number) => readonly [Normal, Normal, Normal] {
+  const faces: { readonly sized: Normal; readonly unit: Normal }[] = [];
+  const round = new Map<number, number[]>();
   for (let t = 0; t < mesh.triPanel.length; t++) {
-    const n = faceNormal(x, mesh.triVerts, t);
+    const sized = faceNormal(x, mesh.triVerts, t);
+    faces.push({ sized, unit: libm.norm(sized) > 0 ? unit(sized) : [0, 0, 1] });
     for (let k = 0; k < 3; k++) {
       const key = mesh.triPanel[t] * mesh.vertexCount + mesh.triVerts[3 * t + k];
-      const s = sums.get(key);
-      if (s === undefined) sums.set(key, [n[0], n[1], n[2]]);
-      else for (let c = 0; c < 3; c++) s[c] += n[c];
+      const list = round.get(key);
+      if (list) list.push(t);
+      else round.set(key, [t]);
     }
   }
-  for (const [key, n] of sums) if (libm.norm(n) > 0) sums.set(key, unit(n));
-  return (panel, v) => sums.get(panel * mesh.vertexCount + v) ?? [0, 0, 1];
+  const at = (t: number, k: number): Normal => {
+    const sum: [number, number, number] = [0, 0, 0];
+    for (const other of round.get(mesh.triPanel[t] * mesh.vertexCount + mesh.triVerts[3 * t + k])!) {
+      if (dot(faces[other].unit, faces[t].unit) < CREASE) continue;
+      for (let c = 0; c < 3; c++) sum[c] += faces[other].sized[c];
+    }
+    return libm.norm(sum) > 0 ? unit(sum) : faces[t].unit;
+  };
+  return (t) => [at(t, 0), at(t, 1), at(t, 2)];
+}
+
+const middle = (a: Normal, b: Normal): Normal => {
+  const sum: [number, number, number] = [a[0] + b[0], a[1] + b[1], a[2] + b[2]];
+  return libm.norm(sum) > 0 ? unit(sum) : a;
+};
+
+/** A triangle of cloth under the lamp: one face where it is flat, four of their own light where it bends. */
+function smooth(frame: Frame, x: Float64Array, corners: readonly number[], n: readonly [Normal, Normal, Normal], outside: boolean): string {
+  const lit = (a: Normal, b: Normal, c: Normal): string => shade(unit([a[0] + b[0] + c[0], a[1] + b[1] + c[1], a[2] + b[2] + c[2]]), outside);
+  if (dot(n[0], n[1]) > FLAT && dot(n[1], n[2]) > FLAT && dot(n[2], n[0]) > FLAT) return triangle(frame, x, corners, lit(...n));
+  // Corners, then the middles of the sides behind each.
+  const six = new Float64Array(18);
+  for (let k = 0; k < 3; k++)
+    for (let c = 0; c < 3; c++) {
+      six[3 * k + c] = x[3 * corners[k] + c];
+      six[9 + 3 * k + c] = (x[3 * corners[k] + c] + x[3 * corners[(k + 1) % 3] + c]) / 2;
+    }
+  const m = [middle(n[0], n[1]), middle(n[1], n[2]), middle(n[2], n[0])] as const;
+  return [
+    triangle(frame, six, [0, 3, 5], lit(n[0], m[0], m[2])),
+    triangle(frame, six, [3, 1, 4], lit(m[0], n[1], m[1])),
+    triangle(frame, six, [5, 4, 2], lit(m[2], m[1], n[2])),
+    triangle(frame, six, [3, 4, 5], lit(m[0], m[1], m[2])),
+  ].join('');
 }
 
 /** Dashed outline of the bag as drafted. */

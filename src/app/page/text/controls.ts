@@ -50,8 +50,6 @@ export const controls = {
       otherEnd: (strap: string): string => `${strap}, other end`,
       length: 'Length',
       changed: (strap: string, what: string, value: string): string => `${strap}, ${what}: ${value}`,
-      load: 'Load',
-      loadHint: 'Weight of loose contents, such as 2 kg or 4 lb. Leave it empty for an empty bag. The up and down arrow keys change it in steps.',
       changedLoad: (load: string): string => (load === '' ? 'no load' : `load ${load}`),
     },
     wanted: 'Wanted',

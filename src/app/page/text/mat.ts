@@ -38,6 +38,8 @@ export const mat = {
     takeHint: 'Let the option you are editing fall, and pull it about',
     takeFailed: 'The bag could not be picked up. Try again.',
     settle: 'Settle',
+    inside: 'Look inside',
+    insideHint: 'Leave the fronts out of the picture, to see what is in the bags',
     stop: 'Stop',
     edit: (letter: string): string => `Edit option ${letter}`,
     drafted: (stage: string): string => `as drafted · ${stage}`,

@@ -1,0 +1,176 @@
+import '../style/starts.css';
+import '../style/sheet.css';
+import type { Result } from '../core.ts';
+import { saveFile } from '../page/browser-storage.ts';
+import { h, refill } from '../page/dom.ts';
+import { segmentedRow } from '../page/segmented.ts';
+import type { State } from '../page/store.ts';
+import { text } from '../page/text.ts';
+import { figuresFile } from './figures-file.ts';
+import { type ImageOf, imageOf } from './image.ts';
+import { linkOf } from './link.ts';
+import { words } from './words.ts';
+
+export interface TakeHost {
+  readonly state: State;
+  /** The bag file's text. */ readonly written: string;
+  readonly subject: ImageOf['subject'];
+  readonly camera: ImageOf['camera'];
+  readonly say: (line: string) => void;
+}
+
+type Size = keyof typeof words.picture.sizes;
+const SIZES: Readonly<Record<Size, readonly [number, number]>> = { wide: [1920, 1080], large: [3840, 2160], square: [2048, 2048], tall: [1080, 1350] };
+
+let shown: HTMLDialogElement | null = null;
+/** As last chosen while the page is open. */
+let size: Size = 'wide';
+let ground: 'mat' | 'plain' = 'mat';
+
+/** The report of some results. Errors: its worker stopped. */
+function reportOf(results: readonly Result[]): Promise<string> {
+  const worker = new Worker(new URL('./report-worker.ts', import.meta.url), { type: 'module' });
+  return new Promise<string>((resolve, reject) => {
+    worker.onmessage = ({ data }: MessageEvent<string>) => resolve(data);
+    worker.onerror = (event) => {
+      event.preventDefault();
+      reject(new Error(event.message));
+    };
+    worker.postMessage(results);
+  }).finally(() => worker.terminate());
+}
+
+/** Opens the one place from which everything is taken away. */
+export function showTakeAway(host: TakeHost): void {
+  if (shown?.open) return;
+  const { state } = host;
+  const { bag, columns, preferences } = state;
+  // A result is of the name that its bag had when it settled.
+  const results = columns.flatMap((c) => (c.result && !c.stale ? [{ ...c.result, bag: bag.name, option: c.option }] : []));
+  const missing = columns.filter((c) => !c.result || c.stale).map((c) => c.letter);
+  const status = h('p', { class: 'sheet-note', role: 'status' });
+  const told = (line: string): void => {
+    refill(status, line);
+    host.say(line);
+  };
+  const saved = (name: string): void => told(words.saved(name));
+  const settled = columns.filter((c) => c.result && !c.stale);
+
+  const savePicture = async (): Promise<void> => {
+    try {
+      const [width, height] = SIZES[size];
+      const of: ImageOf = {
+        bag: bag.name,
+        stance: state.stance,
+        wanted: text.controls.wants[bag.wanted],
+        columns,
+        units: preferences.units,
+        subject: host.subject,
+        camera: host.camera,
+      };
+      saved(saveFile(bag.name, await imageOf(of, { width, height, ground }), 'picture', 'png'));
+    } catch {
+      told(words.picture.failed);
+    }
+  };
+  const saveReport = async (): Promise<void> => {
+    try {
+      saved(saveFile(bag.name, await reportOf(results), 'report', 'html'));
+    } catch {
+      told(words.report.failed);
+    }
+  };
+  const link = h('input', { type: 'text', readonly: true, hidden: true, 'aria-label': words.link.title, class: 'link-field' });
+  const copyLink = async (): Promise<void> => {
+    const made = await linkOf(host.written, window.location.href.replace(/#.*$/, ''));
+    if (made === null) return told(words.link.long);
+    try {
+      await navigator.clipboard.writeText(made);
+      told(words.link.copied);
+    } catch {
+      link.hidden = false;
+      link.value = made;
+      link.select();
+      told(words.link.here);
+    }
+  };
+
+  const button = (label: string, act: () => void, needs = true): HTMLElement =>
+    h('button', { type: 'button', class: 'plain', disabled: !needs, onclick: act }, label);
+  const box = (title: string, how: string, ...inside: (Node | null)[]): HTMLElement =>
+    h('section', { class: 'take-box' }, h('h3', {}, title), h('p', {}, how), ...inside);
+  const list = h('select', { class: 'plain', 'aria-label': words.picture.size });
+  for (const [value, label] of Object.entries(words.picture.sizes)) list.append(h('option', { value }, label));
+  list.value = size;
+  list.addEventListener('change', () => {
+    size = list.value as Size;
+  });
+  const grounds = segmentedRow<'mat' | 'plain'>(
+    words.picture.ground,
+    (['mat', 'plain'] as const).map((value) => ({ value, label: words.picture.grounds[value] })),
+    ground,
+    (value) => {
+      ground = value;
+    },
+  );
+  const any = results.length > 0;
+  const dialog = h(
+    'dialog',
+    { class: 'starts-sheet take-sheet', 'aria-labelledby': 'take-title' },
+    h(
+      'div',
+      { class: 'starts-head' },
+      h('h2', { id: 'take-title' }, words.title),
+      button(words.close, () => dialog.close()),
+    ),
+    h('p', { class: 'starts-how' }, any ? (missing.length > 0 ? words.unsettled(missing.join(', ')) : '') : words.nothing),
+    h(
+      'div',
+      { class: 'take-grid' },
+      box(
+        words.picture.title,
+        words.picture.how,
+        list,
+        grounds.element,
+        button(words.picture.save, () => void savePicture(), any),
+      ),
+      box(
+        words.report.title,
+        words.report.how,
+        button(words.report.save, () => void saveReport(), any),
+      ),
+      box(
+        words.figures.title,
+        words.figures.how,
+        button(words.figures.save, () => saved(saveFile(bag.name, figuresFile(settled, state.stance), 'figures', 'csv')), any),
+      ),
+      box(
+        words.file.title,
+        words.file.how,
+        button(words.file.save, () => saved(saveFile(bag.name, host.written))),
+      ),
+      box(
+        words.link.title,
+        words.link.how,
+        button(words.link.copy, () => void copyLink()),
+        link,
+      ),
+      box(
+        words.print.title,
+        words.print.how,
+        button(words.print.print, () => {
+          dialog.close();
+          window.print();
+        }),
+      ),
+    ),
+    status,
+  );
+  shown = dialog;
+  dialog.addEventListener('close', () => {
+    dialog.remove();
+    if (shown === dialog) shown = null;
+  });
+  document.body.append(dialog);
+  dialog.showModal();
+}
