@@ -10,9 +10,11 @@ export {
   type Colouring,
   cssColour,
   type Drawn,
+  type EarlyNews,
   EDGE_FREE,
   EDGE_INNER,
   type Evidence,
+  endThatFollows,
   type Fault,
   fall,
   formatForce,
@@ -49,4 +51,5 @@ export {
   solidOfThing,
   strapsAt,
   TIGHT_CURVATURE,
+  withFollowing,
 } from '../index.ts';

@@ -188,6 +188,12 @@ function verdictCell(own: Figures, chosen: string | null, units: f.UnitChoice, o
   ];
 }
 
+/** A word that is certain, of a bag whose figures are still to come. */
+const earlyCell = (word: string): Cell => [
+  h('div', { class: 'verdict' }, h('strong', { class: 'verdict-word' }, word)),
+  h('p', { class: 'reason' }, text.stage.early),
+];
+
 /** Rows whose heading shows on the bags where their figure was read. */
 const SHOWN: readonly string[] = ['heightKept', 'droop', 'lean', 'pulls'] satisfies readonly Measured[];
 
@@ -290,8 +296,11 @@ export class ComparisonTable {
       this.cells.forEach((row, r) => {
         const cell = row[i];
         cell.classList.toggle('chosen', chosen === i);
-        cell.classList.toggle('stale', column.stale);
-        if (own === null) refill(cell, r === 0 ? h('p', { class: 'reason' }, column.problem ?? text.table.none) : text.table.none);
+        // The word is there before the figures, and takes the place of the one from before the change.
+        const early = r === 0 && (own === null || column.stale || column.coarse) ? column.early : null;
+        cell.classList.toggle('stale', column.stale && early === null);
+        if (early !== null) refill(cell, ...earlyCell(early));
+        else if (own === null) refill(cell, r === 0 ? h('p', { class: 'reason' }, column.problem ?? text.table.none) : text.table.none);
         else if (r === 0)
           refill(cell, noteOf(column), ...verdictCell(own, chosen === i ? chosenReason : null, units, cell.querySelector('details')?.open ?? false));
         else refill(cell, ...ROWS[r - 1].cell(own, first, units, (name) => seamWords(bag, name)));
