@@ -11,9 +11,11 @@ export {
   type Colouring,
   cssColour,
   type Drawn,
+  type EarlyNews,
   EDGE_FREE,
   EDGE_INNER,
   type Evidence,
+  endThatFollows,
   type Fault,
   fall,
   formatForce,
@@ -53,4 +55,5 @@ export {
   strapsAt,
   TIGHT_CURVATURE,
   weigh,
+  withFollowing,
 } from '../index.ts';

@@ -1,4 +1,4 @@
-import type { Bag, Band, PreviewProgress, Result } from '../index.ts';
+import type { Bag, Band, EarlyNews, PreviewProgress, Result } from '../index.ts';
 import { assertStances, readSewable, stemOf } from './check.ts';
 import type { Core } from './core.ts';
 import { guarded, nearest } from './faults.ts';
@@ -17,6 +17,8 @@ export interface SettleFlags {
   readonly corners?: boolean;
   readonly timing?: boolean;
   readonly everyNudge?: boolean;
+  readonly everyBand?: boolean;
+  readonly words?: boolean;
   readonly quiet?: boolean;
 }
 
@@ -40,7 +42,9 @@ interface Job {
  * Several files: their reports one after another, as JSON { files: [...] }, each in a folder of its own.
  */
 export async function settle(io: Io, core: Core, files: readonly string[], flags: SettleFlags): Promise<number> {
-  const bands = readBands(flags.bands ?? 'low,mid,high');
+  if (flags.everyBand === true && flags.bands !== undefined)
+    throw new Failure('--every-band and --bands do not go together: name some, or ask for all\n', EXIT.input);
+  const bands = flags.everyBand === true ? BANDS : flags.bands === undefined ? undefined : readBands(flags.bands);
   const edgeLength = flags.mesh === undefined ? undefined : readMesh(core, flags.mesh);
   if (flags.maps === true && flags.out === undefined) throw new Failure('--maps writes pictures: give --out <dir> as well, the folder for them\n', EXIT.input);
   const shapes = readShapes(flags.shape, flags.out);
@@ -58,10 +62,18 @@ export async function settle(io: Io, core: Core, files: readonly string[], flags
           const lead = `${jobs.length > 1 ? `${named(job.file)} · ` : ''}${job.stances.length > 1 ? `${stance} · ` : job.options.length > 1 ? `${option} · ` : ''}`;
           const tell = (words: string, fraction: number): void => meter.tell(lead + words, (ran + fraction) / total);
           tell('drafting and meshing', 0);
-          const onProgress = ({ band, stage, fraction }: PreviewProgress): void => tell(`${band}: ${stage}`, fraction);
+          // The word stands in the running line as soon as it is certain.
+          let certain = '';
+          const onWord = ({ band, word }: EarlyNews): void => {
+            certain = `${band}: ${word}, its figures are still falling`;
+          };
+          const onProgress = ({ band, stage, fraction }: PreviewProgress): void =>
+            tell(certain.startsWith(`${band}:`) ? certain : `${band}: ${stage}`, fraction);
+          const until = flags.words === true ? 'word' : 'rest';
+          const { everyNudge, corners } = flags;
           results.push(
             await guarded(core, job.file, () =>
-              core.preview(job.bag, { option, stance, bands, edgeLength, everyNudge: flags.everyNudge, corners: flags.corners, onProgress, now: io.now }),
+              core.preview(job.bag, { option, stance, bands, edgeLength, everyNudge, corners, until, onWord, onProgress, now: io.now }),
             ),
           );
           ran++;

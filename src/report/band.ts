@@ -17,8 +17,12 @@ export interface BandVerdict {
 /** Lean beyond which a wall lies rather than leans, rad (common practice, no source: half way over). */
 const FELL_OVER = Math.PI / 4;
 
+/** Does a bag without a base lie rather than stand? */
+const fellOver = (measures: Measures, hasBase: boolean): boolean => !hasBase && (measures.wallLean ?? 0) > FELL_OVER;
+
 /**
  * Verdict of one run, in this order:
+ *   0. ended because its word was certain on the way down (early-word.ts): that word;
  *   1. not at rest: "slumps" when it passed below half its height and still fell, else "no verdict";
  *   2. nothing to judge (no mouth, no wall): "no verdict";
  *   3. the worst gated measure (thresholds.ts): height kept, top edge, lean and mouth may say slumps, the others softens at worst;
@@ -30,6 +34,7 @@ const FELL_OVER = Math.PI / 4;
  */
 export function judgeBand(run: BandRun): BandVerdict {
   const none = { run, decidedBy: null, threshold: null, margin: Number.NaN, other: null } as const;
+  if (run.early) return { ...none, word: run.early, decidedBy: 'falling', threshold: THRESHOLDS[0], margin: worstGate(run.measures)?.margin ?? Number.NaN };
   if (run.status !== 'settled') {
     if (run.status === 'notConverged' && run.stillFalling)
       return { ...none, word: 'slumps', decidedBy: 'falling', threshold: THRESHOLDS[0], margin: worstGate(run.measures)?.margin ?? Number.NaN };
@@ -42,8 +47,7 @@ export function judgeBand(run: BandRun): BandVerdict {
   const touched = nudged(run);
   // The other filling stands beside the word: it counts down to what softens, so that word and margin rank alike.
   const margin = Math.min(worst.margin, touched?.margin ?? 1, Math.max(GONE, filled?.margin ?? 1));
-  if (worst.word === 'slumps' && !run.hasBase && (run.measures.wallLean ?? 0) > FELL_OVER)
-    return { ...none, word: 'lies flat', decidedBy: 'wallLean', threshold, margin };
+  if (worst.word === 'slumps' && fellOver(run.measures, run.hasBase)) return { ...none, word: 'lies flat', decidedBy: 'wallLean', threshold, margin };
   const byNudge = touched !== null && isWorse(touched.word, worst.word);
   const word = byNudge ? touched.word : worst.word;
   return {

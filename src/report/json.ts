@@ -110,6 +110,8 @@ function runBody(run: BandRun): Record<string, unknown> {
     hung: run.hung,
     stable: run.stable,
     stillFalling: run.stillFalling,
+    ...(run.early ? { early: run.early } : {}),
+    ...(run.standsFor ? { standsFor: run.standsFor } : {}),
     nudge: run.nudge,
     inward: run.inward,
     ...(run.again ? { again: run.again } : {}),

@@ -25,9 +25,14 @@ export function judge(runs: readonly BandRun[], wanted: Wanted, pattern: readonl
   const word = near?.other && combined === leadOf(bands).word ? 'near its limit' : combined;
   const spoken = speaker(bands, word);
   // What fell over for want of a base, or only when it was touched, did not give way.
-  const gives = (word === 'softens' || hasGone(word) || word === 'depends on the swatch') && spoken.word !== 'lies flat' && spoken.decidedBy !== 'nudge';
+  const gives =
+    (word === 'softens' || hasGone(word) || word === 'depends on the swatch') &&
+    spoken.word !== 'lies flat' &&
+    spoken.decidedBy !== 'nudge' &&
+    !spoken.run.early;
+  const pips = pipsOf(bands);
   const byBand: Partial<Record<Band, VerdictWord>> = {};
-  for (const b of bands) byBand[b.run.band] = b.word;
+  for (const p of pips) byBand[p.band] = p.word;
   const strain = strainReason(runs);
   return {
     word,
@@ -38,7 +43,7 @@ export function judge(runs: readonly BandRun[], wanted: Wanted, pattern: readonl
       ...(word === 'no verdict' ? [] : under(spoken, bands)),
       ...(strain === '' ? [] : [strain]),
     ],
-    pips: bands.map((b) => ({ band: b.run.band, name: PIP[b.run.band], word: b.word })),
+    pips,
     testSwatch: new Set(bands.map((b) => b.word)).size > 1,
     margin: word === 'no verdict' ? Number.NaN : Math.min(...bands.map((b) => b.margin)),
     givesWayFirst: gives ? (givesWay(spoken.run, spoken.decidedBy)?.name ?? null) : null,
@@ -54,6 +59,17 @@ export function leadRun(runs: readonly BandRun[]): BandRun {
   if (lead === undefined) throw new Error('missing runs: a result needs at least one');
   return lead;
 }
+
+/** A pip for every end that was run or follows, soft to stiff. */
+const pipsOf = (bands: readonly BandVerdict[]): Verdict['pips'] =>
+  bands
+    .flatMap(({ run, word }) => [
+      { band: run.band, name: PIP[run.band], word },
+      ...(run.standsFor ?? []).map((band) => ({ band, name: PIP[band], word, follows: true as const })),
+    ])
+    .sort((a, b) => ORDER.indexOf(a.band) - ORDER.indexOf(b.band));
+
+const ORDER: readonly Band[] = ['low', 'mid', 'high'];
 
 const leadOf = (bands: readonly BandVerdict[]): BandVerdict => bands.find((b) => b.run.band === 'mid') ?? bands[0];
 
@@ -83,7 +99,11 @@ function reasonOf(word: VerdictWord, bands: readonly BandVerdict[], spoken: Band
   // "It slumps with a soft bolt (the rim keeps 61 % of its height) and holds with a typical bolt and a stiff bolt."
   const words = [...new Set(bands.map((b) => b.word))];
   const parts = words.map((w) => {
-    const bolts = bands.filter((b) => b.word === w).map((b) => BATCH[b.run.band]);
+    const bolts = bands
+      .filter((b) => b.word === w)
+      .flatMap(({ run }) => [run.band, ...(run.standsFor ?? [])])
+      .sort((a, b) => ORDER.indexOf(a) - ORDER.indexOf(b))
+      .map((band) => BATCH[band]);
     return `${w} with ${bolts.join(' and ')}${w === spoken.word ? ` (${why(spoken, bands)})` : ''}`;
   });
   return `It ${parts.length === 2 ? parts.join(' and ') : `${parts.slice(0, -1).join(', ')} and ${parts[parts.length - 1]}`}.`;

@@ -19,7 +19,7 @@ const Verdict = z.looseObject({
   wantedReason: z.string(),
   fit: z.string().nullable().describe('meets, too soft, too stiff, ...'),
   details: z.array(z.string()),
-  pips: z.array(z.looseObject({ band, name: z.enum(['soft', 'typical', 'stiff']), word: z.string() })),
+  pips: z.array(z.looseObject({ band, name: z.enum(['soft', 'typical', 'stiff']), word: z.string(), follows: z.literal(true).optional().describe('not run') })),
   testSwatch: z.boolean().describe('the runs differ'),
 });
 
@@ -43,6 +43,8 @@ const RunBody = {
   hung: z.looseObject({}).nullable(),
   stable: z.boolean(),
   stillFalling: z.boolean(),
+  early: z.enum(['slumps', 'lies flat']).optional().describe('its word, which was certain before it was at rest: the figures are those of a bag still falling'),
+  standsFor: z.array(band).optional().describe('ends of the band that were not run because their word follows from this one'),
   nudge: z.looseObject({ tested: z.boolean(), comesBack: z.boolean(), fraction: z.number(), worstShift: figure.describe('m') }),
   inward: z.looseObject({ ran: z.boolean(), heightKept: figure, differs: z.boolean() }),
   again: z

@@ -26,6 +26,8 @@ export interface RunRecord {
   hung: More | null;
   stable: boolean;
   stillFalling: boolean;
+  /** Its word, certain before it was at rest: the figures are those of a bag still falling. */ early?: 'slumps' | 'lies flat' | undefined;
+  /** Ends of the band that were not run because their word follows from this one. */ standsFor?: Band[] | undefined;
   nudge: { tested: boolean; comesBack: boolean; fraction: number; worstShift: Figure } & More;
   inward: { ran: boolean; heightKept: Figure; differs: boolean } & More;
   /** Near its limit: once more on another mesh, m, and from another seed. */
@@ -45,7 +47,7 @@ export interface VerdictRecord extends More {
   wantedReason: string;
   fit: string | null;
   details: string[];
-  pips: ({ band: Band; name: 'soft' | 'typical' | 'stiff'; word: string } & More)[];
+  pips: ({ band: Band; name: 'soft' | 'typical' | 'stiff'; word: string; follows?: true | undefined } & More)[];
   testSwatch: boolean;
 }
 

@@ -64,7 +64,7 @@ function figures(result: Result, style: Style): string[] {
   const nudges = ['after a nudge', ...runs.map(nudgeWord), 'comes back'];
   const filled = ['pushed-in walls', ...runs.map(pushedIn), ''];
   const word = ['verdict', ...runs.map((r) => result.verdict.byBand[r.band] ?? '-'), ''];
-  const all = [['', ...runs.map((r) => r.band), 'holds at'], word, ...body];
+  const all = [['', ...runs.map((r) => (r.early ? `${r.band}, falling` : r.band)), 'holds at'], word, ...body];
   if (runs.some((r) => r.nudge.tested || r.nudge.slides)) all.push(nudges);
   if (runs.some((r) => r.inward.ran)) all.push(filled);
   return table(all, style, `figures rest on material values: ${evidenceTag(result.evidence)}`);
@@ -164,7 +164,7 @@ export function compareText(results: readonly Result[], style: Style = PLAIN): s
     ['', ...results.map((r) => r.option), 'holds at'],
     ['verdict', ...results.map((r) => r.verdict.word), ''],
     ...(results.some((r) => r.verdict.testSwatch)
-      ? [['soft / typical / stiff', ...results.map((r) => r.verdict.pips.map((p) => p.word).join(' / ')), 'test a swatch']]
+      ? [['soft / typical / stiff', ...results.map((r) => r.verdict.pips.map((p) => `${p.word}${p.follows ? ' (follows)' : ''}`).join(' / ')), 'test a swatch']]
       : []),
     ['gives way first', ...results.map((r) => r.verdict.givesWayFirst ?? '-'), ''],
     ['wanted', ...results.map((r) => (r.verdict.meetsWanted === null ? '-' : r.verdict.meetsWanted ? 'met' : 'missed')), results[0].verdict.wanted],

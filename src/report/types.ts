@@ -19,6 +19,9 @@ export type VerdictWord =
   | 'lies flat'
   | 'no verdict';
 
+/** A word that may be certain before a run is at rest. */
+export type EarlyWord = 'slumps' | 'lies flat';
+
 /** How the bag sits with what is wanted of it; null where that cannot be said. */
 export type Fit = 'meets' | 'too soft' | 'too stiff' | 'falls over' | 'goes when touched' | 'hangs askew';
 
@@ -38,6 +41,10 @@ export interface BandRun {
   readonly seconds: { readonly setup: number; readonly settle: number; readonly nudge: number };
   /** No negative curvature of the exact Hessian at rest. */ readonly stable: boolean;
   /** Passed below half its height and still moving when the run was ended: slumped, shape unfinished. */ readonly stillFalling: boolean;
+  /** The word was certain before the bag was at rest, and it was followed no further: every figure is one of a bag still falling. Absent where it was followed to rest. */
+  readonly early?: EarlyWord;
+  /** Ends of the band that were not run because their word follows from this one's (early-word.ts); absent where there are none. */
+  readonly standsFor?: readonly Band[];
   /** The strains of this state carry the arcs' correction (solver/elastic/arc.ts); off where folds were too tight for it. */ readonly arcs: boolean;
   readonly measures: Measures;
   readonly panels: readonly PanelMeasures[];
@@ -112,8 +119,8 @@ export interface Verdict {
   /** One sentence in a maker's words, with one figure. */ readonly reason: string;
   /** What stands under it, a sentence each: what the pattern check warns of, the panel that gives way first, the other filling, the other bolts, strains past the limit. */
   readonly details: readonly string[];
-  /** The word of each run that was asked for, soft to stiff. */
-  readonly pips: readonly { readonly band: Band; readonly name: 'soft' | 'typical' | 'stiff'; readonly word: VerdictWord }[];
+  /** The word of each end of the band that was asked for, soft to stiff. follows: not run, its word follows from the middle's. */
+  readonly pips: readonly { readonly band: Band; readonly name: 'soft' | 'typical' | 'stiff'; readonly word: VerdictWord; readonly follows?: true }[];
   /** The runs differ: a swatch tells which of them is yours. */ readonly testSwatch: boolean;
   /** Smallest over all figures, nudge and other filling included, and all runs: 1 as drafted, 0 at the limit of "holds", negative when missed. */
   readonly margin: number;

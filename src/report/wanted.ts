@@ -65,6 +65,8 @@ export function judgeWanted(bands: readonly BandVerdict[], wanted: Wanted): Pick
       wanted,
       wantedReason: 'It goes over when touched. What it becomes then is not measured, so nothing is said about "slouchy".',
     };
+  if (wanted === 'slouchy' && bands.some((b) => b.run.early === 'slumps'))
+    return { meetsWanted: null, fit: null, wanted, wantedReason: 'Whether it is "slouchy" its finished heap tells: settle it to rest.' };
   const fits = new Map(bands.map((b) => [b, suits(b, wanted)] as const));
   const misses = bands.filter((b) => fits.get(b) !== 'meets');
   if (misses.length === 0) return { meetsWanted: true, fit: 'meets', wanted, wantedReason: `Meets "${wanted}".` };

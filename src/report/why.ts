@@ -65,6 +65,7 @@ function measured(t: Threshold, b: BandVerdict, bands: readonly BandVerdict[]): 
 
 function falling(run: BandRun): string {
   const kept = run.measures.heightKept;
+  if (run.early && kept !== null) return `it is down to ${percent(kept)} of its height and still falls`;
   return `it was still falling at ${kept === null ? 'less than half' : percent(kept)} of its height when the run ended`;
 }
 
@@ -72,9 +73,10 @@ function falling(run: BandRun): string {
 export function under(b: BandVerdict, bands: readonly BandVerdict[]): string[] {
   const { run, word, decidedBy, other } = b;
   const out: string[] = [];
-  if (decidedBy === 'falling') out.push('The shape shown is not the finished heap.');
+  if (run.early) out.push('Its word is certain, so it was followed no further: the shape and the figures are those of a bag that still falls.');
+  else if (decidedBy === 'falling') out.push('The shape shown is not the finished heap.');
   if (word === 'lies flat') out.push('Hang it, or give it a base.');
-  if ((word === 'softens' || word === 'slumps') && decidedBy !== 'nudge') out.push(...first(b));
+  if ((word === 'softens' || word === 'slumps') && decidedBy !== 'nudge' && !run.early) out.push(...first(b));
   if (other !== null) {
     const kept = other.measures.heightKept;
     const more =

@@ -39,7 +39,7 @@ export const PIP = { low: 'soft', mid: 'typical', high: 'stiff' } as const;
 /** "soft slumps · typical softens · stiff holds: test a swatch"; '' where one run alone was asked for. */
 export function pipsLine({ pips, testSwatch }: Pick<Verdict, 'pips' | 'testSwatch'>): string {
   if (pips.length < 2) return '';
-  return `${pips.map((p) => `${p.name} ${p.word}`).join(' · ')}${testSwatch ? ': test a swatch' : ''}`;
+  return `${pips.map((p) => `${p.name} ${p.word}${p.follows ? ' (follows)' : ''}`).join(' · ')}${testSwatch ? ': test a swatch' : ''}`;
 }
 
 /** The same as a place in the band. */

@@ -3,8 +3,8 @@ import { overhangUpright, sewnLayers } from '../material/index.ts';
 import { balanceOf, hungGates, markPositions, measure, measureHung, measureStrain, type Rim, rimOf, type StrainInput } from '../measures/index.ts';
 import type { HungMeasures, MeasureInput } from '../measures/types.ts';
 import { countCrossings, strapCrossings } from '../mesh/index.ts';
-import { cameBackWithin, heightOf, judgeBand } from '../report/index.ts';
-import type { BandRun } from '../report/types.ts';
+import { cameBackWithin, earlyWord, GONE_BELOW, heightOf, judgeBand } from '../report/index.ts';
+import type { BandRun, EarlyWord } from '../report/types.ts';
 import {
   activationDistance,
   bodiesAt,
@@ -20,13 +20,15 @@ import {
   type Work,
 } from '../solver/index.ts';
 import { GRAVITY } from '../units/index.ts';
-import { Cancelled, type PreviewProgress, type Told } from './progress.ts';
+import { Cancelled, type EarlyNews, type PreviewProgress, type Told } from './progress.ts';
 import { meetsItself, type Scene } from './scene.ts';
 
 /** What a band's run is told and asked besides its scene. */
 export interface BandOptions {
   readonly skipNudge: boolean;
   /** Nudge from all four sides, whatever the linear answer says. */ readonly everyNudge: boolean;
+  /** Told the word of the run once it is certain. */ readonly onWord?: ((news: EarlyNews) => unknown) | undefined;
+  /** End the run there. */ readonly untilWord?: boolean;
   /** Fractions of this run alone. */ readonly told: Told<PreviewProgress>;
   /** Clock in ms. */ readonly now: () => number;
   /** ms that making the scene took. */ readonly setup: number;
@@ -47,18 +49,21 @@ export function* runBand(scene: Scene, o: BandOptions): Work<BandRun> {
   yield;
   const rim = rimOf(scene.bag, scene.mesh, scene.drafted);
   let settled = ready;
-  const stood = yield* bringToRest(scene, sys, rim, o, () => {
+  const watcher = wordWatcher(scene, rim, o);
+  const stood = yield* bringToRest(scene, sys, rim, o, watcher, () => {
     settled = o.now();
   });
   const seconds = { setup: (o.setup + ready - begun) / 1000, settle: (settled - ready) / 1000, nudge: (o.now() - settled) / 1000 };
-  const run = readState(scene, sys, stood, rim, seconds);
+  const read = readState(scene, sys, stood, rim, seconds),
+    early = watcher.ended();
+  const run: BandRun = early === null ? read : { ...read, status: 'notConverged', stillFalling: true, early };
   // A swing takes as long as coming to rest did: asked only where its answer may change the word.
   if (run.hung === null || rim === null || o.skipNudge || judgeBand(run).word !== 'hangs true') return run;
   return yield* swung(scene, sys, run, rim, stood.rest, o);
 }
 
 /** Brings the scene to rest as its stance asks: from the stuffed start, and for one that stands from the walls pressed in, and nudged. */
-function* bringToRest(scene: Scene, sys: System, rim: Rim | null, o: BandOptions, settled: () => void): Work<Stood> {
+function* bringToRest(scene: Scene, sys: System, rim: Rim | null, o: BandOptions, watcher: WordWatcher, settled: () => void): Work<Stood> {
   const { stance, drafted, model, band, start, inward } = scene;
   const height = rim === null || stance.kind === 'hung' ? 0 : meanHeight(drafted, rim.verts);
   const stood = yield* standing(sys, start, {
@@ -70,14 +75,41 @@ function* bringToRest(scene: Scene, sys: System, rim: Rim | null, o: BandOptions
     everyNudge: o.everyNudge,
     cameBack: cameBackWithin(heightOf(readDrafted(scene))),
     settled,
+    lowered: watcher.lowered,
     progress: (stage, fraction, positions) => o.told({ band, stage, fraction, positions }) !== false,
   });
-  if (stood.rest.cancelled) throw new Cancelled();
+  if (stood.rest.cancelled && watcher.ended() === null) throw new Cancelled();
   return stood;
 }
 
 /** What is read off the drafted shape: its heights. */
 const readDrafted = (scene: Scene) => measure({ ...measureInput(scene), settled: scene.drafted });
+
+interface WordWatcher {
+  /** Told of every state on a path that only loses energy; false ends the run. */ readonly lowered: (kept: number, x: Float64Array) => boolean;
+  /** The word that ended the run, or null. */ readonly ended: () => EarlyWord | null;
+}
+
+/** How much lower a bag must lie before its word is asked again. */
+const LOWER = 0.03;
+
+/** Asks for the word of a bag on its way down, as seldom as will do, and tells it once. */
+function wordWatcher(scene: Scene, rim: Rim | null, o: BandOptions): WordWatcher {
+  const shape = measureInput(scene);
+  const asked = scene.stance.kind === 'standing' && rim !== null && (o.untilWord || o.onWord);
+  let below = GONE_BELOW,
+    word: EarlyWord | null = null;
+  const lowered = (kept: number, x: Float64Array): boolean => {
+    if (!asked || word !== null || kept >= below) return true;
+    below = kept - LOWER;
+    const { measures, hasBase } = measure({ ...shape, settled: x.slice(0, 3 * scene.mesh.vertexCount) });
+    word = earlyWord(measures, hasBase);
+    if (word === null) return true;
+    o.onWord?.({ band: scene.band, word, heightKept: measures.heightKept!, positions: x });
+    return !o.untilWord;
+  };
+  return { lowered, ended: () => (o.untilWord ? word : null) };
+}
 
 /** Everything that is read off the state at rest. */
 function readState(scene: Scene, sys: System, stood: Stood, rim: Rim | null, seconds: BandRun['seconds']): BandRun {

@@ -5,7 +5,7 @@ export { GAP_REACH, type Settled, settledMaps } from './maps.ts';
 export { coarseEdge, EDGE_RANGE, usualEdge } from './mesh-size.ts';
 export { prepare, previewBag } from './preview.ts';
 export { preview, previewSync, type StopSignal } from './preview-file.ts';
-export { Cancelled, type PreviewProgress, type RunProgress, type SeriesProgress, type Told } from './progress.ts';
+export { Cancelled, type EarlyNews, type PreviewProgress, type RunProgress, type SeriesProgress, type Told } from './progress.ts';
 export { prepareScene, type Scene, type SceneOptions, sew } from './scene.ts';
 export { type PreviewOptions, settleBag, settlingBag, weigh } from './settle-bag.ts';
 export { type AnchorSweepOptions, type LoadSweepOptions, type SweepOptions, singleChanges, sweepAnchors, sweepLoad, usualDistances } from './sweep/index.ts';

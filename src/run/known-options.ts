@@ -14,6 +14,8 @@ export const PREVIEW_KEYS = [
   'skipNudge',
   'everyNudge',
   'askAgain',
+  'onWord',
+  'until',
   'corners',
 ] as const;
 /** What making a scene ready may be asked: the same options may be handed to both. */
@@ -28,6 +30,7 @@ const KINDS: Readonly<Record<string, 'function' | 'boolean'>> = {
   onProgress: 'function',
   onStep: 'function',
   now: 'function',
+  onWord: 'function',
   drop: 'function',
   skipNudge: 'boolean',
   everyNudge: 'boolean',

@@ -1,5 +1,6 @@
 import { BagError } from '../bag/types.ts';
 import type { Band } from '../material/types.ts';
+import type { EarlyWord } from '../report/types.ts';
 
 /** Where a piece of work is. */
 export interface RunProgress {
@@ -11,6 +12,14 @@ export interface RunProgress {
 /** Where one bag's preview is. */
 export interface PreviewProgress extends RunProgress {
   /** End of the material's band that is being settled. */ readonly band: Band;
+}
+
+/** The word of a run that is not at rest yet, where that is certain already: told once a run, on its way down. */
+export interface EarlyNews {
+  /** End of the material's band. */ readonly band: Band;
+  readonly word: EarlyWord;
+  /** Share of the drafted height kept at this moment; it still falls. */ readonly heightKept: number;
+  /** 3n positions now, m; not to be written to. */ readonly positions: Float64Array;
 }
 
 /** Where a series of previews (anchors at several distances, several loads, changes) is. */

@@ -4,19 +4,23 @@ import { BagError } from '../bag/types.ts';
 import { overhangUpright, stitchingOf, stitchReference, weakest } from '../material/index.ts';
 import type { Band } from '../material/types.ts';
 import { alike } from '../numerics/index.ts';
-import { judge, judgeBand, nearItsLimit } from '../report/index.ts';
-import type { Again, BandRun, PatchStitching, Result } from '../report/types.ts';
+import { endThatFollows, judge, judgeBand, nearItsLimit, withFollowing } from '../report/index.ts';
+import type { Again, BandRun, Corners, PatchStitching, Result } from '../report/types.ts';
 import { clothMass, kernelsInUse, toEnd, type Work } from '../solver/index.ts';
 import { type BandOptions, runBand } from './band-run.ts';
 import { withCornersPressed } from './corners.ts';
 import { EDGE_RANGE, usualEdge } from './mesh-size.ts';
-import { forward, type PreviewProgress, type Told } from './progress.ts';
+import { type EarlyNews, forward, type PreviewProgress, type Told } from './progress.ts';
 import { BANDS, preparing, type Scene, type SceneOptions, SEED, withBand } from './scene.ts';
 
 /** What is settled, how finely, and who is told. */
 export interface PreviewOptions extends Omit<SceneOptions, 'band'> {
-  /** Ends of the material's band to settle with, each once. Default low, mid, high. */ readonly bands?: readonly Band[];
+  /** Ends of the material's band to settle with, each once. Default: the middle, and the ends whose word does not follow from it (BandRun.standsFor). */
+  readonly bands?: readonly Band[];
   /** Told where the work is; returning false cancels. */ readonly onProgress?: Told<PreviewProgress>;
+  /** Told the word of a run as soon as it is certain, before its heap is at rest; once a run at most. */ readonly onWord?: (news: EarlyNews) => unknown;
+  /** Follow what falls to rest, or end each run as soon as its word is certain (BandRun.early: its figures are then those of a bag still falling). Default "rest". */
+  readonly until?: 'rest' | 'word';
   /** A clock in ms, for the `seconds` of the result only; without it they are 0. */ readonly now?: () => number;
   /** Settle the middle once more with its upright corners pressed to a crease where that may change its word. Default true. */ readonly corners?: boolean;
   /** Skip the nudge test (a quick look), and what depends on it. Default false. */ readonly skipNudge?: boolean;
@@ -24,8 +28,11 @@ export interface PreviewOptions extends Omit<SceneOptions, 'band'> {
   /** Nudge a standing bag from all four sides, also where its linear answer says that it comes back. Slower; default false. */ readonly everyNudge?: boolean;
 }
 
+/** The whole band in the order in which it is asked: what an end's word may follow from comes first. */
+const MIDDLE_FIRST: readonly Band[] = ['mid', 'low', 'high'];
+
 /** Throws BagError for bands that are none. */
-function bandsOf({ bands = BANDS }: PreviewOptions): readonly Band[] {
+function bandsOf({ bands = MIDDLE_FIRST }: PreviewOptions): readonly Band[] {
   const expected = 'one to three of "low", "mid", "high", each once';
   if (!Array.isArray(bands)) throw new BagError([{ path: 'bands', got: JSON.stringify(bands) ?? String(bands), expected: `a list: ${expected}` }]);
   const faults: Fault[] = bands.flatMap((b, i) =>
@@ -42,6 +49,8 @@ function bandsOf({ bands = BANDS }: PreviewOptions): readonly Band[] {
  * Throws BagError for bad input, Cancelled when onProgress returned false. Same input, same numbers (apart from `seconds`).
  */
 export function* settlingBag(bag: Bag, o: PreviewOptions = {}): Work<Result> {
+  if (o.until !== undefined && o.until !== 'rest' && o.until !== 'word')
+    throw new BagError([{ path: 'until', got: JSON.stringify(o.until) ?? String(o.until), expected: '"rest" or "word"' }]);
   const now = o.now ?? (() => 0);
   const bands = bandsOf(o),
     told = forward(o.onProgress),
@@ -54,24 +63,34 @@ export function* settlingBag(bag: Bag, o: PreviewOptions = {}): Work<Result> {
   const each = (i: number, setup: number): BandOptions => ({
     skipNudge: o.skipNudge ?? false,
     everyNudge: o.everyNudge ?? false,
+    onWord: o.onWord,
+    untilWord: o.until === 'word',
     told: (at) => told({ ...at, fraction: (i + at.fraction) / parts }),
     now,
     setup,
   });
+  let follows: Band | null = null;
   for (const [i, band] of bands.entries()) {
     const from = now(),
       scene = withBand(mid, band, o),
       same = done.find((d) => alike(d.scene.model, scene.model) && alike(d.scene.laminates, scene.laminates));
-    const run = same
+    // Cloth that is the same costs nothing: it has figures of its own.
+    if (band === follows && !same) continue;
+    const run: BandRun = same
       ? { ...same.run, band, seconds: { setup: (now() - from) / 1000, settle: 0, nudge: 0 } }
       : yield* runBand(scene, each(i, shared + now() - from));
-    const again = band === 'mid' && o.askAgain !== false && !o.skipNudge ? yield* onAnotherMesh(bag, run, o, each(i, 0)) : null;
-    const corners = band === 'mid' && o.corners !== false && !o.skipNudge ? yield* withCornersPressed(bag, run, o, each(i, 0)) : null;
-    done.push({ scene, run: { ...run, ...(again ? { again } : {}), ...(corners ? { corners } : {}) } });
+    // What else the middle is asked has no word of its own to tell.
+    const besides = { ...each(i, 0), onWord: undefined };
+    const again: Again | null = band === 'mid' && o.askAgain !== false && !o.skipNudge ? yield* onAnotherMesh(bag, run, o, besides) : null,
+      corners: Corners | null = band === 'mid' && o.corners !== false && !o.skipNudge ? yield* withCornersPressed(bag, run, o, besides) : null,
+      whole: BandRun = { ...run, ...(again ? { again } : {}), ...(corners ? { corners } : {}) };
+    follows ??= o.bands === undefined ? endThatFollows(whole) : null;
+    done.push({ scene, run: whole });
   }
+  const runs = done.map((d) => (follows !== null && d.run.band === 'mid' && !done.some((e) => e.run.band === follows) ? withFollowing(d.run) : d.run));
   return resultOf(
     mid,
-    done.map((d) => d.run),
+    runs.sort((a, b) => BANDS.indexOf(a.band) - BANDS.indexOf(b.band)),
   );
 }
 

@@ -12,7 +12,13 @@ const source = readFileSync('demos/harbour-tote.bag.json', 'utf8');
 const bag = parseBag(source);
 const results = bag.options.map(({ name }) => {
   const from = performance.now();
-  const result = settleBag(bag, { option: name, stance: bag.stances[0].name, edgeLength: EDGE.quick, now: () => performance.now() });
+  const result = settleBag(bag, {
+    option: name,
+    stance: bag.stances[0].name,
+    edgeLength: EDGE.quick,
+    bands: ['low', 'mid', 'high'],
+    now: () => performance.now(),
+  });
   console.log(`${name}: ${result.verdict.word}, ${((performance.now() - from) / 1000).toFixed(1)} s`);
   return result;
 });

@@ -3,19 +3,13 @@
 // TEMPLATE may be "muslin": all templates in unlined muslin, the softest cloth; crossings of the two starts are counted as well.
 import { readFileSync } from 'node:fs';
 import { type Bag, type Band, countCrossings, type PreviewOptions, parseBag, prepare, previewBag, sew, templates } from '../../src/index.ts';
+import { inMuslin } from './muslin.ts';
 
 const EDGE = 0.02;
 const BANDS: readonly Band[] = ['low', 'mid', 'high'];
 const [names = '', bands = '', points = ''] = process.argv.slice(2);
 const asked = names.split(',').filter((n) => n !== '');
 const demo = { name: 'harbour-tote', text: readFileSync('demos/harbour-tote.bag.json', 'utf8') };
-
-/** The bag with every stack, a hem's too, one layer of muslin. */
-function inMuslin(text: string): string {
-  const file = JSON.parse(text);
-  const stacks = Object.fromEntries(Object.keys(file.stacks).map((name) => [name, ['muslin']]));
-  return JSON.stringify({ ...file, stacks, options: { muslin: Object.values(file.options)[0] } });
-}
 
 const all = [demo, ...templates()].flatMap((t) => [
   { name: t.name, keys: [t.name, 'options'], text: t.text },

@@ -118,6 +118,11 @@ describe('bad input ends with 2, lists everything, writes nothing', () => {
     expect(desk.err).toContain(`did you mean "${suggestion}"?`);
     expect(desk.err).toContain('this bag has: ');
   });
+  it('--every-band beside --bands: they contradict each other', async () => {
+    const desk = createDesk({ 'a.json': harbour });
+    expect(await run(desk, ['settle', 'a.json', '--bands', 'mid', '--every-band', '--quiet'])).toBe(2);
+    expect(desk.err).toContain('--every-band and --bands do not go together');
+  });
   it.each([
     ['--bands', 'low,medium'],
     ['--bands', ''],

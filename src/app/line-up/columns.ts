@@ -1,4 +1,4 @@
-import { type Bag, judge, type Result } from '../core.ts';
+import { type Bag, endThatFollows, judge, type Result, withFollowing } from '../core.ts';
 import { optionTitles } from '../page/materials.ts';
 import type { Column, Fineness, State } from '../page/store.ts';
 import { text } from '../page/text.ts';
@@ -52,6 +52,7 @@ export function columnsFor(bag: Bag, old: readonly Column[], off: readonly strin
       waiting: false,
       result: null,
       stale: false,
+      early: null,
       partial: false,
       coarse: false,
       problem: null,
@@ -64,9 +65,16 @@ export function columnsFor(bag: Bag, old: readonly Column[], off: readonly strin
 export const judged = (result: Result, wanted: Bag['wanted']): Result =>
   result.verdict.wanted === wanted ? result : { ...result, verdict: judge(result.runs, wanted, result.pattern) };
 
+/** The ends of the band that are asked for beside its middle: not one whose word follows from it. */
+export function endsToAsk(mid: Result): Result['runs'][number]['band'][] {
+  const follows = mid.runs.map(endThatFollows);
+  return (['low', 'high'] as const).filter((band) => !follows.includes(band));
+}
+
 /** A result of the whole band from one of its middle and one of its ends. */
 export function whole(mid: Result, ends: Result): Result {
-  const runs = (['low', 'mid', 'high'] as const).flatMap((band) => [...mid.runs, ...ends.runs].find((r) => r.band === band) ?? []);
+  const asked = [...mid.runs.map((r) => (ends.runs.some((e) => e.band === endThatFollows(r)) ? r : withFollowing(r))), ...ends.runs];
+  const runs = (['low', 'mid', 'high'] as const).flatMap((band) => asked.find((r) => r.band === band) ?? []);
   return { ...mid, runs, verdict: judge(runs, mid.verdict.wanted, mid.pattern) };
 }
 

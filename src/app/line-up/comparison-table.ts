@@ -24,6 +24,12 @@ function verdictCell(own: Figures, chosen: string | null, units: f.UnitChoice, o
   ];
 }
 
+/** A word that is certain, of a bag whose figures are still to come. */
+const earlyCell = (word: string): Cell => [
+  h('div', { class: 'verdict' }, h('strong', { class: 'verdict-word' }, word)),
+  h('p', { class: 'reason' }, text.stage.early),
+];
+
 /** Rows whose heading shows on the bags where their figure was read. */
 const SHOWN: readonly string[] = ['heightKept', 'droop', 'lean', 'pulls'] satisfies readonly Measured[];
 
@@ -136,10 +142,13 @@ export class ComparisonTable {
         cell.classList.toggle('chosen', chosen === i);
         const key = r === 0 ? 'verdict' : ROWS[r - 1].key;
         const weight = own === null || column.stale ? weights[column.option] : undefined;
-        const early = weight && (key === 'weight' || (key === 'bulk' && weight.bulk));
-        cell.classList.toggle('stale', column.stale && !early);
-        if (early && key === 'weight') refill(cell, f.mass(weight.massKg));
-        else if (early && weight.bulk) refill(cell, ...bulkCell(weight.bulk, units, (name) => seamWords(bag, name)));
+        const weighed = weight && (key === 'weight' || (key === 'bulk' && weight.bulk));
+        // The word is there before the figures, and takes the place of the one from before the change.
+        const early = r === 0 && (own === null || column.stale || column.coarse) ? column.early : null;
+        cell.classList.toggle('stale', column.stale && !weighed && early === null);
+        if (early !== null) refill(cell, ...earlyCell(early));
+        else if (weighed && key === 'weight') refill(cell, f.mass(weight.massKg));
+        else if (weighed && weight.bulk) refill(cell, ...bulkCell(weight.bulk, units, (name) => seamWords(bag, name)));
         else if (own === null) refill(cell, r === 0 ? h('p', { class: 'reason' }, column.problem ?? text.table.none) : text.table.none);
         else if (r === 0)
           refill(cell, noteOf(column), ...verdictCell(own, chosen === i ? chosenReason : null, units, cell.querySelector('details')?.open ?? false));

@@ -4,7 +4,7 @@ import { text } from '../page/text.ts';
 import { movedStraps } from '../view/hanging-straps.ts';
 import type { Subject } from '../view/picture.ts';
 import type { StrapLine } from '../view/straps.ts';
-import { firmFirst, inputKey, judged, whole } from './columns.ts';
+import { endsToAsk, firmFirst, inputKey, judged, whole } from './columns.ts';
 import { type Heard, Solvers } from './solver-pool.ts';
 import type { Ask, DrawnStrap } from './solver-protocol.ts';
 import { movingSubject, subjectOf, subjectOfResult } from './subjects.ts';
@@ -131,10 +131,10 @@ export class LineUp {
       // The middle of the band first, of every option: its word and shape are what is compared, and the ends take twice as long again.
       this.start(column.option, key, { ...ask, bands: ['mid'], fallEdge: live ? FALL_EDGE : null }, (mid) => {
         this.begin(column.option, key, mid);
-        const ends = { ...ask, bands: ['low', 'high'], fallEdge: null } as const;
+        const ends = { ...ask, bands: endsToAsk(mid), fallEdge: null };
         this.start(column.option, key, ends, (found) => this.finish(column.option, key, whole(mid, found)), true);
       });
-      this.store.setColumn(i, { waiting: true, problem: null });
+      this.store.setColumn(i, { waiting: true, problem: null, early: null });
     }
   }
 
@@ -169,7 +169,12 @@ export class LineUp {
     if (!running) return;
     this.solvers.stop(running.job);
     this.jobs.delete(column.option);
-    this.store.setColumn(index, { stage: null, waiting: false, problem: tell && (column.result === null || column.partial) ? text.stage.stopped : null });
+    this.store.setColumn(index, {
+      stage: null,
+      waiting: false,
+      early: null,
+      problem: tell && (column.result === null || column.partial) ? text.stage.stopped : null,
+    });
     // Drawn again only where it has to be: in software that takes the solvers' cores for half a second.
     if (column.result && this.astray.has(column.option)) this.showResult(index, column.result);
   }
@@ -202,6 +207,10 @@ export class LineUp {
       case 'stage':
         this.store.setColumn(index, { waiting: false, stage: { ...say.stage, since: this.store.state.columns[index].stage?.since ?? performance.now() } });
         break;
+      case 'word':
+        // The ends' words come with their runs: beside the middle's result they would be read as its own.
+        if (say.band === 'mid') this.store.setColumn(index, { early: say.word });
+        break;
       case 'result':
         this.jobs.delete(option);
         done(say.result);
@@ -219,6 +228,7 @@ export class LineUp {
         this.store.setColumn(index, {
           stage: null,
           waiting: false,
+          early: null,
           problem:
             say.kind === 'failed' ? text.stage.failed : say.faults.map((f) => `${f.path}: ${f.got.replace(/\.$/, '')}; expected ${f.expected}`).join('; '),
         });
@@ -254,7 +264,7 @@ export class LineUp {
     // What was whole before is not what is shown any more: an undo to it must bring its figures back.
     this.done.delete(option);
     this.begun.set(option, key);
-    this.store.setColumn(index, { stage: null, waiting: true, result, stale: false, partial: true, coarse, problem: null });
+    this.store.setColumn(index, { stage: null, waiting: true, result, stale: false, early: null, partial: true, coarse, problem: null });
     this.showResult(index, result);
   }
 
@@ -270,7 +280,7 @@ export class LineUp {
     this.kept.set(key, result);
     if (this.kept.size > MOST_KEPT) this.kept.delete(this.kept.keys().next().value!);
     if (!remembered && !this.shipped.has(key)) this.memory?.remember(key, found);
-    this.store.setColumn(index, { stage: null, waiting: false, result, stale: false, partial: false, coarse: false, problem: null });
+    this.store.setColumn(index, { stage: null, waiting: false, result, stale: false, early: null, partial: false, coarse: false, problem: null });
     this.showResult(index, result);
   }
 

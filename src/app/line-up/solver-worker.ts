@@ -1,4 +1,4 @@
-import { type Bag, BagError, fall, type PreviewProgress, prepareScene, settlingBag, weigh } from '../core.ts';
+import { type Bag, BagError, type EarlyNews, fall, type PreviewProgress, prepareScene, settlingBag, weigh } from '../core.ts';
 import { bulkiest } from './bulkiest.ts';
 import type { Ask, Say, Stop } from './solver-protocol.ts';
 import { dropFor, framed, lookUp, pause, startOf } from './worker-timing.ts';
@@ -55,8 +55,18 @@ async function run(ask: Ask): Promise<void> {
       told = now;
       tell({ kind: 'stage', stage: { step: 'settling', detail: stage, band } });
     };
+    const onWord = ({ band, word, heightKept }: EarlyNews): void => tell({ kind: 'word', band, word, heightKept });
     const { option, stance, bands, edgeLength } = ask;
-    const work = settlingBag(ask.bag, { option, stance, bands, edgeLength, onProgress, now: () => performance.now(), ...(await dropFor(ask.bag, ask.stance)) });
+    const work = settlingBag(ask.bag, {
+      option,
+      stance,
+      bands,
+      edgeLength,
+      onWord,
+      onProgress,
+      now: () => performance.now(),
+      ...(await dropFor(ask.bag, ask.stance)),
+    });
     // Looked up from before anything is meshed: it may have been told to stop at once.
     for (let looked = Number.NEGATIVE_INFINITY; ; ) {
       if (performance.now() - looked > LOOK_UP) {

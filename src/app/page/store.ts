@@ -1,4 +1,4 @@
-import type { Bag, Fault, Result } from '../core.ts';
+import type { Bag, EarlyNews, Fault, Result } from '../core.ts';
 import type { Stage, Weight } from '../line-up/solver-protocol.ts';
 import type { BagForm, Group } from './bag-form.ts';
 import type { UnitChoice } from './format.ts';
@@ -13,6 +13,8 @@ export interface Column {
   readonly waiting: boolean;
   readonly result: Result | null;
   /** The result belongs to inputs that have changed since. */ readonly stale: boolean;
+  /** The word of its typical bolt, certain before the bag is at rest; null where there is none, or the figures are in. */
+  readonly early: EarlyNews['word'] | null;
   /** Only the middle of the band is in; the soft and the stiff end follow. */ readonly partial: boolean;
   /** `partial` for another reason: the result came with the page, from a coarser mesh than the chosen one. */ readonly coarse: boolean;
   /** Why there is no result, in words. */ readonly problem: string | null;

@@ -2,7 +2,7 @@ import { frictionState, restoreState } from '../contact-state.ts';
 import type { Formulation } from '../types.ts';
 import type { Work } from '../work.ts';
 import { type PseudoTransientOptions, type PseudoTransientResult, pseudoTransientSteps } from './pseudo-transient.ts';
-import { COLLAPSED, CRUMPLED, heightKept, largestMovement, newton, notFollowed, type Run, report, TRUST_RADIUS } from './settle-run.ts';
+import { COLLAPSED, CRUMPLED, heightKept, largestMovement, lowered, newton, notFollowed, type Run, report, TRUST_RADIUS } from './settle-run.ts';
 import { recheckStability } from './stability.ts';
 
 /** The descent's first step, s, its growth and longest movement, m, and its most steps: the procedure that gave one answer over meshes and seeds. */
@@ -63,7 +63,7 @@ export function* descend(run: Run, x: Float64Array, formulation: Formulation, { 
     maxIterations: MAX_STEPS,
     cg: 1e-2,
     ...ends,
-    watch: (k, _, at) => report(run, 'settling', k / MAX_STEPS, at) && heightKept(run.o.watch, at) >= least && !notFollowed(run, at),
+    watch: (k, _, at) => report(run, 'settling', k / MAX_STEPS, at) && lowered(run, at) && heightKept(run.o.watch, at) >= least && !notFollowed(run, at),
   });
   run.iterations += r.iterations;
   return recheckStability(run.sys, r, x);

@@ -15,6 +15,8 @@ export interface SettleOptions {
   /** Vertices whose mean height says whether the thing has fallen, and that height at the start, m. */
   readonly watch?: { readonly verts: Uint32Array; readonly height: number };
   readonly progress?: Progress;
+  /** Told after every step of the paths that lose energy (descent, fall), with the height kept there; false ends the run as `progress` does. Never told of Newton steps, which may stray and come back. */
+  readonly lowered?: (kept: number, x: Float64Array) => boolean | undefined;
   /** Ask only whether it stands: stop where it has crumpled (below CRUMPLED of its height), without following it to its heap. Default false. */
   readonly onlyStanding?: boolean;
   /** In which the rest state is wanted; crumpled states end in plain triangles all the same. Default arc-corrected. */ readonly formulation?: Formulation;
@@ -68,6 +70,12 @@ export interface Run {
 /** Tells the caller how far a run is; false, and run.cancelled, when it is to stop. */
 export const report = (run: Run, stage: string, fraction: number, x: Float64Array): boolean => {
   if (run.o.progress?.(stage, Math.min(1, fraction), x) === false) run.cancelled = true;
+  return !run.cancelled;
+};
+
+/** Tells the caller that an energy-lowering step or a step of the fall has led to x; false, and run.cancelled, when it is to stop. */
+export const lowered = (run: Run, x: Float64Array): boolean => {
+  if (run.o.lowered?.(heightKept(run.o.watch, x), x) === false) run.cancelled = true;
   return !run.cancelled;
 };
 

@@ -49,6 +49,7 @@ export function* standing(sys: System, start: Float64Array, o: StandOptions): Wo
       o.inward(),
       {
         ...o,
+        lowered: undefined,
         // Another heap would not change the word: following a second one to rest took two thirds of a soft bag's time.
         onlyStanding: kept(first.x) < STANDS_ABOVE,
         progress: o.progress && ((_, f, x) => o.progress?.('filled the other way', f, x)),

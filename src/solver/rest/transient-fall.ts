@@ -3,7 +3,7 @@ import type { Formulation } from '../types.ts';
 import type { Work } from '../work.ts';
 import { descend } from './monotone-descent.ts';
 import { type PseudoTransientResult, pseudoTransient } from './pseudo-transient.ts';
-import { CRUMPLED, finish, heightKept, largestMovement, newton, notFollowed, type RestState, type Run, report, TRUST_RADIUS } from './settle-run.ts';
+import { CRUMPLED, finish, heightKept, largestMovement, lowered, newton, notFollowed, type RestState, type Run, report, TRUST_RADIUS } from './settle-run.ts';
 import { recheckStability } from './stability.ts';
 import { fallOf } from './watched-fall.ts';
 
@@ -57,7 +57,7 @@ export function* transientFall(run: Run, x: Float64Array, wanted: Formulation): 
     t += FALL_STEP;
     run.iterations += iterations;
     x.set(fall.x);
-    if (!report(run, 'sinking', t / FALL_TIME, x) || !Number.isFinite(speed) || notFollowed(run, x)) break;
+    if (!report(run, 'sinking', t / FALL_TIME, x) || !lowered(run, x) || !Number.isFinite(speed) || notFollowed(run, x)) break;
     if (speed > 3 * SLOW || t < tryAt) continue;
     const whole = corrected && height() >= CRUMPLED;
     if (whole && formulation === 'plain' && failed < 2) {

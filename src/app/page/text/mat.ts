@@ -63,6 +63,7 @@ export const mat = {
     coarseOnly: 'settled before, less finely: the finer one was stopped. Settle again',
     coarse: 'settled before, less finely; the finer one follows',
     partial: 'typical bolt; the soft and stiff bolts follow',
+    early: 'Typical bolt. The word is certain; its figures follow when the heap has come to rest.',
     failed: 'The solver stopped. Your bag is kept. Settle again.',
     /** The core's words for its stages. */
     detail: { settling: 'settling', sinking: 'sinking', nudged: 'pushed from a side', 'filled the other way': 'walls pushed in' } as Readonly<
