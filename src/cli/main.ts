@@ -3,6 +3,7 @@ import { registerChange } from './change.ts';
 import { check } from './check.ts';
 import { registerCompare } from './compare.ts';
 import { type Core, core as realCore } from './core.ts';
+import { registerCutlist } from './cutlist.ts';
 import { registerHang } from './hang.ts';
 import { EXIT, Failure, type Io } from './io.ts';
 import { keys } from './keys.ts';
@@ -109,6 +110,7 @@ function commands(io: Io, core: Core, done: (code: number) => void): Command {
   registerChange(program, io, core, done);
   registerHang(program, io, core, done);
   registerPattern(program, io, core, done);
+  registerCutlist(program, io, core, done);
   registerSwatch(program, io, core, done);
   registerCompare(program, io, core, done);
   return program;

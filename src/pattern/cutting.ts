@@ -1,4 +1,10 @@
 /** Everything that leads from a bag to the cutting table; loaded when it is needed (loadCutting), since it brings a font and a clipping library. */
+
+export { cutList, LIST_DEFAULTS } from './cutlist/cut-list.ts';
+export { laySvg } from './cutlist/lay-svg.ts';
+export { laidLoops, nest } from './cutlist/nest.ts';
+export type { CutList, ListOptions } from './cutlist/types.ts';
+export { cutListCsv, cutListRecord, cutListText } from './cutlist/words.ts';
 export { CUT_DEFAULTS, cutPattern } from './pieces/cut-pattern.ts';
 export type { CutOptions, Pattern, Piece, Tape } from './pieces/types.ts';
 export { sheetDxf } from './sheet/dxf.ts';

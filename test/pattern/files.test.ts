@@ -133,7 +133,7 @@ describe('files of the satchel, read by others', () => {
     expect([Number(width), Number(height)]).toEqual([sheet.width, sheet.height]);
     satchel.pieces.forEach((piece, i) => {
       const group = svg.slice(svg.indexOf(`id="piece-${i + 1}"`));
-      const cut = /<g class="cut">(.*?)<\/g>/s.exec(group)![1]!;
+      const cut = /<g class="cut"[^>]*>(.*?)<\/g>/s.exec(group)![1]!;
       const paths = [...cut.matchAll(/ d="M([^"]*)Z"/g)].map((m) => m[1]!.split('L').map((p) => p.split(' ').map(Number) as [number, number]));
       const area = paths.reduce(
         (s, loop) => s + loop.reduce((t, [x, y], k) => t + x * loop[(k + 1) % loop.length]![1] - loop[(k + 1) % loop.length]![0] * y, 0) / 2,

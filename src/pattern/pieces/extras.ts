@@ -19,7 +19,7 @@ const BINDING_FOLDS = 4;
 const BINDING_LAP = 0.02;
 
 /** Length to cut a strap at, m: between the tops of its patches, both patches, both ends turned under. */
-export const strapCut = (s: Strap): number => s.length + s.anchors[0].height + s.anchors[1].height + 2 * TURN_UNDER;
+const strapCut = (s: Strap): number => s.length + s.anchors[0].height + s.anchors[1].height + 2 * TURN_UNDER;
 
 const rectangle = (w: number, h: number): Point2[] => [
   [0, 0],
