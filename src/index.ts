@@ -276,4 +276,7 @@ export const loadDrop = async (): Promise<Drop> => (await import('./solver/rigid
 
 /** Patterns to scale, cutting lists and lays, loaded when they are needed: a font and a clipping library that the first view does without. */
 export const loadCutting = () => import('./pattern/cutting.ts');
+
+/** The settled bag for other programs (glTF, STL), loaded when it is needed: a library that a verdict does without. */
+export const loadShapes = () => import('./report/shapes.ts');
 export type * from './solver/types.ts';

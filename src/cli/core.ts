@@ -8,6 +8,7 @@ export type Core = Pick<
   | 'cornerSheets'
   | 'loadCutting'
   | 'loadDrop'
+  | 'loadShapes'
   | 'recommend'
   | 'singleChanges'
   | 'usualDistances'

@@ -78,6 +78,7 @@ function commands(io: Io, core: Core, done: (code: number) => void): Command {
     .option('--json', 'print the result as JSON, and nothing else on stdout')
     .option('--out <dir>', 'also write result.json, picture.svg, panels.svg, mesh.obj and report.html into this folder')
     .option('--maps', 'with --out: also write its maps as pictures (map-curvature.svg, map-strain.svg, map-gap.svg, map-seams.svg)')
+    .option('--shape <list>', 'with --out: the settled bag for other programs, glb (glTF 2.0), stl; obj is always written (mesh.obj)')
     .option('--timing', 'say on stderr how many seconds each run took')
     .option('--quiet', 'no progress on stderr')
     .action(async (files: string[], flags: SettleFlags) => done(await settle(io, core, files, flags)));

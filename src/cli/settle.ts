@@ -12,6 +12,7 @@ export interface SettleFlags {
   readonly json?: boolean;
   readonly out?: string;
   readonly maps?: boolean;
+  readonly shape?: string;
   readonly bands?: string;
   readonly corners?: boolean;
   readonly timing?: boolean;
@@ -41,6 +42,7 @@ export async function settle(io: Io, core: Core, files: readonly string[], flags
   const bands = readBands(flags.bands ?? 'low,mid,high');
   const edgeLength = flags.mesh === undefined ? undefined : readMesh(core, flags.mesh);
   if (flags.maps === true && flags.out === undefined) throw new Failure('--maps writes pictures: give --out <dir> as well, the folder for them\n', EXIT.input);
+  const shapes = readShapes(flags.shape, flags.out);
   const jobs = await readEach(io, files, (file, text) => plan(core, file, text, flags, edgeLength));
   await assertWritable(io, flags.out);
   const total = jobs.reduce((sum, j) => sum + j.options.length * j.stances.length, 0);
@@ -69,7 +71,7 @@ export async function settle(io: Io, core: Core, files: readonly string[], flags
     meter.done();
   }
   if (flags.timing === true) io.err(timingText(done));
-  if (flags.out !== undefined) await write(io, core, flags.out, done, flags);
+  if (flags.out !== undefined) await write(io, core, flags.out, done, flags, shapes);
   io.out(printed(io, core, done, flags));
   return done.every((d) => d.results.every(atRest)) ? EXIT.ok : EXIT.notSettled;
 }
@@ -85,10 +87,18 @@ function plan(core: Core, file: string, text: string, flags: SettleFlags, edgeLe
   return { file, bagDigest: core.sha256(text), bag, options, stances };
 }
 
-async function write(io: Io, core: Core, out: string, done: readonly { job: Job; results: Result[] }[], flags: SettleFlags): Promise<void> {
+async function write(
+  io: Io,
+  core: Core,
+  out: string,
+  done: readonly { job: Job; results: Result[] }[],
+  flags: SettleFlags,
+  shapes: readonly ShapeKind[],
+): Promise<void> {
+  const made = await shapeFiles(core, done, shapes);
   const base = out.replace(/\/+$/, '') || '/';
   const own = folderNames(done.map(({ job }) => stemOf(job.file)));
-  const sets = done.map(({ job, results }, i) => outFiles(core, done.length === 1 ? base : `${base}/${own[i]}`, job, results, flags.maps ?? false));
+  const sets = done.map(({ job, results }, i) => outFiles(core, done.length === 1 ? base : `${base}/${own[i]}`, job, results, flags.maps ?? false, made));
   const files = sets.flatMap((set) => set.files);
   const stale = (await Promise.all(sets.map((set) => earlierFiles(io, core, set.folders[0])))).flat().filter((path) => !files.some((f) => f.path === path));
   await writeTogether(io, done.length === 1 ? sets[0].folders : [base, ...sets.flatMap((set) => set.folders)], files);
@@ -115,14 +125,22 @@ function atRest(result: Result): boolean {
   return result.runs.every((run) => run.status === 'settled' || (run.status === 'notConverged' && run.stillFalling));
 }
 
-function outFiles(core: Core, out: string, job: Job, results: readonly Result[], maps: boolean): { folders: string[]; files: OutFile[] } {
+function outFiles(
+  core: Core,
+  out: string,
+  job: Job,
+  results: readonly Result[],
+  maps: boolean,
+  shapes: ReadonlyMap<Result, readonly OutFile[]>,
+): { folders: string[]; files: OutFile[] } {
   const { bag, bagDigest } = job;
   const mapped = (folder: string, shown: readonly Result[]): OutFile[] => (maps ? mapFiles(core, folder, bag, shown) : []);
   const one = (folder: string, r: Result): OutFile[] => {
     const lead = core.leadRun(r.runs);
     return [
       { path: `${folder}/picture.svg`, text: core.picture([r]) },
-      { path: `${folder}/mesh.obj`, text: core.meshObj(r.mesh, lead.positions, `${r.bag}, option ${r.option}, ${r.stance}, ${lead.band} of the band`) },
+      { path: `${folder}/mesh.obj`, text: core.meshObj(r.mesh, lead.positions, `${r.bag}, option ${r.option}, ${r.stance}, ${lead.band} of the band`, bag) },
+      ...(shapes.get(r) ?? []).map(({ path, text }) => ({ path: `${folder}/${path}`, text })),
     ];
   };
   const flat = (b: Bag, folder: string, option: string): OutFile => ({ path: `${folder}/panels.svg`, text: core.flatSvg(b, core.draftPanels(b), { option }) });
@@ -148,6 +166,35 @@ function outFiles(core: Core, out: string, job: Job, results: readonly Result[],
     ...results.flatMap((r, i) => traced(folders[i], [r], [...one(folders[i], r), ...(stances ? mapped(folders[i], [r]) : [])])),
   ];
   return { folders: [base, ...folders], files: traced(base, results, others) };
+}
+
+const SHAPES = ['glb', 'obj', 'stl'] as const;
+type ShapeKind = (typeof SHAPES)[number];
+
+/** The shapes asked for; a Failure for others. mesh.obj is written with every result. */
+function readShapes(text: string | undefined, out: string | undefined): readonly ShapeKind[] {
+  if (text === undefined) return [];
+  const asked = text.split(',').map((s) => s.trim().toLowerCase());
+  if (asked.some((s) => !SHAPES.some((k) => k === s)))
+    throw new Failure(`invalid --shape "${text}": expected glb, obj, stl, or a list of them such as glb,stl\n`, EXIT.input);
+  if (out === undefined) throw new Failure('--shape writes files: give --out <dir> as well, the folder for them\n', EXIT.input);
+  return SHAPES.filter((k) => asked.includes(k));
+}
+
+/** Shapes of every result, by their names in its folder. */
+async function shapeFiles(core: Core, done: readonly { job: Job; results: Result[] }[], shapes: readonly ShapeKind[]): Promise<Map<Result, OutFile[]>> {
+  const made = new Map<Result, OutFile[]>();
+  if (!shapes.some((s) => s !== 'obj')) return made;
+  const { bagGlb, bagStl } = await core.loadShapes();
+  for (const { job, results } of done)
+    for (const r of results) {
+      const { positions } = core.leadRun(r.runs);
+      made.set(r, [
+        ...(shapes.includes('glb') ? [{ path: 'shape.glb', text: await bagGlb(job.bag, r.option, r.mesh, positions) }] : []),
+        ...(shapes.includes('stl') ? [{ path: 'shape.stl', text: bagStl(r.mesh, positions) }] : []),
+      ]);
+    }
+  return made;
 }
 
 /** Files that an earlier run of this program left in a folder, as its results name them; none where there are no results of ours. */
