@@ -1,5 +1,6 @@
 import type { Bag, Fault, Point2 } from '../../bag/types.ts';
 import { BagError } from '../../bag/types.ts';
+import { libm } from '../../numerics/index.ts';
 import { draftPanels } from '../../panels/index.ts';
 import { formatMm } from '../../units/index.ts';
 import { cutPattern } from '../pieces/cut-pattern.ts';
@@ -22,7 +23,7 @@ const FAIR = 1.25;
 
 const uprightBox = (piece: Piece): readonly number[] => {
   const turn = Math.PI / 2 - piece.warp;
-  return boxOf(piece.cut.map((loop) => loop.map(([x, y]): Point2 => [x * Math.cos(turn) - y * Math.sin(turn), x * Math.sin(turn) + y * Math.cos(turn)])));
+  return boxOf(piece.cut.map((loop) => loop.map(([x, y]): Point2 => [x * libm.cos(turn) - y * libm.sin(turn), x * libm.sin(turn) + y * libm.cos(turn)])));
 };
 
 function reasonOf(lay: Lay): string | null {

@@ -1,6 +1,6 @@
 /** How much cloth the pieces of one material take: laid by their true outlines with their grain along the roll. */
 import type { Point2 } from '../../bag/types.ts';
-import { polygonArea, seeded } from '../../numerics/index.ts';
+import { libm, polygonArea, seeded } from '../../numerics/index.ts';
 import { grown } from '../pieces/plane.ts';
 import { type CellShape, cellsOf, Roll } from './cells.ts';
 
@@ -46,7 +46,7 @@ export interface TooWide {
 
 const placed = (p: Point2, mirrored: boolean, turn: number): Point2 => {
   const [x, y] = [mirrored ? -p[0] : p[0], p[1]];
-  return [x * Math.cos(turn) - y * Math.sin(turn), x * Math.sin(turn) + y * Math.cos(turn)];
+  return [x * libm.cos(turn) - y * libm.sin(turn), x * libm.sin(turn) + y * libm.cos(turn)];
 };
 
 /** The loops of a laid item where they lie on the roll, m. */

@@ -1,6 +1,6 @@
 /** In which order a bag is sewn: a checklist from its seams. */
 import type { Bag, BagOption, PanelRole } from '../../bag/types.ts';
-import { UnionFind } from '../../numerics/index.ts';
+import { libm, UnionFind } from '../../numerics/index.ts';
 import type { Draft } from '../../panels/types.ts';
 import { formatMm } from '../../units/index.ts';
 import { joinedPanels } from '../pieces/joined.ts';
@@ -40,7 +40,7 @@ function crossesBox(draft: Draft, seam: number): boolean {
     side.runs.some((r) => {
       const ends = (draft.boxed[r.panel]?.lines ?? []).flatMap((l) => [l.from, l.to]);
       const curve = draft.panels[r.panel]!.edges[r.edge]!.curve;
-      return [r.from, r.to].some((u) => ends.some((e) => Math.hypot(e[0] - curve.at(u)[0], e[1] - curve.at(u)[1]) < 1e-3));
+      return [r.from, r.to].some((u) => ends.some((e) => libm.hypot(e[0] - curve.at(u)[0], e[1] - curve.at(u)[1]) < 1e-3));
     }),
   );
 }

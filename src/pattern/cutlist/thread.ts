@@ -1,6 +1,7 @@
 /** Thread for every row of stitches of a bag. */
 import type { Anchor, Bag, BagOption } from '../../bag/types.ts';
 import { caughtIn, sheetOf, threadUse } from '../../material/index.ts';
+import { libm } from '../../numerics/index.ts';
 import type { Draft } from '../../panels/types.ts';
 import type { ListOptions, ThreadRow } from './types.ts';
 
@@ -13,7 +14,7 @@ function stitchedLength({ kind, width, height }: Anchor): number {
     case 'box':
       return 2 * (width + height);
     case 'box with cross':
-      return 2 * (width + height) + 2 * Math.hypot(width, height);
+      return 2 * (width + height) + 2 * libm.hypot(width, height);
     case 'row':
       return width;
     case 'ring loop':
@@ -55,7 +56,7 @@ export function threadRows(bag: Bag, draft: Draft, option: BagOption, { stitch }
     return layers === 0 ? [] : [row(`${f.finish} edge ${f.panel} ${f.edge}`, long, f.finish === 'faced' ? stitch : TOPSTITCH, layers * shell(f.panel))];
   });
   const rows = bag.topstitch.map((t) => {
-    const long = t.line.slice(1).reduce((sum, p, i) => sum + Math.hypot(p[0] - t.line[i]![0], p[1] - t.line[i]![1]), 0);
+    const long = t.line.slice(1).reduce((sum, p, i) => sum + libm.hypot(p[0] - t.line[i]![0], p[1] - t.line[i]![1]), 0);
     return row(`topstitch ${t.panel} ${[...new Set(t.runs.map((r) => r.edge))].join(', ')}`, long, t.stitch, 2 * shell(t.panel));
   });
   const anchors = bag.straps.map((s) => {

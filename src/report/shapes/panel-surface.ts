@@ -1,6 +1,7 @@
 /** The settled bag panel by panel: corners with place, normal and place on the cloth. */
 import type { Bag } from '../../bag/types.ts';
 import type { BagMesh } from '../../mesh/types.ts';
+import { libm } from '../../numerics/index.ts';
 
 /** One panel: n corners that its triangles share, and its triangles by region. */
 export interface PanelSurface {
@@ -22,7 +23,7 @@ export function clothPlaces(bag: Pick<Bag, 'panels'>, mesh: BagMesh): Float64Arr
   const lowest = mesh.panelNames.map((): [number, number] => [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY]);
   for (let c = 0; c < places.length / 2; c++) {
     const panel = mesh.triPanel[Math.floor(c / 3)]!;
-    const [cos, sin] = [Math.cos(bag.panels[panel]!.grain), Math.sin(bag.panels[panel]!.grain)];
+    const [cos, sin] = [libm.cos(bag.panels[panel]!.grain), libm.sin(bag.panels[panel]!.grain)];
     const [x, y] = [mesh.triFlat[2 * c]!, mesh.triFlat[2 * c + 1]!];
     // The warp lies at the grain's angle from +y.
     places[2 * c] = x * cos + y * sin;
@@ -87,7 +88,7 @@ export function areaNormal(p: ArrayLike<number>, [a, b, c]: readonly number[]): 
 function unit(sums: readonly number[]): number[] {
   const out: number[] = [];
   for (let i = 0; i < sums.length; i += 3) {
-    const l = Math.hypot(sums[i]!, sums[i + 1]!, sums[i + 2]!);
+    const l = libm.hypot(sums[i]!, sums[i + 1]!, sums[i + 2]!);
     out.push(...(l > 0 ? [sums[i]! / l, sums[i + 1]! / l, sums[i + 2]! / l] : [0, 0, 1]));
   }
   return out;

@@ -1,4 +1,5 @@
 import type { BagMesh } from '../../mesh/types.ts';
+import { libm } from '../../numerics/index.ts';
 import { areaNormal } from './panel-surface.ts';
 
 /**
@@ -15,7 +16,7 @@ export function bagStl(mesh: BagMesh, x: Float64Array): Uint8Array {
     const at = 84 + 50 * t;
     const corners = [0, 1, 2].map((k) => mesh.triVerts[3 * t + k]!);
     const n = areaNormal(x, corners);
-    const l = Math.hypot(...n);
+    const l = libm.hypot(...n);
     n.forEach((v, k) => {
       view.setFloat32(at + 4 * k, l > 0 ? v / l : 0, true);
     });
