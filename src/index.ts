@@ -122,6 +122,7 @@ export {
   BATCH_FORMAT,
   type BatchRecord,
   bagAt,
+  bagTextIn,
   baseSags,
   batchJsonSchema,
   batchRecord,

@@ -148,4 +148,5 @@ export function assertStances(
 }
 
 /** "tote" of "bags/tote.bag.json": what a file's own folder of results is called. */
-export const stemOf = (file: string): string => (file === INPUT ? 'standard-input' : file.replace(/^.*[\\/]/, '').replace(/(\.bag)?\.json$/i, '') || 'bag');
+export const stemOf = (file: string): string =>
+  file === INPUT ? 'standard-input' : file.replace(/^.*[\\/]/, '').replace(/(\.bag)?\.json$|\.html$/i, '') || 'bag';

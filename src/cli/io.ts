@@ -1,3 +1,5 @@
+import { bagTextIn } from '../index.ts';
+
 /** Everything the command line needs of the machine; slumpline.ts wires it to the real one, tests to memory. */
 export interface Io {
   readonly out: (text: string) => void;
@@ -36,10 +38,10 @@ export const INPUT = '-';
 /** A file as messages name it. */
 export const named = (path: string): string => (path === INPUT ? 'standard input' : path);
 
-/** Contents of a file, or of standard input where the path is "-"; a Failure that says in words why it cannot be had. */
+/** Contents of a file, or of standard input where the path is "-", of a report the bag file inside it; a Failure that says in words why it cannot be had. */
 export async function readText(io: Io, path: string): Promise<string> {
   try {
-    return await (path === INPUT ? io.readInput() : io.readFile(path));
+    return bagTextIn(await (path === INPUT ? io.readInput() : io.readFile(path)));
   } catch (error) {
     throw new Failure(`cannot read ${named(path)}: ${plainCause(error)}\n`, EXIT.input);
   }

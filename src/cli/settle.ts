@@ -27,6 +27,7 @@ const BANDS: readonly Band[] = ['low', 'mid', 'high'];
 /** One file's part of what was asked: every run that it takes. */
 interface Job {
   readonly file: string;
+  readonly text: string;
   /** SHA-256 of its text. */ readonly bagDigest: string;
   readonly bag: Bag;
   readonly options: readonly string[];
@@ -84,7 +85,7 @@ function plan(core: Core, file: string, text: string, flags: SettleFlags, edgeLe
   if (options.length > 1 && stances.length > 1)
     throw new Failure('--option all and --stance all do not go together: name one option or one stance\n', EXIT.input);
   if (stances.length > 1) assertStances(core, file, bag, { option: options[0], edgeLength }, stances);
-  return { file, bagDigest: core.sha256(text), bag, options, stances };
+  return { file, text, bagDigest: core.sha256(text), bag, options, stances };
 }
 
 async function write(
@@ -151,7 +152,7 @@ function outFiles(
     return [{ path: `${folder}/result.json`, text: core.resultsJson(shown, { bagDigest, files }) }, ...others];
   };
   if (results.length === 1) {
-    const report = { path: `${base}/report.html`, text: core.htmlReport(results) };
+    const report = { path: `${base}/report.html`, text: core.htmlReport(results, job.text) };
     return { folders: [base], files: traced(base, results, [...one(base, results[0]), ...mapped(base, results), flat(bag, base, results[0].option), report]) };
   }
   const stances = results.some((r) => r.stance !== results[0].stance);
@@ -161,7 +162,7 @@ function outFiles(
   const others = [
     // Stances share no ground and no scale of figures: each has its pictures in its own folder.
     ...(stances ? [] : [{ path: `${base}/picture.svg`, text: core.picture(results) }, ...mapped(base, results)]),
-    { path: `${base}/report.html`, text: core.htmlReport(results) },
+    { path: `${base}/report.html`, text: core.htmlReport(results, job.text) },
     flat(bag, base, results[0].option),
     ...results.flatMap((r, i) => traced(folders[i], [r], [...one(folders[i], r), ...(stances ? mapped(folders[i], [r]) : [])])),
   ];

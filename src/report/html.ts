@@ -1,4 +1,5 @@
 import { escapeXml } from '../units/index.ts';
+import { embeddedBag } from './embedded.ts';
 import { cautionsFor, hungLines } from './hung.ts';
 import { leadRun } from './judge.ts';
 import { picture } from './picture/picture.ts';
@@ -11,9 +12,10 @@ import { evidenceTag, limit, percent, pipsLine, pushedIn } from './words.ts';
 
 /**
  * A printable page as HTML text: the picture (up to four options side by side), then per option its panels and stacks, the limits used and the cautions.
- * One file, no script, nothing fetched. Deterministic. results: options of one bag, at least one.
+ * One file, no script, nothing fetched. Deterministic. results: options of one bag, at least one. bag: text of the bag file, kept inside, so that the report opens
+ * where the file does (embedded.ts).
  */
-export function htmlReport(results: readonly Result[]): string {
+export function htmlReport(results: readonly Result[], bag?: string): string {
   const first = results[0];
   if (first === undefined) throw new Error('missing results: a report needs at least one');
   const title = `${first.bag}: ${results.length > 1 ? `${results.length} ${results.some((r) => r.stance !== first.stance) ? 'stances' : 'options'}` : first.verdict.word}`;
@@ -32,7 +34,12 @@ ${results.map((r) => section(r, stances ? r.stance : r.option)).join('\n')}
 <section class="faint">${cautionsFor(results.map((r) => leadRun(r.runs)))
     .map((c) => `<p>${escapeXml(c)}</p>`)
     .join('')}</section>
-</main></body></html>
+</main>${
+    bag === undefined
+      ? ''
+      : `
+${embeddedBag(bag)}`
+  }</body></html>
 `;
 }
 

@@ -3,6 +3,7 @@
 export { heightOf, judgeBand, nearItsLimit } from './band.ts';
 export * from './changes/index.ts';
 export type { ChangeEffect, ChangeReport, Effect } from './changes/types.ts';
+export { bagTextIn } from './embedded.ts';
 export { aroundWords } from './ground.ts';
 export { htmlReport } from './html.ts';
 export { HANGING_CAUTIONS, hungLines } from './hung.ts';

@@ -9,6 +9,7 @@ import { draw as draws } from './draw-words.ts';
 import { button } from './form-parts.ts';
 import { PanelForm } from './panel-form.ts';
 import { partActions } from './part-actions.ts';
+import { PatternPrint } from './print-pattern.ts';
 import { SeamList } from './seam-list.ts';
 import { SewingForm } from './sewing-form.ts';
 import { Sheet } from './sheet.ts';
@@ -99,6 +100,7 @@ export class FlatBoard {
       this.modes.element,
       button(draws.newPanel, 'bar panel', () => this.begin('panel')),
       button(draws.newBag, 'bar bag', () => this.begin('bag'), { title: draws.newBagHint }),
+      new PatternPrint({ bag: () => wishes.bag(), option: () => this.look.option, tell: (line) => this.tell(line) }).element,
     );
     this.side.append(this.told, this.troubles.element, this.work, this.sizes.element);
     host.replaceChildren(bar, this.sheet.element, this.side);

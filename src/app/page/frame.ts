@@ -87,7 +87,7 @@ export class Page {
   }
 
   private header(): HTMLElement {
-    const file = h('input', { type: 'file', accept: '.json,application/json', class: 'away', tabindex: -1, 'aria-hidden': 'true' });
+    const file = h('input', { type: 'file', accept: '.json,application/json,.html,text/html', class: 'away', tabindex: -1, 'aria-hidden': 'true' });
     file.addEventListener('change', () => {
       const chosen = file.files?.[0];
       // Emptied so that choosing the same file again is a change again.
