@@ -87,6 +87,29 @@ describe('cut lines', () => {
     expect(reach - middle, 'm from the middle of the mouth to the corner of the hem').toBeCloseTo(0.15 + side + 0.03 * slope, 6);
   });
 
+  test('turned seams: a square corner is cut off one allowance beyond it, which takes ((sqrt 2 - 1) a)^2 from the mitre', () => {
+    const bag = pair(
+      { rectangle: { width: '300 mm', height: '200 mm' }, open: ['top'] },
+      { left: '10 mm', right: '10 mm', bottom: '10 mm' },
+      { seam: { type: 'turned' } },
+    );
+    const lost = ((Math.SQRT2 - 1) * 0.01) ** 2;
+    near(shellOf(bag)[0]!.area, 0.32 * 0.21 - 2 * lost, 1e-6, 'two corners; at the raw mouth the allowances end square');
+  });
+
+  test('a turned edge that runs round a mitred corner is cut 3 mm beyond it, at 45 degrees', () => {
+    const [h, d] = [0.02, 0.003];
+    const bag = pair(
+      { rectangle: { width: '300 mm', height: '200 mm' }, open: ['right', 'top'], chains: { free: ['right', 'top'] } },
+      { left: '10 mm', bottom: '10 mm' },
+      { panel: { finishes: { free: { finish: 'turned once', width: '20 mm', mitre: true } } } },
+    );
+    // Both hems lose what lies beyond the cut, a triangle of legs h - d sqrt 2; the corner keeps one of legs d sqrt 2; at their other ends they meet sides square.
+    const leg = d * Math.SQRT2;
+    const exact = 0.3 * 0.2 + 0.01 * (0.3 + 0.2) + 0.01 * 0.01 + h * (0.3 + 0.2) + 2 * (0.01 * h) - (h - leg) ** 2 + leg ** 2 / 2;
+    near(shellOf(bag)[0]!.area, exact, 1e-6, 'left-bottom corner mitred, two folded ends of 10 x 20 mm, one mitred turn');
+  });
+
   test('an allowance of 10 mm on a hollow of 8 mm is refused with its path and the 8 mm that fit', () => {
     const bag = pair(
       {

@@ -1,4 +1,4 @@
-import type { Bag, Fault, Point2 } from '../../bag/types.ts';
+import type { Bag, BagOption, Fault, Point2 } from '../../bag/types.ts';
 import { BagError } from '../../bag/types.ts';
 import { libm } from '../../numerics/index.ts';
 import { draftPanels } from '../../panels/index.ts';
@@ -49,7 +49,14 @@ function materialsOf(bag: Bag, pattern: Pattern, o: ListOptions): ListedMaterial
     };
     if (isLeather(bag, material)) return { ...common, lay: null, items: [], reason: null, hide: area / (1 - o.waste) };
     const width = o.widths[material] ?? o.widths[own[0]!.materialName] ?? o.width;
-    const items: NestItem[] = own.map((p) => ({ name: p.name, cut: p.cut, warp: p.warp, count: p.count, mirrored: p.mirrored }));
+    const items: NestItem[] = own.map((p) => ({
+      name: p.name,
+      number: pattern.pieces.indexOf(p) + 1,
+      cut: p.cut,
+      warp: p.warp,
+      count: p.count,
+      mirrored: p.mirrored,
+    }));
     const lay = nest(items, width, { gap: o.gap, anyWay: ANY_WAY.test(builtIn(bag, material)) });
     if (!('laid' in lay)) {
       for (const w of lay)
@@ -64,6 +71,13 @@ function materialsOf(bag: Bag, pattern: Pattern, o: ListOptions): ListedMaterial
   });
   if (faults.length > 0) throw new BagError(faults);
   return listed;
+}
+
+/** Stacks of stated figures without a thickness: thread and bulk cannot count them. */
+function unstatedThickness(bag: Bag, option: BagOption): string[] {
+  const used = new Set([...Object.values(option.stacks), ...Object.values(option.regions), ...bag.straps.map((s) => s.stack)]);
+  const thin = bag.stacks.filter((s) => s.kind === 'direct' && s.thickness === 0 && used.has(s.name)).map((s) => s.name);
+  return thin.length > 0 ? [`no thickness is stated for ${thin.join(', ')}: thread is reckoned as if it had none, which is too little`] : [];
 }
 
 /**
@@ -101,7 +115,7 @@ export function cutList(bag: Bag, optionName?: string, cut: Partial<CutOptions> 
     thread: threadRows(bag, draft, option, o),
     mass: pieces.reduce((sum, p) => sum + p.mass, 0) + pattern.tapes.reduce((sum, t) => sum + t.count * t.mass, 0),
     order: sewingOrder(bag, draft, option),
-    notes: pattern.notes,
+    notes: [...pattern.notes, ...unstatedThickness(bag, option)],
     stated: o,
   };
 }

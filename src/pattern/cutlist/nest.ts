@@ -13,6 +13,7 @@ const MOST_TRIES = 60;
 /** One shape to be laid, as often as `count` says, `mirrored` of these turned over. */
 export interface NestItem {
   readonly name: string;
+  /** Of its piece on the pattern. */ readonly number?: number;
   /** Outer loop and holes, m. */ readonly cut: readonly (readonly Point2[])[];
   /** Direction of the warp, rad counterclockwise from x. */ readonly warp: number;
   readonly count: number;

@@ -107,7 +107,7 @@ export function layerPieces(src: Source): Piece[] {
       const full = margin === null ? cutShape(lined) : inset(stitch, margin);
       const cut = missing.length > 0 ? cutAway(full, stitch, missing, margin === null ? o.openAllowance : 0) : full;
       if (cut.length === 0) continue;
-      const drawn = margin === null ? shellLines(src, lined, laid.map, kind === 'shell') : { lines: [], wishes: [] };
+      const drawn = margin === null ? shellLines(src, lined, missing.length > 0 ? cut : null, laid.map, kind === 'shell') : { lines: [], wishes: [] };
       const marks =
         missing.length > 0 ? { lines: drawn.lines.flatMap((l) => partsOn(l, cut)), wishes: drawn.wishes.filter((w) => w.at.some((p) => on(p, cut))) } : drawn;
       pieces.push({
@@ -147,9 +147,15 @@ function cutAway(full: Shape, stitch: Shape, missing: Shape, allowance: number):
 const on = (p: Point2, shape: Shape): boolean =>
   shape.filter((loop) => insidePolygon(p, loop)).length % 2 === 1 || shape.some((loop) => distanceToPolygon(p, loop) < 5e-5);
 
-/** What of a line lies on a shape, by its points. */
+/** What of a line lies on a shape, to a millimetre. */
 function partsOn(line: PieceLine, shape: Shape): PieceLine[] {
-  const points = line.closed ? [...line.points, line.points[0]!] : line.points;
+  const corners = line.closed ? [...line.points, line.points[0]!] : line.points;
+  const points = corners.flatMap((p, i): Point2[] => {
+    const q = corners[i + 1];
+    if (!q) return [p];
+    const steps = Math.max(1, Math.ceil(libm.hypot(q[0] - p[0], q[1] - p[1]) / 1e-3));
+    return Array.from({ length: steps }, (_, k): Point2 => [p[0] + ((q[0] - p[0]) * k) / steps, p[1] + ((q[1] - p[1]) * k) / steps]);
+  });
   if (points.every((p) => on(p, shape))) return [line];
   const out: PieceLine[] = [];
   let run: Point2[] = [];
@@ -165,13 +171,22 @@ function partsOn(line: PieceLine, shape: Shape): PieceLine[] {
 
 const percent = (share: number): string => `${Number((100 * share).toFixed(1))} %`;
 
-function shellLines({ bag, draft, group, notches }: Source, loops: readonly (readonly Stretch[])[], map: (p: Point2) => Point2, shell: boolean) {
+/** Lines and words of a layer that goes out to the cut line. cut: where parts of it are cut away, so that a stretch that is gone is not named. */
+function shellLines(
+  { bag, draft, group, notches }: Source,
+  loops: readonly (readonly Stretch[])[],
+  cut: Shape | null,
+  map: (p: Point2) => Point2,
+  shell: boolean,
+) {
+  const there = (s: Stretch): boolean => cut === null || [0.25, 0.5, 0.75].some((u) => on(s.points[Math.round(u * (s.points.length - 1))]!, cut));
+  const words = edgeWishes(loops.map((loop) => loop.filter(there)));
   const lines: PieceLine[] = [...stitchLines(loops)];
   for (const at of group.placed) lines.push(...notchLines(draft, at, notches, loops.flat(), map));
-  if (!shell) return { lines, wishes: edgeWishes(loops) };
+  if (!shell) return { lines, wishes: words };
   const inner = panelMarks(bag, draft, group);
   const waves = gathers(draft, group, bag);
-  return { lines: [...lines, ...inner.lines, ...waves.lines], wishes: [...edgeWishes(loops), ...waves.wishes, ...inner.wishes] };
+  return { lines: [...lines, ...inner.lines, ...waves.lines], wishes: [...words, ...waves.wishes, ...inner.wishes] };
 }
 
 const stackOf = ({ bag, option }: Pick<Source, 'bag' | 'option'>, panel: string, region?: string): Stack =>
