@@ -1,7 +1,7 @@
 import type { BagMesh } from '../mesh/types.ts';
 
 /** Side of the square of cloth that a strain is averaged over, m: a finger's width (own choice). Figures over a stated length converge as the mesh gets finer, those of points do not. */
-export const PATCH = 0.02;
+const PATCH = 0.02;
 /** Patches are laid every half of their side, so that whatever is smaller lies well inside one. */
 const CELL = PATCH / 2;
 /** Largest side of the pieces that a triangle is shared out in, m. */

@@ -46,6 +46,6 @@ export { stancesText } from './stances.ts';
 export * from './sweep/index.ts';
 export type { AnchorSweep, Inside, LoadSweep, SingleChange, SweepStep } from './sweep/types.ts';
 export { compareText, type Style, textReport } from './text.ts';
-export { cameBackWithin, gateValue, marginOf, PUDDLE, spreadOf, THRESHOLDS, type Threshold, UNAIDED, wordOf } from './thresholds.ts';
+export { cameBackWithin, gateValue, marginOf, PUDDLE, THRESHOLDS, type Threshold, UNAIDED, wordOf } from './thresholds.ts';
 export { VERSION } from './version.ts';
 export { CAUTIONS, pipsLine } from './words.ts';

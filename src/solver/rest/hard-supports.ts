@@ -24,6 +24,11 @@ const SHORT_WAY: Steps = { dt: 0.1, grow: 10, cap: TRUST_RADIUS };
 
 /** Residual on soft supports from which hard ones go on: what is still to come on soft ones would be lost again. */
 const ROUGH = 50;
+/**
+ * The same with rigid things in the bag, which roll a long way from a rough rest: the commuter tote in canvas and board with its things, 25 mm, 75 steps on soft supports alone, rests
+ * on hard ones after 126 from a residual of 50 and after 80 from one of 1.
+ */
+const ROUGH_WITH_THINGS = 1;
 /** Most steps. */
 const MOST = 40;
 
@@ -42,9 +47,10 @@ export function* restingOnHard(sys: System, x0: Float64Array, o: SettleOptions, 
   softenSupports(sys.contact);
   if (!o.watch || sys.model.cables || sys.model.supports.length === 0) return { ...(yield* resting(sys, x0, o)), supports: 'soft' };
   const before = sys.counts.factorisations,
-    near = yield* resting(sys, x0, { ...o, rough: ROUGH });
+    rough = sys.model.bodies ? ROUGH_WITH_THINGS : ROUGH,
+    near = yield* resting(sys, x0, { ...o, rough });
   // Rough only where big steps left it so: any other end that is not at rest is told as it is.
-  const left = near.status === 'settled' || (near.path === 'newton' && near.residual < ROUGH);
+  const left = near.status === 'settled' || (near.path === 'newton' && near.residual < rough);
   if (!left || !stands(near, o)) return { ...near, supports: 'soft' };
   const first = goOn(sys, o, near, before),
     // Big steps that never left the start's neighbourhood are trusted within it, as on soft supports; after a descent, near its end.
