@@ -96,7 +96,7 @@ export class Controls {
       },
       onState: (sync) => this.syncs.push(sync),
     };
-    addBag(maker, gui.addFolder(words.bag), state);
+    if (state.bag.parameters.length > 0) addBag(maker, gui.addFolder(words.bag), state);
     if (state.bag.stances.length > 1) {
       const choices = state.bag.stances.map((s) => ({ value: s.name, label: s.name }));
       maker.row(gui.addFolder(words.stance), words.stance, choices, (s) => s.stance, this.wishes.setStance);

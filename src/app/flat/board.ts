@@ -234,6 +234,7 @@ export class FlatBoard {
 
   private hold(part: string): void {
     this.part = part;
+    this.panel = this.handle?.panel ?? this.panel;
     this.paintWork();
   }
 
