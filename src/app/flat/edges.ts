@@ -5,14 +5,14 @@ import { draw as words } from './draw-words.ts';
 import { sizeText } from './form-parts.ts';
 
 /** How an edge goes with the side that is picked: not at all, within cutting tolerance, with some ease, or at another length. */
-export type Fit = 'none' | 'fits' | 'eases' | 'apart' | 'picked';
+type Fit = 'none' | 'fits' | 'eases' | 'apart' | 'picked';
 
 /** What is let pass at the cutting table, and what can be worked in without pleats: as in the pattern check (panels/check-seams.ts, common practice). */
 const CUTTING = { most: 0.003, share: 0.01 } as const;
 const EASE = 0.05;
 
 /** The fit of an edge to a side of a length, m; null: no side is picked yet. */
-export function fitOf(edge: BoardEdge, length: number | null): Fit {
+function fitOf(edge: BoardEdge, length: number | null): Fit {
   if (length === null) return 'none';
   const apart = Math.abs(edge.length - length);
   if (apart <= Math.max(CUTTING.most, CUTTING.share * length)) return 'fits';
