@@ -35,6 +35,12 @@ export const followersOf = (document: BagDocument, owner: string): string[] => [
   ...Object.keys(panelsOf(document)).filter((p) => p !== owner && ownerOf(document, p).owner === owner),
 ];
 
+/** The panel whose same edges lie opposite: another that follows the same outline; null where there is none. */
+export function opposite(document: BagDocument, panel: string): string | null {
+  const { owner } = ownerOf(document, panel);
+  return followersOf(document, owner).find((p) => p !== panel) ?? null;
+}
+
 const FIGURE = /^-?[\d\s./-]+(mm|cm|m|in|inch|inches|ft|["″”])?\s*$/;
 /** A figure with its unit and nothing else: nothing is lost when it is written anew. */
 export const isFigure = (written: unknown): boolean => typeof written === 'number' || (typeof written === 'string' && FIGURE.test(written.trim()));
@@ -70,6 +76,11 @@ export class Writer {
     const scaled = Math.abs(factor) === 1 ? inBrackets(b) : `${Math.abs(factor)}*${inBrackets(b)}`;
     if (isNought(a)) return factor < 0 ? `-${scaled}` : Math.abs(factor) === 1 ? String(b) : scaled;
     return `${a} ${factor < 0 ? '-' : '+'} ${scaled}`;
+  }
+
+  /** A formula and a figure of its own beside it, so that what is written so can be moved without changing what the formula names. */
+  loose(written: string | number): string | number {
+    return isFigure(written) ? written : `${written} + 0 ${this.unit}`;
   }
 
   /** a + share (b - a). */

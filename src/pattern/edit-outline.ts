@@ -1,8 +1,8 @@
 import { type BagDocument, flatten, parseBagDocument, pointAt, withValue } from '../bag/index.ts';
-import type { Bag, OutlineEdge, Point2 } from '../bag/types.ts';
+import type { Bag, OutlineEdge, Panel, Point2 } from '../bag/types.ts';
 import { libm } from '../numerics/index.ts';
 import { type Cubic, cutCubic, nearestParameter } from './edit-cubic.ts';
-import { type Form, followersOf, listOf, mapTexts, panelForm, type Writer } from './edit-document.ts';
+import { type Form, followersOf, listOf, mapTexts, panelForm, record, type Writer } from './edit-document.ts';
 import { type EdgeMap, freeEdge, relinked, withRounding } from './edit-links.ts';
 import { asWritten, cornerNumber, edgeNameOf, withCorners, writtenEdge } from './edit-shape.ts';
 
@@ -37,9 +37,9 @@ export function splitEdge(document: BagDocument, bag: Bag, w: Writer, panel: str
     const l = libm.hypot(to[0] - from[0], to[1] - from[1]);
     return l > 0 ? libm.hypot(place[0] - from[0], place[1] - from[1]) / l : 0.5;
   })();
-  // Between two corners that are written with sizes of the bag, the new one keeps its place between them.
+  // Between two corners that are written with sizes of the bag, the new one keeps its place between them, and yet moves by itself.
   const [a, b] = [listOf(c.at), listOf(next.at)];
-  const written = straight && sharp(c) && sharp(next) ? [w.between(a[0], b[0], along), w.between(a[1], b[1], along)] : w.point(place);
+  const written = straight && sharp(c) && sharp(next) ? [w.loose(w.between(a[0], b[0], along)), w.loose(w.between(a[1], b[1], along))] : w.point(place);
   const bends = straight ? [{}, {}] : bendsOf(own.edge, own.share, w);
   const made = [...list];
   made.splice(found.corner, 1, { ...plain, edge: first, ...bends[0] }, { at: written, edge: second, ...bends[1] });
@@ -126,7 +126,7 @@ export function roundCorner(document: BagDocument, bag: Bag, w: Writer, panel: s
   const sides = key === 'half' ? [' right', ' left'] : [''];
   let out = done.document;
   for (const side of sides) {
-    const names = probe(out, w, owner)?.map((e) => e.name) ?? [];
+    const names = probe(out, w, owner)?.outline.map((e) => e.name) ?? [];
     const [b, a, arc] = [
       [`${before}${side}`, before].find((n) => names.includes(n)),
       [`${after}${side}`, after].find((n) => names.includes(n)),
@@ -149,23 +149,24 @@ function isNamed(document: BagDocument, owner: string, edge: string): boolean {
 }
 
 /** The outline that a document gives a panel, whatever else is wrong with it; null where it has none. */
-function probe(document: BagDocument, w: Writer, owner: string): readonly OutlineEdge[] | null {
+function probe(document: BagDocument, w: Writer, owner: string): Panel | null {
   const form = panelForm(document, owner);
   const shape = Object.fromEntries(Object.entries(form).filter(([key]) => ['rectangle', 'trapezoid', 'circle', 'outline', 'half'].includes(key)));
   const figures = (value: unknown): unknown =>
     mapTexts(value, (text) => text.replace(/edge\s*\([^)]*\)/g, (found) => String(w.figure(w.value(found)) || '0 mm')));
   const alone = { slumpline: 1, parameters: figures(document.value.parameters ?? {}), panels: { p: figures(shape) }, stacks: { s: ['canvas10'] } };
-  return parseBagDocument(alone).bag.panels[0]?.outline ?? null;
+  return parseBagDocument(alone).bag.panels[0] ?? null;
 }
 
 /** After a change of a panel's corners: old names go on with the edges that lie where theirs lay. Throws BagError where the new outline is none. */
 function refitted(document: BagDocument, before: Bag, w: Writer, owner: string): Drawn {
-  const old = before.panels.find((p) => p.name === owner)?.outline ?? [];
+  const panel = before.panels.find((p) => p.name === owner);
+  const old = panel?.outline ?? [];
   const now = probe(document, w, owner);
   if (!now) return null;
   const map = new Map<string, string[]>(old.map((e) => [e.name, []]));
   const lines = old.map((e) => [...flatten(e), e.to]);
-  for (const edge of now) {
+  for (const edge of now.outline) {
     const kept = map.get(edge.name);
     if (kept) {
       kept.push(edge.name);
@@ -176,6 +177,14 @@ function refitted(document: BagDocument, before: Bag, w: Writer, owner: string):
     const nearest = far.indexOf(Math.min(...far));
     if (far[nearest] < NEAR) map.get(old[nearest].name)?.push(edge.name);
   }
+  // Halves that met on the centre line went by one name, which nothing says any more where one of them is cut up.
+  const written = record(panelForm(document, owner).chains) ?? {};
+  for (const [name, members] of Object.entries(panel?.chains ?? {}))
+    if (written[name] === undefined && now.chains[name] === undefined && !now.outline.some((e) => e.name === name))
+      map.set(
+        name,
+        members.flatMap((m) => map.get(m) ?? []),
+      );
   // Nothing to do for names that stayed what they were.
   const edges: EdgeMap = new Map([...map].filter(([name, list]) => !(list.length === 1 && list[0] === name)));
   return relinked(document, w, owner, edges);

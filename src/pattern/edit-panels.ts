@@ -20,6 +20,7 @@ import {
 } from './edit-document.ts';
 import { withoutStretches } from './edit-links.ts';
 import type { Drawn } from './edit-outline.ts';
+import { deleteStrap } from './edit-straps.ts';
 
 /** A new panel's shape, sizes as typed. `half`: drawn on one side of its centre line and mirrored. */
 export type NewShape =
@@ -169,7 +170,7 @@ export function deletePanel(document: BagDocument, bag: Bag, w: Writer, panel: s
         const on = (end: unknown): unknown => (record(end) ? { ...record(end), panel: next } : end);
         out = withValue(out, ['straps', name], { ...form, from: on(form.from), to: on(form.to), 'also on': also.slice(1) });
       } else {
-        out = withValue(out, ['straps', name], undefined);
+        out = deleteStrap(out, name);
         notes.push(`Strap ${name} is taken off with it.`);
       }
     } else if (also.length !== listOf(form['also on']).length) out = withValue(out, ['straps', name, 'also on'], also);

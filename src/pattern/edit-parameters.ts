@@ -1,5 +1,5 @@
 import { type BagDocument, type Path, withValue } from '../bag/index.ts';
-import { freeName, readAt, record } from './edit-document.ts';
+import { readAt, record } from './edit-document.ts';
 
 /** Words of formulas that no size may be called by. */
 const WORDS = [
@@ -36,7 +36,11 @@ function nameFrom(label: string, taken: readonly string[]): string {
     .replace(/[^a-z0-9]+/g, '_')
     .replace(/^[\d_]+|_+$/g, '')
     .slice(0, 40);
-  return freeName(plain === '' || WORDS.includes(plain) ? `${plain}size` : plain, taken).replace(' ', '_');
+  const stem = plain === '' || WORDS.includes(plain) ? `${plain}size` : plain;
+  for (let i = 1; ; i++) {
+    const name = i === 1 ? stem : `${stem}_${i}`;
+    if (!taken.includes(name)) return name;
+  }
 }
 
 /** A size that stands somewhere made a size of the bag, which others can be written with: its name, and its label in words. */

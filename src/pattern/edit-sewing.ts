@@ -1,7 +1,7 @@
 import { type BagDocument, parseBagDocument, withValue } from '../bag/index.ts';
 import type { Bag } from '../bag/types.ts';
 import { checkPattern, draftPanels, type Finding } from '../panels/index.ts';
-import { changed, followersOf, freeLetter, freeName, ownerOf, panelForm, panelsOf, partsOf, record, sidesOf, type Writer, withSides } from './edit-document.ts';
+import { changed, freeLetter, freeName, opposite, panelForm, panelsOf, partsOf, record, sidesOf, type Writer, withSides } from './edit-document.ts';
 import type { Drawn } from './edit-outline.ts';
 import { addPanel, openEdge } from './edit-panels.ts';
 
@@ -167,12 +167,6 @@ export const fillSeam = (document: BagDocument, bag: Bag, seam: string): BagDocu
 function lengthOf(w: Writer, refs: readonly string[], metres: number): string {
   const whole = refs.every((r) => partsOf(r).rest === '');
   return whole && refs.length > 0 ? refs.map((r) => `edge(${r})`).join(' + ') : String(w.figure(metres));
-}
-
-/** The panel whose same edges lie opposite: it follows the same outline, or has edges of the same names and nearly the same lengths. */
-export function opposite(document: BagDocument, panel: string): string | null {
-  const { owner } = ownerOf(document, panel);
-  return followersOf(document, owner).find((p) => p !== panel) ?? null;
 }
 
 /**

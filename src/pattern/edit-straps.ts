@@ -1,7 +1,6 @@
 import { type BagDocument, parseBagDocument, withValue } from '../bag/index.ts';
 import type { Bag, Point2 } from '../bag/types.ts';
-import { freeName, listOf, panelsOf, record, type Writer } from './edit-document.ts';
-import { opposite } from './edit-sewing.ts';
+import { freeName, listOf, opposite, panelsOf, record, type Writer } from './edit-document.ts';
 
 export interface NewStrap {
   readonly panel: string;

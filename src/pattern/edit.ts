@@ -23,10 +23,11 @@ export function moved(document: BagDocument, bag: Bag, move: Move, unit: Unit): 
     const current = find(now.document, now.bag)?.controls[i];
     if (!current || Math.abs(current.value - target) < 1e-6) return;
     const linked = withSize(now.document, control.path, target, unit);
-    // A curve is drawn by hand: a parameter that other things hang on stays, and the place is written as so much more or less than its formula.
-    const loose = handle.kind === 'curve' && !isFigure(readAt(now.document, control.path));
-    const made =
-      loose && (linked.change.parameter === null || movesMore(linked.document, now.bag, handle)) ? withOffset(now, control.path, target, unit) : linked;
+    // A curve is drawn by hand: a parameter that other things hang on stays, and the place is written as so much more or less than its formula. So
+    // does a place that is written so already.
+    const written = readAt(now.document, control.path);
+    const loose = handle.kind === 'curve' && !isFigure(written) && (linked.change.parameter === null || movesMore(linked.document, now.bag, handle));
+    const made = loose || stemOf(written) !== null ? withOffset(now, control.path, target, unit) : linked;
     now = parseBagDocument(made.document.value);
     changes.push(made.change);
   });
@@ -49,6 +50,12 @@ function movesMore(document: BagDocument, before: Bag, handle: Handle): boolean 
 
 const OFFSET = /^(.*\S)\s+([+-])\s+(\d[\d\s./]*\s*(?:mm|cm|m|in|["″”]))\s*$/;
 
+/** The formula of "W - 20 mm" without its figure; null where there is none, or no figure beside it. */
+function stemOf(written: unknown): string | null {
+  const found = typeof written === 'string' ? OFFSET.exec(written) : null;
+  return found && !isFigure(found[1]) ? found[1] : null;
+}
+
 /** The size at `path` made `value` (m) by a figure added to its formula, or taken from it: "W/2" is "W/2 + 12 mm" then. */
 function withOffset(
   now: { readonly document: BagDocument; readonly bag: Bag },
@@ -57,10 +64,12 @@ function withOffset(
   unit: Unit,
 ): { document: BagDocument; change: SizeChange } {
   const before = String(readAt(now.document, path));
-  const found = OFFSET.exec(before);
-  const stem = found && !isFigure(found[1]) ? found[1] : before;
+  const stem = stemOf(before) ?? before;
   const more = value - (lengthIn(now.bag, stem) ?? 0);
-  const after = Math.abs(more) < 5e-7 ? stem : `${stem} ${more < 0 ? '-' : '+'} ${writtenLength(Math.abs(more), found?.[3], unit)}`;
+  const after =
+    Math.abs(more) < 5e-7 && stemOf(before) === null
+      ? stem
+      : `${stem} ${more < 0 ? '-' : '+'} ${writtenLength(Math.abs(more), OFFSET.exec(before)?.[3], unit)}`;
   return { document: withValue(now.document, path, after), change: { parameter: null, before, after, replaced: null } };
 }
 

@@ -174,3 +174,88 @@ test('the same bag by keys alone in 29 deciding keys and values (the way there i
     await shot('draw-strap-pressed');
   });
 });
+
+test('edges and corners by keys: an edge bent, a corner cut in and rounded, a size named in words, a seam unpicked and sewn again; undo takes each back; the sewn shape follows', async () => {
+  await withPage({ path: '#cut', quick: true }, async ({ page, shot }) => {
+    await page.waitForSelector('[data-hold="front/edge/top"]');
+    await page.getByRole('radio', { name: 'mm', exact: true }).check();
+    const hand = new Hand(page, true);
+    const side = page.locator('.sheet-side');
+    const outline = async (panel: string) => ((await bag(page)).panels[panel]?.outline ?? []) as { edge: string; rise?: string; radius?: string }[];
+    await page.locator('[data-hold="front/edge/top"]').focus();
+    await side.getByRole('radio', { name: 'arc' }).focus();
+    await page.keyboard.press('Space');
+    await expect.poll(() => outline('front').then((list) => list.find((c) => c.edge === 'top')?.rise), SOON).toBe('30 mm');
+    expect(await page.locator('[role=status]').textContent()).toContain('Front.top is an arc.');
+    await shot('draw-arc');
+    await page.locator('[data-hold="front/edge/right"]').focus();
+    await hand.type('New corner at', '40 %');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => outline('front').then((list) => list.length), SOON).toBe(5);
+    // The seam that took the edge up goes on along both its parts.
+    expect(await troubles(page)).toEqual([]);
+    await page.locator('[data-hold="front/corner/3"]').focus();
+    await page.keyboard.press('Shift+ArrowRight');
+    await expect.poll(async () => JSON.stringify(await outline('front')), SOON).toContain('W + 10 mm');
+    await page.locator('[data-hold="front/corner/1"]').focus();
+    await hand.type('Round it by', '15 mm');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => outline('front').then((list) => list[0].radius), SOON).toBe('15 mm');
+    // A rounded corner between two seams is in neither: it is told beside the drawing, with a way to see it.
+    await expect.poll(() => troubles(page).then((list) => list.join(' ')), SOON).toContain('left-bottom');
+    await page
+      .locator('.trouble')
+      .first()
+      .getByRole('button', { name: /^Show me/ })
+      .press('Enter');
+    await page.waitForSelector('.edge-pick.shown', { state: 'attached' });
+    await shot('draw-shown');
+    for (let i = 0; i < 4; i++) {
+      await page.keyboard.press('Control+z');
+      await page.waitForTimeout(150);
+    }
+    await expect.poll(() => bag(page).then((b) => b.panels.front?.rectangle), SOON).toEqual({ width: 'W', height: 'H' });
+    await expect.poll(() => troubles(page), SOON).toEqual([]);
+    // A seam unpicked is told as open edges, and sewn again from the list of edges: what fits comes first.
+    await hand.turn('Sew edges');
+    await page.locator('[data-hold="seam B"]').press('Enter');
+    await page.locator('[data-hold="seam unpick B"]').press('Enter');
+    await expect.poll(() => seams(page), SOON).toBe(7);
+    await expect.poll(() => page.locator('.trouble').count(), SOON).toBeGreaterThan(0);
+    await side.locator('[data-hold="sew side 0"]').selectOption('back.bottom');
+    const other = side.locator('[data-hold="sew side 1"]');
+    expect(await other.locator('option').nth(1).textContent()).toBe('base.top, 300 mm, fits');
+    // From the choice to the sewn shape, as the page itself sees it.
+    await page.evaluate(() => {
+      const times = window as unknown as { chosen: number; shown: number };
+      document.addEventListener('change', () => (times.chosen = performance.now()), { capture: true });
+      const seen = new MutationObserver(() => (times.shown = performance.now()));
+      seen.observe(document.querySelector('.page')!, { attributes: true, attributeFilter: ['data-sewn'] });
+    });
+    await other.selectOption('base.top');
+    const took = (): Promise<number> => page.evaluate(() => (window as unknown as { shown: number }).shown - (window as unknown as { chosen: number }).chosen);
+    await expect.poll(took, SOON).toBeGreaterThan(0);
+    console.log(`the sewn shape follows a seam after ${Math.round(await took())} ms on this machine, solvers running beside it`);
+    await expect.poll(() => troubles(page), SOON).toEqual([]);
+  });
+});
+
+test('a size of the bag is called in words here and in the panel of controls; what cannot be drawn is told with its reason and changes nothing', async () => {
+  await withPage({ path: '#cut', quick: true }, async ({ page }) => {
+    await page.waitForSelector('[data-hold="front/edge/right"]');
+    await page.getByText('Sizes of the bag').click();
+    const label = page.locator('[data-hold="label W"]');
+    await label.fill('Width of the front');
+    await label.press('Enter');
+    await expect.poll(() => page.locator('.controls').textContent(), SOON).toContain('Width of the front');
+    const kept = JSON.stringify(await bag(page));
+    const name = page.locator('[data-hold="task name"]');
+    await name.fill('back');
+    await name.press('Enter');
+    await expect.poll(() => page.locator('.sheet-told').textContent(), SOON).toContain('a name that no other panel has');
+    await page.locator('[data-hold="task pocket height"]').fill('6 furlongs');
+    await page.getByRole('button', { name: 'Pocket across' }).click();
+    await expect.poll(() => page.locator('.sheet-told').textContent(), SOON).toContain('a unit (mm, cm, m, in, ft, yd, deg)');
+    expect(JSON.stringify(await bag(page))).toBe(kept);
+  });
+});

@@ -32,12 +32,17 @@ describe('edits of a flat panel keep the links of its file', () => {
     expect(parameter(made!.document, 'W')).toBe('320 mm');
   });
 
-  it('a formula of two parameters gives way to a figure, and the lost link is told', () => {
+  it('a formula with a figure beside it keeps its link, the figure takes the change up; one without gives way to a figure, and the lost link is told', () => {
     const { document, bag } = parseBagDocument(plain);
     const made = moved(document, bag, { handle: 'piece/corner/2', by: [0.005, 0.002] }, 'mm');
     expect(made?.changes).toEqual([
-      { parameter: null, before: 'W - 20 mm', after: '135 mm', replaced: 'W - 20 mm' },
+      { parameter: null, before: 'W - 20 mm', after: 'W - 15 mm', replaced: null },
       { parameter: null, before: '0', after: '2 mm', replaced: null },
+    ]);
+    const two = [{ at: [0, 0] }, { at: ['W - H/4', 0] }, { at: ['120 mm', 'H'] }, { at: [0, 'H'] }];
+    const other = parseBagDocument({ ...plain, panels: { piece: { outline: two } } });
+    expect(moved(other.document, other.bag, { handle: 'piece/corner/2', by: [0.005, 0] }, 'mm')?.changes).toEqual([
+      { parameter: null, before: 'W - H/4', after: '129.6 mm', replaced: 'W - H/4' },
     ]);
   });
 

@@ -178,6 +178,14 @@ export function boardOf(document: BagDocument, bag: Bag, look: Look): Board {
     sizes: bag.parameters.map((p) => ({ name: p.name, label: p.label ?? '', text: p.text })),
     troubles: look.layout
       ? []
-      : troubles(document, bag, draft).map(({ finding: f, fault, mends }) => ({ text: f.text, fault, panel: f.panel, edge: f.edge, seam: f.seam, mends })),
+      : troubles(document, bag, draft).map(({ finding: f, fault, mends }) => ({
+          // What was expected is told in the file's own words: the buttons say it instead, where there are any.
+          text: mends.length > 0 ? (f.found ?? f.text) : f.text,
+          fault,
+          panel: f.panel,
+          edge: f.edge,
+          seam: f.seam,
+          mends,
+        })),
   };
 }

@@ -46,6 +46,7 @@ export class FlatBoard {
   private readonly adding: PanelForm;
   private board: Board | null = null;
   private bag = '';
+  /** How what is shown was drawn. */ private drawn = '';
   private look: Look = { option: '', units: 'inch' };
   private panel = '';
   private part = '';
@@ -63,7 +64,7 @@ export class FlatBoard {
       look: () => this.look,
       took: (bag, now, made) => this.took(bag, now, made),
       commit: (bag, what, opened) => wishes.commit(bag, what, opened),
-      redraw: () => void this.show(wishes.bag(), this.look),
+      redraw: () => this.redraw(),
       tell: (line) => this.tell(line),
     });
     const drawEdit = (edit: DrawEdit): void => this.edits.draw(edit);
@@ -86,7 +87,7 @@ export class FlatBoard {
       dropped: (handle, by) => this.edits.move(handle, by),
       drag: (move, held) => this.drafting.move(this.bag, move, { ...this.look, ...held }),
       follow: (say, why) => this.follow(say, why),
-      cancelled: () => this.show(this.wishes.bag(), this.look),
+      cancelled: () => this.redraw(),
       pick: (ref) => this.sewing.pick(ref),
       press: (panel, at) => this.strap.press({ panel, at }),
       point: (panel) => this.wishes.point(panel),
@@ -111,6 +112,8 @@ export class FlatBoard {
     // Units hold from now on, not from the next drawing: a key pressed meanwhile must step by them.
     this.look = { ...look, aspect: this.sheet.aspect };
     if (this.sheet.dragging || (this.making === 'bag' && bag === this.bag)) return;
+    // An edit has drawn it already: the worker is free for the sewn shape at once.
+    if (bag === this.bag && this.drawn === lookKey(this.look)) return;
     await this.edits.queue.run(async () => {
       // The bag has changed again meanwhile: that change draws itself.
       if (bag !== this.wishes.bag() || this.sheet.dragging) return;
@@ -122,8 +125,15 @@ export class FlatBoard {
         if (this.making === 'bag') this.making = 'none';
       }
       this.bag = bag;
+      this.drawn = lookKey(this.look);
       this.paint(say.board);
     });
+  }
+
+  /** Draws what there is again, whatever is shown. */
+  private redraw(): void {
+    this.drawn = '';
+    void this.show(this.wishes.bag(), this.look);
   }
 
   /** Clears the table for another bag, or asks what the next panel is. */
@@ -234,6 +244,7 @@ export class FlatBoard {
 
   private hold(part: string): void {
     this.part = part;
+    this.panel = this.handle?.panel ?? this.panel;
     this.paintWork();
   }
 
@@ -253,6 +264,7 @@ export class FlatBoard {
 
   private took(bag: string, board: Board, made: Made): void {
     this.bag = bag;
+    this.drawn = lookKey(this.look);
     this.making = 'none';
     if (made.panel) [this.panel, this.part] = [made.panel, ''];
     if (made.seam) this.seams.point(made.seam);
@@ -271,3 +283,6 @@ export class FlatBoard {
     this.wishes.say(line);
   }
 }
+
+/** What of a look changes the drawing. */
+const lookKey = (look: Look): string => JSON.stringify([look.option, look.units]);

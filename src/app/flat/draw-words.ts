@@ -111,6 +111,8 @@ export const draw = {
   allowanceUsual: '10 mm',
   pressed: 'Pressed',
   presses: { '': 'not stated', unpressed: 'not pressed', open: 'open', 'to one side': 'to one side', creased: 'creased' },
+  gathered: 'Gathered',
+  gatheredNote: 'such as 1.5 to 1; empty: not gathered',
   unpick: 'Unpick',
   seamLine: (a: string, b: string): string => `${a} to ${b}`,
   straps: 'Straps',

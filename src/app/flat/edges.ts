@@ -1,17 +1,18 @@
 import { h, svg } from '../page/dom.ts';
-import { lengthText, type UnitChoice } from '../page/format.ts';
+import type { UnitChoice } from '../page/format.ts';
 import type { Board, BoardEdge } from './board-data.ts';
 import { draw as words } from './draw-words.ts';
+import { sizeText } from './form-parts.ts';
 
 /** How an edge goes with the side that is picked: not at all, within cutting tolerance, with some ease, or at another length. */
-export type Fit = 'none' | 'fits' | 'eases' | 'apart' | 'picked';
+type Fit = 'none' | 'fits' | 'eases' | 'apart' | 'picked';
 
 /** What is let pass at the cutting table, and what can be worked in without pleats: as in the pattern check (panels/check-seams.ts, common practice). */
 const CUTTING = { most: 0.003, share: 0.01 } as const;
 const EASE = 0.05;
 
 /** The fit of an edge to a side of a length, m; null: no side is picked yet. */
-export function fitOf(edge: BoardEdge, length: number | null): Fit {
+function fitOf(edge: BoardEdge, length: number | null): Fit {
   if (length === null) return 'none';
   const apart = Math.abs(edge.length - length);
   if (apart <= Math.max(CUTTING.most, CUTTING.share * length)) return 'fits';
@@ -20,8 +21,8 @@ export function fitOf(edge: BoardEdge, length: number | null): Fit {
 
 export const isFree = (edge: BoardEdge): boolean => edge.seams.length === 0 && !edge.open;
 
-function stateOf(edge: BoardEdge, length: number | null, units: UnitChoice): string {
-  const by = lengthText(Math.abs(edge.length - (length ?? 0)), units);
+export function stateOf(edge: BoardEdge, length: number | null, units: UnitChoice): string {
+  const by = sizeText(Math.abs(edge.length - (length ?? 0)), units);
   const fit = fitOf(edge, length);
   const fits =
     fit === 'none' ? '' : fit === 'fits' ? words.fits : fit === 'eases' ? words.eases(by) : edge.length > (length ?? 0) ? words.longer(by) : words.shorter(by);
@@ -39,7 +40,7 @@ export function paintEdges(
   const held = o.picked.size === 0 ? null : o.length;
   for (const edge of board.edges) {
     const fit: Fit = o.picked.has(edge.ref) ? 'picked' : fitOf(edge, held);
-    const label = words.edge(edge.panel, edge.edge, lengthText(edge.length, o.units), stateOf(edge, o.picked.has(edge.ref) ? null : held, o.units));
+    const label = words.edge(edge.panel, edge.edge, sizeText(edge.length, o.units), stateOf(edge, o.picked.has(edge.ref) ? null : held, o.units));
     const keys = o.sewing
       ? {
           tabindex: edge.ref === focus ? 0 : -1,
@@ -58,7 +59,7 @@ export function paintEdges(
     );
     if (o.sewing && isFree(edge)) {
       const [x, y] = edge.at;
-      const text = lengthText(edge.length, o.units);
+      const text = sizeText(edge.length, o.units);
       const wide = 7 * text.length + 10;
       g.append(
         svg('rect', { class: 'edge-chip', x: x - wide / 2, y: y - 9, width: wide, height: 18, rx: 3 }),
@@ -79,7 +80,7 @@ export function nextEdge(board: Board, ref: string, by: 1 | -1): string {
 /** A line of the list of what lies where, for the lists of edges. */
 export const edgeChoice = (edge: BoardEdge, length: number | null, units: UnitChoice): readonly [string, string] => [
   edge.ref,
-  `${edge.ref}, ${lengthText(edge.length, units)}, ${stateOf(edge, length, units)}`,
+  `${edge.ref}, ${sizeText(edge.length, units)}, ${stateOf(edge, length, units)}`,
 ];
 
 export const noDrawing = (): HTMLElement => h('p', { class: 'sheet-empty' }, words.empty);

@@ -1,5 +1,9 @@
 import { h, svg, uniqueId } from '../page/dom.ts';
+import { lengthFine, lengthText, type UnitChoice } from '../page/format.ts';
 import { segmentedRow } from '../page/segmented.ts';
+
+/** A length of the pattern: to the sixteenth of an inch, or to the millimetre. */
+export const sizeText = (metres: number, units: UnitChoice): string => (units === 'inch' ? lengthFine(metres) : lengthText(metres, units));
 
 type Choice = readonly [string, string];
 

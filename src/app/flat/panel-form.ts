@@ -1,10 +1,10 @@
 import { readQuantity } from '../core.ts';
 import { h } from '../page/dom.ts';
-import { lengthText, type UnitChoice, withUnitOf } from '../page/format.ts';
+import { type UnitChoice, withUnitOf } from '../page/format.ts';
 import type { Board } from './board-data.ts';
 import type { NewPanel } from './drafting.ts';
 import { draw as words } from './draw-words.ts';
-import { button, choices, field, pick, tick } from './form-parts.ts';
+import { button, choices, field, pick, sizeText, tick } from './form-parts.ts';
 
 type Kind = NewPanel['shape']['kind'];
 type SizeName = keyof typeof words.sizes;
@@ -136,7 +136,7 @@ export class PanelForm {
   private noteOf(written: string): string {
     const ref = /^edge\((.*)\)$/.exec(written)?.[1];
     const edge = this.board?.edges.find((e) => e.ref === ref);
-    return edge ? words.asLong(edge.ref, lengthText(edge.length, this.units)) : '';
+    return edge ? words.asLong(edge.ref, sizeText(edge.length, this.units)) : '';
   }
 
   private submit(): void {

@@ -120,7 +120,7 @@ function panelTasks(board: Board, panel: string, units: UnitChoice, wishes: Part
   const middle = middleOf(board, panel);
   const small = units === 'inch' ? '1/2 in' : '12 mm';
   const line = (upright: boolean) => (): void => wishes.draw({ do: 'line', panel, at: middle, upright, fold: '0 mm', name: 'fold' });
-  const pocket = field(words.pocketHeight, 'panel pocket height', units === 'inch' ? '6 in' : '150 mm', null);
+  const pocket = field(words.pocketHeight, 'task pocket height', units === 'inch' ? '6 in' : '150 mm', null);
   const straight = ['bottom', 'left', 'right'].every((e) => board.edges.some((k) => k.ref === `${panel}.${e}` && k.bend === 'line'));
   const putPocket = (): void => wishes.draw({ do: 'pocket', panel, height: wishes.withUnit(pocket.input.value.trim()) });
   pocket.input.addEventListener('keydown', (e) => {
@@ -131,23 +131,23 @@ function panelTasks(board: Board, panel: string, units: UnitChoice, wishes: Part
     { class: 'sheet-tasks' },
     h('h3', {}, words.panelTasks),
     about.follows === null ? '' : h('p', { class: 'small' }, words.follows(about.follows)),
-    field(words.panelName, 'panel name', panel, (name) => name !== panel && wishes.draw({ do: 'rename', panel, name })).row,
-    pick(words.kind, 'panel role', Object.entries(words.roles), about.role, (role) =>
+    field(words.panelName, 'task name', panel, (name) => name !== panel && wishes.draw({ do: 'rename', panel, name })).row,
+    pick(words.kind, 'task role', Object.entries(words.roles), about.role, (role) =>
       wishes.draw({ do: 'role', panel, role: role as Extract<DrawEdit, { do: 'role' }>['role'] }),
     ),
     h(
       'div',
       { class: 'sheet-buttons' },
-      button(words.copy, 'panel copy', () => wishes.draw({ do: 'copy', panel, name: copyName(board, panel) })),
-      button(words.mirror, 'panel mirror', () => wishes.draw({ do: 'mirror', panel, name: copyName(board, panel) })),
-      about.follows === null ? null : button(words.own, 'panel own', () => wishes.draw({ do: 'own shape', panel })),
-      button(words.mark, 'panel mark', () => wishes.draw({ do: 'mark', panel, at: middle, name: 'mark' })),
-      button(words.hole, 'panel hole', () => wishes.draw({ do: 'hole', panel, at: middle, size: small, round: true })),
-      button(words.foldAcross, 'panel fold', line(false)),
-      button(words.foldUp, 'panel fold up', line(true)),
-      button(words.remove, 'panel off', () => wishes.draw({ do: 'delete panel', panel })),
+      button(words.copy, 'task copy', () => wishes.draw({ do: 'copy', panel, name: copyName(board, panel) })),
+      button(words.mirror, 'task mirror', () => wishes.draw({ do: 'mirror', panel, name: copyName(board, panel) })),
+      about.follows === null ? null : button(words.own, 'task own', () => wishes.draw({ do: 'own shape', panel })),
+      button(words.mark, 'task mark', () => wishes.draw({ do: 'mark', panel, at: middle, name: 'mark' })),
+      button(words.hole, 'task hole', () => wishes.draw({ do: 'hole', panel, at: middle, size: small, round: true })),
+      button(words.foldAcross, 'task fold', line(false)),
+      button(words.foldUp, 'task fold up', line(true)),
+      button(words.remove, 'task off', () => wishes.draw({ do: 'delete panel', panel })),
     ),
-    straight ? h('div', { class: 'sheet-do' }, pocket.row, button(words.pocket, 'panel pocket', putPocket)) : '',
+    straight ? h('div', { class: 'sheet-do' }, pocket.row, button(words.pocket, 'task pocket', putPocket)) : '',
   );
 }
 

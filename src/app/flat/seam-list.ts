@@ -1,9 +1,9 @@
 import { h, refill } from '../page/dom.ts';
-import { lengthText, type UnitChoice } from '../page/format.ts';
+import type { UnitChoice } from '../page/format.ts';
 import type { Board, BoardSeam } from './board-data.ts';
 import type { DrawEdit } from './drafting.ts';
 import { draw as words } from './draw-words.ts';
-import { button, field, pick } from './form-parts.ts';
+import { button, field, pick, sizeText } from './form-parts.ts';
 
 /** The seams of the bag: what each joins, how it is made, and a way to undo it. */
 export class SeamList {
@@ -36,7 +36,7 @@ export class SeamList {
         { 'data-hold': `seam ${seam.name}` },
         h('b', {}, seam.name),
         ` ${words.seamLine(seam.sides[0], seam.sides[1])}`,
-        h('small', {}, `${lengthText(seam.lengths[0], units)}, ${apart < 5e-5 ? words.same : words.apart(lengthText(apart, units))}`),
+        h('small', {}, `${sizeText(seam.lengths[0], units)}, ${apart < 5e-5 ? words.same : words.apart(sizeText(apart, units))}`),
       ),
       pick(words.seamType, `seam type ${seam.name}`, kinds(words.types, seam.type === '' ? '' : seam.type), seam.type, (type) =>
         choose({ type: type || null }),
@@ -47,6 +47,7 @@ export class SeamList {
       ...(seam.type === '' || seam.type === 'plain' || seam.type === 'turned'
         ? [pick(words.pressed, `seam pressed ${seam.name}`, Object.entries(words.presses), seam.pressed, (pressed) => choose({ pressed: pressed || null }))]
         : []),
+      field(words.gathered, `seam gather ${seam.name}`, seam.gather, (v) => choose({ gather: ratioOf(v) }), words.gatheredNote).row,
       button(words.unpick, `seam unpick ${seam.name}`, () => this.wishes.draw({ do: 'unpick', seam: written })),
     );
     // Heard of the summary: a row also opens by itself, when its seam has just been sewn.
@@ -61,3 +62,10 @@ export class SeamList {
 /** The list of kinds: plain stands once, whether it is written or not. */
 const kinds = (all: Readonly<Record<string, string>>, now: string): [string, string][] =>
   Object.entries(all).filter(([key]) => key !== (now === 'plain' ? '' : 'plain'));
+
+/** "1.5 to 1", "1.5" or "1,5" as the ratio that is written; null where nothing is gathered. */
+const ratioOf = (typed: string): string | null =>
+  typed
+    .replace(',', '.')
+    .replace(/\s*(to|:)\s*1\s*$/, '')
+    .trim() || null;

@@ -1,11 +1,11 @@
 import { readQuantity } from '../core.ts';
 import { h } from '../page/dom.ts';
-import { lengthText, type UnitChoice } from '../page/format.ts';
+import type { UnitChoice } from '../page/format.ts';
 import type { Board, BoardEdge } from './board-data.ts';
 import type { DrawEdit } from './drafting.ts';
 import { draw as words } from './draw-words.ts';
-import { edgeChoice, fitOf, isFree } from './edges.ts';
-import { button, field, pick, tick } from './form-parts.ts';
+import { edgeChoice, isFree, stateOf } from './edges.ts';
+import { button, field, pick, sizeText, tick } from './form-parts.ts';
 
 export interface SewingWishes {
   draw(edit: DrawEdit): void;
@@ -78,7 +78,7 @@ export class SewingForm {
     const made = { ref, from: '', to: '' };
     if (a.length === 0 || (this.several && !this.second)) {
       this.sides = [[...a, made], b];
-      this.wishes.tell(words.picked([...a, made].map((p) => p.ref).join(' + '), lengthText(this.lengthOf([...a, made]), this.units)));
+      this.wishes.tell(words.picked([...a, made].map((p) => p.ref).join(' + '), sizeText(this.lengthOf([...a, made]), this.units)));
     } else this.sides = [a, [...b, made]];
     if (!this.several && this.sides[1].length > 0) this.sew();
     else this.wishes.picked();
@@ -182,8 +182,8 @@ export class SewingForm {
         {},
         h('span', { class: 'away' }, `${title}: `),
         h('b', {}, p.ref),
-        ` ${lengthText(this.lengthOf([p]), this.units)}`,
-        edge && i === 1 && this.length !== null && this.sides[1].length === 1 ? `, ${fitOf(edge, this.length)}` : '',
+        ` ${sizeText(this.lengthOf([p]), this.units)}`,
+        edge && i === 1 && this.length !== null && this.sides[1].length === 1 ? `, ${stateOf(edge, this.length, this.units)}` : '',
         ' ',
         h('button', { type: 'button', class: 'plain small-button', 'aria-label': words.drop(p.ref), onclick: () => this.pick(p.ref) }, '×'),
       ),
@@ -207,6 +207,6 @@ export class SewingForm {
     made.input.addEventListener('keydown', (e) => {
       if (e.key === 'Enter') go();
     });
-    return [h('h3', {}, words.gusset), made.row, button(words.gussetDo(lengthText(this.lengthOf(side), this.units)), 'sew gusset', go)];
+    return [h('h3', {}, words.gusset), made.row, button(words.gussetDo(sizeText(this.lengthOf(side), this.units)), 'sew gusset', go)];
   }
 }

@@ -92,7 +92,7 @@ export class Sheet {
     const drawing = this.element.querySelector('svg')!;
     // The panels inside are things to press, which a single picture may not hold.
     drawing.setAttribute('role', 'group');
-    drawing.classList.toggle('pressing', look.mode === 'strap');
+    drawing.classList.add(look.mode);
     let own: SVGElement | null = null;
     for (const g of drawing.querySelectorAll<SVGElement>('.flat-panel')) {
       const chosen = g.dataset.panel === look.panel && look.mode === 'shape';
@@ -110,6 +110,7 @@ export class Sheet {
     if (own) {
       drawing.append(own, edges, this.marks(board));
     }
+    if (look.mode === 'strap') drawing.append(this.marks(board));
     if (look.spot) drawing.append(spot(...this.toSheet(look.spot.panel, look.spot.at)));
   }
 
@@ -119,7 +120,8 @@ export class Sheet {
   }
 
   private marks(board: Board): SVGElement {
-    const own = board.handles.filter((k) => k.panel === this.look.panel);
+    // Where straps are put on, the patches of all of them can be taken hold of.
+    const own = board.handles.filter((k) => (this.look.mode === 'strap' ? k.kind === 'anchor' : k.panel === this.look.panel));
     return paintMarks(own, (handle) => this.toSheet(handle.panel, handle.at), this.look.part, this.look.units);
   }
 
@@ -194,20 +196,20 @@ export class Sheet {
     }
     const panel = this.panelAt(event.target);
     const at = this.place(event);
-    if (!panel || !at) return;
+    if (!panel || !at || (event.target as Element).closest('.handle')) return;
     const o = board.layout.at[board.panels.indexOf(panel)];
     this.wishes.press(panel, [(at.x - o.x) / 1000, (o.y - at.y) / 1000]);
   }
 
   private take(event: PointerEvent): void {
     const { board, look } = this;
-    if (event.button !== 0 || !board || look.mode !== 'shape') return;
+    if (event.button !== 0 || !board || look.mode === 'sew') return;
     const target = event.target as Element;
     const hold = target.closest<SVGElement>('.handle')?.dataset.hold;
     const handle = this.handleOf(hold);
     const start = this.place(event);
     if (!handle || !start) {
-      this.takeEdge(target);
+      if (look.mode === 'shape') this.takeEdge(target);
       return;
     }
     event.preventDefault();
