@@ -158,6 +158,26 @@ describe('cut lines', () => {
     expect(polygonArea(shellOf(slot('5 mm'))[0]!.cut[0]!), 'm2').toBeGreaterThan(0.0293);
   });
 
+  test('a boxed corner of 18 mm with 10 mm on both of its edges is cut: the corner takes more than half of each, not all', () => {
+    const boxed = pair(
+      {
+        outline: [
+          { at: ['18 mm', 0], edge: 'bottom' },
+          { at: ['182 mm', 0], edge: 'up' },
+          { at: ['182 mm', '18 mm'], edge: 'out' },
+          { at: ['200 mm', '18 mm'], edge: 'right' },
+          { at: ['200 mm', '150 mm'], edge: 'top' },
+          { at: [0, '150 mm'], edge: 'left' },
+          { at: [0, '18 mm'], edge: 'in' },
+          { at: ['18 mm', '18 mm'], edge: 'down' },
+        ],
+        open: ['top'],
+      },
+      { bottom: '10 mm', left: '10 mm', right: '10 mm', up: '10 mm', out: '10 mm', in: '10 mm', down: '10 mm' },
+    );
+    near(shellOf(boxed)[0]!.area, 0.22 * (0.15 + 0.01) - 2 * 0.018 ** 2, 1e-6, 'a box with two square notches of 18 mm, each moved outward as a whole');
+  });
+
   test('interfacing ends 3 mm and a base board 5 mm inside the stitch line where that is asked for', () => {
     const bag = parseBag(
       JSON.stringify({

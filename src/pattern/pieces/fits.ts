@@ -11,24 +11,26 @@ const SLACK = 5e-5;
 /** Where seam or finish of a stretch is written. */
 const pathOf = ({ run, use }: Stretch): string => (use.kind === 'seam' ? `seams.${use.seam}.allowance` : `panels.${run.panel}.finishes.${run.edge}.width`);
 
-/** The place on the cut line off the middle of a stretch. */
-function offMiddle({ points, tangents, out, allowance }: Stretch): Point2 {
-  const i = points.length >> 1;
-  const [p, t] = points.length === 2 ? [[(points[0]![0] + points[1]![0]) / 2, (points[0]![1] + points[1]![1]) / 2], tangents[0]!] : [points[i]!, tangents[i]!];
-  return [p[0]! + out * t[1] * allowance, p[1]! - out * t[0] * allowance];
+/** Where along a stretch its cut line is looked for. */
+const LOOKED_AT = [0.02, 0.25, 0.5, 0.75, 0.98] as const;
+
+/** Places on the cut line off a stretch. */
+function offPlaces({ points, tangents, out, allowance }: Stretch): Point2[] {
+  return LOOKED_AT.map((w): Point2 => {
+    const i = Math.min(points.length - 2, Math.floor(w * (points.length - 1)));
+    const u = w * (points.length - 1) - i;
+    const [a, b, t] = [points[i]!, points[i + 1]!, tangents[i]!];
+    return [a[0] + (b[0] - a[0]) * u + out * t[1] * allowance, a[1] + (b[1] - a[1]) * u - out * t[0] * allowance];
+  });
 }
 
-/** Is the whole allowance of a stretch covered by others'? Cut lines on opposite sides of a narrow cut-out meet there. */
+/** Is the whole allowance of a stretch covered by others'? Cut lines on opposite sides of a narrow cut-out meet there. A corner may take up to all but a part of it. */
 function swallowed(loops: readonly (readonly Stretch[])[], share: number): Stretch[] {
   const scaled = loops.map((loop) => loop.map((s) => ({ ...s, allowance: s.allowance * share })));
   const shape = cutShape(scaled);
-  return scaled.flatMap((loop, l) =>
-    loop.flatMap((s, i) => {
-      const q = offMiddle(s);
-      const inside = shape.filter((polygon) => insidePolygon(q, polygon)).length % 2 === 1;
-      return s.allowance > 0 && inside && Math.min(...shape.map((polygon) => distanceToPolygon(q, polygon))) > SLACK ? [loops[l]![i]!] : [];
-    }),
-  );
+  const buried = (q: Point2): boolean =>
+    shape.filter((polygon) => insidePolygon(q, polygon)).length % 2 === 1 && Math.min(...shape.map((polygon) => distanceToPolygon(q, polygon))) > SLACK;
+  return scaled.flatMap((loop, l) => loop.flatMap((s, i) => (s.allowance > 0 && offPlaces(s).every(buried) ? [loops[l]![i]!] : [])));
 }
 
 /**

@@ -140,7 +140,7 @@ export function layerPieces(src: Source): Piece[] {
 function cutAway(full: Shape, stitch: Shape, missing: Shape, allowance: number): Point2[][] {
   const kept = without(stitch, missing);
   const keeps = allowance > 0 ? grown(kept, allowance) : kept;
-  return without(full, without(grown(missing, 0.2), keeps));
+  return cleaned(without(full, without(grown(missing, 0.2), keeps)));
 }
 
 /** Is a place on a shape, its outline included to 0.05 mm? */
@@ -226,7 +226,7 @@ function regionPieces(src: Source): Piece[] {
         }
         const kind = sheet.layer ? layerKind(bag, sheet.layer, place) : 'shell';
         const margin = (sheet.layer && marginOfLayer(bag, sheet.layer, kind, o)) ?? 0;
-        const cut = common(unionOf([region.outline]), margin > 0 ? inset(stitch, margin) : stitch);
+        const cut = cleaned(common(unionOf([region.outline]), margin > 0 ? inset(stitch, margin) : stitch));
         if (cut.length === 0) return [];
         const shell = whole.kind === 'layers' && whole.layers[0]!.material === sheet.material;
         return [

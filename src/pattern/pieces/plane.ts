@@ -9,12 +9,16 @@ export type Shape = readonly (readonly Point2[])[];
 const UNITS = 1e7;
 /** Loops smaller than this are rounding, m2. */
 const SPECK = 1e-9;
+/** Holes and scraps smaller than this (0.5 mm2) are no part of a cut: nothing that small is cut. */
+const SCRAP = 5e-7;
 
 const whole = (shape: Shape): Paths64 => shape.map((loop): Path64 => loop.map(([x, y]) => ({ x: Math.round(x * UNITS), y: Math.round(y * UNITS) })));
+const exact = (paths: Paths64): Point2[][] =>
+  paths.map((path) => path.map(({ x, y }): Point2 => [x / UNITS, y / UNITS])).filter((loop) => loop.length > 2 && Math.abs(polygonArea(loop)) > SPECK);
 const metres = (paths: Paths64): Point2[][] =>
-  paths
-    .map((path) => straightened(path.map(({ x, y }): Point2 => [x / UNITS, y / UNITS])))
-    .filter((loop) => loop.length > 2 && Math.abs(polygonArea(loop)) > SPECK);
+  exact(paths)
+    .filter((loop) => Math.abs(polygonArea(loop)) > SCRAP)
+    .map(straightened);
 
 /** Corners on a straight run, left out: within 2 um of the line between their neighbours. Sampled curves bend more than that at every point. */
 function straightened(loop: readonly Point2[]): Point2[] {
@@ -27,14 +31,14 @@ function straightened(loop: readonly Point2[]): Point2[] {
   return kept;
 }
 
-/** Everything inside any of the loops (each taken by itself, whichever way round it runs). */
-export const unionOf = (loops: Shape): Point2[][] => metres(Clipper.union(whole(loops.map(turnedLeft)), FillRule.NonZero));
+/** Everything inside any of the loops (each taken by itself, whichever way round it runs); every corner is kept, so that what is laid beside it fits. */
+export const unionOf = (loops: Shape): Point2[][] => exact(Clipper.union(whole(loops.map(turnedLeft)), FillRule.NonZero));
 /** What is inside the loops, outer ones counterclockwise and holes clockwise. */
 export const cleaned = (shape: Shape): Point2[][] => metres(Clipper.union(whole(shape), FillRule.Positive));
-/** The one without the other. */
-export const without = (shape: Shape, less: Shape): Point2[][] => metres(Clipper.difference(whole(shape), whole(less), FillRule.NonZero));
-/** What both have. */
-export const common = (a: Shape, b: Shape): Point2[][] => metres(Clipper.intersect(whole(a), whole(b), FillRule.NonZero));
+/** The one without the other; every corner is kept. */
+export const without = (shape: Shape, less: Shape): Point2[][] => exact(Clipper.difference(whole(shape), whole(less), FillRule.NonZero));
+/** What both have, however small. */
+export const common = (a: Shape, b: Shape): Point2[][] => exact(Clipper.intersect(whole(a), whole(b), FillRule.NonZero));
 /** Moved inward by a margin, m, corners kept sharp; nothing where the shape is narrower than two margins. */
 export const inset = (shape: Shape, margin: number): Point2[][] =>
   margin === 0 ? cleaned(shape) : metres(Clipper.inflatePaths(whole(shape), -margin * UNITS, JoinType.Miter, EndType.Polygon, 2));
