@@ -106,7 +106,7 @@ function ownSheet(own: OwnMaterial, layer: Layer, band: Band): Sheet {
 
 /** From a to b by a share of the way, by ratio where both have one. */
 const between = (a: Four, b: Four, share: number): Four =>
-  a.map((v, i) => (v > 0 && b[i]! > 0 ? v * (b[i]! / v) ** share : v + share * (b[i]! - v))) as unknown as Four;
+  a.map((v, i) => (v > 0 && b[i]! > 0 ? v * libm.exp(share * libm.log(b[i]! / v)) : v + share * (b[i]! - v))) as unknown as Four;
 
 /**
  * The sheet of a layer of a stack; `share`: how far it goes from the middle of its band to that end (together.ts). Asserts that its material exists, which

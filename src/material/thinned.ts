@@ -1,5 +1,6 @@
 /** What skiving and trimming leave of a seam's allowances. */
 import type { Seam } from '../bag/types.ts';
+import { libm } from '../numerics/index.ts';
 
 /** Width of an allowance that is left once it is trimmed, m. */
 export const keptWidth = ({ allowance, trimmed }: Pick<Seam, 'allowance' | 'trimmed'>): number => trimmed ?? allowance;
@@ -24,7 +25,7 @@ export function thinned(seam: Pick<Seam, 'allowance' | 'trimmed' | 'skived'>, th
     r = seam.skived ? Math.min(1, seam.skived.to / thickness) : 1,
     thin = seam.skived ? Math.max(0, seam.skived.over - (seam.allowance - width)) : 0,
     s = width > 0 ? Math.min(1, thin / width) : 0,
-    cubed = r ** 3;
+    cubed = libm.cube(r);
   const [line, crease] = s === 1 ? [r * thickness, cubed] : [thickness, 1];
   return { width, mass: 1 - s + s * r, along: 1 - s + s * cubed, across: 1 / (1 - s + s / cubed), line, crease };
 }

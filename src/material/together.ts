@@ -1,3 +1,5 @@
+import { libm } from '../numerics/index.ts';
+
 /**
  * How far the materials of one stack go towards the ends of their bands together, as shares of those bands (0 middle, 1 end).
  *
@@ -10,7 +12,7 @@
 export function sharesTogether(materials: readonly string[], rigidity: (share: (material: string) => number) => number): ReadonlyMap<string, number> {
   if (materials.length === 1) return new Map([[materials[0]!, 1]]);
   const middle = rigidity(() => 0);
-  const moves = materials.map((m) => Math.abs(Math.log(rigidity((n) => (n === m ? 1 : 0)) / middle)));
-  const all = Math.hypot(...moves);
+  const moves = materials.map((m) => Math.abs(libm.log(rigidity((n) => (n === m ? 1 : 0)) / middle)));
+  const all = libm.norm(moves);
   return new Map(materials.map((m, k) => [m, all > 0 ? moves[k]! / all : 1]));
 }
