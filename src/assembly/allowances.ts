@@ -1,5 +1,6 @@
-import type { Bag, SeamType } from '../bag/types.ts';
-import type { BagLaminates } from '../material/types.ts';
+import type { Bag, Seam, SeamType } from '../bag/types.ts';
+import { keptWidth, thinned } from '../material/index.ts';
+import type { BagLaminates, Laminate } from '../material/types.ts';
 import { type BagMesh, EDGE_SEAM } from '../mesh/types.ts';
 import { libm } from '../numerics/index.ts';
 
@@ -11,9 +12,12 @@ const KEPT: Readonly<Record<SeamType, number>> = { plain: 1, turned: 1, bound: 1
 /** Allowances wide that a binding is, round both faces of a bound seam. */
 const BINDING = 2;
 
+/** Areal mass of an allowance as it is skived, kg/m2. */
+const shellOf = (seam: Seam, { arealMass, thickness }: Laminate): number => arealMass * thinned(seam, thickness).mass;
+
 /**
  * Tells the mass, kg, of the allowance beside every edge of every seam, with the panel it belongs to and the edge's two vertices: the panel's shell alone (`shells`, SewnLayers.allowances),
- * as wide as the seam states and as long as what was cut; a binding as heavy as the lighter shell goes half to each side. Where three panels meet in a seam each has one allowance.
+ * as wide as the seam keeps of it, skived as it states, and as long as what was cut; a binding as heavy as the lighter shell goes half to each side. Where three panels meet in a seam each has one allowance.
  * Corners are left out (up to the square of an allowance each).
  */
 export function eachAllowance(
@@ -33,7 +37,7 @@ export function eachAllowance(
       return {
         place: 3 * t + k,
         panel: mesh.triPanel[t]!,
-        shell: shells[mesh.triPanel[t]!]![mesh.triRegion[t]!]!.arealMass,
+        shell: shellOf(seam, shells[mesh.triPanel[t]!]![mesh.triRegion[t]!]!),
         length: libm.hypot(mesh.triFlat[i]! - mesh.triFlat[j]!, mesh.triFlat[i + 1]! - mesh.triFlat[j + 1]!),
       };
     });
@@ -41,7 +45,7 @@ export function eachAllowance(
     for (const { place, panel, shell, length } of sides) {
       if (counted.has(place)) continue;
       counted.add(place);
-      const mass = (KEPT[seam.type] * shell + binding) * seam.allowance * length;
+      const mass = (KEPT[seam.type] * shell + binding) * keptWidth(seam) * length;
       if (mass > 0) tell(panel, ends, mass);
     }
   }

@@ -1,5 +1,5 @@
 import type { Bag, Stance } from '../bag/types.ts';
-import { meanRigidity, pressedHinge } from '../material/index.ts';
+import { keptWidth, meanRigidity, pressedHinge, thinned } from '../material/index.ts';
 import type { BagLaminates, Laminate, SewnLayers } from '../material/types.ts';
 import { type BagMesh, EDGE_FOLD, EDGE_FREE, EDGE_INNER, flatArea, restCorners } from '../mesh/types.ts';
 import { libm } from '../numerics/index.ts';
@@ -8,6 +8,7 @@ import { eachAllowance } from './allowances.ts';
 import { held } from './clips.ts';
 import { eachFinish } from './finishes.ts';
 import { assertClear, heldBase, pullOf, standsOn, tiltLoad } from './ground.ts';
+import { eachInside } from './inside-seams.ts';
 import { loadForces } from './load.ts';
 import { seamSpring } from './seam-spring.ts';
 import { sewnOn, warpIn } from './sewn-on.ts';
@@ -61,6 +62,9 @@ export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn:
   });
   eachFinish(bag, mesh, sewn.allowances, sewn.finishes, (t, kg) => {
     for (let k = 0; k < 3; k++) mass[mesh.triVerts[3 * t + k]!]! += kg / 3;
+  });
+  eachInside(bag, mesh, laminates, sewn.inside, (t, less) => {
+    for (let k = 0; k < 3; k++) mass[mesh.triVerts[3 * t + k]!]! -= less / 3;
   });
   const clamp = held(bag, mesh, placed);
   const gravity = pullOf(stance);
@@ -125,10 +129,11 @@ function hinges(bag: Bag, mesh: BagMesh, laminates: BagLaminates, allowances: Ba
       continue;
     }
     const seam = bag.seams[mesh.edgeSeam[e]!]!;
-    const width = Math.max(seam.allowance, LEAST_ALLOWANCE);
-    const [a, b] = of(allowances);
+    const width = Math.max(keptWidth(seam), LEAST_ALLOWANCE);
+    const [a, b] = of(allowances).map((lam) => ({ ...lam, thinned: thinned(seam, lam.thickness) }));
     const pressed = seam.pressed ? pressedHinge(seam.pressed, a!, b!, width) : null;
-    const k = seam.hinge?.stiffness ?? pressed?.stiffness ?? seamSpring(seam.type, meanRigidity(lams[0]!), meanRigidity(lams[1]!), width);
+    const [d1, d2] = lams.map((lam) => meanRigidity(lam) * thinned(seam, lam.thickness).across);
+    const k = seam.hinge?.stiffness ?? pressed?.stiffness ?? seamSpring(seam.type, d1!, d2!, width);
     stiffness.push(k);
     rest.push(seam.hinge?.restAngle ?? (k > 0 ? (pressed?.set ?? 1) * dihedral(placed, ends) : 0));
   }
@@ -159,17 +164,20 @@ function dihedral(x: Float64Array, [e0, e1, o1, o2]: readonly number[]): number 
   return libm.atan2(dot(cross(n1, n2), e) / len, dot(n1, n2));
 }
 
-/** Every panel's finished mass, kg: areas times areal mass, regions counted with their own stacks, its allowances and finishes (`shells`, `covers`: SewnLayers.allowances, .finishes). */
-export function panelMasses(bag: Bag, mesh: BagMesh, laminates: BagLaminates, shells: BagLaminates, covers: SewnLayers['finishes'] = []): Float64Array {
+/** Every panel's finished mass, kg: areas times areal mass, regions counted with their own stacks, less what ends inside its seams, its allowances and finishes. */
+export function panelMasses(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn: Pick<SewnLayers, 'allowances' | 'finishes' | 'inside'>): Float64Array {
   const out = new Float64Array(mesh.panelNames.length);
   for (let t = 0; t < mesh.triPanel.length; t++) {
     const p = mesh.triPanel[t]!;
     out[p]! += laminates[p]![mesh.triRegion[t]!]!.arealMass * flatArea(mesh, t) * mesh.areaScale[p]![mesh.triRegion[t]!]!;
   }
-  eachAllowance(bag, mesh, shells, (panel, _, kg) => {
+  eachInside(bag, mesh, laminates, sewn.inside, (t, less) => {
+    out[mesh.triPanel[t]!]! -= less;
+  });
+  eachAllowance(bag, mesh, sewn.allowances, (panel, _, kg) => {
     out[panel]! += kg;
   });
-  eachFinish(bag, mesh, shells, covers, (t, kg) => {
+  eachFinish(bag, mesh, sewn.allowances, sewn.finishes, (t, kg) => {
     out[mesh.triPanel[t]!]! += kg;
   });
   return out;

@@ -1,5 +1,5 @@
 import type { Bag } from '../bag/types.ts';
-import { type BagLaminates, layUp } from '../material/index.ts';
+import { type BagLaminates, keptWidth, layUp, thinned } from '../material/index.ts';
 import { type Finding, millimetres } from '../panels/index.ts';
 import type { Draft } from '../panels/types.ts';
 import { bulkOf, catcher } from './seam-bulk.ts';
@@ -26,12 +26,16 @@ export function checkBulk(bag: Bag, draft: Draft): readonly Finding[] {
   const caughtOf = catcher(bag);
   const sideOf = (laminates: BagLaminates, p: number) => ({ caught: caughtOf(laminates[p][0].stack).thickness, panel: thickness(laminates, p) });
   draft.seams.forEach((seam, s) => {
-    const { type, allowance } = bag.seams[s];
+    const { type } = bag.seams[s],
+      allowance = keptWidth(bag.seams[s]);
     const worst = worstOf(
       lays.flatMap(({ option, laminates }) =>
         seam.sides[0].runs.flatMap((a) =>
           seam.sides[1].runs.map((b) => {
-            const [t, u] = [sideOf(laminates, a.panel), sideOf(laminates, b.panel)];
+            const [t, u] = [a, b].map((r) => {
+              const side = sideOf(laminates, r.panel);
+              return { ...side, caught: thinned(bag.seams[s], side.caught).line };
+            });
             const cut = [...new Set([a, b].flatMap((r) => caughtOf(laminates[r.panel][0].stack).cutOut))];
             const inner = [a, b].some((r) => caughtOf(laminates[r.panel][0].stack).layers > 1);
             // What is turned is the allowance; what is folded is the panel.

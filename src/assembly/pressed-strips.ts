@@ -1,5 +1,5 @@
 import type { Bag, EdgeRun, Four } from '../bag/types.ts';
-import { rippledRigidity, stripRigidity } from '../material/index.ts';
+import { keptWidth, rippledRigidity, stripRigidity, thinned } from '../material/index.ts';
 import type { BagLaminates, Laminate } from '../material/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
 import { type HeldStrip, heldStrips } from '../panels/index.ts';
@@ -25,7 +25,8 @@ export function pressedStrips(bag: Bag, mesh: BagMesh, shells: BagLaminates, war
   const held = bag.seams.some((s) => s.pressed) ? heldStrips(bag).strips : [];
   const out: PressedStrip[] = [];
   for (const seam of bag.seams) {
-    const { pressed, allowance } = seam;
+    const { pressed } = seam,
+      allowance = keptWidth(seam);
     if (!pressed || allowance <= 0) continue;
     const panelOf = (run: EdgeRun): number => mesh.panelNames.indexOf(run.panel);
     const shellOf = (side: 0 | 1): Laminate => shells[panelOf(seam.sides[side][0]!)]![0]!;
@@ -34,11 +35,13 @@ export function pressedStrips(bag: Bag, mesh: BagMesh, shells: BagLaminates, war
       const along = (t: number, direction: number): number => {
         const panel = mesh.triPanel[t]!,
           own = shells[panel]![mesh.triRegion[t]!]!,
-          rigid = (lam: Laminate, f: (four: Four, angle: number) => number): number => f(lam.bending, direction - warpOf(panel, lam));
+          rigid = (lam: Laminate, f: (four: Four, angle: number) => number): number =>
+            thinned(seam, lam.thickness).along * f(lam.bending, direction - warpOf(panel, lam)),
+          plane = (lam: Laminate): number => thinned(seam, lam.thickness).mass * Math.min(lam.inPlane[0], lam.inPlane[1]);
         if (pressed === 'open' || pressed === 'creased') return rigid(own, stripRigidity);
         // Of the other panel its own warp along the seam is not known here; the seam runs as it does in this one.
         if (pressed === 'to one side') return s === 1 ? rigid(own, stripRigidity) + rigid(other, stripRigidity) : 0;
-        const inPlane = Math.min(own.inPlane[0], own.inPlane[1]) + Math.min(other.inPlane[0], other.inPlane[1]);
+        const inPlane = plane(own) + plane(other);
         const fin = { height: allowance, inPlane, bending: rigid(own, stripRigidity) + rigid(other, stripRigidity), flange: inPlane * allowance };
         return (ON_BISECTOR * rippledRigidity(fin)) / (2 * allowance);
       };

@@ -1,5 +1,5 @@
 import type { Bag, SeamType } from '../bag/types.ts';
-import { type Caught, caughtIn } from '../material/index.ts';
+import { type Caught, caughtIn, thinned } from '../material/index.ts';
 import type { BagLaminates } from '../material/types.ts';
 import { type BagMesh, EDGE_SEAM } from '../mesh/types.ts';
 import { libm } from '../numerics/index.ts';
@@ -54,7 +54,11 @@ export function seamsOf(bag: Bag, mesh: BagMesh, laminates: BagLaminates) {
     const sides = tris.map((t) => {
       const { thickness, stack } = laminates[mesh.triPanel[t]!]![mesh.triRegion[t]!]!;
       const caught = caughtOf(stack);
-      return { caught, thick: { caught: caught.thickness, panel: thickness }, count: { caught: caught.layers, panel: caught.layers + caught.cutOut.length } };
+      return {
+        caught,
+        thick: { caught: thinned(bag.seams[s]!, caught.thickness).line, panel: thickness },
+        count: { caught: caught.layers, panel: caught.layers + caught.cutOut.length },
+      };
     });
     const [a, b] = [sides[0]!, sides[1]!];
     const [t, k] = [tris[0]!, mesh.edgeLocal[2 * e]!];

@@ -5,6 +5,7 @@ import type { BagLaminates, Laminate, SewnLayers } from '../material/types.ts';
 import { type BagMesh, flatArea } from '../mesh/types.ts';
 import { heldStrips } from '../panels/index.ts';
 import { finished } from './finishes.ts';
+import { insideSeams } from './inside-seams.ts';
 import { lengthInside, sharedArea } from './overlap.ts';
 import { pressedStrips } from './pressed-strips.ts';
 import { LEAST, MOST, type Touched, trianglesOf, underStrip } from './under-strip.ts';
@@ -33,12 +34,18 @@ const four = (m: Sym): Four => [m[0], m[1], m[3], m[2]];
 const seen = (c: Cloth, which: Which, axes: number): Sym => plus(ZERO, seenFrom(symOf(c.stiffness[which]), axes - c.warp), c.layers);
 
 /** The cloth with the added one on its share, in the cloth's own axes. */
-function covered(own: Cloth, added: Cloth, { share, borders }: Touched): Stiffness {
+const covered = (own: Cloth, added: Cloth, under: Touched): Stiffness => beside(own, under, (alone, which, along) => plus(alone, seen(added, which, along)));
+
+/** The cloth with the other one in its place on that share. */
+const mixed = (own: Cloth, other: Cloth, under: Touched): Stiffness => beside(own, under, (_, which, along) => seen(other, which, along));
+
+/** The cloth and, on a share of it, what becomes of it there, in strips along the border. */
+function beside(own: Cloth, { share, borders }: Touched, there: (alone: Sym, which: Which, along: number) => Sym): Stiffness {
   const mean = (which: Which): Four => {
     let sum = ZERO;
     for (const [along, weight] of borders) {
       const alone = seen(own, which, along);
-      sum = plus(sum, seenFrom(sideBySide(alone, plus(alone, seen(added, which, along)), share, which), own.warp - along), weight);
+      sum = plus(sum, seenFrom(sideBySide(alone, there(alone, which, along), share, which), own.warp - along), weight);
     }
     return four(sum);
   };
@@ -50,6 +57,7 @@ function covered(own: Cloth, added: Cloth, { share, borders }: Touched): Stiffne
  * of topstitching adds the turned-back allowance between seam and row. The layers bend together but slide on one another (the loose sum), which is the
  * cautious end: stitches hold them at lines only, and a stack wholly in one piece would be up to four times as stiff for two equal layers.
  * An allowance that is pressed, or stands, adds to its panel along the seam alone (pressed-strips.ts).
+ * Interfacings and boards that end inside their seams leave a strip beside them without (inside-seams.ts).
  * The finish of an open edge adds what is turned in, faced or bound (finishes.ts).
  * A triangle that is covered in part counts as strips side by side along the border (side-by-side.ts): along it the added layers count by their share, across
  * it the bare cloth gives first. Bend-twist terms that come out of layers at odd angles are left out, as in the laminate itself. No mass: a strap's end
@@ -63,6 +71,12 @@ export function sewnOn(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn: S
     const lam = of(laminates, under.t);
     out.set(under.t, covered({ stiffness: out.get(under.t) ?? lam, warp: warpIn(bag.panels[mesh.triPanel[under.t]!]!, lam), layers: 1 }, added, under));
   };
+  for (const { under, cloth } of insideSeams(bag, mesh, sewn.inside)) {
+    const panel = bag.panels[mesh.triPanel[under.t]!]!,
+      lam = of(laminates, under.t);
+    const whole: Cloth = { stiffness: out.get(under.t) ?? lam, warp: warpIn(panel, lam), layers: 1 };
+    out.set(under.t, mixed(whole, { stiffness: cloth, warp: warpIn(panel, cloth), layers: 1 }, under));
+  }
   bag.straps.forEach((strap, s) => {
     const stiffness = sewn.straps[s]!;
     // The strap's length runs up the panel.

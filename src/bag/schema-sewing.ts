@@ -13,6 +13,10 @@ const SeamFull = entry({
     .meta({ description: 'second side against or along the first; found from the bag when left out' }),
   type: z.enum(SEAM_TYPES, { error: `one of ${SEAM_TYPES.join(', ')}` }).optional(),
   allowance: Size.optional(),
+  trimmed: Size.optional().meta({ description: 'width to which its allowances are trimmed once they are sewn' }),
+  skived: entry({ to: Quantity, over: Size })
+    .optional()
+    .meta({ description: 'thickness to which its allowances are skived before they are sewn, and over which width from the cut edge' }),
   gather: z
     .union(
       [

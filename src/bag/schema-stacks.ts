@@ -32,7 +32,10 @@ const LayerFull = entry({
   angle: Size.optional(),
   'in seams': z.enum(IN_SEAMS, { error: '"caught" or "cut out"' }).optional().meta({
     description:
-      'is this layer sewn into the seam allowances or cut back to the stitch line; when left out, foam, fleece and boards are cut out for the bulk of a seam',
+      'is this layer sewn into the seam allowances or cut back to the stitch line; when left out, fusibles, foam, fleece and boards are cut out for the bulk of a seam',
+  }),
+  inset: Quantity.optional().meta({
+    description: 'how far inside the seam line this layer ends where it is cut out; when left out 5 mm for fusibles and boards, 0 mm for the rest',
   }),
   ease: z
     .union([Size, z.tuple([Size, Size])], { error: 'a share such as "2%" or a length such as "6 mm", or two of them, along warp and weft' })

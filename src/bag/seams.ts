@@ -34,8 +34,21 @@ export function resolveSeam(ctx: ParseContext, name: string, form: SeamForm): Se
     faults.addText(at(path, 'gather'), `stretches in a seam of ${full.join.length} sides`, 'two sides where a seam is bunched');
   if (full.join.length > 8) faults.addText(base, `${full.join.length} sides`, 'at most eight sides in one seam');
   const sides = full.join.slice(0, 8).map((s, i) => side(ctx, at(base, i), s));
+  const type = full.type ?? 'plain';
   const allowance =
     full.allowance === undefined ? DEFAULT_ALLOWANCE : ctx.size(at(path, 'allowance'), full.allowance, 'length', { min: 0, max: LIMITS.allowance });
+  const made = type === 'fold' ? 'an allowance: a fold has none' : allowance === 0 ? 'an allowance wider than nothing' : null;
+  const kept =
+    full.trimmed === undefined ? undefined : ctx.size(at(path, 'trimmed'), full.trimmed, 'length', { min: 0, above: true, max: allowance || LIMITS.allowance });
+  const [to, over] = full.skived
+    ? [
+        ctx.quantity(at(at(path, 'skived'), 'to'), full.skived.to, 'thickness', { min: 0, above: true, max: LIMITS.allowance }),
+        ctx.size(at(at(path, 'skived'), 'over'), full.skived.over, 'length', { min: 0, above: true, max: LIMITS.allowance }),
+      ]
+    : [];
+  if (made && full.trimmed !== undefined) faults.add(at(path, 'trimmed'), full.trimmed, made);
+  if (made && full.skived) faults.add(at(path, 'skived'), full.skived, made);
+  const thinned = { ...(kept ? { trimmed: kept } : {}), ...(to && over ? { skived: { to, over } } : {}) };
   const gather = full.gather === undefined || Array.isArray(full.gather) ? null : ctx.size(at(path, 'gather'), full.gather, 'number', { min: 1, max: 6 });
   let hinge: Seam['hinge'] = null;
   if (full.hinge) {
@@ -43,7 +56,6 @@ export function resolveSeam(ctx: ParseContext, name: string, form: SeamForm): Se
     const restAngle = full.hinge.rest === undefined ? 0 : ctx.size(at(at(path, 'hinge'), 'rest'), full.hinge.rest, 'angle', { min: -Math.PI, max: Math.PI });
     if (stiffness !== null && restAngle !== null) hinge = { stiffness, restAngle };
   }
-  const type = full.type ?? 'plain';
   if (full.pressed && type !== 'plain' && type !== 'turned')
     faults.add(at(path, 'pressed'), full.pressed, `a plain or turned seam: the layers of a ${type} one are stitched flat already`);
   if (full.pressed && full.hinge) faults.add(at(path, 'pressed'), full.pressed, 'one of pressed and hinge: both say how the seam turns');
@@ -59,6 +71,6 @@ export function resolveSeam(ctx: ParseContext, name: string, form: SeamForm): Se
   if (!first || allowance === null) return [];
   const reversed = full.direction === undefined ? null : full.direction === 'against';
   return others.flatMap((other, i): Seam[] =>
-    other ? [{ name: i === 0 ? name : `${name}+${i + 1}`, sides: [first, other], reversed, type, allowance, gather, hinge, ...pressed }] : [],
+    other ? [{ name: i === 0 ? name : `${name}+${i + 1}`, sides: [first, other], reversed, type, allowance, gather, hinge, ...pressed, ...thinned }] : [],
   );
 }

@@ -138,6 +138,9 @@ function layer(ctx: ParseContext, path: string, written: LayerForm, own: Readonl
   const thick = layerThickness(ctx, at(path, 'thickness'), form.thickness);
   const angle = form.angle === undefined ? 0 : ctx.size(at(path, 'angle'), form.angle, 'angle', { min: -2 * Math.PI, max: 2 * Math.PI });
   const ease = resolveEase(ctx, path, form, join);
+  const inset = form.inset === undefined ? null : ctx.quantity(at(path, 'inset'), form.inset, 'length', { min: 0, max: LIMITS.allowance });
+  if (form.inset !== undefined && form['in seams'] === 'caught')
+    ctx.faults.add(at(path, 'inset'), form.inset, 'no inset of a layer that is caught: it runs into the seam');
   if (!thick || angle === null || ctx.faults.faults.length > before) return null;
   return {
     material,
@@ -148,6 +151,7 @@ function layer(ctx: ParseContext, path: string, written: LayerForm, own: Readonl
     angle,
     ...(ease ? { ease } : {}),
     ...(form['in seams'] ? { inSeams: form['in seams'] } : {}),
+    ...(inset === null ? {} : { inset }),
   };
 }
 
@@ -186,6 +190,8 @@ export function resolveStack(ctx: ParseContext, name: string, form: StackForm, o
   }
   const layers = form.map((l, i) => layer(ctx, at(path, i), l, own));
   if (layers[0]?.ease) ctx.faults.addText(at(at(path, 0), 'ease'), 'ease on the first layer', 'an ease only on a layer behind the first, which is the panel');
+  if (layers[0]?.inset)
+    ctx.faults.addText(at(at(path, 0), 'inset'), 'an inset of the first layer', 'none: the first layer is the shell, which is what a seam joins');
   if (layers[0]?.inSeams === 'cut out')
     ctx.faults.add(at(at(path, 0), 'in seams'), 'cut out', '"caught": the first layer is the shell, which is what a seam joins');
   return layers.includes(null) ? null : { name, kind: 'layers', layers: layers as Layer[] };

@@ -20,6 +20,8 @@ export interface Layer {
   readonly ease?: readonly [Ease, Ease];
   /** Is it sewn into the seams, or cut back to the stitch line? Absent: not stated (caught-layers.ts). */
   readonly inSeams?: 'caught' | 'cut out';
+  /** How far inside the seam line it ends where it is cut out, m. Absent: 5 mm of an interfacing or a board, 0 of foam, fleece and the rest (caught-layers.ts). */
+  readonly inset?: number;
 }
 
 /** How much longer than what it lies on a layer is cut: by a share of it, or by a length, m. One of the two is 0. */

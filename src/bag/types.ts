@@ -120,8 +120,11 @@ export interface Seam {
   /** true: side b runs against side a (the usual case for two panels seen face up); null: to be inferred. */
   readonly reversed: boolean | null;
   readonly type: SeamType;
-  /** Seam allowance, m. */
+  /** Seam allowance as it is cut, m. */
   readonly allowance: number;
+  /** Width to which both allowances are trimmed once they are sewn, m; absent: as cut. */ readonly trimmed?: number;
+  /** Thickness to which both allowances are skived, and over which width from their cut edges, m; absent: not skived. */
+  readonly skived?: { readonly to: number; readonly over: number };
   /** Ratio of the longer side to the shorter that is meant (gathers); null: the sides should match. */
   readonly gather: number | null;
   /** Stretches gathered by a ratio of their own; the rest of the seam is sewn plain and `gather` is the largest ratio. Absent: even all along. */

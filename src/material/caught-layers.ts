@@ -2,14 +2,29 @@
 import type { Bag, Layer, Stack } from '../bag/types.ts';
 import { sheetOf } from './layers.ts';
 
-/** Built-in materials that are cut back to the stitch line: a seam that catches them is a lump, and a board cannot be turned. Common practice, no source. */
-const CUT_OUT = /^(fleece|foam|pefoam|spacermesh|neoprene|felt|nwboard|leatherboard|fibreboard|pp\d|ldpe|hdpe)/;
+/** Built-in materials that are trimmed back to the stitch line: a seam that catches them is a lump. Common practice, no source. */
+const TRIMMED = /^(fleece|foam|pefoam|spacermesh|neoprene|felt)/;
+/** Interfacings and boards that end inside the seam, so that it turns: 3 to 6 mm is common practice, no source. */
+const INSIDE = /^(fus_|nwboard|leatherboard|fibreboard|pp\d|ldpe|hdpe)/;
+const INSET = 0.005;
 
-/** Is the layer sewn into seams? As it states; else the shell is, foam, fleece and boards are not (an own material is what it is like), and the rest is. */
+/** Is the layer sewn into seams? As it states; else the shell is, fusibles, foam, fleece and boards are not (an own material is what it is like), and the rest is. */
 function caught(bag: Pick<Bag, 'materials'>, layer: Layer, place: number): boolean {
   if (layer.inSeams) return layer.inSeams === 'caught';
-  const own = bag.materials.find((m) => m.id === layer.material);
-  return place === 0 || !CUT_OUT.test(own ? (own.like ?? '') : layer.material);
+  const kind = kindOf(bag, layer);
+  return place === 0 || !(TRIMMED.test(kind) || INSIDE.test(kind));
+}
+
+/** The built-in material that a layer is, or is like. */
+const kindOf = (bag: Pick<Bag, 'materials'>, { material }: Layer): string => {
+  const own = bag.materials.find((m) => m.id === material);
+  return own ? (own.like ?? '') : material;
+};
+
+/** How far inside the seam line a layer ends, m: as it states; else 5 mm of an interfacing or a board that is not caught, 0 of the rest. */
+export function insetOf(bag: Pick<Bag, 'materials'>, layer: Layer, place: number): number {
+  if (place === 0 || caught(bag, layer, place)) return 0;
+  return layer.inset ?? (INSIDE.test(kindOf(bag, layer)) ? INSET : 0);
 }
 
 /** Thickness, m, and number of a stack's layers that a seam catches, and the names of those that are cut out of it. */
@@ -20,7 +35,7 @@ export interface Caught {
 }
 
 /**
- * What a seam catches of a stack: all that counts for its bulk. Where a layer says nothing, every layer but foam, fleece and boards, which is the cautious side
+ * What a seam catches of a stack: all that counts for its bulk. Where a layer says nothing, every layer but fusibles, foam, fleece and boards, which is the cautious side
  * for bulk; sewn-layers.ts reckons weight and stiffness of an allowance with the shell and what is stated to be caught, the cautious side for standing.
  * A direct stack is one sheet and is caught whole. Errors: asserts that materials exist.
  */

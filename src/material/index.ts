@@ -17,4 +17,5 @@ export { sewnLayers } from './sewn-layers.ts';
 export { seenFrom, sideBySide } from './side-by-side.ts';
 export * from './stitched-patch.ts';
 export * from './stitching.ts';
+export { keptWidth, thinned } from './thinned.ts';
 export * from './types.ts';

@@ -8,6 +8,7 @@ import { bondedRigidity } from './bond.ts';
 import { leadersOf, massFactor, type Shares, slackInPlane, tautOf } from './ease.ts';
 import { type Sheet, sheetOf, weakest } from './layers.ts';
 import { plus, type Sym, turned, ZERO } from './orthotropy.ts';
+import { sharesTogether } from './together.ts';
 import type { BagLaminates, Band, Evidence, Laminate } from './types.ts';
 
 /** Bond of a fused layer whose file states none: half way from loose to one piece. An estimate; a cantilever test of the fused strip settles it. */
@@ -49,6 +50,12 @@ function stiffness(placed: readonly Placed[], axes: number): { bending: Sym; inP
     for (const l of layers) inPlane = plus(inPlane, turned(slackInPlane(l.inPlane, l.ease), l.angle));
   }
   return { bending, inPlane };
+}
+
+/** Mean rigidity of a stack in the axes of its shell, N*m: of warp and weft. */
+function along(placed: readonly Placed[]): number {
+  const { bending } = stiffness(placed, placed[0].layer.angle);
+  return Math.sqrt(bending[0] * bending[1]);
 }
 
 const skewness = (m: Sym): number => libm.hypot(m[4], m[5]) / Math.sqrt(m[0] * m[1]);
@@ -108,7 +115,10 @@ function story(placed: readonly Placed[], evidence: Evidence, arealMass: number,
 function layered(bag: Pick<Bag, 'materials'>, stack: Extract<Stack, { kind: 'layers' }>, band: Band, on: Laid): Laminate {
   const leaders = leadersOf(stack.layers);
   const ease = (i: number): Shares => easeShares(leaders[i], on);
-  const placed = stack.layers.map((layer, i): Placed => ({ layer, sheet: sheetOf(bag, layer, band), bond: i === 0 ? 0 : bondOf(layer), ease: ease(i) }));
+  const placedAt = (share: (material: string) => number): Placed[] =>
+    stack.layers.map((layer, i) => ({ layer, sheet: sheetOf(bag, layer, band, share(layer.material)), bond: i === 0 ? 0 : bondOf(layer), ease: ease(i) }));
+  const shares = band === 'mid' ? null : sharesTogether([...new Set(stack.layers.map((l) => l.material))], (share) => along(placedAt(share)));
+  const placed = placedAt((material) => shares?.get(material) ?? 1);
   const axes = bestAxes(placed);
   const { bending, inPlane } = stiffness(placed, axes);
   const arealMass = placed.reduce((sum, p) => sum + p.sheet.arealMass * massFactor(p.ease), 0);
@@ -134,7 +144,7 @@ const SWATCH: Laid = { grain: 0, reach: () => Number.POSITIVE_INFINITY };
 
 /**
  * Laminate of one stack at one end of the material band. Loose layers add up; bonded ones share a neutral plane (bond.ts); fused ones lie between:
- * loose + bond (bonded - loose). Layers are listed from the face inward. A direct stack is the same in every band: it was stated, not looked up.
+ * loose + bond (bonded - loose). At an end of the band each material goes its share of the way (together.ts). Layers are listed from the face inward. A direct stack is the same in every band: it was stated, not looked up.
  * Asserts that its materials exist. Parameters: the bag's own materials; stack; band; what it is laid on, where that has a size.
  */
 export function laminateOf(bag: Pick<Bag, 'materials'>, stack: Stack, band: Band, on: Laid = SWATCH): Laminate {

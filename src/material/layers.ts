@@ -104,8 +104,22 @@ function ownSheet(own: OwnMaterial, layer: Layer, band: Band): Sheet {
   };
 }
 
-/** The sheet of a layer of a stack. Asserts that its material exists, which parseBag has checked. */
-export function sheetOf(bag: Pick<Bag, 'materials'>, layer: Layer, band: Band): Sheet {
+/** From a to b by a share of the way, by ratio where both have one. */
+const between = (a: Four, b: Four, share: number): Four =>
+  a.map((v, i) => (v > 0 && b[i]! > 0 ? v * libm.exp(share * libm.log(b[i]! / v)) : v + share * (b[i]! - v))) as unknown as Four;
+
+/**
+ * The sheet of a layer of a stack; `share`: how far it goes from the middle of its band to that end (together.ts). Asserts that its material exists, which
+ * parseBag has checked.
+ */
+export function sheetOf(bag: Pick<Bag, 'materials'>, layer: Layer, band: Band, share = 1): Sheet {
+  const end = endSheet(bag, layer, band);
+  if (share === 1 || band === 'mid') return end;
+  const middle = endSheet(bag, layer, 'mid');
+  return { ...end, bending: between(middle.bending, end.bending, share), inPlane: between(middle.inPlane, end.inPlane, share) };
+}
+
+function endSheet(bag: Pick<Bag, 'materials'>, layer: Layer, band: Band): Sheet {
   const own = bag.materials.find((m) => m.id === layer.material);
   if (own) return ownSheet(own, layer, band);
   const bands = materialBands(layer.material);

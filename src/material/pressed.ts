@@ -1,4 +1,5 @@
 import type { Pressed } from '../bag/types.ts';
+import type { Thinned } from './thinned.ts';
 import type { Laminate } from './types.ts';
 
 interface Row {
@@ -24,8 +25,8 @@ const ROWS: Readonly<Record<Pressed, Row>> = {
 /** Shortest crease, m: cloth is not bent more sharply than over a millimetre (common practice, no source). */
 const SHARPEST = 1e-3;
 
-/** What bends at a seam. */
-type Bent = Pick<Laminate, 'bending' | 'thickness'>;
+/** What bends at a seam; `thinned`: as it is skived, where it is. */
+type Bent = Pick<Laminate, 'bending' | 'thickness'> & { readonly thinned?: Thinned };
 
 export interface PressedHinge {
   /** N*m/rad per metre of seam */ readonly stiffness: number;
@@ -40,8 +41,11 @@ export interface PressedHinge {
  */
 export function pressedHinge(pressed: Pressed, a: Bent, b: Bent, allowance: number): PressedHinge {
   const { set, bends } = ROWS[pressed];
-  const length = bends === 'crease' ? Math.max(a.thickness + b.thickness, SHARPEST) : allowance;
-  return { stiffness: bends === 'nothing' ? 0 : (meanRigidity(a) + meanRigidity(b)) / length, set };
+  const creased = bends === 'crease',
+    thick = (of: Bent): number => of.thinned?.line ?? of.thickness,
+    rigid = (of: Bent): number => meanRigidity(of) * ((creased ? of.thinned?.crease : of.thinned?.across) ?? 1);
+  const length = creased ? Math.max(thick(a) + thick(b), SHARPEST) : allowance;
+  return { stiffness: bends === 'nothing' ? 0 : (rigid(a) + rigid(b)) / length, set };
 }
 
 /** Of warp and weft, N*m: seams run at any angle to the grain. */

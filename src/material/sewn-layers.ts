@@ -1,6 +1,7 @@
 /** Layers that stitching holds to a panel besides its own stack: straps' ends and turned-back allowances. */
-import { onStrap } from '../bag/index.ts';
+import { onPanel, onStrap } from '../bag/index.ts';
 import type { Bag } from '../bag/types.ts';
+import { insetOf } from './caught-layers.ts';
 import { laminateOf } from './lay-up.ts';
 import type { BagLaminates, Band, Laminate, SewnLayers } from './types.ts';
 
@@ -28,9 +29,19 @@ export function sewnLayers(bag: Bag, laminates: BagLaminates, band: Band): SewnL
     shells.set(name, made);
     return made;
   };
+  /** The stack without the layers that end inside the seam; they all end where the widest does. Laid on its panel, whose size an ease by length is a share of. */
+  const inside = (name: string, p: number): { width: number; cloth: Laminate } | null => {
+    const stack = stackOf(name);
+    if (stack.kind !== 'layers') return null;
+    const insets = stack.layers.map((l, i) => insetOf(bag, l, i)),
+      width = Math.max(...insets);
+    if (width === 0) return null;
+    return { width, cloth: laminateOf(bag, { ...stack, layers: stack.layers.filter((_, i) => insets[i] === 0) }, band, onPanel(bag.panels[p]!)) };
+  };
   return {
     straps: bag.straps.map((s) => laminateOf(bag, stackOf(s.stack), band, onStrap(s))),
     finishes: (bag.finishes ?? []).map((f) => (f.stack === null ? null : laminateOf(bag, stackOf(f.stack), band))),
+    inside: laminates.map((panel, p) => panel.map((l) => inside(l.stack, p))),
     allowances: laminates.map((panel) => panel.map((l) => shell(l.stack))),
   };
 }

@@ -54,7 +54,7 @@ export function heldStrips(bag: Bag): { readonly strips: readonly HeldStrip[]; r
       const sewn = rows.flatMap((row) => here(row.runs).map((r) => ({ from: r.from, to: r.to, offset: row.offset })));
       const seams = bag.seams
         .filter((s) => TURNED_BACK.includes(s.type))
-        .flatMap((s) => s.sides.flatMap((side) => here(side).map((r) => ({ from: r.from, to: r.to, seam: s.name, allowance: s.allowance }))));
+        .flatMap((s) => s.sides.flatMap((side) => here(side).map((r) => ({ from: r.from, to: r.to, seam: s.name, allowance: s.trimmed ?? s.allowance }))));
       const cuts = [...new Set([...sewn, ...seams].flatMap((s) => [s.from, s.to]))].sort((a, b) => a - b);
       cuts.slice(1).forEach((to, i) => {
         const from = cuts[i];

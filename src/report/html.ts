@@ -4,11 +4,11 @@ import { cautionsFor, hungLines } from './hung.ts';
 import { leadRun } from './judge.ts';
 import { picture } from './picture/picture.ts';
 import { FONT, INK, MUTED, PAPER, RULE } from './picture/tokens.ts';
-import { PANEL_HEADS, panelLines } from './rows.ts';
+import { keptOf, PANEL_HEADS, panelLines } from './rows.ts';
 import { strainLine } from './strain.ts';
 import { THRESHOLDS } from './thresholds.ts';
 import type { Result } from './types.ts';
-import { evidenceTag, limit, percent, pipsLine, pushedIn } from './words.ts';
+import { evidenceTag, limit, pipsLine, pushedIn } from './words.ts';
 
 /**
  * A printable page as HTML text: the picture (up to four options side by side), then per option its panels and stacks, the limits used and the cautions.
@@ -49,9 +49,7 @@ const separate = (svg: string, i: number): string => (i === 0 ? svg : svg.replac
 function section(r: Result, name: string): string {
   const lead = leadRun(r.runs);
   const bands = pipsLine(r.verdict);
-  const filling = r.runs
-    .filter((run) => run.inward.ran)
-    .map((run) => `${run.band}: ${percent(run.measures.heightKept ?? 0)} filled out, ${pushedIn(run)} pushed in`);
+  const filling = r.runs.filter((run) => run.inward.ran).map((run) => `${run.band}: ${keptOf(r, run)} filled out, ${pushedIn(run)} pushed in`);
   return `<section><h2>${escapeXml(name)}: ${r.verdict.word}</h2>
 ${bands === '' ? '' : `<p class="faint">${escapeXml(bands)}</p>\n`}<p>${escapeXml(r.verdict.reason)}</p>
 ${r.verdict.wantedReason === '' ? '' : `<p>${escapeXml(r.verdict.wantedReason)}</p>\n`}<details open><summary>Details</summary>

@@ -2,6 +2,7 @@ import type { PanelMeasures } from '../measures/types.ts';
 import { cautionsFor } from './hung.ts';
 import { leadRun } from './judge.ts';
 import { overStances } from './over-stances.ts';
+import { fallen, heapHeights } from './rows.ts';
 import type { BandRun, Result, Verdict } from './types.ts';
 import { VERSION } from './version.ts';
 
@@ -30,6 +31,7 @@ export function resultRecord(result: Result): Record<string, unknown> {
     vertices: result.vertices,
     massKg: result.massKg,
     verdict: verdictRecord(result.verdict),
+    ...heaps(result),
     ...runBody(lead),
     option: result.option,
     stance: result.stance,
@@ -81,6 +83,12 @@ export const resultsJson = (results: readonly Result[], trace?: Trace): string =
 
 /** The same of a single result. */
 export const resultJson = (result: Result, trace?: Trace): string => resultsJson([result], trace);
+
+/** What the bands that have come down kept: one heap of many, so that which band kept more says nothing about it. */
+function heaps(result: Result): Record<string, unknown> {
+  const heights = heapHeights(result);
+  return heights === null ? {} : { collapsed: { bands: fallen(result).map((r) => r.band), heightKept: heights } };
+}
 
 /** Settled places to a tenth of a micron: more is noise, and files are read by people too. */
 const places = (list: Iterable<number>): number[] => Array.from(list, (v) => Math.round(v * 1e7) / 1e7);

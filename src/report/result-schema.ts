@@ -66,6 +66,10 @@ const One = z.strictObject({
   massKg: z.number(),
   verdict: Verdict,
   ...RunBody,
+  collapsed: z
+    .object({ bands: z.array(band), heightKept: z.tuple([z.number(), z.number()]) })
+    .optional()
+    .describe('bands whose bag has come down, and the least and most that they kept: heaps, whose order says nothing'),
   settings: z.object({ edgeLength: z.number().describe('of the mesh, m'), seed: z.int(), kernels: z.enum(['SIMD', 'plain']) }),
   ground: z.looseObject({}).optional(),
   evidence: z.string(),

@@ -32,6 +32,8 @@ export interface RunRecord {
   inward: { ran: boolean; heightKept: Figure; differs: boolean } & More;
   /** Near its limit: once more on another mesh, m, and from another seed. */
   again?: { edgeLength: number; seed: number; word: string; margin: Figure; heightKept: Figure } | undefined;
+  /** What stands and does not hold, with its upright corners pressed to a crease. */
+  corners?: { word: string; margin: Figure; heightKept: Figure } | undefined;
 }
 
 /** A verdict as a results file has it. */
@@ -64,7 +66,7 @@ export interface ResultRecord extends RunRecord {
   stacks: ({ panel: string; region: string | null; story: string; arealMass: number; overhang: number } & More)[];
   seams: { name: string; bulk: number; layers: number; length: number; cutOut?: string[] | undefined }[];
   stitching?: ({ strap: string } & More)[] | undefined;
-  corners?: More | undefined;
+  /** Bands whose bag has come down, and the least and most that they kept. */ collapsed?: { bands: Band[]; heightKept: [number, number] } | undefined;
   nearLimit?: More | undefined;
   cautions: string[];
   bands: Partial<Record<Band, RunRecord>>;

@@ -49,6 +49,15 @@ export const cellOf = (row: Row, result: Result, run: BandRun): string => {
   return row.range && down.includes(run) && row.value(run) !== '-' ? row.range(down) : row.value(run);
 };
 
+/** Height kept of a run as it is told: of a bag that has come down the range over all runs that have. */
+export const keptOf = (result: Result, run: BandRun): string => cellOf(gateRows[0]!, result, run);
+
+/** Least and most height kept of the runs that have come down, as fractions; null where none has, or a closed bag has no height. */
+export function heapHeights(result: Result): readonly [number, number] | null {
+  const kept = fallen(result).flatMap((r) => r.measures.heightKept ?? []);
+  return kept.length === 0 ? null : [Math.min(...kept), Math.max(...kept)];
+}
+
 /** Its difference to another run; none where either is a heap's. */
 export const apartOf = (row: Row, result: Result, run: BandRun, firstResult: Result, first: BandRun): string =>
   row.range && (fallen(result).includes(run) || fallen(firstResult).includes(first)) ? '' : row.difference(run, first);

@@ -190,14 +190,13 @@ function* swung(scene: Scene, sys: System, run: BandRun, rim: Rim, rest: Stood['
 }
 
 function measureInput({ bag, mesh, drafted, stance, laminates, band }: Scene): Omit<MeasureInput, 'settled'> {
-  const { allowances, finishes } = sewnLayers(bag, laminates, band);
   return {
     bag,
     mesh,
     drafted,
     stance: stance.kind,
     overhangs: laminates.map((l, p) => overhangUpright(l[0]!, bag.panels[p]!)),
-    panelMass: panelMasses(bag, mesh, laminates, allowances, finishes),
+    panelMass: panelMasses(bag, mesh, laminates, sewnLayers(bag, laminates, band)),
   };
 }
 

@@ -1,67 +1,20 @@
 import { describe, expect, it } from 'vitest';
 import { sewnOn } from '../../src/assembly/sewn-on.ts';
 import { parseBag } from '../../src/bag/index.ts';
-import { settleBag } from '../../src/index.ts';
 import { finRigidity, layUp, rippleCurvature, rippledRigidity, sewnLayers } from '../../src/material/index.ts';
 import { meshPanels } from '../../src/mesh/index.ts';
 import { flatArea } from '../../src/mesh/types.ts';
 import { draftPanels } from '../../src/panels/index.ts';
-import { GRAVITY } from '../../src/units/index.ts';
+import { rigidityOf, STRIP, strongCloth } from './sewn-strip.ts';
 
-const [LENGTH, HALF, HEIGHT, MASS, D, C] = [0.16, 0.02, 0.01, 0.4, 0.05, 20_000];
-const sheet = {
-  mass: '400 g/m2',
-  thickness: '1 mm',
-  D11: `${D} N.m`,
-  D22: `${D} N.m`,
-  D66: `${D / 2} N.m`,
-  C11: `${C} N/m`,
-  C22: `${C} N/m`,
-  C66: `${C / 2} N/m`,
-};
-/** A level strip of two halves that juts out from a clamp, sewn flat along its middle, with or without a fin that stands on the seam. Droop of the seam's far end, m. */
-function droop(fin: boolean, edgeLength: number): number {
-  const half = (y: number) => ({
-    rectangle: { width: `${HALF} m`, height: `${LENGTH} m` },
-    clips: [{ edge: 'bottom', slope: true }],
-    pose: { origin: [0, `${y} m`, '300 mm'], x: [0, -1, 0], y: [1, 0, 0] },
-  });
-  const bag = parseBag({
-    slumpline: 1,
-    panels: {
-      p: half(HALF),
-      q: half(0),
-      ...(fin
-        ? {
-            fin: {
-              rectangle: { width: `${HEIGHT} m`, height: `${LENGTH} m` },
-              clips: [{ edge: 'bottom', slope: true }],
-              pose: { origin: [0, 0, '300 mm'], x: [0, 0, 1], y: [1, 0, 0] },
-            },
-          }
-        : {}),
-    },
-    seams: { s: { join: ['p.right', 'q.left', ...(fin ? ['fin.left'] : [])], allowance: '0 mm', type: 'plain' } },
-    stacks: { cloth: sheet },
-    options: { o: { 'every panel': 'cloth' } },
-    stances: { held: {} },
-  });
-  // Grown together square and flat: the hinge as drafted, a thousand times as stiff as the cloth.
-  const stiff = { ...bag, seams: bag.seams.map((s) => ({ ...s, hinge: { stiffness: 50, restAngle: s.name === 's' ? 0 : REST } })) };
-  const { mesh, runs } = settleBag(stiff, { edgeLength, bands: ['mid'] });
-  expect(runs[0]!.status).toBe('settled');
-  const { right } = mesh.outlines[0]!;
-  return 0.3 - runs[0]!.positions[3 * right.verts[right.at.indexOf(Math.max(...right.at))]! + 2]!;
-}
-/** Of the fin against the half it is sewn to, rad. */
-const REST = -Math.PI / 2;
+const { half: HALF, length: LENGTH, D, C } = STRIP;
+const HEIGHT = 0.01;
 
 describe('a fin along a seam (composite beam)', () => {
   it('as a beam has the rigidity of a meshed fin of 10 mm on a strip of 40 mm within 5 %', () => {
-    const whole = (MASS * GRAVITY * (2 * HALF + HEIGHT) * LENGTH ** 4) / 8 / droop(true, 0.0025);
-    const meshed = whole - D * 2 * HALF;
+    const meshed = rigidityOf({ fin: HEIGHT }, 0.0025) - D * 2 * HALF;
     const beam = finRigidity({ height: HEIGHT, inPlane: C, bending: D, flange: 2 * HALF * C });
-    const bare = (MASS * GRAVITY * 2 * HALF * LENGTH ** 4) / 8 / droop(false, 0.0025) / (2 * HALF);
+    const bare = rigidityOf({}, 0.0025) / (2 * HALF);
     console.log(`meshed fin ${(1e3 * meshed).toFixed(3)}, beam ${(1e3 * beam).toFixed(3)} mN.m2; strip without it ${bare.toFixed(5)} N.m of ${D}`);
     expect(Math.abs(bare / D - 1)).toBeLessThan(0.02);
     expect(Math.abs(meshed / beam - 1)).toBeLessThan(0.05);
@@ -80,7 +33,7 @@ describe('a fin along a seam (composite beam)', () => {
 
 describe('allowances of a seam whose pressing is stated', () => {
   /** Added rigidity along the seam x area over seam length: N.m2 per side. */
-  const gain = (more: object, stack: object | readonly unknown[] = { ...sheet, D11: '4 mN.m', D22: '1 mN.m' }): readonly number[] => {
+  const gain = (more: object, stack: object | readonly unknown[] = { ...strongCloth, D11: '4 mN.m', D22: '1 mN.m' }): readonly number[] => {
     const bag = parseBag({
       slumpline: 1,
       panels: { p: { rectangle: { width: '80 mm', height: '160 mm' } }, q: { copy: 'p' } },

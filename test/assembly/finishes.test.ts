@@ -38,7 +38,7 @@ function added(finishes: object, edgeLength: number) {
       laminates = layUp(bag, 'o', 'mid'),
       sewn = sewnLayers(bag, laminates, 'mid');
     const model = assemble(bag, mesh, laminates, sewn, placePanels(bag, draft, mesh).positions, bag.stances[0]!);
-    const panels = panelMasses(bag, mesh, laminates, sewn.allowances, sewn.finishes).reduce((s, m) => s + m, 0);
+    const panels = panelMasses(bag, mesh, laminates, sewn).reduce((s, m) => s + m, 0);
     const whole = model.mass.reduce((s, m) => s + m, 0);
     expect(Math.abs(panels / whole - 1), 'panels together weigh what the model weighs').toBeLessThan(1e-12);
     let rigid = 0;

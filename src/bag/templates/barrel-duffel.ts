@@ -1,6 +1,8 @@
 import type { TemplateSource } from './template.ts';
 
 const end = { role: 'side', circle: { diameter: 'd' } };
+/** Turned in once onto the tape of the zip, which is left out. */
+const zipped = { finish: 'turned once', width: 'SA' };
 const sewn = { type: 'plain', allowance: 'SA' };
 
 /** The tube lies along its length L; its two long edges are sewn for a stretch at each end and left open between, as a zip leaves them. */
@@ -15,6 +17,7 @@ export const barrelDuffel: TemplateSource = {
       body: {
         rectangle: { width: 'L', height: 'girth' },
         open: ['top', 'bottom'],
+        finishes: { 'bottom[shut..L - shut]': zipped, 'top[shut..L - shut]': zipped },
         marks: { 'front rim': 'bottom[50%]', 'back rim': 'top[50%]' },
       },
       'left end': end,

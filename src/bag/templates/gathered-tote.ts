@@ -20,7 +20,13 @@ export const gatheredTote: TemplateSource = {
       SA: '10 mm',
     },
     panels: {
-      band: { role: 'body', rectangle: { width: 'girth', height: 'band' }, open: ['top'], marks: { 'seam rim': 'top[0%]', 'far rim': 'top[50%]' } },
+      band: {
+        role: 'body',
+        rectangle: { width: 'girth', height: 'band' },
+        open: ['top'],
+        finishes: { top: { finish: 'turned once', width: 'SA' } },
+        marks: { 'seam rim': 'top[0%]', 'far rim': 'top[50%]' },
+      },
       skirt: { role: 'body', rectangle: { width: 'ratio*girth', height: 'H - band' } },
       base: {
         rectangle: { width: 'W', height: 'D', radius: 'R' },
