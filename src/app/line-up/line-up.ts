@@ -207,8 +207,7 @@ export class LineUp {
       case 'stage':
         this.store.setColumn(index, { waiting: false, stage: { ...say.stage, since: this.store.state.columns[index].stage?.since ?? performance.now() } });
         break;
-      case 'word':
-        // The ends' words come with their runs: beside the middle's result they would be read as its own.
+      case 'word': // an end's word comes with its run: beside the middle's result it would be read as that one's
         if (say.band === 'mid') this.store.setColumn(index, { early: say.word });
         break;
       case 'result':
