@@ -18,7 +18,6 @@ export {
   endThatFollows,
   type Fault,
   fall,
-  formatForce,
   formatInches,
   formatMm,
   formatRigidity,

@@ -13,7 +13,7 @@ import { words as all } from './words.ts';
 const words = all.stance;
 
 /** What a load of this mass looks like, kg. */
-export const looksLike = (mass: number): string => words.looks.find(([most]) => mass <= most)![1];
+const looksLike = (mass: number): string => words.looks.find(([most]) => mass <= most)![1];
 
 /** How the bag stands or hangs, and what is in it. */
 export function addStance(maker: FolderMaker, folder: GUI, state: State): void {

@@ -48,7 +48,7 @@ const noteOf = (column: Column): HTMLElement | string => {
 };
 
 /** A seam by the panels it joins: a letter would read as an option's. A seam that has a word for a name keeps it. */
-export function seamWords(bag: Bag, name: string): string {
+function seamWords(bag: Bag, name: string): string {
   if (!/^[A-Z]\d?$/.test(name)) return name;
   const seam = bag.seams.find((s) => s.name === name);
   const panels = [...new Set(seam?.sides.flat().map((run) => run.panel))];

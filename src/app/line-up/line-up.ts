@@ -1,7 +1,7 @@
 import type { Bag, BagMesh, Result } from '../core.ts';
 import { EDGE, type Store } from '../page/store.ts';
 import { text } from '../page/text.ts';
-import { movedStraps } from '../view/hanging-straps.ts';
+import { movedStraps, withHandlesUp } from '../view/hanging-straps.ts';
 import type { Subject } from '../view/picture.ts';
 import type { StrapLine } from '../view/straps.ts';
 import { endsToAsk, firmFirst, inputKey, judged, whole } from './columns.ts';
@@ -247,7 +247,7 @@ export class LineUp {
     this.store.state.columns.forEach((column, i) => {
       if (this.store.state.bag !== bag || (column.result !== null && !column.stale) || (bare && this.shown.has(column.option))) return;
       const thickness = mesh.panelNames.map((name) => column.result?.stacks.find((s) => s.panel === name)?.thickness ?? 0.001);
-      const subject = subjectOf(this.store.state, column.option, mesh, drafted, thickness);
+      const subject = withHandlesUp(subjectOf(this.store.state, column.option, mesh, drafted, thickness), bag, drafted);
       this.shown.set(column.option, subject);
       this.astray.add(column.option);
       this.pictures.setSubject(i, subject);

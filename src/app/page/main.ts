@@ -230,6 +230,8 @@ function update(state: State, before: State): void {
   }
   show(state);
   if (before.bag !== state.bag || before.stance !== state.stance) inHand.putDown();
+  // A bag that stood is not shown as one that hangs.
+  if (before.stance !== state.stance) void showDrafted(false);
   if (before.bag !== state.bag || before.editing !== state.editing || before.preferences !== state.preferences) parts.drawFlat();
   lookedAt.follow(state, before);
   if (before.columns.map((c) => c.option).join() !== state.columns.map((c) => c.option).join()) {

@@ -74,7 +74,7 @@ function groupStacks(bag: Bag, option: string): { readonly group: Group; readonl
  * What stands over an option's bay: its name in the file, then what the page has made of it since, group by group; of one that only has the letter of its
  * column for a name, the stacks alone.
  */
-export function optionTitle(bag: Bag, option: string): string {
+function optionTitle(bag: Bag, option: string): string {
   const groups = groupStacks(bag, option).filter((g) => g.words !== '');
   const unnamed = /^[A-Z]$/.test(option);
   const told = unnamed ? groups : groups.filter((g) => g.name.startsWith(`${option}, `));

@@ -1,6 +1,5 @@
 import '../style/starts.css';
 import '../style/sheet.css';
-import type { Result } from '../core.ts';
 import { saveFile } from '../page/browser-storage.ts';
 import { h, refill } from '../page/dom.ts';
 import { segmentedRow } from '../page/segmented.ts';
@@ -9,6 +8,7 @@ import { text } from '../page/text.ts';
 import { figuresFile } from './figures-file.ts';
 import { type ImageOf, imageOf } from './image.ts';
 import { linkOf } from './link.ts';
+import type { PatternAsk, PatternKind, PatternSay } from './pattern-worker.ts';
 import { words } from './words.ts';
 
 export interface TakeHost {
@@ -26,17 +26,17 @@ let shown: HTMLDialogElement | null = null;
 /** As last chosen while the page is open. */
 let size: Size = 'wide';
 let ground: 'mat' | 'plain' = 'mat';
+let kind: PatternKind = 'a4';
 
-/** The report of some results. Errors: its worker stopped. */
-function reportOf(results: readonly Result[]): Promise<string> {
-  const worker = new Worker(new URL('./report-worker.ts', import.meta.url), { type: 'module' });
-  return new Promise<string>((resolve, reject) => {
-    worker.onmessage = ({ data }: MessageEvent<string>) => resolve(data);
+/** What a worker answers to one question. Errors: it stopped. */
+function answerOf<Say>(worker: Worker, question: unknown): Promise<Say> {
+  return new Promise<Say>((resolve, reject) => {
+    worker.onmessage = ({ data }: MessageEvent<Say>) => resolve(data);
     worker.onerror = (event) => {
       event.preventDefault();
       reject(new Error(event.message));
     };
-    worker.postMessage(results);
+    worker.postMessage(question);
   }).finally(() => worker.terminate());
 }
 
@@ -75,9 +75,22 @@ export function showTakeAway(host: TakeHost): void {
   };
   const saveReport = async (): Promise<void> => {
     try {
-      saved(saveFile(bag.name, await reportOf(results), 'report', 'html'));
+      saved(
+        saveFile(bag.name, await answerOf<string>(new Worker(new URL('./report-worker.ts', import.meta.url), { type: 'module' }), results), 'report', 'html'),
+      );
     } catch {
       told(words.report.failed);
+    }
+  };
+  const edited = columns[state.editing];
+  const savePattern = async (): Promise<void> => {
+    try {
+      const worker = new Worker(new URL('./pattern-worker.ts', import.meta.url), { type: 'module' });
+      const say = await answerOf<PatternSay>(worker, { bag, option: edited.option, kind } satisfies PatternAsk);
+      if ('why' in say) told(words.pattern.refused(say.why));
+      else saved(saveFile(bag.name, say.file, 'pattern', kind === 'svg' || kind === 'dxf' ? kind : 'pdf'));
+    } catch {
+      told(words.pattern.failed);
     }
   };
   const link = h('input', { type: 'text', readonly: true, hidden: true, 'aria-label': words.link.title, class: 'link-field' });
@@ -99,11 +112,18 @@ export function showTakeAway(host: TakeHost): void {
     h('button', { type: 'button', class: 'plain', disabled: !needs, onclick: act }, label);
   const box = (title: string, how: string, ...inside: (Node | null)[]): HTMLElement =>
     h('section', { class: 'take-box' }, h('h3', {}, title), h('p', {}, how), ...inside);
-  const list = h('select', { class: 'plain', 'aria-label': words.picture.size });
-  for (const [value, label] of Object.entries(words.picture.sizes)) list.append(h('option', { value }, label));
-  list.value = size;
-  list.addEventListener('change', () => {
-    size = list.value as Size;
+  const listOf = <T extends string>(name: string, labels: Readonly<Record<T, string>>, now: T, chosen: (value: T) => void): HTMLSelectElement => {
+    const list = h('select', { class: 'plain', 'aria-label': name });
+    for (const value of Object.keys(labels) as T[]) list.append(h('option', { value }, labels[value]));
+    list.value = now;
+    list.addEventListener('change', () => chosen(list.value as T));
+    return list;
+  };
+  const sizes = listOf<Size>(words.picture.size, words.picture.sizes, size, (value) => {
+    size = value;
+  });
+  const kinds = listOf<PatternKind>(words.pattern.kind, words.pattern.kinds, kind, (value) => {
+    kind = value;
   });
   const grounds = segmentedRow<'mat' | 'plain'>(
     words.picture.ground,
@@ -130,7 +150,7 @@ export function showTakeAway(host: TakeHost): void {
       box(
         words.picture.title,
         words.picture.how,
-        list,
+        sizes,
         grounds.element,
         button(words.picture.save, () => void savePicture(), any),
       ),
@@ -143,6 +163,12 @@ export function showTakeAway(host: TakeHost): void {
         words.figures.title,
         words.figures.how,
         button(words.figures.save, () => saved(saveFile(bag.name, figuresFile(settled, state.stance), 'figures', 'csv')), any),
+      ),
+      box(
+        words.pattern.title,
+        words.pattern.how(`${edited.letter}, ${edited.title}`),
+        kinds,
+        button(words.pattern.save, () => void savePattern()),
       ),
       box(
         words.file.title,
