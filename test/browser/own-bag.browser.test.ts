@@ -152,12 +152,12 @@ test('picture and report are out in three actions; every name is text in them, w
     expect(figures.split('\r\n').length).toBe(6);
     expect(figures).toContain("\r\n'=1+1 <img src=x onerror=alert(1)>,");
     expect(
-      readFileSync(await take('Save the pattern'))
+      readFileSync(await take('Print the pattern'))
         .subarray(0, 5)
         .toString(),
     ).toBe('%PDF-');
-    await page.getByRole('combobox', { name: 'Kind of file' }).selectOption('dxf');
-    expect(readFileSync(await take('Save the pattern'), 'utf8')).toContain('SECTION');
+    await page.getByRole('combobox', { name: 'Paper' }).selectOption('dxf');
+    expect(readFileSync(await take('Print the pattern'), 'utf8')).toContain('SECTION');
     await shot('take-away-1440');
     expect(await axeFindings(page)).toEqual([]);
     expect(await page.evaluate(() => (window as unknown as { __hit?: number }).__hit)).toBeUndefined();

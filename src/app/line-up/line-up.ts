@@ -13,8 +13,7 @@ import { Weights } from './weights.ts';
 /** The live fall wants thirty steps a second, hence a coarser mesh. */
 const FALL_EDGE = 0.018;
 /** Pause before solving after a change of sizes, straps or stances, ms (a maker types two digits, not two bags), and after one of stacks, which are mostly chosen from lists. */
-const PAUSE = 350;
-const CHOSEN = 40;
+const [PAUSE, CHOSEN] = [350, 40];
 
 /** What shows the bags, by bay: the stage, or drawings where there is no WebGL. */
 export interface BayPictures {

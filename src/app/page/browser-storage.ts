@@ -121,15 +121,7 @@ export async function readFile(file: File): Promise<{ readonly text: string } | 
   }
 }
 
-const TYPES = {
-  json: 'application/json',
-  html: 'text/html',
-  csv: 'text/csv',
-  png: 'image/png',
-  pdf: 'application/pdf',
-  svg: 'image/svg+xml',
-  dxf: 'image/vnd.dxf',
-} as const;
+const TYPES = { json: 'application/json', html: 'text/html', csv: 'text/csv', png: 'image/png' } as const;
 
 /** Hands a file to the browser's download; returns its name, NAME.KIND.json (or whatever its kind of file is). */
 export function saveFile(name: string, content: BlobPart, kind = 'bag', ending: keyof typeof TYPES = 'json'): string {

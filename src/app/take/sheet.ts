@@ -1,5 +1,6 @@
 import '../style/starts.css';
 import '../style/sheet.css';
+import { PatternPrint } from '../flat/print-pattern.ts';
 import { saveFile } from '../page/browser-storage.ts';
 import { h, refill } from '../page/dom.ts';
 import { segmentedRow } from '../page/segmented.ts';
@@ -8,7 +9,6 @@ import { text } from '../page/text.ts';
 import { figuresFile } from './figures-file.ts';
 import { type ImageOf, imageOf } from './image.ts';
 import { linkOf } from './link.ts';
-import type { PatternAsk, PatternKind, PatternSay } from './pattern-worker.ts';
 import { words } from './words.ts';
 
 export interface TakeHost {
@@ -26,7 +26,6 @@ let shown: HTMLDialogElement | null = null;
 /** As last chosen while the page is open. */
 let size: Size = 'wide';
 let ground: 'mat' | 'plain' = 'mat';
-let kind: PatternKind = 'a4';
 
 /** What a worker answers to one question. Errors: it stopped. */
 function answerOf<Say>(worker: Worker, question: unknown): Promise<Say> {
@@ -83,16 +82,7 @@ export function showTakeAway(host: TakeHost): void {
     }
   };
   const edited = columns[state.editing];
-  const savePattern = async (): Promise<void> => {
-    try {
-      const worker = new Worker(new URL('./pattern-worker.ts', import.meta.url), { type: 'module' });
-      const say = await answerOf<PatternSay>(worker, { bag, option: edited.option, kind } satisfies PatternAsk);
-      if ('why' in say) told(words.pattern.refused(say.why));
-      else saved(saveFile(bag.name, say.file, 'pattern', kind === 'svg' || kind === 'dxf' ? kind : 'pdf'));
-    } catch {
-      told(words.pattern.failed);
-    }
-  };
+  const pattern = new PatternPrint({ bag: () => host.written, option: () => edited.option, tell: told });
   const link = h('input', { type: 'text', readonly: true, hidden: true, 'aria-label': words.link.title, class: 'link-field' });
   const copyLink = async (): Promise<void> => {
     const made = await linkOf(host.written, window.location.href.replace(/#.*$/, ''));
@@ -121,9 +111,6 @@ export function showTakeAway(host: TakeHost): void {
   };
   const sizes = listOf<Size>(words.picture.size, words.picture.sizes, size, (value) => {
     size = value;
-  });
-  const kinds = listOf<PatternKind>(words.pattern.kind, words.pattern.kinds, kind, (value) => {
-    kind = value;
   });
   const grounds = segmentedRow<'mat' | 'plain'>(
     words.picture.ground,
@@ -164,12 +151,7 @@ export function showTakeAway(host: TakeHost): void {
         words.figures.how,
         button(words.figures.save, () => saved(saveFile(bag.name, figuresFile(settled, state.stance), 'figures', 'csv')), any),
       ),
-      box(
-        words.pattern.title,
-        words.pattern.how(`${edited.letter}, ${edited.title}`),
-        kinds,
-        button(words.pattern.save, () => void savePattern()),
-      ),
+      box(words.pattern.title, words.pattern.how(`${edited.letter}, ${edited.title}`), pattern.element),
       box(
         words.file.title,
         words.file.how,

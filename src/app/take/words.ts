@@ -23,12 +23,7 @@ export const words = {
   figures: { title: 'Figures', how: 'One line an option, for a table of your own.', save: 'Save the figures' },
   pattern: {
     title: 'Pattern',
-    how: (option: string): string => `To cut from, full size, of option ${option}. Print at 100 % and measure the two squares before you cut.`,
-    kind: 'Kind of file',
-    kinds: { a4: 'A4 pages to glue (PDF)', letter: 'letter pages to glue (PDF)', sheet: 'one sheet (PDF)', svg: 'one sheet (SVG)', dxf: 'outlines (DXF)' },
-    save: 'Save the pattern',
-    failed: 'The pattern could not be written. Try again.',
-    refused: (why: string): string => `The pattern cannot be cut as it stands: ${why}`,
+    how: (option: string): string => `To cut from, full size, of option ${option}.`,
   },
   file: { title: 'Bag file', how: 'Opens again on this page.', save: 'Save the bag file' },
   link: {
