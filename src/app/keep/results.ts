@@ -1,5 +1,5 @@
 import type { Result } from '../core.ts';
-import type { Memory } from '../line-up/line-up.ts';
+import type { Memory } from '../line-up/line-up-needs.ts';
 import { came, RESULTS, withStore } from './database.ts';
 
 /** Most results kept, half a megabyte each; those used longest ago go first. */

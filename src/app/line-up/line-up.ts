@@ -3,8 +3,8 @@ import { EDGE, type Store } from '../page/store.ts';
 import { text } from '../page/text.ts';
 import { movedStraps, withHandlesUp } from '../view/hanging-straps.ts';
 import type { Subject } from '../view/picture.ts';
-import type { StrapLine } from '../view/straps.ts';
 import { endsToAsk, firmFirst, inputKey, judged, whole } from './columns.ts';
+import type { BayPictures, Memory } from './line-up-needs.ts';
 import { type Heard, Solvers } from './solver-pool.ts';
 import type { Ask, DrawnStrap } from './solver-protocol.ts';
 import { movingSubject, subjectOf, subjectOfResult } from './subjects.ts';
@@ -15,21 +15,8 @@ const FALL_EDGE = 0.018;
 /** Pause before solving after a change of sizes, straps or stances, ms (a maker types two digits, not two bags), and after one of stacks, which are mostly chosen from lists. */
 const [PAUSE, CHOSEN] = [350, 40];
 
-/** What shows the bags, by bay: the stage, or drawings where there is no WebGL. */
-export interface BayPictures {
-  setSubject(bay: number, subject: Subject | null): void;
-  show(bay: number, x: ArrayLike<number>, straps?: readonly StrapLine[]): void;
-  /** A finished result, for drawings without WebGL. */ finish(bay: number, result: Result): void;
-}
-
 /** Results kept beside the ones shown, so that an undo finds its figures again. About half a megabyte each. */
 const MOST_KEPT = 12;
-
-/** What was settled at earlier visits, by what it depends on. */
-export interface Memory {
-  recall(key: string): Promise<Result | null>;
-  remember(key: string, result: Result): void;
-}
 
 /** Runs the solver for each option when its inputs change, and keeps pictures and columns up to date. */
 export class LineUp {
@@ -44,7 +31,7 @@ export class LineUp {
   private readonly kept = new Map<string, Result>();
   /** Settled before the page was opened, by what they depend on; on the quick mesh. */
   private readonly shipped = new Map<string, Result>();
-  /** null: not opened yet, or this browser keeps nothing. */ memory: Memory | null = null;
+  private memory: Memory | null = null;
   /** Being looked up among what was settled before. */ private readonly recalling = new Map<string, Promise<void>>();
   private readonly weights: Weights;
   private timer = 0;
@@ -70,6 +57,13 @@ export class LineUp {
   private foreseen(): boolean {
     const { bag, columns, stance } = this.store.state;
     return columns.every((c) => this.shipped.has(inputKey(bag, c.option, stance, 'quick')));
+  }
+
+  /** Takes up what was settled at earlier visits, and shows what of it belongs to the bag. null: this browser keeps nothing. */
+  remember(memory: Memory | null): void {
+    this.memory = memory;
+    const { bag, columns, stance, preferences } = this.store.state;
+    for (const { option, result } of columns) if (result === null) this.recall(inputKey(bag, option, stance, preferences.fineness));
   }
 
   /** Whether every option shown is known without a solver: it came with the page, or was settled at an earlier visit. */

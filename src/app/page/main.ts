@@ -198,8 +198,7 @@ async function openSettled(): Promise<void> {
 /** What was settled at earlier visits is shown again without a solver. */
 async function openMemory(): Promise<void> {
   const opened = await import('../keep/results.ts').then((m) => m.openResults(() => say(text.file.noResults))).catch(() => null);
-  lineUp.memory = opened;
-  if (opened) lineUp.refresh();
+  lineUp.remember(opened);
 }
 
 /** Everything that shows the state, brought up to it. */
@@ -272,12 +271,14 @@ function begin(): void {
   // Offline from the next visit on; a browser that refuses it loses only that.
   if (import.meta.env.PROD) setTimeout(() => void navigator.serviceWorker?.register(new URL('service-worker.js', document.baseURI)).catch(() => {}), 4000);
   setTimeout(() => void parts.drafting().then(async (drafting) => page.offer(await drafting.templates())), 1500);
+  // Words that are known need no picture first.
+  const memory = openMemory();
   // Solvers that took every core would hold the opening up.
   void pictures.open().then(() => {
     if (pictures.flatOnly) page.noPictures();
     lineUp.redraw();
     // A bag seen for the first time falls; one whose rest is known already need not.
-    void Promise.all([openSettled(), openMemory()]).then(() => {
+    void Promise.all([openSettled(), memory]).then(() => {
       if (lineUp.bare) void showDrafted(true);
       void lineUp.known().then((known) => lineUp.solve(!known));
     });
