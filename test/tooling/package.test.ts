@@ -96,11 +96,11 @@ describe('the documents that are packed', () => {
     expect(dead).toEqual([]);
   });
 
-  const documents = ['README.md', 'src/public/README.md'];
+  const documents = ['README.md', 'src/public/README.md', 'src/workers/README.md'];
   const examples = documents.flatMap((name) => blocks(join(root, name), 'ts').map((code, i) => ({ name: `${name}, example ${i + 1}`, code })));
 
-  it('the README and the library room have at least 6 examples', () => {
-    expect(examples.length).toBeGreaterThanOrEqual(6);
+  it('the README and the library room have at least 7 examples', () => {
+    expect(examples.length).toBeGreaterThanOrEqual(7);
   });
 
   it('all of them compile strictly with the language alone, and run: each has something to show', async () => {
