@@ -31,8 +31,10 @@ function backwards(seen: PreviewJob[] = []): Executor {
   const waiting: (() => void)[] = [];
   let open = false;
   const work = (): void => {
-    open = false;
-    for (let one = waiting.pop(); one; one = waiting.pop()) one();
+    waiting.pop()?.();
+    // What was done is taken down before the next begins.
+    if (waiting.length > 0) setImmediate(work);
+    else open = false;
   };
   return (job, { onProgress, signal }) => {
     seen.push(job);
