@@ -106,6 +106,7 @@ describe('the checker lets 1 allowed line of each kind pass', () => {
     ['src/solver/rigid.ts', "import { Body } from 'cannon-es';"],
     ['src/mesh/mesh.ts', "import Delaunator from 'delaunator';"],
     ['src/index.ts', "export { settle } from './solver/index.ts';"],
+    ['src/workers/serve.ts', "import { previewSync } from '../public/slumpline.ts'; previewSync;"],
     ['src/public/worker.ts', "export { startWorkers } from '../workers/node.ts';"],
     ['src/cli/slumpline.ts', "import { startWorkers } from '../workers/node.ts'; startWorkers();"],
     ['src/public/stages.ts', "export { settle } from '../solver/index.ts';"],

@@ -1,4 +1,4 @@
-import { BagError, Cancelled, type Executor, type JobWatch, PatternError, type PreviewJob, preview, type Result } from '../index.ts';
+import { BagError, Cancelled, type Executor, type JobWatch, PatternError, type PreviewJob, preview, type Result } from '../public/slumpline.ts';
 import type { OpenThread, Say, Thread } from './protocol.ts';
 
 /** How many threads. */

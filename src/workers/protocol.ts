@@ -1,4 +1,5 @@
-import type { Fault, Finding, PreviewJob, PreviewProgress, Result } from '../index.ts';
+import type { Finding } from '../public/pattern.ts';
+import type { Fault, PreviewJob, PreviewProgress, Result } from '../public/slumpline.ts';
 
 /** What a thread is asked: one job at a time. */
 export interface Ask {

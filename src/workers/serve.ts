@@ -1,4 +1,4 @@
-import { BagError, PatternError, type PreviewProgress, previewBag } from '../index.ts';
+import { BagError, PatternError, type PreviewProgress, previewSync } from '../public/slumpline.ts';
 import type { Ask, Say } from './protocol.ts';
 
 /** Least time between two messages of one stage, ms: a bar that moves ten times a second moves enough, and positions are 50 kB. */
@@ -16,7 +16,7 @@ export function serve({ id, job }: Ask, say: (say: Say) => void): void {
     say({ id, kind: 'progress', at });
   };
   try {
-    say({ id, kind: 'done', result: previewBag(job.bag, { ...job.options, onProgress, now: () => performance.now() }) });
+    say({ id, kind: 'done', result: previewSync(job.bag, { ...job.options, onProgress, now: () => performance.now() }) });
   } catch (error) {
     if (error instanceof BagError) say({ id, kind: 'faults', faults: error.faults, findings: error instanceof PatternError ? error.findings : null });
     else say({ id, kind: 'failed', message: (error as Error).message ?? String(error), stack: (error as Error).stack ?? '' });

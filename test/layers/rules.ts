@@ -109,6 +109,7 @@ function faceRules(layer: string, file: string, { from }: ImportSite): string[] 
   const to = posix.join(posix.dirname(file), from.replace(/\?.*$/, ''));
   const target = layerOf(to);
   if (target === null || target === layer || to === 'src/index.ts') return [];
+  if (layer === 'workers' && target === 'public') return [];
   if (layer === 'cli' && target === 'workers') return workerDoors.includes(to) ? [] : ['workers are started through node.ts, browser.ts or pool.ts'];
   if (target === 'app' || target === 'cli' || target === 'workers') return ['app, cli and workers do not know each other'];
   return [`${layer} reaches the core only through src/index.ts`];

@@ -1,14 +1,14 @@
 import { strapFamily } from '../../bag/index.ts';
 import { type Bag, BagError, type Stance } from '../../bag/types.ts';
-import { hungPicture, type SweepStep, THRESHOLDS, wordOf } from '../../report/index.ts';
+import { hungPicture, type SweepStep, THRESHOLDS, type Threshold, wordOf } from '../../report/index.ts';
 import type { BandRun, Result } from '../../report/types.ts';
 import { quickLook, type Step } from '../series.ts';
 import { apartOf } from './usual.ts';
 
 export type Hung = Extract<Stance, { kind: 'hung' }>;
 
-export const TILT = THRESHOLDS.find((t) => t.gate === 'hangTilt')!;
-export const MOUTH = THRESHOLDS.find((t) => t.gate === 'mouthSag')!;
+export const TILT: Threshold = THRESHOLDS.find((t) => t.gate === 'hangTilt')!;
+export const MOUTH: Threshold = THRESHOLDS.find((t) => t.gate === 'mouthSag')!;
 
 /** What stays the same through a sweep. */
 export interface Hanging {
