@@ -5,7 +5,7 @@ import { alike } from '../numerics/index.ts';
 import type { Result } from '../report/types.ts';
 import { drop } from '../solver/rigid.ts';
 import { Cancelled, forward, isPromise, type PreviewProgress, type Told } from './progress.ts';
-import { assertAsked } from './scene.ts';
+import { assertAsked, BANDS } from './scene.ts';
 import { bandsOf, type PreviewOptions, withRuns } from './settle-bag.ts';
 import { allTogether, createStop, type Stop, type StopSignal } from './stop.ts';
 
@@ -99,7 +99,7 @@ export async function previewInParts(bag: Bag, o: JobOptions, executor: Executor
     return withRuns(
       bag,
       lead,
-      bandsOf(o).map((band) => parts.flatMap((p) => p.runs).find((r) => r.band === band)!),
+      BANDS.filter((band) => bandsOf(o).includes(band)).map((band) => parts.flatMap((p) => p.runs).find((r) => r.band === band)!),
     );
   } finally {
     stop.release();
