@@ -234,24 +234,27 @@ const page = (): UserConfig => ({
 });
 
 /** The library, the command line and the benchmarks: plain modules with their packages left as imports. */
-const modules = (outDir: string, entry?: string): UserConfig => ({
+const modules = (outDir: string, ...entries: string[]): UserConfig => ({
   root: here('.'),
   publicDir: false,
   build: {
     // A benchmark is named on vite's own command line instead.
-    ssr: entry === undefined ? true : here(entry),
+    ssr: true,
     outDir: here(outDir),
     // Benchmarks share a folder: building one must not take away another that is running.
-    emptyOutDir: entry !== undefined,
+    emptyOutDir: entries.length > 0,
     target: 'node20',
     minify: false,
     sourcemap: true,
-    rollupOptions: { output: { entryFileNames: '[name].js', chunkFileNames: 'shared/[name]-[hash].js' } },
+    rollupOptions: {
+      ...(entries.length > 0 ? { input: entries.map(here) } : {}),
+      output: { entryFileNames: '[name].js', chunkFileNames: 'shared/[name]-[hash].js' },
+    },
   },
 });
 
 /** Entries of the library by the name they are imported under: "" is `slumpline`, "bag" is `slumpline/bag`. package.json's "exports" lists the same. */
-const PUBLIC = ['slumpline', 'bag', 'pattern', 'material', 'swatch', 'report', 'stages', 'units'];
+const PUBLIC = ['slumpline', 'bag', 'pattern', 'material', 'swatch', 'report', 'stages', 'units', 'worker', 'worker-browser'];
 
 /** The library: a file for a file of src, so that a program's own bundler takes only what is reached from the entries it imports. */
 const library = (): UserConfig => ({
@@ -265,9 +268,26 @@ const library = (): UserConfig => ({
     minify: false,
     sourcemap: false,
     rollupOptions: {
-      input: PUBLIC.map((name) => here(`./src/public/${name}.ts`)),
+      input: [...PUBLIC.map((name) => here(`./src/public/${name}.ts`)), here('./src/workers/node-thread.ts')],
       preserveEntrySignatures: 'strict',
       output: { preserveModules: true, preserveModulesRoot: here('./src'), entryFileNames: '[name].js' },
+    },
+  },
+});
+
+/** The library's web worker in one file that needs no other: a worker knows no import map, and not every bundler looks into it. */
+const browserThread = (): UserConfig => ({
+  root: here('.'),
+  publicDir: false,
+  plugins: [noJsonSchema()],
+  build: {
+    outDir: here('./dist/lib/workers'),
+    emptyOutDir: false,
+    target: 'es2022',
+    modulePreload: false,
+    rollupOptions: {
+      input: here('./src/workers/browser-thread.ts'),
+      output: { format: 'es', codeSplitting: false, entryFileNames: 'browser-thread.js' },
     },
   },
 });
@@ -318,7 +338,8 @@ export default defineConfig(({ mode }) => {
     };
   }
   if (mode === 'lib') return library();
-  if (mode === 'cli') return modules('./dist/cli', './src/cli/slumpline.ts');
+  if (mode === 'browser-thread') return browserThread();
+  if (mode === 'cli') return modules('./dist/cli', './src/cli/slumpline.ts', './src/workers/node-thread.ts');
   if (mode === 'bench') return modules('./dist/bench');
   return page();
 });

@@ -20,6 +20,7 @@ const run = (mode) => build({ configFile: at('vite.config.ts'), mode, logLevel: 
 
 async function lib() {
   await run('lib');
+  await run('browser-thread');
   const tsc = spawnSync(process.execPath, [at('node_modules/typescript/bin/tsc'), '-p', at('.ci/tsconfig.lib.json')], { cwd: root, encoding: 'utf8' });
   if (tsc.status !== 0) throw new Error(`declarations of the library:\n${tsc.stdout}${tsc.stderr}`);
   const { files } = shipped(

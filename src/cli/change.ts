@@ -4,6 +4,7 @@ import { readSewable } from './check.ts';
 import type { Core } from './core.ts';
 import { guarded } from './faults.ts';
 import { assertWritable, EXIT, type Io, readText, writeTogether } from './io.ts';
+import { JOBS, readJobs, withWorkers } from './jobs.ts';
 import { createMeter } from './progress.ts';
 import { known, readMesh } from './settle.ts';
 
@@ -13,6 +14,7 @@ interface ChangeFlags {
   readonly mesh?: string;
   readonly json?: boolean;
   readonly out?: string;
+  readonly jobs?: string;
   readonly quiet?: boolean;
 }
 
@@ -27,6 +29,7 @@ export function registerChange(program: Command, io: Io, core: Core, done: (code
     .option('--mesh <mm>', 'edge length of the mesh in mm: smaller is finer and slower (default: about 650 points)')
     .option('--json', 'print the figures as JSON (SI), and nothing else on stdout')
     .option('--out <dir>', 'also write change.json and change.svg into this folder')
+    .option(...JOBS)
     .option('--quiet', 'no progress on stderr')
     .action(async (file: string, flags: ChangeFlags) => done(await change(io, core, file, flags)));
 }
@@ -37,12 +40,15 @@ async function change(io: Io, core: Core, file: string, flags: ChangeFlags): Pro
   const bag = readSewable(core, file, await readText(io, file));
   const option = known(bag.options, flags.option, 'option', '');
   const stance = known(bag.stances, flags.stance, 'stance', '');
+  const jobs = readJobs(io, flags.jobs);
   await assertWritable(io, flags.out);
   const meter = createMeter(io, flags.quiet ?? false);
   let report: ChangeReport;
   try {
-    const onProgress = ({ run, stage, fraction }: SeriesProgress): void => meter.tell(`${run}: ${stage}`, fraction);
-    report = guarded(core, file, () => core.rankChanges(bag, { option, stance, ...(edgeLength === undefined ? {} : { edgeLength }), onProgress }));
+    const onProgress = ({ run, stage, fraction }: SeriesProgress): void => meter.tell(`${run}: ${stage}`, fraction, run);
+    report = await withWorkers(io, jobs, Number.POSITIVE_INFINITY, (executor) =>
+      guarded(core, file, () => core.previewChanges(bag, { option, stance, ...(edgeLength === undefined ? {} : { edgeLength }), onProgress, executor })),
+    );
   } finally {
     meter.done();
   }

@@ -37,14 +37,23 @@ class Faulty extends Failure {
  * file listed. --json: one record, or { files: [...] } of several, on stdout whether there are faults or not.
  */
 export async function check(io: Io, core: Core, files: readonly string[], json: boolean): Promise<number> {
-  const all = await readEach(io, files, (file, text): Found | Faulty => {
-    try {
-      return examine(core, file, text);
-    } catch (error) {
-      if (json && error instanceof Faulty) return error;
-      throw error;
-    }
-  });
+  const asData = (error: unknown): Faulty => {
+    if (json && error instanceof Faulty) return error;
+    throw error;
+  };
+  const all = await readEach(
+    io,
+    files,
+    (file, text): Found | Faulty => {
+      try {
+        return examine(core, file, text);
+      } catch (error) {
+        return asData(error);
+      }
+    },
+    // Whoever reads the data reads it there as well: nothing on stdout would be no JSON at all.
+    (file, { message }) => asData(new Faulty(named(file), [{ path: '', got: message.trim(), expected: 'a file that can be read' }], message)),
+  );
   if (json) {
     const records = all.map((f) => (f instanceof Faulty ? { file: f.file, ok: false, faults: f.faults } : { ok: true, ...f }));
     io.out(core.stableJson(records.length === 1 ? records[0] : { files: records }));

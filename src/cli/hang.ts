@@ -1,10 +1,11 @@
 import type { Command } from 'commander';
-import type { Bag, Drop, HangReport, SeriesProgress } from '../index.ts';
+import type { Bag, Executor, HangReport, SeriesProgress } from '../index.ts';
 import { readSewable } from './check.ts';
 import type { Core } from './core.ts';
 import { guarded, nearest } from './faults.ts';
 import { assertWritable, EXIT, Failure, type Io, named, readText, writeTogether } from './io.ts';
-import { createMeter } from './progress.ts';
+import { JOBS, readJobs, withWorkers } from './jobs.ts';
+import { createMeter, type Meter } from './progress.ts';
 
 interface HangFlags {
   readonly strap?: string;
@@ -18,6 +19,7 @@ interface HangFlags {
   readonly spi?: string;
   readonly json?: boolean;
   readonly out?: string;
+  readonly jobs?: string;
   readonly quiet?: boolean;
 }
 
@@ -59,6 +61,7 @@ export function registerHang(program: Command, io: Io, core: Core, done: (code: 
       '--out <dir>',
       'also write hang.json, hang.svg, strap-card.html, full-size corner templates (strap-corner-*.svg) and a picture of the bag at each step (hung-*.svg) into this folder',
     )
+    .option(...JOBS)
     .option('--quiet', 'no progress on stderr')
     .action(async (file: string, flags: HangFlags) => done(await hang(io, core, file, flags)));
 }
@@ -70,14 +73,14 @@ export function registerHang(program: Command, io: Io, core: Core, done: (code: 
 async function hang(io: Io, core: Core, file: string, flags: HangFlags): Promise<number> {
   const bag = readSewable(core, file, await readText(io, file));
   const asked = read(core, bag, flags);
+  const jobs = readJobs(io, flags.jobs);
   await assertWritable(io, flags.out);
   const meter = createMeter(io, flags.quiet ?? false);
   let report: HangReport;
   try {
-    const on = bag.stances.filter((s) => s.kind === 'hung'),
-      rigid = (on.find((s) => s.name === asked.stance) ?? on[0])?.contents?.length,
-      drop = rigid ? { drop: await core.loadDrop() } : {};
-    report = guarded(core, file, () => run(core, bag, asked, { ...drop, pictures: flags.out !== undefined }, meter.tell));
+    report = await withWorkers(io, jobs, Number.POSITIVE_INFINITY, (executor) =>
+      guarded(core, file, () => run(core, bag, asked, { pictures: flags.out !== undefined, executor }, meter.tell)),
+    );
   } finally {
     meter.done();
   }
@@ -143,28 +146,29 @@ const padded = (v: number): string => {
   return `${whole!.padStart(4, '0')}${rest === undefined ? '' : `.${rest}`}`;
 };
 
-function run(
+async function run(
   core: Core,
   bag: Bag,
   asked: Asked,
-  o: { readonly pictures: boolean; readonly drop?: Drop },
-  tell: (stage: string, fraction: number) => void,
-): HangReport {
+  o: { readonly pictures: boolean; readonly executor?: Executor },
+  tell: Meter['tell'],
+): Promise<HangReport> {
   const { strap, option, stance, steps, edgeLength, loads, stitching } = asked;
   // The bag as drawn is one more hanging of the first sweep.
   const first = loads === null ? 1 : (steps + 1) / (2 * steps + 1);
   const part =
     (from: number, share: number, lead: string) =>
     ({ run, stage, fraction }: SeriesProgress) =>
-      tell(`${lead}${run}: ${stage}`, from + share * fraction);
+      tell(`${lead}${run}: ${stage}`, from + share * fraction, `${lead}${run}`);
   const common = { strap, option, stance, steps, edgeLength, ...o };
   const [from, to] = asked.anchors;
-  const anchors = core.sweepAnchors(bag, { ...common, from, to, load: asked.load, onProgress: part(0, first, 'anchors ') });
-  const load = loads === null ? null : core.sweepLoad(bag, { ...common, from: loads[0], to: loads[1], onProgress: part(first, 1 - first, 'load ') });
+  const anchors = await core.previewAnchors(bag, { ...common, from, to, load: asked.load, onProgress: part(0, first, 'anchors ') });
+  const load = loads === null ? null : await core.previewLoads(bag, { ...common, from: loads[0], to: loads[1], onProgress: part(first, 1 - first, 'load ') });
   // Where it hangs level nowhere: what alone would do it.
   const level = core.recommend(anchors).index !== null,
     tried = [anchors.drawn.step, ...anchors.steps].some((s) => s.status === 'settled');
-  const changes = level || !tried ? {} : { changes: core.singleChanges(bag, { ...common, load: asked.load, onProgress: part(first, 0, 'single changes ') }) };
+  const changes =
+    level || !tried ? {} : { changes: await core.previewSingleChanges(bag, { ...common, load: asked.load, onProgress: part(first, 0, 'single changes ') }) };
   const patch = core.strapFamily(bag, strap)[0].anchors[0];
   return { anchors, load, ...changes, stitching: stitching && { ...stitching, reference: core.stitchReference(patch, stitching) } };
 }
@@ -201,7 +205,8 @@ function read(core: Core, bag: Bag, flags: HangFlags): Asked {
       one = core.readQuantity(text, kind);
     if (found) return found;
     if (one.ok && one.value >= 0) return [one.value, one.value];
-    faults.push(`--${flag} "${text}": expected ${example}, smaller end first`);
+    const comma = core.decimalComma(text);
+    faults.push(`--${flag} "${text}": expected ${comma ?? `${example}, smaller end first`}`);
     return null;
   };
   const whole = core.strapFamily(bag, strap)[0];
@@ -209,6 +214,11 @@ function read(core: Core, bag: Bag, flags: HangFlags): Asked {
   const anchors =
     range('anchors', flags.anchors, 'length', 'distances such as "60-120 mm" or "60 mm"') ??
     (usual && usual.from <= usual.to ? ([usual.from, usual.to] as const) : ([0, 0] as const));
+  const lies = whole && flags.anchors !== undefined ? core.anchorRange(bag, whole) : null;
+  if (lies && (anchors[1] < lies.from - 1e-9 || anchors[0] > lies.to + 1e-9))
+    faults.push(
+      `--anchors "${flags.anchors}": there no patch of ${strap} lies on its panel; expected distances within ${core.formatMm(lies.from)} to ${core.formatMm(lies.to)}`,
+    );
   const loads = range('load', flags.load, 'mass', 'a mass such as "2 kg" or "0-5 kg"');
   const number = (flag: string, text: string | undefined, good: (v: number) => boolean, expected: string): number | undefined => {
     if (text === undefined) return undefined;

@@ -1,4 +1,4 @@
-import { bagTextIn } from '../index.ts';
+import { bagTextIn, type Executor } from '../index.ts';
 
 /** Everything the command line needs of the machine; slumpline.ts wires it to the real one, tests to memory. */
 export interface Io {
@@ -16,6 +16,9 @@ export interface Io {
   /** Fails with the system's error where neither the folder nor, as long as it is not there, the one it would be made in can be written to. */
   readonly mayWrite: (folder: string) => Promise<void>;
   /** ms */ readonly now: () => number;
+  /** Cores of the machine. */ readonly cores: number;
+  /** Threads to settle in; none where the machine has none. */
+  readonly startWorkers?: (count: number) => { readonly executor: Executor; readonly end: () => void };
   /** Calls back on Ctrl-C until the returned function is called. */ readonly onInterrupt: (stop: () => void) => () => void;
 }
 
@@ -30,7 +33,7 @@ export class Failure extends Error {
   }
 }
 
-export const EXIT = { ok: 0, program: 1, input: 2, notSettled: 3, interrupted: 130 } as const;
+export const EXIT = { ok: 0, program: 1, input: 2, notSettled: 3, failed: 4, interrupted: 130 } as const;
 
 /** The path that stands for standard input. */
 export const INPUT = '-';
@@ -49,15 +52,23 @@ export async function readText(io: Io, path: string): Promise<string> {
 
 /**
  * What `read` makes of each of several files, in order. Every file is read before anything else is done with them: one Failure lists what is wrong with
- * all of them. "-" may be given once.
+ * all of them. "-" may be given once. unread: what to make of a file that cannot be had; default: it is a fault like the others.
  */
-export async function readEach<T>(io: Io, paths: readonly string[], read: (path: string, text: string) => T): Promise<T[]> {
+export async function readEach<T>(
+  io: Io,
+  paths: readonly string[],
+  read: (path: string, text: string) => T,
+  unread: (path: string, why: Failure) => T = (_, why) => {
+    throw why;
+  },
+): Promise<T[]> {
   if (paths.filter((p) => p === INPUT).length > 1) throw new Failure('"-" is given twice: standard input can be read once\n', EXIT.input);
   const made: T[] = [];
   const failed: string[] = [];
   for (const path of paths) {
     try {
-      made.push(read(path, await readText(io, path)));
+      const text = await readText(io, path).catch((why: Failure) => why);
+      made.push(text instanceof Failure ? unread(path, text) : read(path, text));
     } catch (error) {
       if (!(error instanceof Failure)) throw error;
       failed.push(error.message);
@@ -70,6 +81,7 @@ export async function readEach<T>(io: Io, paths: readonly string[], read: (path:
 /** Asked before a run of minutes whose files could not be kept afterwards. Nothing where no folder is asked for. */
 export async function assertWritable(io: Io, folder: string | undefined): Promise<void> {
   if (folder === undefined) return;
+  if (folder.trim() === '') throw new Failure('--out "": expected the name of a folder; "." is the one you are in\n', EXIT.input);
   try {
     await io.mayWrite(folder);
   } catch (error) {

@@ -4,8 +4,10 @@ import { check } from './check.ts';
 import { registerCompare } from './compare.ts';
 import { type Core, core as realCore } from './core.ts';
 import { registerCutlist } from './cutlist.ts';
+import { nearest } from './faults.ts';
 import { registerHang } from './hang.ts';
 import { EXIT, Failure, type Io } from './io.ts';
+import { JOBS } from './jobs.ts';
 import { keys } from './keys.ts';
 import { materials } from './materials.ts';
 import { type NewFlags, newFile } from './new.ts';
@@ -15,7 +17,7 @@ import { registerSwatch } from './swatch.ts';
 
 /**
  * The command line as a function from arguments to an exit code: 0 done, 2 bad input (all faults on stderr, nothing written),
- * 3 a run did not come to rest, 130 stopped, 1 a fault of the program itself. Never throws. argv: the words after the program's name.
+ * 3 a run did not come to rest, 4 a verdict that --fail-on names, 130 stopped, 1 a fault of the program itself. Never throws. argv: the words after the program's name.
  */
 export async function main(argv: readonly string[], io: Io, core: Core = realCore): Promise<number> {
   let code: number = EXIT.ok;
@@ -23,6 +25,7 @@ export async function main(argv: readonly string[], io: Io, core: Core = realCor
     code = c;
   });
   try {
+    assertHelp(program, argv);
     await program.parseAsync([...argv], { from: 'user' });
     return code;
   } catch (error) {
@@ -40,6 +43,14 @@ export async function main(argv: readonly string[], io: Io, core: Core = realCor
   }
 }
 
+/** `help COMMAND` of a command that there is; the parser itself would print the help of all and call that done. */
+function assertHelp(program: Command, [first, asked]: readonly string[]): void {
+  const names = program.commands.flatMap((c) => [c.name(), ...c.aliases()]);
+  if (first !== 'help' || asked === undefined || asked.startsWith('-') || asked === 'help' || names.includes(asked)) return;
+  const near = nearest(asked, names);
+  throw new Failure(`unknown command "${asked}"${near === null ? '' : `; did you mean "${near}"?`}\nthere are: ${names.join(', ')}\n`, EXIT.input);
+}
+
 const FILES = 'bag files (*.bag.json), one or several; "-" reads one from standard input';
 
 const gathered = (one: string, before: readonly string[]): readonly string[] => [...before, one];
@@ -55,7 +66,7 @@ function commands(io: Io, core: Core, done: (code: number) => void): Command {
     .configureOutput({ writeOut: io.out, writeErr: io.err })
     .addHelpText(
       'after',
-      '\nExit code: 0 done, 2 something in the input is wrong (all of it is listed), 3 a run did not come to rest.\nA file named "-" is read from standard input.',
+      '\nExit code: 0 done, 2 something in the input is wrong (all of it is listed), 3 a run did not come to rest,\n4 a verdict is what --fail-on names, or worse.\nA file named "-" is read from standard input.',
     );
 
   program
@@ -78,9 +89,14 @@ function commands(io: Io, core: Core, done: (code: number) => void): Command {
     .option('--every-nudge', 'nudge from all four sides, also where a standing bag is sure to come back (slower, the same word)')
     .option('--no-corners', 'where it stands and does not hold: do not ask what it does with its upright corners pressed to a crease')
     .option('--json', 'print the result as JSON, and nothing else on stdout')
-    .option('--out <dir>', 'also write result.json, picture.svg, panels.svg, mesh.obj and report.html into this folder')
+    .option(
+      '--out <dir>',
+      'also write result.json, picture.svg, panels.svg, mesh.obj and report.html into this folder; of several files, a folder each, table.csv and batch.json',
+    )
     .option('--maps', 'with --out: also write its maps as pictures (map-curvature.svg, map-strain.svg, map-gap.svg, map-seams.svg)')
     .option('--shape <list>', 'with --out: the settled bag for other programs, glb (glTF 2.0), stl; obj is always written (mesh.obj)')
+    .option(...JOBS)
+    .option('--fail-on <word>', 'exit 4 when any verdict is this word or worse, such as slumps: for checks of your own')
     .option('--timing', 'say on stderr how many seconds each run took')
     .option('--quiet', 'no progress on stderr')
     .action(async (files: string[], flags: SettleFlags) => done(await settle(io, core, files, flags)));

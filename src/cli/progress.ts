@@ -1,8 +1,8 @@
 import type { Io } from './io.ts';
 
-/** Told the stage in words and how far the work has come, 0..1. */
+/** Told the stage in words and how far the work has come, 0..1; of several pieces of work at once, which one speaks: stages that take turns are not new each time. */
 export interface Meter {
-  readonly tell: (stage: string, fraction: number) => void;
+  readonly tell: (stage: string, fraction: number, lane?: string) => void;
   /** Wipes the running line, so that what follows starts clean. */ readonly done: () => void;
 }
 
@@ -11,23 +11,23 @@ export interface Meter {
  * so that a log stays readable. quiet: nothing.
  */
 export function createMeter(io: Io, quiet: boolean): Meter {
-  let last = '';
+  const last = new Map<string, string>();
   let at = Number.NEGATIVE_INFINITY;
   let open = false;
   // Stages overlap a little in their estimates; a bar that runs backwards would only worry people.
   let furthest = 0;
-  const tell = (stage: string, fraction: number): void => {
+  const tell = (stage: string, fraction: number, lane = ''): void => {
     if (quiet) return;
     furthest = Math.max(furthest, Math.min(1, Number.isFinite(fraction) ? fraction : 0));
-    const newStage = stage !== last;
+    const newStage = stage !== last.get(lane);
     if (!io.errIsTerminal) {
       if (newStage) io.err(`${percent(furthest)}  ${stage}\n`);
-      last = stage;
+      last.set(lane, stage);
       return;
     }
     if (!newStage && io.now() - at < 100) return;
     at = io.now();
-    last = stage;
+    last.set(lane, stage);
     open = true;
     io.err(`\r${percent(furthest)}  ${stage.slice(0, 68)}\u001b[K`);
   };

@@ -1,7 +1,9 @@
 #!/usr/bin/env node
 import { access, constants, mkdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { availableParallelism } from 'node:os';
 import { dirname, resolve } from 'node:path';
 import { performance } from 'node:perf_hooks';
+import { startWorkers } from '../workers/node.ts';
 import type { Io } from './io.ts';
 import { main } from './main.ts';
 
@@ -48,6 +50,8 @@ const io: Io = {
     }
   },
   now: () => performance.now(),
+  cores: availableParallelism(),
+  startWorkers: (count) => startWorkers({ count }),
   onInterrupt: (stop) => {
     process.on('SIGINT', stop);
     return () => void process.off('SIGINT', stop);

@@ -8,6 +8,7 @@ import { EXIT, Failure, type Io, readText, writeTogether } from './io.ts';
  */
 export async function swatchReading(io: Io, core: Core, file: string | undefined, out: string | undefined, json: boolean): Promise<number> {
   if (file === undefined) throw new Failure('which file? `swatch reading FILE` reads a file of readings (mass, overhangs)\n', EXIT.input);
+  if (out?.trim() === '') throw new Failure('--out "": expected the name of a file\n', EXIT.input);
   const text = await readText(io, file);
   const made = guarded(core, file, () => core.swatchMaterial(core.parseReadings(text)));
   const form = core.ownMaterialForm(made);

@@ -23,6 +23,9 @@ const KINDS = ['structured', 'equilateral', 'irregular'] as const;
 /** Stiffness in the plane where bare figures leave it out, N/m: a middling cotton; a bending test hardly feels it. */
 const IN_PLANE = 5e3;
 
+/** Largest rigidity that is read without its unit, N*m: 5 mm of plywood has less than 100, 3 mm of board about 1 (from memory). */
+const MOST_BARE = 10;
+
 /** Adds `swatch` to the program. `done` is told the exit code. */
 export function registerSwatch(program: Command, io: Io, core: Core, done: (code: number) => void): void {
   program
@@ -71,6 +74,11 @@ async function swatch(io: Io, core: Core, test: string, material: string | undef
   }
   const rigidity = size('rigidity', flags.rigidity, 'bending', 'N.m');
   const arealMass = size('areal-mass', flags.arealMass, 'arealMass', '');
+  // Bare, newton metres: a thousandth of them is a firm leather, and a figure past ten is one of the smaller unit with its unit left out.
+  if (rigidity !== null && rigidity > MOST_BARE && /^\s*[\d.e+-]+\s*$/i.test(flags.rigidity!))
+    faults.push(
+      `--rigidity "${flags.rigidity}" is ${rigidity} N.m, stiffer than any cloth or board: expected its unit as well, such as "${flags.rigidity!.trim()} uN.m"`,
+    );
   const inPlane = size('in-plane', flags.inPlane, 'inPlane', 'N/m');
   const length = size('length', flags.length, 'length', 'mm');
   const mesh = size('mesh', flags.mesh, 'length', 'mm');

@@ -63,7 +63,7 @@ export function resultsRecord(results: readonly Result[], trace: Trace = { bagDi
     bag: results[0]?.bag ?? null,
     bagDigest: trace.bagDigest,
     ...(trace.files ? { files: trace.files } : {}),
-    over: stances ? overStances(results) : null,
+    over: stances && new Set(results.map((r) => r.option)).size === 1 ? overStances(results) : null,
     results: records,
   };
 }

@@ -49,12 +49,13 @@ export function* runBand(scene: Scene, o: BandOptions): Work<BandRun> {
   yield;
   const rim = rimOf(scene.bag, scene.mesh, scene.drafted);
   let settled = ready;
+  const slides = slidesUnder(scene.stance, NUDGE);
   const watcher = wordWatcher(scene, rim, o);
-  const stood = yield* bringToRest(scene, sys, rim, o, watcher, () => {
+  const stood = yield* bringToRest(scene, sys, rim, slides, o, watcher, () => {
     settled = o.now();
   });
   const seconds = { setup: (o.setup + ready - begun) / 1000, settle: (settled - ready) / 1000, nudge: (o.now() - settled) / 1000 };
-  const read = readState(scene, sys, stood, rim, seconds),
+  const read = readState(scene, sys, stood, rim, slides, seconds),
     early = watcher.ended();
   const run: BandRun = early === null ? read : { ...read, status: 'notConverged', stillFalling: true, early };
   // A swing takes as long as coming to rest did: asked only where its answer may change the word.
@@ -63,7 +64,7 @@ export function* runBand(scene: Scene, o: BandOptions): Work<BandRun> {
 }
 
 /** Brings the scene to rest as its stance asks: from the stuffed start, and for one that stands from the walls pressed in, and nudged. */
-function* bringToRest(scene: Scene, sys: System, rim: Rim | null, o: BandOptions, watcher: WordWatcher, settled: () => void): Work<Stood> {
+function* bringToRest(scene: Scene, sys: System, rim: Rim | null, slides: boolean, o: BandOptions, watcher: WordWatcher, settled: () => void): Work<Stood> {
   const { stance, drafted, model, band, start, inward } = scene;
   const height = rim === null || stance.kind === 'hung' ? 0 : meanHeight(drafted, rim.verts);
   const stood = yield* standing(sys, start, {
@@ -71,7 +72,7 @@ function* bringToRest(scene: Scene, sys: System, rim: Rim | null, o: BandOptions
     // Things in the bag say how it is filled: only an empty or loosely filled one is asked again with its walls pressed in.
     ...(stance.kind === 'standing' && !model.bodies ? { inward } : {}),
     // What a nudge would slide along its table says nothing of its walls.
-    nudge: stance.kind === 'standing' && !o.skipNudge && !slidesUnder(stance, NUDGE),
+    nudge: stance.kind === 'standing' && !o.skipNudge && !slides,
     everyNudge: o.everyNudge,
     cameBack: cameBackWithin(heightOf(readDrafted(scene))),
     settled,
@@ -112,7 +113,7 @@ function wordWatcher(scene: Scene, rim: Rim | null, o: BandOptions): WordWatcher
 }
 
 /** Everything that is read off the state at rest. */
-function readState(scene: Scene, sys: System, stood: Stood, rim: Rim | null, seconds: BandRun['seconds']): BandRun {
+function readState(scene: Scene, sys: System, stood: Stood, rim: Rim | null, slides: boolean, seconds: BandRun['seconds']): BandRun {
   const { mesh, stance, model, band } = scene;
   const all = stood.rest.x,
     x = all.slice(0, 3 * mesh.vertexCount);
@@ -140,7 +141,7 @@ function readState(scene: Scene, sys: System, stood: Stood, rim: Rim | null, sec
     measures: hung === null ? measures : { ...measures, ...hungGates(hung, rim && meanHeight(scene.drafted, rim.verts)) },
     panels,
     hasBase,
-    nudge: { ...touched, ...(slidesUnder(stance, NUDGE) ? { slides: true } : {}), ...(left ? { left: judged(left) } : {}) },
+    nudge: { ...touched, ...(slides ? { slides: true } : {}), ...(left ? { left: judged(left) } : {}) },
     inward: { ran, heightKept: height, differs, measures: judged(pushed) },
     balance:
       // What is glued or hinged to its table does not tip over on it.

@@ -4,8 +4,8 @@ import { type ChangeEffect, type ChangeReport, type Effect, leadRun } from '../r
 import type { Result } from '../report/types.ts';
 import { assertKnown, SERIES_KEYS } from './known-options.ts';
 import { coarseEdge } from './mesh-size.ts';
-import { previewBag } from './preview.ts';
-import { partOf, type SeriesProgress, type Told } from './progress.ts';
+import type { SeriesProgress, Told } from './progress.ts';
+import { quickLook, runSeries, type Series, type Step } from './series.ts';
 
 /** What changes are tried on. */
 export interface ChangeOptions {
@@ -148,8 +148,13 @@ function inOrder(a: ChangeEffect, b: ChangeEffect): number {
  * hide) settled by itself, ranked. Middle of the band, no nudge, one coarse mesh for all, because there are many and only their differences are asked for: it ranks, and what is chosen is then settled as a whole.
  * Deterministic. Throws BagError for an unknown option or stance or when no stack is made of layers, Cancelled when onProgress returned false.
  */
-export function rankChanges(bag: Bag, o: ChangeOptions = {}): ChangeReport {
+export const rankChanges = (bag: Bag, o: ChangeOptions = {}): ChangeReport => {
   assertKnown(o, SERIES_KEYS);
+  return runSeries(changeSeries(bag, o), o.onProgress);
+};
+
+/** The previews that rankChanges asks for. Throws as it does. */
+export function changeSeries(bag: Bag, o: ChangeOptions): Series<ChangeReport> {
   const edgeLength = o.edgeLength ?? coarseEdge(bag);
   const option = bag.options.find((x) => x.name === (o.option ?? bag.options[0]!.name));
   const stance = bag.stances.find((x) => x.name === (o.stance ?? bag.stances[0]!.name));
@@ -167,31 +172,31 @@ export function rankChanges(bag: Bag, o: ChangeOptions = {}): ChangeReport {
   if (tries.length === 0)
     throw new BagError([{ path: `options.${option.name}`, got: 'stacks that are not made of layers', expected: 'at least one stack of layers to change' }]);
   const runs = tries.length + 1;
-  const settled = (of: Bag, name: string, i: number, lead: string): Effect =>
-    effectOf(
-      previewBag(of, {
-        option: name,
-        stance: stance.name,
-        bands: ['mid'],
-        edgeLength,
-        skipNudge: true,
-        onProgress: partOf(o.onProgress, `${i + 1} of ${runs}, ${lead}`, i, runs),
-      }),
-    );
-  const asDrawn = settled(bag, option.name, 0, 'as drawn');
-  const changes = tries.map(({ c, made }, i): ChangeEffect => {
-    const effect = settled(made.bag, made.option, i + 1, c.change);
-    return { change: c.change, material: c.material, panels: c.panels, effect };
-  });
+  const effects: Effect[] = [];
+  const step = (of: Bag, name: string, i: number, lead: string): readonly Step[] => [
+    {
+      run: `${i + 1} of ${runs}, ${lead}`,
+      job: { bag: of, options: quickLook(name, stance.name, edgeLength) },
+      answered: (answer) => {
+        // The same pattern in the same stance: what one of them cannot be, none can.
+        if (answer instanceof BagError) throw answer;
+        effects[i] = effectOf(answer);
+        return true;
+      },
+    },
+  ];
   return {
-    bag: bag.name,
-    option: option.name,
-    stance: stance.name,
-    hung: stance.kind === 'hung',
-    wanted: bag.wanted,
-    edgeLength,
-    runs,
-    asDrawn,
-    changes: changes.sort(inOrder),
+    chains: [step(bag, option.name, 0, 'as drawn'), ...tries.map(({ c, made }, i) => step(made.bag, made.option, i + 1, c.change))],
+    result: () => ({
+      bag: bag.name,
+      option: option.name,
+      stance: stance.name,
+      hung: stance.kind === 'hung',
+      wanted: bag.wanted,
+      edgeLength,
+      runs,
+      asDrawn: effects[0]!,
+      changes: tries.map(({ c }, i): ChangeEffect => ({ change: c.change, material: c.material, panels: c.panels, effect: effects[i + 1]! })).sort(inOrder),
+    }),
   };
 }

@@ -25,10 +25,14 @@ export const SCENE_KEYS = [...PREVIEW_KEYS, 'band'] as const;
 export const SERIES_KEYS = ['option', 'stance', 'edgeLength', 'onProgress'] as const;
 export const SWEEP_KEYS = [...SERIES_KEYS, 'strap', 'from', 'to', 'steps', 'load', 'pictures', 'drop', 'onStep'] as const;
 
+/** What whatever runs in turns or elsewhere may be asked besides. */
+export const RUN_KEYS = ['signal', 'executor'] as const;
+
 /** What an option must be, where its own look-up does not tell. */
 const KINDS: Readonly<Record<string, 'function' | 'boolean'>> = {
   onProgress: 'function',
   onStep: 'function',
+  executor: 'function',
   now: 'function',
   onWord: 'function',
   drop: 'function',

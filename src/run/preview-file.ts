@@ -2,19 +2,15 @@ import { parseBag } from '../bag/index.ts';
 import { type Bag, BagError } from '../bag/types.ts';
 import type { Result } from '../report/types.ts';
 import { drop } from '../solver/rigid.ts';
-import { assertKnown, PREVIEW_KEYS } from './known-options.ts';
+import { type Executor, previewInParts } from './jobs.ts';
+import { assertKnown, PREVIEW_KEYS, RUN_KEYS } from './known-options.ts';
 import { previewBag } from './preview.ts';
 import { Cancelled, isPromise, type PreviewProgress } from './progress.ts';
 import { type PreviewOptions, settlingBag } from './settle-bag.ts';
+import { heed, type StopSignal } from './stop.ts';
 
 /** Bag file as text, as the object its JSON stands for, or a parsed Bag. */
-type Spec = string | object;
-
-/** What of an AbortSignal is looked at; written out, because the library is typed for programs with a DOM and without. */
-export interface StopSignal {
-  readonly aborted: boolean;
-  readonly reason?: unknown;
-}
+export type Spec = string | object;
 
 /** A turn of the event loop without a clock: Node's own, elsewhere a message (Node would deliver many of those before it looks at a timer). */
 declare const setImmediate: ((then: () => void) => unknown) | undefined;
@@ -23,15 +19,30 @@ declare const MessageChannel: new () => {
   readonly port2: { postMessage(message: null): void };
 };
 
+/** What preview() may be asked beside what is settled. */
+export interface AsyncOptions extends PreviewOptions {
+  /** Stops it: an AbortSignal. */ readonly signal?: StopSignal;
+  /** Runs the ends of the band elsewhere, several at once: see `slumpline/worker`. Default: here, one after another. `now` and `drop` are its own business then. */
+  readonly executor?: Executor;
+}
+
 /**
  * The whole way: bag file -> verdict with its reasons. It lets messages, timers and the signal through after every step of the solver, so that a server or a page stays alive
  * beside it; the result does not depend on when. Where onProgress returns a promise, the work waits for it. Rejects with BagError (every fault, each with its path) for bad
  * input, with the signal's reason when that is aborted, with Cancelled when onProgress returned false or a promise of it. Same input, same numbers (apart from `seconds`).
  */
-export async function preview(spec: Spec, asked: PreviewOptions & { readonly signal?: StopSignal } = {}): Promise<Result> {
-  assertKnown(asked, [...PREVIEW_KEYS, 'signal']);
-  const { signal, onProgress, ...o } = asked;
+export async function preview(spec: Spec, asked: AsyncOptions = {}): Promise<Result> {
+  assertKnown(asked, [...PREVIEW_KEYS, ...RUN_KEYS]);
+  const { signal, onProgress, executor, ...o } = asked;
   heed(signal);
+  if (executor) {
+    const { now: _, drop: __, onWord, ...options } = o;
+    if (onWord)
+      throw new BagError([
+        { path: 'onWord', got: 'a function beside an executor', expected: 'one of the two: a word before rest is told in this thread alone' },
+      ]);
+    return previewInParts(bagOf(spec), options, executor, { signal, onProgress });
+  }
   let answer: PromiseLike<unknown> | undefined;
   const told = onProgress && {
     onProgress: (at: PreviewProgress): unknown => {
@@ -72,15 +83,8 @@ export function previewSync(spec: Spec, o: PreviewOptions = {}): Result {
   return previewBag(bagOf(spec), o);
 }
 
-function heed(signal: StopSignal | undefined): void {
-  if (signal === undefined) return;
-  if (typeof signal !== 'object' || signal === null || typeof signal.aborted !== 'boolean')
-    throw new BagError([{ path: 'signal', got: JSON.stringify(signal) ?? String(signal), expected: 'an AbortSignal' }]);
-  if (signal.aborted) throw signal.reason;
-}
-
 /** Apart from previewBag, so that the page's worker, which is handed parsed bags, need not carry the reader of files. */
-const bagOf = (spec: Spec): Bag => {
+export const bagOf = (spec: Spec): Bag => {
   if ((typeof spec !== 'string' && typeof spec !== 'object') || spec === null)
     throw new BagError([{ path: '', got: String(spec), expected: "a bag file's text, what its JSON stands for, or a parsed bag" }]);
   return isBag(spec) ? spec : parseBag(spec);

@@ -56,7 +56,7 @@ function named<T extends { readonly name: string }>(list: readonly T[], name: st
 }
 
 /** What is asked of a bag, looked up. Throws BagError with every fault of the question. */
-function asked(bag: Bag, o: SceneOptions): { option: BagOption; stance: Stance; edgeLength: number; seed: number } {
+export function assertAsked(bag: Bag, o: SceneOptions): { option: BagOption; stance: Stance; edgeLength: number; seed: number } {
   const faults: Fault[] = [];
   const option = named(bag.options, o.option, 'option', faults),
     stance = named(bag.stances, o.stance, 'stance', faults),
@@ -79,7 +79,7 @@ export const prepareScene = (bag: Bag, o: SceneOptions = {}): Scene => toEnd(pre
 
 /** The same in steps: after the pattern's check, the mesh, the sewn shape and the model. */
 export function* preparing(bag: Bag, o: SceneOptions = {}): Work<Scene> {
-  const { option, stance, edgeLength, seed } = asked(bag, o);
+  const { option, stance, edgeLength, seed } = assertAsked(bag, o);
   const { mesh, drafted, pattern } = yield* sewing(bag, edgeLength);
   yield;
   return equip({ bag, option, stance, mesh, drafted, pattern, edgeLength, seed }, o.band ?? 'mid', o.drop);

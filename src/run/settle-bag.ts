@@ -31,8 +31,8 @@ export interface PreviewOptions extends Omit<SceneOptions, 'band'> {
 /** The whole band in the order in which it is asked: what an end's word may follow from comes first. */
 const MIDDLE_FIRST: readonly Band[] = ['mid', 'low', 'high'];
 
-/** Throws BagError for bands that are none. */
-function bandsOf({ bands = MIDDLE_FIRST }: PreviewOptions): readonly Band[] {
+/** The bands that are asked for. Throws BagError for bands that are none. */
+export function bandsOf({ bands = MIDDLE_FIRST }: Pick<PreviewOptions, 'bands'>): readonly Band[] {
   const expected = 'one to three of "low", "mid", "high", each once';
   if (!Array.isArray(bands)) throw new BagError([{ path: 'bands', got: JSON.stringify(bands) ?? String(bands), expected: `a list: ${expected}` }]);
   const faults: Fault[] = bands.flatMap((b, i) =>
@@ -152,6 +152,13 @@ function resultOf(scene: Scene, runs: readonly BandRun[]): Result {
     verdict: judge(runs, bag.wanted, scene.pattern),
   };
 }
+
+/** A result with the runs of several: all of one bag, option, stance and mesh. */
+export const withRuns = (bag: Bag, result: Result, runs: readonly BandRun[]): Result => ({
+  ...result,
+  runs,
+  verdict: judge(runs, bag.wanted, result.pattern ?? []),
+});
 
 /** What the stitching of the carrying straps' ends comes to, where the file states their thread. */
 function patchStitching(bag: Bag, stance: Stance): Pick<Result, 'stitching'> {

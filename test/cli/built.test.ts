@@ -1,5 +1,5 @@
 import { spawn, spawnSync } from 'node:child_process';
-import { existsSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -40,6 +40,19 @@ describe('the built program', () => {
     expect(done).toMatchObject({ status: 0, stderr: '' });
     expect(JSON.parse(done.stdout).status).toBe('settled');
     expect(readdirSync(join(desk, 'strip')).sort()).toEqual(['mesh.obj', 'panels.svg', 'picture.svg', 'report.html', 'result.json']);
+  });
+  it('--jobs 1 and --jobs 2 write the same files to the byte: 2 options, 3 ends of the band each', () => {
+    const file = JSON.parse(readFileSync(join(root, 'demos/harbour-tote.bag.json'), 'utf8'));
+    file.options = Object.fromEntries(['vegetable-tanned leather', 'canvas, board, poplin'].map((name) => [name, file.options[name]]));
+    writeFileSync(join(desk, 'firm.bag.json'), JSON.stringify(file));
+    const [one, two] = ['1', '2'].map((jobs) => {
+      const done = start('settle', 'firm.bag.json', '--option', 'all', '--mesh', '50', '--jobs', jobs, '--out', `jobs-${jobs}`, '--quiet');
+      expect(done).toMatchObject({ status: 0, stderr: '' });
+      const files = readdirSync(join(desk, `jobs-${jobs}`), { recursive: true, encoding: 'utf8' }).filter((name) => /\.\w+$/.test(name));
+      return { out: done.stdout, files: files.sort().map((name) => [name, readFileSync(join(desk, `jobs-${jobs}`, name), 'utf8')]) };
+    });
+    expect(one!.files.map(([name]) => name)).toContain('result.json');
+    expect(two).toEqual(one);
   });
   it('refuses a file of 17 MB with 2 before reading it', () => {
     writeFileSync(join(desk, 'huge.json'), ' '.repeat(17e6));

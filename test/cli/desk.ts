@@ -11,6 +11,7 @@ export interface Desk {
   err: string;
   /** Folder that cannot be written to. */ locked?: string;
   /** Path whose writing fails with this code. */ failing: { path: string; code: string } | null;
+  /** Threads, where the desk has any. */ startWorkers?: Io['startWorkers'];
   /** Ctrl-C comes while this path is being written. */ interruptAt: string | null;
 }
 
@@ -56,6 +57,8 @@ function ioOf(desk: Desk, terminal = false): Io {
       clock += 7;
       return clock;
     },
+    cores: 2,
+    ...(desk.startWorkers ? { startWorkers: desk.startWorkers } : {}),
     onInterrupt: (stop) => {
       handlers.add(stop);
       return () => void handlers.delete(stop);

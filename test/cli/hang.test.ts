@@ -277,8 +277,8 @@ describe('slumpline hang refuses', () => {
   it('a step that did not come to rest: exit 3, said in the table, an open square in the plot, not counted as level', async () => {
     const unfinished: Core = {
       ...core,
-      sweepAnchors: (bag, o) => {
-        const made = core.sweepAnchors(bag, o);
+      previewAnchors: async (bag, o) => {
+        const made = await core.previewAnchors(bag, o);
         return { ...made, steps: made.steps.map((s) => ({ ...s, status: 'notConverged', level: false })), level: [] };
       },
     };
@@ -291,7 +291,7 @@ describe('slumpline hang refuses', () => {
   });
 
   it('stopped half way: exit 130, nothing written', async () => {
-    const stopped: Core = { ...core, sweepAnchors: (bag, o) => core.sweepAnchors(bag, { ...o, onProgress: () => false }) };
+    const stopped: Core = { ...core, previewAnchors: (bag, o) => core.previewAnchors(bag, { ...o, onProgress: () => false }) };
     const { code, out, err, files } = await run(['hang', 't', ...COARSE, '--quiet', '--out', 'kept'], { t: strapped() }, null, stopped);
     expect([code, out, err]).toEqual([130, '', 'stopped; nothing was written\n']);
     expect(Object.keys(files)).toEqual(['t']);

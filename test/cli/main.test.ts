@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { folderNames } from '../../src/cli/settle.ts';
+import { folderNames } from '../../src/cli/settle-files.ts';
 import type { PreviewOptions, Result } from '../../src/index.ts';
 import { resultOf, runOf, sunk, tote } from '../report/results.ts';
 import { createDesk, run } from './desk.ts';
@@ -82,7 +82,7 @@ describe('bad input ends with 2, lists everything, writes nothing', () => {
     const settled = () => {
       throw new TypeError('was settled');
     };
-    expect(await run(desk, [command, 'bad.json', ...flags], { preview: settled, rankChanges: settled, hang: settled } as never)).toBe(2);
+    expect(await run(desk, [command, 'bad.json', ...flags], { preview: settled, previewChanges: settled, previewAnchors: settled } as never)).toBe(2);
     expect(desk.err).toMatch(/\d+ faults? in the pattern; nothing was written/);
     expect(desk.err).toContain('300 mm');
     expect([...desk.files.keys()]).toEqual(['bad.json']);

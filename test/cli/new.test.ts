@@ -24,6 +24,7 @@ async function run(...argv: string[]): Promise<{ code: number; out: string; err:
     mayWrite: async () => {},
     mkdir: () => Promise.resolve(),
     now: () => 0,
+    cores: 1,
     onInterrupt: () => () => undefined,
   };
   return { code: await main(argv, io), ...said };

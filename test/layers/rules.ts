@@ -73,7 +73,7 @@ export function checkFile(file: string, code: string, packages: Packages): Viola
   const layer = layerOf(file);
   if (layer === null) return [];
   const found: Violation[] = [];
-  const face = layer === 'app' || layer === 'cli';
+  const face = layer === 'app' || layer === 'cli' || layer === 'workers';
   for (const site of importsOf(file, code)) {
     for (const rule of face ? faceRules(layer, file, site) : coreRules(layer, file, site, packages)) {
       found.push({ file, line: site.line, rule, found: `${site.typeOnly ? 'type ' : ''}import of '${site.from}'` });
@@ -95,7 +95,10 @@ function outsideRule({ name, text }: GlobalUse): string | null {
   return outside.find(({ names }) => names.includes(name) || names.includes(text))?.rule ?? null;
 }
 
-/** app and cli: their own folder, the public API, and things that are not source. */
+/** What of the workers others may start; the rest is between them and their threads. */
+const workerDoors: readonly string[] = ['src/workers/node.ts', 'src/workers/browser.ts', 'src/workers/pool.ts'];
+
+/** app, cli and workers: their own folder, the core's one door, and things that are not source; cli starts workers as well. */
 function faceRules(layer: string, file: string, { from }: ImportSite): string[] {
   if (!from.startsWith('.')) {
     if (from === '(computed)') return [`${layer} imports by fixed names only, so that this test can read them`];
@@ -106,7 +109,9 @@ function faceRules(layer: string, file: string, { from }: ImportSite): string[] 
   const to = posix.join(posix.dirname(file), from.replace(/\?.*$/, ''));
   const target = layerOf(to);
   if (target === null || target === layer || to === 'src/index.ts') return [];
-  if (target === 'app' || target === 'cli') return ['app and cli do not know each other'];
+  if (layer === 'workers' && target === 'public') return [];
+  if (layer === 'cli' && target === 'workers') return workerDoors.includes(to) ? [] : ['workers are started through node.ts, browser.ts or pool.ts'];
+  if (target === 'app' || target === 'cli' || target === 'workers') return ['app, cli and workers do not know each other'];
   return [`${layer} reaches the core only through src/index.ts`];
 }
 
@@ -117,7 +122,8 @@ function coreRules(layer: string, file: string, { from, typeOnly }: ImportSite, 
   const target = layerOf(to);
   if (target === null) return ['the core imports nothing from outside src'];
   if (target === layer) return [];
-  if (target === 'app' || target === 'cli') return ['the core does not know its faces'];
+  if (layer === 'public' && workerDoors.includes(to)) return [];
+  if (target === 'app' || target === 'cli' || target === 'workers') return ['the core does not know its faces'];
   if (target === 'index' || target === 'public') return ['a stage does not know the public API that is made of it'];
   const door = [`src/${target}/index.ts`, `src/${target}/types.ts`, ...lazyDoors].includes(to) ? [] : [`${target} is entered through its index.ts or types.ts`];
   if (layer === 'index' || layer === 'public')

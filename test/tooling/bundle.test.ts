@@ -13,8 +13,8 @@ import { root } from './packed.ts';
 const BARS: readonly (readonly [entry: string, name: string, kB: number, gzipped: number])[] = [
   ['slumpline', 'preview', 720, 245],
   ['slumpline/bag', 'parseBag', 207, 66],
-  ['slumpline/pattern', 'draftPanels', 18, 8],
-  ['slumpline/material', 'presets', 17, 5],
+  ['slumpline/pattern', 'draftPanels', 21, 9],
+  ['slumpline/material', 'presets', 18, 6],
   ['slumpline/swatch', 'swatchTest', 248, 93],
   ['slumpline/report', 'textReport', 16, 7],
   ['slumpline/units', 'readQuantity', 5, 3],

@@ -1,8 +1,8 @@
 import { anchorPlace, LIMITS, strapFamily, withAnchorsAt } from '../../bag/index.ts';
 import type { Bag } from '../../bag/types.ts';
 import type { AnchorSweep, SweepStep } from '../../report/index.ts';
-import { partOf } from '../progress.ts';
-import { hangOnce, MOUTH, refused, TILT } from './hang-once.ts';
+import { runSeries, type Series, type Step } from '../series.ts';
+import { hanging, MOUTH, refused, TILT } from './hang-once.ts';
 import { carrying, plan, type SweepOptions, thingsIn } from './plan.ts';
 import { frontOf, wantedFirst } from './usual.ts';
 
@@ -21,18 +21,22 @@ const SAME_PLACE = 1e-7;
  * see AnchorSweep. A step whose patch leaves its panel or whose strap is too short is refused with its reason; a distance that the file has already is not hung
  * again. Throws BagError for a choice that the bag does not have, Cancelled when onProgress returned false. Deterministic.
  */
-export function sweepAnchors(bag: Bag, o: AnchorSweepOptions): AnchorSweep {
+export const sweepAnchors = (bag: Bag, o: AnchorSweepOptions): AnchorSweep => runSeries(anchorSeries(bag, o), o.onProgress);
+
+/** The hangings that sweepAnchors asks for. Throws as it does. */
+export function anchorSeries(bag: Bag, o: AnchorSweepOptions): Series<AnchorSweep> {
   const { same, stance: own, values } = plan(bag, o, 'distance', LIMITS.length);
   const { option, strap, edgeLength } = same;
   const stance = o.load === undefined ? own : carrying(own, o.load),
-    family = strapFamily(bag, strap),
-    count = values.length + 1;
+    family = strapFamily(bag, strap);
   const places = family.flatMap((s) => ([0, 1] as const).map((e) => ({ strap: s.name, panel: s.anchors[e].panel, ...anchorPlace(bag, s, e) })));
   const drawnAt = places.reduce((sum, p) => sum + p.fromSide, 0) / places.length,
     front = frontOf(bag, strap);
-  const drawn = { places, step: hangOnce(bag, stance, same, partOf(o.onProgress, 'as drawn', 0, count)) };
+  let drawnStep: SweepStep | undefined;
   const done: ((SweepStep & { readonly distance: number }) | undefined)[] = values.map(() => undefined);
-  const soFar = (): AnchorSweep => {
+  /** All that is known; null before the bag as drawn is, because everything is told beside it. */
+  const soFar = (): AnchorSweep | null => {
+    if (!drawnStep) return null;
     const steps = done.filter((s) => s !== undefined);
     return {
       bag: bag.name,
@@ -44,23 +48,49 @@ export function sweepAnchors(bag: Bag, o: AnchorSweepOptions): AnchorSweep {
       load: stance.load?.mass ?? 0,
       panelWidth: front?.width ?? null,
       wantedDrop: family[0]?.drop ?? null,
-      drawn,
+      drawn: { places, step: drawnStep },
       steps,
       level: levelRuns(steps),
       limits: { tilt: TILT.holds, mouthSag: MOUTH.holds },
     };
   };
-  o.onStep?.(soFar());
+  const told = (): void => {
+    const all = soFar();
+    if (all) o.onStep?.(all);
+  };
+  const chains: (readonly Step[])[] = [];
+  /** Steps that need no hanging of their own, taken down when the bag as drawn is. */
+  const known: (() => void)[] = [];
+  const hang = (of: Bag, run: string, take: (step: SweepStep) => void): void => {
+    const step = (hung: SweepStep): boolean => {
+      take(hung);
+      told();
+      return true;
+    };
+    chains.push([hanging(of, stance, same, run, step)]);
+  };
+  const drawnFirst = (step: SweepStep): boolean => {
+    drawnStep = step;
+    told();
+    for (const take of known) {
+      take();
+      told();
+    }
+    return true;
+  };
+  chains.push([hanging(bag, stance, same, 'as drawn', drawnFirst)]);
   wantedFirst(values, front, drawnAt).forEach((i, k) => {
     const distance = values[i]!,
-      moved = withAnchorsAt(bag, strap, distance),
-      name = `${Number((distance * 1000).toFixed(1))} mm, ${k + 1} of ${values.length}`;
+      moved = withAnchorsAt(bag, strap, distance);
     const there = places.every((p) => Math.abs(p.fromSide - distance) < SAME_PLACE);
-    const step = there ? drawn.step : moved.bag ? hangOnce(moved.bag, stance, same, partOf(o.onProgress, name, k + 1, count)) : refused(moved.faults);
-    done[i] = { distance, ...step };
-    o.onStep?.(soFar());
+    const take = (step: SweepStep): void => {
+      done[i] = { distance, ...step };
+    };
+    if (there) known.push(() => take(drawnStep!));
+    else if (moved.bag) hang(moved.bag, `${Number((distance * 1000).toFixed(1))} mm, ${k + 1} of ${values.length}`, take);
+    else known.push(() => take(refused(moved.faults)));
   });
-  return soFar();
+  return { chains, result: () => soFar()! };
 }
 
 /** Runs of neighbouring steps that hang level. */

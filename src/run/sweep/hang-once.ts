@@ -1,16 +1,14 @@
 import { strapFamily } from '../../bag/index.ts';
 import { type Bag, BagError, type Stance } from '../../bag/types.ts';
-import { hungPicture, type SweepStep, THRESHOLDS, wordOf } from '../../report/index.ts';
-import type { BandRun } from '../../report/types.ts';
-import type { Drop } from '../../solver/index.ts';
-import { previewBag } from '../preview.ts';
-import { CannotWait, type PreviewProgress, type Told } from '../progress.ts';
+import { hungPicture, type SweepStep, THRESHOLDS, type Threshold, wordOf } from '../../report/index.ts';
+import type { BandRun, Result } from '../../report/types.ts';
+import { quickLook, type Step } from '../series.ts';
 import { apartOf } from './usual.ts';
 
 export type Hung = Extract<Stance, { kind: 'hung' }>;
 
-export const TILT = THRESHOLDS.find((t) => t.gate === 'hangTilt')!;
-export const MOUTH = THRESHOLDS.find((t) => t.gate === 'mouthSag')!;
+export const TILT: Threshold = THRESHOLDS.find((t) => t.gate === 'hangTilt')!;
+export const MOUTH: Threshold = THRESHOLDS.find((t) => t.gate === 'mouthSag')!;
 
 /** What stays the same through a sweep. */
 export interface Hanging {
@@ -18,7 +16,6 @@ export interface Hanging {
   readonly strap: string;
   readonly edgeLength: number;
   readonly pictures: boolean;
-  readonly drop: Drop | undefined;
 }
 
 const NOTHING = {
@@ -37,24 +34,24 @@ const NOTHING = {
 
 export const refused = (reasons: readonly string[]): SweepStep => ({ status: 'refused', reason: reasons.join('; '), apart: null, ...NOTHING });
 
-/** Hangs the bag once, middle of the band. A bag that cannot be hung so (strap too short for the bar) is a refused step. */
-export function hangOnce(bag: Bag, stance: Hung, h: Hanging, onProgress: Told<PreviewProgress>): SweepStep {
-  const { option, strap, edgeLength, drop } = h,
-    family = strapFamily(bag, strap);
-  try {
-    const alone = { ...bag, stances: [stance] },
-      rigid = drop && (stance.contents?.length ?? 0) > 0 ? { drop } : {};
-    const result = previewBag(alone, { option, stance: stance.name, bands: ['mid'], edgeLength, skipNudge: true, onProgress, ...rigid });
-    const run = result.runs[0]!,
-      apart = family[0] ? apartOf(bag, family[0]) : null;
-    if (run.status !== 'settled') return { ...NOTHING, status: run.status, reason: unsettled(run, stance), residual: run.residual, apart };
-    const step = { ...stepOf(run, new Set(family.map((s) => s.name))), apart },
-      drawn = h.pictures ? hungPicture(result) : null;
-    return drawn === null ? step : { ...step, picture: drawn };
-  } catch (error) {
-    if (error instanceof BagError && !(error instanceof CannotWait)) return refused(error.faults.map((f) => `${f.path}: got ${f.got}; expected ${f.expected}`));
-    throw error;
-  }
+/** Hanging the bag once, middle of the band, as a step of a series. A bag that cannot be hung so (strap too short for the bar) is a refused one. */
+export function hanging(bag: Bag, stance: Hung, h: Hanging, run: string, hung: (step: SweepStep) => boolean): Step {
+  return {
+    run,
+    job: { bag: { ...bag, stances: [stance] }, options: quickLook(h.option, stance.name, h.edgeLength) },
+    answered: (answer) =>
+      hung(answer instanceof BagError ? refused(answer.faults.map((f) => `${f.path}: got ${f.got}; expected ${f.expected}`)) : read(bag, stance, h, answer)),
+  };
+}
+
+function read(bag: Bag, stance: Hung, { strap, pictures }: Hanging, result: Result): SweepStep {
+  const family = strapFamily(bag, strap),
+    run = result.runs[0]!,
+    apart = family[0] ? apartOf(bag, family[0]) : null;
+  if (run.status !== 'settled') return { ...NOTHING, status: run.status, reason: unsettled(run, stance), residual: run.residual, apart };
+  const step = { ...stepOf(run, new Set(family.map((s) => s.name))), apart },
+    drawn = pictures ? hungPicture(result) : null;
+  return drawn === null ? step : { ...step, picture: drawn };
 }
 
 /** Why there are no figures of a bag that did not come to rest, and what to try. */

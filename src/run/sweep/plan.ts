@@ -2,7 +2,7 @@ import { at, defaultStances, strapFamily, strapNames, USUAL_FILL, USUAL_REPOSE }
 import { type Bag, BagError, type Fault } from '../../bag/types.ts';
 import type { Inside } from '../../report/index.ts';
 import type { Drop } from '../../solver/index.ts';
-import { assertKnown, SWEEP_KEYS } from '../known-options.ts';
+import { assertKnown, RUN_KEYS, SWEEP_KEYS } from '../known-options.ts';
 import { usualEdge } from '../mesh-size.ts';
 import type { SeriesProgress, Told } from '../progress.ts';
 import type { Hanging, Hung } from './hang-once.ts';
@@ -17,7 +17,7 @@ export interface SweepOptions {
   /** A hung stance. Default: the file's first, else a hook. */ readonly stance?: string;
   /** m; default usualEdge(bag), about 2000 points */ readonly edgeLength?: number;
   /** Draw the bag as it hangs at each step (report/picture/hanging.ts). Default false. */ readonly pictures?: boolean;
-  /** How rigid contents are let fall (await loadDrop()); needed where the stance has any. */ readonly drop?: Drop;
+  /** How rigid contents are let fall. Not needed any more: the sweeps bring it themselves. */ readonly drop?: Drop;
   /** Told where the work is; returning false cancels. */ readonly onProgress?: Told<SeriesProgress>;
 }
 
@@ -25,7 +25,7 @@ const MOST = 60;
 
 /** Option, stance, strap and the values to go through. Throws BagError with every fault of the choice. */
 export function plan(bag: Bag, o: SweepOptions, what: 'distance' | 'load', most: number) {
-  assertKnown(o, SWEEP_KEYS);
+  assertKnown(o, [...SWEEP_KEYS, ...RUN_KEYS]);
   const faults: Fault[] = [];
   const option = o.option === undefined ? bag.options[0] : bag.options.find((c) => c.name === o.option);
   if (!option) faults.push({ path: 'options', got: JSON.stringify(o.option), expected: oneOf(bag.options.map((c) => c.name)) });
@@ -57,7 +57,7 @@ export function plan(bag: Bag, o: SweepOptions, what: 'distance' | 'load', most:
     faults.push({ path: what, got: `${from} to ${o.to}`, expected: `a range from 0 to ${most} ${what === 'load' ? 'kg' : 'm'}, smaller end first` });
   if (faults.length > 0 || !option || !stance) throw new BagError(faults);
   const values = Array.from({ length: steps }, (_, i) => (steps === 1 ? o.to : tenthOfMicron((from * (steps - 1 - i) + o.to * i) / (steps - 1))));
-  const same: Hanging = { option: option.name, strap, edgeLength: o.edgeLength ?? usualEdge(bag), pictures: o.pictures ?? false, drop: o.drop };
+  const same: Hanging = { option: option.name, strap, edgeLength: o.edgeLength ?? usualEdge(bag), pictures: o.pictures ?? false };
   return { same, stance, values };
 }
 

@@ -2,8 +2,8 @@ import { LIMITS, strapFamily, stripAlong } from '../../bag/index.ts';
 import type { Bag, EdgeRun, Layer, Panel, Region, Stack } from '../../bag/types.ts';
 import { rankSingleChanges, type SingleChange } from '../../report/index.ts';
 import { formatMass, formatMm } from '../../units/index.ts';
-import { partOf } from '../progress.ts';
-import { type Hung, hangOnce, MOUTH, TILT } from './hang-once.ts';
+import { runSeries, type Series } from '../series.ts';
+import { type Hung, hanging, MOUTH, TILT } from './hang-once.ts';
 import { carrying, plan, type SweepOptions } from './plan.ts';
 
 /** Longer straps that are tried, m: the first that hangs level ends it. */
@@ -17,25 +17,30 @@ const WALLS = new Set(['front', 'back', 'side', 'gusset', 'body']);
 
 type Tried = Omit<SingleChange, 'step'> & { readonly bag: Bag; readonly stance: Hung };
 
+/** What single changes are tried on. */
+export type SingleChangeOptions = Omit<SweepOptions, 'from' | 'to' | 'steps'> & { readonly load?: number };
+
 /**
  * Single changes of a bag that hangs level nowhere, each hung by itself as drawn: a longer strap, a rim stiffened by a turned hem, and by a tape, a lighter load. Ranked: see
  * rankSingleChanges. Options and errors as sweepAnchors (from, to and steps are not used).
  */
-export function singleChanges(bag: Bag, o: Omit<SweepOptions, 'from' | 'to' | 'steps'> & { readonly load?: number }): readonly SingleChange[] {
+export const singleChanges = (bag: Bag, o: SingleChangeOptions): readonly SingleChange[] => runSeries(singleChangeSeries(bag, o), o.onProgress);
+
+/** The hangings that singleChanges asks for: of longer straps and of lighter loads, one after another until one hangs level. Throws as it does. */
+export function singleChangeSeries(bag: Bag, o: SingleChangeOptions): Series<readonly SingleChange[]> {
   const { same, stance: own } = plan(bag, { ...o, from: 0, to: 0, steps: 1 }, 'distance', LIMITS.length);
   const stance = o.load === undefined ? own : carrying(own, o.load);
-  const groups = [longerStraps(bag, stance, same.strap), ...stiffRims(bag, stance, same.option).map((t) => [t]), lighterLoads(bag, stance)],
-    count = groups.reduce((sum, g) => sum + g.length, 0);
-  const out: SingleChange[] = [];
-  let hung = 0;
-  for (const group of groups) {
-    for (const { bag: changed, stance: on, ...told } of group) {
-      const step = hangOnce(changed, on, same, partOf(o.onProgress, told.change, hung++, count));
-      out.push({ ...told, step });
-      if (step.level) break;
-    }
-  }
-  return rankSingleChanges(out, { tilt: TILT.holds, mouthSag: MOUTH.holds });
+  const groups = [longerStraps(bag, stance, same.strap), ...stiffRims(bag, stance, same.option).map((t) => [t]), lighterLoads(bag, stance)];
+  const hung: SingleChange[][] = groups.map(() => []);
+  const chains = groups.map((group, g) =>
+    group.map(({ bag: changed, stance: on, ...told }) =>
+      hanging(changed, on, same, told.change, (step) => {
+        hung[g]!.push({ ...told, step });
+        return !step.level;
+      }),
+    ),
+  );
+  return { chains, result: () => rankSingleChanges(hung.flat(), { tilt: TILT.holds, mouthSag: MOUTH.holds }) };
 }
 
 function longerStraps(bag: Bag, stance: Hung, strap: string): Tried[] {
