@@ -3,6 +3,7 @@ export { type ChangeOptions, rankChanges } from './changes.ts';
 export { cornersPressed } from './corners.ts';
 export { GAP_REACH, type Settled, settledMaps } from './maps.ts';
 export { coarseEdge, EDGE_RANGE, usualEdge } from './mesh-size.ts';
+export { findNeed, type NeedOptions } from './need/index.ts';
 export { prepare, previewBag } from './preview.ts';
 export { preview, previewSync, type StopSignal } from './preview-file.ts';
 export { Cancelled, type EarlyNews, type PreviewProgress, type RunProgress, type SeriesProgress, type Told } from './progress.ts';
