@@ -1,4 +1,4 @@
-/** The way through the house as code: a scene, a band's run, previews, maps, sweeps, changes. */
+/** The way through the house as code: a scene, a band's run, previews, maps, sweeps, changes, needs. */
 export { type ChangeOptions, rankChanges } from './changes.ts';
 export { cornersPressed } from './corners.ts';
 export { GAP_REACH, type Settled, settledMaps } from './maps.ts';

@@ -58,7 +58,7 @@ function oddLines(s: NeedSearch, lead: NeedStack): string[] {
 
 function searchLines(s: NeedSearch, stacks: readonly NeedStack[], wanted: string, ends: boolean): string[] {
   const own = stacks.filter((k) => k.band === s.band),
-    lead = own.reduce((a, b) => (b.overhang > a.overhang ? b : a));
+    lead = own[0]!;
   const { least, most } = s;
   return [
     ...(least
@@ -99,7 +99,8 @@ function aloneLines(r: NeedReport): string[] {
     const lead = r.stacks.filter((k) => k.band === 'mid' && k.panels.some((p) => panels.includes(p)));
     if (s.least)
       return `${where}: ${lead.map((k) => `${k.stack} ${hasNeeds(k, s.least!)}`).join('; ')}; ${state(s.least.missed)} at ${trimmed(100 * s.least.gap, 0)} % less`;
-    return `${where}: ${without(s, lead[0]!, 'least', r.wanted)}`;
+    const idle = s.tries[0]!.side === 'meets' ? ' It does not depend on them.' : '';
+    return `${where}: ${without(s, lead[0]!, 'least', r.wanted)}${idle}`;
   };
   return ['', 'one group of panels at a time, the others as they are; what needs least first:', ...r.alone.map(line)];
 }

@@ -30,7 +30,7 @@ export interface NeedSearch {
   /** Most that meets, where what is wanted can be too stiff; null where it was not asked or no edge was found. */ readonly most: NeedEdge | null;
   /** Does anything that was tried meet what is wanted? */ readonly met: boolean;
   /** Every state tried, softest first. */ readonly tries: readonly NeedTry[];
-  /** Tries that contradict the edges: softer than the least and met, or between the two and not. Empty where the answers only go one way. */ readonly odd: readonly NeedTry[];
+  /** Tries that contradict the edges (softer than the least and met, or between the two and not), or whose word is worse than that of a softer one. Empty where words go one way. */ readonly odd: readonly NeedTry[];
 }
 
 /** A stack as a maker tests it: a strip cut up the panel. */
@@ -68,7 +68,7 @@ export interface NeedReport {
   /** Mesh of the search, m. */ readonly edgeLength: number;
   readonly vertices: number;
   /** Settles that this took. */ readonly runs: number;
-  readonly stacks: readonly NeedStack[];
+  /** Of the middle of the band, walls first, then of its soft end where that differs. */ readonly stacks: readonly NeedStack[];
   readonly stances: readonly NeedStance[];
   /** Each group of panels alone, the one that needs least first; empty where that was not asked. */ readonly alone: readonly NeedPanels[];
 }

@@ -1,5 +1,5 @@
 import { nearestWord, WANTED } from '../../bag/index.ts';
-import { type Bag, BagError, type Fault, type Wanted } from '../../bag/types.ts';
+import { type Bag, BagError, type Fault, type PanelRole, type Wanted } from '../../bag/types.ts';
 import { layUp, overhangUpright, rigidityAlong } from '../../material/index.ts';
 import type { BagLaminates, Band } from '../../material/types.ts';
 import { alike } from '../../numerics/index.ts';
@@ -38,6 +38,7 @@ export function findNeed(bag: Bag, o: NeedOptions = {}): NeedReport {
   const edgeLength = o.edgeLength ?? coarseEdge(bag);
   const lays = { low: layUp(bag, option, 'low'), mid: layUp(bag, option, 'mid') };
   const oneFigure = alike(lays.low, lays.mid);
+  const stacks = { mid: stacksOf(bag, option, panels, lays.mid, 'mid'), low: stacksOf(bag, option, panels, lays.low, 'low') };
   const groups = o.eachPanel === true ? groupsOf(bag, panels) : [];
   const likely = stances.length * (LIKELY.mid + (oneFigure ? 0 : LIKELY.low) + groups.length * LIKELY.mid);
   let [runs, vertices] = [0, 0];
@@ -62,7 +63,7 @@ export function findNeed(bag: Bag, o: NeedOptions = {}): NeedReport {
     const low = oneFigure
       ? null
       : search(subject(stance.name, panels, 'a soft bolt'), 'low', {
-          start: mid.least === null ? 0 : rungOf((mid.least.met.factor * stiffest(bag, lays.mid, panels)) / stiffest(bag, lays.low, panels)),
+          start: mid.least === null ? 0 : rungOf((mid.least.met.factor * stacks.mid[0]!.rigidity) / stacks.low[0]!.rigidity),
           near: mid.least !== null,
           finer: false,
         });
@@ -76,7 +77,8 @@ export function findNeed(bag: Bag, o: NeedOptions = {}): NeedReport {
           return { panels: group, stance: stance.name, search: plain(made) };
         }),
   );
-  const need = ({ search: { least } }: NeedPanels): number => least?.met.factor ?? Number.POSITIVE_INFINITY;
+  // What meets at its softest needs nothing; what nothing helps needs more than there is.
+  const need = ({ search: { least, tries } }: NeedPanels): number => least?.met.factor ?? (tries[0]!.side === 'meets' ? 0 : Number.POSITIVE_INFINITY);
   return {
     bag: bag.name,
     option,
@@ -86,7 +88,7 @@ export function findNeed(bag: Bag, o: NeedOptions = {}): NeedReport {
     edgeLength,
     vertices,
     runs,
-    stacks: [...stacksOf(bag, option, panels, lays.mid, 'mid'), ...(oneFigure ? [] : stacksOf(bag, option, panels, lays.low, 'low'))],
+    stacks: oneFigure ? stacks.mid : [...stacks.mid, ...stacks.low],
     stances: found,
     alone: alone.sort((a, b) => (need(a) === need(b) ? 0 : need(a) - need(b))),
   };
@@ -131,14 +133,16 @@ function assertJudged({ tries }: NeedSearch, stance: string): void {
     ]);
 }
 
-/** Greatest rigidity up the bag of some panels' own stacks, N*m: a measure of the whole where one factor goes over all. */
-const stiffest = (bag: Bag, lays: BagLaminates, panels: readonly string[]): number =>
-  Math.max(...bag.panels.flatMap((p, i) => (panels.includes(p.name) ? [rigidityAlong(lays[i]![0]!, -p.grain)] : [])));
+/** Walls first: their overhang is what a maker compares. Within one kind in the order of the file. */
+const WALLS: ReadonlySet<PanelRole> = new Set(['front', 'back', 'side', 'gusset', 'body']);
 
 function stacksOf(bag: Bag, option: string, panels: readonly string[], lays: BagLaminates, band: Band): NeedStack[] {
   const own = bag.options.find((o) => o.name === option)!.stacks;
   const out = new Map<string, NeedStack & { panels: string[] }>();
-  bag.panels.forEach((panel, i) => {
+  const isWall = (i: number): number => (WALLS.has(bag.panels[i]!.role) ? 0 : 1);
+  const order = bag.panels.map((_, i) => i).sort((a, b) => isWall(a) - isWall(b) || a - b);
+  order.forEach((i) => {
+    const panel = bag.panels[i]!;
     if (!panels.includes(panel.name)) return;
     const laminate = lays[i]![0]!,
       rigidity = rigidityAlong(laminate, -panel.grain),

@@ -2,8 +2,10 @@
 export const RUNG = 1.07;
 /** Rungs that are tried above and below the start at most: 224 times as stiff, 224 times as soft. */
 const REACH = 80;
-/** Rungs of the first strides away from the start; every later one is twice as long. */
-const STRIDES = [8, 8] as const;
+/** Rungs of the first stride away from the start: three times as stiff. Every later one goes as far again from the start, twice over: a heap takes several times as long to settle as what stands. */
+const STRIDE = 16;
+/** Rungs beyond an edge at which the words are looked at once more. */
+const BEYOND = 8;
 
 /** How a rung sits with what is wanted; null without a verdict. */
 export type Side = 'soft' | 'meets' | 'stiff' | null;
@@ -18,7 +20,7 @@ export interface Edge {
 export interface Ladder {
   /** Answer of a rung; asked once each, in the order in which `sideOf` is called. */ readonly sideOf: (rung: number) => Side;
   /** Rung tried first. */ readonly start: number;
-  /** Rungs of the first stride; default 8. Small where the answer is known to be near. */ readonly stride?: number;
+  /** Rungs of the first stride; default 16. Small where the answer is known to be near. */ readonly stride?: number;
 }
 
 /** Rungs asked so far with their answers. */
@@ -71,7 +73,7 @@ export function edgeOf(c: Climbed, o: Ladder, isBelow: (side: NonNullable<Side>)
     const from = [...c.sides.keys()].reduce((a, b) => (way * b > way * a ? b : a), o.start);
     const end = o.start + way * REACH;
     if (way * from >= way * end) return false;
-    const by = strideFrom(Math.abs(from - o.start), o.stride ?? STRIDES[0]);
+    const by = Math.max(o.stride ?? STRIDE, 2 * Math.abs(from - o.start));
     c.ask(way * (from + way * by) > way * end ? end : from + way * by);
     return true;
   };
@@ -87,7 +89,7 @@ export function edgeOf(c: Climbed, o: Ladder, isBelow: (side: NonNullable<Side>)
     }
     if (hi - lo > 1 && halve(lo, hi)) continue;
     // One rung beyond each side, where none was tried: words that go up and down again must not be missed.
-    const further = [hi + STRIDES[0], lo - STRIDES[0]].find((k, side) => {
+    const further = [hi + BEYOND, lo - BEYOND].find((k, side) => {
       const tried = [...c.sides.keys()].some((t) => (side === 0 ? t > hi : t < lo));
       return !tried && !checked.has(k);
     });
@@ -96,9 +98,6 @@ export function edgeOf(c: Climbed, o: Ladder, isBelow: (side: NonNullable<Side>)
     c.ask(further);
   }
 }
-
-/** Strides 8, 8, 16, 32, ... add up to as far as the outermost rung is already, once the first is done. */
-const strideFrom = (gone: number, first: number): number => Math.max(first, gone);
 
 const pick = (c: Climbed, wanted: (side: NonNullable<Side>) => boolean): number[] =>
   [...c.sides].flatMap(([k, side]) => (side !== null && wanted(side) ? [k] : []));

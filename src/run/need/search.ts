@@ -1,7 +1,7 @@
 import { type Bag, BagError } from '../../bag/types.ts';
 import type { Band } from '../../material/types.ts';
 import { libm } from '../../numerics/index.ts';
-import type { NeedEdge, NeedSearch, NeedTry } from '../../report/index.ts';
+import { isWorse, type NeedEdge, type NeedSearch, type NeedTry } from '../../report/index.ts';
 import { previewBag } from '../preview.ts';
 import type { PreviewProgress, Told } from '../progress.ts';
 import { climb, type Edge, edgeOf, RUNG, type Side } from './ladder.ts';
@@ -29,7 +29,7 @@ const endsAbove = (wanted: Bag['wanted']): boolean => wanted === 'slouchy' || wa
 
 /** One settle, as `settle` judges it: nudged where it stands. Neither a second mesh nor pressed corners are asked: the finer mesh at the end does the one, the other is another bag. */
 function tried(s: Subject, band: Band, factor: number, edgeLength: number): { readonly it: NeedTry; readonly vertices: number } {
-  const onProgress = s.settling(`${Number((100 * factor).toPrecision(3))} % of the rigidity`);
+  const onProgress = s.settling(`${Number(factor.toPrecision(3))} times the rigidity`);
   const { verdict, runs, vertices } = previewBag(withBending(s.bag, s.option, s.panels, factor), {
     option: s.option,
     stance: s.stance,
@@ -79,7 +79,9 @@ export function search(
   };
   const [least, most] = [told(soft, true), told(stiff, false)];
   const order = [...tries].sort(([a], [b]) => a - b);
-  const odd = order.filter(([rung, { side }]) => contradicts(rung, side, soft, stiff)).map(([, it]) => it);
+  const worsens = (i: number): boolean =>
+    order[i]![1].side !== null && order.slice(0, i).some(([, b]) => b.side !== null && isWorse(order[i]![1].word, b.word));
+  const odd = order.filter(([rung, { side }], i) => contradicts(rung, side, soft, stiff) || worsens(i)).map(([, it]) => it);
   return { band, least, most, met: order.some(([, it]) => it.side === 'meets'), tries: order.map(([, it]) => it), odd, vertices };
 }
 
