@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { seeded } from '../../src/numerics/index.ts';
 import { climb, edgeOf, type Side } from '../../src/run/need/ladder.ts';
+import { edgesOf } from '../../src/run/need/search.ts';
 
 const soft = (side: NonNullable<Side>): boolean => side === 'soft';
 const notStiff = (side: NonNullable<Side>): boolean => side !== 'stiff';
@@ -42,6 +43,15 @@ describe('the ladder of rigidities', () => {
     const last = Math.max(...[...asked].filter(([, s]) => s === 'soft').map(([k]) => k));
     expect(edge).toEqual({ below: 30, above: 31 });
     expect(edge.below).toBe(last);
+  });
+  it('of a window, what the search for the most finds out moves the least as well', () => {
+    // A chance pocket that meets from -14 to 3; really from 40 to 60.
+    const c = climb((k) => ((k >= -14 && k <= 3) || (k >= 40 && k <= 60) ? 'meets' : k > 60 ? 'stiff' : 'soft'));
+    const { soft: least, stiff: most } = edgesOf(c, { sideOf: c.ask, start: 0, stride: 2 }, true);
+    expect([least, most]).toEqual([
+      { below: 39, above: 40 },
+      { below: 60, above: 61 },
+    ]);
   });
   it('a chance failure 8 rungs above a first edge is found out and the edge moves past it', () => {
     const { edge } = found((k) => (k < 16 || (k > 20 && k < 30) ? 'soft' : 'meets'));

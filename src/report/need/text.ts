@@ -52,7 +52,7 @@ function without(s: NeedSearch, lead: NeedStack, what: 'least' | 'most', wanted:
 /** Words that go up and down again. */
 function oddLines(s: NeedSearch, lead: NeedStack): string[] {
   if (s.odd.length === 0) return [];
-  const tries = s.odd.map((t) => `${mm(overhangAt(lead, t.factor))} ${state(t)}`);
+  const tries = s.odd.map((t) => `${mm(overhangAt(lead, t.factor))} ${state(t)} and ${t.side === 'meets' ? 'meets' : 'does not meet'} it`);
   return [`The words do not go one way: ${tries.join(', ')}. A soft bag settles into one heap of many; treat what lies near them as either.`];
 }
 

@@ -4,7 +4,7 @@ import { libm } from '../../numerics/index.ts';
 import { isWorse, type NeedEdge, type NeedSearch, type NeedTry } from '../../report/index.ts';
 import { previewBag } from '../preview.ts';
 import type { PreviewProgress, Told } from '../progress.ts';
-import { climb, type Edge, edgeOf, RUNG, type Side } from './ladder.ts';
+import { type Climbed, climb, type Edge, edgeOf, type Ladder, RUNG, type Side } from './ladder.ts';
 import { withBending } from './scaled.ts';
 
 /** What is settled again and again. */
@@ -67,8 +67,7 @@ export function search(
     return made.it.side;
   });
   const ladder = { sideOf: climbed.ask, start: o.start, ...(o.near ? { stride: 2 } : {}) };
-  const soft = edgeOf(climbed, ladder, (side) => side === 'soft', true),
-    stiff = endsAbove(s.bag.wanted) ? edgeOf(climbed, ladder, (side) => side !== 'stiff', false) : null;
+  const { soft, stiff } = edgesOf(climbed, ladder, endsAbove(s.bag.wanted));
   /** An edge of what meets: both its states have a word, one meets and the other does not. */
   const told = (edge: Edge | null, least: boolean): NeedEdge | null => {
     if (edge === null || edge.below === null || edge.above === null) return null;
@@ -83,6 +82,16 @@ export function search(
     order[i]![1].side !== null && order.slice(0, i).some(([, b]) => b.side !== null && isWorse(order[i]![1].word, b.word));
   const odd = order.filter(([rung, { side }], i) => contradicts(rung, side, soft, stiff) || worsens(i)).map(([, it]) => it);
   return { band, least, most, met: order.some(([, it]) => it.side === 'meets'), tries: order.map(([, it]) => it), odd, vertices };
+}
+
+/** Both edges of what meets. What the one asked may speak against the other: both are sought until neither asks anything new. */
+export function edgesOf(c: Climbed, o: Ladder, both: boolean): { readonly soft: Edge; readonly stiff: Edge | null } {
+  for (;;) {
+    const soft = edgeOf(c, o, (side) => side === 'soft', true),
+      asked = c.sides.size,
+      stiff = both ? edgeOf(c, o, (side) => side !== 'stiff', false) : null;
+    if (c.sides.size === asked) return { soft, stiff };
+  }
 }
 
 /** Does a rung's answer speak against the edges that are told? */
