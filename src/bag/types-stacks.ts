@@ -76,6 +76,8 @@ export interface BagOption {
   readonly stacks: Readonly<Record<string, string>>;
   /** "panel/region" -> stack name, complete for every region. */
   readonly regions: Readonly<Record<string, string>>;
+  /** Panel name -> factor on the bending rigidity of its stack and its regions' stacks. Never in a file: a search sets it (run/need). Absent: 1. */
+  readonly bending?: Readonly<Record<string, number>>;
 }
 
 /** What a stack is laid on: the grain of the panel, rad, and how far it reaches, which tells what share an ease by length is. */

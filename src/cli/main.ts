@@ -10,6 +10,7 @@ import { EXIT, Failure, type Io } from './io.ts';
 import { JOBS } from './jobs.ts';
 import { keys } from './keys.ts';
 import { materials } from './materials.ts';
+import { registerNeed } from './need.ts';
 import { type NewFlags, newFile } from './new.ts';
 import { registerPattern } from './pattern.ts';
 import { type SettleFlags, settle } from './settle.ts';
@@ -127,6 +128,7 @@ function commands(io: Io, core: Core, done: (code: number) => void): Command {
     .action((name: string | undefined, flags: { json?: boolean }) => done(materials(io, core, name, flags.json ?? false)));
 
   registerChange(program, io, core, done);
+  registerNeed(program, io, core, done);
   registerHang(program, io, core, done);
   registerPattern(program, io, core, done);
   registerCutlist(program, io, core, done);

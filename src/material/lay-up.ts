@@ -163,6 +163,12 @@ export function laminateOf(bag: Pick<Bag, 'materials'>, stack: Stack, band: Band
   };
 }
 
+/** The laminate with all of its bending times a factor. */
+function stiffer(l: Laminate, factor: number): Laminate {
+  const [d11, d22, d12, d66] = l.bending;
+  return { ...l, bending: [factor * d11, factor * d22, factor * d12, factor * d66] };
+}
+
 /**
  * laminates[panel][region] of one option; region 0 is the panel's own stack, r the panel's region r - 1.
  * Parameters: bag; name of the option; band, which end of the material bands. Errors: throws for an option the bag does not have.
@@ -180,8 +186,9 @@ export function layUp(bag: Bag, optionName: string, band: Band): BagLaminates {
     made.set(key, laminate);
     return laminate;
   };
-  return bag.panels.map((panel) => [
-    of(option.stacks[panel.name], panel),
-    ...panel.regions.map((r) => of(option.regions[`${panel.name}/${r.name}`] ?? r.stack, panel)),
-  ]);
+  return bag.panels.map((panel) => {
+    const own = [of(option.stacks[panel.name], panel), ...panel.regions.map((r) => of(option.regions[`${panel.name}/${r.name}`] ?? r.stack, panel))],
+      factor = option.bending?.[panel.name] ?? 1;
+    return factor === 1 ? own : own.map((l) => stiffer(l, factor));
+  });
 }

@@ -29,6 +29,7 @@ export { type Scale, scaleOf, stepColours } from './maps/scale.ts';
 export { bendOf, type Drawn, type PanelPatch, panelPatches, pose } from './maps/surface.ts';
 export type { MapKind, SettledMaps } from './maps/types.ts';
 export { words as mapWords } from './maps/words.ts';
+export * from './need/index.ts';
 export { meshObj } from './obj.ts';
 export { overStances } from './over-stances.ts';
 export { standingHandle } from './picture/handle.ts';

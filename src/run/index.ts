@@ -1,9 +1,10 @@
-/** The way through the house as code: a scene, a band's run, previews, maps, sweeps, changes. */
+/** The way through the house as code: a scene, a band's run, previews, maps, sweeps, changes, needs. */
 export { type ChangeOptions, rankChanges } from './changes.ts';
 export { cornersPressed } from './corners.ts';
 export type { Executor, JobOptions, JobWatch, PreviewJob } from './jobs.ts';
 export { GAP_REACH, type Settled, settledMaps } from './maps.ts';
 export { coarseEdge, EDGE_RANGE, usualEdge } from './mesh-size.ts';
+export { findNeed, type NeedOptions } from './need/index.ts';
 export { prepare, previewBag } from './preview.ts';
 export { type AsyncOptions, preview, previewSync } from './preview-file.ts';
 export { previewAnchors, previewChanges, previewLoads, previewSingleChanges } from './previews.ts';

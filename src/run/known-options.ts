@@ -23,6 +23,7 @@ export const SCENE_KEYS = [...PREVIEW_KEYS, 'band'] as const;
 
 /** What sweeps and changes may be asked. */
 export const SERIES_KEYS = ['option', 'stance', 'edgeLength', 'onProgress'] as const;
+export const NEED_KEYS = [...SERIES_KEYS, 'panels', 'wanted', 'eachPanel'] as const;
 export const SWEEP_KEYS = [...SERIES_KEYS, 'strap', 'from', 'to', 'steps', 'load', 'pictures', 'drop', 'onStep'] as const;
 
 /** What whatever runs in turns or elsewhere may be asked besides. */
@@ -41,6 +42,7 @@ const KINDS: Readonly<Record<string, 'function' | 'boolean'>> = {
   askAgain: 'boolean',
   corners: 'boolean',
   pictures: 'boolean',
+  eachPanel: 'boolean',
 };
 const EXPECTED = { function: 'a function', boolean: 'true or false' } as const;
 

@@ -1,0 +1,2 @@
+export { needJson, needText } from './text.ts';
+export type * from './types.ts';

@@ -1,0 +1,164 @@
+import { nearestWord, WANTED } from '../../bag/index.ts';
+import { type Bag, BagError, type Fault, type PanelRole, type Wanted } from '../../bag/types.ts';
+import { layUp, overhangUpright, rigidityAlong } from '../../material/index.ts';
+import type { BagLaminates, Band } from '../../material/types.ts';
+import { alike } from '../../numerics/index.ts';
+import type { NeedPanels, NeedReport, NeedSearch, NeedStack, NeedStance } from '../../report/index.ts';
+import { assertKnown, NEED_KEYS } from '../known-options.ts';
+import { coarseEdge } from '../mesh-size.ts';
+import { forward, type PreviewProgress, type SeriesProgress, type Told } from '../progress.ts';
+import { groupsOf, panelsOf, refuse } from './scaled.ts';
+import { rungOf, type Subject, search } from './search.ts';
+
+/** What is asked for. */
+export interface NeedOptions {
+  readonly option?: string;
+  /** One stance, or 'all': each that stands or hangs. Default: the file's first. */ readonly stance?: string;
+  /** Panels whose stacks are made stiffer or softer together; default all. */ readonly panels?: readonly string[] | 'all';
+  /** Default: as the file wants it. */ readonly wanted?: Wanted;
+  /** Also each group of these panels alone, the others as the option has them. Default false. */ readonly eachPanel?: boolean;
+  /** m; default coarseEdge(bag), about 650 points. Both ends are settled once more with 1.5 times as many. */ readonly edgeLength?: number;
+  /** Told where the work is; returning false cancels. */ readonly onProgress?: Told<SeriesProgress>;
+}
+
+const ALL = 'all';
+/** Settles that one search is likely to take: for its progress alone. */
+const LIKELY = { mid: 9, low: 5 } as const;
+
+/**
+ * The least bending rigidity of the asked panels' stacks at which the bag is what is wanted, found by settling: D11, D22, D12 and D66 of the panels and their regions times one
+ * factor, mass, in-plane stiffness and what lies in seam allowances as the option has them. A ladder of factors 7 % apart is climbed in strides from the option's own stacks, then
+ * halved: both sides of the answer are settled states with their words, the gap between them is its uncertainty on this mesh. Then the two on a finer mesh, and the same with a
+ * soft bolt. For slouchy and soft the most as well. No state starts from another, so the order of tries has no part in any word. Deterministic.
+ * Throws BagError with every fault of the choice or where a stance has nothing to judge, Cancelled when onProgress returned false.
+ */
+export function findNeed(bag: Bag, o: NeedOptions = {}): NeedReport {
+  assertKnown(o, NEED_KEYS);
+  const { option, stances, panels, wanted } = chosen(bag, o);
+  const edgeLength = o.edgeLength ?? coarseEdge(bag);
+  const lays = { low: layUp(bag, option, 'low'), mid: layUp(bag, option, 'mid') };
+  const oneFigure = alike(lays.low, lays.mid);
+  const stacks = { mid: stacksOf(bag, option, panels, lays.mid, 'mid'), low: stacksOf(bag, option, panels, lays.low, 'low') };
+  const groups = o.eachPanel === true ? groupsOf(bag, panels) : [];
+  const likely = stances.length * (LIKELY.mid + (oneFigure ? 0 : LIKELY.low) + groups.length * LIKELY.mid);
+  let [runs, vertices] = [0, 0];
+  const tell = forward(o.onProgress);
+  const subject = (stance: string, of: readonly string[], lead: string): Subject => ({
+    bag: { ...bag, wanted },
+    option,
+    stance,
+    panels: of,
+    edgeLength,
+    settling: (what) => {
+      const run = [stances.length > 1 ? stance : '', lead, what].filter((w) => w !== '').join(', '),
+        before = runs++;
+      return ({ stage, fraction, positions }: PreviewProgress) => tell({ run, stage, positions, fraction: (before + fraction) / Math.max(likely, before + 2) });
+    },
+  });
+  const found = stances.map((stance): NeedStance => {
+    const mid = search(subject(stance.name, panels, ''), 'mid', { start: 0, near: false, finer: true });
+    vertices = mid.vertices;
+    assertJudged(mid, stance.name);
+    // A soft bolt needs about the rigidity that a typical one does: its own figures begin there.
+    const low = oneFigure
+      ? null
+      : search(subject(stance.name, panels, 'a soft bolt'), 'low', {
+          start: mid.least === null ? 0 : rungOf((mid.least.met.factor * stacks.mid[0]!.rigidity) / stacks.low[0]!.rigidity),
+          near: mid.least !== null,
+          finer: false,
+        });
+    return { stance: stance.name, hung: stance.kind === 'hung', mid: plain(mid), low: low && plain(low) };
+  });
+  const alone = stances.flatMap((stance) =>
+    groups.length < 2
+      ? []
+      : groups.map((group): NeedPanels => {
+          const made = search(subject(stance.name, group, `${group.join(', ')} alone`), 'mid', { start: 0, near: false, finer: false });
+          return { panels: group, stance: stance.name, search: plain(made) };
+        }),
+  );
+  // What meets at its softest needs nothing; what nothing helps needs more than there is.
+  const need = ({ search: { least, tries } }: NeedPanels): number => least?.met.factor ?? (tries[0]!.side === 'meets' ? 0 : Number.POSITIVE_INFINITY);
+  return {
+    bag: bag.name,
+    option,
+    wanted,
+    panels,
+    every: panels.length === bag.panels.length,
+    edgeLength,
+    vertices,
+    runs,
+    stacks: oneFigure ? stacks.mid : [...stacks.mid, ...stacks.low],
+    stances: found,
+    alone: alone.sort((a, b) => (need(a) === need(b) ? 0 : need(a) - need(b))),
+  };
+}
+
+const plain = ({ band, least, most, met, tries, odd }: NeedSearch): NeedSearch => ({ band, least, most, met, tries, odd });
+
+/** Everything asked, looked up; throws every fault at once. */
+function chosen(bag: Bag, o: NeedOptions) {
+  const faults: Fault[] = [];
+  const oneOf = (list: readonly { readonly name: string }[]): string => `one of ${list.map((x) => `"${x.name}"`).join(', ')}`;
+  const option = o.option === undefined ? bag.options[0] : bag.options.find((x) => x.name === o.option);
+  if (!option) faults.push({ path: 'options', got: JSON.stringify(o.option), expected: oneOf(bag.options) });
+  const stances = o.stance === ALL ? bag.stances.filter((s) => s.kind !== 'held') : bag.stances.filter((s) => s.name === (o.stance ?? bag.stances[0]?.name));
+  if (stances.length === 0) {
+    const some = o.stance === ALL;
+    faults.push({
+      path: 'stances',
+      got: some ? 'none that stands or hangs' : JSON.stringify(o.stance),
+      expected: some ? 'at least one that does' : `${oneOf(bag.stances)}, or "all"`,
+    });
+  }
+  const wanted = o.wanted ?? bag.wanted;
+  if (!WANTED.includes(wanted)) {
+    const guess = typeof wanted === 'string' ? nearestWord(wanted, WANTED) : null;
+    faults.push({
+      path: 'wanted',
+      got: JSON.stringify(wanted) ?? String(wanted),
+      expected: `${WANTED.map((w) => `"${w}"`).join(', ')}${guess === null ? '' : `; did you mean "${guess}"?`}`,
+    });
+  }
+  const panels = panelsOf(bag, o.panels, faults);
+  refuse(faults);
+  return { option: option!.name, stances, panels, wanted };
+}
+
+/** Without a verdict at any rigidity there is nothing to report. */
+function assertJudged({ tries }: NeedSearch, stance: string): void {
+  if (tries.every((t) => t.side === null))
+    throw new BagError([
+      { path: `stances.${stance}`, got: `no rest at any of ${tries.length} rigidities`, expected: 'a state that comes to rest; try another mesh' },
+    ]);
+}
+
+/** Walls first: their overhang is what a maker compares. Within one kind in the order of the file. */
+const WALLS: ReadonlySet<PanelRole> = new Set(['front', 'back', 'side', 'gusset', 'body']);
+
+function stacksOf(bag: Bag, option: string, panels: readonly string[], lays: BagLaminates, band: Band): NeedStack[] {
+  const own = bag.options.find((o) => o.name === option)!.stacks;
+  const out = new Map<string, NeedStack & { panels: string[] }>();
+  const isWall = (i: number): number => (WALLS.has(bag.panels[i]!.role) ? 0 : 1);
+  const order = bag.panels.map((_, i) => i).sort((a, b) => isWall(a) - isWall(b) || a - b);
+  order.forEach((i) => {
+    const panel = bag.panels[i]!;
+    if (!panels.includes(panel.name)) return;
+    const laminate = lays[i]![0]!,
+      rigidity = rigidityAlong(laminate, -panel.grain),
+      // One stack cut on two grains is two strips.
+      key = `${own[panel.name]} ${rigidity}`,
+      known = out.get(key);
+    if (known) known.panels.push(panel.name);
+    else
+      out.set(key, {
+        stack: own[panel.name]!,
+        panels: [panel.name],
+        band,
+        arealMass: laminate.arealMass,
+        rigidity,
+        overhang: overhangUpright(laminate, panel),
+      });
+  });
+  return [...out.values()];
+}
