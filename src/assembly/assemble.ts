@@ -10,6 +10,7 @@ import { eachFinish } from './finishes.ts';
 import { assertClear, heldBase, pullOf, standsOn, tiltLoad } from './ground.ts';
 import { eachInside } from './inside-seams.ts';
 import { loadForces } from './load.ts';
+import { eachMember } from './members.ts';
 import { seamSpring } from './seam-spring.ts';
 import { sewnOn, warpIn } from './sewn-on.ts';
 
@@ -65,6 +66,9 @@ export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn:
   });
   eachInside(bag, mesh, laminates, sewn.inside, (t, less) => {
     for (let k = 0; k < 3; k++) mass[mesh.triVerts[3 * t + k]!]! -= less / 3;
+  });
+  eachMember(bag, mesh, (t, kg) => {
+    for (let k = 0; k < 3; k++) mass[mesh.triVerts[3 * t + k]!]! += kg / 3;
   });
   const clamp = held(bag, mesh, placed);
   const gravity = pullOf(stance);
@@ -164,7 +168,7 @@ function dihedral(x: Float64Array, [e0, e1, o1, o2]: readonly number[]): number 
   return libm.atan2(dot(cross(n1, n2), e) / len, dot(n1, n2));
 }
 
-/** Every panel's finished mass, kg: areas times areal mass, regions counted with their own stacks, less what ends inside its seams, its allowances and finishes. */
+/** Every panel's finished mass, kg: areas times areal mass, regions counted with their own stacks, less what ends inside its seams, its allowances, finishes and members. */
 export function panelMasses(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn: Pick<SewnLayers, 'allowances' | 'finishes' | 'inside'>): Float64Array {
   const out = new Float64Array(mesh.panelNames.length);
   for (let t = 0; t < mesh.triPanel.length; t++) {
@@ -178,6 +182,9 @@ export function panelMasses(bag: Bag, mesh: BagMesh, laminates: BagLaminates, se
     out[panel]! += kg;
   });
   eachFinish(bag, mesh, sewn.allowances, sewn.finishes, (t, kg) => {
+    out[mesh.triPanel[t]!]! += kg;
+  });
+  eachMember(bag, mesh, (t, kg) => {
     out[mesh.triPanel[t]!]! += kg;
   });
   return out;

@@ -7,6 +7,7 @@ import { at, FaultList, oneOf } from './faults.ts';
 import { checkAllowances, resolveFinishes } from './finishes.ts';
 import { RESERVED } from './formula.ts';
 import { readJson } from './json.ts';
+import { resolveMember } from './members.ts';
 import { goodLabel, goodName, LABEL_RULE, NAME_RULE } from './names.ts';
 import { resolveOption } from './options.ts';
 import { resolvePanel } from './panels.ts';
@@ -14,6 +15,7 @@ import { ParseContext, Reported } from './parse-context.ts';
 import { LARGEST_STRAIN, type Renamed, withNewNames } from './renamed.ts';
 import { BagForm } from './schema.ts';
 import { validated } from './schema-faults.ts';
+import { MemberForm } from './schema-members.ts';
 import { PanelForm } from './schema-panels.ts';
 import { SeamForm, StrapForm } from './schema-sewing.ts';
 import { MaterialForm, OptionForm, StackForm } from './schema-stacks.ts';
@@ -24,7 +26,7 @@ import { resolveMaterial, resolveStack } from './stacks.ts';
 import { defaultStances, resolveStance } from './stances.ts';
 import { resolveStrap } from './straps.ts';
 import { resolveTopstitch } from './topstitch.ts';
-import type { Bag, Parameter, Seam, Strap, Wanted } from './types.ts';
+import type { Bag, Member, Parameter, Seam, Strap, Wanted } from './types.ts';
 import { EVERY_PANEL, LIMITS, PRESET_IDS, WANTED } from './words.ts';
 
 type Plain = Readonly<Record<string, unknown>>;
@@ -202,6 +204,7 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
   const panelForms = section(ctx, file, 'panels', PanelForm, true, LIMITS.panels);
   const seamForms = section(ctx, file, 'seams', SeamForm, true);
   const strapForms = section(ctx, file, 'straps', StrapForm, true, 100);
+  const memberForms = section(ctx, file, 'members', MemberForm, false, 100);
   const materialForms = section(ctx, file, 'materials', MaterialForm, false);
   const stackForms = section(ctx, file, 'stacks', StackForm, false);
   const optionForms = section(ctx, file, 'options', OptionForm, false);
@@ -239,6 +242,11 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
   checkAllowances(ctx, seamForms.good, seams, panels);
   const straps: Strap[] = [];
   for (const [strap, form] of strapForms.good) straps.push(...resolveStrap(ctx, strap, form, straps, stackKnown));
+  const members: Member[] = [];
+  for (const [member, form] of memberForms.good) {
+    const made = resolveMember(ctx, member, form, members);
+    if (made) members.push(made);
+  }
   if (panelForms.names.size === 0) faults.addText('panels', 'no panels', 'at least one panel');
   for (const id of materialForms.names)
     if ((PRESET_IDS as readonly string[]).includes(id)) faults.addText(at('materials', id), `the name "${id}"`, 'a name that no built-in material has');
@@ -272,6 +280,7 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
     straps,
     topstitch,
     ...(finishes.length > 0 ? { finishes } : {}),
+    ...(members.length > 0 ? { members } : {}),
     materials,
     stacks,
     options,

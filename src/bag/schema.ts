@@ -5,6 +5,7 @@
 import { z } from 'zod';
 import { LARGEST_STRAIN } from './renamed.ts';
 import { entry, Size } from './schema-base.ts';
+import { MemberForm } from './schema-members.ts';
 import { PanelForm } from './schema-panels.ts';
 import { SeamForm, StrapForm } from './schema-sewing.ts';
 import { MaterialForm, OptionForm, StackForm } from './schema-stacks.ts';
@@ -30,6 +31,10 @@ export const BagForm = entry({
   panels: z.record(z.string(), PanelForm),
   seams: z.record(z.string(), SeamForm).optional(),
   straps: z.record(z.string(), StrapForm).optional(),
+  members: z
+    .record(z.string(), MemberForm)
+    .optional()
+    .meta({ description: 'lines that are stiff by themselves: piping cord, boning, wire, binding, zip, frame; each bends with the cloth it lies along' }),
   materials: z.record(z.string(), MaterialForm).optional(),
   stacks: z.record(z.string(), StackForm),
   options: z.record(z.string(), OptionForm),

@@ -9,6 +9,20 @@ export const SEAM_TYPES = ['plain', 'turned', 'lapped', 'bound', 'topstitched', 
 export const PRESSED = ['unpressed', 'open', 'to one side', 'creased'] as const;
 /** How an edge that no seam takes up is finished. */
 export const FINISHES = ['raw', 'turned once', 'turned twice', 'faced', 'bound'] as const;
+/** Lines that are stiff by themselves: cords (piping), boning, wire, binding, zips, frames; or one whose figures are all stated. */
+export const MEMBERS = [
+  'cotton cord',
+  'paper cord',
+  'plastic cord',
+  'spring wire',
+  'plastic boning',
+  'spiral steel boning',
+  'webbing binding',
+  'coil zip',
+  'metal zip',
+  'metal frame',
+  'figures',
+] as const;
 /** Ways a strap's end is sewn on. */
 export const ANCHORS = ['box', 'box with cross', 'row', 'rivet', 'ring loop'] as const;
 export const STANCES = ['standing', 'held', 'hung'] as const;

@@ -8,6 +8,7 @@ export * from './elastica.ts';
 export { finRigidity, rippleCurvature, rippledRigidity } from './fin.ts';
 export { DEFAULT_BOND, laminateOf, layUp } from './lay-up.ts';
 export { sheetOf, weakest } from './layers.ts';
+export { type MemberFigures, memberFigures } from './members.ts';
 export { presetNames } from './names.ts';
 export { fromStrips, plateRigidity, plus, type Sym, stripRigidity, symOf, turned, twistFromBias, ZERO } from './orthotropy.ts';
 export { overhang, overhangUpright, rigidityAlong } from './overhang.ts';

@@ -42,6 +42,7 @@ export function sewnLayers(bag: Bag, laminates: BagLaminates, band: Band): SewnL
     straps: bag.straps.map((s) => laminateOf(bag, stackOf(s.stack), band, onStrap(s))),
     finishes: (bag.finishes ?? []).map((f) => (f.stack === null ? null : laminateOf(bag, stackOf(f.stack), band))),
     inside: laminates.map((panel, p) => panel.map((l) => inside(l.stack, p))),
+    band,
     allowances: laminates.map((panel) => panel.map((l) => shell(l.stack))),
   };
 }

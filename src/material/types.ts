@@ -35,5 +35,6 @@ export interface SewnLayers {
   /** Per finish of an open edge: its facing or binding; null where that is the panel's own shell. */ readonly finishes: readonly (Laminate | null)[];
   /** By panel and region: what lies beside a seam where layers end inside it, and how wide, m; null where none do. */
   readonly inside: readonly (readonly ({ readonly width: number; readonly cloth: Laminate } | null)[])[];
+  /** The end of the band that all of this is of; members take theirs from it. */ readonly band: Band;
   /** Like the bag's laminates: what lies in the allowance of each panel and region, its shell and the layers stated to be caught. */ readonly allowances: BagLaminates;
 }

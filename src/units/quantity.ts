@@ -5,8 +5,21 @@ import { DEGREE, FOOT, GRAM_FORCE, GRAVITY, INCH, OUNCE, POUND, POUND_FORCE, YAR
 import { decimalComma, leadingNumber, plainText } from './fractions.ts';
 import { duckArealMass, LEATHER_OUNCE, OZ_PER_FT2, OZ_PER_YD2 } from './trade.ts';
 
-/** What a reading measures. SI units: m, rad, kg/m2, kg, N*m (per unit width), N (N*m per unit width: a moment), N/m, N (per radian), N (force), 1. */
-export type QuantityKind = 'length' | 'thickness' | 'angle' | 'arealMass' | 'mass' | 'bending' | 'bendingMoment' | 'inPlane' | 'hinge' | 'force' | 'number';
+/** What a reading measures. SI units: m, rad, kg/m2, kg, N*m (per unit width), N (N*m per unit width: a moment), N/m, N (per radian), N (force), N*m2 (of a rod), kg/m, 1. */
+export type QuantityKind =
+  | 'length'
+  | 'thickness'
+  | 'angle'
+  | 'arealMass'
+  | 'mass'
+  | 'bending'
+  | 'bendingMoment'
+  | 'inPlane'
+  | 'hinge'
+  | 'force'
+  | 'rodBending'
+  | 'lineMass'
+  | 'number';
 
 const LENGTH: Readonly<Record<string, number>> = { mm: 1e-3, cm: 1e-2, m: 1, um: 1e-6, in: INCH, inch: INCH, inches: INCH, '"': INCH, ft: FOOT, yd: YARD };
 
@@ -34,6 +47,9 @@ const UNITS: Readonly<Record<QuantityKind, Readonly<Record<string, number>>>> = 
   inPlane: { 'N/m': 1, 'kN/m': 1e3, 'N/mm': 1e3, 'N/cm': 1e2, 'MN/m': 1e6, 'gf/cm': GRAM_FORCE * 1e2, 'lbf/in': POUND_FORCE / INCH },
   hinge: { N: 1, mN: 1e-3, 'N/rad': 1, 'N.m/rad/m': 1, 'mN.m/rad/m': 1e-3 },
   force: { N: 1, cN: 1e-2, kN: 1e3, lbf: POUND_FORCE, gf: GRAM_FORCE, kgf: GRAVITY },
+  // Of a rod as a whole, not per width.
+  rodBending: { 'N.m2': 1, 'mN.m2': 1e-3, 'uN.m2': 1e-6, 'N.mm2': 1e-6, 'N.cm2': 1e-4 },
+  lineMass: { 'g/m': 1e-3, 'kg/m': 1, 'oz/yd': OUNCE / YARD },
   number: { '': 1, '%': 0.01 },
 };
 
@@ -73,6 +89,8 @@ const EXAMPLE: Readonly<Record<QuantityKind, string>> = {
   inPlane: 'a stiffness per width with its unit, such as "5 kN/m"',
   hinge: 'a seam stiffness with its unit, such as "0.02 N" (N.m per radian and metre)',
   force: 'a force with its unit, such as "2.6 lbf" or "12 N"',
+  rodBending: 'a rigidity of a whole rod with its unit, such as "0.02 N.m2"',
+  lineMass: 'a mass per length with its unit, such as "12 g/m"',
   number: 'a number',
 };
 
