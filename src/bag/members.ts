@@ -2,7 +2,7 @@
 import { at } from './faults.ts';
 import type { ParseContext } from './parse-context.ts';
 import type { MemberForm } from './schema-members.ts';
-import type { EdgeRun, Member } from './types.ts';
+import type { EdgeRun, Member, Panel } from './types.ts';
 
 /** A hair wire to a thick frame, m; the limpest thread to a crowbar, N*m2; a thread to a chain, kg/m. Beyond is a slip of the unit. */
 const SIZES = { min: 3e-4, max: 0.05 } as const;
@@ -13,9 +13,9 @@ const meets = (a: EdgeRun, b: EdgeRun): boolean => a.panel === b.panel && a.edge
 
 /**
  * A member, or null after its faults: an edge that is not there, edges of several panels, on what another member lies on, a size or a rigidity that nothing
- * has, "figures" without them, ends that take up all of its length. Parameters: name; form; those before it.
+ * has, "figures" without them, ends that take up all of its length, the edge of a tube. Parameters: name; form; those before it; the bag's panels.
  */
-export function resolveMember(ctx: ParseContext, name: string, form: MemberForm, before: readonly Member[]): Member | null {
+export function resolveMember(ctx: ParseContext, name: string, form: MemberForm, before: readonly Member[], panels: readonly Panel[]): Member | null {
   const path = at('members', name);
   const { faults } = ctx;
   const count = faults.faults.length;
@@ -25,8 +25,16 @@ export function resolveMember(ctx: ParseContext, name: string, form: MemberForm,
     return ctx.attempt(here, ref, () => ctx.reference(ref, 'a member'));
   });
   const runs = found.every((r) => r !== null) ? found.flatMap((r) => r ?? []) : [];
-  const panels = [...new Set(runs.map((r) => r.panel))];
-  if (panels.length > 1) faults.addText(at(path, 'along'), `edges of ${panels.join(' and ')}`, 'edges of one panel; a member for each panel');
+  const named = [...new Set(runs.map((r) => r.panel))];
+  if (named.length > 1) faults.addText(at(path, 'along'), `edges of ${named.join(' and ')}`, 'edges of one panel; a member for each panel');
+  // A member is straight at rest with open ends; round a tube it would push the rim out of round, where a maker bends it to a ring first.
+  const tube = panels.find((p) => p.role === 'body' && runs.some((r) => r.panel === p.name));
+  if (tube)
+    faults.addText(
+      at(path, 'along'),
+      `an edge of the tube ${tube.name}`,
+      'an edge of a flat wall: members are straight at rest, one formed to a ring is not reckoned',
+    );
   const other = before.find((m) => m.runs.some((a) => runs.some((b) => meets(a, b))));
   if (other) faults.addText(at(path, 'along'), `a stretch that member "${other.name}" runs along`, 'one member on each stretch');
   if (runs.some((a, i) => runs.some((b, k) => k > i && meets(a, b)))) faults.addText(at(path, 'along'), 'the same stretch twice', 'each stretch once');

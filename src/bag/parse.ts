@@ -244,7 +244,7 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
   for (const [strap, form] of strapForms.good) straps.push(...resolveStrap(ctx, strap, form, straps, stackKnown));
   const members: Member[] = [];
   for (const [member, form] of memberForms.good) {
-    const made = resolveMember(ctx, member, form, members);
+    const made = resolveMember(ctx, member, form, members, panels);
     if (made) members.push(made);
   }
   if (panelForms.names.size === 0) faults.addText('panels', 'no panels', 'at least one panel');

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { assemble, panelMasses } from '../../src/assembly/index.ts';
 import { sewnOn } from '../../src/assembly/sewn-on.ts';
-import { type BagError, parseBag } from '../../src/bag/index.ts';
+import { type BagError, newBag, parseBag } from '../../src/bag/index.ts';
 import { settleBag } from '../../src/index.ts';
 import { layUp, memberFigures, sewnLayers } from '../../src/material/index.ts';
 import { meshPanels } from '../../src/mesh/index.ts';
@@ -91,6 +91,19 @@ describe('a line member', () => {
       console.log(`EI ${EI}: ${read.toFixed(2)} deg, exact ${exact.toFixed(2)}`);
       expect(Math.abs(read - exact)).toBeLessThan(bar);
     }
+  });
+
+  it('round a tube is refused: straight at rest, it would push the rim out of round', () => {
+    const bag = JSON.parse(newBag('bucket'));
+    const faults = (() => {
+      try {
+        parseBag({ ...bag, members: { rim: { along: 'body.top', kind: 'spring wire' } } });
+        return [];
+      } catch (error) {
+        return (error as BagError).faults.map((f) => f.path);
+      }
+    })();
+    expect(faults).toEqual(['members.rim.along']);
   });
 
   it('every fault at once, with its path', () => {
