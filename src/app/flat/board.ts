@@ -17,6 +17,7 @@ import { SizeForm, sizesOf } from './size-form.ts';
 import { SizeList } from './size-list.ts';
 import { StrapForm } from './strap-form.ts';
 import { TroubleList } from './trouble-list.ts';
+import { Underlay } from './underlay.ts';
 import { words } from './words.ts';
 
 export interface BoardWishes {
@@ -44,6 +45,7 @@ export class FlatBoard {
   private readonly troubles: TroubleList;
   private readonly sizes: SizeList;
   private readonly adding: PanelForm;
+  private readonly under: Underlay;
   private board: Board | null = null;
   private bag = '';
   /** How what is shown was drawn. */ private drawn = '';
@@ -80,6 +82,12 @@ export class FlatBoard {
     this.troubles = new TroubleList({ draw: drawEdit, show: (trouble) => this.showTrouble(trouble) });
     this.sizes = new SizeList({ draw: drawEdit });
     this.adding = new PanelForm({ add: (panel, bag) => this.edits.add(panel, bag), leave: () => this.leave() });
+    this.under = new Underlay({
+      changed: () => this.repaint(),
+      tell: (line) => this.tell(line),
+      withUnit,
+      usual: () => (this.look.units === 'inch' ? '12 in' : '300 mm'),
+    });
     this.sheet = new Sheet({
       choose: (panel, part) => this.choose(panel, part),
       hold: (part) => this.hold(part),
@@ -196,6 +204,7 @@ export class FlatBoard {
       picked: this.sewing.refs,
       length: this.sewing.length,
       spot: this.strap.first,
+      under: (drawing) => this.under.paint(drawing, board),
     });
     this.paintWork();
     if (!kept || (document.activeElement !== null && document.activeElement !== document.body)) return;
@@ -218,7 +227,8 @@ export class FlatBoard {
       const part = { board, panel: this.panel, handle: this.handle, units: this.look.units };
       const withUnit = (value: string): string => withUnitOf(value, '', this.look.units === 'inch' ? 'in' : 'mm');
       const actions = partActions(part, { draw: (edit) => this.edits.draw(edit), sew: (ref) => this.sewFrom(ref), withUnit });
-      this.place(h('h2', {}, words.edit), this.form.element, this.form.lengths, ...actions, this.form.legend);
+      this.under.fill(this.panel);
+      this.place(h('h2', {}, words.edit), this.form.element, this.form.lengths, ...actions, this.under.element, this.form.legend);
     }
     const empty = this.making === 'bag' || !board;
     this.troubles.element.hidden = empty;

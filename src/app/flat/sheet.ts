@@ -34,6 +34,7 @@ export interface SheetLook {
   readonly units: UnitChoice;
   readonly picked: ReadonlySet<string>;
   readonly length: number | null;
+  /** Lays a picture under a panel. */ under(drawing: SVGElement): void;
   /** The first end of a strap. */ readonly spot: { readonly panel: string; readonly at: Point } | null;
 }
 
@@ -41,7 +42,7 @@ export interface SheetLook {
 export class Sheet {
   readonly element = h('div', { class: 'sheet', role: 'group', 'aria-label': words.sheet });
   private board: Board | null = null;
-  private look: SheetLook = { mode: 'shape', panel: '', part: '', units: 'inch', picked: new Set(), length: null, spot: null };
+  private look: SheetLook = { mode: 'shape', panel: '', part: '', units: 'inch', picked: new Set(), length: null, spot: null, under: () => undefined };
   private drag: Drag | null = null;
   /** The edge that the arrow keys are at. */ private edge = '';
   constructor(private readonly wishes: SheetWishes) {
@@ -110,6 +111,7 @@ export class Sheet {
     if (own) {
       drawing.append(own, edges, this.marks(board));
     }
+    look.under(drawing);
     if (look.mode === 'strap') drawing.append(this.marks(board));
     if (look.spot) drawing.append(spot(...this.toSheet(look.spot.panel, look.spot.at)));
   }
