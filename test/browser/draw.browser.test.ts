@@ -265,8 +265,11 @@ test('a picture laid under a panel is as wide as is said; what is no picture is 
     await page.waitForSelector('[data-hold="front/edge/right"]');
     await page.getByRole('radio', { name: 'mm', exact: true }).check();
     await page.getByText('A picture to draw after').click();
-    const choose = page.locator('.underlay input[type=file]');
-    await choose.setInputFiles({ name: 'notes.png', mimeType: 'image/png', buffer: Buffer.from('no picture') });
+    const choose = async (file: { name: string; mimeType: string; buffer: Buffer }): Promise<void> => {
+      const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.locator('[data-hold="under choose"]').click()]);
+      await chooser.setFiles(file);
+    };
+    await choose({ name: 'notes.png', mimeType: 'image/png', buffer: Buffer.from('no picture') });
     await expect.poll(() => page.locator('.sheet-told').textContent(), SOON).toContain('notes.png is no picture');
     // Twice as wide as high, drawn by the page itself.
     const png = await page.evaluate(() => {
@@ -277,7 +280,7 @@ test('a picture laid under a panel is as wide as is said; what is no picture is 
       ink.fillRect(0, 0, 400, 200);
       return canvas.toDataURL().split(',')[1];
     });
-    await choose.setInputFiles({ name: 'sketch.png', mimeType: 'image/png', buffer: Buffer.from(png, 'base64') });
+    await choose({ name: 'sketch.png', mimeType: 'image/png', buffer: Buffer.from(png, 'base64') });
     const laid = page.locator('.flat-panel[data-panel="front"] image');
     await expect.poll(() => laid.getAttribute('width'), SOON).toBe('300');
     expect(await laid.getAttribute('height')).toBe('150');

@@ -29,7 +29,8 @@ export class Underlay {
   constructor(private readonly wishes: UnderlayWishes) {}
 
   fill(panel: string): void {
-    const file = h('input', { type: 'file', accept: 'image/*', class: 'away', tabindex: -1, 'aria-hidden': 'true' });
+    // Asked for by the button alone: it stands nowhere on the page.
+    const file = h('input', { type: 'file', accept: 'image/*' });
     file.addEventListener('change', () => {
       const chosen = file.files?.[0];
       if (chosen) void this.lay(chosen, panel);
@@ -53,7 +54,6 @@ export class Underlay {
         { class: 'sheet-buttons' },
         button(laid ? words.underOther : words.underChoose, 'under choose', () => file.click()),
         laid ? button(words.underOff, 'under off', () => this.clear()) : null,
-        file,
       ),
     );
   }
