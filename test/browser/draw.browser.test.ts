@@ -74,7 +74,12 @@ class Hand {
         const p = line.getPointAtLength(0.3 * line.getTotalLength()).matrixTransform(m);
         return document.elementFromPoint(p.x, p.y) === line ? [p.x, p.y] : null;
       }, ref);
-    await expect.poll(at, SOON).not.toBeNull();
+    const still = async (): Promise<boolean> => {
+      const before = await at();
+      await this.page.waitForTimeout(200);
+      return before !== null && JSON.stringify(before) === JSON.stringify(await at());
+    };
+    await expect.poll(still, SOON).toBe(true);
     await this.page.mouse.click(...(await at())!);
   }
 }
