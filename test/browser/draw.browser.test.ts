@@ -74,13 +74,16 @@ class Hand {
         const p = line.getPointAtLength(0.3 * line.getTotalLength()).matrixTransform(m);
         return document.elementFromPoint(p.x, p.y) === line ? [p.x, p.y] : null;
       }, ref);
+    let place: readonly [number, number] = [0, 0];
     const still = async (): Promise<boolean> => {
       const before = await at();
       await this.page.waitForTimeout(200);
-      return before !== null && JSON.stringify(before) === JSON.stringify(await at());
+      const now = await at();
+      if (now) place = now;
+      return now !== null && JSON.stringify(before) === JSON.stringify(now);
     };
     await expect.poll(still, SOON).toBe(true);
-    await this.page.mouse.click(...(await at())!);
+    await this.page.mouse.click(...place);
   }
 }
 
