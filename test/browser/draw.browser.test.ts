@@ -302,10 +302,10 @@ test('a picture laid under a panel is as wide as is said; what is no picture is 
   });
 });
 
-test('at 390 px a gusset is sewn in round three edges of a new front and back in one step, and nothing is wrong with the bag', async () => {
+test('at 390 px a gusset is sewn in round three edges of a new front and back in one step, by keys, and nothing is wrong with the bag', async () => {
   await withPage({ path: '#cut', quick: true, width: 390, height: 844 }, async ({ page, shot }) => {
     await page.waitForSelector('[data-hold="front/edge/right"]');
-    const hand = new Hand(page, false);
+    const hand = new Hand(page, true);
     await hand.press('A new bag');
     await hand.press('Put it on the table');
     await expect.poll(() => bag(page).then((b) => Object.keys(b.panels)), SOON).toEqual(['front']);
@@ -315,7 +315,7 @@ test('at 390 px a gusset is sewn in round three edges of a new front and back in
     await page.getByRole('checkbox', { name: 'several edges to a side' }).check();
     for (const edge of ['left', 'bottom', 'right']) await hand.edge(`front.${edge}`);
     await shot('draw-gusset-390');
-    await page.locator('[data-hold="sew gusset"]').click();
+    await page.locator('[data-hold="sew gusset"]').press('Enter');
     await expect.poll(() => seams(page), SOON).toBe(2);
     expect(await troubles(page)).toEqual([]);
     expect((await bag(page)).panels.gusset.rectangle).toEqual({ width: '4 in', height: 'edge(front.left) + edge(front.bottom) + edge(front.right)' });
