@@ -74,8 +74,16 @@ class Hand {
         const p = line.getPointAtLength(0.3 * line.getTotalLength()).matrixTransform(m);
         return document.elementFromPoint(p.x, p.y) === line ? [p.x, p.y] : null;
       }, ref);
-    await expect.poll(at, SOON).not.toBeNull();
-    await this.page.mouse.click(...(await at())!);
+    let place: readonly [number, number] = [0, 0];
+    const still = async (): Promise<boolean> => {
+      const before = await at();
+      await this.page.waitForTimeout(200);
+      const now = await at();
+      if (now) place = now;
+      return now !== null && JSON.stringify(before) === JSON.stringify(now);
+    };
+    await expect.poll(still, SOON).toBe(true);
+    await this.page.mouse.click(...place);
   }
 }
 
@@ -257,5 +265,60 @@ test('a size of the bag is called in words here and in the panel of controls; wh
     await page.getByRole('button', { name: 'Pocket across' }).click();
     await expect.poll(() => page.locator('.sheet-told').textContent(), SOON).toContain('a unit (mm, cm, m, in, ft, yd, deg)');
     expect(JSON.stringify(await bag(page))).toBe(kept);
+  });
+});
+
+test('a picture laid under a panel is as wide as is said; what is no picture is told and lays nothing', async () => {
+  await withPage({ path: '#cut', quick: true }, async ({ page, shot }) => {
+    await page.waitForSelector('[data-hold="front/edge/right"]');
+    await page.getByRole('radio', { name: 'mm', exact: true }).check();
+    await page.getByText('A picture to draw after').click();
+    const choose = async (file: { name: string; mimeType: string; buffer: Buffer }): Promise<void> => {
+      const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.locator('[data-hold="under choose"]').click()]);
+      await chooser.setFiles(file);
+    };
+    await choose({ name: 'notes.png', mimeType: 'image/png', buffer: Buffer.from('no picture') });
+    await expect.poll(() => page.locator('.sheet-told').textContent(), SOON).toContain('notes.png is no picture');
+    // Twice as wide as high, drawn by the page itself.
+    const png = await page.evaluate(() => {
+      const canvas = document.createElement('canvas');
+      [canvas.width, canvas.height] = [400, 200];
+      const ink = canvas.getContext('2d')!;
+      ink.fillStyle = '#b5651d';
+      ink.fillRect(0, 0, 400, 200);
+      return canvas.toDataURL().split(',')[1];
+    });
+    await choose({ name: 'sketch.png', mimeType: 'image/png', buffer: Buffer.from(png, 'base64') });
+    const laid = page.locator('.flat-panel[data-panel="front"] image');
+    await expect.poll(() => laid.getAttribute('width'), SOON).toBe('300');
+    expect(await laid.getAttribute('height')).toBe('150');
+    const width = page.locator('[data-hold="under width"]');
+    await width.fill('200');
+    await width.press('Enter');
+    await expect.poll(() => laid.getAttribute('width'), SOON).toBe('200');
+    await shot('draw-picture-under');
+    await page.locator('[data-hold="under off"]').click();
+    expect(await laid.count()).toBe(0);
+  });
+});
+
+test('at 390 px a gusset is sewn in round three edges of a new front and back in one step, by keys, and nothing is wrong with the bag', async () => {
+  await withPage({ path: '#cut', quick: true, width: 390, height: 844 }, async ({ page, shot }) => {
+    await page.waitForSelector('[data-hold="front/edge/right"]');
+    const hand = new Hand(page, true);
+    await hand.press('A new bag');
+    await hand.press('Put it on the table');
+    await expect.poll(() => bag(page).then((b) => Object.keys(b.panels)), SOON).toEqual(['front']);
+    await hand.press('Copy');
+    await page.waitForSelector('[data-panel="back"]');
+    await hand.turn('Sew edges');
+    await page.getByRole('checkbox', { name: 'several edges to a side' }).check();
+    for (const edge of ['left', 'bottom', 'right']) await hand.edge(`front.${edge}`);
+    await shot('draw-gusset-390');
+    await page.locator('[data-hold="sew gusset"]').press('Enter');
+    await expect.poll(() => seams(page), SOON).toBe(2);
+    expect(await troubles(page)).toEqual([]);
+    expect((await bag(page)).panels.gusset.rectangle).toEqual({ width: '4 in', height: 'edge(front.left) + edge(front.bottom) + edge(front.right)' });
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
   });
 });

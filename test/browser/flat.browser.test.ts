@@ -7,7 +7,9 @@ afterAll(stopBrowser);
 
 /** Middle of a handle on the screen. */
 async function middle(page: Page, hold: string): Promise<[number, number]> {
-  const box = await page.locator(`[data-hold="${hold}"] .handle-reach`).boundingBox();
+  const handle = page.locator(`[data-hold="${hold}"] .handle-reach`);
+  await handle.scrollIntoViewIfNeeded();
+  const box = await handle.boundingBox();
   if (!box) throw new Error(`no handle ${hold}`);
   return [box.x + box.width / 2, box.y + box.height / 2];
 }

@@ -28,17 +28,18 @@ export class BoardEdits {
   }
 
   /** Asks for an edit of the bag as it is when its turn comes; what has changed meanwhile is not lost. */
-  private edit(ask: (bag: string) => Promise<DraftingSay>, took: (say: DraftingSay) => void): void {
+  private edit(ask: (bag: string) => Promise<DraftingSay>, took: (say: DraftingSay) => void, redraw = false): void {
     void this.queue.edit(ask, (say) => {
-      if (say.kind === 'refused') this.refuse(say);
+      if (say.kind === 'refused') this.refuse(say, redraw);
       else took(say);
     });
   }
 
-  private refuse(say: Extract<DraftingSay, { kind: 'refused' }>): void {
+  /** Says why; what was dragged or typed over a size goes back to where it was. */
+  private refuse(say: Extract<DraftingSay, { kind: 'refused' }>, redraw: boolean): void {
     const faults = say.faults.map((x) => `${x.path}: ${x.got}; expected ${x.expected}`).join(' ');
     this.host.tell(faults === '' ? draws.refusedEdit : `${words.refused} ${faults}`);
-    this.host.redraw();
+    if (redraw) this.host.redraw();
   }
 
   draw(edit: DrawEdit): void {
@@ -72,6 +73,7 @@ export class BoardEdits {
     this.edit(
       (bag) => host.drafting.move(bag, { handle: handle.id, by: [...by] }, host.look()),
       (say) => this.moved(say, handle),
+      true,
     );
   }
 
@@ -80,6 +82,7 @@ export class BoardEdits {
     this.edit(
       (bag) => host.drafting.type(bag, handle.id, control, value, host.look()),
       (say) => this.moved(say, handle),
+      true,
     );
   }
 

@@ -17,6 +17,7 @@ import { SizeForm, sizesOf } from './size-form.ts';
 import { SizeList } from './size-list.ts';
 import { StrapForm } from './strap-form.ts';
 import { TroubleList } from './trouble-list.ts';
+import { Underlay } from './underlay.ts';
 import { words } from './words.ts';
 
 export interface BoardWishes {
@@ -44,6 +45,7 @@ export class FlatBoard {
   private readonly troubles: TroubleList;
   private readonly sizes: SizeList;
   private readonly adding: PanelForm;
+  private readonly under: Underlay;
   private board: Board | null = null;
   private bag = '';
   /** How what is shown was drawn. */ private drawn = '';
@@ -68,7 +70,7 @@ export class FlatBoard {
       tell: (line) => this.tell(line),
     });
     const drawEdit = (edit: DrawEdit): void => this.edits.draw(edit);
-    const withUnit = (value: string): string => withUnitOf(value, '', this.look.units === 'inch' ? 'in' : 'mm');
+    const { withUnit } = this;
     this.form = new SizeForm({
       choose: (panel, part) => this.choose(panel, part),
       typed: (handle, control, value) => this.edits.typed(handle, control, withUnit(value)),
@@ -79,7 +81,13 @@ export class FlatBoard {
     this.strap = new StrapForm({ draw: drawEdit, tell: (line) => this.tell(line), placed: () => this.repaint(), withUnit });
     this.troubles = new TroubleList({ draw: drawEdit, show: (trouble) => this.showTrouble(trouble) });
     this.sizes = new SizeList({ draw: drawEdit });
-    this.adding = new PanelForm({ add: (panel, bag) => this.edits.add(panel, bag), leave: () => this.leave() });
+    this.adding = new PanelForm({ add: (panel, bag) => this.edits.add(panel, bag), leave: () => this.turn(this.mode) });
+    this.under = new Underlay({
+      changed: () => this.repaint(),
+      tell: (line) => this.tell(line),
+      withUnit,
+      usual: () => (this.look.units === 'inch' ? '12 in' : '300 mm'),
+    });
     this.sheet = new Sheet({
       choose: (panel, part) => this.choose(panel, part),
       hold: (part) => this.hold(part),
@@ -124,9 +132,9 @@ export class FlatBoard {
         refill(this.told);
         if (this.making === 'bag') this.making = 'none';
       }
-      this.bag = bag;
-      this.drawn = lookKey(this.look);
-      this.paint(say.board);
+      const outside = this.drawn !== '';
+      [this.bag, this.drawn] = [bag, lookKey(this.look)];
+      this.paint(say.board, outside);
     });
   }
 
@@ -149,11 +157,6 @@ export class FlatBoard {
     this.adding.begin(what === 'bag' ? null : this.board, this.look.units);
   }
 
-  private leave(): void {
-    this.making = 'none';
-    this.repaint();
-  }
-
   private turn(mode: Mode): void {
     if (this.making !== 'none') this.making = 'none';
     this.turnTo(mode);
@@ -172,6 +175,9 @@ export class FlatBoard {
     this.sheet.pointOut(panel);
   }
 
+  /** A bare figure is meant in the unit that is shown. */
+  private readonly withUnit = (value: string): string => withUnitOf(value, '', this.look.units === 'inch' ? 'in' : 'mm');
+
   private get handle(): BoardHandle | undefined {
     return this.board?.handles.find((k) => k.id === this.part);
   }
@@ -180,8 +186,11 @@ export class FlatBoard {
     if (this.board) this.paint(this.board);
   }
 
-  private paint(board: Board): void {
-    const kept = (document.activeElement as SVGElement | HTMLElement | null)?.dataset?.hold ?? null;
+  private paint(board: Board, outside = false): void {
+    const focused = document.activeElement as SVGElement | HTMLElement | null;
+    const kept = focused?.dataset?.hold ?? null;
+    // Letters typed and not yet entered outlive a drawing that something else has asked for.
+    const typing = outside && focused instanceof HTMLInputElement && focused.value !== focused.defaultValue ? focused.value : null;
     this.board = board;
     if (!board.panels.includes(this.panel)) this.panel = board.panels[0] ?? '';
     if (this.handle?.panel !== this.panel) this.part = board.handles.find((k) => k.panel === this.panel)?.id ?? '';
@@ -196,11 +205,14 @@ export class FlatBoard {
       picked: this.sewing.refs,
       length: this.sewing.length,
       spot: this.strap.first,
+      under: (drawing) => this.under.paint(drawing, board),
     });
     this.paintWork();
     if (!kept || (document.activeElement !== null && document.activeElement !== document.body)) return;
     const hold = `[data-hold="${CSS.escape(kept)}"]`;
-    (this.sheet.element.querySelector<SVGElement>(hold) ?? this.side.querySelector<HTMLElement>(hold))?.focus();
+    const again = this.sheet.element.querySelector<SVGElement>(hold) ?? this.side.querySelector<HTMLElement>(hold);
+    again?.focus();
+    if (typing !== null && again instanceof HTMLInputElement) again.value = typing;
   }
 
   /** The form beside the sheet, by what is being done. */
@@ -216,9 +228,9 @@ export class FlatBoard {
     } else if (board) {
       this.form.fill({ board, panel: this.panel, handle: this.handle, units: this.look.units });
       const part = { board, panel: this.panel, handle: this.handle, units: this.look.units };
-      const withUnit = (value: string): string => withUnitOf(value, '', this.look.units === 'inch' ? 'in' : 'mm');
-      const actions = partActions(part, { draw: (edit) => this.edits.draw(edit), sew: (ref) => this.sewFrom(ref), withUnit });
-      this.place(h('h2', {}, words.edit), this.form.element, this.form.lengths, ...actions, this.form.legend);
+      const actions = partActions(part, { draw: (edit) => this.edits.draw(edit), sew: (ref) => this.sewFrom(ref), withUnit: this.withUnit });
+      this.under.fill(this.panel);
+      this.place(h('h2', {}, words.edit), this.form.element, this.form.lengths, ...actions, this.under.element, this.form.legend);
     }
     const empty = this.making === 'bag' || !board;
     this.troubles.element.hidden = empty;
@@ -263,9 +275,7 @@ export class FlatBoard {
   }
 
   private took(bag: string, board: Board, made: Made): void {
-    this.bag = bag;
-    this.drawn = lookKey(this.look);
-    this.making = 'none';
+    [this.bag, this.drawn, this.making] = [bag, lookKey(this.look), 'none'];
     if (made.panel) [this.panel, this.part] = [made.panel, ''];
     if (made.seam) this.seams.point(made.seam);
     this.paint(board);

@@ -34,6 +34,7 @@ export interface SheetLook {
   readonly units: UnitChoice;
   readonly picked: ReadonlySet<string>;
   readonly length: number | null;
+  /** Lays a picture under a panel. */ under(drawing: SVGElement): void;
   /** The first end of a strap. */ readonly spot: { readonly panel: string; readonly at: Point } | null;
 }
 
@@ -41,8 +42,9 @@ export interface SheetLook {
 export class Sheet {
   readonly element = h('div', { class: 'sheet', role: 'group', 'aria-label': words.sheet });
   private board: Board | null = null;
-  private look: SheetLook = { mode: 'shape', panel: '', part: '', units: 'inch', picked: new Set(), length: null, spot: null };
+  private look: SheetLook = { mode: 'shape', panel: '', part: '', units: 'inch', picked: new Set(), length: null, spot: null, under: () => undefined };
   private drag: Drag | null = null;
+  /** Where the pointer was pressed, px. */ private down: Point | null = null;
   /** The edge that the arrow keys are at. */ private edge = '';
   constructor(private readonly wishes: SheetWishes) {
     const sheet = this.element;
@@ -50,7 +52,8 @@ export class Sheet {
     sheet.addEventListener('pointermove', (e) => this.pull(e));
     sheet.addEventListener('pointerup', (e) => this.letGo(e));
     sheet.addEventListener('pointercancel', () => this.cancel());
-    sheet.addEventListener('click', (e) => this.click(e));
+    // A press that no pointer made: by a screen reader.
+    sheet.addEventListener('click', (e) => e.detail === 0 && this.press(e.target as Element, e));
     sheet.addEventListener('keydown', (e) => this.key(e));
     sheet.addEventListener('focusin', (e) => this.focused(e));
     sheet.addEventListener('pointerover', (e) => this.drag === null && wishes.point(this.panelAt(e.target)));
@@ -110,6 +113,7 @@ export class Sheet {
     if (own) {
       drawing.append(own, edges, this.marks(board));
     }
+    look.under(drawing);
     if (look.mode === 'strap') drawing.append(this.marks(board));
     if (look.spot) drawing.append(spot(...this.toSheet(look.spot.panel, look.spot.at)));
   }
@@ -185,24 +189,25 @@ export class Sheet {
     return matrix ? new DOMPoint(event.clientX, event.clientY).matrixTransform(matrix.inverse()) : null;
   }
 
-  /** Edges and places are pressed and let go: a finger that only scrolls by picks nothing. */
-  private click(event: MouseEvent): void {
+  /** An edge is picked, or a place on a panel. */
+  private press(target: Element | null, event: MouseEvent): void {
     const { board, look } = this;
-    if (!board || look.mode === 'shape') return;
+    if (!board || !target || look.mode === 'shape') return;
     if (look.mode === 'sew') {
-      const ref = (event.target as Element).closest<SVGElement>('[data-edge]')?.dataset.edge;
+      const ref = target.closest<SVGElement>('[data-edge]')?.dataset.edge;
       if (ref) this.wishes.pick(ref);
       return;
     }
-    const panel = this.panelAt(event.target);
+    const panel = this.panelAt(target);
     const at = this.place(event);
-    if (!panel || !at || (event.target as Element).closest('.handle')) return;
+    if (!panel || !at || target.closest('.handle')) return;
     const o = board.layout.at[board.panels.indexOf(panel)];
     this.wishes.press(panel, [(at.x - o.x) / 1000, (o.y - at.y) / 1000]);
   }
 
   private take(event: PointerEvent): void {
     const { board, look } = this;
+    this.down = event.button === 0 ? [event.clientX, event.clientY] : null;
     if (event.button !== 0 || !board || look.mode === 'sew') return;
     const target = event.target as Element;
     const hold = target.closest<SVGElement>('.handle')?.dataset.hold;
@@ -241,8 +246,14 @@ export class Sheet {
   }
 
   private letGo(event: PointerEvent): void {
-    const { drag } = this;
-    if (!drag) return;
+    const { drag, down } = this;
+    this.down = null;
+    if (!drag) {
+      // Pressed and let go at one place: what lies there now counts, since the sheet may have been drawn anew in between.
+      const near = down !== null && Math.hypot(event.clientX - down[0], event.clientY - down[1]) < 8;
+      if (near) this.press(document.elementFromPoint(event.clientX, event.clientY), event);
+      return;
+    }
     this.element.releasePointerCapture(event.pointerId);
     this.drag = null;
     drag.end();
@@ -251,7 +262,10 @@ export class Sheet {
     if (by) this.wishes.dropped(handle, by);
   }
 
+  /** A finger that only scrolls by picks nothing. */
   private cancel(): void {
+    this.down = null;
+    if (!this.drag) return;
     this.drag?.end();
     this.drag = null;
     this.wishes.cancelled();

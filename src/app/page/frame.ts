@@ -6,6 +6,7 @@ export interface PageWishes {
   /** A file was chosen or dropped, `of` so many at once. */ open(file: File, of: number): void;
   save(): void;
   startAgain(): void;
+  /** An empty drafting table is asked for. */ newBag(): void;
   /** Opens one of the bags to start from, by its name. */ startFrom(template: string): void;
   /** The bags to start from are to be shown as pictures. */ showStarts(): void;
   /** The maker's own bags are to be shown. */ showBags(): void;
@@ -23,6 +24,8 @@ const QUESTIONS: readonly Question[] = ['stand', 'straps', 'swatch', 'cut'];
 
 /** Value of the list's own example. */
 const EXAMPLE = ' example';
+/** And of the empty table. */
+const EMPTY = ' empty';
 
 /** The frame of the page: header with the questions, controls at the left, the line-up, the spoken line. */
 export class Page {
@@ -51,6 +54,7 @@ export class Page {
       const { value } = this.starts;
       this.starts.selectedIndex = 0;
       if (value === EXAMPLE) this.wishes.startAgain();
+      else if (value === EMPTY) this.wishes.newBag();
       else if (value) this.wishes.startFrom(value);
     });
     window.addEventListener('hashchange', () => this.turn());
@@ -64,7 +68,13 @@ export class Page {
   /** Fills the list of bags to start from. */
   offer(templates: readonly { readonly name: string; readonly title: string }[]): void {
     const entry = (value: string, label: string): HTMLElement => h('option', { value }, label);
-    refill(this.starts, entry('', text.file.start), entry(EXAMPLE, text.file.example), ...templates.map((t) => entry(t.name, t.title)));
+    refill(
+      this.starts,
+      entry('', text.file.start),
+      entry(EMPTY, text.file.empty),
+      entry(EXAMPLE, text.file.example),
+      ...templates.map((t) => entry(t.name, t.title)),
+    );
   }
 
   /** Shows the question that the address names. */

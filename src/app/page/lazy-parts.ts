@@ -101,6 +101,12 @@ export class LazyParts {
     void this.board().then((board) => board.show(written(form), { option: columns[editing].option, units: preferences.units }));
   }
 
+  /** An empty drafting table, for a bag that is drawn from nothing. */
+  newBag(): void {
+    window.location.hash = 'cut';
+    void this.board().then((board) => board.begin('bag'));
+  }
+
   startFrom(name: string): void {
     void this.drafting()
       .then((drafting) => drafting.templates())

@@ -50,6 +50,7 @@ const page = new Page({
   },
   save: () => saveFile(store.state.bag.name, written(store.state.form)),
   startAgain: () => edits.take(EXAMPLE, '', true),
+  newBag: () => parts.newBag(),
   startFrom: (name) => parts.startFrom(name),
   showStarts: () => parts.showStarts(),
   showBags: () => parts.showBags(),

@@ -36,6 +36,7 @@ export const frame = {
     rename: 'Name of this bag',
     renamed: (name: string): string => `bag named ${name}`,
     start: 'Start from …',
+    empty: 'an empty table',
     example: 'the example',
     startHint: 'Start from one of ten bags',
     pictures: 'Pictures',
