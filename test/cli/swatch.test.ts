@@ -75,7 +75,7 @@ describe('slumpline swatch', () => {
     ['half of the figures', ['heart', '--rigidity', '1e-4'], {}, [/both are needed/]],
     ['a mesh coarser than the strip', ['heart', 'pp1', '--length', '50', '--mesh', '30'], {}, [/at most a sixth/]],
     ['far too many vertices', ['cantilever', 'pp1', '--mesh', '0.1'], {}, [/vertices are too many/]],
-    ['too stiff', ['pear', '--rigidity', '1000', '--areal-mass', '300 g/m2'], {}, [/too stiff for this test: .*use board/]],
+    ['too stiff', ['pear', '--rigidity', '1000 N.m', '--areal-mass', '300 g/m2'], {}, [/too stiff for this test: .*use board/]],
     ['too limp', ['cantilever', '--rigidity', '2.4e-8', '--areal-mass', '300 g/m2'], {}, [/too limp for this test: .*use heart/]],
     ['too limp for any strip', ['heart', '--rigidity', '1e-10', '--areal-mass', '300 g/m2'], {}, [/too limp for this test: .*use drape/]],
     ['a strip too long', ['cantilever', 'lawn', '--length', '300'], {}, [/too limp for a strip of that length .*use heart/]],
