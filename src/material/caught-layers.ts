@@ -21,10 +21,13 @@ const kindOf = (bag: Pick<Bag, 'materials'>, { material }: Layer): string => {
   return own ? (own.like ?? '') : material;
 };
 
-/** How far inside the seam line a layer ends, m: as it states; else 5 mm of an interfacing or a board that is not caught, 0 of the rest. */
+/**
+ * How far inside the seam line a layer ends, m: as it states; else 5 mm of an interfacing or a board that is stuck to its panel and not caught, 0 of the rest. A board laid
+ * in loose is cut to its panel and carries to the seam: a bare strip of 5 mm, spread over a row of triangles, let a base board hang by 21 mm where it can by no more than 5.
+ */
 export function insetOf(bag: Pick<Bag, 'materials'>, layer: Layer, place: number): number {
   if (place === 0 || caught(bag, layer, place)) return 0;
-  return layer.inset ?? (INSIDE.test(kindOf(bag, layer)) ? INSET : 0);
+  return layer.inset ?? (layer.join !== 'loose' && INSIDE.test(kindOf(bag, layer)) ? INSET : 0);
 }
 
 /** Thickness, m, and number of a stack's layers that a seam catches, and the names of those that are cut out of it. */

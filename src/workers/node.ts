@@ -5,7 +5,8 @@ import type { OpenThread, Say } from './protocol.ts';
 
 /** A worker thread of Node. Idle ones do not keep the program alive. */
 const open: OpenThread = (heard, died) => {
-  const worker = new Worker(new URL('./node-thread.js', import.meta.url));
+  // Flags of the program itself, such as the kind of a script given by --eval, are no business of its threads.
+  const worker = new Worker(new URL('./node-thread.js', import.meta.url), { execArgv: [] });
   worker.unref();
   worker.on('message', (say: Say) => heard(say));
   worker.on('error', (error) => died(error instanceof Error ? error : new Error(String(error))));

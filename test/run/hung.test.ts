@@ -12,14 +12,12 @@ import { HUNG_STEPS } from '../../src/solver/rest/hang.ts';
 import { pseudoTransient } from '../../src/solver/rest/pseudo-transient.ts';
 import { reactions, rest } from '../../src/solver/rest/settle.ts';
 import { check } from '../standards/rows.ts';
+import { withoutFinishes } from './without-finishes.ts';
 
 type Plain = Record<string, unknown>;
 /** The demo tote without its hems: the sums by hand below are those of plain walls. */
-function file(): Plain & { straps: Plain; stances: Plain; stacks: Plain; panels: Plain } {
-  const doc = JSON.parse(readFileSync(new URL('../../demos/harbour-tote.bag.json', import.meta.url), 'utf8'));
-  for (const panel of Object.values<Plain>(doc.panels)) delete panel.finishes;
-  return doc;
-}
+const file = (): Plain & { straps: Plain; stances: Plain; stacks: Plain; panels: Plain } =>
+  withoutFinishes(JSON.parse(readFileSync(new URL('../../demos/harbour-tote.bag.json', import.meta.url), 'utf8')));
 
 /** The demo tote with a pair of straps. */
 function strapped(stance: Plain, strap: Plain = {}): Plain {

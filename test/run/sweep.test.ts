@@ -7,12 +7,13 @@ import { BagError } from '../../src/bag/types.ts';
 import { hangingTilt, inwardPull, perInch, stitchReference } from '../../src/material/index.ts';
 import { Cancelled, sweepAnchors, sweepLoad } from '../../src/run/index.ts';
 import { POUND_FORCE, readQuantity } from '../../src/units/index.ts';
+import { withoutFinishes } from './without-finishes.ts';
 
 type Plain = Record<string, unknown>;
 
 /** The demo tote in a stiff sheet of 1 kg/m2, a pair of straps over a hook. */
 function stiff(stance: Plain = { from: 'hook' }, strap: Plain = {}) {
-  const doc = JSON.parse(readFileSync(new URL('../../demos/harbour-tote.bag.json', import.meta.url), 'utf8'));
+  const doc = withoutFinishes(JSON.parse(readFileSync(new URL('../../demos/harbour-tote.bag.json', import.meta.url), 'utf8')));
   doc.stacks = { web: ['web_cotton'], plain: { mass: '1 kg/m2', D11: '2 N.m', D22: '2 N.m', D66: '1 N.m', C11: '1 MN/m', C22: '1 MN/m', C66: '0.4 MN/m' } };
   doc.options = { stiff: { 'every panel': 'plain' } };
   doc.straps = {
