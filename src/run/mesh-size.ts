@@ -30,7 +30,7 @@ function areaOf(bag: Bag): number {
 }
 
 /** About how many points a bag's mesh has at this edge length, m; narrow panels, curves and gathers have more. */
-export const pointsAt = (bag: Bag, edgeLength: number): number => (CROWDING * areaOf(bag)) / (edgeLength * edgeLength);
+const pointsAt = (bag: Bag, edgeLength: number): number => (CROWDING * areaOf(bag)) / (edgeLength * edgeLength);
 
 function edgeFor(bag: Bag, points: number): number {
   const edge = Math.sqrt((CROWDING * areaOf(bag)) / points);

@@ -7,7 +7,7 @@ import { CannotWait, forward, partOf, type SeriesProgress, type Told } from './p
 import { allTogether, createStop, heed, type StopSignal } from './stop.ts';
 
 /** What became of a preview: its result, or the faults for which this bag could not be settled so. */
-export type Answer = Result | BagError;
+type Answer = Result | BagError;
 
 /** One preview of a series. */
 export interface Step {

@@ -3,7 +3,7 @@ import type { MeshKind } from '../../src/swatch/sheet.ts';
 
 export const KINDS: readonly MeshKind[] = ['structured', 'equilateral', 'irregular'];
 export const SIZES = [0.005, 0.0025];
-export const SEEDS = [1, 2, 3];
+const SEEDS = [1, 2, 3];
 export const WEIGHT = 0.34;
 export const G = 9.80665;
 export const D = 1e-4;
@@ -16,7 +16,7 @@ export const line = (...cells: string[]) => console.log(`| ${cells.join(' | ')} 
 export const fixed = (v: number, digits: number) => (Number.isFinite(v) ? `${v >= 0 ? '+' : ''}${v.toFixed(digits)}` : 'not settled');
 
 /** The figure furthest from zero over the seeds of an irregular mesh; NaN when one did not settle. */
-export const worst = (kind: MeshKind, error: (seed: number) => number): number => {
+const worst = (kind: MeshKind, error: (seed: number) => number): number => {
   const all = (kind === 'irregular' ? SEEDS : [1]).map(error);
   return all.some((e) => !Number.isFinite(e)) ? Number.NaN : all.reduce((a, b) => (Math.abs(b) > Math.abs(a) ? b : a), 0);
 };

@@ -13,7 +13,7 @@ export interface TestAsk {
 }
 
 /** Cloths to be set side by side; SI. */
-export interface SideAsk {
+interface SideAsk {
   readonly cloths: readonly ComparedCloth[];
   readonly length: number;
   readonly unit: 'mm' | 'in';

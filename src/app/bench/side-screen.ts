@@ -15,7 +15,7 @@ export interface SideEntry {
   readonly length: string;
 }
 
-export const FIRST_SIDE: SideEntry = { materials: ['poplin', 'canvas10', 'denim11', 'chrome_skived'], length: '' };
+const FIRST_SIDE: SideEntry = { materials: ['poplin', 'canvas10', 'denim11', 'chrome_skived'], length: '' };
 
 export const restoredSide = (kept: unknown): SideEntry => {
   const { materials, length } = (kept ?? {}) as { materials?: unknown; length?: unknown };

@@ -22,7 +22,7 @@ export function fromWords(high: number, low: number): number {
 }
 
 /** 2^k for k from -1022 to 1023. */
-export const twoTo = (k: number): number => fromWords((1023 + k) << 20, 0);
+const twoTo = (k: number): number => fromWords((1023 + k) << 20, 0);
 
 /** x 2^k, rounded once: also where 2^k itself, or the result, is too small for a full fraction. */
 export function scaled(x: number, k: number): number {

@@ -8,10 +8,10 @@ const DASHES = ['', '9 4', '2 4', '12 4 2 4', '6 3 2 3 2 3', '1 6'] as const;
 /** At most so many cloths are told apart by eye. */
 export const MOST_COMPARED = 6;
 
-export const SIZE = { width: 760, height: 430 } as const;
+const SIZE = { width: 760, height: 430 } as const;
 const PLOT = { left: 74, right: 590, top: 56, bottom: 356 } as const;
 
-export interface Axis {
+interface Axis {
   readonly label: string;
   readonly low: number;
   readonly high: number;
@@ -19,7 +19,7 @@ export interface Axis {
   /** Instead of round ones from low to high. */ readonly marks?: readonly number[];
 }
 
-export interface Mark {
+interface Mark {
   readonly x: number;
   readonly y: number;
   /** Ends of its band. */ readonly acrossBand?: readonly [number, number];
@@ -27,13 +27,13 @@ export interface Mark {
   readonly hollow?: boolean;
 }
 
-export interface Series {
+interface Series {
   readonly name: string;
   readonly line: readonly (readonly [number, number])[];
   readonly marks: readonly Mark[];
 }
 
-export interface Rule {
+interface Rule {
   readonly y: number;
   readonly label: string;
 }
