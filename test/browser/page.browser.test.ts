@@ -234,10 +234,11 @@ test('maps of strain, gap and seam force: chosen by keyboard, each with steps, e
       await page.waitForTimeout(700);
       await shot(`page-1440-map-${name.replace(' ', '-')}`);
     }
-    // Every bag has its largest place pointed out, in the legend's own words.
+    // Every bag that has a largest place has it pointed out, in the legend's own words: where all of it is next to nothing there is none.
     const told = await legend.locator('.heat-words > ul > li').allTextContents();
     const labels = await page.locator('.heat-label').allTextContents();
-    expect(labels).toHaveLength(4);
+    expect(labels).toHaveLength(told.filter((line) => !/ under [^ ]+ N\/m everywhere/.test(line)).length);
+    expect(labels.length).toBeGreaterThanOrEqual(3);
     for (const label of labels) expect(told.some((line) => line.includes(label.replace(' (behind)', '')))).toBe(true);
     expect(await axeFindings(page)).toEqual([]);
     await page.emulateMedia({ forcedColors: 'active' });
