@@ -98,6 +98,12 @@ const SEAMS = [
   ['left.right', 'front.left'],
 ] as const;
 
+/** A count once it is no longer nought, or after three seconds. */
+async function settledAt(count: () => Promise<number>): Promise<number> {
+  for (let i = 0; i < 30 && (await count()) === 0; i++) await new Promise((resolve) => setTimeout(resolve, 100));
+  return count();
+}
+
 /** Five panels drawn and sewn from an empty table, as a maker would. */
 async function drawBox(hand: Hand): Promise<void> {
   const { page } = hand;
@@ -121,7 +127,10 @@ async function drawBox(hand: Hand): Promise<void> {
   await hand.turn('Sew edges');
   for (const [i, [a, b]] of SEAMS.entries()) {
     await hand.edge(a);
-    await expect.poll(() => page.locator('.edge-pick.fit-picked').count(), SOON).toBe(1);
+    // On a busy machine the sheet may be laid out anew between looking and pressing, and the press meets paper: she presses again, and that counts.
+    const picked = (): Promise<number> => page.locator('.edge-pick.fit-picked').count();
+    for (let again = 0; again < 3 && (await settledAt(picked)) !== 1; again++) await hand.edge(a);
+    expect(await picked()).toBe(1);
     await hand.edge(b);
     await expect.poll(() => seams(page), SOON).toBe(i + 1);
   }
