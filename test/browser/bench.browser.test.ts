@@ -198,13 +198,13 @@ test('a student predicts: figures are out of sight until she has, then hers, the
   await withPage({ quick: true, width: 1440, height: 900, path: '#swatch' }, async ({ page, shot }) => {
     await rest(page);
     await page.getByText('Predict first').click();
-    expect(await page.locator('.overhang').isVisible()).toBe(false);
+    await expect.poll(() => page.locator('.overhang').isVisible(), SOON).toBe(false);
     await key(page, 'expected').fill('a lot');
     await page.getByRole('button', { name: 'Compare' }).click();
     expect(await key(page, 'expected').getAttribute('aria-invalid')).toBe('true');
     await key(page, 'expected').fill('60 mm');
     await key(page, 'expected').press('Enter');
-    expect(await page.locator('.overhang').isVisible()).toBe(true);
+    await expect.poll(() => page.locator('.overhang').isVisible(), SOON).toBe(true);
     const said = await page.locator('.predict-out').textContent();
     expect(said).toMatch(/You60(\.0)? mm/);
     // The preset's strip of 55.7 mm (test/swatch/compare): 60 is 8 % over.
