@@ -108,7 +108,7 @@ export class Controls {
       },
       onState: (sync) => this.syncs.push(sync),
     };
-    addBag(maker, gui.addFolder(words.bag), state);
+    if (state.bag.parameters.length > 0) addBag(maker, gui.addFolder(words.bag), state);
     addStance(maker, gui.addFolder(words.stance), state);
     if (Object.keys(state.form.straps ?? {}).length > 0) addStraps(maker, gui.addFolder(words.straps.title), state);
     const wants = Object.entries(words.wants).map(([value, label]) => ({ value, label }));
