@@ -1,18 +1,13 @@
+import { handOver } from '../page/browser-storage.ts';
+
 /** Hands text or a picture to the browser's download under a name of letters and hyphens. Returns the file's name. */
 export function download(stem: string, ending: string, content: Blob): string {
-  const url = URL.createObjectURL(content);
-  const link = document.createElement('a');
-  link.href = url;
   const plain = stem
     .trim()
     .toLowerCase()
     .replace(/[^\p{L}\p{N}]+/gu, '-')
     .replace(/^-+|-+$/g, '');
-  link.download = `${plain || 'cloths'}.${ending}`;
-  link.click();
-  // Some browsers read the blob only after the click has returned.
-  setTimeout(() => URL.revokeObjectURL(url), 10_000);
-  return link.download;
+  return handOver(content, `${plain || 'cloths'}.${ending}`);
 }
 
 export const textBlob = (content: string, type: string): Blob => new Blob([content], { type });

@@ -1,12 +1,13 @@
 import { formatMm } from '../core.ts';
 import { h, refill } from '../page/dom.ts';
 import type { UnitChoice } from '../page/format.ts';
-import { GRAVITY, readQuantity, type SwatchTestName, stripRigidity } from './core.ts';
+import { GRAVITY, type SwatchTestName, stripRigidity } from './core.ts';
 import { overhangOf, size } from './dimensions.ts';
 import type { Ready } from './entries.ts';
 import { textField } from './fields.ts';
 import { learnWords as words } from './learn-words.ts';
 import type { Reading } from './protocol.ts';
+import { typedLength } from './typed-length.ts';
 
 type Asked = keyof typeof words.asks;
 const isAsked = (test: SwatchTestName): test is Asked => test in words.asks;
@@ -88,13 +89,12 @@ export class Predict {
   /** m, or percent; null where the field says neither. */
   private expected(): number | null {
     const typed = this.field.input.value.trim();
-    const bare = /^\d+([.,]\d+)?$/.test(typed);
     if (this.unit === 'percent') {
       const value = Number(typed.replace(',', '.').replace(/\s*%$/, ''));
       return typed !== '' && value >= 0 && value <= 100 ? value : null;
     }
-    const read = readQuantity(bare ? `${typed.replace(',', '.')} ${this.units === 'inch' ? 'in' : 'mm'}` : typed, 'length');
-    return read.ok && read.value > 0 ? read.value : null;
+    const length = typedLength(typed, this.units);
+    return length !== null && length > 0 ? length : null;
   }
 
   private draw(): void {

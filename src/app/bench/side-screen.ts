@@ -1,13 +1,14 @@
 import { h, refill } from '../page/dom.ts';
 import type { State } from '../page/store.ts';
 import { type Cloth, clothsOf } from './cloths.ts';
-import { COMPARED_LENGTH, type Comparison, MOST_COMPARED, readQuantity, VERSION } from './core.ts';
+import { COMPARED_LENGTH, type Comparison, MOST_COMPARED, VERSION } from './core.ts';
 import { download, pngOf, textBlob } from './download.ts';
 import { textField } from './fields.ts';
 import { MaterialBox } from './material-box.ts';
 import { benchRunner } from './runner.ts';
 import { sideTable } from './side-table.ts';
 import { sideWords as words } from './side-words.ts';
+import { typedLength } from './typed-length.ts';
 
 /** What is kept from one visit to the next. */
 export interface SideEntry {
@@ -102,10 +103,8 @@ export class SideScreen {
   }
 
   private readLength(): { readonly ok: true; readonly value: number } | { readonly ok: false } {
-    const typed = this.entry.length.trim();
-    const { units } = this.host.state().preferences;
-    const read = readQuantity(/^\d+([.,]\d+)?$/.test(typed) ? `${typed.replace(',', '.')} ${units === 'inch' ? 'in' : 'mm'}` : typed, 'length');
-    return read.ok && read.value >= 0.001 && read.value <= 3 ? { ok: true, value: read.value } : { ok: false };
+    const value = typedLength(this.entry.length, this.host.state().preferences.units);
+    return value !== null && value >= 0.001 && value <= 3 ? { ok: true, value } : { ok: false };
   }
 
   private change(part: Partial<SideEntry>): void {

@@ -123,18 +123,23 @@ export async function readFile(file: File): Promise<{ readonly text: string } | 
 
 const TYPES = { json: 'application/json', html: 'text/html', csv: 'text/csv', png: 'image/png' } as const;
 
-/** Hands a file to the browser's download; returns its name, NAME.KIND.json (or whatever its kind of file is). */
-export function saveFile(name: string, content: BlobPart, kind = 'bag', ending: keyof typeof TYPES = 'json'): string {
-  const url = URL.createObjectURL(new Blob([content], { type: TYPES[ending] }));
+/** Hands a file of this name to the browser's download; returns the name. */
+export function handOver(content: Blob, name: string): string {
+  const url = URL.createObjectURL(content);
   const link = document.createElement('a');
   link.href = url;
-  const stem = name
-    .trim()
-    .toLowerCase()
-    .replace(/[^\p{L}\p{N}]+/gu, '-');
-  link.download = `${stem || kind}.${kind}.${ending}`;
+  link.download = name;
   link.click();
   // Some browsers read the blob only after the click has returned.
   setTimeout(() => URL.revokeObjectURL(url), 10_000);
   return link.download;
+}
+
+/** Hands a file to the browser's download; returns its name, NAME.KIND.json (or whatever its kind of file is). */
+export function saveFile(name: string, content: BlobPart, kind = 'bag', ending: keyof typeof TYPES = 'json'): string {
+  const stem = name
+    .trim()
+    .toLowerCase()
+    .replace(/[^\p{L}\p{N}]+/gu, '-');
+  return handOver(new Blob([content], { type: TYPES[ending] }), `${stem || kind}.${kind}.${ending}`);
 }

@@ -1,3 +1,4 @@
+import { handOver } from '../page/browser-storage.ts';
 import { type Bag, bagAt, cornerSheets, type HangReport, type Paper, strapCard } from './core.ts';
 
 /** Prints the card through a frame of its own: the page around it stays out of the print. */
@@ -15,16 +16,7 @@ export function printCard(bag: Bag, report: HangReport, index: number): void {
 
 const stemOf = (bag: Bag, report: HangReport): string => `${bag.name} ${report.anchors.strap}`.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, '-') || 'strap';
 
-function download(text: string, type: string, name: string): string {
-  const url = URL.createObjectURL(new Blob([text], { type }));
-  const link = document.createElement('a');
-  link.href = url;
-  link.download = name;
-  link.click();
-  // Some browsers read the blob only after the click has returned.
-  setTimeout(() => URL.revokeObjectURL(url), 10_000);
-  return link.download;
-}
+const download = (text: string, type: string, name: string): string => handOver(new Blob([text], { type }), name);
 
 /** Hands the card to the browser's download as HTML; returns the file's name. */
 export const saveCard = (bag: Bag, report: HangReport, index: number): string =>

@@ -1,4 +1,5 @@
 import { textField } from '../bench/fields.ts';
+import { withOwnUnit } from '../bench/typed-length.ts';
 import type { BagForm } from '../page/bag-form.ts';
 import { h } from '../page/dom.ts';
 import type { UnitChoice } from '../page/format.ts';
@@ -42,8 +43,7 @@ export class StrapSize {
     const form = this.host.form();
     const entry = form.straps?.[this.strap];
     if (!made || !entry || input.value === this.written(made[size])) return;
-    const typed = input.value.trim();
-    const whole = /^\d+([.,]\d+)?$/.test(typed) ? `${typed.replace(',', '.')} ${this.units === 'inch' ? 'in' : 'mm'}` : typed;
+    const whole = withOwnUnit(input.value, this.units);
     const read = readQuantity(whole, 'length');
     if (!read.ok || !(read.value > 0)) {
       fault(words.expected.length);

@@ -2,7 +2,7 @@
 
 import { hangingStrip, stripRigidity } from '../../material/index.ts';
 import { libm } from '../../numerics/index.ts';
-import { GRAVITY } from '../../units/index.ts';
+import { bendingLength, GRAVITY } from '../../units/index.ts';
 import { loopHeight, loopHeights } from '../elastica.ts';
 import type { Sheet } from '../sheet.ts';
 
@@ -12,7 +12,7 @@ const MOST = { droop: 200, loop: 1000 } as const;
 const loadAt = (sheet: Sheet, cut: number, length: number): number => (sheet.arealMass * GRAVITY * libm.cube(length)) / stripRigidity(sheet.bending, cut);
 
 /** Bending length of a strip, m: every curve below is one curve of length over this. */
-const scaleOf = (sheet: Sheet, cut: number): number => libm.cbrt(stripRigidity(sheet.bending, cut) / (sheet.arealMass * GRAVITY));
+const scaleOf = (sheet: Sheet, cut: number): number => bendingLength(stripRigidity(sheet.bending, cut), sheet.arealMass);
 
 /**
  * Droop of a strip clamped level at a table's edge: angle of the line from edge to tip below level, rad, and drop of the tip, m; null beyond
