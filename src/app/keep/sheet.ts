@@ -5,6 +5,7 @@ import type { Drafting } from '../flat/drafting.ts';
 import { keptPreferences, keptSwatch, readFile, saveFile } from '../page/browser-storage.ts';
 import { h } from '../page/dom.ts';
 import { tryParse } from '../page/opening.ts';
+import { showSheet } from '../page/sheet-dialog.ts';
 import { allBags, dropBag, freeName, type KeptBag, keepBagAs, readMany, writeMany } from './bags.ts';
 import { words } from './words.ts';
 
@@ -49,12 +50,7 @@ export async function showBags(host: BagsHost, firstFile: string | null = null):
     grid,
   );
   shown = dialog;
-  dialog.addEventListener('close', () => {
-    dialog.remove();
-    if (shown === dialog) shown = null;
-  });
-  document.body.append(dialog);
-  dialog.showModal();
+  showSheet(dialog);
 
   const told = (...lines: Node[]): void => note.replaceChildren(...lines);
   const tryTo = async (act: () => Promise<void>): Promise<void> => {

@@ -2,6 +2,7 @@ import '../style/starts.css';
 import type { Drafting } from '../flat/drafting.ts';
 import { h } from '../page/dom.ts';
 import { lengthText, type UnitChoice } from '../page/format.ts';
+import { showSheet } from '../page/sheet-dialog.ts';
 import { words } from './words.ts';
 
 export interface StartsHost {
@@ -40,12 +41,7 @@ export async function showStarts(drafting: Drafting, host: StartsHost): Promise<
     grid,
   );
   shown = dialog;
-  dialog.addEventListener('close', () => {
-    dialog.remove();
-    if (shown === dialog) shown = null;
-  });
-  document.body.append(dialog);
-  dialog.showModal();
+  showSheet(dialog);
   const list = await drafting.templates();
   if (list.length === 0) grid.append(h('li', {}, words.none));
   const cards = list.map((template) =>

@@ -4,6 +4,7 @@ import { PatternPrint } from '../flat/print-pattern.ts';
 import { saveFile } from '../page/browser-storage.ts';
 import { h, refill } from '../page/dom.ts';
 import { segmentedRow } from '../page/segmented.ts';
+import { showSheet } from '../page/sheet-dialog.ts';
 import type { State } from '../page/store.ts';
 import { text } from '../page/text.ts';
 import { figuresFile } from './figures-file.ts';
@@ -175,10 +176,5 @@ export function showTakeAway(host: TakeHost): void {
     status,
   );
   shown = dialog;
-  dialog.addEventListener('close', () => {
-    dialog.remove();
-    if (shown === dialog) shown = null;
-  });
-  document.body.append(dialog);
-  dialog.showModal();
+  showSheet(dialog);
 }
