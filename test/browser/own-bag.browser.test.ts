@@ -170,12 +170,15 @@ test('a link holds the whole bag: opened in another window it is the same bag; c
     await waitForMiddles(page);
     await page.locator('[data-key="parameter W"]').fill('333');
     await page.keyboard.press('Enter');
+    // The browser keeps the bag, and the link is packed, a moment after the press.
+    await expect.poll(async () => JSON.stringify(await kept(page)), SOON).toContain('333 mm');
     const before = await kept(page);
     await page.getByRole('button', { name: 'Take away', exact: true }).click();
     await page.evaluate(() => {
       Object.defineProperty(navigator, 'clipboard', { value: { writeText: () => Promise.reject(new Error('refused')) }, configurable: true });
     });
     await page.getByRole('button', { name: 'Copy the link' }).click();
+    await expect.poll(() => page.locator('.link-field').inputValue(), SOON).not.toBe('');
     const link = await page.locator('.link-field').inputValue();
     console.log(`link of the example: ${link.length} characters`);
     expect(link.startsWith(`${url}#bag=`)).toBe(true);
