@@ -10,7 +10,7 @@ import { eachFinish } from './finishes.ts';
 import { assertClear, heldBase, pullOf, standsOn, tiltLoad } from './ground.ts';
 import { eachInside } from './inside-seams.ts';
 import { loadForces } from './load.ts';
-import { eachMember } from './members.ts';
+import { eachMember, memberRods } from './members.ts';
 import { seamSpring } from './seam-spring.ts';
 import { sewnOn, warpIn } from './sewn-on.ts';
 
@@ -67,10 +67,11 @@ export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn:
   eachInside(bag, mesh, laminates, sewn.inside, (t, less) => {
     for (let k = 0; k < 3; k++) mass[mesh.triVerts[3 * t + k]!]! -= less / 3;
   });
-  eachMember(bag, mesh, (t, kg) => {
-    for (let k = 0; k < 3; k++) mass[mesh.triVerts[3 * t + k]!]! += kg / 3;
+  eachMember(bag, mesh, (_, ends, kg) => {
+    for (const v of ends) mass[v]! += kg / 2;
   });
   const clamp = held(bag, mesh, placed);
+  const rods = memberRods(bag, mesh, sewn.band, placed, clamp);
   const gravity = pullOf(stance);
   const load = stance.kind !== 'held' && stance.load ? loadForces(bag, mesh, placed, stance.load) : null;
   if (stance.kind === 'standing' && stance.ground) {
@@ -92,6 +93,7 @@ export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn:
     ...clamp,
     supports: stance.kind === 'standing' ? standsOn(stance) : [],
     ...(load ? { load } : {}),
+    ...(rods ? { rods } : {}),
     ...(taut.tri.length > 0 ? { tensionOnly: tensionOnlyLayers(taut) } : {}),
   };
 }
@@ -184,8 +186,8 @@ export function panelMasses(bag: Bag, mesh: BagMesh, laminates: BagLaminates, se
   eachFinish(bag, mesh, sewn.allowances, sewn.finishes, (t, kg) => {
     out[mesh.triPanel[t]!]! += kg;
   });
-  eachMember(bag, mesh, (t, kg) => {
-    out[mesh.triPanel[t]!]! += kg;
+  eachMember(bag, mesh, (panel, _, kg) => {
+    out[panel]! += kg;
   });
   return out;
 }

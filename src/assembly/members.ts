@@ -1,81 +1,87 @@
-import { edgeLength } from '../bag/index.ts';
-import type { Bag, EdgeRun, Four, Member } from '../bag/types.ts';
-import { type MemberFigures, memberFigures } from '../material/index.ts';
+import type { Bag, Member } from '../bag/types.ts';
+import { memberFigures } from '../material/index.ts';
 import type { Band } from '../material/types.ts';
-import { type BagMesh, flatArea } from '../mesh/types.ts';
-import { type Touched, underStrip } from './under-strip.ts';
+import type { BagMesh } from '../mesh/types.ts';
+import { libm } from '../numerics/index.ts';
+import { joinRods, type RodChain } from '../solver/index.ts';
+import type { Model, Rods } from '../solver/types.ts';
+import { CUT, type MemberLine, memberLines } from './member-lines.ts';
 
-/**
- * Width over which a member's rigidity is spread, in edges: two rows of triangles. A single row that is stiff along itself alone bends too easily, because its triangles turn
- * their slopes across; two rows leave a rod about 5 % too soft whatever the mesh (test/assembly/members.test.ts).
- */
-const ROWS = 1.6;
-/** Twisting rigidity D66 of the spread rod over its rigidity along: GJ = 4 D66 times the width = 0.8 EI, a round rod's with Poisson's ratio 0.25. */
-const TWIST = 0.2;
 const END = { low: 0, mid: 1, high: 2 } as const;
 
-/** A member on the mesh: triangles beside it, what it adds along itself there, and its mass on each. */
-export interface LaidMember {
-  readonly member: Member;
-  readonly figures: MemberFigures;
-  readonly touched: readonly Touched[];
-  /** What it adds to the cloth under it, x along the member, N*m: EI over the strip's width, and its twist. */ readonly bending: Four;
-  /** kg, in the order of `touched`. */ readonly masses: readonly number[];
-}
-
-const lengthOf = (bag: Bag, run: EdgeRun): number => {
-  const panel = bag.panels.find((p) => p.name === run.panel)!;
-  const edge = [...panel.outline, ...panel.holes.flat()].find((e) => e.name === run.edge)!;
-  return (run.to - run.from) * edgeLength(edge);
-};
-
-/** The stretches with the member's ends cut back. */
-function cutBack(bag: Bag, { runs, stopsShort }: Member): EdgeRun[] {
-  if (stopsShort === 0) return [...runs];
-  const lengths = runs.map((r) => lengthOf(bag, r));
-  const total = lengths.reduce((a, b) => a + b, 0);
-  let start = 0;
-  return runs.flatMap((run, i) => {
-    const [from, to] = [Math.max(start, stopsShort) - start, Math.min(start + lengths[i]!, total - stopsShort) - start];
-    start += lengths[i]!;
-    if (!(from < to)) return [];
-    const share = (run.to - run.from) / lengths[i]!;
-    return [{ ...run, from: run.from + from * share, to: run.from + to * share }];
-  });
-}
+type Clamps = Pick<Model, 'clampVerts'>;
+type Vec = readonly [number, number, number];
 
 /**
- * Members of the bag, spread over two rows of triangles beside their line, at one end of their band. A member bends with the cloth along its line, out of the cloth:
- * EI/2 kappa^2 ds, so that the rows' rigidity along the line times their width is EI. It is straight at rest, twists with the cloth, and adds nothing across the line nor in the
- * plane, where cloth is far stiffer than it bends. At a corner of the panel it ends and begins anew: the seam there hinges as it does without.
- * Parameters: bag; mesh; end of the members' band. Source: energy of a rod (Euler and Bernoulli), lumped as the fins of seams are.
+ * The bag's members as rods of the solver, at one end of their band; absent where there are none. A member bends with the cloth at its edge, in and out of its plane alike, and twists
+ * freely (solver/elastic/rods.ts). It is straight at rest; formed to its line as drawn or as sewn, or to a radius, it rests there. Where the sewn line turns
+ * by 30 degrees or more, one that is not formed is cut and hinges. A flat member counts alike both ways: in its plane the cloth is far stiffer than it is.
+ * Parameters: bag; mesh; end of the band; 3n sewn start positions, m; what clips clamp, which holds a member's direction there.
  */
-export function laidMembers(bag: Bag, mesh: BagMesh, band: Band): LaidMember[] {
-  return (bag.members ?? []).map((member) => {
-    const figures = memberFigures(member);
-    const width = ROWS * mesh.quality.meanEdge;
-    const runs = cutBack(bag, member);
-    const touched = runs.flatMap((run) => underStrip(bag, mesh, { ...run, width }));
-    const length = runs.reduce((sum, r) => sum + lengthOf(bag, r), 0);
-    const areas = touched.map(({ t, share }) => share * flatArea(mesh, t));
-    const area = areas.reduce((a, b) => a + b, 0);
-    const along = area > 0 ? (figures.rodRigidity[END[band]] * length) / area : 0;
-    return {
-      member,
-      figures,
-      touched,
-      // By the area that it lies on: round a curve a strip is a little longer or shorter inside than its edge.
-      bending: [along, 0, 0, TWIST * along],
-      masses: areas.map((a) => (a / area) * figures.lineMass * length),
-    };
+export function memberRods(bag: Bag, mesh: BagMesh, band: Band, placed: Float64Array, clamps: Clamps): Rods | undefined {
+  const chains = (bag.members ?? []).flatMap((member) => {
+    const figures = memberFigures(member),
+      [EI, EA] = [figures.rodRigidity[END[band]], figures.stretch[END[band]]];
+    if (!(EI > 0)) return [];
+    return memberLines(bag, mesh, member).map((line) => chainOf(member, line, EI, EA, placed, clamps));
   });
+  return chains.length > 0 ? joinRods(chains) : undefined;
 }
 
-/** Tells the mass, kg, that members add on each triangle. */
-export function eachMember(bag: Bag, mesh: BagMesh, tell: (t: number, mass: number) => void): void {
-  if (!bag.members) return;
-  for (const { touched, masses } of laidMembers(bag, mesh, 'mid'))
-    touched.forEach(({ t }, i) => {
-      tell(t, masses[i]!);
-    });
+function chainOf(member: Member, line: MemberLine, rigidity: number, stiffness: number, placed: Float64Array, { clampVerts }: Clamps): RodChain {
+  const { verts, lengths, from, to } = line,
+    k = lengths.length,
+    closed = verts[0] === verts[k],
+    clamped = new Set<number>();
+  for (let c = 0; c < clampVerts.length; c += 3) clamped.add(clampVerts[c]!).add(clampVerts[c + 1]!);
+  const side = (i: number): Vec => {
+    const d = [0, 1, 2].map((n) => placed[3 * verts[i + 1]! + n]! - placed[3 * verts[i]! + n]!),
+      l = libm.hypot(d[0]!, d[1]!, d[2]!) || 1;
+    return [d[0]! / l, d[1]! / l, d[2]! / l];
+  };
+  const sewn = (i: number): number => {
+    const [a, b] = [i > 0 ? i - 1 : closed ? k - 1 : -1, i < k ? i : closed ? 0 : -1];
+    if (a < 0 || b < 0) return 0;
+    const [s, t] = [side(a), side(b)],
+      cross = [s[1] * t[2] - s[2] * t[1], s[2] * t[0] - s[0] * t[2], s[0] * t[1] - s[1] * t[0]];
+    return libm.atan2(libm.hypot(cross[0]!, cross[1]!, cross[2]!), s[0] * t[0] + s[1] * t[1] + s[2] * t[2]);
+  };
+  const atRest = (i: number): number | null => {
+    if (closed && (i === 0 || i === k) && member.ends !== 'ring') return null;
+    const { formed } = member;
+    if (formed === 'sewn') return sewn(i);
+    if (formed === 'drawn') return line.flat[i] === null ? null : Math.abs(line.flat[i]!);
+    if (typeof formed === 'number') return (lengths[i > 0 ? i - 1 : k - 1]! + lengths[i < k ? i : 0]!) / 2 / formed;
+    return Math.max(sewn(i), Math.abs(line.flat[i] ?? 0)) >= CUT ? null : 0;
+  };
+  const turns = verts.map((_, i) => atRest(i));
+  return {
+    verts,
+    lengths,
+    from,
+    to,
+    rigidity,
+    stiffness,
+    turns,
+    // Where two panels meet nothing is drawn: a formed corner has its length as formed.
+    flat: verts.map((_, i) => Math.abs(line.flat[i] ?? turns[i] ?? 0)),
+    walls: [!closed && from <= 0 && clamped.has(verts[0]!) ? side(0) : null, !closed && to >= total(lengths) && clamped.has(verts[k]!) ? side(k - 1) : null],
+  };
+}
+
+const total = (lengths: readonly number[]): number => lengths.reduce((sum, l) => sum + l, 0);
+
+/** Tells the mass of every piece of member, kg, with the panel it was drawn on and its two vertices. */
+export function eachMember(bag: Bag, mesh: BagMesh, tell: (panel: number, ends: readonly [number, number], kg: number, member: Member) => void): void {
+  for (const member of bag.members ?? []) {
+    const { lineMass } = memberFigures(member);
+    for (const { verts, panels, lengths, from, to, drawn } of memberLines(bag, mesh, member)) {
+      let at = 0;
+      lengths.forEach((l, s) => {
+        const covered = Math.max(0, Math.min(at + l, to) - Math.max(at, from));
+        if (covered > 0) tell(panels[s]!, [verts[s]!, verts[s + 1]!], lineMass * covered * drawn, member);
+        at += l;
+      });
+    }
+  }
 }

@@ -6,7 +6,6 @@ import { type BagMesh, flatArea } from '../mesh/types.ts';
 import { heldStrips } from '../panels/index.ts';
 import { finished } from './finishes.ts';
 import { insideSeams } from './inside-seams.ts';
-import { laidMembers } from './members.ts';
 import { lengthInside, sharedArea } from './overlap.ts';
 import { pressedStrips } from './pressed-strips.ts';
 import { LEAST, MOST, type Touched, trianglesOf, underStrip } from './under-strip.ts';
@@ -59,7 +58,6 @@ function beside(own: Cloth, { share, borders }: Touched, there: (alone: Sym, whi
  * cautious end: stitches hold them at lines only, and a stack wholly in one piece would be up to four times as stiff for two equal layers.
  * An allowance that is pressed, or stands, adds to its panel along the seam alone (pressed-strips.ts).
  * Interfacings and boards that end inside their seams leave a strip beside them without (inside-seams.ts).
- * A cord, a wire or the like along an edge adds its own along itself (members.ts).
  * The finish of an open edge adds what is turned in, faced or bound (finishes.ts).
  * A triangle that is covered in part counts as strips side by side along the border (side-by-side.ts): along it the added layers count by their share, across
  * it the bare cloth gives first. Bend-twist terms that come out of layers at odd angles are left out, as in the laminate itself. No mass: a strap's end
@@ -102,8 +100,6 @@ export function sewnOn(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn: S
         warp = warpIn(bag.panels[mesh.triPanel[under.t]!]!, stiffness);
       cover(under, { stiffness, warp: turned ? 2 * under.borders[0]![0] - warp : warp, layers });
     }
-  for (const { touched, bending } of bag.members ? laidMembers(bag, mesh, sewn.band) : [])
-    for (const under of touched) cover(under, { stiffness: { bending, inPlane: [0, 0, 0, 0] }, warp: under.borders[0]![0], layers: 1 });
   return out;
 }
 

@@ -7,7 +7,7 @@ export { truncatePairs } from './contact/cloth/truncate.ts';
 export { leastOverFace } from './contact/edge-face/span-nearest.ts';
 export { distance } from './contact/support/shapes.ts';
 export { surfacePoints } from './contact/support/surface.ts';
-
+export { joinRods, type RodChain } from './elastic/rod-chains.ts';
 export { type BodySpec, joinBodies } from './join-bodies.ts';
 export { reachOf } from './moments.ts';
 export { newtonDirection } from './newton.ts';

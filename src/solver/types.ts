@@ -30,6 +30,7 @@ export interface Model {
   readonly supports: readonly Support[];
   /** Layers behind the sheet that pull only once it is stretched; absent where there are none. */ readonly tensionOnly?: TensionOnly;
   /** Straps and the like; absent where there are none. */ readonly cables?: Cables;
+  /** Cords, wires and the like along the sheet's edges; absent where there are none. */ readonly rods?: Rods;
   /** 3n constant forces besides weight (contents), N; absent where there are none. */ readonly load?: Float64Array;
   /** n: force that presses each vertex on what it touches, N, where its own weight says too little (a strap over a bar). */
   readonly pressed?: Float64Array;
@@ -68,6 +69,20 @@ export interface Cables {
   /** c rest lengths, m. */ readonly rest: Float64Array;
   /** c stiffness EA, N (force per strain). */ readonly stiffness: Float64Array;
   /** 2 per piece between vertices of its own that the sheet meets and must not pass. */ readonly contactEdges: Uint32Array;
+}
+
+/** Rods as chains of s segments with j joints that bend; where two segments meet without a joint they hinge freely. See elastic/rods.ts. */
+export interface Rods {
+  /** 2s vertices. */ readonly verts: Uint32Array;
+  /** s rest lengths along the chord, m. */ readonly rest: Float64Array;
+  /** s stiffness EA, N. */ readonly stiffness: Float64Array;
+  /** 2s joints at its beginning and its end, -1 none. */ readonly jointsOf: Int32Array;
+  /** 2s: by how much the segment's arc is longer for a joint's q, m; see elastic/rods.ts. */ readonly arc: Float64Array;
+  /** 2j segments before and behind; -1: a wall. */ readonly segmentsOf: Int32Array;
+  /** j: EI over the length of rod that the joint bends for, N*m. */ readonly bending: Float64Array;
+  /** j: 2 sin of half the turn at which it is at rest. */ readonly turn: Float64Array;
+  /** j: q in the shape in which `rest` was measured. */ readonly flat: Float64Array;
+  /** 3j direction of the wall, along the rod; zero where there is none. */ readonly wall: Float64Array;
 }
 
 /** A rigid thing that the sheet rests on. Signed distance: positive outside. */

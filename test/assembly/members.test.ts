@@ -1,11 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { assemble, panelMasses } from '../../src/assembly/index.ts';
-import { sewnOn } from '../../src/assembly/sewn-on.ts';
-import { type BagError, newBag, parseBag } from '../../src/bag/index.ts';
+import { type BagError, parseBag } from '../../src/bag/index.ts';
 import { settleBag } from '../../src/index.ts';
 import { layUp, memberFigures, sewnLayers } from '../../src/material/index.ts';
 import { meshPanels } from '../../src/mesh/index.ts';
-import { flatArea } from '../../src/mesh/types.ts';
 import { draftPanels } from '../../src/panels/index.ts';
 import { placePanels } from '../../src/placement/index.ts';
 import { tipLoaded } from '../../src/swatch/elastica.ts';
@@ -51,9 +49,9 @@ describe('a line member', () => {
     expect(one.rodRigidity[0]).toBeLessThan(one.rodRigidity[1]);
   });
 
-  it('along an edge: rigidity times length is EI L to 1 %, the panel is heavier by its mass to 1e-9, at 8 and 20 mm; 30 mm short at both ends, less by 60 mm', () => {
+  it('along an edge: rigidity times length is EI L to 1e-9 but for half a segment at each open end, the panel is heavier by its mass to 1e-9, at 8 and 20 mm; 30 mm short at both ends, less by 60 mm', () => {
     for (const edgeLength of [0.008, 0.02])
-      for (const short of [0, 0.03]) {
+      for (const short of [0, 0.033]) {
         const bag = strip({ wire: { along: 'p.right', kind: 'figures', size: '2 mm', rigidity: '0.01 N.m2', mass: '20 g/m', 'stops short': `${short} m` } });
         const mesh = meshPanels(bag, draftPanels(bag), { edgeLength });
         const laminates = layUp(bag, 'o', 'mid');
@@ -63,19 +61,24 @@ describe('a line member', () => {
         const length = LENGTH - 2 * short;
         expect(whole - 0.4 * WIDTH * LENGTH).toBeCloseTo(0.02 * length, 9);
         expect(panelMasses(bag, mesh, laminates, sewn)[0]).toBeCloseTo(whole, 12);
+        const { bending, segmentsOf, rest } = model.rods!;
         let sum = 0;
-        for (const [t, { bending }] of sewnOn(bag, mesh, laminates, sewn)) sum += (bending[0]! - 500e-6) * flatArea(mesh, t);
-        console.log(`${edgeLength} m, short ${short}: ${sum / (0.01 * length)} of EI L`);
-        expect(Math.abs(sum / (0.01 * length) - 1)).toBeLessThan(0.01);
+        bending.forEach((A, j) => {
+          const cell = [0, 1].reduce((l, i) => l + (segmentsOf[2 * j + i]! < 0 ? 0 : rest[segmentsOf[2 * j + i]!]! / 2), 0);
+          sum += A * cell * cell;
+        });
+        // An open end has no joint: nothing bends the half segment before it. The clamp at the foot has one.
+        const ends = short > 0 ? 0 : rest.at(-1)! / 2;
+        expect(Math.abs(sum / (0.01 * (length - ends)) - 1)).toBeLessThan(1e-9);
       }
   });
 
-  it('a strip with a rod along both long edges droops as one of B b + 2 EI: within 0.5 degrees of the exact elastica where the rods are half of it, 1.1 where they are nine tenths', () => {
-    // Wanted: 0.5 everywhere. Spread over two rows of triangles a rod comes out some 5 % too soft, so the second row misses that by 0.5 degrees.
+  it('a strip with a rod along both long edges droops as one of B b + 2 EI: within 0.5 degrees of the exact elastica where the rods are half of it, and where they are nine tenths', () => {
     // The rod's ends carry weight as well: w is that of strip and rods together.
-    for (const [rigidity, EI, bar] of [
-      ['1e-5 N.m2', 1e-5, 0.5],
-      ['1e-4 N.m2', 1e-4, 1.1],
+    for (const [rigidity, EI] of [
+      ['1e-5 N.m2', 1e-5],
+      ['1e-4 N.m2', 1e-4],
+      ['1e-3 N.m2', 1e-3],
     ] as const) {
       const rod = { kind: 'figures', size: '2 mm', rigidity, mass: '5 g/m' };
       const bag = strip({ left: { along: 'p.left', ...rod }, right: { along: 'p.right', ...rod } });
@@ -89,21 +92,8 @@ describe('a line member', () => {
       const { drop, reach } = tipLoaded(1e-9, (w * LENGTH ** 3) / (500e-6 * WIDTH + 2 * EI));
       const exact = (Math.atan2(drop, reach) * 180) / Math.PI;
       console.log(`EI ${EI}: ${read.toFixed(2)} deg, exact ${exact.toFixed(2)}`);
-      expect(Math.abs(read - exact)).toBeLessThan(bar);
+      expect(Math.abs(read - exact)).toBeLessThan(0.5);
     }
-  });
-
-  it('round a tube is refused: straight at rest, it would push the rim out of round', () => {
-    const bag = JSON.parse(newBag('bucket'));
-    const faults = (() => {
-      try {
-        parseBag({ ...bag, members: { rim: { along: 'body.top', kind: 'spring wire' } } });
-        return [];
-      } catch (error) {
-        return (error as BagError).faults.map((f) => f.path);
-      }
-    })();
-    expect(faults).toEqual(['members.rim.along']);
   });
 
   it('every fault at once, with its path', () => {

@@ -1,3 +1,4 @@
+import type { RodChain } from '../../src/solver/elastic/rod-chains.ts';
 import type { Cables, Model, Support } from '../../src/solver/types.ts';
 
 export interface Chain {
@@ -56,5 +57,35 @@ export function chain(c: Chain): { model: Model; x: Float64Array } {
       ...(c.load === undefined ? {} : { load: c.load }),
       ...(c.pressed === undefined ? {} : { pressed: new Float64Array(n).fill(c.pressed) }),
     },
+  };
+}
+
+type Point = readonly [number, number, number];
+const minus = (a: Point, b: Point): Point => [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
+const length = (a: Point): number => Math.hypot(...a);
+const between = (a: Point, b: Point): number => Math.acos(Math.max(-1, Math.min(1, (a[0] * b[0] + a[1] * b[1] + a[2] * b[2]) / (length(a) * length(b)))));
+
+/** A rod through points, of the lengths and turns drawn; straight at rest unless `formed`. A ring ends at its first point. */
+export function rodThrough(
+  points: readonly Point[],
+  o: { readonly rigidity: number; readonly stiffness: number; readonly ring?: boolean; readonly formed?: boolean; readonly walls?: RodChain['walls'] },
+): RodChain {
+  const all = o.ring ? [...points, points[0]!] : points,
+    sides = all.slice(1).map((p, i) => minus(p, all[i]!)),
+    lengths = sides.map(length),
+    flat = all.map((_, i) => {
+      const [one, two] = [i > 0 ? sides[i - 1] : o.ring ? sides.at(-1) : undefined, i < sides.length ? sides[i] : o.ring ? sides[0] : undefined];
+      return one && two ? between(one, two) : 0;
+    });
+  return {
+    verts: all.map((_, i) => i % points.length),
+    lengths,
+    from: 0,
+    to: lengths.reduce((a, b) => a + b, 0),
+    rigidity: o.rigidity,
+    stiffness: o.stiffness,
+    turns: flat.map((t) => (o.formed ? t : 0)),
+    flat,
+    walls: o.walls ?? [null, null],
   };
 }

@@ -3,6 +3,7 @@ import { addSpread, gather } from './angles.ts';
 import { condensedFor, momentsWithArcs } from './bending.ts';
 import { applyCables, predictCables } from './cables.ts';
 import type { Elastic } from './elastic.ts';
+import { predictRods } from './rods.ts';
 import { times } from './rows.ts';
 import { addEdgeStrains, gradients, strainRates, stresses } from './stretch.ts';
 import { addTensionOnlyRates, tensionOnlyRates } from './tension-only.ts';
@@ -63,4 +64,5 @@ export function predictStress(el: Elastic, dx: Float64Array, out: Float64Array):
   if (el.tensionOnly) addTensionOnlyRates(el.tensionOnly, out);
   for (let q = 0; q < out.length; q++) out[q] = out[q]! + el.stress[q]!;
   if (el.cables) predictCables(el.cables, dx);
+  if (el.rods) predictRods(el.rods, dx);
 }

@@ -5,6 +5,7 @@ import { phi, phi1, phi2 } from './arc.ts';
 import { type Arcs, assembleArcs, createArcs } from './arcs.ts';
 import { type Bending, type BendingScratch, condensedFor, createBending, momentsWithArcs } from './bending.ts';
 import { type CableState, createCables, evaluateCables, lineariseCables } from './cables.ts';
+import { createRods, evaluateRods, lineariseRods, type RodState } from './rods.ts';
 import { times } from './rows.ts';
 import { buildSheet, type Sheet } from './sheet.ts';
 import { assembleShell, createShell, type Shell } from './shell.ts';
@@ -35,6 +36,7 @@ export interface Elastic {
   readonly coupling: Arcs;
   /** Layers with ease, or null. */ readonly tensionOnly: TensionOnlyState | null;
   /** Straps, or null. */ readonly cables: CableState | null;
+  /** Rods, or null. */ readonly rods: RodState | null;
   readonly scratch: Scratch;
 }
 
@@ -58,7 +60,8 @@ export function createElastic(model: Model): Elastic {
     seams.push([h, y1, y2]);
   }
   const cables = model.cables ? createCables(model.cables) : null,
-    shell = createShell(model, sheet, cables),
+    rods = model.rods ? createRods(model.rods) : null,
+    shell = createShell(model, sheet, cables, rods),
     // The matrix needs the same analysis, and finds it done.
     bending = createBending(sheet, model.hingeRest, seams, analyse(shell.pattern).perm);
   const m3 = 3 * sheet.m,
@@ -88,6 +91,7 @@ export function createElastic(model: Model): Elastic {
     coupling: createArcs(sheet, bending),
     tensionOnly: model.tensionOnly ? createTensionOnly(model.tensionOnly) : null,
     cables,
+    rods,
     scratch: {
       phiY,
       phi: phiY.subarray(0, A),
@@ -134,6 +138,11 @@ export function evaluate(el: Elastic, x: Float64Array, g: Float64Array | null, f
   }
   if (el.tensionOnly) stretch += addTensionOnly(el.tensionOnly, sheet.area, strain, stress);
   if (el.cables) stretch += evaluateCables(el.cables, x, g);
+  if (el.rods) {
+    const own = evaluateRods(el.rods, x, g, formulation === 'arc-corrected');
+    stretch += own.stretch;
+    bend += own.bend;
+  }
   if (g) {
     if (formulation === 'arc-corrected') addArcMoments(el);
     addSpread(angles.verts, angles.grad, moment, g);
@@ -163,6 +172,7 @@ export function linearise(el: Elastic, predicted: Float64Array | null, positive:
   const { geoStress, geoMoment, tau, bendSlope, arcAngle } = el;
   geoStress.set(predicted ?? el.stress);
   if (el.cables) lineariseCables(el.cables, predicted !== null, positive);
+  if (el.rods) lineariseRods(el.rods, predicted !== null, positive);
   if (el.formulation === 'arc-corrected') {
     if (predicted) edgeTension(el.sheet, el.bending.edgeOf, predicted, tau);
     for (let e = 0; e < tau.length; e++) bendSlope[e] = positive && tau[e]! < 0 ? 0 : tau[e]! * phi2(arcAngle[e]!);

@@ -4,6 +4,7 @@ import { addAngleHessians } from './angle-hessians.ts';
 import { put } from './block.ts';
 import { type CableState, eachCablePair } from './cables.ts';
 import type { Elastic } from './elastic.ts';
+import { addRods, eachRodPair, placeRods, type RodState } from './rods.ts';
 import type { Sheet } from './sheet.ts';
 
 /**
@@ -24,7 +25,7 @@ export const TRI_PAIRS = [0, 0, 1, 1, 2, 2, 1, 0, 2, 0, 2, 1];
 export const HINGE_PAIRS = [0, 0, 1, 1, 2, 2, 3, 3, 1, 0, 2, 0, 3, 0, 2, 1, 3, 1, 3, 2];
 
 /** Pattern and block maps of a model. */
-export function createShell(model: Model, sheet: Sheet, cables: CableState | null): Shell {
+export function createShell(model: Model, sheet: Sheet, cables: CableState | null, rods: RodState | null = null): Shell {
   const n = sheet.n;
   const { hingeVerts } = model,
     { triVerts } = sheet;
@@ -37,6 +38,7 @@ export function createShell(model: Model, sheet: Sheet, cables: CableState | nul
     }
     for (let q = 0; q < hingeVerts.length; q += 4) link(hingeVerts[q + 2]!, hingeVerts[q + 3]!);
     if (cables) eachCablePair(cables, link);
+    if (rods) eachRodPair(rods, link);
   });
   const block = (a: number, b: number): number => (a >= b ? place(a, b) : ~place(b, a));
   const place = (row: number, column: number): number => {
@@ -55,6 +57,7 @@ export function createShell(model: Model, sheet: Sheet, cables: CableState | nul
     for (let p = 0; p < 6; p++) clampBlocks[6 * c + p] = block(model.clampVerts[3 * c + TRI_PAIRS[2 * p]!]!, model.clampVerts[3 * c + TRI_PAIRS[2 * p + 1]!]!);
   const cableBlocks: number[] = [];
   if (cables) eachCablePair(cables, (a, b) => cableBlocks.push(block(a, b)));
+  if (rods) placeRods(rods, block);
   return {
     pattern: { blockCount: n, blockSize: 3, rowPtr, colIdx },
     values: new Float64Array(9 * colIdx.length),
@@ -97,6 +100,7 @@ export function assembleShell(el: Elastic): void {
   el.shell.values.fill(0);
   addTriangles(el);
   addAngleHessians(el);
+  if (el.rods) addRods(el.rods, el.shell.values);
 }
 
 /** A (B_a^T C B_b + (b_a . S b_b) I) for the six corner pairs of each triangle. */
