@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { assemble, panelMasses } from '../../src/assembly/index.ts';
-import { type BagError, parseBag } from '../../src/bag/index.ts';
+import { type BagError, newBag, parseBag } from '../../src/bag/index.ts';
 import { settleBag } from '../../src/index.ts';
 import { layUp, memberFigures, sewnLayers } from '../../src/material/index.ts';
 import { meshPanels } from '../../src/mesh/index.ts';
@@ -94,6 +94,37 @@ describe('a line member', () => {
       console.log(`EI ${EI}: ${read.toFixed(2)} deg, exact ${exact.toFixed(2)}`);
       expect(Math.abs(read - exact)).toBeLessThan(0.5);
     }
+  });
+
+  it('round a tube it is one ring of all the rim; over two panels as well; an open one hinges where its ends meet; a drawn line is followed', () => {
+    const rods = (template: string, member: object) => {
+      const bag = parseBag({ ...JSON.parse(newBag(template)), members: { rim: { kind: 'spring wire', ...member } } }),
+        draft = draftPanels(bag),
+        mesh = meshPanels(bag, draft, { edgeLength: 0.03 }),
+        laminates = layUp(bag, bag.options[0]!.name, 'mid'),
+        model = assemble(bag, mesh, laminates, sewnLayers(bag, laminates, 'mid'), placePanels(bag, draft, mesh).positions, bag.stances[0]!);
+      return { bag, mesh, rods: model.rods! };
+    };
+    const tube = rods('bucket', { along: 'body.top', ends: 'ring' });
+    expect(tube.rods.turn.length).toBe(tube.rods.rest.length);
+    expect(tube.rods.rest.reduce((a, b) => a + b, 0)).toBeCloseTo(Math.PI * 7 * 0.0254, 3);
+    expect(Math.max(...tube.rods.turn)).toBe(0);
+    const open = rods('bucket', { along: 'body.top' });
+    expect(open.rods.turn.length).toBe(open.rods.rest.length - 1);
+    // Bent to the mouth it turns once round.
+    const formed = rods('bucket', { along: 'body.top', ends: 'ring', formed: 'as sewn' });
+    expect(formed.rods.turn.reduce((a, r) => a + 2 * Math.asin(r / 2), 0) / (2 * Math.PI)).toBeCloseTo(1, 2);
+    // Four corners of the boxed mouth: a straight wire is cut there, one formed to the mouth turns by 90 degrees, 2 sin 45 in all.
+    const straight = rods('boxed-tote', { along: ['front.top', 'back.top'], ends: 'ring' });
+    expect(straight.rods.turn.length).toBe(straight.rods.rest.length - 4);
+    const bent = rods('boxed-tote', { along: ['back.top', 'front.top'], ends: 'ring', formed: 'as sewn' });
+    const corners = [...bent.rods.turn].filter((r) => r > 1);
+    expect(corners.length).toBe(4);
+    // The sewn start is square to a degree.
+    for (const r of corners) expect(Math.abs(r - Math.SQRT2)).toBeLessThan(0.015);
+    const line = rods('boxed-tote', { along: 'front.left upright' });
+    expect(line.rods.rest.reduce((a, b) => a + b, 0)).toBeCloseTo(14 * 0.0254, 6);
+    expect(line.rods.turn.length).toBe(line.rods.rest.length - 1);
   });
 
   it('every fault at once, with its path', () => {
