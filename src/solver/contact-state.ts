@@ -1,5 +1,4 @@
-import { commitBodies } from './contact/body/body-force.ts';
-import { cutAtBodies, slowBodies } from './contact/body/body-steps.ts';
+import { bodyKernel } from './contact/body/door.ts';
 import { commitPairs } from './contact/cloth/pair-force.ts';
 import { activate } from './contact/cloth/pairs.ts';
 import { findPairs, truncatePairs } from './contact/cloth/truncate.ts';
@@ -22,9 +21,9 @@ export function findContacts(sys: System, x: Float64Array): void {
 export function limitStep(sys: System, x: Float64Array, d: Float64Array): void {
   truncateAtSupports(sys.contact, x, d);
   if (sys.spans) truncateSpans(sys.spans, x, d);
-  if (sys.bodies) cutAtBodies(sys.bodies, x, d);
+  if (sys.bodies) bodyKernel().cutAtBodies(sys.bodies, x, d);
   if (sys.pairs) truncatePairs(sys.pairs, x, d);
-  if (sys.bodies) slowBodies(sys.bodies, x, d);
+  if (sys.bodies) bodyKernel().slowBodies(sys.bodies, x, d);
 }
 
 /** Finds what touches at x, the end (or the start) of the step last limited. */
@@ -37,7 +36,7 @@ export function updateAnchors(sys: System, x: Float64Array): void {
   commitFriction(sys.contact, x);
   if (sys.spans) commitSpans(sys.spans, x);
   if (sys.pairs) commitPairs(sys.pairs, x);
-  if (sys.bodies) commitBodies(sys.bodies, x);
+  if (sys.bodies) bodyKernel().commitBodies(sys.bodies, x);
 }
 
 /** Every family of contacts that remembers by key: cloth on cloth, supports and bodies between the sheet's points. */

@@ -1,5 +1,4 @@
-import { applySchur, factorSchur } from './contact/body/body-schur.ts';
-import { applyBodies } from './contact/body/body-steps.ts';
+import { bodyKernel } from './contact/body/door.ts';
 import { applyPairs } from './contact/cloth/pair-force.ts';
 import { applySpans } from './contact/edge-face/span-force.ts';
 import { apply } from './elastic/action.ts';
@@ -61,7 +60,7 @@ function makePreconditioner(sys: System, massFactor: number): boolean {
   sys.counts.factorisations++;
   if (sys.factor.failedAt >= 0) return false;
   const { symbolic, factor } = sys;
-  return !sys.schur || factorSchur(sys.schur, sys.bodies!, massFactor, (b, x) => solve(symbolic, factor, b, x));
+  return !sys.schur || bodyKernel().factorSchur(sys.schur, sys.bodies!, massFactor, (b, x) => solve(symbolic, factor, b, x));
 }
 
 /**
@@ -101,7 +100,7 @@ function applyHessian(sys: System, massFactor: number, p: Float64Array, out: Flo
   apply(sys.el, p, out);
   if (sys.spans) applySpans(sys.spans, p, out);
   if (sys.pairs) applyPairs(sys.pairs, p, out);
-  if (sys.bodies) applyBodies(sys.bodies, p, out);
+  if (sys.bodies) bodyKernel().applyBodies(sys.bodies, p, out);
   for (let v = 0; v < model.vertexCount; v++) {
     const q = 3 * v;
     if (model.held[v]) {
@@ -157,7 +156,7 @@ function conjugateGradients(sys: System, g: Float64Array, d: Float64Array, massF
 
 function precondition(sys: System, r: Float64Array, z: Float64Array): void {
   solve(sys.symbolic, sys.factor!, r, z);
-  if (sys.schur) applySchur(sys.schur, sys.bodies!, r, z);
+  if (sys.schur) bodyKernel().applySchur(sys.schur, sys.bodies!, r, z);
 }
 
 function dot(a: Float64Array, b: Float64Array): number {

@@ -1,4 +1,4 @@
-import { poseAt } from './contact/body/bodies.ts';
+import { poseAt } from './contact/body/pose.ts';
 import type { Pose } from './join-bodies.ts';
 import type { System } from './system.ts';
 import type { Model, SupportShape } from './types.ts';

@@ -1,5 +1,6 @@
 import { Body, Box, ContactMaterial, ConvexPolyhedron, GSSolver, Material, Plane, Quaternion, type Shape, Sphere, Vec3, World } from 'cannon-es';
 import { libm } from '../numerics/index.ts';
+import { readyForBodies } from './contact/body/kernel.ts';
 import type { BodySpec, Pose } from './join-bodies.ts';
 import { lengthOf, momentsOf } from './moments.ts';
 import type { RigidBody } from './types.ts';
@@ -47,6 +48,7 @@ const STIFFNESS = 1e7;
  * Deterministic: same input, same bytes. specs: friction is the smaller of two that meet; walls take the thing's own.
  */
 export function drop(specs: readonly BodySpec[], walls: readonly Wall[], o: DropOptions): Dropped {
+  readyForBodies();
   const solver = new GSSolver();
   solver.iterations = ITERATIONS;
   solver.tolerance = 0;

@@ -1,7 +1,7 @@
 import { GRAVITY, libm } from '../numerics/index.ts';
-import { type Bodies, createBodies } from './contact/body/bodies.ts';
-import { evaluateBodies } from './contact/body/body-force.ts';
-import { createSchur, type Schur } from './contact/body/body-schur.ts';
+import type { Bodies } from './contact/body/bodies.ts';
+import type { Schur } from './contact/body/body-schur.ts';
+import { bodiesOf, bodyKernel } from './contact/body/door.ts';
 import { evaluatePairs } from './contact/cloth/pair-force.ts';
 import { createPairContact, type PairContact } from './contact/cloth/pairs.ts';
 import { createSpanContact, evaluateSpans, type SpanContact } from './contact/edge-face/span-force.ts';
@@ -40,7 +40,7 @@ export function createSystem(model: Model, options: SystemOptions = {}): System 
   const el = createElastic(model);
   const n3 = 3 * model.vertexCount,
     f = (k: number) => new Float64Array(k);
-  const bodies = createBodies(model),
+  const bodies = bodiesOf(model),
     sheet = bodies?.sheet ?? model.vertexCount;
   let total = 0;
   for (let i = 0; i < sheet; i++) total += model.mass[i]!;
@@ -52,7 +52,7 @@ export function createSystem(model: Model, options: SystemOptions = {}): System 
     spans: createSpanContact(model, contact),
     pairs: options.selfContact ? createPairContact(model) : null,
     bodies,
-    schur: bodies && createSchur(bodies),
+    schur: bodies && bodyKernel().createSchur(bodies),
     matrix: new Float64Array(el.shell.values.length),
     symbolic: analyse(el.shell.pattern),
     factor: undefined,
@@ -85,7 +85,7 @@ export function forces(sys: System, x: Float64Array, g: Float64Array, formulatio
     evaluateSupports(sys.contact, x, g, sys.diag) +
     (sys.spans ? evaluateSpans(sys.spans, x, g, sys.diag) : 0) +
     (sys.pairs ? evaluatePairs(sys.pairs, x, g, sys.diag) : 0) +
-    (sys.bodies ? evaluateBodies(sys.bodies, x, g, sys.diag) : 0) +
+    (sys.bodies ? bodyKernel().evaluateBodies(sys.bodies, x, g, sys.diag) : 0) +
     (sys.hand ? addHand(sys.hand, x, g, sys.diag) : 0);
   const weight = addWeight(sys, x, g);
   return { stretch, bend, weight, contact, total: stretch + bend + weight + contact };

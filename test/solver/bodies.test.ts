@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { applyBodies } from '../../src/solver/contact/body/body-steps.ts';
+import { readyForBodies } from '../../src/solver/contact/body/kernel.ts';
 import { findContacts, updateAnchors } from '../../src/solver/contact-state.ts';
 import { type BodySpec, joinBodies } from '../../src/solver/join-bodies.ts';
 import { rest } from '../../src/solver/rest/settle.ts';
@@ -7,6 +8,8 @@ import { createFall } from '../../src/solver/rest/watched-fall.ts';
 import { createSystem, forces } from '../../src/solver/system.ts';
 import type { Model, SupportShape } from '../../src/solver/types.ts';
 import { flatSheet, random } from './sheets.ts';
+
+readyForBodies();
 
 const D = [1e-4, 1e-4, 0, 5e-5] as const;
 const C = [2e3, 2e3, 0, 1e3] as const;

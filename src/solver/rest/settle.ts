@@ -1,4 +1,4 @@
-import { evaluateBodies } from '../contact/body/body-force.ts';
+import { bodyKernel } from '../contact/body/door.ts';
 import { evaluatePairs } from '../contact/cloth/pair-force.ts';
 import { evaluate } from '../elastic/elastic.ts';
 import { createSystem, type System } from '../system.ts';
@@ -100,7 +100,7 @@ function sheetGradient(sys: System, x: Float64Array, formulation: Formulation): 
   const g = new Float64Array(x.length);
   evaluate(sys.el, x, g, formulation);
   if (sys.pairs) evaluatePairs(sys.pairs, x, g, null);
-  if (sys.bodies) evaluateBodies(sys.bodies, x, g, null);
+  if (sys.bodies) bodyKernel().evaluateBodies(sys.bodies, x, g, null);
   return g;
 }
 

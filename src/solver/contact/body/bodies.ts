@@ -1,9 +1,8 @@
 import { GRAVITY, libm } from '../../../numerics/index.ts';
-import type { Pose } from '../../join-bodies.ts';
 import type { Model, RigidBody } from '../../types.ts';
 import { type BodySpans, createBodySpans } from '../edge-face/body-spans.ts';
 import { distance } from '../support/shapes.ts';
-import { orient, turn } from './pose.ts';
+import { orient } from './pose.ts';
 
 /** Numbers that friction remembers of one contact, see Slots. */
 export const SLOT = 9;
@@ -155,16 +154,4 @@ export function distanceTo(bodies: Bodies, x: Float64Array, i: number, wx: numbe
   out[1] = R[0]! * nx + R[1]! * ny + R[2]! * nz;
   out[2] = R[3]! * nx + R[4]! * ny + R[5]! * nz;
   out[3] = R[6]! * nx + R[7]! * ny + R[8]! * nz;
-}
-
-/** Where body b is in the positions x. */
-export function poseAt(b: RigidBody, x: Float64Array): Pose {
-  const q = 3 * (b.at + 1),
-    J = new Float64Array(9),
-    T = new Float64Array(9),
-    axes = new Array<number>(9);
-  turn(x[q]! / b.reach, x[q + 1]! / b.reach, x[q + 2]! / b.reach, T, J);
-  for (let r = 0; r < 3; r++)
-    for (let c = 0; c < 3; c++) axes[3 * r + c] = T[3 * c]! * b.axes[3 * r]! + T[3 * c + 1]! * b.axes[3 * r + 1]! + T[3 * c + 2]! * b.axes[3 * r + 2]!;
-  return { at: [x[3 * b.at]!, x[3 * b.at + 1]!, x[3 * b.at + 2]!], axes: axes as unknown as RigidBody['axes'] };
 }

@@ -1,4 +1,5 @@
 import { libm } from '../../../numerics/index.ts';
+import type { Pose } from '../../join-bodies.ts';
 import type { RigidBody } from '../../types.ts';
 
 /** Rotations of rigid bodies. Matrices are 9 numbers by rows; a rotation vector w turns by |w| about w. */
@@ -46,4 +47,16 @@ function series(x: number, y: number, z: number, a: number, b: number, out: Floa
   out[6] = b * x * z - a * y;
   out[7] = b * y * z + a * x;
   out[8] = 1 - b * (x * x + y * y);
+}
+
+/** Where body b is in the positions x. */
+export function poseAt(b: RigidBody, x: Float64Array): Pose {
+  const q = 3 * (b.at + 1),
+    J = new Float64Array(9),
+    T = new Float64Array(9),
+    axes = new Array<number>(9);
+  turn(x[q]! / b.reach, x[q + 1]! / b.reach, x[q + 2]! / b.reach, T, J);
+  for (let r = 0; r < 3; r++)
+    for (let c = 0; c < 3; c++) axes[3 * r + c] = T[3 * c]! * b.axes[3 * r]! + T[3 * c + 1]! * b.axes[3 * r + 1]! + T[3 * c + 2]! * b.axes[3 * r + 2]!;
+  return { at: [x[3 * b.at]!, x[3 * b.at + 1]!, x[3 * b.at + 2]!], axes: axes as unknown as RigidBody['axes'] };
 }
