@@ -285,6 +285,7 @@ export {
   usualEdge,
   weigh,
 } from './run/index.ts';
+export * from './shelf/index.ts';
 export { createFall, type Drop, type Fall, settle } from './solver/index.ts';
 export * from './swatch/index.ts';
 export * from './units/index.ts';

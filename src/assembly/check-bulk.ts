@@ -1,3 +1,4 @@
+import { finishesIn } from '../bag/index.ts';
 import type { Bag } from '../bag/types.ts';
 import { type BagLaminates, keptWidth, layUp, thinned } from '../material/index.ts';
 import { type Finding, millimetres } from '../panels/index.ts';
@@ -66,12 +67,17 @@ export function checkBulk(bag: Bag, draft: Draft): readonly Finding[] {
         text: `${panel.name}.${edge} is ${millimetres(worst.thick)} thick${withOption}: an allowance of ${millimetres(allowance)} in seam ${seam.name} is too narrow to ${type === 'fold' ? 'fold' : 'turn'} it, ${millimetres(need)} or more does it.`,
       });
   });
-  for (const { panel, edge, finish, width } of bag.finishes ?? []) {
-    if (!finish.startsWith('turned')) continue;
+  (bag.finishes ?? []).forEach(({ panel, edge }, f) => {
     const p = bag.panels.findIndex((q) => q.name === panel);
-    const worst = worstOf(lays.map(({ option, laminates }) => ({ option, thick: caughtOf(laminates[p][0].stack).thickness })));
-    const need = TURNED * (worst?.thick ?? 0);
-    if (!worst || width >= need * (1 - 1e-9)) continue;
+    const narrow = lays.flatMap(({ option, laminates }, o) => {
+      const { finish, width } = finishesIn(bag, bag.options[o])[f],
+        thick = caughtOf(laminates[p][0].stack).thickness;
+      return finish.startsWith('turned') && width < TURNED * thick * (1 - 1e-9) ? [{ option, thick, width }] : [];
+    });
+    const worst = worstOf(narrow);
+    if (!worst) return;
+    const need = TURNED * worst.thick,
+      { width } = worst;
     found.push({
       kind: 'too thick',
       panel,
@@ -81,7 +87,7 @@ export function checkBulk(bag: Bag, draft: Draft): readonly Finding[] {
       figure: `${millimetres(worst.thick)} in ${millimetres(width)}`,
       text: `${panel}.${edge} is ${millimetres(worst.thick)} thick${several ? ` with "${worst.option}"` : ''}: ${millimetres(width)} is too narrow to turn it, ${millimetres(need)} or more does it.`,
     });
-  }
+  });
   bag.panels.forEach((panel, p) => {
     for (const line of panel.lines) {
       const worst = worstOf(lays.map(({ option, laminates }) => ({ option, thick: thickness(laminates, p) })));

@@ -49,32 +49,46 @@ export function resolveFinishes(
     const path = at(at(at('panels', panel), 'finishes'), edge);
     const { faults } = ctx;
     const before = faults.faults.length;
-    const width = widthOf(ctx, path, form);
-    const covers = form.finish === 'faced' || form.finish === 'bound';
-    if (form.stack !== undefined && !covers) faults.add(at(path, 'stack'), form.stack, 'a stack only of a facing or a binding');
-    if (form.stack !== undefined) stackKnown(at(path, 'stack'), form.stack);
+    const ways = [{ form, path }, ...[form['in leather']].flatMap((leather) => (leather ? [{ form: leather, path: at(path, 'in leather') }] : []))].map(
+      (way) => ({ ...way, width: widthOf(ctx, way.path, way.form) }),
+    );
+    for (const way of ways) checkCover(ctx, way.path, way.form, stackKnown);
     const drawn = ctx.attempt(path, form, () => ctx.drawn(panel));
     const runs = drawn && runsOnPanel(ctx, path, edge, 'a finish', panel);
-    if (!drawn || !runs || width === null) continue;
+    if (!drawn || !runs || ways.some((w) => w.width === null)) continue;
     const met = sewn.find((s) => runs.some((r) => overlap(r, s.run)));
     if (met) faults.addText(path, `a finish on an edge that seam ${met.seam} sews`, 'an open edge');
     const other = out.find((o) => o.runs.some((a) => runs.some((b) => overlap(a, b))));
     if (other) faults.addText(path, `a second finish on what "${other.edge}" finishes`, 'one finish on each stretch');
-    if (form.finish.startsWith('turned') && form.mitre !== true && turnsCorner(runs, drawn.outline))
-      faults.addText(path, 'a turned edge that runs round a corner', '"mitre": true, or a finish for each edge by itself');
-    if (width > 0)
-      ctx.attempt(at(path, 'width'), form.width, () => {
-        const outer = polygonOf(drawn.outline);
-        const { inner } = stripAlong(runs, drawn.outline, width);
-        if (inner.some((p) => !insidePolygon(p, outer) && distanceToPolygon(p, outer) > SLACK)) throw new FormulaError('a width that has room on the panel');
-      });
-    if (faults.faults.length === before) out.push({ panel, edge, runs, finish: form.finish, width, stack: form.stack ?? null });
+    for (const way of ways) checkRoom(ctx, way.path, way.form, way.width!, runs, drawn.outline);
+    if (faults.faults.length > before) continue;
+    const [own, leather] = ways.map((w) => ({ finish: w.form.finish, width: w.width!, stack: w.form.stack ?? null }));
+    out.push({ panel, edge, runs, ...own!, ...(leather ? { leather } : {}) });
   }
   return out;
 }
 
+type MadeForm = Omit<FinishForm, 'in leather'>;
+
+function checkCover(ctx: ParseContext, path: string, form: MadeForm, stackKnown: (path: string, name: string) => void): void {
+  if (form.stack === undefined) return;
+  if (form.finish !== 'faced' && form.finish !== 'bound') ctx.faults.add(at(path, 'stack'), form.stack, 'a stack only of a facing or a binding');
+  stackKnown(at(path, 'stack'), form.stack);
+}
+
+function checkRoom(ctx: ParseContext, path: string, form: MadeForm, width: number, runs: readonly EdgeRun[], outline: readonly OutlineEdge[]): void {
+  if (form.finish.startsWith('turned') && form.mitre !== true && turnsCorner(runs, outline))
+    ctx.faults.addText(path, 'a turned edge that runs round a corner', '"mitre": true, or a finish for each edge by itself');
+  if (width === 0) return;
+  ctx.attempt(at(path, 'width'), form.width, () => {
+    const outer = polygonOf(outline);
+    const { inner } = stripAlong(runs, outline, width);
+    if (inner.some((p) => !insidePolygon(p, outer) && distanceToPolygon(p, outer) > SLACK)) throw new FormulaError('a width that has room on the panel');
+  });
+}
+
 /** m; 0 of a raw edge; null after a fault. */
-function widthOf(ctx: ParseContext, path: string, form: FinishForm): number | null {
+function widthOf(ctx: ParseContext, path: string, form: MadeForm): number | null {
   if (form.finish === 'raw') {
     if (form.width !== undefined) ctx.faults.add(at(path, 'width'), form.width, 'no width of a raw edge: nothing is turned in');
     return 0;

@@ -36,14 +36,16 @@ export interface Range {
 type SizeKind = 'length' | 'angle' | 'number';
 
 export class ParseContext implements Names {
-  readonly faults = new FaultList();
   /** Old names in the file; grows as formulas are read. */ readonly renamed: Renamed[];
   private readonly values = new Map<string, { readonly written: SizeForm; slot: Slot<Measure> }>();
   private readonly drawings = new Map<string, { slot: Slot<Drawn> }>();
   private draw: ((name: string) => Drawn) | null = null;
   private readonly trail: string[] = [];
 
-  constructor(renamed: readonly Renamed[] = []) {
+  constructor(
+    renamed: readonly Renamed[] = [],
+    readonly faults = new FaultList(),
+  ) {
     this.renamed = [...renamed];
   }
 

@@ -26,7 +26,7 @@ import { resolveMaterial, resolveStack } from './stacks.ts';
 import { defaultStances, resolveStance } from './stances.ts';
 import { resolveStrap } from './straps.ts';
 import { resolveTopstitch } from './topstitch.ts';
-import type { Bag, Member, Parameter, Seam, Strap, Wanted } from './types.ts';
+import type { Bag, Member, OwnMaterial, Parameter, Seam, Strap, Wanted } from './types.ts';
 import { EVERY_PANEL, LIMITS, PRESET_IDS, WANTED } from './words.ts';
 
 type Plain = Readonly<Record<string, unknown>>;
@@ -248,9 +248,7 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
     if (made) members.push(made);
   }
   if (panelForms.names.size === 0) faults.addText('panels', 'no panels', 'at least one panel');
-  for (const id of materialForms.names)
-    if ((PRESET_IDS as readonly string[]).includes(id)) faults.addText(at('materials', id), `the name "${id}"`, 'a name that no built-in material has');
-  const materials = [...materialForms.good].flatMap(([id, form]) => resolveMaterial(ctx, id, form) ?? []);
+  const materials = ownMaterials(ctx, materialForms);
   const stacks = [...stackForms.good].flatMap(([stack, form]) => resolveStack(ctx, stack, form, materialForms.names) ?? []);
   if (stackForms.names.size === 0) faults.addText('stacks', 'no stacks', 'at least one stack');
   const regions = new Map<string, string>();
@@ -293,6 +291,22 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
           ),
   };
   return { document: { value: file }, bag, renamed: ctx.renamed };
+}
+
+function ownMaterials(ctx: ParseContext, forms: Section<z.infer<typeof MaterialForm>>): OwnMaterial[] {
+  for (const id of forms.names)
+    if ((PRESET_IDS as readonly string[]).includes(id)) ctx.faults.addText(at('materials', id), `the name "${id}"`, 'a name that no built-in material has');
+  return [...forms.good].flatMap(([id, form]) => resolveMaterial(ctx, id, form) ?? []);
+}
+
+/** The "materials" of a file that is no bag file (a shelf), read as a bag's are; `names`: those with faults as well. Mutates faults. */
+export function readMaterials(
+  faults: FaultList,
+  file: Readonly<Record<string, unknown>>,
+): { readonly names: ReadonlySet<string>; readonly materials: readonly OwnMaterial[] } {
+  const ctx = new ParseContext([], faults),
+    forms = section(ctx, file, 'materials', MaterialForm, false);
+  return { names: forms.names, materials: ownMaterials(ctx, forms) };
 }
 
 /** As parseBagDocument, for a caller that only needs the bag. Errors: BagError. */

@@ -58,11 +58,17 @@ const Topstitch = entry({
 });
 export type TopstitchForm = z.infer<typeof Topstitch>;
 
-const Finish = entry({
+const finish = {
   finish: z.enum(FINISHES, { error: `one of ${FINISHES.join(', ')}` }),
   width: Size.optional().meta({ description: 'finished width on the panel: 25-40 mm on the hem of a tote; of every finish but a raw edge' }),
   stack: Name.optional().meta({ description: "stack of the facing or binding, the panel's own shell when left out" }),
   mitre: z.boolean({ error: 'true or false' }).optional().meta({ description: 'a turned edge that runs round a corner is cut there at 45 degrees' }),
+};
+const Finish = entry({
+  ...finish,
+  'in leather': entry(finish)
+    .optional()
+    .meta({ description: 'instead where an option makes the panel of leather, such as {"finish": "turned once", "width": "12 mm"}' }),
 });
 export type FinishForm = z.infer<typeof Finish>;
 

@@ -141,10 +141,15 @@ export interface Seam {
 export type FinishKind = 'raw' | 'turned once' | 'turned twice' | 'faced' | 'bound';
 
 /** What is done to a stretch of the outline that no seam takes up. */
-export interface EdgeFinish {
+export interface EdgeFinish extends FinishMade {
   readonly panel: string;
   /** As written: an edge, a chain or a stretch. */ readonly edge: string;
   /** Stretches of the outline, in outline order. */ readonly runs: readonly EdgeRun[];
+  /** Takes this one's place where an option makes the panel of leather; absent: none. */ readonly leather?: FinishMade;
+}
+
+/** How an edge is finished. */
+export interface FinishMade {
   readonly finish: FinishKind;
   /** Finished width on the panel, m; 0 of a raw edge. */ readonly width: number;
   /** Stack of a facing or a binding; null: the panel's own shell. */ readonly stack: string | null;

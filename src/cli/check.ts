@@ -2,6 +2,7 @@ import type { Bag, PreviewOptions } from '../index.ts';
 import type { Core } from './core.ts';
 import { faultFailure } from './faults.ts';
 import { EXIT, Failure, INPUT, type Io, named, readEach } from './io.ts';
+import { examineShelf, type FoundShelf, shelfWords } from './shelf.ts';
 
 type Wrong = { readonly path: string; readonly got: string; readonly expected: string } | { readonly kind: string; readonly text: string };
 
@@ -33,7 +34,7 @@ class Faulty extends Failure {
 }
 
 /**
- * `check FILE...`: reads, drafts and meshes each bag in every stance and says what is in it. Exit 0 when nothing is wrong, 2 with every fault of every
+ * `check FILE...`: reads, drafts and meshes each bag in every stance and says what is in it; reads shelf files as well. Exit 0 when nothing is wrong, 2 with every fault of every
  * file listed. --json: one record, or { files: [...] } of several, on stdout whether there are faults or not.
  */
 export async function check(io: Io, core: Core, files: readonly string[], json: boolean): Promise<number> {
@@ -44,9 +45,9 @@ export async function check(io: Io, core: Core, files: readonly string[], json: 
   const all = await readEach(
     io,
     files,
-    (file, text): Found | Faulty => {
+    (file, text): Found | FoundShelf | Faulty => {
       try {
-        return examine(core, file, text);
+        return core.isShelfText(text) ? faulty(core, file, () => examineShelf(core, named(file), text)) : examine(core, file, text);
       } catch (error) {
         return asData(error);
       }
@@ -59,7 +60,7 @@ export async function check(io: Io, core: Core, files: readonly string[], json: 
     io.out(core.stableJson(records.length === 1 ? records[0] : { files: records }));
     return all.some((f) => f instanceof Faulty) ? EXIT.input : EXIT.ok;
   }
-  io.out(all.map((f) => words(core, f as Found)).join('\n'));
+  io.out(all.map((f) => ('items' in f ? shelfWords(core, f) : words(core, f as Found))).join('\n'));
   return EXIT.ok;
 }
 

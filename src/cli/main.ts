@@ -14,6 +14,7 @@ import { registerNeed } from './need.ts';
 import { type NewFlags, newFile } from './new.ts';
 import { registerPattern } from './pattern.ts';
 import { type SettleFlags, settle } from './settle.ts';
+import { registerShelf } from './shelf.ts';
 import { registerSwatch } from './swatch.ts';
 
 /**
@@ -73,7 +74,7 @@ function commands(io: Io, core: Core, done: (code: number) => void): Command {
   program
     .command('check')
     .argument('<files...>', FILES)
-    .description('Read bag files and list everything that is wrong with them, or what is in them.')
+    .description('Read bag files (shelf files too) and list everything that is wrong with them, or what is in them.')
     .option('--json', 'print what was found as JSON (SI), and nothing else on stdout')
     .action(async (files: string[], flags: { json?: boolean }) => done(await check(io, core, files, flags.json ?? false)));
 
@@ -114,7 +115,7 @@ function commands(io: Io, core: Core, done: (code: number) => void): Command {
     .command('keys')
     .argument(
       '[part]',
-      'one part of the file, such as panels, seams, stances; "results": what result.json holds (JSON schema), "batch": what settle --json prints for several files',
+      'one part of the file, such as panels, seams, stances; "results": what result.json holds (JSON schema), "batch": what settle --json prints for several files, "shelf": a shelf file',
     )
     .description('List the keys of a bag file and what may stand there.')
     .option('--json', 'print the JSON schema, for an editor that completes and checks')
@@ -132,6 +133,7 @@ function commands(io: Io, core: Core, done: (code: number) => void): Command {
   registerHang(program, io, core, done);
   registerPattern(program, io, core, done);
   registerCutlist(program, io, core, done);
+  registerShelf(program, io, core, done);
   registerSwatch(program, io, core, done);
   registerCompare(program, io, core, done);
   return program;

@@ -1,4 +1,5 @@
 import { assemble, fillBag, pullOf, type Rig, rigStraps, withStraps } from '../assembly/index.ts';
+import { finishedAs } from '../bag/index.ts';
 import { type Bag, BagError, type BagOption, type Fault, type Stance } from '../bag/types.ts';
 import { layUp, sewnLayers } from '../material/index.ts';
 import type { BagLaminates, Band } from '../material/types.ts';
@@ -82,7 +83,7 @@ export function* preparing(bag: Bag, o: SceneOptions = {}): Work<Scene> {
   const { option, stance, edgeLength, seed } = assertAsked(bag, o);
   const { mesh, drafted, pattern } = yield* sewing(bag, edgeLength);
   yield;
-  return equip({ bag, option, stance, mesh, drafted, pattern, edgeLength, seed }, o.band ?? 'mid', o.drop);
+  return equip({ bag: finishedAs(bag, option), option, stance, mesh, drafted, pattern, edgeLength, seed }, o.band ?? 'mid', o.drop);
 }
 
 /** The same scene with another end of the band: shape and surroundings stay. */

@@ -10,7 +10,23 @@ export interface Violation {
 }
 
 /** Data flows one way: a stage may use values of the stages before it in this list, never of those after it. */
-const stages = ['numerics', 'units', 'bag', 'panels', 'mesh', 'material', 'solver', 'placement', 'assembly', 'measures', 'report', 'swatch', 'pattern', 'run'];
+const stages = [
+  'numerics',
+  'units',
+  'bag',
+  'panels',
+  'mesh',
+  'material',
+  'shelf',
+  'solver',
+  'placement',
+  'assembly',
+  'measures',
+  'report',
+  'swatch',
+  'pattern',
+  'run',
+];
 
 /** Values these may not take even though the order would let them: [from, to]. */
 const apart: readonly (readonly [string, string])[] = [

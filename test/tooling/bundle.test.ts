@@ -17,6 +17,7 @@ const BARS: readonly (readonly [entry: string, name: string, kB: number, gzipped
   ['slumpline/material', 'presets', 18, 6],
   ['slumpline/swatch', 'swatchTest', 248, 93],
   ['slumpline/report', 'textReport', 16, 7],
+  ['slumpline/shelf', 'parseShelf', 173, 55],
   ['slumpline/units', 'readQuantity', 5, 3],
 ];
 

@@ -1,10 +1,10 @@
+import { builtIn, finishedAs, isLeather } from '../../bag/index.ts';
 import type { Bag, BagOption, Fault, Point2 } from '../../bag/types.ts';
 import { BagError } from '../../bag/types.ts';
 import { libm } from '../../numerics/index.ts';
 import { draftPanels } from '../../panels/index.ts';
 import { formatMm } from '../../units/index.ts';
 import { cutPattern } from '../pieces/cut-pattern.ts';
-import { builtIn, isLeather } from '../pieces/layer-kind.ts';
 import { boxOf } from '../pieces/plane.ts';
 import type { CutOptions, Pattern, Piece } from '../pieces/types.ts';
 import { type Lay, type NestItem, nest } from './nest.ts';
@@ -85,10 +85,11 @@ function unstatedThickness(bag: Bag, option: BagOption): string[] {
  * Parameters: bag; option (default the first); margins and allowances (cutPattern); widths, gap, waste and stitch length. Errors: as cutPattern, and BagError for
  * pieces wider than their roll.
  */
-export function cutList(bag: Bag, optionName?: string, cut: Partial<CutOptions> = {}, stated: Partial<ListOptions> = {}): CutList {
+export function cutList(asWritten: Bag, optionName?: string, cut: Partial<CutOptions> = {}, stated: Partial<ListOptions> = {}): CutList {
   const o = { ...LIST_DEFAULTS, ...stated };
-  const pattern = cutPattern(bag, optionName, cut);
-  const option = bag.options.find((x) => x.name === pattern.option)!;
+  const pattern = cutPattern(asWritten, optionName, cut);
+  const option = asWritten.options.find((x) => x.name === pattern.option)!;
+  const bag = finishedAs(asWritten, option);
   const draft = draftPanels(bag);
   const pieces = pattern.pieces.map((p, i): ListedPiece => {
     const box = uprightBox(p);

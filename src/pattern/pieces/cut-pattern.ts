@@ -1,3 +1,4 @@
+import { finishedAs } from '../../bag/index.ts';
 import type { Bag } from '../../bag/types.ts';
 import { BagError } from '../../bag/types.ts';
 import { draftPanels } from '../../panels/index.ts';
@@ -21,10 +22,11 @@ const ORDER: readonly LayerKind[] = ['shell', 'facing', 'strap', 'lining', 'inte
  * Parameters: bag; name of the option (default the first); margins and allowances that the file does not state.
  * Errors: BagError with every allowance that its curve or cut-out has no room for, and the largest that fits; RangeError for an unknown option.
  */
-export function cutPattern(bag: Bag, optionName?: string, cut: Partial<CutOptions> = {}): Pattern {
+export function cutPattern(asWritten: Bag, optionName?: string, cut: Partial<CutOptions> = {}): Pattern {
   const o = { ...CUT_DEFAULTS, ...cut };
-  const option = optionName === undefined ? bag.options[0] : bag.options.find((x) => x.name === optionName);
+  const option = optionName === undefined ? asWritten.options[0] : asWritten.options.find((x) => x.name === optionName);
   if (!option) throw new RangeError(`unknown option "${optionName}"`);
+  const bag = finishedAs(asWritten, option);
   const draft = draftPanels(bag);
   const stretches = new Map<number, readonly (readonly Stretch[])[]>();
   const own = (p: number): readonly (readonly Stretch[])[] => {

@@ -1,4 +1,5 @@
 /** What each layer of a stack is for, and how far it reaches. */
+import { builtIn } from '../../bag/index.ts';
 import type { Bag, Layer } from '../../bag/types.ts';
 import type { CutOptions, LayerKind } from './types.ts';
 
@@ -7,18 +8,6 @@ const BOARD = /^(nwboard|leatherboard|fibreboard|pp\d|ldpe|hdpe)/;
 const FOAM = /^(fleece|foam|pefoam|spacermesh|neoprene|felt)/;
 /** Sold by the metre at its own width. */
 export const WEBBING = /^web_/;
-/** Cut from a hide, not from a bolt. */
-const LEATHER = /^(lamb|upholstery|suede|chrome|veg|web_strap_leather)/;
-
-/** The built-in material that a material is, or is like; empty where neither is known. */
-export const builtIn = (bag: Pick<Bag, 'materials'>, material: string): string => {
-  const own = bag.materials.find((m) => m.id === material);
-  return own ? (own.like ?? '') : material;
-};
-
-/** Is it leather? A material of one's own is what it is like. */
-export const isLeather = (bag: Pick<Bag, 'materials'>, material: string): boolean => LEATHER.test(builtIn(bag, material));
-
 /** What a layer is for: the first of a stack is the shell; then by what it is, and cloth is a lining. Common practice, no source. */
 export function layerKind(bag: Pick<Bag, 'materials'>, layer: Layer, place: number): LayerKind {
   if (place === 0) return 'shell';

@@ -1,0 +1,46 @@
+/** What a use of material comes to: how much is taken, what that costs, and what the stock lacks. */
+import type { ShelfItem } from './types.ts';
+
+/** What is taken of one material. */
+export interface Taken {
+  /** m2 of pieces at the cut lines. */ readonly area: number;
+  /** Length of roll that a lay needs, m, where one was made; else area over width, which no lay can better. */ readonly length?: number;
+}
+
+/** What that comes to, in the unit the material is sold by. */
+export interface Bought {
+  readonly unit: 'm' | 'm2' | 'sheets';
+  readonly amount: number;
+  /** In the shelf's currency; null where no price is stated. */ readonly cost: number | null;
+  /** Beyond the stock, in the same unit; 0 where it is enough, null where no stock is stated. */ readonly short: number | null;
+}
+
+const UNIT = { metre: 'm', area: 'm2', sheet: 'sheets' } as const;
+/** Rounding of an area that fills a sheet to its edge. */
+const EPSILON = 1e-9;
+
+/**
+ * What is taken of an item: metres = area / width (or the lay's length), hide = area / (1 - waste), sheets = area / (width x length), whole ones. Cost = amount x price.
+ * Sheets by area alone are the least that can do: pieces may not fill them. null where nothing is stated of how it is sold.
+ * Parameters: the item; m2 of pieces. Source: arithmetic; waste of hides: common practice, no source.
+ */
+export function bought(item: Pick<ShelfItem, 'sold' | 'stock'>, { area, length }: Taken): Bought | null {
+  const { sold, stock } = item;
+  if (sold === null) return null;
+  const amount =
+    sold.by === 'metre' ? (length ?? area / sold.width) : sold.by === 'area' ? area / (1 - sold.waste) : Math.ceil(area / (sold.width * sold.length) - EPSILON);
+  return {
+    unit: UNIT[sold.by],
+    amount,
+    cost: sold.price === null ? null : amount * sold.price,
+    short: stock === null ? null : Math.max(0, amount - stock),
+  };
+}
+
+/** The item that a material of a bag is taken from: the one of that id, else the first with that material. null: not on the shelf. */
+export const itemFor = <T extends Pick<ShelfItem, 'id' | 'material'>>(items: readonly T[], material: string): T | null =>
+  items.find((i) => i.id === material) ?? items.find((i) => i.material === material) ?? null;
+
+/** Cost of several uses in all; null where any has no price. */
+export const totalCost = (all: readonly (Bought | null)[]): number | null =>
+  all.reduce<number | null>((sum, b) => (sum === null || b === null || b.cost === null ? null : sum + b.cost), 0);

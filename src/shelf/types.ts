@@ -1,0 +1,43 @@
+/** What a maker owns or can buy. The written form (`*.shelf.json`) is described in schema.ts; parseShelf turns text into this. SI; prices in the file's own currency. */
+import type { OwnMaterial } from '../bag/types.ts';
+
+/** What a material may be used as. */
+export type Use = 'shell' | 'fused' | 'sewn in' | 'lining' | 'board' | 'foam';
+
+/**
+ * How it is sold, and at what price; price null: not stated.
+ * metre: off a bolt of this usable width, m. area: hides, price per m2, of which a share `waste` is lost to shape and flaws. sheet: whole sheets of width x length, m.
+ */
+export type Sold =
+  | { readonly by: 'metre'; readonly price: number | null; readonly width: number }
+  | { readonly by: 'area'; readonly price: number | null; readonly waste: number }
+  | { readonly by: 'sheet'; readonly price: number | null; readonly width: number; readonly length: number };
+
+/** One material on the shelf. */
+export interface ShelfItem {
+  readonly id: string;
+  readonly name: string;
+  /** Built-in material, or one of the shelf's own. */ readonly material: string;
+  readonly uses: readonly Use[];
+  /** Gauge of a hide or a sheet, m; null: the material's own. */ readonly thickness: number | null;
+  /** Bond of a fused layer, 0 to 1; null: the usual estimate. */ readonly bond: number | null;
+  /** May something be fused to it? Waxed and coated cloth cannot take the heat of a press. */ readonly takesFusing: boolean;
+  /** null: neither width nor sheet nor price is stated. */ readonly sold: Sold | null;
+  /** In the unit it is sold by: metres, m2, sheets; null: not stated. */ readonly stock: number | null;
+  /** Colour of the face, as written; null: not stated. */ readonly colour: string | null;
+}
+
+/** All of it. */
+export interface Shelf {
+  readonly version: 1;
+  readonly name: string;
+  readonly note: string;
+  /** As prices are told: "EUR", "GBP"; '' where none is stated. */ readonly currency: string;
+  /** Swatches of the maker's own that items refer to. */ readonly materials: readonly OwnMaterial[];
+  readonly items: readonly ShelfItem[];
+}
+
+/** What the file says, as plain JSON data: the thing that is edited and printed. */
+export interface ShelfDocument {
+  readonly value: Readonly<Record<string, unknown>>;
+}
