@@ -206,6 +206,7 @@ export {
   resultsJson,
   resultsJsonSchema,
   resultsRecord,
+  resultsTextIn,
   rowsOf,
   type Scale,
   SEVERITY,
@@ -284,6 +285,7 @@ export {
   usualDistances,
   usualEdge,
   weigh,
+  wholeReport,
 } from './run/index.ts';
 export * from './shelf/index.ts';
 export { createFall, type Drop, type Fall, settle } from './solver/index.ts';

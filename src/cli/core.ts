@@ -34,7 +34,7 @@ export type Core = Pick<
   | 'hangJson'
   | 'hangSvg'
   | 'hangText'
-  | 'htmlReport'
+  | 'wholeReport'
   | 'isotropic'
   | 'leadRun'
   | 'MAP_NAMES'

@@ -4,9 +4,11 @@ export { heightOf, judgeBand, nearItsLimit } from './band.ts';
 export * from './changes/index.ts';
 export type { ChangeEffect, ChangeReport, Effect } from './changes/types.ts';
 export { earlyWord, endThatFollows, GONE_BELOW, withFollowing } from './early-word.ts';
-export { bagTextIn } from './embedded.ts';
+export { bagTextIn, resultsTextIn } from './embedded.ts';
 export { aroundWords } from './ground.ts';
-export { htmlReport } from './html.ts';
+export { chosenOption } from './html/answer.ts';
+export type { ReportBlock, ReportPart } from './html/blocks.ts';
+export { htmlReport, type ReportExtras } from './html.ts';
 export { HANGING_CAUTIONS, hungLines } from './hung.ts';
 export {
   BATCH_FORMAT,

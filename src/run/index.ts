@@ -24,3 +24,4 @@ export {
   usualDistances,
 } from './sweep/index.ts';
 export { fall, strapsAt } from './watch.ts';
+export { type ListMaker, wholeReport } from './whole-report.ts';
