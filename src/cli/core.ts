@@ -112,6 +112,23 @@ export type Core = Pick<
   | 'templates'
   | 'textReport'
   | 'unfitSetup'
+  | 'gatherRuns'
+  | 'lineOf'
+  | 'manifestText'
+  | 'numbersText'
+  | 'planDifferences'
+  | 'planText'
+  | 'readLines'
+  | 'readManifest'
+  | 'runsCsv'
+  | 'runsJson'
+  | 'runsPlots'
+  | 'runsText'
+  | 'planRuns'
+  | 'runPlan'
+  | 'runsOf'
+  | 'shardOf'
+  | 'printBag'
 >;
 
 export const core: Core = api;

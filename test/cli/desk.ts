@@ -53,6 +53,26 @@ function ioOf(desk: Desk, terminal = false): Io {
     mayWrite: async (folder) => {
       if (desk.locked === folder) throw coded('EACCES');
     },
+    list: async (folder) => [...desk.files.keys()].filter((path) => path.startsWith(`${folder}/`)).map((path) => path.slice(folder.length + 1)),
+    readLines: async (path, take) => {
+      const text = desk.files.get(path);
+      if (text === undefined) throw coded('ENOENT');
+      const whole = text.slice(0, text.lastIndexOf('\n') + 1);
+      take(whole);
+      return Buffer.byteLength(whole);
+    },
+    appendTo: async (path, from) => {
+      desk.files.set(path, Buffer.from(desk.files.get(path) ?? '').toString('utf8', 0, from));
+      return {
+        add: async (line) => {
+          if (desk.failing?.path === path) throw coded(desk.failing.code);
+          desk.files.set(path, (desk.files.get(path) ?? '') + line);
+          if (desk.interruptAt === path) for (const stop of handlers) stop();
+        },
+        close: async () => {},
+      };
+    },
+    cpuSeconds: () => 0,
     now: () => {
       clock += 7;
       return clock;
