@@ -181,8 +181,11 @@ function leftWords(ms: number, done: number, of: number): string {
   return `, about ${left < 90 ? `${Math.ceil(left)} s` : left < 5400 ? `${Math.round(left / 60)} min` : `${(left / 3600).toFixed(1)} h`} left`;
 }
 
-const costWords = (runs: number, seconds: number, cpu: number): string =>
-  `${runs} runs in ${seconds.toFixed(1)} s: ${((60 * runs) / Math.max(seconds, 1e-3)).toFixed(1)} a minute, ${(cpu / runs).toFixed(2)} s of a core each\n`;
+/** What the runs of this call took; of a clock that stands still or runs backwards only the work of the cores. */
+function costWords(runs: number, seconds: number, cpu: number): string {
+  const paced = seconds > 0 ? ` in ${seconds.toFixed(1)} s: ${((60 * runs) / seconds).toFixed(1)} a minute` : '';
+  return `${runs} runs${paced}, ${(cpu / runs).toFixed(2)} s of a core each\n`;
+}
 
 function failedWords(core: Core, failed: readonly { readonly run: number; readonly why: unknown }[]): string {
   const why = failed[0]?.why;

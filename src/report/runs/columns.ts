@@ -13,7 +13,7 @@ export interface Column {
 const STRETCHES = 6;
 
 /** A figure of an axis for a reader: four digits are enough to tell steps apart. */
-export const figureText = (v: number | string): string => (typeof v === 'string' ? v : String(Number(v.toPrecision(4))));
+const figureText = (v: number | string): string => (typeof v === 'string' ? v : String(Number(v.toPrecision(4))));
 
 /** An axis as tables and plots call it. */
 export const axisTitle = (axis: Axis): string => (axis.unit === '' ? axis.name : `${axis.name} (${axis.unit})`);

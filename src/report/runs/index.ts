@@ -4,6 +4,6 @@ export { type Gathered, gatherRuns, manifestText, numbersText, planDifferences, 
 export { type Plot, runsPlots } from './plots.ts';
 export { firstOrderShares, SHARES_METHOD } from './shares.ts';
 export { type Matters, runsCsv, runsJson, whatMatters } from './table.ts';
-export { holdWords, planText, runsText } from './text.ts';
+export { planText, runsText } from './text.ts';
 export type { Axis, FirstOrder, HoldShare, Plan, PlannedBand, PlannedRun } from './types.ts';
 export { holdShare, wilson } from './wilson.ts';

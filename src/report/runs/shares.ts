@@ -35,7 +35,7 @@ export function firstOrderShares(axes: readonly Axis[], runs: readonly PlannedRu
 }
 
 /** The group of each value: words and steps by themselves, drawn figures by their rank. */
-export function groupsOf(axis: Axis, values: readonly (number | string)[]): Int32Array {
+function groupsOf(axis: Axis, values: readonly (number | string)[]): Int32Array {
   if (axis.values !== null) {
     const seen = new Set(values),
       present = axis.values.filter((v) => seen.has(v)),

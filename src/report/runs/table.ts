@@ -6,7 +6,7 @@ import { firstOrderShares, SHARES_METHOD } from './shares.ts';
 import type { FirstOrder, Plan, PlannedRun } from './types.ts';
 import { holdShare, holds } from './wilson.ts';
 
-export const TABLE_FORMAT = 'slumpline sweep table';
+const TABLE_FORMAT = 'slumpline sweep table';
 
 /** A cell of a CSV file (RFC 4180); what a spreadsheet would take for a formula is kept text. */
 function cell(value: string | number | boolean | null): string {

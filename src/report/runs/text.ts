@@ -8,13 +8,13 @@ import { holdShare } from './wilson.ts';
 const percent = (v: number): string => `${Math.round(100 * v)} %`;
 
 /** "holds in 46 of 50 (92 %; 95 % interval 81 to 97 %)" */
-export const holdWords = (s: HoldShare, of = ''): string =>
+const holdWords = (s: HoldShare, of = ''): string =>
   s.of === 0
     ? 'no run has a verdict'
     : `holds in ${s.holds} of ${s.of}${of} (${percent(s.holds / s.of)}; 95 % interval ${percent(s.low)} to ${percent(s.high)})`;
 
 /** "W 260 to 340 mm in 5 steps" */
-export function axisWords(axis: Axis): string {
+function axisWords(axis: Axis): string {
   const unit = axis.unit === '' ? '' : ` ${axis.unit}`;
   if (axis.kind === 'words') return `${axis.name}: ${axis.values!.join(' | ')}`;
   if (axis.from === null) return `${axis.name}: ${axis.values!.join(' | ')}${unit}`;
