@@ -185,7 +185,6 @@ export {
   nearMissWords,
   needJson,
   needText,
-  numbersText,
   oklch,
   overStances,
   type PanelPatch,

@@ -115,7 +115,6 @@ export type Core = Pick<
   | 'gatherRuns'
   | 'lineOf'
   | 'manifestText'
-  | 'numbersText'
   | 'planDifferences'
   | 'planText'
   | 'readLines'

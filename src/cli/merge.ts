@@ -45,11 +45,11 @@ async function merge(io: Io, core: Core, folders: readonly string[], flags: Merg
   if (!first || faults.length > 0) throw new Failure(`${faults.join('')}nothing was written\n`, EXIT.input);
   const [, plan] = first,
     files = (await Promise.all(folders.map((folder) => runsIn(io, core, folder)))).flat(),
-    { runs, missing, faults: unfit } = core.gatherRuns(plan, files);
+    { runs, missing, missingWords, faults: unfit } = core.gatherRuns(plan, files);
   if (unfit.length > 0) throw new Failure(`${unfit.map((f) => `${f.path}: got ${f.got}; expected ${f.expected}\n`).join('')}nothing was written\n`, EXIT.input);
   if (missing.length > 0 && flags.partial !== true)
     throw new Failure(
-      `${missing.length} of ${plan.runs} runs are missing: ${core.numbersText(missing)}\nnothing was written; settle them with the same sweep, or give --partial for what is there\n`,
+      `${missing.length} of ${plan.runs} runs are missing: ${missingWords}\nnothing was written; settle them with the same sweep, or give --partial for what is there\n`,
       EXIT.input,
     );
   if (runs.length === 0) throw new Failure('there is no run yet; nothing was written\n', EXIT.input);

@@ -166,7 +166,7 @@ async function settleAll(
     await folder.close();
   }
   if (!quiet && own.length > 0) io.err(costWords(own.length, (io.now() - begun) / 1000, io.cpuSeconds() - cpu));
-  if (failed.length > 0) throw new Failure(failedWords(core, failed), EXIT.program);
+  if (failed.length > 0) throw new Failure(failedWords(failed), EXIT.program);
   const all = [...folder.done, ...own].sort((a, b) => a.run - b.run);
   if (all.length === plan.runs) await writeTables(io, core, flags.out, plan, all, quiet);
   else if (!quiet) io.err(`${all.length} of ${plan.runs} runs stand in ${flags.out}; "slumpline merge" lays the shards together when all are done\n`);
@@ -187,7 +187,10 @@ function costWords(runs: number, seconds: number, cpu: number): string {
   return `${runs} runs${paced}, ${(cpu / runs).toFixed(2)} s of a core each\n`;
 }
 
-function failedWords(core: Core, failed: readonly { readonly run: number; readonly why: unknown }[]): string {
+function failedWords(failed: readonly { readonly run: number; readonly why: unknown }[]): string {
   const why = failed[0]?.why;
-  return `slumpline: ${failed.length} runs failed by a fault of the program, not of the bag (run ${core.numbersText(failed.map((f) => f.run).sort((a, b) => a - b))}); the others are kept, and the same command tries these once more.\n${why instanceof Error ? (why.stack ?? why.message) : String(why)}\n`;
+  return `slumpline: ${failed.length} runs failed by a fault of the program, not of the bag (run ${failed
+    .slice(0, 8)
+    .map((f) => f.run)
+    .join(', ')}); the others are kept, and the same command tries these once more.\n${why instanceof Error ? (why.stack ?? why.message) : String(why)}\n`;
 }

@@ -65,6 +65,7 @@ const short = (v: unknown): string => {
 export interface Gathered {
   readonly runs: readonly PlannedRun[];
   /** Numbers that no run has. */ readonly missing: readonly number[];
+  /** The same as a reader takes them in: "3, 17 to 40". */ readonly missingWords: string;
   readonly faults: readonly Fault[];
 }
 
@@ -105,7 +106,7 @@ export function gatherRuns(plan: Plan, files: readonly { readonly name: string; 
     for (let i = 0, k = 0; i < plan.runs; i++)
       if (runs[k]?.run === i) k++;
       else missing.push(i);
-  return { runs, missing, faults };
+  return { runs, missing, missingWords: numbersText(missing), faults };
 }
 
 /** Numbers as a reader takes them in: "3, 17 to 40, 52". At most `most` parts. */
