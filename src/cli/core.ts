@@ -112,6 +112,22 @@ export type Core = Pick<
   | 'templates'
   | 'textReport'
   | 'unfitSetup'
+  | 'gatherRuns'
+  | 'lineOf'
+  | 'manifestText'
+  | 'planDifferences'
+  | 'planText'
+  | 'readLines'
+  | 'readManifest'
+  | 'runsCsv'
+  | 'runsJson'
+  | 'runsPlots'
+  | 'runsText'
+  | 'planRuns'
+  | 'runPlan'
+  | 'runsOf'
+  | 'shardOf'
+  | 'printBag'
 >;
 
 export const core: Core = api;

@@ -190,7 +190,8 @@ export function known(list: readonly { readonly name: string }[], name: string |
   throw new Failure(`unknown ${what} "${name}"${hint}\nthis bag has: ${names.map((n) => `"${n}"`).join(', ')}${also}\n`, EXIT.input);
 }
 
-function readBands(core: Core, text: string): Band[] {
+/** Ends of the band from "low,mid". */
+export function readBands(core: Core, text: string): Band[] {
   const parts = text.split(',').map((p) => p.trim());
   if (parts.some((p, i) => !core.BANDS.includes(p as Band) || parts.indexOf(p) !== i))
     throw new Failure(`invalid --bands "${text}": expected low, mid, high, or some of them, each once, such as low,mid\n`, EXIT.input);

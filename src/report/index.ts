@@ -44,6 +44,7 @@ export { FONT, INK, MUTED, PAPER, RULE } from './picture/tokens.ts';
 export { batchJsonSchema, readBatch, readResults, resultsJsonSchema } from './read-results.ts';
 export type { BatchRecord, ResultRecord, ResultsRecord, RunRecord, VerdictRecord } from './results-record.ts';
 export { type Row, rowsOf } from './rows.ts';
+export * from './runs/index.ts';
 export { isWorse, SEVERITY } from './severity.ts';
 export { stancesText } from './stances.ts';
 export * from './sweep/index.ts';
