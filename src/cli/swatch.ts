@@ -95,7 +95,7 @@ async function swatch(io: Io, core: Core, test: string, material: string | undef
   if (flags.pressed !== undefined && !pressed) faults.push(`--pressed "${flags.pressed}": expected one of ${core.PRESSED.join(', ')}`);
   if (name !== 'corner' && (flags.pressed !== undefined || flags.seamDown)) faults.push('--pressed and --seam-down are for corner');
   if (flags.out !== undefined) faults.push('--out is for reading and photo; a test prints its result');
-  const cloth = await clothOf(io, core, material, faults);
+  const cloth = (await clothOf(io, core, material, faults))?.('mid') ?? null;
   if (cloth === null && material === undefined) {
     if (flags.rigidity === undefined) faults.push('no material: name one, or give --rigidity and --areal-mass');
     else if (flags.arealMass === undefined) faults.push('--rigidity without --areal-mass: both are needed where no material is named');
@@ -130,19 +130,15 @@ async function swatch(io: Io, core: Core, test: string, material: string | undef
 
 const failure = (faults: readonly string[]): Failure => new Failure(`${faults.join('\n')}\n`, EXIT.input);
 
-/** A built-in material by id or name, or that of a file, at one end of its band (typical when left out); null with a fault. */
-export async function clothOf(
-  io: Io,
-  core: Core,
-  material: string | undefined,
-  faults: string[],
-  band: 'low' | 'mid' | 'high' = 'mid',
-): Promise<ReturnType<Core['fileCloth']> | null> {
+type ClothAt = (band: 'low' | 'mid' | 'high') => NonNullable<ReturnType<Core['presetCloth']>>;
+
+/** A built-in material by id or name, or that of a file, which is read once, at the ends of its band; null with a fault. */
+export async function clothOf(io: Io, core: Core, material: string | undefined, faults: string[]): Promise<ClothAt | null> {
   if (material === undefined) return null;
   if (!/\.json$/i.test(material)) {
     const wanted = material.toLowerCase();
     const found = core.presets().find((m) => m.id.toLowerCase() === wanted || m.name.toLowerCase() === wanted);
-    if (found) return core.presetCloth(found.id, band);
+    if (found) return (band) => core.presetCloth(found.id, band)!;
     const near = nearest(
       material,
       core.presets().map((m) => m.id),
@@ -153,7 +149,9 @@ export async function clothOf(
     return null;
   }
   try {
-    return core.fileCloth(JSON.parse(await readText(io, material)), band);
+    const source: unknown = JSON.parse(await readText(io, material));
+    const mid = core.fileCloth(source, 'mid');
+    return (band) => (band === 'mid' ? mid : core.fileCloth(source, band));
   } catch (error) {
     if (error instanceof core.BagError) faults.push(...error.faults.map((f) => `${material}: ${f.path}: got ${f.got}; expected ${f.expected}`));
     else if (error instanceof Failure) faults.push(error.message.trim());

@@ -1,5 +1,5 @@
 import type { Three } from '../../bag/types.ts';
-import { libm } from '../../numerics/index.ts';
+import { libm, student90 } from '../../numerics/index.ts';
 import { DEGREE, peirceRatio } from '../../units/index.ts';
 import { derivative, leastSquares, type Residuals, takenUp, variances } from './least-squares.ts';
 import { type Plane, planeOf, SCALE_NOISE } from './plane.ts';
@@ -13,11 +13,8 @@ const STEPS = [1e-5, 1e-5, 1e-5, 1e-7, 1e-7];
 /** Sum of squares, m2, below which nothing is left to be gained: a micron at each place. */
 const ENOUGH = 1e-11;
 
-/** 95 % quantile of Student's t by degrees of freedom, 1 to 20: a 90 % interval reaches so many standard deviations each way. Source: common tables (from memory). */
-const STUDENT = [6.314, 2.92, 2.353, 2.132, 2.015, 1.943, 1.895, 1.86, 1.833, 1.812, 1.796, 1.782, 1.771, 1.761, 1.753, 1.746, 1.74, 1.734, 1.729, 1.725];
-/** The same of a normal distribution. */
+/** A 90 % interval of a normal distribution reaches so many standard deviations each way. */
 const NORMAL = 1.645;
-export const studentAt = (freedom: number): number => STUDENT[Math.round(freedom) - 1] ?? NORMAL;
 
 /** A strip fitted to its places, in the plane, SI. */
 export interface StripFit {
@@ -93,7 +90,7 @@ export function fitStrip(marks: PhotoMarks): StripFit {
   const places = variances(columns)[1]! * noise * noise;
   const others = scaleVariance(marks, plane, shift) + levelVariance(plane, noise, shift);
   // Where the marks of the scale say most of it, the noise is known and Student's t is that of many.
-  const reach = studentAt(freedom) * Math.sqrt(places);
+  const reach = student90(freedom) * Math.sqrt(places);
   const half = Math.min(3, libm.hypot(reach, NORMAL * Math.sqrt(others)));
   const c = libm.exp(p[1]!);
   const at = (i: number): Pixel => [edge[0] + length * points[2 * i]!, edge[1] + length * points[2 * i + 1]!];
