@@ -170,7 +170,6 @@ export interface Corners {
   readonly heightKept: number | null;
 }
 
-/** What preview() returns: everything the page, the terminal and the JSON show. */
 /** A member or a set of hardware: what a bag has besides its panels and straps. */
 export interface Part {
   readonly name: string;
@@ -188,6 +187,7 @@ export interface FootLoad {
   readonly newtons: number;
 }
 
+/** What preview() returns: everything the page, the terminal and the JSON show. */
 export interface Result {
   readonly bag: string;
   readonly option: string;
