@@ -1,6 +1,7 @@
 import type { Bag, Stance } from '../bag/types.ts';
 import { keptWidth, meanRigidity, pressedHinge, thinned } from '../material/index.ts';
 import type { BagLaminates, Laminate, SewnLayers } from '../material/types.ts';
+import { feetOf } from '../mesh/index.ts';
 import { type BagMesh, EDGE_FOLD, EDGE_FREE, EDGE_INNER, flatArea, restCorners } from '../mesh/types.ts';
 import { libm } from '../numerics/index.ts';
 import type { Model, TensionOnly } from '../solver/types.ts';
@@ -8,6 +9,7 @@ import { eachAllowance } from './allowances.ts';
 import { held } from './clips.ts';
 import { eachFinish } from './finishes.ts';
 import { assertClear, heldBase, pullOf, standsOn, tiltLoad } from './ground.ts';
+import { eachHardware } from './hardware.ts';
 import { eachInside } from './inside-seams.ts';
 import { loadForces } from './load.ts';
 import { eachMember, memberRods } from './members.ts';
@@ -70,6 +72,9 @@ export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn:
   eachMember(bag, mesh, (_, ends, kg) => {
     for (const v of ends) mass[v]! += kg / 2;
   });
+  eachHardware(bag, mesh, (v, kg) => {
+    mass[v]! += kg;
+  });
   const clamp = held(bag, mesh, placed);
   const rods = memberRods(bag, mesh, sewn.band, placed, clamp);
   const gravity = pullOf(stance);
@@ -91,7 +96,7 @@ export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn:
     gravity,
     ...hinges(bag, mesh, laminates, sewn.allowances, placed),
     ...clamp,
-    supports: stance.kind === 'standing' ? standsOn(stance) : [],
+    supports: stance.kind === 'standing' ? standsOn(stance, feetOf(bag, mesh), mesh.vertexCount) : [],
     ...(load ? { load } : {}),
     ...(rods ? { rods } : {}),
     ...(taut.tri.length > 0 ? { tensionOnly: tensionOnlyLayers(taut) } : {}),
@@ -170,7 +175,7 @@ function dihedral(x: Float64Array, [e0, e1, o1, o2]: readonly number[]): number 
   return libm.atan2(dot(cross(n1, n2), e) / len, dot(n1, n2));
 }
 
-/** Every panel's finished mass, kg: areas times areal mass, regions counted with their own stacks, less what ends inside its seams, its allowances, finishes and members. */
+/** Every panel's finished mass, kg: areas times areal mass, regions counted with their own stacks, less what ends inside its seams, its allowances and finishes. */
 export function panelMasses(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn: Pick<SewnLayers, 'allowances' | 'finishes' | 'inside'>): Float64Array {
   const out = new Float64Array(mesh.panelNames.length);
   for (let t = 0; t < mesh.triPanel.length; t++) {
@@ -185,9 +190,6 @@ export function panelMasses(bag: Bag, mesh: BagMesh, laminates: BagLaminates, se
   });
   eachFinish(bag, mesh, sewn.allowances, sewn.finishes, (t, kg) => {
     out[mesh.triPanel[t]!]! += kg;
-  });
-  eachMember(bag, mesh, (panel, _, kg) => {
-    out[panel]! += kg;
   });
   return out;
 }

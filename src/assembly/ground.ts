@@ -1,4 +1,6 @@
 import { type Bag, BagError, type Form, type Ground, type Side, type Stance } from '../bag/types.ts';
+import { hardwareFigures } from '../material/index.ts';
+import type { FootPoint } from '../mesh/index.ts';
 import type { BagMesh } from '../mesh/types.ts';
 import { libm } from '../numerics/index.ts';
 import { isBase } from '../placement/index.ts';
@@ -46,13 +48,32 @@ export function tiltLoad(load: Float64Array, pull: readonly [number, number, num
   }
 }
 
-/** What the stance's forms and ground are for the solver. */
-export function standsOn(stance: Standing): Support[] {
-  const { ground, friction } = stance;
-  const table: Support = { name: 'table', sdf: { kind: 'plane', point: [0, 0, -SKIN], normal: [0, 0, 1] }, friction, offset: SKIN };
-  if (!ground) return [table];
+/**
+ * What the stance's forms and ground are for the solver. Feet lower the table under the bag by the tallest of them; each foot's point feels a table of its own as high as
+ * the foot lifts it, and the cloth between them the real one where it sags that far.
+ */
+export function standsOn(stance: Standing, feet: readonly FootPoint[] = [], vertices = 0): Support[] {
+  const { ground, friction } = stance,
+    heights = feet.map((f) => hardwareFigures(f.hardware).height),
+    lift = Math.max(0, ...heights);
+  const plane = (name: string, z: number, only?: Uint8Array): Support => ({
+    name,
+    sdf: { kind: 'plane', point: [0, 0, z - SKIN], normal: [0, 0, 1] },
+    friction,
+    offset: SKIN,
+    ...(only ? { only } : {}),
+  });
+  const under = [...new Set(heights)].map((h) => {
+    const only = new Uint8Array(vertices);
+    feet.forEach((f, i) => {
+      if (heights[i] === h) only[f.vertex] = 1;
+    });
+    return plane('feet', h - lift, only);
+  });
+  const table = plane('table', lift === 0 ? 0 : -lift);
+  if (!ground) return [table, ...under];
   return [
-    ...(ground.on === 'table' ? [table] : []),
+    ...(ground.on === 'table' ? [table, ...under] : []),
     ...ground.forms.map((f, i): Support => ({ name: `${f.form} ${i + 1}`, sdf: shapeOf(f), friction: f.friction, offset: SKIN })),
   ];
 }

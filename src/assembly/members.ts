@@ -1,4 +1,4 @@
-import type { Bag, Member } from '../bag/types.ts';
+import { type Bag, BagError, type Member } from '../bag/types.ts';
 import { memberFigures } from '../material/index.ts';
 import type { Band } from '../material/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
@@ -23,7 +23,9 @@ export function memberRods(bag: Bag, mesh: BagMesh, band: Band, placed: Float64A
     const figures = memberFigures(member),
       [EI, EA] = [figures.rodRigidity[END[band]], figures.stretch[END[band]]];
     if (!(EI > 0)) return [];
-    return memberLines(bag, mesh, member).map((line) => chainOf(member, line, EI, EA, placed, clamps));
+    const lines = memberLines(bag, mesh, member);
+    assertCloses(member, lines, placed);
+    return lines.map((line) => chainOf(member, line, EI, EA, placed, clamps));
   });
   return chains.length > 0 ? joinRods(chains) : undefined;
 }
@@ -69,6 +71,16 @@ function chainOf(member: Member, line: MemberLine, rigidity: number, stiffness: 
   };
 }
 
+/** Throws BagError where a ring is asked of a line whose ends are apart. */
+function assertCloses({ name, ends }: Member, lines: readonly MemberLine[], placed: Float64Array): void {
+  const open = lines.find(({ verts }) => verts[0] !== verts.at(-1));
+  if (ends !== 'ring' || (lines.length === 1 && !open)) return;
+  const [a, b] = open ? [open.verts[0]!, open.verts.at(-1)!] : [0, 0],
+    apart = libm.hypot(placed[3 * a]! - placed[3 * b]!, placed[3 * a + 1]! - placed[3 * b + 1]!, placed[3 * a + 2]! - placed[3 * b + 2]!);
+  const got = open ? `"ring", on a line whose ends are ${Math.round(apart * 1000)} mm apart in the sewn bag` : `"ring", on ${lines.length} closed lines`;
+  throw new BagError([{ path: `members.${name}.ends`, got, expected: 'one line that closes, such as every edge of the mouth; or "open"' }]);
+}
+
 const total = (lengths: readonly number[]): number => lengths.reduce((sum, l) => sum + l, 0);
 
 /** Tells the mass of every piece of member, kg, with the panel it was drawn on and its two vertices. */
@@ -85,3 +97,7 @@ export function eachMember(bag: Bag, mesh: BagMesh, tell: (panel: number, ends: 
     }
   }
 }
+
+/** Length of each member as it is cut, m. */
+export const memberLengths = (bag: Bag, mesh: BagMesh): ReadonlyMap<string, number> =>
+  new Map((bag.members ?? []).map((m) => [m.name, memberLines(bag, mesh, m).reduce((sum, l) => sum + Math.max(0, l.to - l.from) * l.drawn, 0)] as const));

@@ -39,7 +39,7 @@ function roleFromName(name: string): PanelRole | null {
 }
 
 /** A place in a panel: a point [x, y], or "edge[50%]" on an edge. Throws FormulaError or Reported. */
-function place(ctx: ParseContext, path: string, panel: string, written: readonly [SizeForm, SizeForm] | string, drawn: Drawn): Point2 | null {
+export function placeOn(ctx: ParseContext, path: string, panel: string, written: readonly [SizeForm, SizeForm] | string, drawn: Drawn): Point2 | null {
   if (typeof written !== 'string') return point(ctx, path, written);
   return ctx.attempt(path, written, () => {
     const m = /^([^[\]]{1,120})\[([^[\]]{1,120})\]\s*$/.exec(written);
@@ -61,7 +61,7 @@ function clips(ctx: ParseContext, path: string, name: string, form: PanelForm, d
       ctx.faults.addText(here, clip.edge === undefined ? 'a clip without a place' : 'a clip with edge and point', 'exactly one of edge, point');
     } else if (clip.point !== undefined) {
       const where = at(here, 'point');
-      const spot = place(ctx, where, name, clip.point, drawn);
+      const spot = placeOn(ctx, where, name, clip.point, drawn);
       if (clip.slope !== undefined) ctx.faults.add(at(here, 'slope'), clip.slope, 'slope only on a clipped edge');
       if (spot && outside(spot, polygon)) ctx.faults.add(where, clip.point, 'a point inside the panel');
       if (spot) out.push({ kind: 'point', at: spot });
@@ -77,7 +77,7 @@ function clips(ctx: ParseContext, path: string, name: string, form: PanelForm, d
   return out;
 }
 
-const outside = (p: Point2, polygon: readonly Point2[]): boolean => !insidePolygon(p, polygon) && distanceToPolygon(p, polygon) > ON_EDGE;
+export const outside = (p: Point2, polygon: readonly Point2[]): boolean => !insidePolygon(p, polygon) && distanceToPolygon(p, polygon) > ON_EDGE;
 
 function pose(ctx: ParseContext, path: string, form: PanelForm['pose']): Panel['pose'] {
   if (!form) return null;
@@ -145,7 +145,7 @@ export function resolvePanel(
   for (const [mark, written] of Object.entries(form.marks ?? {})) {
     const here = at(at(path, 'marks'), mark);
     if (!goodName(mark)) ctx.faults.add(here, mark, NAME_RULE);
-    const spot = place(ctx, here, name, written, drawn);
+    const spot = placeOn(ctx, here, name, written, drawn);
     if (spot && outside(spot, polygon)) ctx.faults.add(here, written, 'a point inside the panel');
     if (spot) marks.push({ name: mark, at: spot });
   }

@@ -6,6 +6,7 @@ import { checkEases } from './ease.ts';
 import { at, FaultList, oneOf } from './faults.ts';
 import { checkAllowances, resolveFinishes } from './finishes.ts';
 import { RESERVED } from './formula.ts';
+import { resolveHardware } from './hardware.ts';
 import { readJson } from './json.ts';
 import { resolveMember } from './members.ts';
 import { goodLabel, goodName, LABEL_RULE, NAME_RULE } from './names.ts';
@@ -15,6 +16,7 @@ import { ParseContext, Reported } from './parse-context.ts';
 import { LARGEST_STRAIN, type Renamed, withNewNames } from './renamed.ts';
 import { BagForm } from './schema.ts';
 import { validated } from './schema-faults.ts';
+import { HardwareForm } from './schema-hardware.ts';
 import { MemberForm } from './schema-members.ts';
 import { PanelForm } from './schema-panels.ts';
 import { SeamForm, StrapForm } from './schema-sewing.ts';
@@ -205,6 +207,7 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
   const seamForms = section(ctx, file, 'seams', SeamForm, true);
   const strapForms = section(ctx, file, 'straps', StrapForm, true, 100);
   const memberForms = section(ctx, file, 'members', MemberForm, false, 100);
+  const hardwareForms = section(ctx, file, 'hardware', HardwareForm, false, 100);
   const materialForms = section(ctx, file, 'materials', MaterialForm, false);
   const stackForms = section(ctx, file, 'stacks', StackForm, false);
   const optionForms = section(ctx, file, 'options', OptionForm, false);
@@ -247,6 +250,7 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
     const made = resolveMember(ctx, member, form, members, panels);
     if (made) members.push(made);
   }
+  const hardware = [...hardwareForms.good].flatMap(([set, form]) => resolveHardware(ctx, set, form, panels) ?? []);
   if (panelForms.names.size === 0) faults.addText('panels', 'no panels', 'at least one panel');
   const materials = ownMaterials(ctx, materialForms);
   const stacks = [...stackForms.good].flatMap(([stack, form]) => resolveStack(ctx, stack, form, materialForms.names) ?? []);
@@ -279,6 +283,7 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
     topstitch,
     ...(finishes.length > 0 ? { finishes } : {}),
     ...(members.length > 0 ? { members } : {}),
+    ...(hardware.length > 0 ? { hardware } : {}),
     materials,
     stacks,
     options,

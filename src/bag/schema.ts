@@ -5,6 +5,7 @@
 import { z } from 'zod';
 import { LARGEST_STRAIN } from './renamed.ts';
 import { entry, Size } from './schema-base.ts';
+import { HardwareForm } from './schema-hardware.ts';
 import { MemberForm } from './schema-members.ts';
 import { PanelForm } from './schema-panels.ts';
 import { SeamForm, StrapForm } from './schema-sewing.ts';
@@ -35,6 +36,10 @@ export const BagForm = entry({
     .record(z.string(), MemberForm)
     .optional()
     .meta({ description: 'lines that are stiff by themselves: piping cord, boning, wire, binding, zip, frame; each bends with the cloth it lies along' }),
+  hardware: z
+    .record(z.string(), HardwareForm)
+    .optional()
+    .meta({ description: 'metal parts, each with its mass: rings, sliders, buckles, clasps, rivets, studs, corner plates; feet carry the bag off the table' }),
   materials: z.record(z.string(), MaterialForm).optional(),
   stacks: z.record(z.string(), StackForm),
   options: z.record(z.string(), OptionForm),

@@ -3,10 +3,12 @@
  * The text form (`*.bag.json`, version 1) is described by the schema in schema.ts; parseBag turns text into this.
  * Everything here is readonly: stages take records and return new ones.
  */
+import type { Hardware } from './types-hardware.ts';
 import type { Member } from './types-members.ts';
 import type { BagOption, OwnMaterial, Stack } from './types-stacks.ts';
 import type { Stance } from './types-stances.ts';
 
+export type * from './types-hardware.ts';
 export type * from './types-members.ts';
 export type * from './types-stacks.ts';
 export type * from './types-stances.ts';
@@ -214,6 +216,7 @@ export interface Bag {
   readonly topstitch: readonly Topstitch[];
   /** Absent: every open edge is as its panel is drawn. */ readonly finishes?: readonly EdgeFinish[];
   /** Cords, wires, boning and the like; absent where there are none. */ readonly members?: readonly Member[];
+  /** Rings, buckles, feet and the like; absent where there are none. */ readonly hardware?: readonly Hardware[];
   readonly materials: readonly OwnMaterial[];
   readonly stacks: readonly Stack[];
   readonly options: readonly BagOption[];

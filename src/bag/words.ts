@@ -23,6 +23,8 @@ export const MEMBERS = [
   'metal frame',
   'figures',
 ] as const;
+/** Metal parts: rings and the like by the strap they take; or one whose mass is stated. */
+export const HARDWARE = ['ring', 'slider', 'buckle', 'hook', 'clasp', 'foot', 'corner plate', 'rivet', 'stud', 'other'] as const;
 /** Ways a strap's end is sewn on. */
 export const ANCHORS = ['box', 'box with cross', 'row', 'rivet', 'ring loop'] as const;
 export const STANCES = ['standing', 'held', 'hung'] as const;

@@ -1,4 +1,5 @@
 /** Materials and stacks: sourced tables, lamination, swatch formulas. */
+
 export * from './bond.ts';
 export * from './carrying.ts';
 export { type Caught, caughtIn } from './caught-layers.ts';
@@ -6,9 +7,10 @@ export { EVIDENCE_ROWS, type EvidenceRow } from './data/evidence.ts';
 export { leadersOf } from './ease.ts';
 export * from './elastica.ts';
 export { finRigidity, rippleCurvature, rippledRigidity } from './fin.ts';
+export { type HardwareFigures, hardwareFigures, hardwareWords } from './hardware.ts';
 export { DEFAULT_BOND, laminateOf, layUp } from './lay-up.ts';
 export { sheetOf, weakest } from './layers.ts';
-export { type MemberFigures, memberFigures } from './members.ts';
+export { type MemberFigures, memberFigures, memberWords } from './members.ts';
 export { presetNames } from './names.ts';
 export { fromStrips, plateRigidity, plus, type Sym, stripRigidity, symOf, turned, twistFromBias, ZERO } from './orthotropy.ts';
 export { overhang, overhangUpright, rigidityAlong } from './overhang.ts';

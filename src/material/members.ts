@@ -1,6 +1,7 @@
 /** Figures of a line member: how stiff it is and what it weighs. */
 import type { Member, Three } from '../bag/types.ts';
 import { libm } from '../numerics/index.ts';
+import { formatMm } from '../units/index.ts';
 import { MEMBER_ROWS } from './data/member-kinds.ts';
 import type { Evidence } from './types.ts';
 
@@ -38,6 +39,10 @@ export function memberFigures(m: Pick<Member, 'kind' | 'size' | 'rodRigidity' | 
     source: stated ? 'stated in the file' : row.source,
   };
 }
+
+/** "paper cord of 5 mm"; of one whose figures are stated "member of 5 mm". */
+export const memberWords = (m: Parameters<typeof memberFigures>[0]): string =>
+  `${m.kind === 'figures' ? 'member' : m.kind} of ${formatMm(memberFigures(m).size)}`;
 
 const times = (three: Three, by: number): Three => three.map((v) => v * by) as unknown as Three;
 /** EA of a round rod of that rigidity and diameter. */

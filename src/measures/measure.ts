@@ -1,3 +1,4 @@
+import { standsOnFeet } from '../mesh/index.ts';
 import { type BagMesh, PART_BASE } from '../mesh/types.ts';
 import { largestCurvature } from './curvature.ts';
 import { countFolds } from './folds.ts';
@@ -44,7 +45,7 @@ export function measure(input: MeasureInput): { readonly measures: Measures; rea
       topEdgeDrop: stands ? topEdgeDrop(rim, drafted, settled) : null,
       wallLean: hung ? null : worst(shapes.map((w) => w.lean)),
       bulge: hung ? null : worst(panels.flatMap((q) => q.bulge ?? [])),
-      footprintKept: input.stance === 'standing' && shell.length > 0 && hasBase ? footprintKept(drafted, settled, shell) : null,
+      footprintKept: input.stance === 'standing' && shell.length > 0 && hasBase ? footprintKept(drafted, settled, standsOnFeet(bag, mesh) ?? shell) : null,
       mouthGap: hung || rim === null ? null : mouthGap(bag, rim, drafted, settled),
       volumeKept: hung || rim === null ? null : volumeKept(enclosureOf(sheets), drafted, settled),
       folds: worst([...walls.values()].map(({ part, shape }) => countFolds(part, shape.deviation))),

@@ -1,4 +1,5 @@
 import type { Bag } from '../bag/types.ts';
+import { standsOnFeet } from '../mesh/index.ts';
 import type { BagMesh } from '../mesh/types.ts';
 import { libm, UnionFind } from '../numerics/index.ts';
 import { SHELL_ROLES, WALL_ROLES } from './sheet.ts';
@@ -13,7 +14,7 @@ export interface Rim {
   /** 2 per rim edge: vertex numbers. */ readonly edges: Uint32Array;
   /** Panel name -> its own rim vertices (with weights), only panels that have some. */
   readonly byPanel: ReadonlyMap<string, RimPart>;
-  /** Vertices of the panels that enclose the inside; heights are read from the lowest of them. */ readonly shell: Uint32Array;
+  /** Vertices of the panels that enclose the inside, or those with feet where it stands on three or more; heights are read from the lowest of them. */ readonly shell: Uint32Array;
 }
 
 export interface RimPart {
@@ -58,7 +59,7 @@ export function rimOf(bag: Bag, mesh: BagMesh, drafted: Float64Array): Rim | nul
     edges.push(...own);
   }
   if (edges.length === 0) return null;
-  return { ...partOf(edges, drafted), byPanel, shell: Uint32Array.from([...shell].sort((a, b) => a - b)) };
+  return { ...partOf(edges, drafted), byPanel, shell: standsOnFeet(bag, mesh) ?? Uint32Array.from([...shell].sort((a, b) => a - b)) };
 }
 
 /** Vertices of openings on the bag's underside; none where there is no opening above. edges: 2 per edge. */

@@ -33,7 +33,7 @@ export function reachWithin(hull: readonly (readonly [number, number])[], p: rea
  * toward the side that the table falls to, h the centre's height. Assumes the bag keeps its shape and does not slide (friction over tan theta), and that loose
  * contents stay where they are. Front is -y.
  * x: 3n settled, m; mass: n, kg; load: 3n forces of the contents or null, N; fillDepth: depth of the contents, m (their middle lies half of it above the lowest point);
- * things: rigid contents with their centres of mass, kg, m.
+ * things: rigid contents with their centres of mass, kg, m; feet: the points that stand, and how high they are lifted, m: the table lies below them.
  */
 export function balanceOf(
   x: Float64Array,
@@ -42,10 +42,12 @@ export function balanceOf(
   fillDepth: number,
   gravity: number,
   things: readonly { readonly mass: number; readonly at: readonly number[] }[] = [],
+  feet: { readonly verts: Uint32Array; readonly lift: number } | null = null,
 ): Balance {
   const sum = [0, 0, 0];
   let [total, low] = [0, Number.POSITIVE_INFINITY];
-  for (let i = 2; i < x.length; i += 3) low = Math.min(low, x[i]);
+  if (feet) for (const v of feet.verts) low = Math.min(low, x[3 * v + 2]! - feet.lift);
+  else for (let i = 2; i < x.length; i += 3) low = Math.min(low, x[i]);
   for (let v = 0; v < x.length / 3; v++) {
     const inside = load === null ? 0 : Math.max(0, -load[3 * v + 2]) / gravity;
     total += mass[v] + inside;
@@ -59,7 +61,7 @@ export function balanceOf(
   }
   const centre = [sum[0] / total, sum[1] / total, sum[2] / total] as const;
   const touching: [number, number][] = [];
-  for (let v = 0; v < x.length / 3; v++) if (x[3 * v + 2] <= low + TOUCH) touching.push([x[3 * v], x[3 * v + 1]]);
+  for (let v = 0; v < x.length / 3; v++) if (feet ? feet.verts.includes(v) : x[3 * v + 2] <= low + TOUCH) touching.push([x[3 * v], x[3 * v + 1]]);
   const hull = convexHull(touching);
   let twice = 0;
   hull.forEach(([a, b], i) => {

@@ -37,6 +37,10 @@ const RunBody = {
   marks: z.record(z.string(), point).describe('settled places of the marks, m'),
   reactions: z.object({ table: point, held: point }).describe('N'),
   contact: z.object({ crossings: z.int(), deepestPenetration: z.number(), touching: z.int() }),
+  feet: z
+    .array(z.object({ name: z.string(), at: point, newtons: z.number() }))
+    .optional()
+    .describe('what each foot carries'),
   contents: z.array(z.looseObject({ name: z.string(), mass: z.number() })).optional(),
   balance: z.looseObject({}).nullable(),
   strain: z.looseObject({}).nullable(),
@@ -64,6 +68,10 @@ const One = z.strictObject({
   ...RunHead,
   vertices: z.int(),
   massKg: z.number(),
+  parts: z
+    .array(z.looseObject({ name: z.string(), what: z.string(), massKg: z.number() }))
+    .optional()
+    .describe('members and hardware'),
   verdict: Verdict,
   ...RunBody,
   collapsed: z

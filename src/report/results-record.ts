@@ -20,6 +20,7 @@ export interface RunRecord {
   /** Settled places of the marks, m. */ marks: Record<string, Figure3>;
   /** N */ reactions: { table: Figure3; held: Figure3 };
   contact: { crossings: number; deepestPenetration: number; touching: number };
+  feet?: { name: string; at: [number, number, number]; newtons: number }[] | undefined;
   contents?: ({ name: string; mass: number } & More)[] | undefined;
   balance: More | null;
   strain: More | null;
@@ -59,6 +60,7 @@ export interface ResultRecord extends RunRecord {
   stance: string;
   vertices: number;
   massKg: number;
+  parts?: ({ name: string; what: string; massKg: number } & More)[] | undefined;
   verdict: VerdictRecord;
   settings: { /** of the mesh, m */ edgeLength: number; seed: number; kernels: 'SIMD' | 'plain' };
   ground?: More | undefined;

@@ -126,12 +126,14 @@ function panelLine(run: BandRun, name: string): readonly string[] {
   ];
 }
 
-/** The lines of all panels, and of what the bag weighs beside them where that is half a gram or more: its straps. */
+/** The lines of all panels, of members and hardware, and of what the bag weighs beside them where that is half a gram or more: its straps. */
 export function panelLines(result: Result): readonly (readonly string[])[] {
   const lead = leadRun(result.runs),
-    rest = result.massKg - lead.panels.reduce((sum, p) => sum + p.massKg, 0),
-    lines = lead.panels.map((p) => panelLine(lead, p.name));
-  return rest > 5e-4 ? [...lines, ['straps', ...new Array<string>(PANEL_HEADS.length - 2).fill('-'), formatMass(rest)]] : lines;
+    dashes = new Array<string>(PANEL_HEADS.length - 2).fill('-'),
+    parts = result.parts ?? [],
+    rest = result.massKg - lead.panels.reduce((sum, p) => sum + p.massKg, 0) - parts.reduce((sum, p) => sum + p.massKg, 0),
+    lines = [...lead.panels.map((p) => panelLine(lead, p.name)), ...parts.map((p) => [`${p.name}: ${p.what}`, ...dashes, formatMass(p.massKg)])];
+  return rest > 5e-4 ? [...lines, ['straps', ...dashes, formatMass(rest)]] : lines;
 }
 
 /** Heads of panelLine's columns. */

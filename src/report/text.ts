@@ -6,7 +6,7 @@ import { leadRun } from './judge.ts';
 import { apartOf, cellOf, gramsApart, markLines, PANEL_HEADS, panelLines, rowsOf } from './rows.ts';
 import { strainLine } from './strain.ts';
 import type { BandRun, Result } from './types.ts';
-import { BAND_WORD, evidenceTag, length, pipsLine, pushedIn } from './words.ts';
+import { BAND_WORD, evidenceTag, length, partsWords, pipsLine, pushedIn } from './words.ts';
 
 /** Letter styles of a terminal; the plain ones return their text unchanged. */
 export interface Style {
@@ -26,6 +26,7 @@ export function textReport(result: Result, style: Style = PLAIN): string {
   const around = aroundWords(result);
   const lines = [
     `${style.strong(result.bag)} · option ${result.option} · ${result.stance}`,
+    ...partsWords(result.parts).flatMap((w) => wrap(w, 100)),
     ...(around === '' ? [] : wrap(around, 100).map(style.faint)),
     '',
     style.strong(v.word.toUpperCase()),
@@ -44,6 +45,7 @@ export function textReport(result: Result, style: Style = PLAIN): string {
       ...hanging(result, lead),
       ...strained(lead),
       ...standing(lead),
+      ...onFeet(lead),
       ...panels(result, lead, style),
       '',
       ...marks(result, lead),
@@ -96,6 +98,14 @@ function standing({ balance }: BandRun): string[] {
   const { front, back, left, right } = balance.tipping;
   const words = `${height}; tips over on a table that falls ${formatAngle(front)} to the front, ${formatAngle(back)} to the back, ${formatAngle(left)} to the left, ${formatAngle(right)} to the right (if it does not slide first)`;
   return [...wrap(words, 108, '    '), ''];
+}
+
+/** What its feet carry; and its base where that has sagged to the table. */
+function onFeet({ feet, reactions }: BandRun): string[] {
+  if (!feet || feet.length === 0) return [];
+  const left = libm.norm(reactions.table) - feet.reduce((sum, f) => sum + f.newtons, 0),
+    base = left > 0.01 * libm.norm(reactions.table) ? `; its base rests on the table with ${formatForce(left)}` : '';
+  return [...wrap(`its feet carry ${feet.map((f) => formatForce(f.newtons)).join(', ')}${base}`, 108, '    '), ''];
 }
 
 /** Only where it comes near the limit: elsewhere it is a figure of the JSON. */

@@ -77,6 +77,7 @@ export interface BandRun {
   /** How it hangs; null unless the stance is hung. */ readonly hung: HungMeasures | null;
   /** Straps as they lie, for drawing: 3 per point; only those that carry are known. */
   readonly straps: readonly { readonly name: string; readonly width: number; readonly line: Float64Array }[];
+  /** What each foot carries, of a standing bag with hardware; absent elsewhere. */ readonly feet?: readonly FootLoad[];
   /** Rigid contents where they lie; empty where there are none. */ readonly contents: readonly Placed[];
   /** 3n settled positions, m. */ readonly positions: Float64Array;
   /** The cloth's plane at rest, and what it may touch: what the maps of this state are made from; null in one that was kept without. */ readonly cloth: ClothState | null;
@@ -169,6 +170,23 @@ export interface Corners {
   readonly heightKept: number | null;
 }
 
+/** A member or a set of hardware: what a bag has besides its panels and straps. */
+export interface Part {
+  readonly name: string;
+  /** "paper cord of 5 mm", "4 feet of 12 mm". */ readonly what: string;
+  readonly massKg: number;
+  /** Of a member, m. */ readonly length?: number;
+  /** Of hardware. */ readonly pieces?: number;
+  readonly evidence: Evidence;
+}
+
+/** What one foot carries. */
+export interface FootLoad {
+  readonly name: string;
+  /** Settled, m. */ readonly at: readonly [number, number, number];
+  readonly newtons: number;
+}
+
 /** What preview() returns: everything the page, the terminal and the JSON show. */
 export interface Result {
   readonly bag: string;
@@ -179,6 +197,7 @@ export interface Result {
   /** What the figures hang on besides the bag. */ readonly settings: Settings;
   /** What the pattern check warns of in how the bag is sewn, a sentence each; absent where it has nothing to say. */ readonly pattern?: readonly string[];
   readonly massKg: number;
+  /** Members and hardware, weighed; absent where there are none. */ readonly parts?: readonly Part[];
   readonly evidence: Evidence;
   readonly stacks: readonly {
     readonly panel: string;

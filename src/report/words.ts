@@ -1,7 +1,7 @@
 import type { Evidence } from '../material/types.ts';
 import { formatAngle, formatLength, trimmed } from '../units/index.ts';
 import { gateValue, type Threshold, worstGate } from './thresholds.ts';
-import type { BandRun, Verdict } from './types.ts';
+import type { BandRun, Part, Verdict } from './types.ts';
 
 /** Turns of phrase shared by all reports, so that the page, the terminal and the picture say the same thing. */
 
@@ -89,3 +89,7 @@ export const CAUTIONS: readonly string[] = [
 
 /** A stack's story without the reasons behind its figures: what lies on what, its weight and thickness. */
 export const shortStory = (story: string): string => story.split(';')[0].trim();
+
+/** "with a paper cord of 5 mm (rim), 4 feet of 12 mm (feet)" as one line; none where the bag has neither members nor hardware. */
+export const partsWords = (parts: readonly Part[] | undefined): string[] =>
+  parts && parts.length > 0 ? [`with ${parts.map((p) => `${p.what} (${p.name})`).join(', ')}`] : [];

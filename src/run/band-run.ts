@@ -20,6 +20,7 @@ import {
   type Work,
 } from '../solver/index.ts';
 import { GRAVITY } from '../units/index.ts';
+import { feetLoads, feetUnder } from './parts.ts';
 import { Cancelled, type EarlyNews, type PreviewProgress, type Told } from './progress.ts';
 import { meetsItself, type Scene } from './scene.ts';
 
@@ -146,7 +147,7 @@ function readState(scene: Scene, sys: System, stood: Stood, rim: Rim | null, sli
     balance:
       // What is glued or hinged to its table does not tip over on it.
       stance.kind === 'standing' && (stance.ground?.base ?? 'free') === 'free' && stood.rest.status === 'settled'
-        ? balanceOf(x, model.mass, model.load ?? null, fillDepth(stance.load, scene.drafted), GRAVITY, contents)
+        ? balanceOf(x, model.mass, model.load ?? null, fillDepth(stance.load, scene.drafted), GRAVITY, contents, feetUnder(scene))
         : null,
     strain: x.every(Number.isFinite) ? measureStrain(strainInput(scene, sys.el.strain, hung)) : null,
     hung,
@@ -161,6 +162,7 @@ function readState(scene: Scene, sys: System, stood: Stood, rim: Rim | null, sli
     },
     marks: markPositions(mesh, x),
     reactions: { table, held: totalForce(force.held) },
+    ...(scene.bag.hardware && stance.kind === 'standing' ? { feet: feetLoads(scene, sys.contact.force, x) } : {}),
     contact: {
       touching: sys.contact.touching,
       deepestPenetration: sys.contact.deepest,

@@ -10,6 +10,7 @@ import { clothMass, kernelsInUse, toEnd, type Work } from '../solver/index.ts';
 import { type BandOptions, runBand } from './band-run.ts';
 import { withCornersPressed } from './corners.ts';
 import { EDGE_RANGE, usualEdge } from './mesh-size.ts';
+import { partsOf } from './parts.ts';
 import { type EarlyNews, forward, type PreviewProgress, type Told } from './progress.ts';
 import { BANDS, preparing, type Scene, type SceneOptions, SEED, withBand } from './scene.ts';
 
@@ -111,8 +112,9 @@ function* onAnotherMesh(bag: Bag, run: BandRun, o: PreviewOptions, how: BandOpti
 export const settleBag = (bag: Bag, o: PreviewOptions = {}): Result => toEnd(settlingBag(bag, o));
 
 /** What an option weighs, kg, and its seams: known before anything is settled. */
-export const weigh = ({ bag, mesh, model, laminates }: Scene): Pick<Result, 'massKg' | 'seams'> => ({
+export const weigh = ({ bag, mesh, model, laminates }: Scene): Pick<Result, 'massKg' | 'seams' | 'parts'> => ({
   massKg: clothMass(model),
+  ...(bag.members || bag.hardware ? { parts: partsOf({ bag, mesh }) } : {}),
   seams: seamsOf(bag, mesh, laminates),
 });
 
@@ -128,6 +130,7 @@ function resultOf(scene: Scene, runs: readonly BandRun[]): Result {
     vertices: mesh.vertexCount,
     settings: { edgeLength: scene.edgeLength, seed: scene.seed, kernels: kernelsInUse() },
     massKg: weighed.massKg,
+    ...(weighed.parts ? { parts: weighed.parts } : {}),
     evidence: weakest(laminates.flat().map((l) => l.evidence)),
     stacks: laminates.flatMap((list, p) =>
       list.map((l, r) => ({

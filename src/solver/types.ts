@@ -91,6 +91,7 @@ export interface Support {
   readonly sdf: SupportShape;
   /** Coulomb coefficient against the sheet. */ readonly friction: number;
   /** Distance at which the sheet feels it (half thickness plus a skin), m. */ readonly offset: number;
+  /** n: 1 = this vertex feels it, such as one with a foot; absent: all do. */ readonly only?: Uint8Array;
 }
 
 /** A shape by its signed distance, m. */

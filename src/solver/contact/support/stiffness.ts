@@ -17,8 +17,11 @@ const NORMAL = 2e-6;
 const TANGENTIAL = 7e-3;
 
 /** Stiffness of each vertex (n) on a soft support, N/m, along its normal and along its surface. */
-export function softStiffness({ mass, gravity, pressed }: Model, { offset }: Support): Float64Array {
-  const g = libm.norm(gravity) || GRAVITY;
+export function softStiffness(model: Model, { offset, only }: Support): Float64Array {
+  const { mass, gravity, pressed } = model,
+    g = libm.norm(gravity) || GRAVITY;
+  // A few points that carry all of it sink as far as many do.
+  if (only) return new Float64Array(mass.length).fill((SOFT * weightOf(model)) / only.reduce((sum, v) => sum + v, 0) / offset);
   return mass.map((m, v) => (SOFT * Math.max(m * g, pressed?.[v] ?? 0)) / offset);
 }
 

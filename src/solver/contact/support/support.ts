@@ -70,6 +70,7 @@ export function evaluateSupports(c: SupportContact, x: Float64Array, g: Float64A
       distances = c.distances[s]!;
     force.fill(0);
     for (let v = 0; v < sheet; v++) {
+      if (sup.only && sup.only[v] !== 1) continue;
       const X = x[3 * v]!,
         Y = x[3 * v + 1]!,
         Z = x[3 * v + 2]!;
@@ -125,6 +126,7 @@ export function commitFriction(c: SupportContact, x: Float64Array): void {
       anchor = c.anchors[s]!,
       distances = c.distances[s]!;
     for (let v = 0; v < sheet; v++) {
+      if (sup.only && sup.only[v] !== 1) continue;
       const X = x[3 * v]!,
         Y = x[3 * v + 1]!,
         Z = x[3 * v + 2]!;
@@ -161,6 +163,7 @@ export function truncateAtSupports(c: SupportContact, x: Float64Array, d: Float6
     const sup = model.supports[s]!,
       distances = c.distances[s]!;
     for (let v = 0; v < sheet; v++) {
+      if (sup.only && sup.only[v] !== 1) continue;
       distance(sup.sdf, x[3 * v]!, x[3 * v + 1]!, x[3 * v + 2]!, out);
       distances[v] = out[0]!;
       const toward = d[3 * v]! * out[1]! + d[3 * v + 1]! * out[2]! + d[3 * v + 2]! * out[3]!,
