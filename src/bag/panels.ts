@@ -39,7 +39,7 @@ function roleFromName(name: string): PanelRole | null {
 }
 
 /** A place in a panel: a point [x, y], or "edge[50%]" on an edge. Throws FormulaError or Reported. */
-function place(ctx: ParseContext, path: string, panel: string, written: readonly [SizeForm, SizeForm] | string, drawn: Drawn): Point2 | null {
+export function place(ctx: ParseContext, path: string, panel: string, written: readonly [SizeForm, SizeForm] | string, drawn: Drawn): Point2 | null {
   if (typeof written !== 'string') return point(ctx, path, written);
   return ctx.attempt(path, written, () => {
     const m = /^([^[\]]{1,120})\[([^[\]]{1,120})\]\s*$/.exec(written);
@@ -77,7 +77,8 @@ function clips(ctx: ParseContext, path: string, name: string, form: PanelForm, d
   return out;
 }
 
-const outside = (p: Point2, polygon: readonly Point2[]): boolean => !insidePolygon(p, polygon) && distanceToPolygon(p, polygon) > ON_EDGE;
+/** Does a place lie off its panel, by more than rounding? */
+export const outside = (p: Point2, polygon: readonly Point2[]): boolean => !insidePolygon(p, polygon) && distanceToPolygon(p, polygon) > ON_EDGE;
 
 function pose(ctx: ParseContext, path: string, form: PanelForm['pose']): Panel['pose'] {
   if (!form) return null;

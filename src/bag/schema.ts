@@ -5,6 +5,7 @@
 import { z } from 'zod';
 import { LARGEST_STRAIN } from './renamed.ts';
 import { entry, Size } from './schema-base.ts';
+import { ClosureForm } from './schema-closures.ts';
 import { MemberForm } from './schema-members.ts';
 import { PanelForm } from './schema-panels.ts';
 import { SeamForm, StrapForm } from './schema-sewing.ts';
@@ -35,6 +36,10 @@ export const BagForm = entry({
     .record(z.string(), MemberForm)
     .optional()
     .meta({ description: 'lines that are stiff by themselves: piping cord, boning, wire, binding, zip, frame; each bends with the cloth it lies along' }),
+  closures: z
+    .record(z.string(), ClosureForm)
+    .optional()
+    .meta({ description: 'what holds the bag shut; a stance says which of them are closed, and all weigh' }),
   materials: z.record(z.string(), MaterialForm).optional(),
   stacks: z.record(z.string(), StackForm),
   options: z.record(z.string(), OptionForm),

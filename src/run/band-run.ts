@@ -20,6 +20,7 @@ import {
   type Work,
 } from '../solver/index.ts';
 import { GRAVITY } from '../units/index.ts';
+import { type Shut, shutting } from './closures.ts';
 import { Cancelled, type EarlyNews, type PreviewProgress, type Told } from './progress.ts';
 import { meetsItself, type Scene } from './scene.ts';
 
@@ -51,7 +52,8 @@ export function* runBand(scene: Scene, o: BandOptions): Work<BandRun> {
   let settled = ready;
   const slides = slidesUnder(scene.stance, NUDGE);
   const watcher = wordWatcher(scene, rim, o);
-  const stood = yield* bringToRest(scene, sys, rim, slides, o, watcher, () => {
+  const shut = yield* shutting(scene, sys, o);
+  const stood = yield* bringToRest(scene, sys, shut, rim, slides, o, watcher, () => {
     settled = o.now();
   });
   const seconds = { setup: (o.setup + ready - begun) / 1000, settle: (settled - ready) / 1000, nudge: (o.now() - settled) / 1000 };
@@ -64,13 +66,13 @@ export function* runBand(scene: Scene, o: BandOptions): Work<BandRun> {
 }
 
 /** Brings the scene to rest as its stance asks: from the stuffed start, and for one that stands from the walls pressed in, and nudged. */
-function* bringToRest(scene: Scene, sys: System, rim: Rim | null, slides: boolean, o: BandOptions, watcher: WordWatcher, settled: () => void): Work<Stood> {
-  const { stance, drafted, model, band, start, inward } = scene;
+function* bringToRest(scene: Scene, sys: System, shut: Shut, rim: Rim | null, slides: boolean, o: BandOptions, watcher: WordWatcher, settled: () => void): Work<Stood> {
+  const { stance, drafted, model, band, inward } = scene;
   const height = rim === null || stance.kind === 'hung' ? 0 : meanHeight(drafted, rim.verts);
-  const stood = yield* standing(sys, start, {
+  const stood = yield* standing(sys, shut.start, {
     ...(rim !== null && height > LOW ? { watch: { verts: rim.verts, height } } : {}),
     // Things in the bag say how it is filled: only an empty or loosely filled one is asked again with its walls pressed in.
-    ...(stance.kind === 'standing' && !model.bodies ? { inward } : {}),
+    ...(stance.kind === 'standing' && !model.bodies && scene.tied.length === 0 ? { inward } : {}),
     // What a nudge would slide along its table says nothing of its walls.
     nudge: stance.kind === 'standing' && !o.skipNudge && !slides,
     everyNudge: o.everyNudge,
