@@ -1,8 +1,9 @@
 /** Written closures to places, edges and channels. What is closed is said by a stance. */
+
+import { polygonOf } from './curve.ts';
 import { at, oneOf } from './faults.ts';
 import { outside, place } from './panels.ts';
 import type { ParseContext } from './parse-context.ts';
-import { polygonOf } from './curve.ts';
 import type { ClosureForm } from './schema-closures.ts';
 import type { Closure, ClosurePlace, CordClosure, EdgeRun, PointClosure, ZipClosure } from './types.ts';
 import { isZip } from './types-closures.ts';
@@ -30,11 +31,12 @@ const UNEVEN = 0.03;
 const CROWDED = 0.1;
 
 /** Keys that only some kinds take. */
-const KEYS: readonly { readonly of: 'point' | 'zip' | 'cord'; readonly needs: readonly (keyof ClosureForm)[]; readonly may: readonly (keyof ClosureForm)[] }[] = [
-  { of: 'point', needs: ['from', 'to'], may: ['gap', 'pull-off', 'size', 'mass'] },
-  { of: 'zip', needs: ['join'], may: ['direction', 'slider', 'closes from', 'size', 'mass'] },
-  { of: 'cord', needs: ['along', 'drawn to'], may: ['below', 'mass'] },
-];
+const KEYS: readonly { readonly of: 'point' | 'zip' | 'cord'; readonly needs: readonly (keyof ClosureForm)[]; readonly may: readonly (keyof ClosureForm)[] }[] =
+  [
+    { of: 'point', needs: ['from', 'to'], may: ['gap', 'pull-off', 'size', 'mass'] },
+    { of: 'zip', needs: ['join'], may: ['direction', 'slider', 'closes from', 'size', 'mass'] },
+    { of: 'cord', needs: ['along', 'drawn to'], may: ['below', 'mass'] },
+  ];
 const ANY: readonly string[] = ['note', 'kind'];
 
 const familyOf = (kind: ClosureForm['kind']): 'point' | 'zip' | 'cord' => (kind in PARTS ? 'point' : kind in ZIPS ? 'zip' : 'cord');
@@ -48,7 +50,13 @@ const runsOf = (c: Closure): readonly EdgeRun[] => (isZip(c) ? c.sides.flat() : 
  * A closure, or null after its faults: keys of another kind, places off their panels, edges that are not there or sewn, two closures on one edge, two edges of a zip that
  * differ in length, a cord drawn longer than its channel or shorter than cloth allows. Parameters: name; form; those before it; is a stretch sewn.
  */
-export function resolveClosure(ctx: ParseContext, name: string, form: ClosureForm, before: readonly Closure[], sewn: (run: EdgeRun) => boolean): Closure | null {
+export function resolveClosure(
+  ctx: ParseContext,
+  name: string,
+  form: ClosureForm,
+  before: readonly Closure[],
+  sewn: (run: EdgeRun) => boolean,
+): Closure | null {
   const path = at('closures', name);
   const { faults } = ctx;
   const count = faults.faults.length;
@@ -140,7 +148,12 @@ function cord(ctx: ParseContext, path: string, name: string, form: ClosureForm):
 }
 
 /** Names of what a stance closes, `left out`, or null after its faults. An absent list closes nothing. */
-export function closedOf(ctx: ParseContext, path: string, written: readonly string[] | string, known: readonly string[]): readonly string[] | typeof LEFT_OUT | null {
+export function closedOf(
+  ctx: ParseContext,
+  path: string,
+  written: readonly string[] | string,
+  known: readonly string[],
+): readonly string[] | typeof LEFT_OUT | null {
   const count = ctx.faults.faults.length,
     here = at(path, 'closed');
   if (typeof written === 'string') {
@@ -149,7 +162,8 @@ export function closedOf(ctx: ParseContext, path: string, written: readonly stri
     return null;
   }
   written.forEach((name, i) => {
-    if (!known.includes(name)) ctx.faults.add(at(here, i), name, known.length === 0 ? 'nothing: this bag has no closures' : oneOf('a closure of this bag', name, known));
+    if (!known.includes(name))
+      ctx.faults.add(at(here, i), name, known.length === 0 ? 'nothing: this bag has no closures' : oneOf('a closure of this bag', name, known));
     else if (written.indexOf(name) !== i) ctx.faults.add(at(here, i), name, 'each closure once');
   });
   return ctx.faults.faults.length > count ? null : written;

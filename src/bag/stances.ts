@@ -26,7 +26,7 @@ export const USUAL_REPOSE = Math.PI / 6;
 
 const FIELDS = {
   standing: new Set(['kind', 'friction', 'load', 'contents', 'closed', 'on', 'tilt', 'toward', 'base', 'forms']),
-  held: new Set(['kind']),
+  held: new Set(['kind', 'closed']),
   hung: new Set(['kind', 'friction', 'load', 'contents', 'closed', 'from', 'diameter', 'slope', 'apart', 'straps']),
 } as const;
 
@@ -61,7 +61,8 @@ export function resolveStance(ctx: ParseContext, name: string, form: StanceForm,
   for (const [field, value] of Object.entries(form))
     if (value !== undefined && !FIELDS[kind].has(field))
       faults.add(at(path, field), value, `nothing: a bag that is ${kind} takes ${[...FIELDS[kind]].join(', ')}`);
-  if (kind === 'held') return faults.faults.length > before ? null : { name, kind };
+  const closed = form.closed === undefined ? null : closedOf(ctx, path, form.closed, closures);
+  if (kind === 'held') return faults.faults.length > before ? null : { name, kind, ...(closed ? { closed } : {}) };
   const from = form.from ?? 'hook';
   const usual = USUAL[from];
   const friction = form.friction ?? (kind === 'hung' ? usual.friction : DEFAULT_FRICTION);
@@ -69,7 +70,6 @@ export function resolveStance(ctx: ParseContext, name: string, form: StanceForm,
   const contents = form.load === undefined ? null : load(ctx, at(path, 'load'), form.load);
   const things = (form.contents ?? []).flatMap((f, i) => resolveThing(ctx, at(at(path, 'contents'), i), f) ?? []);
   if (things.length > MOST_THINGS) faults.add(at(path, 'contents'), `${things.length} things`, `at most ${MOST_THINGS}`);
-  const closed = form.closed === undefined ? null : closedOf(ctx, path, form.closed, closures);
   const inside = { ...(things.length > 0 ? { contents: things } : {}), ...(closed ? { closed } : {}) };
   if (kind === 'standing') {
     const ground = resolveGround(ctx, path, form, friction);

@@ -42,9 +42,12 @@ export interface CordClosure {
   /** kg/m */ readonly lineMass: number;
 }
 
+/** What holds a bag shut: two parts, a zip, or a cord in its channel. */
 export type Closure = PointClosure | ZipClosure | CordClosure;
 
-/** What a closure of the kind is, by its kind. */
+/** Does it join two edges? */
 export const isZip = (c: Closure): c is ZipClosure => c.kind === 'coil zip' || c.kind === 'metal zip';
+/** Does it run through a channel? */
 export const isCord = (c: Closure): c is CordClosure => c.kind === 'drawstring' || c.kind === 'cinch strap';
+/** Is it two parts that hold to each other? */
 export const isPoint = (c: Closure): c is PointClosure => !isZip(c) && !isCord(c);

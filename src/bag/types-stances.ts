@@ -61,7 +61,7 @@ export type Stance =
       /** Closures that are closed, in that order; absent: none is; 'left out': the bag has none on it. */ readonly closed?: readonly string[] | 'left out';
       /** null or absent: a level table. */ readonly ground?: Ground | null;
     }
-  | { readonly name: string; readonly kind: 'held' }
+  | { readonly name: string; readonly kind: 'held' /** As of one that stands. */; readonly closed?: readonly string[] | 'left out' }
   | {
       readonly name: string;
       readonly kind: 'hung';

@@ -1,4 +1,5 @@
 import { escapeXml } from '../units/index.ts';
+import { closureLines } from './closures.ts';
 import { embeddedBag } from './embedded.ts';
 import { cautionsFor, hungLines } from './hung.ts';
 import { leadRun } from './judge.ts';
@@ -55,7 +56,7 @@ ${bands === '' ? '' : `<p class="faint">${escapeXml(bands)}</p>\n`}<p>${escapeXm
 ${r.verdict.wantedReason === '' ? '' : `<p>${escapeXml(r.verdict.wantedReason)}</p>\n`}<details open><summary>Details</summary>
 ${list(r.verdict.details.map(escapeXml))}${filling.length > 0 ? `<p class="faint">Height kept from walls filled out and pushed in: ${filling.join('; ')}</p>` : ''}
 ${table(PANEL_HEADS, panelLines(r))}
-${list([...hungLines(lead, r.stitching), ...(strainLine(lead.strain) === '' ? [] : [strainLine(lead.strain)])].map(escapeXml))}<ul>${stackLines(r)}</ul></details></section>`;
+${list([...hungLines(lead, r.stitching), ...closureLines(lead), ...(strainLine(lead.strain) === '' ? [] : [strainLine(lead.strain)])].map(escapeXml))}<ul>${stackLines(r)}</ul></details></section>`;
 }
 
 const list = (items: readonly string[]): string => (items.length === 0 ? '' : `<ul>${items.map((i) => `<li>${i.trim()}</li>`).join('')}</ul>`);

@@ -131,8 +131,11 @@ export function panelLines(result: Result): readonly (readonly string[])[] {
   const lead = leadRun(result.runs),
     rest = result.massKg - lead.panels.reduce((sum, p) => sum + p.massKg, 0),
     lines = lead.panels.map((p) => panelLine(lead, p.name));
-  return rest > 5e-4 ? [...lines, ['straps', ...new Array<string>(PANEL_HEADS.length - 2).fill('-'), formatMass(rest)]] : lines;
+  return rest > 5e-4 ? [...lines, [beside(lead), ...new Array<string>(PANEL_HEADS.length - 2).fill('-'), formatMass(rest)]] : lines;
 }
+
+/** What a bag weighs beside its panels. */
+const beside = ({ closures }: BandRun): string => (closures ? 'straps, closures' : 'straps');
 
 /** Heads of panelLine's columns. */
 export const PANEL_HEADS: readonly string[] = ['panel', 'height', 'overhang 41.5 deg', 'stand number', 'height kept', 'lean', 'tightest bend', 'weight'];

@@ -176,4 +176,5 @@ function equip(shape: Shape, band: Band, drop: Drop | undefined): Scene {
 }
 
 /** A single clipped strip hangs clear of itself; whatever is sewn or stands can fold onto itself. */
-export const meetsItself = ({ bag, stance }: Pick<Scene, 'bag' | 'stance'>): boolean => stance.kind !== 'held' || bag.seams.length > 0;
+export const meetsItself = ({ bag, stance, tied }: Pick<Scene, 'bag' | 'stance' | 'tied'>): boolean =>
+  stance.kind !== 'held' || bag.seams.length > 0 || tied.length > 0;

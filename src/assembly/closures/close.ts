@@ -28,7 +28,7 @@ export function withClosures(model: Model, laid: readonly LaidClosure[], stance:
   if (laid.length === 0) return { model, tied: [] };
   const mass = model.mass.slice();
   for (const l of laid) addMass(l, mass);
-  const order = stance.kind !== 'held' && Array.isArray(stance.closed) ? (stance.closed as readonly string[]) : [];
+  const order = Array.isArray(stance.closed) ? (stance.closed as readonly string[]) : [];
   const closed = order.flatMap((name) => laid.filter((l) => l.closure.name === name));
   if (closed.length === 0) return { model: { ...model, mass }, tied: [] };
   const before = model.cables,
@@ -67,7 +67,12 @@ export function withClosures(model: Model, laid: readonly LaidClosure[], stance:
       { closure } = l;
     for (const p of l.pairs.filter(isHeld)) {
       piece(...p.spots);
-      tie(Math.max(least, isZip(closure) ? closure.size : isPoint(closure) ? closure.gap : 0), isZip(closure) ? ZIP_STIFFNESS * p.length : PART_STIFFNESS, g, p.along);
+      tie(
+        Math.max(least, isZip(closure) ? closure.size : isPoint(closure) ? closure.gap : 0),
+        isZip(closure) ? ZIP_STIFFNESS * p.length : PART_STIFFNESS,
+        g,
+        p.along,
+      );
     }
     if (isCord(closure)) {
       const spots = l.loop ? [...l.channel, l.channel[0]!] : l.channel;

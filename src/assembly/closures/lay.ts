@@ -4,6 +4,7 @@ import type { BagMesh } from '../../mesh/types.ts';
 import { libm } from '../../numerics/index.ts';
 import { patchOf } from '../patch.ts';
 import { channelOf, type Side, type Spot, sideOf, spotAt } from './places.ts';
+import { assertReach } from './reach.ts';
 
 /** A closure on the mesh. Spots are weighted means of its vertices. */
 export interface LaidClosure {
@@ -18,16 +19,18 @@ export interface LaidClosure {
 /** Two places along a zip nearer than this, of its length, are one. */
 const SAME = 1e-6;
 
-/** Where the closures of a bag lie; none where its stance leaves them out. drafted: 3n, m. */
+/** Where the closures of a bag lie; none where its stance leaves them out. drafted: 3n, m. Throws BagError for flaps that cannot reach. */
 export function laidClosures(bag: Bag, mesh: BagMesh, drafted: Float64Array, stance: Stance): LaidClosure[] {
-  const closed = stance.kind === 'held' ? [] : (stance.closed ?? []);
+  const closed = stance.closed ?? [];
   if (closed === 'left out') return [];
-  return (bag.closures ?? []).map((closure) => {
+  const laid = (bag.closures ?? []).map((closure): LaidClosure => {
     const state = { closure, closed: closed.includes(closure.name) };
     if (isZip(closure)) return { ...state, ...zipPairs(bag, mesh, drafted, closure), channel: [], loop: false };
     if (isCord(closure)) return { ...state, pairs: [], ...channel(bag, mesh, drafted, closure) };
     return { ...state, pairs: [{ spots: parts(mesh, closure), along: 0, length: 0 }], channel: [], loop: false };
   });
+  assertReach(bag, mesh, drafted, laid);
+  return laid;
 }
 
 /** Each part is sewn or riveted over its size: a mean of the cloth under it. */

@@ -1,5 +1,5 @@
 import { isPoint } from '../../bag/index.ts';
-import type { Bag, PanelRole } from '../../bag/types.ts';
+import type { Bag, PanelRole, PointClosure } from '../../bag/types.ts';
 import type { BagMesh } from '../../mesh/types.ts';
 import { libm } from '../../numerics/index.ts';
 import type { Lead } from '../../solver/index.ts';
@@ -29,11 +29,14 @@ export function faceAt(mesh: BagMesh, panel: number, { verts }: Spot, x: Float64
   return [sum[0] / l, sum[1] / l, sum[2] / l];
 }
 
+/** Does the panel of its first part close over the face of the other? */
+export const liesOver = (bag: Bag, { ends }: PointClosure): boolean => OVER.includes(bag.panels.find((p) => p.name === ends[0].panel)!.role);
+
 /** A flap goes over the mouth and lies on the face of what it closes on: its part is taken round there before it is drawn to the other. x: the open start, 3n, m. */
 export function leadsOf(bag: Bag, mesh: BagMesh, tied: readonly Tied[], x: Float64Array): Lead[] {
   return tied.flatMap(({ laid }, group) => {
     const { closure, pairs } = laid;
-    if (!isPoint(closure) || !OVER.includes(bag.panels.find((p) => p.name === closure.ends[0].panel)!.role)) return [];
+    if (!isPoint(closure) || !liesOver(bag, closure)) return [];
     const [from, to] = pairs[0]!.spots,
       out = faceAt(mesh, mesh.panelNames.indexOf(closure.ends[1].panel), to, x),
       at = spotAt(to, x);

@@ -37,14 +37,14 @@ export interface Closed {
   readonly cancelled: boolean;
 }
 
-/** The model as hands hold it while it is closed: without weight and loads, held by what lies on its table at x. */
+/** The model as hands hold it while it is closed: without weight and loads, held by its clips, or by what lies on its table at x. */
 export function inHands(model: Model, x: Float64Array): Model {
   const { load: _, ...rest } = model,
     held = model.held.slice(),
     sheet = new Set(model.triVerts);
   let low = Number.POSITIVE_INFINITY;
   for (const v of sheet) low = Math.min(low, x[3 * v + 2]!);
-  for (const v of sheet) if (x[3 * v + 2]! < low + ON_TABLE) held[v] = 1;
+  if (!held.includes(1)) for (const v of sheet) if (x[3 * v + 2]! < low + ON_TABLE) held[v] = 1;
   return { ...rest, held, gravity: [0, 0, 0] };
 }
 
