@@ -2,6 +2,18 @@
 export { assemble, panelMasses } from './assemble.ts';
 export { checkBulk } from './check-bulk.ts';
 export { checkThread } from './check-thread.ts';
+export {
+  type ClosureLine,
+  closureLines,
+  closuresAtRest,
+  faceAt,
+  type LaidClosure,
+  laidClosures,
+  leadsOf,
+  spotAt,
+  type Tied,
+  withClosures,
+} from './closures/index.ts';
 export { fillBag } from './contents.ts';
 export { pullOf, slidesUnder } from './ground.ts';
 export { hungStraps, strapLines } from './hanging.ts';
