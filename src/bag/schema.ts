@@ -5,8 +5,8 @@
 import { z } from 'zod';
 import { LARGEST_STRAIN } from './renamed.ts';
 import { entry, Size } from './schema-base.ts';
-import { HardwareForm } from './schema-hardware.ts';
 import { ClosureForm } from './schema-closures.ts';
+import { HardwareForm } from './schema-hardware.ts';
 import { MemberForm } from './schema-members.ts';
 import { PanelForm } from './schema-panels.ts';
 import { SeamForm, StrapForm } from './schema-sewing.ts';

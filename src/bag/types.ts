@@ -3,14 +3,15 @@
  * The text form (`*.bag.json`, version 1) is described by the schema in schema.ts; parseBag turns text into this.
  * Everything here is readonly: stages take records and return new ones.
  */
-import type { Hardware } from './types-hardware.ts';
+
 import type { Closure } from './types-closures.ts';
+import type { Hardware } from './types-hardware.ts';
 import type { Member } from './types-members.ts';
 import type { BagOption, OwnMaterial, Stack } from './types-stacks.ts';
 import type { Stance } from './types-stances.ts';
 
-export type * from './types-hardware.ts';
 export type * from './types-closures.ts';
+export type * from './types-hardware.ts';
 export type * from './types-members.ts';
 export type * from './types-stacks.ts';
 export type * from './types-stances.ts';

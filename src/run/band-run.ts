@@ -20,8 +20,8 @@ import {
   type Work,
 } from '../solver/index.ts';
 import { GRAVITY } from '../units/index.ts';
-import { feetLoads, feetUnder } from './parts.ts';
 import { asClosed, closedOver, closuresRead, type Shut, shutting } from './closures.ts';
+import { feetLoads, feetUnder } from './parts.ts';
 import { Cancelled, type EarlyNews, type PreviewProgress, type Told } from './progress.ts';
 import { meetsItself, type Scene } from './scene.ts';
 
