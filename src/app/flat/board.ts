@@ -118,7 +118,7 @@ export class FlatBoard {
   /** Draws a bag; what is chosen stays chosen where it still is. */
   async show(bag: string, look: Look): Promise<void> {
     // Units hold from now on, not from the next drawing: a key pressed meanwhile must step by them.
-    this.look = { ...look, aspect: this.sheet.aspect };
+    this.look = { ...look, aspect: this.sheet.aspect, high: this.sheet.high };
     if (this.sheet.dragging || (this.making === 'bag' && bag === this.bag)) return;
     // An edit has drawn it already: the worker is free for the sewn shape at once.
     if (bag === this.bag && this.drawn === lookKey(this.look)) return;
@@ -228,7 +228,7 @@ export class FlatBoard {
     } else if (board) {
       this.form.fill({ board, panel: this.panel, handle: this.handle, units: this.look.units });
       const part = { board, panel: this.panel, handle: this.handle, units: this.look.units };
-      const actions = partActions(part, { draw: (edit) => this.edits.draw(edit), sew: (ref) => this.sewFrom(ref), withUnit: this.withUnit });
+      const actions = partActions(part, { draw: (edit) => this.edits.draw(edit), sew: (ref) => this.sewFrom(ref), withUnit: this.withUnit, withUnitOf });
       this.under.fill(this.panel);
       this.place(h('h2', {}, words.edit), this.form.element, this.form.lengths, ...actions, this.under.element, this.form.legend);
     }
