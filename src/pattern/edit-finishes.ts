@@ -34,6 +34,14 @@ const NONE = 1e-6;
 
 const percent = (share: number): string => `${Number((100 * share).toFixed(4))}%`;
 
+/** The panel that a finish is put on as well: one of the same outline, else the back of a front, the other of two sides; null: there is none. */
+export function partnerOf(document: BagDocument, bag: Bag, panel: string): string | null {
+  const own = bag.panels.find((p) => p.name === panel);
+  const facing = { front: 'back', back: 'front', side: 'side' }[String(own?.role)];
+  const others = bag.panels.filter((p) => p.name !== panel && p.role === facing);
+  return opposite(document, panel) ?? (others.length === 1 ? others[0].name : null);
+}
+
 /** What an edge's finish is written under: the edge itself, or each stretch that is not sewn. */
 export const finishKeys = (bag: Bag, panel: string, edge: string): string[] => {
   const free = freeStretches(bag, panel, edge);
@@ -47,7 +55,8 @@ export const finishKeys = (bag: Bag, panel: string, edge: string): string[] => {
  */
 export function finishEdge(document: BagDocument, bag: Bag, panel: string, edge: string, choice: FinishChoice): Drawn {
   if (!bag.panels.some((p) => p.name === panel && p.outline.some((e) => e.name === edge))) return null;
-  const other = choice.both ? opposite(document, panel) : null;
+  const partner = choice.both ? partnerOf(document, bag, panel) : null;
+  const other = bag.panels.some((p) => p.name === partner && p.outline.some((e) => e.name === edge)) ? partner : null;
   const out = finishOne(document, bag, panel, edge, choice);
   if (other === null) return { document: out, notes: [] };
   if (freeStretches(bag, other, edge).length === 0) return { document: out, notes: [`${other}.${edge} is sewn: it has no finish.`] };

@@ -12,6 +12,7 @@ import {
   handlesOf,
   type Mend,
   multipleOf,
+  partnerOf,
   type SideLengths,
   sideLengths,
   troubles,
@@ -19,7 +20,7 @@ import {
 
 export interface Look {
   readonly option: string;
-  readonly units: 'metric' | 'inch';
+  readonly units: 'metric' | 'inch' | 'both';
   /** Width over height of the place the sheet is shown in. */ readonly aspect?: number;
   /** Its height, px. */ readonly high?: number;
   /** Keeps the panels in place while one is being dragged, with their words as large as they were. */ readonly layout?: FlatLayout;
@@ -91,7 +92,7 @@ export interface Board {
   readonly panels: readonly string[];
   readonly about: readonly {
     readonly role: string /** Panel whose outline it follows. */;
-    readonly follows: string | null /** Another panel of the same outline. */;
+    readonly follows: string | null /** The panel that a finish can be put on as well. */;
     readonly other: string | null;
   }[];
   readonly handles: readonly BoardHandle[];
@@ -161,17 +162,6 @@ function edgesOf(document: BagDocument, bag: Bag, draft: Draft, layout: FlatLayo
   });
 }
 
-/** The panel whose outline one takes over, through any number of copies. */
-function rootOf(forms: Form, name: string): string {
-  let root = name;
-  for (let i = 0; i < 50; i++) {
-    const { copy, mirror } = record(forms[root]);
-    if (typeof copy !== 'string' && typeof mirror !== 'string') break;
-    root = String(copy ?? mirror);
-  }
-  return root;
-}
-
 /** What is written of an edge's finish; of the first stretch of it where several are. */
 function finishOf(document: BagDocument, bag: Bag, panel: string, edge: string): BoardFinish | null {
   const found = (bag.finishes ?? []).find((f) => f.panel === panel && f.runs.some((r) => r.edge === edge));
@@ -211,7 +201,7 @@ export function boardOf(document: BagDocument, bag: Bag, look: Look): Board {
   return {
     layout,
     text,
-    svg: flatSvg(bag, draft, { option: look.option, units: look.units, layout, text }),
+    svg: flatSvg(bag, draft, { option: look.option, units: look.units === 'metric' ? 'metric' : 'inch', layout, text }),
     stacks: bag.stacks.map((s) => s.name),
     lines: bag.panels.flatMap((p) =>
       p.lines.map((line): BoardLine => {
@@ -222,8 +212,7 @@ export function boardOf(document: BagDocument, bag: Bag, look: Look): Board {
     panels: bag.panels.map((p) => p.name),
     about: bag.panels.map((p) => {
       const { copy, mirror } = record(forms[p.name]);
-      const other = bag.panels.find((q) => q.name !== p.name && rootOf(forms, q.name) === rootOf(forms, p.name))?.name ?? null;
-      return { role: p.role, follows: typeof copy === 'string' ? copy : typeof mirror === 'string' ? mirror : null, other };
+      return { role: p.role, follows: typeof copy === 'string' ? copy : typeof mirror === 'string' ? mirror : null, other: partnerOf(document, bag, p.name) };
     }),
     handles: handles.map((h) => ({
       ...h,

@@ -86,7 +86,7 @@ export class FlatBoard {
       changed: () => this.repaint(),
       tell: (line) => this.tell(line),
       withUnit,
-      usual: () => (this.look.units === 'inch' ? '12 in' : '300 mm'),
+      usual: () => (this.look.units !== 'metric' ? '12 in' : '300 mm'),
     });
     this.sheet = new Sheet({
       choose: (panel, part) => this.choose(panel, part),
@@ -176,7 +176,7 @@ export class FlatBoard {
   }
 
   /** A bare figure is meant in the unit that is shown. */
-  private readonly withUnit = (value: string): string => withUnitOf(value, '', this.look.units === 'inch' ? 'in' : 'mm');
+  private readonly withUnit = (value: string): string => withUnitOf(value, '', this.look.units !== 'metric' ? 'in' : 'mm');
 
   private get handle(): BoardHandle | undefined {
     return this.board?.handles.find((k) => k.id === this.part);
@@ -284,7 +284,7 @@ export class FlatBoard {
   private follow(say: DraftingSay, why: readonly string[]): void {
     if (say.kind === 'moved') {
       this.paint(say.board);
-      refill(this.told, [sizesOf(this.handle), ...why].join('; '));
+      refill(this.told, [sizesOf(this.handle, this.look.units), ...why].join('; '));
     } else if (say.kind === 'refused') refill(this.told, words.refused);
   }
 

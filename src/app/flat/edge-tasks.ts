@@ -67,7 +67,7 @@ function finishTasks(board: Board, edge: BoardEdge, units: UnitChoice, wishes: P
   const same = other === null ? undefined : board.edges.find((e) => e.panel === other && e.edge === edge.edge);
   const both = same?.free === true;
   const put = (choice: Choice): void => wishes.draw({ do: 'finish', panel, edge: edge.edge, choice: { ...choice, both: both && typed.both } });
-  const usual = (finish: string): string => words.finishWidths[finish as keyof typeof words.finishWidths]?.[units === 'inch' ? 1 : 0] ?? '';
+  const usual = (finish: string): string => words.finishWidths[finish as keyof typeof words.finishWidths]?.[units !== 'metric' ? 1 : 0] ?? '';
   const finish = now?.finish as Finish | undefined;
   const covers = finish === 'faced' || finish === 'bound' ? finish : null;
   return [
@@ -109,7 +109,7 @@ function keptField(label: string, key: Exclude<keyof typeof typed, 'both'>, usua
 
 /** Flap and tab on a free edge, a dart in a straight one. */
 function putOn(edge: BoardEdge, units: UnitChoice, wishes: PartWishes): HTMLElement | null {
-  const inch = units === 'inch';
+  const inch = units !== 'metric';
   const { panel } = edge;
   const of = { panel, edge: edge.edge } as const;
   const size = (made: ReturnType<typeof field>): string => {

@@ -50,7 +50,7 @@ function cornerTasks(panel: string, handle: BoardHandle, units: UnitChoice, wish
     'corner radius',
     '',
     (v) => v !== '' && wishes.draw({ do: 'round', panel, corner: handle.name, radius: wishes.withUnit(v) }),
-    units === 'inch' ? '1 in, or 0' : '25 mm, or 0',
+    units !== 'metric' ? '1 in, or 0' : '25 mm, or 0',
   );
   return h(
     'section',
@@ -84,9 +84,9 @@ function panelTasks(board: Board, panel: string, units: UnitChoice, wishes: Part
   const i = board.panels.indexOf(panel);
   const about = board.about[i];
   const middle = middleOf(board, panel);
-  const small = units === 'inch' ? '1/2 in' : '12 mm';
+  const small = units !== 'metric' ? '1/2 in' : '12 mm';
   const line = (upright: boolean) => (): void => wishes.draw({ do: 'line', panel, at: middle, upright, fold: '0 mm', name: 'fold' });
-  const pocket = field(words.pocketHeight, 'task pocket height', units === 'inch' ? '6 in' : '150 mm', null);
+  const pocket = field(words.pocketHeight, 'task pocket height', units !== 'metric' ? '6 in' : '150 mm', null);
   const straight = ['bottom', 'left', 'right'].every((e) => board.edges.some((k) => k.ref === `${panel}.${e}` && k.bend === 'line'));
   const putPocket = (): void => wishes.draw({ do: 'pocket', panel, height: wishes.withUnit(pocket.input.value.trim()) });
   pocket.input.addEventListener('keydown', (e) => {
