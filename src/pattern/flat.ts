@@ -178,7 +178,7 @@ function paintRun(panel: DraftPanel, run: SideRun, seam: string, at: (q: Point2)
       q = edge.curve.at(s);
     return `<path class="notch" d="M${pair(at(q))}L${pair(at([q[0] + ix * 0.004, q[1] + iy * 0.004]))}"/>`;
   });
-  const narrow = Math.min(panel.bounds[2] - panel.bounds[0], panel.bounds[3] - panel.bounds[1]) < 0.16 * k,
+  const narrow = Math.min(panel.bounds[2] - panel.bounds[0], panel.bounds[3] - panel.bounds[1]) < 0.16 * k && run.length > 0.13 * k,
     middle = (run.from + run.to) / 2,
     [ix, iy] = inward(middle),
     upright = Math.abs(ix) > 0.5,
@@ -186,7 +186,7 @@ function paintRun(panel: DraftPanel, run: SideRun, seam: string, at: (q: Point2)
   const length = lengthIn(run.length, units);
   const wide = k * (9 + 7.2 * seam.length);
   const place = (inside: number, along: number): [number, number] => at([q[0] + k * (ix * inside - iy * along), q[1] + k * (iy * inside + ix * along)]);
-  // On a narrow panel letter and length stand one after the other along the edge, the letter before its middle; elsewhere the length stands beyond the
+  // Along a long edge of a narrow panel letter and length stand one after the other along the edge, the letter before its middle; elsewhere the length stands beyond the
   // letter, toward the middle of the panel.
   const [bx, by] = narrow ? place(0.014, upright ? 0.032 : 0.03) : place(0.015, 0);
   const [lx, ly] = narrow ? place(0.014, upright ? -0.012 : -0.016) : place(upright ? 0.056 : 0.031, 0);
