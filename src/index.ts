@@ -35,6 +35,7 @@ export {
   type SizeChange,
   strapFamily,
   strapNames,
+  stripAlong,
   type Template,
   templates,
   usualHung,

@@ -52,6 +52,7 @@ export {
   solidOfThing,
   standingHandle,
   strapsAt,
+  stripAlong,
   TIGHT_CURVATURE,
   weigh,
   withFollowing,
