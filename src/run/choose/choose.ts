@@ -1,5 +1,5 @@
 /** Which of the stacks on a shelf do what is wanted of a bag, the best first. */
-import { WANTED } from '../../bag/index.ts';
+import { isLeather, WANTED } from '../../bag/index.ts';
 import { type Bag, BagError, type Fault, type Wanted } from '../../bag/types.ts';
 import { overhangUpright } from '../../material/index.ts';
 import type { BagLaminates, Laminate } from '../../material/types.ts';
@@ -16,7 +16,7 @@ import { preview } from '../preview-file.ts';
 import { forward, type SeriesProgress, type Told } from '../progress.ts';
 import type { SeriesRun } from '../series.ts';
 import { allTogether, createStop, heed } from '../stop.ts';
-import { areasOf, figuresOf, laminatesOf } from './figures.ts';
+import { type Areas, areasOf, figuresOf, laminatesOf } from './figures.ts';
 import { groupsOf } from './groups.ts';
 import { createSearch, type Field, type Search, type Side } from './search.ts';
 import { isSofter } from './softer.ts';
@@ -78,16 +78,19 @@ export async function prepareShelf(bag: Bag, shelfAsRead: Shelf, o: ChooseOption
   const draft = draftPanels(bag),
     whole = { ...bag, materials };
   const { cutAreas } = await import('../../pattern/cutting.ts');
-  const areas = areasOf(
-    whole,
-    option,
-    choices.flatMap((c) => Object.values(c.inner).flat()),
-    cutAreas,
-  );
+  const inners = choices.flatMap((c) => Object.values(c.inner).flat()),
+    known = new Map<string, Areas>();
+  /** A hem may be another one in leather: cloth and leather are two patterns. */
+  const areasFor = ({ shell }: Choice): Areas => {
+    const key = shell === null ? '' : String(isLeather(whole, shell.material)),
+      areas = known.get(key) ?? areasOf(whole, option, inners, shell?.material ?? null, cutAreas);
+    known.set(key, areas);
+    return areas;
+  };
   const made = choices.map((choice) => {
     const of = bagOfChoice({ bag: whole, option }, materials, choice, 'chosen'),
       laminates = laminatesOf(of);
-    return { choice, of, laminates, figures: figuresOf({ bag: whole, option, shelf, draft, areas }, choice, of, laminates) };
+    return { choice, of, laminates, figures: figuresOf({ bag: whole, option, shelf, draft, areas: areasFor(choice) }, choice, of, laminates) };
   });
   if (by === 'cost')
     assertPriced(

@@ -37,9 +37,15 @@ function alias(bag: Pick<Bag, 'materials'>, id: string, material: string): OwnMa
 
 /**
  * Areas of every layer in every group, from one pattern in which each group has all of them at once. Panels of two groups that a fold joins are counted as cut apart.
- * Parameters: bag with the shelf's materials; drawn option; all that may lie inside; cutAreas of src/pattern. Errors: BagError of the pattern.
+ * Parameters: bag with the shelf's materials; drawn option; all that may lie inside; the shell, which a hem in leather may hang on (null: as drawn); cutAreas of src/pattern. Errors: BagError of the pattern.
  */
-export function areasOf(bag: Bag, option: BagOption, inners: readonly Taken[], cutAreas: (bag: Bag, option: string) => readonly CutArea[]): Areas {
+export function areasOf(
+  bag: Bag,
+  option: BagOption,
+  inners: readonly Taken[],
+  shell: string | null,
+  cutAreas: (bag: Bag, option: string) => readonly CutArea[],
+): Areas {
   const drawn = drawnOf(bag, option),
     each = [...new Map(inners.map((t) => [nameOf(t), t])).values()];
   const materials = [...bag.materials, ...each.map((t) => alias(bag, nameOf(t), t.item.material))];
@@ -49,15 +55,15 @@ export function areasOf(bag: Bag, option: BagOption, inners: readonly Taken[], c
   for (const g of groupsOf(bag)) {
     const d = drawn.get(g.key) ?? null;
     const plain: Choice = { shell: null, lining: null, inner: { walls: [], sides: [], base: [], flap: [], others: [] } };
-    if (d === null) materials.push(alias(bag, `${SHELL} ${g.key}`, 'canvas12'));
-    else materials.push(alias(bag, `${SHELL} ${g.key}`, d.shell.material), ...(d.lining ? [alias(bag, `${LINING} ${g.key}`, d.lining.material)] : []));
-    const [shell, ...rest] = d
+    if (d === null) materials.push(alias(bag, `${SHELL} ${g.key}`, shell ?? 'canvas12'));
+    else materials.push(alias(bag, `${SHELL} ${g.key}`, shell ?? d.shell.material), ...(d.lining ? [alias(bag, `${LINING} ${g.key}`, d.lining.material)] : []));
+    const [outer, ...rest] = d
       ? layersOf(plain, g.key, d)
       : [{ material: '', thickness: null, thicknessRange: null, join: 'loose' as const, bond: null, angle: 0 }];
     const layers = [
-      { ...shell!, material: `${SHELL} ${g.key}` },
+      { ...outer!, material: `${SHELL} ${g.key}` },
       ...each.map((t) => ({
-        ...shell!,
+        ...outer!,
         thickness: null,
         thicknessRange: null,
         material: nameOf(t),
