@@ -1,2 +1,2 @@
 /** Which stacks of a shelf do. */
-export { CRITERIA, type ChooseOptions, choose, type Kept, prepareShelf } from './choose.ts';
+export { type ChooseOptions, CRITERIA, choose, type Kept, prepareShelf } from './choose.ts';
