@@ -23,3 +23,4 @@ export { eachMember, memberLengths } from './members.ts';
 export { type Rig, rigStraps } from './rig.ts';
 export { seamsOf } from './seam-bulk.ts';
 export { withStraps } from './strap-weight.ts';
+export { thickestSeam } from './thickest-seam.ts';
