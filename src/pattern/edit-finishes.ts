@@ -65,10 +65,12 @@ export function finishEdge(document: BagDocument, bag: Bag, panel: string, edge:
 
 function finishOne(document: BagDocument, bag: Bag, panel: string, edge: string, choice: FinishChoice): BagDocument {
   const drawn = bag.panels.find((p) => p.name === panel);
+  let leather: unknown;
   const entries = Object.entries(record(panelForm(document, panel).finishes) ?? {}).flatMap(([key, form]): [string, unknown][] => {
     const named = partsOf(`.${key}`).edge;
     const members = drawn?.chains[named] ?? [named];
     if (!members.includes(edge)) return [[key, form]];
+    leather ??= record(form)?.['in leather'];
     return members.filter((m) => m !== edge).map((m) => [m, form]);
   });
   if (choice.finish !== null) {
@@ -77,6 +79,8 @@ function finishOne(document: BagDocument, bag: Bag, panel: string, edge: string,
       finish: choice.finish,
       ...(choice.finish === 'raw' ? {} : { width: choice.width ?? '' }),
       ...(covers && choice.stack ? { stack: choice.stack } : {}),
+      // What is stated for leather is another finish, and stays.
+      ...(leather === undefined ? {} : { 'in leather': leather }),
     };
     entries.push(...finishKeys(bag, panel, edge).map((key): [string, unknown] => [key, form]));
   }

@@ -68,6 +68,18 @@ describe('edges finished, and parts put on', () => {
     expect(bare.document).toEqual(draw(box()).document);
   });
 
+  it('what is stated for leather stays when the cloth is hemmed otherwise', () => {
+    const leather = { finish: 'turned once', width: '12 mm' };
+    const from = parseBagDocument(newBag('satchel'));
+    const front = from.document.value.panels as Record<string, Record<string, unknown>>;
+    const value = {
+      ...from.document.value,
+      panels: { ...front, front: { ...front.front, finishes: { top: { finish: 'turned twice', width: '30 mm', 'in leather': leather } } } },
+    };
+    const made = draw(parseBagDocument(value), hem('front', 'top', '25 mm'));
+    expect((made.document.value.panels as typeof front).front.finishes).toEqual({ top: { finish: 'turned twice', width: '25 mm', 'in leather': leather } });
+  });
+
   it('one finish replaces another; a facing takes a stack of its own, a raw edge no width', () => {
     const stack = Object.keys(box().document.value.stacks as object)[0];
     const faced = draw(box(), hem('front'), { do: 'finish', panel: 'front', edge: 'top', choice: { finish: 'faced', width: '50 mm', stack } });

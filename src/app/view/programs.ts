@@ -14,7 +14,7 @@ import scale from '../../../shaders/scale.glsl?raw';
 import shadowFrag from '../../../shaders/shadow.frag?raw';
 import shadowVert from '../../../shaders/shadow.vert?raw';
 import { MAP_STEPS, mapColours } from '../core.ts';
-import type { ClothLook } from './palette.ts';
+import { CLOTH_GRAIN, type ClothLook } from './palette.ts';
 
 /** Uniforms that every panel of every bay shares: one object each, so that a turn of the camera is one write. */
 export interface SharedUniforms {
@@ -104,7 +104,7 @@ export function edgeProgram(look: ClothLook, thickness: number, shared: SharedUn
       uPixel: shared.uPixel,
       uThickness: { value: thickness },
       uFace: { value: new Vector3(...look.face) },
-      uPainted: { value: look.cloth === 2 ? 1 : 0 },
+      uPainted: { value: look.cloth === CLOTH_GRAIN ? 1 : 0 },
     },
   });
 }

@@ -4,7 +4,7 @@ import { type Bag, type Drawn, type PanelPatch, pose, type Rgb } from '../core.t
 import { type Band, bandOf } from './hem-bands.ts';
 import { LineSet } from './line-set.ts';
 import { type Flat, OnCloth } from './on-cloth.ts';
-import type { ClothLook } from './palette.ts';
+import { CLOTH_GRAIN, type ClothLook } from './palette.ts';
 import { FOLD_LINE, type LineLook, lineProgram, type SharedUniforms, threadLine } from './programs.ts';
 import { litMesh, ROD_LOOK } from './straps.ts';
 
@@ -150,8 +150,11 @@ export class Stitches {
     }
     for (const hem of sewn.hems) {
       const patch = patchOf(hem.panel);
-      const band = patch && bandOf(hem);
-      if (patch && band) this.addHem(patch, hem, band, faces[patch.panel]);
+      if (!patch) continue;
+      const own = faces[patch.panel];
+      const made = own.cloth === CLOTH_GRAIN && hem.leather ? { ...hem, ...hem.leather, cover: null } : hem;
+      const band = made.width > 0 ? bandOf(made) : null;
+      if (band) this.addHem(patch, made, band, own);
     }
     for (const end of sewn.ends) {
       const patch = patchOf(end.panel);
