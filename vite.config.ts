@@ -4,6 +4,7 @@ import { join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Plugin, UserConfig } from 'vite';
 import { defineConfig } from 'vitest/config';
+import { leanRenderer, noSceneFiles, ownShadersOnly } from './.ci/lean-three.ts';
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
@@ -19,82 +20,6 @@ const noJsonSchema = (): Plugin => ({
       const named = [...code.matchAll(/^export (?:function|const) (\w+)/gm)].map((m) => m[1]);
       const renamed = [...code.matchAll(/^export \{ \w+ as (\w+) \}/gm)].map((m) => m[1]);
       return { code: `const none = () => none;\nexport { ${[...named, ...renamed].map((name) => `none as ${name}`).join(', ')} };`, map: { mappings: '' } };
-    },
-  },
-});
-
-/**
- * Leaves out of the page the renderer's own shaders (surfaces, lights, fog, skies): everything is drawn by the programs of shaders/, which take nothing
- * from them, and a bundler cannot see that. A program that did ask for one would not compile, and the page's tests fail on that.
- */
-const ownShadersOnly = (): Plugin => ({
-  name: 'own-shaders-only',
-  transform: {
-    filter: { id: /three\/build\/three\.module\.js$/ },
-    handler(code) {
-      return {
-        code: code.replace(
-          /^((?:var|const) (?:\w+_(?:pars_)?(?:fragment|vertex)|common|cube_uv_reflection_fragment|(?:vertex|fragment)(?:\$\w+)?) = )"(?:[^"\\]|\\.)*";$/gm,
-          '$1"";',
-        ),
-        map: null,
-      };
-    },
-  },
-});
-
-/** Parts of the renderer that the page never calls, each with the little that the renderer itself asks of it. */
-const UNUSED_IN_RENDERER: Readonly<Record<string, string>> = {
-  WebXRManager: `class WebXRManager extends EventDispatcher {
-    enabled = false; isPresenting = false; cameraAutoUpdate = false;
-    getEnvironmentBlendMode() {} hasDepthSensing() { return false; } setAnimationLoop() {} dispose() {}
-  }`,
-  WebGLShadowMap: 'function WebGLShadowMap() { this.enabled = false; this.autoUpdate = false; this.needsUpdate = false; this.render = () => {}; }',
-  PMREMGenerator: 'class PMREMGenerator { dispose() {} }',
-  WebGLOutput: 'function WebGLOutput() {}',
-  WebGLEnvironments: 'function WebGLEnvironments() { return { get: (map) => map, dispose() {} }; }',
-  WebGLMorphtargets: 'function WebGLMorphtargets() { return { update() {} }; }',
-  WebGLUniformsGroups: 'function WebGLUniformsGroups() { return { bind() {}, update() {}, dispose() {} }; }',
-  // Of its many kinds of material the page has one, the program of its own.
-  WebGLMaterials: `function WebGLMaterials() {
-    return { refreshFogUniforms() {}, refreshMaterialUniforms(uniforms, material) { material.uniformsNeedUpdate = false; } };
-  }`,
-};
-
-/**
- * Leaves out of the page what the renderer carries for headsets, shadow maps, surroundings, effects and its own materials, 15 kB gzipped: no bundler can
- * see that nothing here turns them on. A version of the renderer in which one of them is not found stops the build.
- */
-const leanRenderer = (): Plugin => ({
-  name: 'lean-renderer',
-  transform: {
-    filter: { id: /three\/build\/three\.module\.js$/ },
-    handler(code) {
-      let lean = code;
-      for (const [name, stub] of Object.entries(UNUSED_IN_RENDERER)) {
-        const found = new RegExp(`^(?:class|function) ${name}\\b[^]*?^}$`, 'm');
-        if (!found.test(lean)) this.error(`${name} is not in this version of three: look at what the renderer calls now (UNUSED_IN_RENDERER)`);
-        lean = lean.replace(found, () => stub);
-      }
-      return { code: lean, map: null };
-    },
-  },
-});
-
-/**
- * Leaves out of the page how the renderer's objects are written to files and read from them, and its animations, which assign to their prototypes and so
- * are kept by every bundler: 7 kB gzipped that nothing here calls.
- */
-const noSceneFiles = (): Plugin => ({
-  name: 'no-scene-files',
-  transform: {
-    filter: { id: /three\/build\/three\.core\.js$/ },
-    handler(code) {
-      const files = /^\t(?:static )?(?:toJSON|fromJSON)\([\s\S]*?^\t}$/gm,
-        tracks = /^(?:\w*KeyframeTrack|PropertyBinding)\.(?:prototype\.\w+|Composite) = (?:[[{][\s\S]*?^[\]}]|[^;\n]*);$/gm;
-      for (const part of [files, tracks])
-        if (!part.test(code)) this.error(`${part} finds nothing in this version of three: look at how its objects are written to files and animated now`);
-      return { code: code.replace(files, '').replace(tracks, ''), map: null };
     },
   },
 });
