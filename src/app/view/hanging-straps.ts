@@ -123,6 +123,7 @@ export function hungSubject(subject: Subject, bag: Bag, stance: string, x: Array
 export function sewnOf(bag: Bag, carrying: readonly string[]): Sewn {
   return {
     rows: bag.topstitch,
+    trimmed: bag.members || bag.hardware ? bag : null,
     ends: bag.straps.flatMap((s) => s.anchors.map((a) => ({ ...a, look: stackLook(bag, s.stack), covered: carrying.includes(s.name) }))),
   };
 }
