@@ -1,10 +1,18 @@
 /** The written form of materials, stacks and options. */
 import { z } from 'zod';
 import { entry, Name, Quantity, Size } from './schema-base.ts';
-import { EVERY_PANEL, IN_SEAMS, JOINS } from './words.ts';
+import { EVERY_PANEL, IN_SEAMS, JOINS, SWATCH_RULES } from './words.ts';
 
 const Banded = z.union([Quantity, z.tuple([Quantity, Quantity, Quantity])], { error: 'a figure with its unit, or three: low, middle, high' });
 const BothWays = z.union([Banded, entry({ warp: Banded, weft: Banded })], { error: 'a figure with its unit, or {"warp": ..., "weft": ...}' });
+const OneBothWays = z.union([Quantity, entry({ warp: Quantity, weft: Quantity })], { error: 'a figure with its unit, or {"warp": ..., "weft": ...}' });
+const SwatchForm = entry({
+  from: z.string({ error: 'text' }).optional().meta({ description: 'place on the hide, or bolt' }),
+  mass: Quantity.optional().meta({ description: "of this swatch; the material's when left out" }),
+  overhang: OneBothWays.optional(),
+  bending: OneBothWays.optional(),
+});
+export type SwatchForm = z.infer<typeof SwatchForm>;
 export const MaterialForm = entry({
   name: z.string({ error: 'text' }).optional(),
   like: Name.optional().meta({ description: 'built-in material that fills what is not given here' }),
@@ -12,6 +20,17 @@ export const MaterialForm = entry({
   thickness: Quantity.optional(),
   bending: BothWays.optional().meta({ description: 'flexural rigidity per width' }),
   overhang: BothWays.optional().meta({ description: 'overhang of a strip at 41.5 degrees' }),
+  swatches: z
+    .array(SwatchForm, { error: 'a list of swatches, such as [{"from": "bolt 1", "overhang": "62 mm"}, ...]' })
+    .optional()
+    .meta({ description: 'strips of several bolts or places on a hide instead of one overhang or bending: the band is then measured' }),
+  rule: z
+    .enum(SWATCH_RULES, { error: `one of ${SWATCH_RULES.join(', ')}` })
+    .optional()
+    .meta({
+      description:
+        "how swatches make low, middle and high: softest, median and stiffest; or the 90 % interval of one more by Student's t; the first when left out",
+    }),
   'in-plane': Banded.optional(),
   shear: Banded.optional(),
   poisson: z.number({ error: 'a number' }).optional(),

@@ -6,6 +6,7 @@ import { at, oneOf } from './faults.ts';
 import type { ParseContext } from './parse-context.ts';
 import type { SizeForm } from './schema-base.ts';
 import type { BandedForm, BothWaysForm, DirectForm, LayerForm, MaterialForm, StackForm } from './schema-stacks.ts';
+import { swatchBand } from './swatches.ts';
 import type { Four, Join, Layer, OwnMaterial, Stack, Three } from './types.ts';
 import { LIMITS, PRESET_IDS } from './words.ts';
 
@@ -59,11 +60,13 @@ export function resolveMaterial(ctx: ParseContext, id: string, form: MaterialFor
   const mass = ctx.quantity(at(path, 'mass'), form.mass, 'arealMass', MASS);
   const thickness = form.thickness === undefined ? null : ctx.quantity(at(path, 'thickness'), form.thickness, 'thickness', THICK);
   if (form.like !== undefined && !isPreset(form.like)) faults.add(at(path, 'like'), form.like, oneOf('a built-in material', form.like, PRESET_IDS));
-  if (form.bending !== undefined && form.overhang !== undefined) faults.addText(path, 'a material with bending and overhang', 'at most one of them');
-  let bend: { warp: Three; weft: Three } | null = null;
-  if (form.bending !== undefined) bend = bothWays(ctx, at(path, 'bending'), form.bending, 'bending', 3 * OVERHANG_ERROR);
-  else if (form.overhang !== undefined) {
-    const over = bothWays(ctx, at(path, 'overhang'), form.overhang, 'length', OVERHANG_ERROR);
+  const bent = (['bending', 'overhang', 'swatches'] as const).filter((k) => form[k] !== undefined);
+  if (bent.length > 1) faults.addText(path, `a material with ${bent.join(' and ')}`, 'at most one of them');
+  const swatches = swatchBand(ctx, path, form, mass);
+  let bend: { warp: Three; weft: Three } | null = swatches;
+  if (bent[0] === 'bending') bend = bothWays(ctx, at(path, 'bending'), form.bending!, 'bending', 3 * OVERHANG_ERROR);
+  else if (bent[0] === 'overhang') {
+    const over = bothWays(ctx, at(path, 'overhang'), form.overhang!, 'length', OVERHANG_ERROR);
     if (over && mass !== null) bend = { warp: cube(over.warp, mass), weft: cube(over.weft, mass) };
   }
   const inPlane = form['in-plane'] === undefined ? null : three(ctx, at(path, 'in-plane'), form['in-plane'], 'inPlane');
@@ -71,7 +74,7 @@ export function resolveMaterial(ctx: ParseContext, id: string, form: MaterialFor
   if (form.poisson !== undefined && !(form.poisson >= 0 && form.poisson < 0.9)) faults.add(at(path, 'poisson'), form.poisson, 'a number from 0 to 0.9');
   if (form.like === undefined) {
     const missing = [
-      form.bending === undefined && form.overhang === undefined ? 'overhang or bending' : '',
+      bent.length === 0 ? 'overhang, bending or swatches' : '',
       ...(['thickness', 'in-plane', 'shear'] as const).map((k) => (form[k] === undefined ? k : '')),
     ].filter((m) => m !== '');
     if (missing.length > 0)
@@ -89,8 +92,9 @@ export function resolveMaterial(ctx: ParseContext, id: string, form: MaterialFor
     inPlane,
     shear,
     poisson: form.poisson ?? null,
-    source: form.source ?? 'stated in the bag file',
-    measured: form.overhang !== undefined,
+    source: [swatches?.said, form.source ?? (swatches ? undefined : 'stated in the bag file')].filter((t) => t !== undefined).join('; '),
+    measured: form.overhang !== undefined || swatches !== null,
+    ...(swatches ? { swatches: { count: swatches.count, rule: swatches.rule } } : {}),
   };
 }
 

@@ -47,6 +47,9 @@ export type Stack =
       /** Where the figures come from, in the user's words ("my swatch"), or null. */ readonly source: string | null;
     };
 
+/** softest, median, stiffest; or the 90 % interval of one more swatch by Student's t. */
+export type SwatchRule = 'min median max' | 't interval';
+
 /** Low, mid, high. */
 export type Three = readonly [number, number, number];
 
@@ -67,6 +70,8 @@ export interface OwnMaterial {
   readonly source: string;
   /** The bending figures were read off the maker's own strip (an overhang or a rigidity). */
   readonly measured: boolean;
+  /** Its band is that of so many swatches, by this rule. Absent: one figure, or three that were written. */
+  readonly swatches?: { readonly count: number; readonly rule: SwatchRule };
 }
 
 /** A named choice of stacks, one for each panel and region. */

@@ -42,6 +42,8 @@ export const JOINS = ['loose', 'bonded', 'fused'] as const;
 
 /** Does a seam catch a layer in its allowance, or is the layer cut back to the stitch line? */
 export const IN_SEAMS = ['caught', 'cut out'] as const;
+/** How several swatches make the low, middle and high figure of a material. */
+export const SWATCH_RULES = ['min median max', 't interval'] as const;
 
 /** Ids of the built-in materials. */
 export const PRESET_IDS = [

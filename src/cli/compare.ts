@@ -36,12 +36,9 @@ async function compare(io: Io, core: Core, names: readonly string[], flags: Comp
   if (flags.out !== undefined && flags.out.trim() === '') faults.push('--out "": expected a folder');
   const cloths = [];
   for (const name of names.slice(0, core.MOST_COMPARED)) {
-    const [low, mid, high] = [
-      await clothOf(io, core, name, faults, 'low'),
-      await clothOf(io, core, name, [], 'mid'),
-      await clothOf(io, core, name, [], 'high'),
-    ];
-    if (low && mid && high) cloths.push({ name: mid.name, sheets: [low.sheet, mid.sheet, high.sheet] as const, story: mid.story });
+    const cloth = await clothOf(io, core, name, faults);
+    if (cloth)
+      cloths.push({ name: cloth('mid').name, sheets: [cloth('low').sheet, cloth('mid').sheet, cloth('high').sheet] as const, story: cloth('mid').story });
   }
   if (faults.length > 0 || !read.ok) throw new Failure(`${faults.join('\n')}\n`, EXIT.input);
   const made = core.compareCloths(cloths, read.value, unit, `slumpline ${core.VERSION}`);

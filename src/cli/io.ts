@@ -15,7 +15,13 @@ export interface Io {
   readonly mkdir: (path: string) => Promise<void>;
   /** Fails with the system's error where neither the folder nor, as long as it is not there, the one it would be made in can be written to. */
   readonly mayWrite: (folder: string) => Promise<void>;
+  /** Names in a folder; none where there is no such folder. */ readonly list: (folder: string) => Promise<readonly string[]>;
+  /** Hands over the whole lines of a file of any size, piece by piece; resolves to the bytes that they take: what lies behind is a line cut short. */
+  readonly readLines: (path: string, take: (text: string) => void) => Promise<number>;
+  /** Opens a file to add lines to its end, after `from` bytes; what lay behind is cut off. Each line is on the disk when its promise resolves. */
+  readonly appendTo: (path: string, from: number) => Promise<{ readonly add: (line: string) => Promise<void>; readonly close: () => Promise<void> }>;
   /** ms */ readonly now: () => number;
+  /** Seconds that all cores have worked for this program. */ readonly cpuSeconds: () => number;
   /** Cores of the machine. */ readonly cores: number;
   /** Threads to settle in; none where the machine has none. */
   readonly startWorkers?: (count: number) => { readonly executor: Executor; readonly end: () => void };
@@ -90,7 +96,7 @@ export async function assertWritable(io: Io, folder: string | undefined): Promis
 }
 
 /** System error codes in words. */
-function plainCause(error: unknown): string {
+export function plainCause(error: unknown): string {
   const code = typeof error === 'object' && error !== null && 'code' in error ? String(error.code) : '';
   const words: Readonly<Record<string, string>> = {
     ENOENT: 'there is no such file or folder',

@@ -10,12 +10,14 @@ import { EXIT, Failure, type Io } from './io.ts';
 import { JOBS } from './jobs.ts';
 import { keys } from './keys.ts';
 import { materials } from './materials.ts';
+import { registerMerge } from './merge.ts';
 import { registerNeed } from './need.ts';
 import { type NewFlags, newFile } from './new.ts';
 import { registerPattern } from './pattern.ts';
 import { type SettleFlags, settle } from './settle.ts';
 import { registerShelf } from './shelf.ts';
 import { registerSwatch } from './swatch.ts';
+import { registerSweep } from './sweep.ts';
 
 /**
  * The command line as a function from arguments to an exit code: 0 done, 2 bad input (all faults on stderr, nothing written),
@@ -131,6 +133,8 @@ function commands(io: Io, core: Core, done: (code: number) => void): Command {
   registerChange(program, io, core, done);
   registerNeed(program, io, core, done);
   registerHang(program, io, core, done);
+  registerSweep(program, io, core, done);
+  registerMerge(program, io, core, done);
   registerPattern(program, io, core, done);
   registerCutlist(program, io, core, done);
   registerShelf(program, io, core, done);

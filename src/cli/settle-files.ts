@@ -10,6 +10,9 @@ export interface Settled {
   readonly results: readonly Result[];
 }
 
+/** What a report's cutting list is made by. */
+type Cutting = Awaited<ReturnType<Core['loadCutting']>>;
+
 /** What one call writes into a folder, and the folders that are needed for it, the outermost first. */
 export interface FileSet {
   readonly folders: readonly string[];
@@ -17,11 +20,11 @@ export interface FileSet {
 }
 
 /** Files of one bag's results in a folder: one result, options, stances, or options each with its stances. */
-export function outFiles(core: Core, base: string, done: Settled, maps: boolean, shapes: ReadonlyMap<Result, readonly OutFile[]>): FileSet {
+export function outFiles(core: Core, base: string, done: Settled, maps: boolean, shapes: ReadonlyMap<Result, readonly OutFile[]>, cutting: Cutting): FileSet {
   const { bag, results } = done;
   const options = [...new Set(results.map((r) => r.option))],
     stances = new Set(results.map((r) => r.stance));
-  if (options.length === 1 || stances.size === 1) return ofOneKind(core, base, done, maps, shapes);
+  if (options.length === 1 || stances.size === 1) return ofOneKind(core, base, done, maps, shapes, cutting);
   // Options share one mat only within a stance, and stances none: each option has a folder with its stances.
   const names = folderNames(bag.options.map((o) => o.name));
   const sets = options.map((name) =>
@@ -31,6 +34,7 @@ export function outFiles(core: Core, base: string, done: Settled, maps: boolean,
       { ...done, results: results.filter((r) => r.option === name) },
       maps,
       shapes,
+      cutting,
     ),
   );
   const others = sets.flatMap((s) => s.files);
@@ -38,12 +42,12 @@ export function outFiles(core: Core, base: string, done: Settled, maps: boolean,
 }
 
 /** The results' own file names the others, so that the next run can take them away. */
-function traced(core: Core, folder: string, { bagDigest }: Settled, shown: readonly Result[], others: readonly OutFile[]): OutFile[] {
+function traced(core: Core, folder: string, { bagDigest, text: bagFile }: Settled, shown: readonly Result[], others: readonly OutFile[]): OutFile[] {
   const files = ['result.json', ...others.map((f) => f.path.slice(folder.length + 1))];
-  return [{ path: `${folder}/result.json`, text: core.resultsJson(shown, { bagDigest, files }) }, ...others];
+  return [{ path: `${folder}/result.json`, text: core.resultsJson(shown, { bagDigest, files, bagFile }) }, ...others];
 }
 
-function ofOneKind(core: Core, base: string, done: Settled, maps: boolean, shapes: ReadonlyMap<Result, readonly OutFile[]>): FileSet {
+function ofOneKind(core: Core, base: string, done: Settled, maps: boolean, shapes: ReadonlyMap<Result, readonly OutFile[]>, cutting: Cutting): FileSet {
   const { bag, results, text } = done;
   const mapped = (folder: string, shown: readonly Result[]): OutFile[] => (maps ? mapFiles(core, folder, bag, shown) : []);
   const one = (folder: string, r: Result): OutFile[] => {
@@ -57,7 +61,7 @@ function ofOneKind(core: Core, base: string, done: Settled, maps: boolean, shape
   const flat = (b: Bag, folder: string, option: string): OutFile => ({ path: `${folder}/panels.svg`, text: core.flatSvg(b, core.draftPanels(b), { option }) });
   const own = (folder: string, shown: readonly Result[], others: readonly OutFile[]): OutFile[] => traced(core, folder, done, shown, others);
   if (results.length === 1) {
-    const report = { path: `${base}/report.html`, text: core.htmlReport(results, text) };
+    const report = { path: `${base}/report.html`, text: core.wholeReport(results, text, bag, cutting) };
     return { folders: [base], files: own(base, results, [...one(base, results[0]), ...mapped(base, results), flat(bag, base, results[0].option), report]) };
   }
   const stances = results.some((r) => r.stance !== results[0].stance);
@@ -67,7 +71,7 @@ function ofOneKind(core: Core, base: string, done: Settled, maps: boolean, shape
   const others = [
     // Stances share no ground and no scale of figures: each has its pictures in its own folder.
     ...(stances ? [] : [{ path: `${base}/picture.svg`, text: core.picture(results) }, ...mapped(base, results)]),
-    { path: `${base}/report.html`, text: core.htmlReport(results, text) },
+    { path: `${base}/report.html`, text: core.wholeReport(results, text, bag, cutting) },
     flat(bag, base, results[0].option),
     ...results.flatMap((r, i) => own(folders[i], [r], [...one(folders[i], r), ...(stances ? mapped(folders[i], [r]) : [])])),
   ];

@@ -130,9 +130,10 @@ function plan(core: Core, file: string, text: string, flags: SettleFlags, edgeLe
 
 async function write(io: Io, core: Core, out: string, done: readonly Done[], flags: SettleFlags, shapes: readonly ShapeKind[]): Promise<void> {
   const made = await shapeFiles(core, done, shapes);
+  const cutting = await core.loadCutting();
   const base = out.replace(/\/+$/, '') || '/';
   const own = folderNames(done.map(({ file }) => stemOf(file)));
-  const sets = done.map((d, i) => outFiles(core, done.length === 1 ? base : `${base}/${own[i]}`, d, flags.maps ?? false, made));
+  const sets = done.map((d, i) => outFiles(core, done.length === 1 ? base : `${base}/${own[i]}`, d, flags.maps ?? false, made, cutting));
   const files = [...sets.flatMap((set) => set.files), ...(done.length === 1 ? [] : batchFiles(core, base, done))];
   const stale = (await Promise.all(sets.map((set) => earlierFiles(io, core, set.folders[0]!)))).flat().filter((path) => !files.some((f) => f.path === path));
   await writeTogether(io, done.length === 1 ? sets[0]!.folders : [base, ...sets.flatMap((set) => set.folders)], files);
@@ -189,7 +190,8 @@ export function known(list: readonly { readonly name: string }[], name: string |
   throw new Failure(`unknown ${what} "${name}"${hint}\nthis bag has: ${names.map((n) => `"${n}"`).join(', ')}${also}\n`, EXIT.input);
 }
 
-function readBands(core: Core, text: string): Band[] {
+/** Ends of the band from "low,mid". */
+export function readBands(core: Core, text: string): Band[] {
   const parts = text.split(',').map((p) => p.trim());
   if (parts.some((p, i) => !core.BANDS.includes(p as Band) || parts.indexOf(p) !== i))
     throw new Failure(`invalid --bands "${text}": expected low, mid, high, or some of them, each once, such as low,mid\n`, EXIT.input);

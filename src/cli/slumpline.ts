@@ -1,5 +1,6 @@
 #!/usr/bin/env node
-import { access, constants, mkdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { createReadStream } from 'node:fs';
+import { access, constants, mkdir, open, readdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
 import { dirname, resolve } from 'node:path';
 import { performance } from 'node:perf_hooks';
@@ -49,7 +50,48 @@ const io: Io = {
       if (found) return access(at, constants.W_OK | constants.X_OK);
     }
   },
+  list: (folder) =>
+    readdir(folder).catch((error: NodeJS.ErrnoException) => {
+      if (error.code === 'ENOENT') return [];
+      throw error;
+    }),
+  readLines: async (path, take) => {
+    let left: Buffer = Buffer.alloc(0),
+      whole = 0;
+    for await (const part of createReadStream(path, { highWaterMark: 1 << 20 })) {
+      const all = Buffer.concat([left, part as Buffer]),
+        end = all.lastIndexOf(10) + 1;
+      // Cut at the end of a line, so that no letter of several bytes is torn.
+      if (end > 0) take(all.toString('utf8', 0, end));
+      whole += end;
+      left = all.subarray(end);
+    }
+    return whole;
+  },
+  appendTo: async (path, from) => {
+    const file = await open(path, 'a');
+    if ((await file.stat()).size > from) await file.truncate(from);
+    // One after another: two lines at once could be written into one another.
+    let last: Promise<void> = Promise.resolve();
+    return {
+      add: (line) => {
+        last = last.then(async () => {
+          await file.appendFile(line);
+          await file.datasync();
+        });
+        return last;
+      },
+      close: async () => {
+        await last.catch(() => undefined);
+        await file.close();
+      },
+    };
+  },
   now: () => performance.now(),
+  cpuSeconds: () => {
+    const { user, system } = process.cpuUsage();
+    return (user + system) / 1e6;
+  },
   cores: availableParallelism(),
   startWorkers: (count) => startWorkers({ count }),
   onInterrupt: (stop) => {

@@ -13,14 +13,42 @@ export async function swatchReading(io: Io, core: Core, file: string | undefined
   const made = guarded(core, file, () => core.swatchMaterial(core.parseReadings(text)));
   const form = core.ownMaterialForm(made);
   const written = `${JSON.stringify(form, null, 2)}\n`;
-  if (out !== undefined) {
-    await refuseOthersWork(io, out);
-    const folder = /[\\/]/.test(out) ? out.replace(/[\\/][^\\/]*$/, '') || '/' : '.';
-    await writeTogether(io, [folder], [{ path: out, text: written }]);
-  }
+  if (out !== undefined) await writeMaterial(io, out, written);
   if (json) io.out(written);
   else io.out(`${core.swatchText(made).join('\n')}\n${out === undefined ? `\n${written}` : `wrote ${out}; ${howToUse(form, out)}\n`}`);
   return EXIT.ok;
+}
+
+/**
+ * `swatch photo FILE [--out FILE]`: strips marked in pictures, told one by one; with a weighed piece in the file also its material. Exit 0, or 2 with
+ * every fault and nothing written. `--json` prints the readings in SI and the material's entries.
+ */
+export async function swatchPhoto(io: Io, core: Core, file: string | undefined, out: string | undefined, json: boolean): Promise<number> {
+  if (file === undefined) throw new Failure('which file? `swatch photo FILE` reads the places marked in pictures of a strip\n', EXIT.input);
+  if (out?.trim() === '') throw new Failure('--out "": expected the name of a file\n', EXIT.input);
+  const text = await readText(io, file);
+  const photos = guarded(core, file, () => core.parsePhotos(text));
+  const made = photos.readings && core.swatchMaterial(photos.readings);
+  if (out !== undefined && made === null)
+    throw new Failure(
+      `--out: a bending length becomes a material with its mass: add "name", "like" and a weighed "piece" to ${file}, and pictures of warp and weft\n`,
+      EXIT.input,
+    );
+  const form = made && core.ownMaterialForm(made);
+  const written = `${JSON.stringify(form, null, 2)}\n`;
+  if (out !== undefined) await writeMaterial(io, out, written);
+  if (json) io.out(core.stableJson({ photos: photos.directions, ...(form ? { material: form } : {}) }));
+  else {
+    const more = form ? ['', ...core.swatchText(made), out === undefined ? `\n${written}` : `wrote ${out}; ${howToUse(form, out)}`] : [];
+    io.out(`${[...core.photoText(photos), ...more].join('\n').trimEnd()}\n`);
+  }
+  return EXIT.ok;
+}
+
+async function writeMaterial(io: Io, out: string, written: string): Promise<void> {
+  await refuseOthersWork(io, out);
+  const folder = /[\\/]/.test(out) ? out.replace(/[\\/][^\\/]*$/, '') || '/' : '.';
+  await writeTogether(io, [folder], [{ path: out, text: written }]);
 }
 
 const howToUse = (form: ReturnType<Core['ownMaterialForm']>, out: string): string => {

@@ -2,7 +2,7 @@ import type { Command } from 'commander';
 import type { Core } from './core.ts';
 import { nearest } from './faults.ts';
 import { EXIT, Failure, type Io, readText } from './io.ts';
-import { swatchReading } from './swatch-reading.ts';
+import { swatchPhoto, swatchReading } from './swatch-reading.ts';
 import { type Ran, swatchRecord, swatchText } from './swatch-text.ts';
 
 interface SwatchFlags {
@@ -30,7 +30,10 @@ const MOST_BARE = 10;
 export function registerSwatch(program: Command, io: Io, core: Core, done: (code: number) => void): void {
   program
     .command('swatch')
-    .argument('<test>', `one of ${core.TEST_NAMES.join(', ')}; or reading, to make a material of your own from a file of readings`)
+    .argument(
+      '<test>',
+      `one of ${core.TEST_NAMES.join(', ')}; or reading, to make a material of your own from a file of readings; or photo, from places marked in pictures of a strip`,
+    )
     .argument('[material]', 'a built-in material, or a file (*.json) of your own')
     .description('Put a material through a standard test, with theory beside the reading; or turn readings into a material.')
     .option('--rigidity <B>', 'bending rigidity per width, N.m or with its unit ("55 uN.m"), the same in every direction')
@@ -43,17 +46,17 @@ export function registerSwatch(program: Command, io: Io, core: Core, done: (code
     .option('--pressed <how>', `corner: how its seam is pressed, ${core.PRESSED.join(', ')} (default: creased)`)
     .option('--seam-down', 'corner: clamped above its seam instead of below')
     .option('--json', 'print the result as JSON (SI), and nothing else on stdout')
-    .option('--out <file>', 'reading: write the material into this file')
+    .option('--out <file>', 'reading and photo: write the material into this file')
     .action(async (test: string, material: string | undefined, flags: SwatchFlags) => done(await swatch(io, core, test, material, flags)));
 }
 
 /** `swatch TEST [MATERIAL]`. Exit 0 with a reading, 2 for bad input (all of it listed), 3 when the strip did not come to rest. */
 async function swatch(io: Io, core: Core, test: string, material: string | undefined, flags: SwatchFlags): Promise<number> {
-  if (test === 'reading') {
+  if (test === 'reading' || test === 'photo') {
     const idle = Object.keys(flags).filter((name) => name !== 'out' && name !== 'json');
     if (idle.length > 0)
-      throw failure(idle.map((name) => `--${name.replace(/[A-Z]/g, (c) => `-${c.toLowerCase()}`)} is for a test; reading takes its figures from the file`));
-    return swatchReading(io, core, material, flags.out, flags.json ?? false);
+      throw failure(idle.map((name) => `--${name.replace(/[A-Z]/g, (c) => `-${c.toLowerCase()}`)} is for a test; ${test} takes its figures from the file`));
+    return (test === 'reading' ? swatchReading : swatchPhoto)(io, core, material, flags.out, flags.json ?? false);
   }
   const faults: string[] = [];
   const size = (name: string, text: string | undefined, kind: Parameters<Core['readQuantity']>[1], bare: string): number | null => {
@@ -70,7 +73,7 @@ async function swatch(io: Io, core: Core, test: string, material: string | undef
   const name = core.TEST_NAMES.find((t) => t === test);
   if (name === undefined) {
     const near = nearest(test, core.TEST_NAMES);
-    faults.push(`unknown test "${test}"${near === null ? `: one of ${core.TEST_NAMES.join(', ')}, reading` : `; did you mean "${near}"?`}`);
+    faults.push(`unknown test "${test}"${near === null ? `: one of ${core.TEST_NAMES.join(', ')}, reading, photo` : `; did you mean "${near}"?`}`);
   }
   const rigidity = size('rigidity', flags.rigidity, 'bending', 'N.m');
   const arealMass = size('areal-mass', flags.arealMass, 'arealMass', '');
@@ -91,8 +94,8 @@ async function swatch(io: Io, core: Core, test: string, material: string | undef
   const pressed = core.PRESSED.find((p) => p === flags.pressed);
   if (flags.pressed !== undefined && !pressed) faults.push(`--pressed "${flags.pressed}": expected one of ${core.PRESSED.join(', ')}`);
   if (name !== 'corner' && (flags.pressed !== undefined || flags.seamDown)) faults.push('--pressed and --seam-down are for corner');
-  if (flags.out !== undefined) faults.push('--out is for reading; a test prints its result');
-  const cloth = await clothOf(io, core, material, faults);
+  if (flags.out !== undefined) faults.push('--out is for reading and photo; a test prints its result');
+  const cloth = (await clothOf(io, core, material, faults))?.('mid') ?? null;
   if (cloth === null && material === undefined) {
     if (flags.rigidity === undefined) faults.push('no material: name one, or give --rigidity and --areal-mass');
     else if (flags.arealMass === undefined) faults.push('--rigidity without --areal-mass: both are needed where no material is named');
@@ -127,19 +130,15 @@ async function swatch(io: Io, core: Core, test: string, material: string | undef
 
 const failure = (faults: readonly string[]): Failure => new Failure(`${faults.join('\n')}\n`, EXIT.input);
 
-/** A built-in material by id or name, or that of a file, at one end of its band (typical when left out); null with a fault. */
-export async function clothOf(
-  io: Io,
-  core: Core,
-  material: string | undefined,
-  faults: string[],
-  band: 'low' | 'mid' | 'high' = 'mid',
-): Promise<ReturnType<Core['fileCloth']> | null> {
+type ClothAt = (band: 'low' | 'mid' | 'high') => NonNullable<ReturnType<Core['presetCloth']>>;
+
+/** A built-in material by id or name, or that of a file, which is read once, at the ends of its band; null with a fault. */
+export async function clothOf(io: Io, core: Core, material: string | undefined, faults: string[]): Promise<ClothAt | null> {
   if (material === undefined) return null;
   if (!/\.json$/i.test(material)) {
     const wanted = material.toLowerCase();
     const found = core.presets().find((m) => m.id.toLowerCase() === wanted || m.name.toLowerCase() === wanted);
-    if (found) return core.presetCloth(found.id, band);
+    if (found) return (band) => core.presetCloth(found.id, band)!;
     const near = nearest(
       material,
       core.presets().map((m) => m.id),
@@ -150,7 +149,9 @@ export async function clothOf(
     return null;
   }
   try {
-    return core.fileCloth(JSON.parse(await readText(io, material)), band);
+    const source: unknown = JSON.parse(await readText(io, material));
+    const mid = core.fileCloth(source, 'mid');
+    return (band) => (band === 'mid' ? mid : core.fileCloth(source, band));
   } catch (error) {
     if (error instanceof core.BagError) faults.push(...error.faults.map((f) => `${material}: ${f.path}: got ${f.got}; expected ${f.expected}`));
     else if (error instanceof Failure) faults.push(error.message.trim());

@@ -7,4 +7,5 @@ export { distanceToPolygon, insidePolygon, polygonArea } from './polygon.ts';
 export { seeded } from './random.ts';
 export { crossingFraction, distanceToSegment, meetingPoint, nearestFraction, sideOf } from './segments.ts';
 export { sha256 } from './sha256.ts';
+export { student90 } from './student.ts';
 export { UnionFind } from './union-find.ts';

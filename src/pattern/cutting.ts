@@ -3,6 +3,7 @@
 export { cutList, LIST_DEFAULTS } from './cutlist/cut-list.ts';
 export { laySvg } from './cutlist/lay-svg.ts';
 export { laidLoops, nest } from './cutlist/nest.ts';
+export { type CutPart, cutListParts } from './cutlist/parts.ts';
 export type { CutList, ListOptions } from './cutlist/types.ts';
 export { cutListCsv, cutListRecord, cutListText } from './cutlist/words.ts';
 export { CUT_DEFAULTS, cutPattern } from './pieces/cut-pattern.ts';

@@ -5,6 +5,7 @@ export {
   BATCH_FORMAT,
   type BatchRecord,
   bagAt,
+  bagTextIn,
   batchJsonSchema,
   batchRecord,
   CAUTIONS,
@@ -42,6 +43,9 @@ export {
   RESULT_FORMAT,
   RESULT_VERSION,
   type Recommendation,
+  type ReportBlock,
+  type ReportExtras,
+  type ReportPart,
   type ResultRecord,
   type ResultsRecord,
   type Row,
@@ -54,6 +58,7 @@ export {
   resultsJson,
   resultsJsonSchema,
   resultsRecord,
+  resultsTextIn,
   rowsOf,
   SEVERITY,
   type SettledMaps,
@@ -69,4 +74,4 @@ export {
   type VerdictRecord,
 } from '../report/index.ts';
 export type * from '../report/types.ts';
-export { type Settled, settledMaps } from '../run/index.ts';
+export { type ListMaker, type Settled, settledMaps, wholeReport } from '../run/index.ts';

@@ -1,7 +1,8 @@
-/** The bag file inside a report, so that the report can be opened where a bag file can. */
+/** The bag file and the results inside a report, so that the report can be opened where a bag file or a results file can. */
 
-/** Where the file stands in the page: hidden, word for word. */
-const OPEN = '<pre hidden id="slumpline-bag">';
+/** Where they stand in the page: hidden, word for word. */
+const BAG = '<pre hidden id="slumpline-bag">';
+const RESULTS = '<pre hidden id="slumpline-results">';
 const CLOSE = '</pre>';
 
 const MARKS: readonly (readonly [string, string])[] = [
@@ -10,16 +11,27 @@ const MARKS: readonly (readonly [string, string])[] = [
   ['>', '&gt;'],
 ];
 
+const hidden = (open: string, text: string): string => `${open}${MARKS.reduce((made, [mark, word]) => made.replaceAll(mark, word), text)}${CLOSE}`;
+
 /** The text of a bag file as a hidden part of a page. Nothing of it is run, shown or printed. */
-export const embeddedBag = (bag: string): string => `${OPEN}${MARKS.reduce((text, [mark, word]) => text.replaceAll(mark, word), bag)}${CLOSE}`;
+export const embeddedBag = (bag: string): string => hidden(BAG, bag);
+
+/** The same of a results file (resultsJson). */
+export const embeddedResults = (results: string): string => hidden(RESULTS, results);
+
+/** What a report of this program holds between one opening and its end; null where the text is no page, or holds none. */
+function inside(text: string, open: string): string | null {
+  if (!/^\s*<!doctype html>/i.test(text)) return null;
+  const from = text.lastIndexOf(open);
+  const to = from < 0 ? -1 : text.indexOf(CLOSE, from);
+  if (to < 0) return null;
+  return [...MARKS].reverse().reduce((made, [mark, word]) => made.replaceAll(word, mark), text.slice(from + open.length, to));
+}
 
 /**
  * The bag file inside a report of this program, byte for byte; any other text as it stands. Only the page's own hidden part is read; nothing in the page is run.
  */
-export function bagTextIn(text: string): string {
-  if (!/^\s*<!doctype html>/i.test(text)) return text;
-  const from = text.lastIndexOf(OPEN);
-  const to = from < 0 ? -1 : text.indexOf(CLOSE, from);
-  if (to < 0) return text;
-  return [...MARKS].reverse().reduce((inside, [mark, word]) => inside.replaceAll(word, mark), text.slice(from + OPEN.length, to));
-}
+export const bagTextIn = (text: string): string => inside(text, BAG) ?? text;
+
+/** The results file inside a report of this program, byte for byte; null where there is none. */
+export const resultsTextIn = (text: string): string | null => inside(text, RESULTS);

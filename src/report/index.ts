@@ -4,9 +4,11 @@ export { heightOf, judgeBand, nearItsLimit } from './band.ts';
 export * from './changes/index.ts';
 export type { ChangeEffect, ChangeReport, Effect } from './changes/types.ts';
 export { earlyWord, endThatFollows, GONE_BELOW, withFollowing } from './early-word.ts';
-export { bagTextIn } from './embedded.ts';
+export { bagTextIn, resultsTextIn } from './embedded.ts';
 export { aroundWords } from './ground.ts';
-export { htmlReport } from './html.ts';
+export { chosenOption } from './html/answer.ts';
+export type { ReportBlock, ReportPart } from './html/blocks.ts';
+export { htmlReport, type ReportExtras } from './html.ts';
 export { HANGING_CAUTIONS, hungLines } from './hung.ts';
 export {
   BATCH_FORMAT,
@@ -42,6 +44,7 @@ export { FONT, INK, MUTED, PAPER, RULE } from './picture/tokens.ts';
 export { batchJsonSchema, readBatch, readResults, resultsJsonSchema } from './read-results.ts';
 export type { BatchRecord, ResultRecord, ResultsRecord, RunRecord, VerdictRecord } from './results-record.ts';
 export { type Row, rowsOf } from './rows.ts';
+export * from './runs/index.ts';
 export { isWorse, SEVERITY } from './severity.ts';
 export { stancesText } from './stances.ts';
 export * from './sweep/index.ts';

@@ -9,6 +9,7 @@ import { VERSION } from './version.ts';
 /** Where results come from, for whoever reads them later. */
 export interface Trace {
   /** SHA-256 of the bag file's text, hex; null where there was no file. */ readonly bagDigest: string | null;
+  /** The bag file's text, kept with the results, so that they open by themselves. */ readonly bagFile?: string;
   /** Files written beside the results, by their path from the folder. */ readonly files?: readonly string[];
 }
 
@@ -64,6 +65,7 @@ export function resultsRecord(results: readonly Result[], trace: Trace = { bagDi
     bag: results[0]?.bag ?? null,
     bagDigest: trace.bagDigest,
     ...(trace.files ? { files: trace.files } : {}),
+    ...(trace.bagFile === undefined ? {} : { bagFile: trace.bagFile }),
     over: stances && new Set(results.map((r) => r.option)).size === 1 ? overStances(results) : null,
     results: records,
   };

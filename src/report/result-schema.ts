@@ -101,6 +101,7 @@ export const ResultsFile = z.strictObject({
   bag: z.string().nullable(),
   bagDigest: z.string().nullable().describe("SHA-256 of the bag file's text, hex"),
   files: z.array(z.string()).optional().describe('files written beside this one'),
+  bagFile: z.string().optional().describe("the bag file's text, so that the results open by themselves"),
   over: z.string().nullable().describe('one sentence over several stances of one option'),
   results: z.array(One),
 });

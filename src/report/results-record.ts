@@ -82,6 +82,7 @@ export interface ResultsRecord extends Partial<Omit<ResultRecord, 'positions'>> 
   program: { name: string; version: string };
   bag: string | null;
   /** SHA-256 of the bag file's text, hex. */ bagDigest: string | null;
+  /** The bag file's text. */ bagFile?: string | undefined;
   /** Written beside this one. */ files?: string[] | undefined;
   /** One sentence over several stances of one option. */ over: string | null;
   results: ResultRecord[];

@@ -5,6 +5,7 @@ export type { Executor, JobOptions, JobWatch, PreviewJob } from './jobs.ts';
 export { GAP_REACH, type Settled, settledMaps } from './maps.ts';
 export { coarseEdge, EDGE_RANGE, usualEdge } from './mesh-size.ts';
 export { findNeed, type NeedOptions } from './need/index.ts';
+export * from './plan/index.ts';
 export { prepare, previewBag } from './preview.ts';
 export { type AsyncOptions, preview, previewSync } from './preview-file.ts';
 export { previewAnchors, previewChanges, previewLoads, previewSingleChanges } from './previews.ts';
@@ -24,3 +25,4 @@ export {
   usualDistances,
 } from './sweep/index.ts';
 export { fall, strapsAt } from './watch.ts';
+export { type ListMaker, wholeReport } from './whole-report.ts';

@@ -2,6 +2,7 @@ import { GRAVITY, libm } from '../numerics/index.ts';
 import type { Bodies } from './contact/body/bodies.ts';
 import type { Schur } from './contact/body/body-schur.ts';
 import { bodiesOf, bodyKernel } from './contact/body/door.ts';
+import type { PairBlocks } from './contact/cloth/pair-blocks.ts';
 import { evaluatePairs } from './contact/cloth/pair-force.ts';
 import { createPairContact, type PairContact } from './contact/cloth/pairs.ts';
 import { createSpanContact, evaluateSpans, type SpanContact } from './contact/edge-face/span-force.ts';
@@ -23,6 +24,10 @@ export interface System {
   /** The preconditioner's matrix, in the blocks of el.shell.pattern. */ readonly matrix: Float64Array;
   readonly symbolic: Symbolic;
   factor: Factor | undefined;
+  /** With the blocks by which touching pairs couple their vertices; undefined until they are first asked for. */ pairBlocks: PairBlocks | undefined;
+  /** The factor at hand has those blocks. */ coupled: boolean;
+  /** CG iterations of the last direction without them, and factors made with them since. */ uncoupledCg: number;
+  coupledFactors: number;
   /** What a watcher holds, or null. */ hand: Hand | null;
   /** 3, current body acceleration, m/s2: gravity plus a nudge. */ readonly acceleration: Float64Array;
   /** 9n contact stiffness blocks of the last evaluation */ readonly diag: Float64Array;
@@ -56,6 +61,10 @@ export function createSystem(model: Model, options: SystemOptions = {}): System 
     matrix: new Float64Array(el.shell.values.length),
     symbolic: analyse(el.shell.pattern),
     factor: undefined,
+    pairBlocks: undefined,
+    coupled: false,
+    uncoupledCg: 0,
+    coupledFactors: 0,
     hand: null,
     acceleration: Float64Array.from(model.gravity),
     diag: f(9 * model.vertexCount),

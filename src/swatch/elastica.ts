@@ -7,7 +7,8 @@ import { libm } from '../numerics/index.ts';
  * shooting functions are smooth; with 600 steps the tables of check-values.json are met to their last digit.
  */
 const STEPS = 600;
-const shoot = (bending: Bending, theta0: number, bend0: number, end: number): Ray => follow(bending, theta0, bend0, end, STEPS);
+const shoot = (bending: Bending, theta0: number, bend0: number, end: number, visit?: Parameters<typeof follow>[5]): Ray =>
+  follow(bending, theta0, bend0, end, STEPS, visit);
 
 /** Newton's method with a difference Jacobian, for two or three unknowns; returns the root or null. */
 function solveFor(f: (p: readonly number[]) => readonly number[], start: readonly number[]): number[] | null {
@@ -72,26 +73,49 @@ export function closedCurve(turning: number): { amplitude: number; slope: (u: nu
  * H the tension at the bottom. Reached by raising K step by step, because several shapes solve the same equations.
  * Parameter: K = w L^3/B, 0 <= K <= 1000; returns null where the steps lose the shape. Source: the problem of Peirce 1930 and Plaut 2015.
  */
-export const loopHeight = (kind: LoopKind, K: number): number | null => loopHeights(kind, [K])[0]!;
+export const loopHeight = (kind: LoopKind, K: number): number | null => loopSize(kind, K)?.height ?? null;
 
-/** The same for loads in ascending order, each reached from the one before: a whole curve costs what its last point does. Null from where the shape is lost. */
-export function loopHeights(kind: LoopKind, loads: readonly number[]): (number | null)[] {
-  const turning = TURNING[kind];
-  const { amplitude } = closedCurve(turning);
-  let p: number[] | null = [turning - 2 * Math.PI * amplitude, kind === 'ring' ? 0 : kind === 'pear' ? -20 : 40];
-  const half = (load: number) => (q: readonly number[]) => shoot((s, t) => q[1] * libm.sin(t) - load * s * libm.cos(t), 0, q[0], 0.5);
-  const miss = (load: number) => (q: readonly number[]) => {
-    const end = half(load)(q);
-    return [end.theta - turning / 2, end.along];
-  };
-  let at = 0;
-  p = solveFor(miss(at), p);
-  return loads.map((K) => {
-    const steps = Math.max(1, Math.ceil((K - at) / 10));
-    for (let i = 1; i <= steps && p; i++) p = solveFor(miss(at + ((K - at) * i) / steps), p);
-    at = K;
-    return p && half(K)(p).up;
-  });
+/** The same for several loads. */
+export const loopHeights = (kind: LoopKind, loads: readonly number[]): (number | null)[] => loads.map((K) => loopHeight(kind, K));
+
+/** Greatest width over L of a hanging pear loop, which falls as the load grows; null where the steps lose the shape. Parameter: K = w L^3/B, 0 to 1000. */
+export const pearWidth = (K: number): number | null => loopSize('pear', K)?.width ?? null;
+
+/** Half a loop under a load, from its lowest point; unknowns: curvature and tension there. */
+const halfLoop = (K: number, visit?: Parameters<typeof follow>[5]) => (q: readonly number[]) =>
+  shoot((s, t) => q[1] * libm.sin(t) - K * s * libm.cos(t), 0, q[0], 0.5, visit);
+
+function solvedLoop(kind: LoopKind, K: number, from: readonly number[]): number[] | null {
+  return solveFor((q) => {
+    const end = halfLoop(K)(q);
+    return [end.theta - TURNING[kind] / 2, end.along];
+  }, from);
+}
+
+/** Loads 0, 10, 20 ... as far as they have been asked for, each reached from the one before; a load between them is one step away. The rungs are the same whoever asks first. */
+const RUNG = 10;
+const ladders = new Map<LoopKind, (number[] | null)[]>();
+
+function loopSize(kind: LoopKind, K: number): { readonly height: number; readonly width: number } | null {
+  let rungs = ladders.get(kind);
+  if (!rungs) {
+    const start = [TURNING[kind] - 2 * Math.PI * closedCurve(TURNING[kind]).amplitude, kind === 'ring' ? 0 : kind === 'pear' ? -20 : 40];
+    rungs = [solvedLoop(kind, 0, start)];
+    ladders.set(kind, rungs);
+  }
+  const below = Math.floor(K / RUNG);
+  while (rungs.length <= below) {
+    const last: number[] | null = rungs.at(-1)!;
+    rungs.push(last && solvedLoop(kind, rungs.length * RUNG, last));
+  }
+  const rung = rungs[below]!;
+  const p = rung && solvedLoop(kind, K, rung);
+  if (!p) return null;
+  let widest = 0;
+  const height = halfLoop(K, (_, along) => {
+    widest = Math.max(widest, along);
+  })(p).up;
+  return { height, width: 2 * widest };
 }
 
 /**

@@ -6,6 +6,7 @@ export { SUPPORT_DISC } from './drape.ts';
 export { cantileverReadings } from './friction.ts';
 export { heldWideFactor, notesOn as swatchNotes } from './notes.ts';
 export { ownMaterialForm, sourceOf as swatchSource, swatchText } from './own-text.ts';
+export * from './photo/index.ts';
 export { besidePublished, CANTILEVER_OVER_SLOPE, cantileverFromSlope, DENIM, fabricPercentile, slopeFromCantilever } from './published.ts';
 export { type DirectionResult as SwatchDirection, type SwatchMaterial, swatchMaterial } from './reading.ts';
 export { parseReadings, type Readings as SwatchReadings } from './readings.ts';

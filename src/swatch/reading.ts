@@ -3,12 +3,11 @@
 import type { Four, Three } from '../bag/types.ts';
 import { fromStrips, materialBands, twistFromBias } from '../material/index.ts';
 import { libm } from '../numerics/index.ts';
-import { GRAVITY, rigidityFromOverhang, rigidityFromTipDrop } from '../units/index.ts';
+import { GRAVITY, rigidityFromBendingLength, rigidityFromOverhang, rigidityFromTipDrop } from '../units/index.ts';
 import { type CornerResult, cornerResult } from './corner-reading.ts';
-import { loopHeight } from './elastica.ts';
 import { cantileverReadings } from './friction.ts';
 import { cantileverFromSlope } from './published.ts';
-import { HEART_LOADS, mm } from './ranges.ts';
+import { LOOP_LOADS, loopReading, mm } from './ranges.ts';
 import { DIRECTIONS, type Direction, type Method, type Readings, type StripReading } from './readings.ts';
 
 /** Error of one careful home reading of an overhang, as a part of it; shrinks with the root of the repeats. Source: common practice. */
@@ -48,7 +47,7 @@ interface Read {
 /**
  * A material from readings. Per direction: mean rigidity over repeats and both faces; low and high from the larger of the readings' own spread and 5 %
  * of the overhang over the root of their number (a home reading), the ruler's half division, and the error of the mass.
- * Formulas: m = M/(a b); overhang B = w (O/2)^3; tip drop B = w L^4/(8 d), d < L/10; heart loop: exact elastica inverted.
+ * Formulas: m = M/(a b); overhang B = w (O/2)^3; tip drop B = w L^4/(8 d), d < L/10; heart and pear loop: exact elastica inverted; photo: B = w c^3.
  * D66 from the bias strip: 4/B45 = S11 + S22 + 2 S12 + 1/D66 (twistFromBias). Poisson's ratio as the preset `like`.
  * Assumes readings that parseReadings let pass. Source: Peirce 1930; common practice.
  */
@@ -81,14 +80,15 @@ function combined(d: Direction, strips: readonly StripReading[], r: Readings, m:
     warnings.push(`${d}: face and back differ by ${percent(Math.abs(backOverFace - 1))} in rigidity (the cloth curls); their mean is taken`);
   // In overhang, of which rigidity is the cube.
   const spread = Math.max(...reads.map((q) => Math.abs(libm.cbrt(q.rigidity / mid) - 1)));
-  const home = HOME / Math.sqrt(reads.length);
+  const home = libm.norm(strips.map((q) => q.error ?? HOME)) / reads.length;
   const ruled = mean(reads.map((q) => q.ruled)) / 3;
   const convert = Math.max(...reads.map((q) => libm.cbrt(1 + (q.convert ?? 0)) - 1));
   const error = Math.min(0.5, libm.norm([Math.max(spread, home), ruled, convert, massError / 3]));
   const slopes = strips.filter((q) => q.method === 'pure bending');
   if (slopes.length > 0) warnings.push(frictionWords(d, slopes[0], m));
   if (ruled > LIMIT / 3) warnings.push(`${d}: the ruler's ${mm(r.ruler)} divisions alone leave ${percent(3 * ruled)} in rigidity`);
-  if (reads.length === 1 && slopes.length === 0) warnings.push(`${d}: one reading only; +-5 % in overhang is +-15 % in rigidity. Repeat it on both faces`);
+  if (strips.length === 1 && strips[0]!.method === 'photo') warnings.push(`${d}: one picture only; take both faces and both ends, which differ in most cloths`);
+  else if (reads.length === 1 && slopes.length === 0) warnings.push(`${d}: one reading only; +-5 % in overhang is +-15 % in rigidity. Repeat it on both faces`);
   if (spread > 0.1) warnings.push(`${d}: the readings differ by up to ${percent(spread)} in overhang`);
   const rigidity: Three = [mid * libm.cube(1 - error), mid, mid * libm.cube(1 + error)];
   const overhang = rigidity.map((B) => 2 * libm.cbrt(B / (m * GRAVITY))) as unknown as Three;
@@ -98,15 +98,17 @@ function combined(d: Direction, strips: readonly StripReading[], r: Readings, m:
 function readOne(s: StripReading, r: Readings, m: number): Read {
   const half = r.ruler / 2;
   if (s.method === 'overhang') return { reading: s, rigidity: rigidityFromOverhang(s.length, m), ruled: (3 * half) / s.length };
+  if (s.method === 'photo') return { reading: s, rigidity: rigidityFromBendingLength(m, s.length), ruled: 0 };
   if (s.method === 'tip drop')
     return { reading: s, rigidity: rigidityFromTipDrop(m, s.length, s.value), ruled: libm.hypot(half / s.value, (4 * half) / s.length) };
   if (s.method === 'pure bending') {
     const [low, mid, high] = fromPureBending(s, m);
     return { reading: s, rigidity: mid, ruled: 0, convert: Math.max(high / mid, mid / low) - 1 };
   }
-  const K = loadOfHeart(s.value / s.length);
+  const kind = s.method === 'pear loop' ? 'pear' : 'heart';
+  const K = loadOfLoop(kind, s.value / s.length);
   const step = half / s.length;
-  const ruled = Math.abs(libm.log(loadOfHeart(s.value / s.length + step) / loadOfHeart(s.value / s.length - step))) / 2;
+  const ruled = Math.abs(libm.log(loadOfLoop(kind, s.value / s.length + step) / loadOfLoop(kind, s.value / s.length - step))) / 2;
   return { reading: s, rigidity: (m * GRAVITY * libm.cube(s.length)) / K, ruled };
 }
 
@@ -129,15 +131,22 @@ function frictionWords(d: Direction, s: StripReading, m: number): string {
   return `${d}: a pure-bending slope leaves out the friction of the yarns (2HB); pushed out over an edge this cloth reads up to ${times(bentUp)} times the slope, bent further and let back down to ${times(letBack)} times; 1 to ${times(bentUp)} is taken, ${times(Math.sqrt(s.value * bentUp))} as the middle`;
 }
 
-/** Load w L^3/B of a heart loop from its height over L, which grows with the load; the ends of HEART_LOADS stand for what lies beyond. */
-function loadOfHeart(height: number): number {
-  let [low, high]: [number, number] = [HEART_LOADS[0], HEART_LOADS[1]];
-  for (let i = 0; i < 24; i++) {
-    const K = Math.sqrt(low * high);
-    if ((loopHeight('heart', K) ?? Number.POSITIVE_INFINITY) > height) high = K;
-    else low = K;
+/** Load w L^3/B of a hanging loop from its height (heart) or width (pear) over L; the ends of LOOP_LOADS stand for what lies beyond. */
+function loadOfLoop(kind: keyof typeof LOOP_LOADS, read: number): number {
+  const miss = (logK: number): number => (loopReading(kind, libm.exp(logK)) ?? Number.POSITIVE_INFINITY) - read;
+  let [a, b] = [libm.log(LOOP_LOADS[kind][0]), libm.log(LOOP_LOADS[kind][1])];
+  let [missA, missB] = [miss(a), miss(b)];
+  if (missA * missB >= 0) return libm.exp(Math.abs(missA) < Math.abs(missB) ? a : b);
+  // Regula falsi, the end that stays halved (Illinois): each figure is a whole ladder of loads, and this needs a third of what bisection does.
+  for (let i = 0; i < 20; i++) {
+    const c = (a * missB - b * missA) / (missB - missA);
+    const missC = miss(c);
+    if (missC * missB < 0) [a, missA] = [b, missB];
+    else missA /= 2;
+    [b, missB] = [c, missC];
+    if (Math.abs(missC) < 1e-8) break;
   }
-  return Math.sqrt(low * high);
+  return libm.exp(b);
 }
 
 /** The middle figures as D, when there is a bias strip that warp and weft allow. */

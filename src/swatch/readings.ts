@@ -2,23 +2,27 @@
 import { at, FaultList, goodLabel, LABEL_RULE, oneOf, PRESET_IDS, readJson } from '../bag/index.ts';
 import { type QuantityKind, quantityExample, readQuantity } from '../units/index.ts';
 import { type CornerReading, readCorner } from './corner-reading.ts';
+import { photoShots, stripReadingOf } from './photo/shots.ts';
 import { mm, unfit } from './ranges.ts';
 
 export const DIRECTIONS = ['warp', 'weft', 'bias'] as const;
 /** Lengthwise, crosswise, and at 45 degrees between them. */
 export type Direction = (typeof DIRECTIONS)[number];
 
-/** The ways of testing a strip: hung out to 41.5 deg; hung out a fixed way with its drop read; both ends held together, hanging as a heart; a laboratory's pure-bending slope. */
-const METHODS = ['overhang', 'tip drop', 'heart loop', 'pure bending'] as const;
+/** The ways of testing a strip: hung out to 41.5 deg; hung out a fixed way with its drop read; both ends held together, hanging as a heart or as a pear; a laboratory's pure-bending slope; hung over an edge and photographed from the side. */
+const METHODS = ['overhang', 'tip drop', 'heart loop', 'pear loop', 'pure bending', 'photo'] as const;
 export type Method = (typeof METHODS)[number];
 
 export interface StripReading {
   readonly direction: Direction;
   readonly method: Method;
-  /** m: overhang; tip drop: fixed overhang; heart loop: free length of the strip. */ readonly length: number;
-  /** m; tip drop: the drop; heart loop: height from clamp to lowest point; overhang: not used; pure bending: the slope, N*m (and no length). */ readonly value: number;
+  /** m: overhang; tip drop: fixed overhang; loops: free length of the strip; photo: bending length. */ readonly length: number;
+  /** m; tip drop: the drop; heart loop: height from clamp to lowest point; pear loop: greatest width; overhang, photo: not used; pure bending: the slope, N*m (and no length). */ readonly value: number;
   readonly side: 'face' | 'back';
   /** Pure bending: hysteresis 2HB, N, or null where it is not known. */ readonly hysteresis?: number | null;
+  /** Photo: which end of the strip hangs, and half of the picture's 90 % interval over its bending length. */
+  readonly end?: 'first' | 'other';
+  readonly error?: number;
 }
 
 /** Readings of a strip, a ruler and a scale, SI. */
@@ -110,19 +114,22 @@ export function scaleStep(written: unknown): number {
   return one?.ok ? one.value / Number(`1e${parts?.[1]?.length ?? 0}`) : WHOLE_GRAM;
 }
 
+/** A file's outermost object; a file that is no JSON ends here. */
+export function readObject(r: Reader, text: string, what: string): Entry {
+  const json = readJson(text);
+  if (json.ok) return r.entry('', json.value, what) ?? {};
+  r.faults.addText(`line ${json.fault.line}, column ${json.fault.column}`, json.fault.got, json.fault.expected);
+  r.faults.stop();
+  return {};
+}
+
 /**
  * A file of readings. Returns it in SI. Throws BagError with every fault: missing units, zero or negative readings, an areal mass that no cloth has,
  * overhangs longer than the strip, drops deeper than the overhang, strips too limp or too stiff for their test (naming the one to use), unknown words.
  */
 export function parseReadings(text: string): Readings {
   const r = new Reader();
-  const json = readJson(text);
-  if (!json.ok) {
-    r.faults.addText(`line ${json.fault.line}, column ${json.fault.column}`, json.fault.got, json.fault.expected);
-    r.faults.stop();
-  }
-  const value = json.ok ? json.value : null;
-  const entered = r.entry('', value, 'an object with piece, like and overhang') ?? {};
+  const entered = readObject(r, text, 'an object with piece, like and overhang');
   r.known('', Object.fromEntries(Object.entries(entered).filter(([key]) => key !== OLDER)), TOP);
   if (entered[OLDER] !== undefined && entered['pure bending'] !== undefined)
     r.faults.addText(OLDER, 'both "kes" and "pure bending"', 'one of them: "kes" is the older name of the same test');
@@ -210,9 +217,13 @@ function readPureBending(r: Reader, direction: Direction, path: string, written:
   });
 }
 
+/** What is set and what is read. */
+const KEYS_OF = { 'tip drop': ['overhang', 'drop'], 'heart loop': ['length', 'height'], 'pear loop': ['length', 'width'] } as const;
+
 function readDirection(r: Reader, method: Method, direction: Direction, written: unknown, stripLength: number | null): StripReading[] {
   const path = at(method, direction);
   if (method === 'pure bending') return readPureBending(r, direction, path, written);
+  if (method === 'photo') return photoShots(r, direction, path, written).map(stripReadingOf);
   if (method === 'overhang') {
     return r.sides(path, written).map(({ side, value }) => {
       if (stripLength !== null && value > stripLength)
@@ -224,7 +235,7 @@ function readDirection(r: Reader, method: Method, direction: Direction, written:
       return { direction, method, length: value, value, side };
     });
   }
-  const [lengthKey, valueKey] = method === 'tip drop' ? (['overhang', 'drop'] as const) : (['length', 'height'] as const);
+  const [lengthKey, valueKey] = KEYS_OF[method];
   const form = r.entry(path, written, `an object such as {"${lengthKey}": "200 mm", "${valueKey}": ["9 mm", "10 mm"]}`);
   if (!form) return [];
   r.known(path, form, [lengthKey, valueKey]);

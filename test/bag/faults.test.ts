@@ -124,7 +124,7 @@ test.each<[string, object, string, string]>([
   ['absurd mass', { materials: { m: { like: 'canvas10', mass: '25 kg/m2' } } }, 'materials.m.mass', 'at most 20000 g/m2'],
   ['mass without unit', { materials: { m: { like: 'canvas10', mass: 300 } } }, 'materials.m.mass', 'the unit is missing'],
   ['unknown model', { materials: { m: { like: 'canvas', mass: '1 kg/m2' } } }, 'materials.m.like', 'a built-in material'],
-  ['incomplete material', { materials: { m: { mass: '1 kg/m2' } } }, 'materials.m', 'overhang or bending, thickness, in-plane, shear'],
+  ['incomplete material', { materials: { m: { mass: '1 kg/m2' } } }, 'materials.m', 'overhang, bending or swatches, thickness, in-plane, shear'],
   [
     'bands out of order',
     { materials: { m: { like: 'lawn', mass: '1 kg/m2', bending: ['3 uN.m', '2 uN.m', '4 uN.m'] } } },

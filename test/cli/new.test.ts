@@ -23,7 +23,11 @@ async function run(...argv: string[]): Promise<{ code: number; out: string; err:
     remove: () => Promise.resolve(),
     mayWrite: async () => {},
     mkdir: () => Promise.resolve(),
+    list: async () => [],
+    readLines: () => Promise.reject(new Error('no files here')),
+    appendTo: () => Promise.reject(new Error('no files here')),
     now: () => 0,
+    cpuSeconds: () => 0,
     cores: 1,
     onInterrupt: () => () => undefined,
   };

@@ -184,10 +184,10 @@ describe('the printable page', () => {
     expect(html).not.toMatch(/<script|https?:\/\/(?!www\.w3\.org)/);
     expect(html).not.toContain('<2 mm>');
   });
-  it('of 5 options has 2 pictures with ids of their own', () => {
+  it('of 5 options has 3 pictures, two options each, with ids of their own', () => {
     const html = htmlReport([slumped, standing, slumped, standing, slumped]);
     const ids = [...html.matchAll(/ id="([^"]+)"/g)].map((m) => m[1]);
     expect(new Set(ids).size).toBe(ids.length);
-    expect(html.match(/<svg /g)).toHaveLength(2);
+    expect(html.match(/<svg /g)).toHaveLength(3);
   });
 });

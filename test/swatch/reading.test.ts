@@ -81,6 +81,21 @@ describe('readings at the table become a material', () => {
     expect(Math.abs(s.directions[0].rigidity[1] / want - 1)).toBeLessThan(1e-12);
   });
 
+  it('a pear loop of K = 100, greatest width 0.19152 L (check value), gives w L^3/100 within 0.5 %; one too stiff for its strip is told to take a longer one', () => {
+    const s = read({ overhang: undefined, 'pear loop': { warp: { length: '500 mm', width: '95.76 mm' }, weft: { length: '500 mm', width: '95.76 mm' } } });
+    const want = (0.34 * G * 0.5 ** 3) / 100;
+    show(
+      'B',
+      s.directions[0].rigidity[1],
+      want,
+      '0.5 % (the check value has five digits of width, of which load takes twenty times the error)',
+      'pear_K100, computed',
+    );
+    expect(Math.abs(s.directions[0].rigidity[1] / want - 1)).toBeLessThan(5e-3);
+    const stiff = faultsOf({ overhang: undefined, 'pear loop': { warp: { length: '500 mm', width: '101 mm' }, weft: { length: '500 mm', width: '95 mm' } } });
+    expect(stiff.join('\n')).toMatch(/pear loop\.warp: a loop 101 mm wide; at most .* take a longer one, or read its tip drop/);
+  });
+
   it('a heart loop of K = 100, h = 0.18404 L (check value), gives w L^3/100 within 0.1 %', () => {
     const L = 0.15;
     const s = read({

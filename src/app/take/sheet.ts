@@ -76,7 +76,12 @@ export function showTakeAway(host: TakeHost): void {
   const saveReport = async (): Promise<void> => {
     try {
       saved(
-        saveFile(bag.name, await answerOf<string>(new Worker(new URL('./report-worker.ts', import.meta.url), { type: 'module' }), results), 'report', 'html'),
+        saveFile(
+          bag.name,
+          await answerOf<string>(new Worker(new URL('./report-worker.ts', import.meta.url), { type: 'module' }), { results, bag: host.written }),
+          'report',
+          'html',
+        ),
       );
     } catch {
       told(words.report.failed);

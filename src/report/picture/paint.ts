@@ -79,7 +79,7 @@ export interface Strip {
 }
 
 /** A strap's width is seen slantwise nearly everywhere, so it is drawn at this share of it. */
-const SLANT = 0.45;
+export const SLANT = 0.45;
 
 function strapPiece(frame: Frame, s: Strip, i: number): Piece {
   const v = i / 3,
@@ -126,12 +126,14 @@ function shade(n: readonly [number, number, number], outside: boolean): string {
 
 /** Colour between dark and light of a surface with unit normal n under the lamp. */
 export function lampOn(n: readonly [number, number, number], dark: string, light: string): string {
-  const t = Math.min(1, Math.max(0, 0.36 + 0.6 * (n[0] * LAMP[0] + n[1] * LAMP[1] + n[2] * LAMP[2])));
   // 64 steps: fine enough for the eye, and equal colours pack well.
-  return mix(dark, light, Math.round(t * 64) / 64);
+  return mix(dark, light, Math.round(lightOn(n) * 64) / 64);
 }
 
-type Normal = readonly [number, number, number];
+/** How much of the lamp's light a surface with unit normal n has, 0 dark to 1 light. */
+export const lightOn = (n: Normal): number => Math.min(1, Math.max(0, 0.36 + 0.6 * (n[0] * LAMP[0] + n[1] * LAMP[1] + n[2] * LAMP[2])));
+
+export type Normal = readonly [number, number, number];
 
 /** Faces that meet at more than 40 degrees meet in a crease, and are lit apart: its cosine. */
 const CREASE = 0.766;
@@ -140,8 +142,8 @@ const FLAT = 0.998;
 
 const dot = (a: Normal, b: Normal): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 
-/** Unit normals at the corners of a triangle: the mean over the faces of its panel round each corner that no crease parts from it. */
-function cornerNormals(mesh: BagMesh, x: Float64Array): (t: number) => readonly [Normal, Normal, Normal] {
+/** Unit normals at the corners of a triangle: the mean over the faces of its panel round each corner that no crease parts from it. crease: its cosine. */
+export function cornerNormals(mesh: BagMesh, x: Float64Array, crease = CREASE): (t: number) => readonly [Normal, Normal, Normal] {
   const faces: { readonly sized: Normal; readonly unit: Normal }[] = [];
   const round = new Map<number, number[]>();
   for (let t = 0; t < mesh.triPanel.length; t++) {
@@ -157,7 +159,7 @@ function cornerNormals(mesh: BagMesh, x: Float64Array): (t: number) => readonly 
   const at = (t: number, k: number): Normal => {
     const sum: [number, number, number] = [0, 0, 0];
     for (const other of round.get(mesh.triPanel[t] * mesh.vertexCount + mesh.triVerts[3 * t + k])!) {
-      if (dot(faces[other].unit, faces[t].unit) < CREASE) continue;
+      if (dot(faces[other].unit, faces[t].unit) < crease) continue;
       for (let c = 0; c < 3; c++) sum[c] += faces[other].sized[c];
     }
     return libm.norm(sum) > 0 ? unit(sum) : faces[t].unit;

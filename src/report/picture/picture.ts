@@ -2,6 +2,7 @@ import { formatInches, formatMm } from '../../units/index.ts';
 import { aroundWords } from '../ground.ts';
 import { HANGING_CAUTIONS } from '../hung.ts';
 import { leadRun } from '../judge.ts';
+import { smoothBag, type Window } from '../raster/smooth-bag.ts';
 import type { Result } from '../types.ts';
 import { BAND_WORD, shortStory } from '../words.ts';
 import { type Frame, type Posed, paperExtent, poseForView } from './camera.ts';
@@ -33,6 +34,9 @@ const PAD = 34;
 export interface PictureOptions {
   /** A map on each bag, where there is one. */ readonly colourings?: readonly (Colouring | null)[];
   /** Its scale and words; left out where the caller has them elsewhere. */ readonly legend?: MapLegend;
+  /** The bags as images lit point by point, in which no facet shows: for print, and larger. Without a map. */ readonly smooth?: boolean;
+  /** Only the mat with the bags: no words and figures under it, for those who set these themselves. */ readonly bare?: boolean;
+  /** All results that share this picture's scale; default those shown. */ readonly among?: readonly Result[];
   /** false: no names over the bags, for those who have written them already. Default true. */ readonly names?: boolean;
 }
 
@@ -46,12 +50,14 @@ export function picture(results: readonly Result[], o: PictureOptions = {}): str
   const shown = results.slice(0, MOST_SHOWN);
   if (shown.length === 0) throw new Error('missing results: a picture needs at least one');
   const bay = BAYS[shown.length - 1];
-  const solids = shown.map((r) => [...(r.ground?.forms ?? []).map(solidOf), ...leadRun(r.runs).contents.map(solidOfThing)]);
-  const posed = shown.map((r, i) => {
+  const solids = shown.map(solidsOf);
+  const posedOf = (r: Result, around: readonly Solid[]): Posed => {
     const run = leadRun(r.runs);
-    return poseForView(r.mesh, r.drafted, run.positions, [...run.straps.map((s) => s.line), ...solids[i].map((s) => s.x)]);
-  });
-  const room = extentOf(posed);
+    return poseForView(r.mesh, r.drafted, run.positions, [...run.straps.map((s) => s.line), ...around.map((s) => s.x)]);
+  };
+  const posed = shown.map((r, i) => posedOf(r, solids[i]));
+  const others = (o.among ?? []).filter((r) => !shown.includes(r)).map((r) => posedOf(r, solidsOf(r)));
+  const room = extentOf([...posed, ...others]);
   const scale = Math.min((bay.width - 2 * PAD) / (room.right - room.left), bay.height / room.top);
   const width = WORDS + TAPE_WIDTH + bay.width * shown.length;
   const groundY = (o.names === false ? BARE_HEAD : HEAD) + room.top * scale;
@@ -59,9 +65,13 @@ export function picture(results: readonly Result[], o: PictureOptions = {}): str
   const tapeX = WORDS;
   const bayX = (i: number) => WORDS + TAPE_WIDTH + bay.width * i;
   const frame = (i: number): Frame => ({ originX: bayX(i) + bay.width / 2 - (scale * (room.left + room.right)) / 2, originY: groundY, scale });
-  const bays = shown.map((r, i) => paintBay(r, posed[i], solids[i], frame(i), o.colourings?.[i]) + (o.names === false ? '' : paintName(r, bayX(i), bay.width)));
+  const bays = shown.map(
+    (r, i) =>
+      paintBay(r, posed[i], solids[i], frame(i), o.smooth ? { left: bayX(i), top: 0, width: bay.width, height: mat.height } : null, o.colourings?.[i]) +
+      (o.names === false ? '' : paintName(r, bayX(i), bay.width)),
+  );
   const legend = o.legend ? paintLegend(o.legend, mat.height, { left: bayX(0), right: width, bayX, bayWidth: bay.width }) : { svg: '', height: 0 };
-  const below = paintTable(shown, mat.height + legend.height, bayX, bay.width, width);
+  const below = o.bare ? { svg: '', height: 0 } : paintTable(shown, mat.height + legend.height, bayX, bay.width, width);
   const height = mat.height + legend.height + below.height;
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" width="${px(width)}" height="${px(height)}" viewBox="0 0 ${px(width)} ${px(height)}" role="img" aria-label="${label(shown)}" ${FONT_ATTRIBUTES}>`,
@@ -80,6 +90,8 @@ export function picture(results: readonly Result[], o: PictureOptions = {}): str
     '</svg>\n',
   ].join('\n');
 }
+
+const solidsOf = (r: Result): readonly Solid[] => [...(r.ground?.forms ?? []).map(solidOf), ...leadRun(r.runs).contents.map(solidOfThing)];
 
 const STYLE = `<style>.drafted{fill:none;stroke:${TAPE};stroke-width:1.3;stroke-dasharray:4.5 3.5;stroke-linejoin:round}.sew{fill:none;stroke:#5e5239;stroke-opacity:.55;stroke-width:1.1;stroke-linecap:round}.strap{fill:none;stroke-linecap:round}.rim{fill:none;stroke:#4d432e;stroke-opacity:.8;stroke-width:1.5;stroke-linecap:round}.cast{fill:#06201f;fill-opacity:.34;filter:url(#soft)}.foot{fill:#041716;fill-opacity:.5;filter:url(#near)}</style><defs><filter id="soft" x="-20%" y="-20%" width="140%" height="140%"><feGaussianBlur stdDeviation="7"/></filter><filter id="near" x="-20%" y="-20%" width="140%" height="140%"><feGaussianBlur stdDeviation="3"/></filter></defs>`;
 
@@ -105,18 +117,21 @@ function extentOf(posed: readonly Posed[]): { left: number; right: number; top: 
   return room;
 }
 
-function paintBay(r: Result, posed: Posed, solids: readonly Solid[], frame: Frame, colouring?: Colouring | null): string {
-  const { straps } = leadRun(r.runs);
+function paintBay(r: Result, posed: Posed, solids: readonly Solid[], frame: Frame, smooth: Window | null, colouring?: Colouring | null): string {
+  const strips = leadRun(r.runs).straps.map((s, i) => ({ width: s.width, line: posed.beside[i] }));
+  const besides = solids.map((solid, i) => ({ solid, x: posed.beside[strips.length + i] }));
   return [
     paintShadow(posed.settled, frame),
-    paintBag(
-      r.mesh,
-      posed.settled,
-      frame,
-      straps.map((s, i) => ({ width: s.width, line: posed.beside[i] })),
-      solids.flatMap((s, i) => solidPieces(frame, s, posed.beside[straps.length + i])),
-      colouring ?? undefined,
-    ),
+    smooth && !colouring
+      ? smoothBag({ mesh: r.mesh, x: posed.settled, straps: strips, solids: besides }, frame, smooth)
+      : paintBag(
+          r.mesh,
+          posed.settled,
+          frame,
+          strips,
+          besides.flatMap(({ solid, x }) => solidPieces(frame, solid, x)),
+          colouring ?? undefined,
+        ),
     paintDrafted(r.mesh, posed.drafted, frame),
   ].join('');
 }

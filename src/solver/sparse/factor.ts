@@ -25,8 +25,14 @@ export function factorise(symbolic: Symbolic, values: Float64Array, factor?: Fac
   return out;
 }
 
-/** Memory for a factor: one WebAssembly memory where there is SIMD (and `simd` is not false), a plain buffer otherwise. */
-export function allocateFactor(symbolic: Symbolic, simd = true): Factor {
+/** Share of room to spare in a memory that is made anew for a pattern that grows. */
+const SPARE = 1.3;
+
+/** A factor for another pattern, in the memory of one that is no longer needed where that is large enough: memories are dear to make. */
+export const resizeFactor = (symbolic: Symbolic, old: Factor | undefined): Factor => allocateFactor(symbolic, old === undefined || old.simd !== undefined, old);
+
+/** Memory for a factor: one WebAssembly memory where there is SIMD (and `simd` is not false), a plain buffer otherwise. `old`: see resizeFactor. */
+export function allocateFactor(symbolic: Symbolic, simd = true, old?: Factor): Factor {
   const { superStart, rowStart, panelStart, rows, relative, maxRows, superCount } = symbolic;
   let bytes = 0;
   // 32 bytes: a row group column never straddles two cache lines.
@@ -42,7 +48,8 @@ export function allocateFactor(symbolic: Symbolic, simd = true): Factor {
   const plainBytes = bytes;
   const copied = [superStart, rowStart, panelStart, rows, relative];
   const copiesAt = copied.map((array) => reserve(4 * array.length));
-  const bound = simd ? simdMemory(bytes) : undefined;
+  const fits = old?.simd !== undefined && old.panels.buffer.byteLength >= bytes;
+  const bound = fits ? { buffer: old.panels.buffer as ArrayBuffer, kernels: old.simd!.kernels } : simd ? simdMemory(old ? SPARE * bytes : bytes) : undefined;
   const buffer = bound?.buffer ?? new ArrayBuffer(plainBytes);
   const [panels, updates, front, work, gather] = floats.map(([at, length]) => new Float64Array(buffer, at, length));
   const copies =

@@ -1,0 +1,121 @@
+import { formatInches, formatMass, formatMm, trimmed } from '../../units/index.ts';
+import { cutWords } from '../sheet/words.ts';
+import { laySvg } from './lay-svg.ts';
+import type { CutList, ListedMaterial } from './types.ts';
+
+/** A part of a report, in the shape that a report takes (htmlReport). */
+export interface CutPart {
+  readonly title: string;
+  readonly blocks: readonly CutBlock[];
+}
+
+type CutBlock =
+  | { readonly kind: 'text'; readonly text: string; readonly faint?: true }
+  | { readonly kind: 'list'; readonly items: readonly string[]; readonly boxes?: true }
+  | { readonly kind: 'table'; readonly heads: readonly string[]; readonly rows: readonly (readonly string[])[]; readonly figures?: readonly number[] }
+  | { readonly kind: 'picture'; readonly svg: string; readonly caption?: string };
+
+const length = (m: number): string => `${formatMm(m, 0)} (${formatInches(m)})`;
+const area = (m2: number): string => `${trimmed(m2, m2 < 0.1 ? 4 : 3)} m2`;
+
+function bought(m: ListedMaterial): string {
+  if (m.hide !== null) return `${area(m.hide)} of hide (${trimmed(m.hide / 0.09290304, 1)} sq ft)`;
+  return m.lay === null ? '-' : `${length(m.lay.length)} of ${length(m.lay.width)} wide`;
+}
+
+/** The cutting list as parts of a report: pieces, materials with their lays, what is cut by length, thread, the order of sewing. */
+export function cutListParts(list: CutList): CutPart[] {
+  const name = (material: string): string => list.materials.find((m) => m.material === material)?.name ?? material;
+  const thread = list.thread.reduce((sum, r) => sum + r.thread, 0);
+  const lays = list.materials.filter((m) => m.lay !== null);
+  const long = lays
+    .filter((m) => m.reason !== null)
+    .map((m) => `${m.name}: ${trimmed(m.lay!.length / (m.lay!.area / m.lay!.width), 2)} times area over width: ${m.reason}.`);
+  const hide = list.materials.some((m) => m.hide !== null)
+    ? [`Hide: ${trimmed(100 * list.stated.waste, 0)} % lost to shape and flaws (25-35 % is common practice, no source).`]
+    : [];
+  return [
+    {
+      title: `Cutting list: ${list.option}`,
+      blocks: [
+        {
+          kind: 'text',
+          faint: true,
+          text: 'Boxes are at the cut line with the grain upright. Print the pattern itself with "slumpline pattern", or "Take away" on the page.',
+        },
+        {
+          kind: 'table',
+          heads: ['', 'piece', 'layer', 'material', 'cut', 'box', 'area', 'weight'],
+          rows: list.pieces.map((p) => [
+            String(p.number),
+            p.name,
+            p.kind,
+            name(p.material),
+            cutWords(p),
+            `${formatMm(p.width, 0)} x ${formatMm(p.height, 0)}`,
+            area(p.area),
+            formatMass(p.mass),
+          ]),
+          figures: [5, 6, 7],
+        },
+        {
+          kind: 'table',
+          heads: ['material', 'pieces', 'net area', 'to buy', 'used', 'weight as cut'],
+          rows: list.materials.map((m) => [
+            m.name,
+            String(m.pieces),
+            area(m.area),
+            bought(m),
+            m.lay ? `${trimmed(100 * m.lay.used, 0)} %` : '-',
+            formatMass(m.mass),
+          ]),
+          figures: [1, 2, 4, 5],
+        },
+        { kind: 'list', items: [...hide, ...long] },
+        ...(list.tapes.length === 0
+          ? []
+          : [
+              {
+                kind: 'table' as const,
+                heads: ['by length', 'material', 'count', 'length', 'width', 'weight'],
+                rows: list.tapes.map((t) => [t.name, t.materialName, String(t.count), length(t.length), formatMm(t.width), formatMass(t.mass * t.count)]),
+                figures: [2, 3, 4, 5],
+              },
+            ]),
+        { kind: 'text', text: `All pieces and lengths as cut: ${formatMass(list.mass)}. Thread, hardware and glue are not in it.` },
+        ...list.notes.map((note) => ({ kind: 'text' as const, text: `Look at: ${note}.` })),
+      ],
+    },
+    {
+      title: 'The lay',
+      blocks: lays.map((m) => ({
+        kind: 'picture' as const,
+        svg: laySvg(m, `${list.bag}: ${list.option}`),
+        caption: `${m.name}: ${bought(m)}, ${trimmed(100 * m.lay!.used, 0)} % used. Grain along the roll, a tick every 100 mm.`,
+      })),
+    },
+    {
+      title: 'Thread',
+      blocks: [
+        {
+          kind: 'text',
+          faint: true,
+          text: `Lockstitch 301: length x (2 + 2 T S), T what is sewn through, S stitches per metre. Together ${trimmed(thread, 1)} m; ends, bobbins and mending are not in it.`,
+        },
+        {
+          kind: 'table',
+          heads: ['row', 'length', 'stitch', 'through', 'thread'],
+          rows: list.thread.map((r) => [r.name, length(r.length), formatMm(r.stitch), formatMm(r.thickness, 2), `${trimmed(r.thread, 2)} m`]),
+          figures: [1, 2, 3, 4],
+        },
+      ],
+    },
+    {
+      title: 'Sewing order',
+      blocks: [
+        { kind: 'text', faint: true, text: 'The usual one; not the only one.' },
+        { kind: 'list', boxes: true, items: list.order.map((s) => `${s.phase}: ${s.text}`) },
+      ],
+    },
+  ].filter((part) => part.blocks.length > 0) as CutPart[];
+}

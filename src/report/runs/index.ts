@@ -1,0 +1,9 @@
+/** Runs of a plan: written down line by line, gathered from anywhere, as tables, text and plots. */
+export { lineOf, plannedRun, type ReadLines, readLines, refusedRun } from './lines.ts';
+export { type Gathered, gatherRuns, manifestText, numbersText, planDifferences, planDigest, readManifest } from './manifest.ts';
+export { type Plot, runsPlots } from './plots.ts';
+export { firstOrderShares, SHARES_METHOD } from './shares.ts';
+export { type Matters, runsCsv, runsJson, whatMatters } from './table.ts';
+export { planText, runsText } from './text.ts';
+export type { Axis, FirstOrder, HoldShare, Plan, PlannedBand, PlannedRun } from './types.ts';
+export { holdShare, wilson } from './wilson.ts';
