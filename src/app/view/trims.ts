@@ -96,7 +96,7 @@ function tubeFaces(count: number): number[] {
   for (let i = 0; i + 1 < count; i++)
     for (let k = 0; k < SIDES; k++) {
       const [a, b] = [SIDES * i + k, SIDES * i + ((k + 1) % SIDES)];
-      out.push(a, b, b + SIDES, a, b + SIDES, a + SIDES);
+      out.push(a, b + SIDES, b, a, a + SIDES, b + SIDES);
     }
   return out;
 }
