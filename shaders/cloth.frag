@@ -1,11 +1,13 @@
 // Face and lining of a panel: plain cloth, canvas weave, leather grain or board, or a map (curvature, or what was worked out of the settled state).
-// uPitch: yarn spacing or pebble size, m. uPixel: metres per screen pixel; detail fades out before it could shimmer.
+// uPitch: yarn spacing or pebble size, m. uPoint: metres per css pixel. A weave or grain finer than the screen can show is drawn coarser, in steps of two,
+// and fainter: it says what the cloth is, and is to scale only from near. uPixel: metres per drawn pixel; detail fades out before it could shimmer.
 uniform int uCloth;        // 0 plain cloth, 1 canvas weave, 2 leather grain, 3 board
 uniform int uMap;          // 1: shade by curvature; 2: by heat, where it is known
 uniform vec3 uFace;        // linear
 uniform vec3 uLining;      // linear
 uniform float uPitch;
 uniform float uPixel;
+uniform float uPoint;
 uniform float uTight;      // curvature at the end of the scale, 1/m
 uniform float uGlow;       // 1: this panel is pointed out
 uniform vec3 uViewer;
@@ -22,27 +24,34 @@ float seen(float period) {
   return smoothstep(1.5, 4.0, period / uPixel);
 }
 
+// A size that covers so many css pixels: the true one, or the next power of two times it.
+float shownAs(float size, float pixels) {
+  return size * exp2(ceil(max(0.0, log2(pixels * uPoint / size))));
+}
+
 // Plain weave as a height field: warp and weft pass over each other in turn. Returns brightness about 1, and tilts n.
 float weave(inout vec3 n) {
-  vec2 p = vFlat / uPitch;
-  float keep = seen(uPitch * 2.0);
+  float pitch = shownAs(uPitch, 1.9);
+  vec2 p = vFlat / pitch;
+  float keep = seen(pitch * 2.0) * (pitch > uPitch * 1.5 ? 0.7 : 1.0);
   vec2 s = sin(p * 3.14159265);
   float over = s.x * s.y;
   float yarn = mix(abs(s.y), abs(s.x), step(0.0, over));
   n.xz += keep * 0.16 * vec2(cos(p.x * 3.14159265), cos(p.y * 3.14159265)) * yarn;
   // Slubs: thick stretches of single yarns, long along the yarn, visible from arm's length.
-  float warp = valueNoise(vec2(vFlat.x / (uPitch * 1.6), vFlat.y / 0.028));
-  float weft = valueNoise(vec2(vFlat.x / 0.022, vFlat.y / (uPitch * 1.6)) + 17.0);
-  float slub = seen(uPitch * 1.6) * (warp + weft - 1.0) * 0.10;
+  float warp = valueNoise(vec2(vFlat.x / (pitch * 1.6), vFlat.y / 0.028));
+  float weft = valueNoise(vec2(vFlat.x / 0.022, vFlat.y / (pitch * 1.6)) + 17.0);
+  float slub = seen(pitch * 1.6) * (warp + weft - 1.0) * 0.10;
   float tint = (valueNoise(vFlat / 0.035) - 0.5) * 0.035;
   return 1.0 + keep * (0.20 * yarn - 0.12) + slub + tint;
 }
 
 float grain(inout vec3 n, out float crease) {
-  float keep = seen(uPitch * 2.0);
-  vec2 c = cellNoise(vFlat / uPitch);
+  float pitch = shownAs(uPitch, 2.6);
+  float keep = seen(pitch * 2.0) * (pitch > uPitch * 1.5 ? 0.75 : 1.0);
+  vec2 c = cellNoise(vFlat / pitch);
   crease = keep * (1.0 - smoothstep(0.02, 0.22, c.y - c.x));
-  n.xz += keep * 0.22 * (vec2(valueNoise(vFlat / uPitch * 1.3), valueNoise(vFlat / uPitch * 1.3 + 9.0)) - 0.5);
+  n.xz += keep * 0.22 * (vec2(valueNoise(vFlat / pitch * 1.3), valueNoise(vFlat / pitch * 1.3 + 9.0)) - 0.5);
   float blotch = valueNoise(vFlat / 0.045) * 0.6 + valueNoise(vFlat / 0.014) * 0.4 - 0.5;
   return 1.0 + blotch * 0.14 - crease * 0.20;
 }

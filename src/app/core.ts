@@ -58,6 +58,7 @@ export {
   solidOfThing,
   standingHandle,
   strapsAt,
+  stripAlong,
   TIGHT_CURVATURE,
   weigh,
   withFollowing,

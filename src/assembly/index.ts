@@ -3,6 +3,18 @@ export { assemble, panelMasses } from './assemble.ts';
 export { checkBulk } from './check-bulk.ts';
 export { checkMembers } from './check-members.ts';
 export { checkThread } from './check-thread.ts';
+export {
+  type ClosureLine,
+  closureLines,
+  closuresAtRest,
+  faceAt,
+  type LaidClosure,
+  laidClosures,
+  leadsOf,
+  spotAt,
+  type Tied,
+  withClosures,
+} from './closures/index.ts';
 export { fillBag } from './contents.ts';
 export { pullOf, slidesUnder } from './ground.ts';
 export { hungStraps, strapLines } from './hanging.ts';
@@ -12,3 +24,4 @@ export { eachMember, memberLengths } from './members.ts';
 export { type Rig, rigStraps } from './rig.ts';
 export { seamsOf } from './seam-bulk.ts';
 export { withStraps } from './strap-weight.ts';
+export { thickestSeam } from './thickest-seam.ts';

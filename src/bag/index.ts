@@ -24,5 +24,6 @@ export { patchOutline } from './straps.ts';
 export { stripAlong } from './strip.ts';
 export { newBag, type Template, templates } from './templates/index.ts';
 export * from './types.ts';
+export { isCord, isPoint, isZip } from './types-closures.ts';
 export { within } from './within.ts';
-export { EVERY_PANEL, LIMITS, PRESET_IDS, PRESSED, type PresetId, ROLES, SEAM_TYPES, WANTED, withArticle } from './words.ts';
+export { EVERY_PANEL, LEFT_OUT, LIMITS, PRESET_IDS, PRESSED, type PresetId, ROLES, SEAM_TYPES, WANTED, withArticle } from './words.ts';

@@ -77,6 +77,7 @@ function clips(ctx: ParseContext, path: string, name: string, form: PanelForm, d
   return out;
 }
 
+/** Does a place lie off its panel, by more than rounding? */
 export const outside = (p: Point2, polygon: readonly Point2[]): boolean => !insidePolygon(p, polygon) && distanceToPolygon(p, polygon) > ON_EDGE;
 
 function pose(ctx: ParseContext, path: string, form: PanelForm['pose']): Panel['pose'] {

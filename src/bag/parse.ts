@@ -2,6 +2,7 @@
 
 import type { z } from 'zod';
 import { resolveBunches } from './bunches.ts';
+import { resolveClosure } from './closures.ts';
 import { checkEases } from './ease.ts';
 import { at, FaultList, oneOf } from './faults.ts';
 import { checkAllowances, resolveFinishes } from './finishes.ts';
@@ -15,6 +16,7 @@ import { resolvePanel } from './panels.ts';
 import { ParseContext, Reported } from './parse-context.ts';
 import { LARGEST_STRAIN, type Renamed, withNewNames } from './renamed.ts';
 import { BagForm } from './schema.ts';
+import { ClosureForm } from './schema-closures.ts';
 import { validated } from './schema-faults.ts';
 import { HardwareForm } from './schema-hardware.ts';
 import { MemberForm } from './schema-members.ts';
@@ -28,7 +30,7 @@ import { resolveMaterial, resolveStack } from './stacks.ts';
 import { defaultStances, resolveStance } from './stances.ts';
 import { resolveStrap } from './straps.ts';
 import { resolveTopstitch } from './topstitch.ts';
-import type { Bag, Member, OwnMaterial, Parameter, Seam, Strap, Wanted } from './types.ts';
+import type { Bag, Closure, EdgeRun, Member, OwnMaterial, Parameter, Seam, Strap, Wanted } from './types.ts';
 import { EVERY_PANEL, LIMITS, PRESET_IDS, WANTED } from './words.ts';
 
 type Plain = Readonly<Record<string, unknown>>;
@@ -208,6 +210,7 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
   const strapForms = section(ctx, file, 'straps', StrapForm, true, 100);
   const memberForms = section(ctx, file, 'members', MemberForm, false, 100);
   const hardwareForms = section(ctx, file, 'hardware', HardwareForm, false, 100);
+  const closureForms = section(ctx, file, 'closures', ClosureForm, false, 100);
   const materialForms = section(ctx, file, 'materials', MaterialForm, false);
   const stackForms = section(ctx, file, 'stacks', StackForm, false);
   const optionForms = section(ctx, file, 'options', OptionForm, false);
@@ -251,6 +254,13 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
     if (made) members.push(made);
   }
   const hardware = [...hardwareForms.good].flatMap(([set, form]) => resolveHardware(ctx, set, form, panels) ?? []);
+  const closures: Closure[] = [];
+  const isSewn = (run: EdgeRun): boolean =>
+    seams.some((s) => s.sides.flat().some((r) => r.panel === run.panel && r.edge === run.edge && r.from < run.to - 1e-9 && run.from < r.to - 1e-9));
+  for (const [closure, form] of closureForms.good) {
+    const made = resolveClosure(ctx, closure, form, closures, isSewn);
+    if (made) closures.push(made);
+  }
   if (panelForms.names.size === 0) faults.addText('panels', 'no panels', 'at least one panel');
   const materials = ownMaterials(ctx, materialForms);
   const stacks = [...stackForms.good].flatMap(([stack, form]) => resolveStack(ctx, stack, form, materialForms.names) ?? []);
@@ -268,7 +278,7 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
   checkEases(ctx, stacks, options, panels, straps);
   // Straps that have faults of their own are not missed a second time here.
   const carriers = [...new Set([...straps.map((s) => s.name), ...strapForms.names])];
-  const stances = [...stanceForms.good].flatMap(([stance, form]) => resolveStance(ctx, stance, form, carriers) ?? []);
+  const stances = [...stanceForms.good].flatMap(([stance, form]) => resolveStance(ctx, stance, form, carriers, [...closureForms.names]) ?? []);
   faults.stop();
   const bag: Bag = {
     version: 1,
@@ -284,6 +294,7 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
     ...(finishes.length > 0 ? { finishes } : {}),
     ...(members.length > 0 ? { members } : {}),
     ...(hardware.length > 0 ? { hardware } : {}),
+    ...(closures.length > 0 ? { closures } : {}),
     materials,
     stacks,
     options,

@@ -1,7 +1,7 @@
 /** The written form of stances: what the bag stands on or hangs from, what it leans on, what is in it. */
 import { z } from 'zod';
 import { entry, Quantity, Size } from './schema-base.ts';
-import { BASES, FORMS, GROUNDS, HANGS_FROM, SIDES, STANCES, THINGS } from './words.ts';
+import { BASES, FORMS, GROUNDS, HANGS_FROM, LEFT_OUT, SIDES, STANCES, THINGS } from './words.ts';
 
 const LoadForm = entry({
   mass: Quantity.meta({ description: 'mass of loose contents, such as "2 kg"' }),
@@ -72,6 +72,10 @@ export const StanceForm = entry({
     .meta({ description: 'glued: the whole base is held; hinged: only the line where the walls meet it' }),
   forms: z.array(FormForm, { error: 'a list of forms' }).optional(),
   contents: z.array(ThingForm, { error: 'a list of things' }).optional(),
+  closed: z
+    .union([z.array(z.string({ error: 'a closure of this bag' })), z.literal(LEFT_OUT)], { error: `a list of closures, or "${LEFT_OUT}"` })
+    .optional()
+    .meta({ description: 'closures that are closed, in the order in which they are; none when left out; "left out": the bag without any on it' }),
   load: z.union([Quantity, LoadForm], { error: 'a mass such as "2 kg", or {"mass": "2 kg", "fill": 0.5}' }).optional(),
 });
 export type StanceForm = z.infer<typeof StanceForm>;

@@ -5,6 +5,7 @@
 import { z } from 'zod';
 import { LARGEST_STRAIN } from './renamed.ts';
 import { entry, Size } from './schema-base.ts';
+import { ClosureForm } from './schema-closures.ts';
 import { HardwareForm } from './schema-hardware.ts';
 import { MemberForm } from './schema-members.ts';
 import { PanelForm } from './schema-panels.ts';
@@ -40,6 +41,10 @@ export const BagForm = entry({
     .record(z.string(), HardwareForm)
     .optional()
     .meta({ description: 'metal parts, each with its mass: rings, sliders, buckles, clasps, rivets, studs, corner plates; feet carry the bag off the table' }),
+  closures: z
+    .record(z.string(), ClosureForm)
+    .optional()
+    .meta({ description: 'what holds the bag shut; a stance says which of them are closed, and all weigh' }),
   materials: z.record(z.string(), MaterialForm).optional(),
   stacks: z.record(z.string(), StackForm),
   options: z.record(z.string(), OptionForm),

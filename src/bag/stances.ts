@@ -1,4 +1,5 @@
 /** Stances: what the bag stands on or hangs from, and what is in it. */
+import { closedOf } from './closures.ts';
 import { MOST_THINGS, resolveThing } from './contents.ts';
 import { at, oneOf } from './faults.ts';
 import { resolveGround } from './ground.ts';
@@ -24,9 +25,9 @@ export const USUAL_FILL = 0.5;
 export const USUAL_REPOSE = Math.PI / 6;
 
 const FIELDS = {
-  standing: new Set(['kind', 'friction', 'load', 'contents', 'on', 'tilt', 'toward', 'base', 'forms']),
-  held: new Set(['kind']),
-  hung: new Set(['kind', 'friction', 'load', 'contents', 'from', 'diameter', 'slope', 'apart', 'straps']),
+  standing: new Set(['kind', 'friction', 'load', 'contents', 'closed', 'on', 'tilt', 'toward', 'base', 'forms']),
+  held: new Set(['kind', 'closed']),
+  hung: new Set(['kind', 'friction', 'load', 'contents', 'closed', 'from', 'diameter', 'slope', 'apart', 'straps']),
 } as const;
 
 function load(ctx: ParseContext, path: string, form: LoadForm | string | number): Load | null {
@@ -50,9 +51,9 @@ export const usualHung = (name: string, from: HangsFrom, straps: readonly string
 
 /**
  * A stance, or null after its faults. A stance named after a kind needs no kind.
- * Parameters: straps, the names of the bag's straps (a pair's copies included).
+ * Parameters: straps, the names of the bag's straps (a pair's copies included); closures, those of its closures.
  */
-export function resolveStance(ctx: ParseContext, name: string, form: StanceForm, straps: readonly string[]): Stance | null {
+export function resolveStance(ctx: ParseContext, name: string, form: StanceForm, straps: readonly string[], closures: readonly string[]): Stance | null {
   const path = at('stances', name);
   const { faults } = ctx;
   const before = faults.faults.length;
@@ -60,7 +61,8 @@ export function resolveStance(ctx: ParseContext, name: string, form: StanceForm,
   for (const [field, value] of Object.entries(form))
     if (value !== undefined && !FIELDS[kind].has(field))
       faults.add(at(path, field), value, `nothing: a bag that is ${kind} takes ${[...FIELDS[kind]].join(', ')}`);
-  if (kind === 'held') return faults.faults.length > before ? null : { name, kind };
+  const closed = form.closed === undefined ? null : closedOf(ctx, path, form.closed, closures);
+  if (kind === 'held') return faults.faults.length > before ? null : { name, kind, ...(closed ? { closed } : {}) };
   const from = form.from ?? 'hook';
   const usual = USUAL[from];
   const friction = form.friction ?? (kind === 'hung' ? usual.friction : DEFAULT_FRICTION);
@@ -68,7 +70,7 @@ export function resolveStance(ctx: ParseContext, name: string, form: StanceForm,
   const contents = form.load === undefined ? null : load(ctx, at(path, 'load'), form.load);
   const things = (form.contents ?? []).flatMap((f, i) => resolveThing(ctx, at(at(path, 'contents'), i), f) ?? []);
   if (things.length > MOST_THINGS) faults.add(at(path, 'contents'), `${things.length} things`, `at most ${MOST_THINGS}`);
-  const inside = things.length > 0 ? { contents: things } : {};
+  const inside = { ...(things.length > 0 ? { contents: things } : {}), ...(closed ? { closed } : {}) };
   if (kind === 'standing') {
     const ground = resolveGround(ctx, path, form, friction);
     return faults.faults.length > before ? null : { name, kind, friction, load: contents, ...inside, ...(ground === null ? {} : { ground }) };

@@ -83,6 +83,8 @@ export interface BagOption {
   readonly regions: Readonly<Record<string, string>>;
   /** Panel name -> factor on the bending rigidity of its stack and its regions' stacks. Never in a file: a search sets it (run/need). Absent: 1. */
   readonly bending?: Readonly<Record<string, number>>;
+  /** With `bending`: 'grows' where what stiffens the panel weighs as an interfacing would (material/stiffened.ts). Absent: its mass stays. */
+  readonly bendingMass?: 'grows';
 }
 
 /** What a stack is laid on: the grain of the panel, rad, and how far it reaches, which tells what share an ease by length is. */

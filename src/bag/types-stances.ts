@@ -58,9 +58,10 @@ export type Stance =
       readonly friction: number;
       readonly load: Load | null;
       /** Rigid contents; absent where there are none. */ readonly contents?: readonly Thing[];
+      /** Closures that are closed, in that order; absent: none is; 'left out': the bag has none on it. */ readonly closed?: readonly string[] | 'left out';
       /** null or absent: a level table. */ readonly ground?: Ground | null;
     }
-  | { readonly name: string; readonly kind: 'held' }
+  | { readonly name: string; readonly kind: 'held' /** As of one that stands. */; readonly closed?: readonly string[] | 'left out' }
   | {
       readonly name: string;
       readonly kind: 'hung';
@@ -72,4 +73,5 @@ export type Stance =
       /** Names of the straps that carry; the others hang loose and only weigh. */ readonly straps: readonly string[];
       readonly load: Load | null;
       /** Rigid contents; absent where there are none. */ readonly contents?: readonly Thing[];
+      /** Closures that are closed, in that order; absent: none is; 'left out': the bag has none on it. */ readonly closed?: readonly string[] | 'left out';
     };

@@ -3,11 +3,14 @@
  * The text form (`*.bag.json`, version 1) is described by the schema in schema.ts; parseBag turns text into this.
  * Everything here is readonly: stages take records and return new ones.
  */
+
+import type { Closure } from './types-closures.ts';
 import type { Hardware } from './types-hardware.ts';
 import type { Member } from './types-members.ts';
 import type { BagOption, OwnMaterial, Stack } from './types-stacks.ts';
 import type { Stance } from './types-stances.ts';
 
+export type * from './types-closures.ts';
 export type * from './types-hardware.ts';
 export type * from './types-members.ts';
 export type * from './types-stacks.ts';
@@ -215,6 +218,7 @@ export interface Bag {
   readonly straps: readonly Strap[];
   readonly topstitch: readonly Topstitch[];
   /** Absent: every open edge is as its panel is drawn. */ readonly finishes?: readonly EdgeFinish[];
+  /** What holds it shut; absent where there is nothing. */ readonly closures?: readonly Closure[];
   /** Cords, wires, boning and the like; absent where there are none. */ readonly members?: readonly Member[];
   /** Rings, buckles, feet and the like; absent where there are none. */ readonly hardware?: readonly Hardware[];
   readonly materials: readonly OwnMaterial[];

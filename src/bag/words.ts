@@ -25,6 +25,10 @@ export const MEMBERS = [
 ] as const;
 /** Metal parts: rings and the like by the strap they take; or one whose mass is stated. */
 export const HARDWARE = ['ring', 'slider', 'buckle', 'hook', 'clasp', 'foot', 'corner plate', 'rivet', 'stud', 'other'] as const;
+/** What holds a bag shut: at one place, along two edges, or as a loop through a channel. */
+export const CLOSURES = ['magnet', 'snap', 'buckle', 'turn lock', 'coil zip', 'metal zip', 'drawstring', 'cinch strap'] as const;
+/** A stance whose bag has none of its closures on, open or shut. */
+export const LEFT_OUT = 'left out';
 /** Ways a strap's end is sewn on. */
 export const ANCHORS = ['box', 'box with cross', 'row', 'rivet', 'ring loop'] as const;
 export const STANCES = ['standing', 'held', 'hung'] as const;

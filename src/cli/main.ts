@@ -1,6 +1,7 @@
 import { Command, CommanderError } from 'commander';
 import { registerChange } from './change.ts';
 import { check } from './check.ts';
+import { registerChoose } from './choose.ts';
 import { registerCompare } from './compare.ts';
 import { type Core, core as realCore } from './core.ts';
 import { registerCutlist } from './cutlist.ts';
@@ -132,6 +133,7 @@ function commands(io: Io, core: Core, done: (code: number) => void): Command {
 
   registerChange(program, io, core, done);
   registerNeed(program, io, core, done);
+  registerChoose(program, io, core, done);
   registerHang(program, io, core, done);
   registerSweep(program, io, core, done);
   registerMerge(program, io, core, done);

@@ -13,6 +13,8 @@ interface NeedFlags {
   readonly panels?: string;
   readonly wanted?: string;
   readonly eachPanel?: boolean;
+  readonly mass?: string;
+  readonly softBolt?: boolean;
   readonly mesh?: string;
   readonly json?: boolean;
   readonly quiet?: boolean;
@@ -32,6 +34,8 @@ export function registerNeed(program: Command, io: Io, core: Core, done: (code: 
     .option('--panels <list>', 'panels whose stacks change together, such as front,back; or "all"', ALL)
     .option('--wanted <word>', `${core.WANTED.join(', ')} (default: as the file wants it)`)
     .option('--each-panel', 'also each group of panels alone: which stiffness buys most (slower)')
+    .option('--mass <word>', 'stays or grows: does what stiffens a panel weigh as a nonwoven interfacing would', 'stays')
+    .option('--no-soft-bolt', 'a typical bolt alone (about a third of the time less)')
     .option('--mesh <mm>', 'edge length of the mesh in mm: smaller is finer and slower (default: about 650 points)')
     .option('--json', 'print the figures as JSON (SI), and nothing else on stdout')
     .option('--quiet', 'no progress on stderr')
@@ -49,6 +53,8 @@ async function need(io: Io, core: Core, file: string, flags: NeedFlags): Promise
     flags.panels ?? ALL,
   );
   const wanted = flags.wanted === undefined ? undefined : readWanted(core, flags.wanted);
+  const mass = flags.mass ?? 'stays';
+  if (mass !== 'stays' && mass !== 'grows') throw new Failure(`invalid --mass "${mass}": expected stays or grows\n`, EXIT.input);
   const meter = createMeter(io, flags.quiet ?? false);
   let report: NeedReport;
   try {
@@ -60,6 +66,8 @@ async function need(io: Io, core: Core, file: string, flags: NeedFlags): Promise
         panels,
         ...(wanted === undefined ? {} : { wanted }),
         eachPanel: flags.eachPanel ?? false,
+        softBolt: flags.softBolt ?? true,
+        mass,
         ...(edgeLength === undefined ? {} : { edgeLength }),
         onProgress,
       }),

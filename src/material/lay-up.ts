@@ -8,6 +8,7 @@ import { bondedRigidity } from './bond.ts';
 import { leadersOf, massFactor, type Shares, slackInPlane, tautOf } from './ease.ts';
 import { type Sheet, sheetOf, weakest } from './layers.ts';
 import { plus, type Sym, turned, ZERO } from './orthotropy.ts';
+import { massWhenStiffer } from './stiffened.ts';
 import { sharesTogether } from './together.ts';
 import type { BagLaminates, Band, Evidence, Laminate } from './types.ts';
 
@@ -163,10 +164,10 @@ export function laminateOf(bag: Pick<Bag, 'materials'>, stack: Stack, band: Band
   };
 }
 
-/** The laminate with all of its bending times a factor. */
-function stiffer(l: Laminate, factor: number): Laminate {
+/** The laminate with all of its bending times a factor; grows: and the mass of what stiffens it. */
+function stiffer(l: Laminate, factor: number, grows: boolean): Laminate {
   const [d11, d22, d12, d66] = l.bending;
-  return { ...l, bending: [factor * d11, factor * d22, factor * d12, factor * d66] };
+  return { ...l, ...(grows ? { arealMass: massWhenStiffer(l, factor) } : {}), bending: [factor * d11, factor * d22, factor * d12, factor * d66] };
 }
 
 /**
@@ -189,6 +190,6 @@ export function layUp(bag: Bag, optionName: string, band: Band): BagLaminates {
   return bag.panels.map((panel) => {
     const own = [of(option.stacks[panel.name], panel), ...panel.regions.map((r) => of(option.regions[`${panel.name}/${r.name}`] ?? r.stack, panel))],
       factor = option.bending?.[panel.name] ?? 1;
-    return factor === 1 ? own : own.map((l) => stiffer(l, factor));
+    return factor === 1 ? own : own.map((l) => stiffer(l, factor, option.bendingMass === 'grows'));
   });
 }

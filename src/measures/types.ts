@@ -1,6 +1,8 @@
 import type { Bag } from '../bag/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
 
+export type { ClosureAtRest, ClosureMeasures } from './closures.ts';
+
 /** What measure() reads. n vertices; per-panel arrays follow mesh.panelNames. */
 export interface MeasureInput {
   readonly bag: Bag;

@@ -6,6 +6,7 @@ export { laidLoops, nest } from './cutlist/nest.ts';
 export { type CutPart, cutListParts } from './cutlist/parts.ts';
 export type { CutList, ListOptions } from './cutlist/types.ts';
 export { cutListCsv, cutListRecord, cutListText } from './cutlist/words.ts';
+export { type CutArea, cutAreas } from './pieces/cut-areas.ts';
 export { CUT_DEFAULTS, cutPattern } from './pieces/cut-pattern.ts';
 export type { CutOptions, Pattern, Piece, Tape } from './pieces/types.ts';
 export { sheetDxf } from './sheet/dxf.ts';

@@ -1,11 +1,13 @@
 import { type BagDocument, parseBagDocument, type Unit, withValue } from '../bag/index.ts';
 import { type Bag, BagError } from '../bag/types.ts';
 import { Writer } from './edit-document.ts';
+import { finishEdge } from './edit-finishes.ts';
 import { acrossPanel, addHole, addLine, addMark, addNotch, deleteInside } from './edit-inside.ts';
 import type { DrawEdit } from './edit-kinds.ts';
 import { bendEdge, deleteCorner, roundCorner, splitEdge } from './edit-outline.ts';
 import { addPanel, copyPanel, deletePanel, firstPanel, type NewPanel, openEdge, ownShape, renamePanel } from './edit-panels.ts';
 import { labelled, makeParameter } from './edit-parameters.ts';
+import { sewDart, sewFlap, sewTab } from './edit-parts.ts';
 import { chooseSeam, fillSeam, sewGusset, sewPocket, sewSides, turnSeam, unpick } from './edit-sewing.ts';
 import { addStrap, deleteStrap } from './edit-straps.ts';
 
@@ -39,6 +41,10 @@ export function edited(document: BagDocument, bag: Bag, edit: DrawEdit, unit: Un
 export function startedBag(name: string, panel: NewPanel): Edited {
   return { ...parseBagDocument(firstPanel(name, panel).value), notes: [], made: { panel: panel.name } };
 }
+
+/** A part that an edit made is chosen next. */
+const chosen = <T extends { readonly document: BagDocument; readonly notes: readonly string[]; readonly panel: string }>(made: T | null): Raw =>
+  made && { document: made.document, notes: made.notes, made: { panel: made.panel } };
 
 function applied(document: BagDocument, bag: Bag, edit: DrawEdit, w: Writer): Raw {
   switch (edit.do) {
@@ -92,10 +98,16 @@ function applied(document: BagDocument, bag: Bag, edit: DrawEdit, w: Writer): Ra
       const made = sewGusset(document, bag, w, edit.edges, edit.width, length);
       return made && { ...made, made: { panel: made.panel } };
     }
-    case 'pocket': {
-      const made = sewPocket(document, bag, edit.panel, edit.height);
-      return made && { ...made, made: { panel: made.panel } };
-    }
+    case 'pocket':
+      return chosen(sewPocket(document, bag, edit.panel, edit.height));
+    case 'flap':
+      return chosen(sewFlap(document, bag, w, edit.panel, edit.edge, edit.flap));
+    case 'tab':
+      return chosen(sewTab(document, bag, edit.panel, edit.edge, edit.tab));
+    case 'dart':
+      return chosen(sewDart(document, bag, w, edit.panel, edit.edge, edit.share, edit.width, edit.depth));
+    case 'finish':
+      return finishEdge(document, bag, edit.panel, edit.edge, edit.choice);
     case 'unpick':
       return { document: unpick(document, edit.seam) };
     case 'fill':
@@ -111,7 +123,7 @@ function applied(document: BagDocument, bag: Bag, edit: DrawEdit, w: Writer): Ra
     case 'delete strap':
       return { document: deleteStrap(document, edit.strap) };
     case 'write':
-      return { document: withValue(document, edit.path, edit.text) };
+      return { document: withValue(document, edit.path, edit.text === '' ? undefined : edit.text) };
     case 'parameter': {
       const made = makeParameter(document, edit.path, edit.label);
       return made && { document: made.document, made: { name: made.name } };

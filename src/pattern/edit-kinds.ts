@@ -1,8 +1,10 @@
 import type { Path } from '../bag/index.ts';
 import type { PanelRole, Point2 } from '../bag/types.ts';
+import type { FinishChoice } from './edit-finishes.ts';
 import type { Inside } from './edit-inside.ts';
 import type { Bend } from './edit-outline.ts';
 import type { NewPanel } from './edit-panels.ts';
+import type { NewFlap, NewTab } from './edit-parts.ts';
 import type { SeamChoice } from './edit-sewing.ts';
 import type { NewStrap } from './edit-straps.ts';
 
@@ -29,6 +31,10 @@ export type DrawEdit =
   | { readonly do: 'sew'; readonly sides: readonly [readonly string[], readonly string[]] }
   | { readonly do: 'gusset'; readonly edges: readonly string[]; readonly width: string }
   | { readonly do: 'pocket'; readonly panel: string; readonly height: string }
+  | { readonly do: 'flap'; readonly panel: string; readonly edge: string; readonly flap: NewFlap }
+  | { readonly do: 'tab'; readonly panel: string; readonly edge: string; readonly tab: NewTab }
+  | { readonly do: 'dart'; readonly panel: string; readonly edge: string; readonly share: number; readonly width: string; readonly depth: string }
+  | { readonly do: 'finish'; readonly panel: string; readonly edge: string; readonly choice: FinishChoice }
   | { readonly do: 'unpick' | 'fill'; readonly seam: string }
   | { readonly do: 'turn'; readonly seam: string; readonly reversed: boolean }
   | { readonly do: 'seam'; readonly seam: string; readonly choice: SeamChoice }

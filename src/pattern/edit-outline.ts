@@ -159,7 +159,7 @@ function probe(document: BagDocument, w: Writer, owner: string): Panel | null {
 }
 
 /** After a change of a panel's corners: old names go on with the edges that lie where theirs lay. Throws BagError where the new outline is none. */
-function refitted(document: BagDocument, before: Bag, w: Writer, owner: string): Drawn {
+export function refitted(document: BagDocument, before: Bag, w: Writer, owner: string): Drawn {
   const panel = before.panels.find((p) => p.name === owner);
   const old = panel?.outline ?? [];
   const now = probe(document, w, owner);

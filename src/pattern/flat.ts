@@ -3,14 +3,17 @@ import { libm } from '../numerics/index.ts';
 import { placeOnSide, polyline } from '../panels/index.ts';
 import type { Draft, DraftBunch, DraftPanel, SeamSide, SideRun } from '../panels/types.ts';
 import { escapeXml, formatInches, formatMm } from '../units/index.ts';
+import { finishBands } from './flat-finishes.ts';
 import { trimMarks } from './flat-trims.ts';
 
 /** Sizes on the sheet, mm of the pattern itself: the drawing is to scale, so its words are too. */
 const GAP = 34;
 const WORDS = 14;
 const SMALL = 11;
-/** Room under a panel for its caption. */
-const CAPTION = WORDS + 3 * (SMALL + 3) + 10;
+/** Between a panel and its name, so that a mark at its corner hides no letter. */
+const CLEAR = 8;
+/** Room under a panel for its caption, by the size of the words. */
+const captionHeight = (k: number): number => k * (WORDS + CLEAR + 3 * (SMALL + 3)) + 6;
 
 /** What is drawn of the flat panels. */
 export interface FlatOptions {
@@ -18,6 +21,7 @@ export interface FlatOptions {
   /** Widest row of panels, m. */ readonly width?: number;
   readonly units?: 'metric' | 'inch';
   /** Keeps panels where they were, while one of them is being changed. */ readonly layout?: FlatLayout;
+  /** How many times their usual size words and signs are drawn, for a sheet that is shown small; 1 when left out. */ readonly text?: number;
 }
 
 /** Where each panel lies on the sheet, mm: sheet x = x + 1000 u, sheet y = y - 1000 v for a point (u, v) of its own frame; and the sheet's size. */
@@ -28,8 +32,8 @@ export interface FlatLayout {
 }
 
 /** The layout that flatSvg uses when none is given. */
-export function flatLayout(draft: Draft, width = 1.1): FlatLayout {
-  const places = layOut(draft.panels, width * 1000);
+export function flatLayout(draft: Draft, width = 1.1, text = 1): FlatLayout {
+  const places = layOut(draft.panels, width * 1000, text);
   return {
     ...places,
     at: draft.panels.map((panel, p) => ({ x: places.at[p]!.x - panel.bounds[0] * 1000, y: places.at[p]!.y + panel.bounds[3] * 1000, h: places.at[p]!.h })),
@@ -43,25 +47,26 @@ export function flatLayout(draft: Draft, width = 1.1): FlatLayout {
  */
 export function flatSvg(bag: Bag, draft: Draft, o: FlatOptions = {}): string {
   const option = bag.options.find((c) => c.name === o.option) ?? bag.options[0];
-  const places = o.layout ?? flatLayout(draft, o.width);
+  const k = o.text ?? 1;
+  const places = o.layout ?? flatLayout(draft, o.width, k);
   const parts = draft.panels.map((panel, p) => {
     const origin = places.at[p]!,
       [x, y] = [origin.x + panel.bounds[0] * 1000, origin.y - panel.bounds[1] * 1000];
     // Panel frame (y up) to sheet (y down), millimetres.
     const at = ([u, v]: Point2): [number, number] => [origin.x + u * 1000, origin.y - v * 1000];
-    return `<g class="flat-panel" data-panel="${escapeXml(panel.name)}">${paintPanel(bag, draft, panel, p, at, o.units ?? 'metric')}${caption(bag, panel, option?.stacks[panel.name], x, y + WORDS + 4, o.units ?? 'metric')}</g>`;
+    return `<g class="flat-panel" data-panel="${escapeXml(panel.name)}">${paintPanel(bag, draft, panel, p, at, o.units ?? 'metric', k)}${caption(bag, panel, option?.stacks[panel.name], x, y + k * (WORDS + CLEAR), o.units ?? 'metric', k)}</g>`;
   });
   const long = draft.seams.map((seam, i) => [letterOf(seam.name, i), seam.name] as const).filter(([letter, name]) => letter !== name);
   const widest = Math.max(places.width, 420),
     key =
       long.length > 0
-        ? `<text class="note" x="${GAP}" y="${n(places.height + WORDS)}">${escapeXml(long.map(([letter, name]) => `${letter} ${name}`).join(' · '))}</text>`
+        ? `<text class="note" x="${GAP}" y="${n(places.height + k * WORDS)}">${escapeXml(long.map(([letter, name]) => `${letter} ${name}`).join(' · '))}</text>`
         : '';
-  const height = places.height + (key ? GAP : 0);
+  const height = places.height + (key ? Math.max(GAP, 2 * k * WORDS) : 0);
   return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${n(widest)} ${n(height)}" role="img" aria-label="${escapeXml(`Flat panels of ${bag.name}`)}" font-family="system-ui, 'DejaVu Sans', sans-serif"><style>
-.cloth{fill:#fbfbf8;stroke:none}.stitch{fill:none;stroke:#15201f;stroke-width:1.2}.open{stroke-dasharray:6 4}.region{fill:#fff7dc;stroke:#5b6967;stroke-width:.6;stroke-dasharray:2 2}.inner{fill:none;stroke:#5b6967;stroke-width:.8}.fold{fill:none;stroke:#15201f;stroke-width:.8;stroke-dasharray:9 3 2 3}
-.notch{stroke:#15201f;stroke-width:1.2}.grain{stroke:#5b6967;stroke-width:.9;fill:none}.badge{fill:#17403f}.letter{fill:#f4f1e6;font-size:${SMALL}px;font-weight:600;text-anchor:middle}
-.size{fill:#5b6967;font-size:${SMALL}px;text-anchor:middle}.name{fill:#15201f;font-size:${WORDS}px;font-weight:600}.note{fill:#5b6967;font-size:${SMALL}px}.patch{fill:none;stroke:#15201f;stroke-width:.9;stroke-dasharray:3 1.5}.clip{stroke:#1b5fd1;stroke-width:3;fill:none}.mark{fill:#1b5fd1}
+.cloth{fill:#fbfbf8;stroke:none}.stitch{fill:none;stroke:#15201f;stroke-width:1.2}.open{stroke-dasharray:6 4}.hem{fill:#15201f;fill-opacity:.07;stroke:none}.hem-row{fill:none;stroke:#5b6967;stroke-width:1;stroke-dasharray:4 2.5}.region{fill:#fff7dc;stroke:#5b6967;stroke-width:.6;stroke-dasharray:2 2}.inner{fill:none;stroke:#5b6967;stroke-width:.8}.fold{fill:none;stroke:#15201f;stroke-width:.8;stroke-dasharray:9 3 2 3}
+.notch{stroke:#15201f;stroke-width:1.2}.grain{stroke:#5b6967;stroke-width:.9;fill:none}.badge{fill:#17403f}.letter{fill:#f4f1e6;font-size:${n(k * SMALL)}px;font-weight:600;text-anchor:middle}
+.size{fill:#4a5856;font-size:${n(k * SMALL)}px;text-anchor:middle;paint-order:stroke;stroke:#fbfbf8;stroke-width:${n(3 * k)}}.name{fill:#15201f;font-size:${n(k * WORDS)}px;font-weight:600}.note{fill:#4a5856;font-size:${n(k * SMALL)}px}.patch{fill:none;stroke:#15201f;stroke-width:.9;stroke-dasharray:3 1.5}.clip{stroke:#1b5fd1;stroke-width:3;fill:none}.mark{fill:#1b5fd1}
 </style><rect width="${n(widest)}" height="${n(height)}" fill="#e9ece7"/>${parts.join('')}${key}</svg>`;
 }
 
@@ -69,15 +74,15 @@ export function flatSvg(bag: Bag, draft: Draft, o: FlatOptions = {}): string {
 const letterOf = (name: string, i: number): string => (name.length <= 2 ? name : i < 26 ? String.fromCharCode(65 + i) : `S${i + 1}`);
 
 /** Places for the panels, mm: tallest first on shelves, shorter ones stacked under one another where a shelf has room. */
-function layOut(panels: readonly DraftPanel[], most: number): { at: { x: number; y: number; h: number }[]; width: number; height: number } {
-  const size = panels.map((p) => ({ w: Math.max((p.bounds[2] - p.bounds[0]) * 1000, 216), h: (p.bounds[3] - p.bounds[1]) * 1000 }));
+function layOut(panels: readonly DraftPanel[], most: number, k: number): { at: { x: number; y: number; h: number }[]; width: number; height: number } {
+  const size = panels.map((p) => ({ w: Math.max((p.bounds[2] - p.bounds[0]) * 1000, 216 * k), h: (p.bounds[3] - p.bounds[1]) * 1000 }));
   const order = panels.map((_, i) => i).sort((a, b) => size[b]!.h - size[a]!.h || a - b),
     at: { x: number; y: number; h: number }[] = [];
   let shelf = { y: GAP, h: 0, end: GAP, columns: [] as { x: number; w: number; used: number }[] },
     width = 0;
   for (const i of order) {
     const { w, h } = size[i]!,
-      need = h + CAPTION + GAP;
+      need = h + captionHeight(k) + GAP;
     const room = shelf.columns.find((c) => c.w >= w && c.used + need <= shelf.h + 1);
     if (room) {
       at[i] = { x: room.x, y: shelf.y + room.used, h };
@@ -94,7 +99,7 @@ function layOut(panels: readonly DraftPanel[], most: number): { at: { x: number;
   return { at, width, height: shelf.y + shelf.h };
 }
 
-function paintPanel(bag: Bag, draft: Draft, panel: DraftPanel, p: number, at: (q: Point2) => [number, number], units: 'metric' | 'inch'): string {
+function paintPanel(bag: Bag, draft: Draft, panel: DraftPanel, p: number, at: (q: Point2) => [number, number], units: 'metric' | 'inch', k: number): string {
   const source = bag.panels[p]!,
     open = new Set(source.openings.flatMap((name) => source.chains[name] ?? [name]));
   const loops = panel.loops.map(
@@ -115,10 +120,10 @@ function paintPanel(bag: Bag, draft: Draft, panel: DraftPanel, p: number, at: (q
     (edge) =>
       `<path class="stitch${open.has(edge.name) ? ' open' : ''}" d="M${polyline(edge)
         .map((q) => pair(at(q)))
-        .join('L')}"><title>${escapeXml(`${panel.name}.${edge.name} ${formatMm(edge.length)}`)}</title></path>`,
+        .join('L')}"><title>${escapeXml(`${panel.name}.${edge.name} ${lengthIn(edge.length, units)}`)}</title></path>`,
   );
   const seams = draft.seams.flatMap((seam, i) =>
-    seam.sides.flatMap((side) => side.runs.filter((run) => run.panel === p).map((run) => paintRun(panel, run, letterOf(seam.name, i), at, units))),
+    seam.sides.flatMap((side) => side.runs.filter((run) => run.panel === p).map((run) => paintRun(panel, run, letterOf(seam.name, i), at, units, k))),
   );
   const bunches = draft.seams.flatMap((seam) =>
     seam.sides.flatMap((side, k) => (seam.bunches ?? []).map((bunch) => paintBunch(panel, p, side, bunch, k, seam.longer === k, at))),
@@ -139,7 +144,7 @@ function paintPanel(bag: Bag, draft: Draft, panel: DraftPanel, p: number, at: (q
         return `<path class="patch" d="${anchorPath(a.kind, cx, cy, a.width * 500, a.height * 500)}"><title>${escapeXml(`${s.name}: ${a.kind}`)}</title></path>`;
       }),
   );
-  return `<path class="cloth" fill-rule="evenodd" d="${loops.join('')}"/>${regions.join('')}${lines.join('')}${grainArrow(panel, source.grain, at)}${edges.join('')}${clips.join('')}${seams.join('')}${bunches.join('')}${straps.join('')}${trimMarks(bag, source, at)}${marks.join('')}`;
+  return `<path class="cloth" fill-rule="evenodd" d="${loops.join('')}"/>${regions.join('')}${finishBands(bag, source, at, units)}${lines.join('')}${grainArrow(panel, source.grain, at)}${edges.join('')}${clips.join('')}${seams.join('')}${bunches.join('')}${straps.join('')}${trimMarks(bag, source, at)}${marks.join('')}`;
 }
 
 /** A strap's end as it is sewn or riveted on: its outline, and in it a cross, a row, a rivet, or the sewn half of a loop under its ring. Middle and half sizes in px. */
@@ -162,7 +167,7 @@ function anchorPath(kind: AnchorKind, cx: number, cy: number, w: number, h: numb
 }
 
 /** One sewn stretch: letter in a badge and length just inside the edge, notches at both ends and the middle. */
-function paintRun(panel: DraftPanel, run: SideRun, seam: string, at: (q: Point2) => [number, number], units: 'metric' | 'inch'): string {
+function paintRun(panel: DraftPanel, run: SideRun, seam: string, at: (q: Point2) => [number, number], units: 'metric' | 'inch', k: number): string {
   const edge = panel.edges[run.edge]!;
   const inward = (s: number): [number, number] => {
     const [tx, ty] = edge.curve.tangent(s),
@@ -174,18 +179,20 @@ function paintRun(panel: DraftPanel, run: SideRun, seam: string, at: (q: Point2)
       q = edge.curve.at(s);
     return `<path class="notch" d="M${pair(at(q))}L${pair(at([q[0] + ix * 0.004, q[1] + iy * 0.004]))}"/>`;
   });
-  // On a narrow panel the words of the two long edges would meet in the middle, so each side keeps to its own half of the height.
-  const narrow = Math.min(panel.bounds[2] - panel.bounds[0], panel.bounds[3] - panel.bounds[1]) < 0.16,
+  const narrow = Math.min(panel.bounds[2] - panel.bounds[0], panel.bounds[3] - panel.bounds[1]) < 0.16 * k && run.length > 0.13 * k,
     middle = (run.from + run.to) / 2,
-    s = narrow ? run.from + (run.to - run.from) * 0.42 : middle,
-    [ix, iy] = inward(s),
-    q = edge.curve.at(s),
-    [bx, by] = at([q[0] + ix * 0.015, q[1] + iy * 0.015]);
-  const length = units === 'inch' ? formatInches(run.length) : formatMm(run.length);
-  // The length stands beyond the letter, toward the middle of the panel, level whatever the edge does.
-  const [lx, ly] = at([q[0] + ix * (Math.abs(ix) > 0.5 ? 0.056 : 0.031), q[1] + iy * 0.031]);
-  const wide = 9 + 7.2 * seam.length;
-  return `${notches.join('')}<rect class="badge" x="${n(bx - wide / 2)}" y="${n(by - 8)}" width="${n(wide)}" height="16" rx="8"/><text class="letter" x="${n(bx)}" y="${n(by + 4)}">${escapeXml(seam)}</text><text class="size" x="${n(lx)}" y="${n(ly + 4)}">${escapeXml(length)}</text>`;
+    [ix, iy] = inward(middle),
+    upright = Math.abs(ix) > 0.5,
+    q = edge.curve.at(middle);
+  const length = lengthIn(run.length, units);
+  const wide = k * (9 + 7.2 * seam.length);
+  const place = (inside: number, along: number): [number, number] => at([q[0] + k * (ix * inside - iy * along), q[1] + k * (iy * inside + ix * along)]);
+  // Along a long edge of a narrow panel letter and length stand one after the other along the edge, the letter before its middle; elsewhere the length stands beyond the
+  // letter, toward the middle of the panel.
+  const [bx, by] = narrow ? place(0.014, upright ? 0.032 : 0.03) : place(0.015, 0);
+  const [lx, ly] = narrow ? place(0.014, upright ? -0.012 : -0.016) : place(upright ? 0.056 : 0.031, 0);
+  const turn = narrow && upright ? ` transform="rotate(-90 ${n(lx)} ${n(ly)})"` : '';
+  return `${notches.join('')}<rect class="badge" x="${n(bx - wide / 2)}" y="${n(by - 8 * k)}" width="${n(wide)}" height="${n(16 * k)}" rx="${n(8 * k)}"/><text class="letter" x="${n(bx)}" y="${n(by + 4 * k)}">${escapeXml(seam)}</text><text class="size" x="${n(lx)}" y="${n(ly + 4 * k)}"${turn}>${escapeXml(length)}</text>`;
 }
 
 /** One bunch on one side of its seam: a notch at either end, and on the fuller side a wave along the edge between them. */
@@ -227,17 +234,20 @@ function grainArrow(panel: DraftPanel, grain: number, at: (q: Point2) => [number
   return `<path class="grain" d="M${n(ax)} ${n(ay)}L${n(bx)} ${n(by)}${head(bx, by, 1)}${head(ax, ay, -1)}"><title>grain</title></path>`;
 }
 
-function caption(bag: Bag, panel: DraftPanel, stack: string | undefined, x: number, y: number, units: 'metric' | 'inch'): string {
+function caption(bag: Bag, panel: DraftPanel, stack: string | undefined, x: number, y: number, units: 'metric' | 'inch', k: number): string {
   const [x0, y0, x1, y1] = panel.bounds,
-    size = (v: number) => (units === 'inch' ? formatInches(v) : formatMm(v));
+    size = (v: number) => lengthIn(v, units);
   const openings = bag.panels.find((q) => q.name === panel.name)?.openings ?? [];
   const notes = [
     `${size(x1 - x0)} x ${size(y1 - y0)} at the stitch line`,
     ...(stack ? [stack] : []),
     ...(openings.length > 0 ? [`open: ${openings.join(', ')}`] : []),
   ];
-  return `<text class="name" x="${n(x)}" y="${n(y)}">${escapeXml(panel.name)}</text>${notes.map((t, i) => `<text class="note" x="${n(x)}" y="${n(y + (i + 1) * (SMALL + 3))}">${escapeXml(t)}</text>`).join('')}`;
+  return `<text class="name" x="${n(x)}" y="${n(y)}">${escapeXml(panel.name)}</text>${notes.map((t, i) => `<text class="note" x="${n(x)}" y="${n(y + k * (i + 1) * (SMALL + 3))}">${escapeXml(t)}</text>`).join('')}`;
 }
+
+/** A length in the reader's unit alone. */
+const lengthIn = (v: number, units: 'metric' | 'inch'): string => (units === 'inch' ? formatInches(v) : formatMm(v));
 
 const n = (v: number): string => (Math.round(v * 100) / 100).toString();
 const pair = ([x, y]: readonly [number, number]): string => `${n(x)} ${n(y)}`;

@@ -1,4 +1,5 @@
 import type { Measures, PanelMeasures } from '../measures/types.ts';
+import { stuckClosure } from './closures.ts';
 import { isWorse } from './severity.ts';
 import { type GateMargin, GONE, gateMargins, nearLimit, nudgeWord, THRESHOLDS, type Threshold, UNAIDED, worstGate } from './thresholds.ts';
 import type { BandRun, Verdict, VerdictWord } from './types.ts';
@@ -23,6 +24,7 @@ const fellOver = (measures: Measures, hasBase: boolean): boolean => !hasBase && 
 /**
  * Verdict of one run, in this order:
  *   0. ended because its word was certain on the way down (early-word.ts): that word;
+ *      a closure of its stance does not close: "no verdict";
  *   1. not at rest: "slumps" when it passed below half its height and still fell, else "no verdict";
  *   2. nothing to judge (no mouth, no wall): "no verdict";
  *   3. the worst gated measure (thresholds.ts): height kept, top edge, lean and mouth may say slumps, the others softens at worst;
@@ -35,6 +37,8 @@ const fellOver = (measures: Measures, hasBase: boolean): boolean => !hasBase && 
 export function judgeBand(run: BandRun): BandVerdict {
   const none = { run, decidedBy: null, threshold: null, margin: Number.NaN, other: null } as const;
   if (run.early) return { ...none, word: run.early, decidedBy: 'falling', threshold: THRESHOLDS[0], margin: worstGate(run.measures)?.margin ?? Number.NaN };
+  // A shape that is not the one asked for has no word.
+  if (stuckClosure(run) !== null) return { ...none, word: 'no verdict' };
   if (run.status !== 'settled') {
     if (run.status === 'notConverged' && run.stillFalling)
       return { ...none, word: 'slumps', decidedBy: 'falling', threshold: THRESHOLDS[0], margin: worstGate(run.measures)?.margin ?? Number.NaN };

@@ -120,6 +120,8 @@ function runBody(run: BandRun): Record<string, unknown> {
     balance: run.balance,
     strain: run.strain,
     hung: run.hung,
+    ...(run.closures ? { closures: run.closures } : {}),
+    ...(run.closedOver ? { closedOver: run.closedOver } : {}),
     stable: run.stable,
     stillFalling: run.stillFalling,
     ...(run.early ? { early: run.early } : {}),

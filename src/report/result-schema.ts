@@ -45,6 +45,25 @@ const RunBody = {
   balance: z.looseObject({}).nullable(),
   strain: z.looseObject({}).nullable(),
   hung: z.looseObject({}).nullable(),
+  closures: z
+    .array(
+      z.looseObject({
+        name: z.string(),
+        kind: z.string(),
+        closed: z.boolean(),
+        gape: figure.describe('largest opening left, m; of a cord the widest way across its loop'),
+        pull: figure.describe('on a part or in a cord, N'),
+        pullPerLength: figure.describe('across a zip, N/m'),
+        length: figure.describe('of a cord in its channel, m'),
+        lift: figure.describe("furthest that a flap's free edge stands off, m"),
+        left: figure.describe('m still open where something is in the way; 0 where it closed'),
+        inTheWay: z.string(),
+        pullOff: figure.describe('stated, N'),
+      }),
+    )
+    .optional()
+    .describe('absent where the bag has none, or its stance leaves them out'),
+  closedOver: z.number().optional().describe('what is in a bag with closures, kg'),
   stable: z.boolean(),
   stillFalling: z.boolean(),
   early: z.enum(['slumps', 'lies flat']).optional().describe('its word, which was certain before it was at rest: the figures are those of a bag still falling'),

@@ -25,6 +25,10 @@ export interface RunRecord {
   balance: More | null;
   strain: More | null;
   hung: More | null;
+  /** Its closures: gape m, pull N or N/m, and what is in the way of one that does not close. */ closures?:
+    | ({ name: string; kind: string; closed: boolean } & More)[]
+    | undefined;
+  /** What is in a bag with closures, kg. */ closedOver?: number | undefined;
   stable: boolean;
   stillFalling: boolean;
   /** Its word, certain before it was at rest: the figures are those of a bag still falling. */ early?: 'slumps' | 'lies flat' | undefined;

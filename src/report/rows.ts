@@ -133,8 +133,11 @@ export function panelLines(result: Result): readonly (readonly string[])[] {
     parts = result.parts ?? [],
     rest = result.massKg - lead.panels.reduce((sum, p) => sum + p.massKg, 0) - parts.reduce((sum, p) => sum + p.massKg, 0),
     lines = [...lead.panels.map((p) => panelLine(lead, p.name)), ...parts.map((p) => [`${p.name}: ${p.what}`, ...dashes, formatMass(p.massKg)])];
-  return rest > 5e-4 ? [...lines, ['straps', ...dashes, formatMass(rest)]] : lines;
+  return rest > 5e-4 ? [...lines, [beside(lead), ...dashes, formatMass(rest)]] : lines;
 }
+
+/** What a bag weighs beside its panels. */
+const beside = ({ closures }: BandRun): string => (closures ? 'straps, closures' : 'straps');
 
 /** Heads of panelLine's columns. */
 export const PANEL_HEADS: readonly string[] = ['panel', 'height', 'overhang 41.5 deg', 'stand number', 'height kept', 'lean', 'tightest bend', 'weight'];

@@ -1,5 +1,6 @@
 import { libm } from '../numerics/index.ts';
 import { formatAngle, formatForce, formatMass, formatOzYd2, formatRigidity, GRAVITY, trimmed } from '../units/index.ts';
+import { closureLines } from './closures.ts';
 import { aroundWords } from './ground.ts';
 import { cautionsFor, hungLines } from './hung.ts';
 import { leadRun } from './judge.ts';
@@ -43,6 +44,7 @@ export function textReport(result: Result, style: Style = PLAIN): string {
       ...figures(result, style),
       '',
       ...hanging(result, lead),
+      ...closures(lead),
       ...strained(lead),
       ...standing(lead),
       ...onFeet(lead),
@@ -87,6 +89,11 @@ function panels(result: Result, lead: BandRun, style: Style): string[] {
 
 function hanging(result: Result, lead: BandRun): string[] {
   const lines = hungLines(lead, result.stitching).flatMap((l) => wrap(l, 108, '    '));
+  return lines.length === 0 ? [] : [...lines, ''];
+}
+
+function closures(lead: BandRun): string[] {
+  const lines = closureLines(lead).flatMap((l) => wrap(l, 108, '    '));
   return lines.length === 0 ? [] : [...lines, ''];
 }
 

@@ -1,7 +1,7 @@
 import type { Ground, Wanted } from '../bag/types.ts';
 import type { Stitching, StitchReference } from '../material/index.ts';
 import type { Band, Evidence } from '../material/types.ts';
-import type { Balance, StrainMeasures, Toucher } from '../measures/index.ts';
+import type { Balance, ClosureMeasures, StrainMeasures, Toucher } from '../measures/index.ts';
 import type { HungMeasures, Measures, PanelMeasures } from '../measures/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
 import type { Status, SupportShape } from '../solver/types.ts';
@@ -75,6 +75,16 @@ export interface BandRun {
   /** Centre of mass and tipping angles of a bag that stands at rest on a free base; null otherwise. */ readonly balance: Balance | null;
   /** Largest strains of cloth and straps; null when a position is not a number. */ readonly strain: StrainMeasures | null;
   /** How it hangs; null unless the stance is hung. */ readonly hung: HungMeasures | null;
+  /** Its closures, open and closed; absent where it has none or its stance leaves them out. */ readonly closures?: readonly ClosureMeasures[];
+  /** What is in a bag with closures, kg; absent where there is nothing. */ readonly closedOver?: number;
+  /** The same as they lie, for drawing: 3 per point, m. */
+  readonly closureLines?: readonly {
+    readonly name: string;
+    readonly kind: string;
+    readonly closed: boolean;
+    readonly lines: readonly Float64Array[];
+    readonly size: number;
+  }[];
   /** Straps as they lie, for drawing: 3 per point; only those that carry are known. */
   readonly straps: readonly { readonly name: string; readonly width: number; readonly line: Float64Array }[];
   /** What each foot carries, of a standing bag with hardware; absent elsewhere. */ readonly feet?: readonly FootLoad[];

@@ -1,5 +1,6 @@
 import { formatAngle } from '../units/index.ts';
 import { type BandVerdict, givesWay, unaidedHeight, wallsOf } from './band.ts';
+import { doesNotClose, stuckClosure } from './closures.ts';
 import { cornersClause, cornersLines } from './corners.ts';
 import { hasGone } from './severity.ts';
 import { PUDDLE, THRESHOLDS, type Threshold, wordOf } from './thresholds.ts';
@@ -105,6 +106,8 @@ const SLIDES = 0.01;
 
 /** Why a run has no verdict, as a sentence. */
 export function noVerdict(run: BandRun): string {
+  const stuck = stuckClosure(run);
+  if (stuck !== null) return doesNotClose(stuck);
   if (run.status === 'settled') return 'There is no mouth and no wall to judge here. The marks and the bends of each panel are given instead.';
   const bolt = `With ${BATCH[run.band]}`;
   if (run.status === 'diverged') return `${bolt} the solver diverged after ${run.iterations} steps; nothing is said about this bag.`;

@@ -1,4 +1,4 @@
-import { fillDepth, hungStraps, panelMasses, slidesUnder, strapLines } from '../assembly/index.ts';
+import { closureLines, fillDepth, hungStraps, panelMasses, slidesUnder, strapLines } from '../assembly/index.ts';
 import { overhangUpright, sewnLayers } from '../material/index.ts';
 import { balanceOf, hungGates, markPositions, measure, measureHung, measureStrain, type Rim, rimOf, type StrainInput } from '../measures/index.ts';
 import type { HungMeasures, MeasureInput } from '../measures/types.ts';
@@ -20,6 +20,7 @@ import {
   type Work,
 } from '../solver/index.ts';
 import { GRAVITY } from '../units/index.ts';
+import { asClosed, closedOver, closuresRead, type Shut, shutting } from './closures.ts';
 import { feetLoads, feetUnder } from './parts.ts';
 import { Cancelled, type EarlyNews, type PreviewProgress, type Told } from './progress.ts';
 import { meetsItself, type Scene } from './scene.ts';
@@ -41,22 +42,24 @@ type Stood = ReturnType<typeof standing> extends Generator<undefined, infer S, u
 const LOW = 1e-3;
 
 /** One scene to rest, measured, and nudged where that may change the word. Throws Cancelled. */
-export function* runBand(scene: Scene, o: BandOptions): Work<BandRun> {
+export function* runBand(made: Scene, o: BandOptions): Work<BandRun> {
   const begun = o.now();
   // The model took its time before this, and so will the first step after it.
   yield;
-  const sys = createSystem(scene.model, { selfContact: meetsItself(scene) });
+  const sys = createSystem(made.model, { selfContact: meetsItself(made) });
   const ready = o.now();
   yield;
+  const shut = yield* shutting(made, sys, o),
+    scene = asClosed(made, shut);
   const rim = rimOf(scene.bag, scene.mesh, scene.drafted);
   let settled = ready;
   const slides = slidesUnder(scene.stance, NUDGE);
   const watcher = wordWatcher(scene, rim, o);
-  const stood = yield* bringToRest(scene, sys, rim, slides, o, watcher, () => {
+  const stood = yield* bringToRest(scene, sys, shut, rim, slides, o, watcher, () => {
     settled = o.now();
   });
   const seconds = { setup: (o.setup + ready - begun) / 1000, settle: (settled - ready) / 1000, nudge: (o.now() - settled) / 1000 };
-  const read = readState(scene, sys, stood, rim, slides, seconds),
+  const read = readState(scene, sys, stood, shut, rim, slides, seconds),
     early = watcher.ended();
   const run: BandRun = early === null ? read : { ...read, status: 'notConverged', stillFalling: true, early };
   // A swing takes as long as coming to rest did: asked only where its answer may change the word.
@@ -65,13 +68,22 @@ export function* runBand(scene: Scene, o: BandOptions): Work<BandRun> {
 }
 
 /** Brings the scene to rest as its stance asks: from the stuffed start, and for one that stands from the walls pressed in, and nudged. */
-function* bringToRest(scene: Scene, sys: System, rim: Rim | null, slides: boolean, o: BandOptions, watcher: WordWatcher, settled: () => void): Work<Stood> {
-  const { stance, drafted, model, band, start, inward } = scene;
+function* bringToRest(
+  scene: Scene,
+  sys: System,
+  shut: Shut,
+  rim: Rim | null,
+  slides: boolean,
+  o: BandOptions,
+  watcher: WordWatcher,
+  settled: () => void,
+): Work<Stood> {
+  const { stance, drafted, model, band, inward } = scene;
   const height = rim === null || stance.kind === 'hung' ? 0 : meanHeight(drafted, rim.verts);
-  const stood = yield* standing(sys, start, {
+  const stood = yield* standing(sys, shut.start, {
     ...(rim !== null && height > LOW ? { watch: { verts: rim.verts, height } } : {}),
     // Things in the bag say how it is filled: only an empty or loosely filled one is asked again with its walls pressed in.
-    ...(stance.kind === 'standing' && !model.bodies ? { inward } : {}),
+    ...(stance.kind === 'standing' && !model.bodies && scene.tied.length === 0 ? { inward } : {}),
     // What a nudge would slide along its table says nothing of its walls.
     nudge: stance.kind === 'standing' && !o.skipNudge && !slides,
     everyNudge: o.everyNudge,
@@ -114,7 +126,7 @@ function wordWatcher(scene: Scene, rim: Rim | null, o: BandOptions): WordWatcher
 }
 
 /** Everything that is read off the state at rest. */
-function readState(scene: Scene, sys: System, stood: Stood, rim: Rim | null, slides: boolean, seconds: BandRun['seconds']): BandRun {
+function readState(scene: Scene, sys: System, stood: Stood, shut: Shut, rim: Rim | null, slides: boolean, seconds: BandRun['seconds']): BandRun {
   const { mesh, stance, model, band } = scene;
   const all = stood.rest.x,
     x = all.slice(0, 3 * mesh.vertexCount);
@@ -139,7 +151,7 @@ function readState(scene: Scene, sys: System, stood: Stood, rim: Rim | null, sli
     stable: stood.rest.stable,
     stillFalling: stood.rest.stillFalling,
     arcs: formulation === 'arc-corrected',
-    measures: hung === null ? measures : { ...measures, ...hungGates(hung, rim && meanHeight(scene.drafted, rim.verts)) },
+    measures: { ...(hung === null ? measures : { ...measures, ...hungGates(hung, rim && meanHeight(scene.drafted, rim.verts)) }), ...shut.gates },
     panels,
     hasBase,
     nudge: { ...touched, ...(slides ? { slides: true } : {}), ...(left ? { left: judged(left) } : {}) },
@@ -151,6 +163,7 @@ function readState(scene: Scene, sys: System, stood: Stood, rim: Rim | null, sli
         : null,
     strain: x.every(Number.isFinite) ? measureStrain(strainInput(scene, sys.el.strain, hung)) : null,
     hung,
+    ...(scene.laid.length > 0 ? { closures: closuresRead(scene, sys, shut, x), closureLines: closureLines(scene.laid, x), ...closedOver(scene) } : {}),
     straps: strapLines(scene.rig, all),
     contents,
     positions: x,

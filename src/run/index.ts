@@ -1,5 +1,6 @@
 /** The way through the house as code: a scene, a band's run, previews, maps, sweeps, changes, needs. */
 export { type ChangeOptions, rankChanges } from './changes.ts';
+export { type ChooseOptions, CRITERIA, choose, type Kept, prepareShelf } from './choose/index.ts';
 export { cornersPressed } from './corners.ts';
 export type { Executor, JobOptions, JobWatch, PreviewJob } from './jobs.ts';
 export { GAP_REACH, type Settled, settledMaps } from './maps.ts';

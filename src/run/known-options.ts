@@ -23,7 +23,8 @@ export const SCENE_KEYS = [...PREVIEW_KEYS, 'band'] as const;
 
 /** What sweeps and changes may be asked. */
 export const SERIES_KEYS = ['option', 'stance', 'edgeLength', 'onProgress'] as const;
-export const NEED_KEYS = [...SERIES_KEYS, 'panels', 'wanted', 'eachPanel'] as const;
+export const NEED_KEYS = [...SERIES_KEYS, 'panels', 'wanted', 'eachPanel', 'softBolt', 'mass'] as const;
+export const CHOOSE_KEYS = [...SERIES_KEYS, 'by', 'keep', 'most', 'wanted', 'bolt', 'known', 'onSettled'] as const;
 export const SWEEP_KEYS = [...SERIES_KEYS, 'strap', 'from', 'to', 'steps', 'load', 'pictures', 'drop', 'onStep'] as const;
 
 /** What whatever runs in turns or elsewhere may be asked besides. */
@@ -33,6 +34,7 @@ export const RUN_KEYS = ['signal', 'executor'] as const;
 const KINDS: Readonly<Record<string, 'function' | 'boolean'>> = {
   onProgress: 'function',
   onStep: 'function',
+  onSettled: 'function',
   executor: 'function',
   now: 'function',
   onWord: 'function',
@@ -43,6 +45,7 @@ const KINDS: Readonly<Record<string, 'function' | 'boolean'>> = {
   corners: 'boolean',
   pictures: 'boolean',
   eachPanel: 'boolean',
+  softBolt: 'boolean',
 };
 const EXPECTED = { function: 'a function', boolean: 'true or false' } as const;
 

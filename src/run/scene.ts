@@ -1,4 +1,4 @@
-import { assemble, fillBag, pullOf, type Rig, rigStraps, withStraps } from '../assembly/index.ts';
+import { assemble, fillBag, type LaidClosure, laidClosures, pullOf, type Rig, rigStraps, type Tied, withClosures, withStraps } from '../assembly/index.ts';
 import { finishedAs } from '../bag/index.ts';
 import { type Bag, BagError, type BagOption, type Fault, type Stance } from '../bag/types.ts';
 import { layUp, sewnLayers } from '../material/index.ts';
@@ -40,6 +40,8 @@ export interface Scene {
   readonly model: Model;
   /** 3n sewn, undeformed */ readonly drafted: Float64Array;
   readonly rig: Rig;
+  /** Closures as they lie on the mesh; empty where the stance leaves them out. */ readonly laid: readonly LaidClosure[];
+  /** Ties of those that are closed, in the order in which they are. */ readonly tied: readonly Tied[];
   /** 3n stuffed start, then the straps' own points */ readonly start: Float64Array;
   /** 3n start pressed inward, made when it is asked for: few bags need it. */ readonly inward: () => Float64Array;
   /** What the pattern check warns of in how the bag is sewn, a sentence each. */ readonly pattern: readonly string[];
@@ -148,8 +150,10 @@ function equip(shape: Shape, band: Band, drop: Drop | undefined): Scene {
   const contents = things.reduce((sum, t) => sum + t.mass, stance.kind === 'held' || !stance.load ? 0 : stance.load.mass);
   const rig = rigStraps(bag, mesh, start, stance, band, GRAVITY * cloth.mass.reduce((sum, m) => sum + m, contents));
   const strapped = withStraps(cloth, rig, stance);
+  const laid = laidClosures(bag, mesh, drafted, stance);
+  const shut = withClosures(strapped, laid, stance);
   const points = Float64Array.from([...start, ...rig.extra]);
-  const loaded = joinBodies(strapped, points.subarray(0, 3 * strapped.vertexCount), things);
+  const loaded = joinBodies(shut.model, points.subarray(0, 3 * strapped.vertexCount), things);
   return {
     bag,
     option,
@@ -159,6 +163,8 @@ function equip(shape: Shape, band: Band, drop: Drop | undefined): Scene {
     laminates,
     drafted,
     rig,
+    laid,
+    tied: shut.tied,
     model: loaded.model,
     start: things.length > 0 ? loaded.x : points,
     pattern,
@@ -170,4 +176,5 @@ function equip(shape: Shape, band: Band, drop: Drop | undefined): Scene {
 }
 
 /** A single clipped strip hangs clear of itself; whatever is sewn or stands can fold onto itself. */
-export const meetsItself = ({ bag, stance }: Pick<Scene, 'bag' | 'stance'>): boolean => stance.kind !== 'held' || bag.seams.length > 0;
+export const meetsItself = ({ bag, stance, tied }: Pick<Scene, 'bag' | 'stance' | 'tied'>): boolean =>
+  stance.kind !== 'held' || bag.seams.length > 0 || tied.length > 0;

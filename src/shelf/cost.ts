@@ -1,19 +1,5 @@
 /** What a use of material comes to: how much is taken, what that costs, and what the stock lacks. */
-import type { ShelfItem } from './types.ts';
-
-/** What is taken of one material. */
-export interface Taken {
-  /** m2 of pieces at the cut lines. */ readonly area: number;
-  /** Length of roll that a lay needs, m, where one was made; else area over width, which no lay can better. */ readonly length?: number;
-}
-
-/** What that comes to, in the unit the material is sold by. */
-export interface Bought {
-  readonly unit: 'm' | 'm2' | 'sheets';
-  readonly amount: number;
-  /** In the shelf's currency; null where no price is stated. */ readonly cost: number | null;
-  /** Beyond the stock, in the same unit; 0 where it is enough, null where no stock is stated. */ readonly short: number | null;
-}
+import type { Bought, ShelfItem, Taken } from './types.ts';
 
 const UNIT = { metre: 'm', area: 'm2', sheet: 'sheets' } as const;
 /** Rounding of an area that fills a sheet to its edge. */

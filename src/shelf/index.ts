@@ -1,6 +1,6 @@
 /** What a maker owns or can buy: its file, its table, and what a use of it comes to. */
 
-export { type Bought, bought, itemFor, type Taken, totalCost } from './cost.ts';
+export { bought, itemFor, totalCost } from './cost.ts';
 export { CSV_COLUMNS, csvCell, csvRows, shelfCsv, shelfFromCsv } from './csv.ts';
 export { shelfJsonSchema } from './json-schema.ts';
 export { isShelfText, parseShelf, parseShelfDocument } from './parse.ts';

@@ -37,6 +37,20 @@ export interface Shelf {
   readonly items: readonly ShelfItem[];
 }
 
+/** What is taken of one material. */
+export interface Taken {
+  /** m2 of pieces at the cut lines. */ readonly area: number;
+  /** Length of roll that a lay needs, m, where one was made; else area over width, which no lay can better. */ readonly length?: number;
+}
+
+/** What that comes to, in the unit the material is sold by. */
+export interface Bought {
+  readonly unit: 'm' | 'm2' | 'sheets';
+  readonly amount: number;
+  /** In the shelf's currency; null where no price is stated. */ readonly cost: number | null;
+  /** Beyond the stock, in the same unit; 0 where it is enough, null where no stock is stated. */ readonly short: number | null;
+}
+
 /** What the file says, as plain JSON data: the thing that is edited and printed. */
 export interface ShelfDocument {
   readonly value: Readonly<Record<string, unknown>>;

@@ -69,6 +69,14 @@ export interface Cables {
   /** c rest lengths, m. */ readonly rest: Float64Array;
   /** c stiffness EA, N (force per strain). */ readonly stiffness: Float64Array;
   /** 2 per piece between vertices of its own that the sheet meets and must not pass. */ readonly contactEdges: Uint32Array;
+  /** The last cables, where some are ties; absent where there are none. */ readonly ties?: Ties;
+}
+
+/** Cables that only pull, and only where longer than their rest length: what holds a sheet shut. They are drawn up one group after another (rest/closing.ts). */
+export interface Ties {
+  /** Number of the first; all cables after it are ties. */ readonly first: number;
+  /** Per tie its group, rising from 0 without a gap. */ readonly group: Uint32Array;
+  /** Per tie its place in the group's order, 0 to 1: the first are drawn up first. */ readonly along: Float64Array;
 }
 
 /** Rods as chains of s segments with j joints that bend; where two segments meet without a joint they hinge freely. See elastic/rods.ts. */

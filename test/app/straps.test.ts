@@ -1,6 +1,7 @@
 /** The written bag, edited by the fields for straps. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { withHandles } from '../../src/app/controls/stance-form.ts';
 import { type BagForm, endsOf, idleParameters, loadOf, withAnchor, withLoad, withOption, withStrapLength } from '../../src/app/page/bag-form.ts';
 import { steppedMass, withMassUnit, withUnitOf } from '../../src/app/page/format.ts';
 import { entryFor, read } from '../../src/app/straps/entry.ts';
@@ -94,8 +95,15 @@ it('a new option is called by the letter its column has, where that is free', ()
   expect(withOption({ ...form, options: { B: {} } }, 'B').option).toBe('C');
 });
 
-it('a bag without straps is told which bags to start from have some: all of them, and no other', () => {
-  for (const t of templates()) expect(words.noStraps.includes(t.title.toLowerCase()), t.title).toBe(parseBag(t.text).straps.length > 0);
+it('a bag without straps is offered two handles where it has an open front and back, and they can be hung; where it has none it is sent to the drafting table', () => {
+  for (const t of templates()) {
+    const bag = parseBag(t.text);
+    const open = (['front', 'back'] as const).every((role) => bag.panels.some((p) => p.role === role && p.openings.length > 0));
+    const made = withHandles(JSON.parse(t.text), bag);
+    expect(made !== null, t.title).toBe(bag.straps.length === 0 && open);
+    if (made) expect(parseBag(JSON.stringify(made.form)).straps.map((s) => s.name)).toEqual(['handle', 'handle on back']);
+  }
+  expect(words.drawStraps).toContain('Cut it');
 });
 
 it('a bag hangs from what its file says, or from a hook, a bar, a shoulder or two hands that it does not state', () => {

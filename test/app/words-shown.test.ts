@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { type BagForm, groupsOf, withLayers, withOption } from '../../src/app/page/bag-form.ts';
-import { angle, inOtherUnit, pull, told, withMassUnit, withPoint, withUnitOf } from '../../src/app/page/format.ts';
+import { angle, inOtherUnit, inReadersUnit, pull, told, withMassUnit, withPoint, withUnitOf } from '../../src/app/page/format.ts';
 import { optionTitles } from '../../src/app/page/materials.ts';
 import { openingStance } from '../../src/app/page/opening-stance.ts';
 import { parseBag, templates } from '../../src/index.ts';
@@ -33,9 +33,15 @@ test('"1,300 mm" may be thousands: it is not guessed, and the bag file refuses i
 });
 
 test('a figure beside a dimension is in the other unit, and none stands beside millimetres where they alone are wanted', () => {
-  expect(inOtherUnit(0.381, '15 in', 'metric')).toBe('381 mm');
+  expect(inOtherUnit(0.381, '15 in', 'metric')).toBe('');
   expect(inOtherUnit(0.3, '300 mm', 'metric')).toBe('');
-  expect(inOtherUnit(0.3, '300 mm', 'inch')).toBe('11 13/16 in');
+  expect(inOtherUnit(0.3, '300 mm', 'both')).toBe('11 13/16 in');
+  expect(inOtherUnit(0.3, '300 mm', 'inch')).toBe('');
+  expect(inReadersUnit(0.3, '300 mm', 'inch')).toBe('11 13/16 in');
+  expect(inReadersUnit(0.381, '15 in', 'metric')).toBe('381 mm');
+  expect(inReadersUnit(0.1125, '4,5 in - 1,8 mm', 'metric')).toBe('4,5 in - 1,8 mm');
+  expect(inReadersUnit(0.137, '0.4*H', 'inch')).toBe('0.4*H');
+  expect(inReadersUnit(0.381, '15 in', 'both')).toBe('15 in');
   expect(inOtherUnit(0.137, '0.4*H', 'metric')).toBe('137 mm');
 });
 

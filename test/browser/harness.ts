@@ -27,6 +27,10 @@ export interface PageOptions {
   readonly reducedMotion?: boolean;
   /** The quick mesh, for tests that look at the page and not at the shapes. Default false: what a first visit gets. */
   readonly quick?: boolean;
+  /** Units that the reader has chosen; 'none': nothing chosen yet. Default both, so that either can be looked for. */
+  readonly units?: 'metric' | 'inch' | 'both' | 'none';
+  /** The reader's language. Default en-GB. */
+  readonly locale?: string;
   /** With the worker that keeps the page for use without a network; without it requests can be answered by a test. Default false. */
   readonly serviceWorker?: boolean;
   /** Console errors that a test brings about on purpose. */
@@ -74,14 +78,16 @@ export async function openPage(options: PageOptions = {}): Promise<OpenPage> {
   const context = await browser.newContext({
     viewport: { width: options.width ?? 1440, height: options.height ?? 900 },
     reducedMotion: (options.reducedMotion ?? true) ? 'reduce' : 'no-preference',
-    locale: 'en-GB',
+    locale: options.locale ?? 'en-GB',
     timezoneId: 'UTC',
     serviceWorkers: options.serviceWorker ? 'allow' : 'block',
   });
-  if (options.quick) {
-    await context.addInitScript(() => {
-      if (localStorage.getItem('slumpline.preferences') === null) localStorage.setItem('slumpline.preferences', '{"fineness":"quick"}');
-    });
+  const units = options.units ?? 'both';
+  const chosen = { ...(options.quick ? { fineness: 'quick' } : {}), ...(units === 'none' ? {} : { units }) };
+  if (Object.keys(chosen).length > 0) {
+    await context.addInitScript((kept) => {
+      if (localStorage.getItem('slumpline.preferences') === null) localStorage.setItem('slumpline.preferences', kept);
+    }, JSON.stringify(chosen));
   }
   const page = await context.newPage();
   page.setDefaultTimeout(60_000);

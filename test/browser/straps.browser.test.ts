@@ -178,10 +178,15 @@ test('by keyboard alone: to the screen, three fields, Enter, arrow keys to anoth
   });
 }, 240_000);
 
-test('wrong fields are told each beside its field and nothing is hung; stop keeps the screen; a bag without straps says what is missing', async () => {
-  await withPage({ quick: true }, async ({ page }) => {
+test('wrong fields are told each beside its field and nothing is hung; stop keeps the screen; a bag without straps is given handles in one press', async () => {
+  await withPage({ quick: true }, async ({ page, shot }) => {
     await page.goto(`${page.url().split('#')[0]}#straps`);
-    await expect.poll(() => page.locator('.strapping .notice').textContent(), SOON).toContain('no straps');
+    await expect.poll(() => page.locator('.straps-none').textContent(), SOON).toContain('no straps yet');
+    await page.locator('.straps-none img').waitFor();
+    await shot('straps-none-1440');
+    await page.getByRole('button', { name: 'Sew on two handles' }).last().click();
+    await field(page, 'from').waitFor();
+    expect(await page.locator('.straps-none').isVisible()).toBe(false);
     await open(page);
     await field(page, 'from').waitFor();
     await page.getByText('Distances, mesh and stitching').click();

@@ -79,6 +79,19 @@ function editOf({ bag, document }: Open, kind: string, [a, b, c, d]: readonly nu
       return { do: 'gusset', edges: panel.outline.slice(0, 1 + Math.floor(b * 3)).map((e) => `${panel.name}.${e.name}`), width: '60 mm' };
     case 'pocket':
       return { do: 'pocket', panel: panel.name, height: '60 mm' };
+    case 'flap':
+      return { do: 'flap', panel: panel.name, edge: edge.name, flap: { depth: '70 mm', radius: of(['', '15 mm'], c) } };
+    case 'tab':
+      return { do: 'tab', panel: panel.name, edge: edge.name, tab: { width: '20 mm', length: '50 mm' } };
+    case 'dart':
+      return { do: 'dart', panel: panel.name, edge: edge.name, share: 0.2 + 0.6 * c, width: '10 mm', depth: '25 mm' };
+    case 'finish':
+      return {
+        do: 'finish',
+        panel: panel.name,
+        edge: edge.name,
+        choice: { finish: of(['raw', 'turned once', 'turned twice', 'faced', 'bound', null] as const, c), width: '12 mm', both: d > 0.5 },
+      };
     case 'unpick':
       return seam === undefined ? null : { do: 'unpick', seam };
     case 'seam':
@@ -129,6 +142,11 @@ const KINDS = [
   'sew',
   'gusset',
   'pocket',
+  'flap',
+  'tab',
+  'dart',
+  'finish',
+  'finish',
   'unpick',
   'seam',
   'strap',

@@ -15,9 +15,9 @@ export type Mark =
   | { readonly kind: 'push'; readonly at: Point; readonly label: string };
 type Point = readonly [number, number];
 
-/** Millimetres first, as testers read, and the inch fraction beside them where the page is in inches. */
+/** Where both units are wanted, millimetres first, as testers read, and the inch fraction beside them. */
 export const size = (metres: number, units: UnitChoice): string =>
-  units === 'inch' ? `${formatMm(metres, 1)} (${formatInches(metres, 16)})` : formatMm(metres, 1);
+  units === 'metric' ? formatMm(metres, 1) : units === 'inch' ? formatInches(metres, 16) : `${formatMm(metres, 1)} (${formatInches(metres, 16)})`;
 
 /** Mean place of the vertices at the far end of the strip, m. */
 function tipOf(piece: Pick<Piece, 'flat'>, x: ArrayLike<number>): [number, number, number] {

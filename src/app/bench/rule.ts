@@ -7,8 +7,8 @@ export const TAPE_WIDTH = 46;
 
 /** Marks that fit a scale: metres between small marks and between named ones. Parameter: px per metre. */
 export function marksAt(units: UnitChoice, scale: number): { readonly small: number; readonly named: number; readonly unit: number } {
-  const unit = units === 'inch' ? 0.0254 : 0.01;
-  const steps = units === 'inch' ? [1 / 16, 1 / 8, 1 / 4, 1 / 2, 1, 2, 4, 8] : [0.1, 0.5, 1, 2, 5, 10, 20];
+  const unit = units !== 'metric' ? 0.0254 : 0.01;
+  const steps = units !== 'metric' ? [1 / 16, 1 / 8, 1 / 4, 1 / 2, 1, 2, 4, 8] : [0.1, 0.5, 1, 2, 5, 10, 20];
   const pick = (px: number, least: number): number => steps.find((s) => s >= least && s * unit * scale >= px) ?? steps[steps.length - 1];
   const small = pick(6, 0);
   const whole = (s: number): boolean => Math.abs(s / small - Math.round(s / small)) < 1e-9;
@@ -17,7 +17,7 @@ export function marksAt(units: UnitChoice, scale: number): { readonly small: num
 }
 
 const label = (metres: number, units: UnitChoice): string =>
-  units === 'inch' ? formatInches(Math.abs(metres), 16).replace(/ in$/, '') : String(Math.round(Math.abs(metres) * 1e4) / 100);
+  units !== 'metric' ? formatInches(Math.abs(metres), 16).replace(/ in$/, '') : String(Math.round(Math.abs(metres) * 1e4) / 100);
 
 /** A tape at the left edge whose zero lies at `zero` px from the top: it runs up and down from there. */
 export function tape(at: { readonly height: number; readonly zero: number; readonly scale: number; readonly units: UnitChoice }): SVGElement[] {
@@ -32,6 +32,6 @@ export function tape(at: { readonly height: number; readonly zero: number; reado
     parts.push(svg('path', { class: 'tape-mark', d: `M${isNamed ? 36 : 40} ${y}H${TAPE_WIDTH}` }));
     if (isNamed && y > 10 && y < at.height - 24) parts.push(svg('text', { class: 'tape-figure', x: 34, y: y + 4 }, label(i * small, at.units)));
   }
-  parts.push(svg('text', { class: 'tape-figure', x: 34, y: at.height - 6 }, at.units === 'inch' ? words.units.in : words.units.cm));
+  parts.push(svg('text', { class: 'tape-figure', x: 34, y: at.height - 6 }, at.units !== 'metric' ? words.units.in : words.units.cm));
   return parts;
 }

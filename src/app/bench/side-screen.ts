@@ -71,9 +71,9 @@ export class SideScreen {
       this.bands = { low: clothsOf(bag, 'low'), mid: clothsOf(bag, 'mid'), high: clothsOf(bag, 'high') };
       this.bandsFor = bag.materials;
     }
-    this.length.input.placeholder = preferences.units === 'inch' ? '4 in' : '100 mm';
+    this.length.input.placeholder = preferences.units !== 'metric' ? '4 in' : '100 mm';
     this.fill();
-    const read = this.entry.length.trim() === '' ? { ok: true as const, value: preferences.units === 'inch' ? 0.1016 : COMPARED_LENGTH } : this.readLength();
+    const read = this.entry.length.trim() === '' ? { ok: true as const, value: preferences.units !== 'metric' ? 0.1016 : COMPARED_LENGTH } : this.readLength();
     this.length.fault(read.ok ? null : words.lengthExpected);
     const chosen = this.entry.materials.flatMap((id) => (this.bands!.mid.some((c) => c.id === id) ? [id] : []));
     if (!read.ok) return;
@@ -91,7 +91,7 @@ export class SideScreen {
     const ask = {
       cloths: chosen.map(of),
       length: read.value,
-      unit: preferences.units === 'inch' ? ('in' as const) : ('mm' as const),
+      unit: preferences.units !== 'metric' ? ('in' as const) : ('mm' as const),
       program: `slumpline ${VERSION}`,
     };
     const key = JSON.stringify(ask);

@@ -2,7 +2,7 @@ import type GUI from 'lil-gui';
 import { lengthIn } from '../core.ts';
 import { type BagForm, endsOf, idleParameters } from '../page/bag-form.ts';
 import { h, refill } from '../page/dom.ts';
-import { inOtherUnit, withUnitOf } from '../page/format.ts';
+import { inOtherUnit, inReadersUnit, withUnitOf } from '../page/format.ts';
 import type { State } from '../page/store.ts';
 import { text } from '../page/text.ts';
 import type { FolderMaker } from './controls.ts';
@@ -25,13 +25,15 @@ export function addBag({ fields, wishes, onState }: FolderMaker, folder: GUI, st
     field.$name.append(beside);
     onState((now) => {
       const parameter = now.bag.parameters.find((p) => p.name === name);
-      written = parameter?.text ?? '';
-      usual = parameter?.kind === 'length' ? (now.preferences.units === 'inch' ? 'in' : 'mm') : '';
+      const length = parameter?.kind === 'length' ? parameter.value : null;
+      const own = String(now.form.parameters?.[name] ?? '');
+      written = inReadersUnit(length, own, now.preferences.units);
+      usual = parameter?.kind === 'length' ? (now.preferences.units !== 'metric' ? 'in' : 'mm') : '';
       const fault = now.faults.some((f) => f.path === `parameters.${name}`);
       // Beside a refused value the size of the one before would be taken for its own.
-      const size = !fault && parameter?.kind === 'length' ? inOtherUnit(parameter.value, written, now.preferences.units) : '';
+      const size = !fault && length !== null ? inOtherUnit(length, own, now.preferences.units) : '';
       refill(beside, size, !fault && idle.has(name) ? h('span', { class: 'idle', title: words.idleHint }, words.idle) : '');
-      fields.showWritten(field, key, String(now.form.parameters?.[name] ?? ''), fault);
+      fields.showWritten(field, key, written, fault);
     });
   }
 }
@@ -69,10 +71,12 @@ function addWritten({ fields, onState }: FolderMaker, folder: GUI, length: Writt
   const beside = h('small', { class: 'other-unit' });
   field.$name.append(beside);
   onState((now) => {
-    written = length.read(now.form);
+    const own = length.read(now.form);
     const fault = now.faults.some((f) => f.path === length.path);
-    const size = fault ? null : lengthIn(now.bag, written);
-    refill(beside, length.owner, size === null ? '' : h('br'), size === null ? '' : inOtherUnit(size, written, now.preferences.units));
+    const size = fault ? null : lengthIn(now.bag, own);
+    written = inReadersUnit(size, own, now.preferences.units);
+    const other = size === null ? '' : inOtherUnit(size, own, now.preferences.units);
+    refill(beside, length.owner, other === '' ? '' : h('br'), other);
     fields.showWritten(field, length.path, written, fault);
   });
 }

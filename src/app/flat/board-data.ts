@@ -7,10 +7,12 @@ import {
   flatLayout,
   flatSvg,
   flatten,
+  freeStretches,
   type Handle,
   handlesOf,
   type Mend,
   multipleOf,
+  partnerOf,
   type SideLengths,
   sideLengths,
   troubles,
@@ -18,9 +20,11 @@ import {
 
 export interface Look {
   readonly option: string;
-  readonly units: 'metric' | 'inch';
+  readonly units: 'metric' | 'inch' | 'both';
   /** Width over height of the place the sheet is shown in. */ readonly aspect?: number;
-  /** Keeps the panels in place while one is being dragged. */ readonly layout?: FlatLayout;
+  /** Its height, px. */ readonly high?: number;
+  /** Keeps the panels in place while one is being dragged, with their words as large as they were. */ readonly layout?: FlatLayout;
+  readonly text?: number;
 }
 
 export interface BoardHandle extends Omit<Handle, 'controls'> {
@@ -40,6 +44,23 @@ export interface BoardEdge {
   readonly open: boolean;
   readonly bend: 'line' | 'arc' | 'curve';
   /** The arc of a rounded corner. */ readonly round: boolean;
+  /** No seam takes it up, or not all of it. */ readonly free: boolean;
+  /** How it is finished, as written; null: nothing is stated. */ readonly finish: BoardFinish | null;
+}
+
+/** A finish as it is written: its width as text, the stack of a facing or binding. */
+export interface BoardFinish {
+  readonly finish: string;
+  readonly width: string;
+  readonly stack: string;
+}
+
+/** A line inside a panel, as written: the cloth that its crease takes up ('' where it is not folded), and its turn at rest. */
+export interface BoardLine {
+  readonly panel: string;
+  readonly name: string;
+  readonly fold: string;
+  readonly angle: string;
 }
 
 export interface BoardSeam {
@@ -63,10 +84,17 @@ export interface BoardTrouble {
 
 /** Everything that the drafting table shows and can take hold of. */
 export interface Board {
+  /** How many times their usual size words and signs are drawn. */ readonly text: number;
+  readonly stacks: readonly string[];
+  readonly lines: readonly BoardLine[];
   readonly svg: string;
   readonly layout: FlatLayout;
   readonly panels: readonly string[];
-  readonly about: readonly { readonly role: string /** Panel whose outline it follows. */; readonly follows: string | null }[];
+  readonly about: readonly {
+    readonly role: string /** Panel whose outline it follows. */;
+    readonly follows: string | null /** The panel that a finish can be put on as well. */;
+    readonly other: string | null;
+  }[];
   readonly handles: readonly BoardHandle[];
   /** Seams at the edges of each handle, by its id. */ readonly lengths: Readonly<Record<string, readonly SideLengths[]>>;
   readonly edges: readonly BoardEdge[];
@@ -82,10 +110,20 @@ const record = (v: unknown): Form => (v !== null && typeof v === 'object' && !Ar
 /** Widths of a row of panels that are tried, m; the one that shows the panels largest is taken. */
 const ROWS = [0.5, 0.65, 0.8, 0.95, 1.1, 1.3, 1.55, 1.85, 2.2, 2.7, 3.3, 4];
 
-function bestLayout(draft: Draft, aspect: number): FlatLayout {
-  const layouts = ROWS.map((row) => flatLayout(draft, row));
+function bestLayout(draft: Draft, aspect: number, text: number): FlatLayout {
+  const layouts = ROWS.map((row) => flatLayout(draft, row, text));
   const scale = (l: FlatLayout): number => Math.min(aspect / Math.max(l.width, 420), 1 / l.height);
   return layouts.reduce((best, l) => (scale(l) > scale(best) * 1.001 ? l : best));
+}
+
+/** Pixels that a millimetre of the sheet is shown with. */
+const shownAt = (layout: FlatLayout, aspect: number, high: number): number => Math.min((aspect * high) / Math.max(layout.width, 420), high / layout.height);
+
+/** How large words are drawn so that a sheet shown small can be read, and panels laid out with room for them. */
+function readable(draft: Draft, look: Look): { readonly layout: FlatLayout; readonly text: number } {
+  const aspect = look.aspect ?? 1.8;
+  const text = look.layout ? (look.text ?? 1) : Math.min(2.2, Math.max(1, 1 / shownAt(bestLayout(draft, aspect, 1), aspect, look.high ?? 700)));
+  return { layout: look.layout ?? bestLayout(draft, aspect, text), text };
 }
 
 /** The edge of the outline that a handle stands for, by its name there. */
@@ -97,7 +135,7 @@ function edgeOf(bag: Bag, h: Handle): string | null {
   return [`${stem} ${left ? 'left' : 'right'}`, stem, 'rim1'].find((n) => names.includes(n)) ?? null;
 }
 
-function edgesOf(bag: Bag, draft: Draft, layout: FlatLayout): BoardEdge[] {
+function edgesOf(document: BagDocument, bag: Bag, draft: Draft, layout: FlatLayout): BoardEdge[] {
   return draft.panels.flatMap((panel, p) => {
     const { x, y } = layout.at[p];
     const source = bag.panels[p];
@@ -116,10 +154,20 @@ function edgesOf(bag: Bag, draft: Draft, layout: FlatLayout): BoardEdge[] {
         seams: seams.map((s) => s.name),
         open: source.openings.includes(e.name),
         bend: e.edge.kind === 'line' ? 'line' : e.edge.kind === 'arc' ? 'arc' : 'curve',
+        free: freeStretches(bag, panel.name, e.name).length > 0,
+        finish: finishOf(document, bag, panel.name, e.name),
         round: panel.edges.some((a) => panel.edges.some((b) => plainName(e.name) === `${plainName(a.name)}-${plainName(b.name)}`)),
       };
     });
   });
+}
+
+/** What is written of an edge's finish; of the first stretch of it where several are. */
+function finishOf(document: BagDocument, bag: Bag, panel: string, edge: string): BoardFinish | null {
+  const found = (bag.finishes ?? []).find((f) => f.panel === panel && f.runs.some((r) => r.edge === edge));
+  if (!found) return null;
+  const form = record(record(record(record(document.value.panels)[panel]).finishes)[found.edge]);
+  return { finish: found.finish, width: String(form.width ?? ''), stack: String(form.stack ?? '') };
 }
 
 const plainName = (edge: string): string => edge.replace(/ (left|right)$/, '');
@@ -146,17 +194,25 @@ function seamsOf(document: BagDocument, draft: Draft): BoardSeam[] {
 /** What the table shows of a bag. Troubles are looked for only when nothing is being dragged. */
 export function boardOf(document: BagDocument, bag: Bag, look: Look): Board {
   const draft = draftPanels(bag);
-  const layout = look.layout ?? bestLayout(draft, look.aspect ?? 1.8);
+  const { layout, text } = readable(draft, look);
   const handles = handlesOf(document, bag);
   const known = (name: string): boolean => bag.parameters.some((p) => p.name === name);
   const forms = record(document.value.panels);
   return {
     layout,
-    svg: flatSvg(bag, draft, { option: look.option, units: look.units, layout }),
+    text,
+    svg: flatSvg(bag, draft, { option: look.option, units: look.units === 'metric' ? 'metric' : 'inch', layout, text }),
+    stacks: bag.stacks.map((s) => s.name),
+    lines: bag.panels.flatMap((p) =>
+      p.lines.map((line): BoardLine => {
+        const { fold, angle } = record(record(record(forms[p.name]).lines)[line.name]);
+        return { panel: p.name, name: line.name, fold: String(fold ?? ''), angle: String(angle ?? '') };
+      }),
+    ),
     panels: bag.panels.map((p) => p.name),
     about: bag.panels.map((p) => {
       const { copy, mirror } = record(forms[p.name]);
-      return { role: p.role, follows: typeof copy === 'string' ? copy : typeof mirror === 'string' ? mirror : null };
+      return { role: p.role, follows: typeof copy === 'string' ? copy : typeof mirror === 'string' ? mirror : null, other: partnerOf(document, bag, p.name) };
     }),
     handles: handles.map((h) => ({
       ...h,
@@ -167,7 +223,7 @@ export function boardOf(document: BagDocument, bag: Bag, look: Look): Board {
       }),
     })),
     lengths: Object.fromEntries(handles.map((h) => [h.id, sideLengths(bag, draft, h.panel, h.edges)])),
-    edges: edgesOf(bag, draft, layout),
+    edges: edgesOf(document, bag, draft, layout),
     seams: seamsOf(document, draft),
     straps: Object.entries(record(document.value.straps)).map(([name, strap]) => ({
       name,

@@ -77,7 +77,7 @@ export class FlatBoard {
       name: (path, label) => drawEdit({ do: 'parameter', path, label }),
     });
     this.sewing = new SewingForm({ draw: drawEdit, picked: () => this.repaint(), tell: (line) => this.tell(line) });
-    this.seams = new SeamList({ draw: drawEdit, show: (panel, seam) => this.sheet.show(panel, null, seam), withUnit: withUnitOf });
+    this.seams = new SeamList({ draw: drawEdit, show: (panel, seam) => this.sheet.show(panel, null, seam), withUnit: this.withUnitOf });
     this.strap = new StrapForm({ draw: drawEdit, tell: (line) => this.tell(line), placed: () => this.repaint(), withUnit });
     this.troubles = new TroubleList({ draw: drawEdit, show: (trouble) => this.showTrouble(trouble) });
     this.sizes = new SizeList({ draw: drawEdit });
@@ -86,7 +86,7 @@ export class FlatBoard {
       changed: () => this.repaint(),
       tell: (line) => this.tell(line),
       withUnit,
-      usual: () => (this.look.units === 'inch' ? '12 in' : '300 mm'),
+      usual: () => (this.look.units !== 'metric' ? '12 in' : '300 mm'),
     });
     this.sheet = new Sheet({
       choose: (panel, part) => this.choose(panel, part),
@@ -118,7 +118,7 @@ export class FlatBoard {
   /** Draws a bag; what is chosen stays chosen where it still is. */
   async show(bag: string, look: Look): Promise<void> {
     // Units hold from now on, not from the next drawing: a key pressed meanwhile must step by them.
-    this.look = { ...look, aspect: this.sheet.aspect };
+    this.look = { ...look, aspect: this.sheet.aspect, high: this.sheet.high };
     if (this.sheet.dragging || (this.making === 'bag' && bag === this.bag)) return;
     // An edit has drawn it already: the worker is free for the sewn shape at once.
     if (bag === this.bag && this.drawn === lookKey(this.look)) return;
@@ -175,8 +175,9 @@ export class FlatBoard {
     this.sheet.pointOut(panel);
   }
 
-  /** A bare figure is meant in the unit that is shown. */
-  private readonly withUnit = (value: string): string => withUnitOf(value, '', this.look.units === 'inch' ? 'in' : 'mm');
+  /** A bare figure is meant in the unit that stood there; where none did, in the one that is shown. */
+  private readonly withUnitOf = (value: string, before: string): string => withUnitOf(value, before, this.look.units !== 'metric' ? 'in' : 'mm');
+  private readonly withUnit = (value: string): string => this.withUnitOf(value, '');
 
   private get handle(): BoardHandle | undefined {
     return this.board?.handles.find((k) => k.id === this.part);
@@ -226,9 +227,10 @@ export class FlatBoard {
       this.strap.fill(board, this.look.units, this.panel);
       this.place(this.strap.element);
     } else if (board) {
-      this.form.fill({ board, panel: this.panel, handle: this.handle, units: this.look.units });
       const part = { board, panel: this.panel, handle: this.handle, units: this.look.units };
-      const actions = partActions(part, { draw: (edit) => this.edits.draw(edit), sew: (ref) => this.sewFrom(ref), withUnit: this.withUnit });
+      this.form.fill(part);
+      const { withUnit, withUnitOf } = this;
+      const actions = partActions(part, { draw: (edit) => this.edits.draw(edit), sew: (ref) => this.sewFrom(ref), withUnit, withUnitOf });
       this.under.fill(this.panel);
       this.place(h('h2', {}, words.edit), this.form.element, this.form.lengths, ...actions, this.under.element, this.form.legend);
     }
@@ -284,7 +286,7 @@ export class FlatBoard {
   private follow(say: DraftingSay, why: readonly string[]): void {
     if (say.kind === 'moved') {
       this.paint(say.board);
-      refill(this.told, [sizesOf(this.handle), ...why].join('; '));
+      refill(this.told, [sizesOf(this.handle, this.look.units), ...why].join('; '));
     } else if (say.kind === 'refused') refill(this.told, words.refused);
   }
 

@@ -81,7 +81,7 @@ function onlyTheMat(svg: string): string {
   );
 }
 
-const unitOf = (look: Look): 'mm' | 'in' => (look.units === 'inch' ? 'in' : 'mm');
+const unitOf = (look: Look): 'mm' | 'in' => (look.units !== 'metric' ? 'in' : 'mm');
 const told = (d: BagDocument): string => JSON.stringify(d.value, null, 2);
 
 /** A typed size: a figure changes what its link says; a formula of one's own is written where the size stands. */

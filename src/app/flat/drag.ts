@@ -52,7 +52,7 @@ export class Drag {
     const { wish, by, host } = this;
     if (!wish || !by || this.busy) return;
     this.busy = true;
-    const say = await host.ask({ handle: this.handle.id, by: [...by] }, { layout: host.board.layout });
+    const say = await host.ask({ handle: this.handle.id, by: [...by] }, { layout: host.board.layout, text: host.board.text });
     this.busy = false;
     if (this.over) return;
     host.follow(

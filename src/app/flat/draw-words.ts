@@ -63,6 +63,44 @@ export const draw = {
   notch: 'Notch in the middle',
   pocket: 'Pocket across',
   pocketHeight: 'Pocket height',
+  finish: 'Edge finish',
+  finishes: {
+    '': 'not said',
+    raw: 'raw, or painted',
+    'turned once': 'hem, turned once',
+    'turned twice': 'hem, turned twice',
+    faced: 'faced',
+    bound: 'bound',
+  },
+  finishWidth: 'Width',
+  finishWidths: {
+    'turned once': ['10 mm', '3/8 in'],
+    'turned twice': ['30 mm', '1 1/4 in'],
+    faced: ['50 mm', '2 in'],
+    bound: ['10 mm', '3/8 in'],
+  },
+  cover: { faced: 'Facing cut from', bound: 'Binding cut from' },
+  ownCover: "the panel's own cloth",
+  alsoOn: (panel: string): string => `on ${panel} as well`,
+  sewnIn: (seam: string): string => `Seam ${seam}`,
+  putOnEdge: 'Put on this edge',
+  flap: 'Flap',
+  flapDepth: 'Flap, from its fold',
+  flapRadius: 'Its corners',
+  flapRadiusNote: 'radius; empty: square',
+  flapDo: 'Sew on a flap',
+  tabWidth: 'Tab width',
+  tabLength: 'Tab length',
+  tabDo: 'Sew on a tab',
+  dartWidth: 'Dart takes up',
+  dartDepth: 'Dart depth',
+  dartAt: 'Dart at',
+  dartDo: 'Sew a dart',
+  foldWidth: 'Crease takes up',
+  foldWidthNote: '0: scored, turns freely; empty: only a line',
+  foldAngle: 'Turned to',
+  foldAngleNote: 'such as 90 deg; empty: as the bag has it',
+  lineTasks: 'With this line',
   straight: 'straight',
   arc: 'arc',
   curve: 'curve',
@@ -197,6 +235,16 @@ export function nameOf(edit: DrawEdit): string {
       return 'gusset sewn in';
     case 'pocket':
       return `pocket sewn on ${edit.panel}`;
+    case 'flap':
+    case 'tab':
+      return `${edit.do} sewn on ${edit.panel}.${edit.edge}`;
+    case 'dart':
+      return `dart sewn in ${edit.panel}.${edit.edge}`;
+    case 'finish': {
+      const { finish, width } = edit.choice;
+      const of = `edge ${edit.edge} of ${edit.panel}`;
+      return finish === null ? `nothing said of how ${of} is finished` : `${of}: ${draw.finishes[finish]}${finish === 'raw' ? '' : `, ${width}`}`;
+    }
     case 'unpick':
       return `seam ${edit.seam} unpicked`;
     case 'fill':

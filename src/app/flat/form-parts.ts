@@ -3,7 +3,7 @@ import { lengthFine, lengthText, type UnitChoice } from '../page/format.ts';
 import { segmentedRow } from '../page/segmented.ts';
 
 /** A length of the pattern: to the sixteenth of an inch, or to the millimetre. */
-export const sizeText = (metres: number, units: UnitChoice): string => (units === 'inch' ? lengthFine(metres) : lengthText(metres, units));
+export const sizeText = (metres: number, units: UnitChoice): string => (units !== 'metric' ? lengthFine(metres) : lengthText(metres, units));
 
 type Choice = readonly [string, string];
 

@@ -39,6 +39,7 @@ export function paintMarks(
   place: (handle: BoardHandle) => readonly [number, number],
   held: string,
   units: UnitChoice,
+  size: number,
 ): SVGElement {
   const places = own.map(place);
   const middle = [0, 1].map((c) => (Math.min(...places.map((p) => p[c])) + Math.max(...places.map((p) => p[c]))) / 2);
@@ -51,7 +52,14 @@ export function paintMarks(
     const turn = mark === 'notch' || mark === 'tick' ? inward(middle[0] - x, middle[1] - y) : 0;
     const g = svg(
       'g',
-      { class: `handle handle-${mark}`, tabindex: 0, role: 'button', 'aria-label': label, 'data-hold': handle.id, transform: `translate(${x} ${y})` },
+      {
+        class: `handle handle-${mark}`,
+        tabindex: 0,
+        role: 'button',
+        'aria-label': label,
+        'data-hold': handle.id,
+        transform: `translate(${x} ${y}) scale(${size.toFixed(3)})`,
+      },
       svg('title', {}, label),
       svg('path', { class: 'handle-reach', d: 'M-13-13h26v26h-26Z' }),
       drawnMark(mark, turn),

@@ -28,7 +28,7 @@ interface Next {
 
 /** A box of front, back, two sides and a base, by the names that are missing; then pockets. */
 function nextOf(board: Board | null, units: UnitChoice): Next {
-  const usual = units === 'inch' ? { w: '12 in', h: '10 in', d: '4 in' } : { w: '300 mm', h: '240 mm', d: '100 mm' };
+  const usual = units !== 'metric' ? { w: '12 in', h: '10 in', d: '4 in' } : { w: '300 mm', h: '240 mm', d: '100 mm' };
   const has = (name: string): boolean => board?.panels.includes(name) ?? false;
   const edge = (ref: string, otherwise: string): string => (board?.edges.some((e) => e.ref === ref) ? `edge(${ref})` : otherwise);
   if (!has('front')) return { name: 'front', role: 'front', width: usual.w, height: usual.h, open: true };
@@ -79,7 +79,7 @@ export class PanelForm {
 
   private sizeOf(name: SizeName): string {
     const next = this.next;
-    const usual = { width: next.width, height: next.height, diameter: this.units === 'inch' ? '7 in' : '180 mm', bottom: next.width, top: next.width }[name];
+    const usual = { width: next.width, height: next.height, diameter: this.units !== 'metric' ? '7 in' : '180 mm', bottom: next.width, top: next.width }[name];
     return this.typed[name] ?? usual;
   }
 
@@ -143,7 +143,7 @@ export class PanelForm {
     const next = this.next;
     const size = (name: SizeName): string => {
       const value = this.sizeOf(name).trim();
-      return readQuantity(value, 'length').ok ? value : withUnitOf(value, '', this.units === 'inch' ? 'in' : 'mm');
+      return readQuantity(value, 'length').ok ? value : withUnitOf(value, '', this.units !== 'metric' ? 'in' : 'mm');
     };
     const shape: NewPanel['shape'] =
       this.shape === 'circle'

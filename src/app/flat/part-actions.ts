@@ -1,14 +1,16 @@
 import { h } from '../page/dom.ts';
 import type { UnitChoice } from '../page/format.ts';
-import type { Board, BoardEdge, BoardHandle } from './board-data.ts';
+import type { Board, BoardHandle } from './board-data.ts';
 import type { DrawEdit } from './drafting.ts';
 import { draw as words } from './draw-words.ts';
-import { button, choices, field, pick, tick } from './form-parts.ts';
+import { edgeTasks, lineTasks } from './edge-tasks.ts';
+import { button, field, pick } from './form-parts.ts';
 
 export interface PartWishes {
   draw(edit: DrawEdit): void;
   /** Goes on to sewing with this edge picked. */ sew(ref: string): void;
   withUnit(value: string): string;
+  /** A bare figure is meant in the unit that stood there. */ withUnitOf(value: string, before: string): string;
 }
 
 export interface Part {
@@ -22,11 +24,13 @@ export interface Part {
 export function partActions({ board, panel, handle, units }: Part, wishes: PartWishes): HTMLElement[] {
   const out: HTMLElement[] = [];
   const edge = handle?.edge ? board.edges.find((e) => e.panel === panel && e.edge === handle.edge) : undefined;
-  if (edge) out.push(edgeTasks(edge, wishes));
+  if (edge) out.push(edgeTasks(board, edge, units, wishes));
   if (handle?.kind === 'corner') out.push(cornerTasks(panel, handle, units, wishes));
   if (handle && (handle.kind === 'mark' || handle.kind === 'hole' || handle.kind === 'line')) {
     const what = handle.kind;
     const name = what === 'line' ? handle.name.replace(/ \d+$/, '') : handle.name;
+    const line = what === 'line' ? board.lines.find((l) => l.panel === panel && l.name === name) : undefined;
+    if (line) out.push(lineTasks(line, wishes));
     out.push(
       h(
         'div',
@@ -40,51 +44,13 @@ export function partActions({ board, panel, handle, units }: Part, wishes: PartW
   return out;
 }
 
-function edgeTasks(edge: BoardEdge, wishes: PartWishes): HTMLElement {
-  const { panel } = edge;
-  const bends = [
-    { value: 'line', label: words.straight },
-    { value: 'arc', label: words.arc },
-    { value: 'curve', label: words.curve },
-  ] as const;
-  const cut = field(words.cut, 'edge cut', words.middle, null);
-  const split = (): void => {
-    const typed = cut.input.value.trim();
-    const percent = /^(\d+(?:\.\d+)?)\s*%$/.exec(typed);
-    const share = percent ? Number(percent[1]) / 100 : lengthShare(wishes.withUnit(typed), edge.length);
-    wishes.draw({ do: 'split', panel, edge: edge.edge, share });
-  };
-  cut.input.addEventListener('keydown', (e) => {
-    if (e.key === 'Enter') split();
-  });
-  return h(
-    'section',
-    { class: 'sheet-tasks' },
-    h('h3', {}, words.edgeTasks),
-    choices(words.bend, bends, edge.bend, (into) => wishes.draw({ do: 'bend', panel, edge: edge.edge, into })),
-    h('div', { class: 'sheet-do' }, cut.row, button(words.cutDo, 'edge split', split)),
-    tick(words.openEdge, 'edge open', edge.open, (open) => wishes.draw({ do: 'open', panel, edge: edge.edge, open })),
-    h(
-      'div',
-      { class: 'sheet-buttons' },
-      button(words.sewThis, 'edge sew', () => wishes.sew(edge.ref)),
-      button(words.notch, 'edge notch', () => wishes.draw({ do: 'notch', panel, edge: edge.edge, share: 0.5, name: `${edge.edge} notch` })),
-    ),
-  );
-}
-
-function lengthShare(typed: string, length: number): number {
-  const found = /^([\d.]+)\s*(mm|cm|in)$/.exec(typed);
-  return found ? (Number(found[1]) * { mm: 0.001, cm: 0.01, in: 0.0254 }[found[2] as 'mm']) / length : 0;
-}
-
 function cornerTasks(panel: string, handle: BoardHandle, units: UnitChoice, wishes: PartWishes): HTMLElement {
   const radius = field(
     words.radius,
     'corner radius',
     '',
     (v) => v !== '' && wishes.draw({ do: 'round', panel, corner: handle.name, radius: wishes.withUnit(v) }),
-    units === 'inch' ? '1 in, or 0' : '25 mm, or 0',
+    units !== 'metric' ? '1 in, or 0' : '25 mm, or 0',
   );
   return h(
     'section',
@@ -118,9 +84,9 @@ function panelTasks(board: Board, panel: string, units: UnitChoice, wishes: Part
   const i = board.panels.indexOf(panel);
   const about = board.about[i];
   const middle = middleOf(board, panel);
-  const small = units === 'inch' ? '1/2 in' : '12 mm';
+  const small = units !== 'metric' ? '1/2 in' : '12 mm';
   const line = (upright: boolean) => (): void => wishes.draw({ do: 'line', panel, at: middle, upright, fold: '0 mm', name: 'fold' });
-  const pocket = field(words.pocketHeight, 'task pocket height', units === 'inch' ? '6 in' : '150 mm', null);
+  const pocket = field(words.pocketHeight, 'task pocket height', units !== 'metric' ? '6 in' : '150 mm', null);
   const straight = ['bottom', 'left', 'right'].every((e) => board.edges.some((k) => k.ref === `${panel}.${e}` && k.bend === 'line'));
   const putPocket = (): void => wishes.draw({ do: 'pocket', panel, height: wishes.withUnit(pocket.input.value.trim()) });
   pocket.input.addEventListener('keydown', (e) => {

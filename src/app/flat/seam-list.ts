@@ -26,8 +26,6 @@ export class SeamList {
 
   private row(seam: BoardSeam, units: UnitChoice): HTMLElement {
     const apart = Math.abs(seam.lengths[0] - seam.lengths[1]);
-    const written = seam.name.replace(/\+\d+$/, '');
-    const choose = (choice: Record<string, string | null>): void => this.wishes.draw({ do: 'seam', seam: written, choice });
     const row = h(
       'details',
       { class: 'seam-row', open: this.open === seam.name },
@@ -38,17 +36,7 @@ export class SeamList {
         ` ${words.seamLine(seam.sides[0], seam.sides[1])}`,
         h('small', {}, `${sizeText(seam.lengths[0], units)}, ${apart < 5e-5 ? words.same : words.apart(sizeText(apart, units))}`),
       ),
-      pick(words.seamType, `seam type ${seam.name}`, kinds(words.types, seam.type === '' ? '' : seam.type), seam.type, (type) =>
-        choose({ type: type || null }),
-      ),
-      field(words.allowance, `seam allowance ${seam.name}`, seam.allowance || words.allowanceUsual, (v) =>
-        choose({ allowance: this.wishes.withUnit(v, seam.allowance || words.allowanceUsual) }),
-      ).row,
-      ...(seam.type === '' || seam.type === 'plain' || seam.type === 'turned'
-        ? [pick(words.pressed, `seam pressed ${seam.name}`, Object.entries(words.presses), seam.pressed, (pressed) => choose({ pressed: pressed || null }))]
-        : []),
-      field(words.gathered, `seam gather ${seam.name}`, seam.gather, (v) => choose({ gather: ratioOf(v) }), words.gatheredNote).row,
-      button(words.unpick, `seam unpick ${seam.name}`, () => this.wishes.draw({ do: 'unpick', seam: written })),
+      ...seamChoices(seam, this.wishes.draw, this.wishes.withUnit),
     );
     // Heard of the summary: a row also opens by itself, when its seam has just been sewn.
     row.querySelector('summary')?.addEventListener('click', () => {
@@ -57,6 +45,23 @@ export class SeamList {
     });
     return row;
   }
+}
+
+/** How a seam is made: its kind, allowance, pressing and gathers, and a way to undo it. */
+export function seamChoices(seam: BoardSeam, draw: (edit: DrawEdit) => void, withUnit: (value: string, before: string) => string): HTMLElement[] {
+  // Further sides of a seam of three or more are seams of the draft alone.
+  const written = seam.name.replace(/\+\d+$/, '');
+  const choose = (choice: Record<string, string | null>): void => draw({ do: 'seam', seam: written, choice });
+  const allowance = seam.allowance || words.allowanceUsual;
+  return [
+    pick(words.seamType, `seam type ${seam.name}`, kinds(words.types, seam.type), seam.type, (type) => choose({ type: type || null })),
+    field(words.allowance, `seam allowance ${seam.name}`, allowance, (v) => choose({ allowance: withUnit(v, allowance) })).row,
+    ...(seam.type === '' || seam.type === 'plain' || seam.type === 'turned'
+      ? [pick(words.pressed, `seam pressed ${seam.name}`, Object.entries(words.presses), seam.pressed, (pressed) => choose({ pressed: pressed || null }))]
+      : []),
+    field(words.gathered, `seam gather ${seam.name}`, seam.gather, (v) => choose({ gather: ratioOf(v) }), words.gatheredNote).row,
+    button(words.unpick, `seam unpick ${seam.name}`, () => draw({ do: 'unpick', seam: written })),
+  ];
 }
 
 /** The list of kinds: plain stands once, whether it is written or not. */

@@ -194,7 +194,7 @@ export class SewingForm {
   private gusset(): Node[] {
     const [side] = this.sides;
     if (side.length === 0 || this.sides[1].length > 0 || side.some((p) => p.ref.split('.')[0] !== side[0].ref.split('.')[0])) return [];
-    const usual = this.units === 'inch' ? '4 in' : '100 mm';
+    const usual = this.units !== 'metric' ? '4 in' : '100 mm';
     const made = field(words.gussetWidth, 'sew gusset width', this.width || usual, null);
     made.input.addEventListener('input', () => {
       this.width = made.input.value;

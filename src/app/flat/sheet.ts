@@ -71,6 +71,11 @@ export class Sheet {
     return Math.min(2.4, Math.max(0.75, wide / Math.max(360, 0.56 * window.innerHeight)));
   }
 
+  /** Height of that place, px. */
+  get high(): number {
+    return Math.max(360, this.element.clientHeight || 0.56 * window.innerHeight);
+  }
+
   clear(): void {
     this.element.replaceChildren(noDrawing());
   }
@@ -126,7 +131,7 @@ export class Sheet {
   private marks(board: Board): SVGElement {
     // Where straps are put on, the patches of all of them can be taken hold of.
     const own = board.handles.filter((k) => (this.look.mode === 'strap' ? k.kind === 'anchor' : k.panel === this.look.panel));
-    return paintMarks(own, (handle) => this.toSheet(handle.panel, handle.at), this.look.part, this.look.units);
+    return paintMarks(own, (handle) => this.toSheet(handle.panel, handle.at), this.look.part, this.look.units, board.text);
   }
 
   private panelAt(target: EventTarget | null): string | null {

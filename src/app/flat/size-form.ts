@@ -20,7 +20,9 @@ export interface Shown {
   readonly units: f.UnitChoice;
 }
 
-const both = (v: number): string => words.both(f.lengthFine(v), f.length(v, 'metric').main);
+/** A length of the pattern in the reader's units. */
+const told = (v: number, units: f.UnitChoice): string =>
+  units === 'metric' ? exact(v, units) : words.both(f.lengthFine(v), units === 'both' ? f.length(v, 'metric').main : null);
 
 /** The form beside the sheet: which part, its sizes as written, what the marks are, and the seams at its edges. */
 export class SizeForm {
@@ -41,7 +43,7 @@ export class SizeForm {
       ...this.naming(handle),
     );
     this.legend.replaceChildren(markLegend(own));
-    this.tellLengths(handle ? (board.lengths[handle.id] ?? []) : []);
+    this.tellLengths(handle ? (board.lengths[handle.id] ?? []) : [], units);
   }
 
   private field(handle: BoardHandle, i: number, units: f.UnitChoice): HTMLElement {
@@ -77,7 +79,8 @@ export class SizeForm {
     return [h('details', { class: 'size-naming' }, h('summary', {}, draws.nameIt), ...rows)];
   }
 
-  private tellLengths(list: Board['lengths'][string]): void {
+  private tellLengths(list: Board['lengths'][string], units: f.UnitChoice): void {
+    const both = (v: number): string => told(v, units);
     const line = (s: (typeof list)[number]): HTMLElement => {
       const apart = s.own - s.partner;
       const difference = Math.abs(apart) < 5e-5 ? words.even : both(Math.abs(apart));
@@ -88,12 +91,12 @@ export class SizeForm {
   }
 }
 
-/** A size as it is typed: to the sixteenth where it is one. */
+/** A size as it is typed: to the sixteenth of an inch. */
 function exact(metres: number, units: f.UnitChoice): string {
   if (units === 'metric') return `${Number((metres * 1000).toFixed(2))} mm`;
-  const sixteenths = (metres / 0.0254) * 16;
-  return Math.abs(sixteenths - Math.round(sixteenths)) < 1e-3 ? f.lengthFine(metres) : `${Number((metres / 0.0254).toFixed(3))} in`;
+  return f.lengthFine(metres);
 }
 
-/** The sizes of a part being dragged, in both units. */
-export const sizesOf = (handle: BoardHandle | undefined): string => handle?.controls.map((c) => `${words.size[c.label]} ${both(c.value)}`).join(', ') ?? '';
+/** The sizes of a part being dragged. */
+export const sizesOf = (handle: BoardHandle | undefined, units: f.UnitChoice): string =>
+  handle?.controls.map((c) => `${words.size[c.label]} ${told(c.value, units)}`).join(', ') ?? '';

@@ -1,7 +1,7 @@
 import type { UnitChoice } from '../page/format.ts';
 
 /** One grid step: 1 mm, or a sixteenth of an inch. */
-export const gridOf = (units: UnitChoice): number => (units === 'inch' ? 0.0254 / 16 : 0.001);
+export const gridOf = (units: UnitChoice): number => (units !== 'metric' ? 0.0254 / 16 : 0.001);
 
 export interface Neighbour {
   readonly name: string;

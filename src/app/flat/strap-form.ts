@@ -59,7 +59,7 @@ export class StrapForm {
   fill(board: Board, units: UnitChoice, chosen: string): void {
     this.board = board;
     this.usual =
-      units === 'inch' ? { width: '1 in', length: '22 in', side: '3 in', top: '1 in' } : { width: '25 mm', length: '560 mm', side: '75 mm', top: '25 mm' };
+      units !== 'metric' ? { width: '1 in', length: '22 in', side: '3 in', top: '1 in' } : { width: '25 mm', length: '560 mm', side: '75 mm', top: '25 mm' };
     if (!board.panels.includes(this.panel)) this.panel = board.panels.includes('front') ? 'front' : chosen;
     const text = (label: string, name: string): HTMLElement => {
       const made = field(label, `strap new ${name}`, this.typed[name] ?? this.usual[name], null);

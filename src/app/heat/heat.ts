@@ -64,7 +64,7 @@ export class Heat {
     const scale = scaleOf(
       shade,
       ready.filter((maps) => maps !== null),
-      state.preferences.units,
+      state.preferences.units === 'metric' ? 'metric' : 'inch',
     );
     const [before, version] = [this.shown, `${shade} ${scale.top}`];
     this.shown = ready.map(

@@ -50,7 +50,7 @@ export class Pictures {
   showPreferences(): void {
     const { units, shade } = this.store.state.preferences;
     if (isHeat(shade) && !this.heatAsked) this.loadHeat();
-    this.stage?.set({ map: isHeat(shade) ? 'heat' : shade, rule: units === 'inch' ? [0.0254, 0.1016] : [0.02, 0.1] });
+    this.stage?.set({ map: isHeat(shade) ? 'heat' : shade, rule: units !== 'metric' ? [0.0254, 0.1016] : [0.02, 0.1] });
   }
 
   /** The maps of what the cloth bears, their worker and their words come when one of them is first chosen. */

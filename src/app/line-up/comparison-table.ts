@@ -37,8 +37,8 @@ const SHOWN: readonly string[] = ['heightKept', 'droop', 'lean', 'pulls'] satisf
 export const restsOn = (column: Column): string => {
   const goesOn = column.problem === null;
   const unfinished = text.stage[column.coarse ? (goesOn ? 'coarse' : 'coarseOnly') : goesOn ? 'partial' : 'middleOnly'];
-  const words = column.stale ? text.stage.stale : column.partial ? unfinished : '';
-  const ground = column.result ? aroundWords(column.result) : '';
+  const words = column.partial && !column.stale ? unfinished : '';
+  const ground = column.result && !column.stale ? aroundWords(column.result) : '';
   return [words, ground].filter((w) => w !== '').join('; ');
 };
 
@@ -149,6 +149,8 @@ export class ComparisonTable {
         if (early !== null) refill(cell, ...earlyCell(early));
         else if (weighed && key === 'weight') refill(cell, f.mass(weight.massKg));
         else if (weighed && weight.bulk) refill(cell, ...bulkCell(weight.bulk, units, (name) => seamWords(bag, name)));
+        // The bag beside it is drafted anew: a word from before would be read as its own.
+        else if (column.stale && r === 0) refill(cell, h('p', { class: 'reason' }, column.problem ?? text.stage.settling));
         else if (own === null) refill(cell, r === 0 ? h('p', { class: 'reason' }, column.problem ?? text.table.none) : text.table.none);
         else if (r === 0)
           refill(cell, noteOf(column), ...verdictCell(own, chosen === i ? chosenReason : null, units, cell.querySelector('details')?.open ?? false));

@@ -24,7 +24,7 @@ export interface Marked {
 }
 
 /** Length that `scale` newtons are drawn as, m: a hand's breadth in either system. */
-const HAND: Readonly<Record<f.UnitChoice, number>> = { inch: 0.1016, metric: 0.1 };
+const HAND: Readonly<Record<f.UnitChoice, number>> = { inch: 0.1016, both: 0.1016, metric: 0.1 };
 
 /** Newtons to a hand's breadth of arrow, one of 1, 2, 5, 10 ... kilograms' or pounds' weight: the largest of these forces (N) is then drawn at 0.4 to 1 of it. */
 export function arrowScale(forces: readonly number[], units: f.UnitChoice): number {

@@ -247,14 +247,15 @@ export class CompareTable {
         return h('td', { hidden: hidden || null }, early ?? text.table.none);
       }
       const apart = to?.figures && to.column !== column ? (field.apart?.(figures, to.figures, units) ?? '') : '';
-      const shown = field.show(figures, units);
+      // The bag is drafted anew: a word from before would be read as its own.
+      const shown = column.stale && field.key === 'verdict' ? (column.early ?? text.stage.settling) : field.show(figures, units);
       const panel = field.key === 'first' ? figures.givesWayFirst : null;
       const value = panel
         ? h('button', { type: 'button', class: 'panel-name', 'data-panel': panel, 'data-points': `${column.letter} ${panel}` }, panel)
         : shown;
       return h('td', { hidden: hidden || null }, value, apart ? h('span', { class: 'apart-by' }, apart) : null);
     });
-    const basis = restsOn(column),
+    const basis = column.stale ? text.stage.stale : restsOn(column),
       stale = basis ? h('span', { class: 'stale-note' }, basis) : null;
     return h(
       'tr',

@@ -6,10 +6,10 @@ const WIDTH = 46;
 
 /** Marks of a tape: metres between small marks, and how many small marks to a numbered one, by what the scale leaves room for. */
 function spacing(units: UnitChoice, scale: number): { readonly step: number; readonly per: number; readonly unit: number } {
-  const unit = units === 'inch' ? 0.0254 : 0.01;
-  const small = units === 'inch' ? [0.25, 0.5, 1, 2] : [0.5, 1, 5, 10];
+  const unit = units !== 'metric' ? 0.0254 : 0.01;
+  const small = units !== 'metric' ? [0.25, 0.5, 1, 2] : [0.5, 1, 5, 10];
   const step = small.find((s) => s * unit * scale >= 7) ?? small[small.length - 1];
-  const named = (units === 'inch' ? [1, 2, 4, 8] : [1, 2, 5, 10, 20]).find((n) => n >= step && n * unit * scale >= 24) ?? 20;
+  const named = (units !== 'metric' ? [1, 2, 4, 8] : [1, 2, 5, 10, 20]).find((n) => n >= step && n * unit * scale >= 24) ?? 20;
   return { step: step * unit, per: Math.round(named / step), unit };
 }
 
@@ -28,7 +28,7 @@ export function drawTape(
     parts.push(svg('path', { class: 'tape-mark', d: `M${named ? 22 : 31} ${y}H${WIDTH}` }));
     if (named && y > 10) parts.push(svg('text', { class: 'tape-figure', x: 18, y: y + 4 }, String(Math.round((i * step) / unit))));
   }
-  parts.push(svg('text', { class: 'tape-figure', x: 18, y: Math.min(at.zero + 22, at.height - 10) }, at.units === 'inch' ? text.units.in : text.units.cm));
+  parts.push(svg('text', { class: 'tape-figure', x: 18, y: Math.min(at.zero + 22, at.height - 10) }, at.units !== 'metric' ? text.units.in : text.units.cm));
   tape.setAttribute('viewBox', `0 0 ${WIDTH} ${at.height}`);
   tape.setAttribute('height', String(at.height));
   refill(tape, ...parts);

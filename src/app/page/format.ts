@@ -1,8 +1,8 @@
 import { formatInches, formatMm, formatRigidity, readQuantity } from '../core.ts';
 import { text } from './text.ts';
 
-/** 'inch': inch fractions first, millimetres beside; 'metric': millimetres alone. */
-export type UnitChoice = 'inch' | 'metric';
+/** 'inch': inch fractions alone; 'metric': millimetres alone; 'both': inch fractions with millimetres beside. */
+export type UnitChoice = 'inch' | 'metric' | 'both';
 
 /** A figure in the maker's unit and the same one in the other unit, or null when one unit is enough. */
 export interface Figure {
@@ -14,7 +14,7 @@ export interface Figure {
 export function length(metres: number, units: UnitChoice): Figure {
   const mm = formatMm(metres, Math.abs(metres) < 0.01 ? 1 : 0);
   if (units === 'metric') return { main: mm, beside: null };
-  return { main: formatInches(metres, Math.abs(metres) > 0.0254 ? 8 : 16), beside: mm };
+  return { main: formatInches(metres, Math.abs(metres) > 0.0254 ? 8 : 16), beside: units === 'both' ? mm : null };
 }
 
 /**
@@ -103,11 +103,24 @@ export function withUnitOf(asTyped: string, before: string, usual = ''): string 
   return unit && readQuantity(typed, 'length').ok === false && readQuantity(`${typed} ${unit}`, 'length').ok ? `${typed} ${unit}` : typed;
 }
 
-/** The small figure beside a dimension: in the other unit where both are wanted; in millimetres alone, only what is not written in them. */
+const INCHES = /\d\s*(in|"|″|”|ft|yd)/;
+/** A length with its unit and nothing else. */
+const PLAIN = /^\s*[\d\s.,/½¼¾⅛⅜⅝⅞]+(mm|cm|m|in|inch|inches|ft|yd|["″”])\s*$/;
+
+/**
+ * A written size as its field shows it: a plain length in the reader's unit, whichever it is written in (the file keeps its own until something is typed);
+ * where both units are wanted, and a formula always, as it is written.
+ */
+export function inReadersUnit(metres: number | null, written: string, units: UnitChoice): string {
+  if (metres === null || units === 'both' || !PLAIN.test(written) || INCHES.test(written) === (units === 'inch')) return written;
+  return units === 'inch' ? formatInches(metres, 16) : `${Number((1000 * metres).toFixed(1))} mm`;
+}
+
+/** The small figure beside a dimension: the other unit where both are wanted; else what a formula comes to. */
 export function inOtherUnit(metres: number, written: string, units: UnitChoice): string {
-  const inches = /\d\s*(in|"|″|”|ft|yd)/.test(written);
-  if (units === 'metric') return /\d\s*(mm|cm)/.test(written) && !/[*+]/.test(written) ? '' : formatMm(metres, 0);
-  return inches ? formatMm(metres, 0) : formatInches(metres, 16);
+  if (units === 'both') return INCHES.test(written) ? formatMm(metres, 0) : formatInches(metres, 16);
+  if (PLAIN.test(written)) return '';
+  return units === 'metric' ? formatMm(metres, 0) : formatInches(metres, 16);
 }
 
 /** A typed mass one step up or down: 0.25 or 1 kg, half a pound or two; null when the text is no mass. Nothing typed is nothing in the bag. */

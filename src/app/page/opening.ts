@@ -3,10 +3,15 @@ import { type Bag, BagError, parseBag } from '../core.ts';
 import { columnsFor } from '../line-up/columns.ts';
 import { type BagForm, groupFirst } from './bag-form.ts';
 import { keptBag, keptHistory, keptPreferences, keptView, setAside, wouldKeep } from './browser-storage.ts';
+import type { UnitChoice } from './format.ts';
 import type { History } from './history.ts';
 import { openingStance } from './opening-stance.ts';
 import { type Preferences, SHADES, type State } from './store.ts';
 import { text } from './text.ts';
+
+const UNITS: readonly UnitChoice[] = ['inch', 'metric', 'both'];
+/** Inches where the reader's language is that of a country that measures in them, millimetres elsewhere. */
+const usualUnits = (): UnitChoice => (/-(US|LR|MM)\b/.test(navigator.language) ? 'inch' : 'metric');
 
 /** The bag a first visit shows. */
 export const EXAMPLE = harbourTote;
@@ -43,7 +48,7 @@ export function firstState(history: History): State {
   const { form, bag } = opened;
   const own = keptPreferences();
   const preferences: Preferences = {
-    units: own.units === 'metric' ? 'metric' : 'inch',
+    units: UNITS.find((u) => u === own.units) ?? usualUnits(),
     shade: SHADES.find((s) => s === own.shade) ?? 'cloth',
     fineness: own.fineness === 'quick' || own.fineness === 'fine' ? own.fineness : 'medium',
   };

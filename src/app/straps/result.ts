@@ -27,7 +27,8 @@ import {
 import { words } from './words.ts';
 
 /** A distance as a maker reads it: in inches with millimetres beside, or millimetres alone. */
-export const distance = (m: number, units: UnitChoice): string => (units === 'inch' ? `${formatInches(m, 16)} (${formatMm(m)})` : formatMm(m));
+export const distance = (m: number, units: UnitChoice): string =>
+  units === 'metric' ? formatMm(m) : units === 'inch' ? formatInches(m, 16) : `${formatInches(m, 16)} (${formatMm(m)})`;
 
 const shown = (v: number | null, show: (v: number) => string): string => (v === null ? words.missing : show(v));
 
@@ -118,7 +119,7 @@ export class ResultView {
     refill(this.changes, h('p', {}, words.changes), h('ul', {}, ...changesWords(changes ?? [], anchors.limits).map((w) => h('li', {}, w))));
     if (drawn) {
       // The core's own drawing, every name in it escaped there.
-      this.plot.innerHTML = hangSvg(report, units === 'inch' ? 'in' : 'mm');
+      this.plot.innerHTML = hangSvg(report, units !== 'metric' ? 'in' : 'mm');
       const drawing = this.plot.querySelector('svg');
       drawing?.setAttribute('role', 'img');
       drawing?.setAttribute('aria-label', words.plot);

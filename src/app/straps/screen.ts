@@ -12,6 +12,7 @@ import { printCard, saveCard, saveCorners } from './card.ts';
 import { type Bag, formatMm, type HangReport, type Paper, stitchReference, strapFamily, strapNames, usualDistances } from './core.ts';
 import { type Entry, entryFor, type Key, type Ready, rangeOf, read, statedLoad } from './entry.ts';
 import { hangChoices } from './hung-from.ts';
+import { NoStraps } from './no-straps.ts';
 import { distancesOf, hungKey, putAt } from './place.ts';
 import { distance, ResultView, stateOf } from './result.ts';
 import { strapsRunner } from './runner.ts';
@@ -47,7 +48,7 @@ export class StrapsScreen {
   private readonly placedNote = h('p', { class: 'straps-placed', role: 'status' });
   private readonly actions: HTMLElement;
   private readonly body: HTMLElement;
-  private readonly none = h('p', { class: 'notice', hidden: true }, words.noStraps);
+  private readonly none: NoStraps;
   private readonly unhung: Unhung;
   private entry: Entry;
   /** What the figures shown were hung with. */ private shown: { readonly report: HangReport; readonly ready: Ready; readonly typed: string } | null = null;
@@ -63,6 +64,7 @@ export class StrapsScreen {
     const { bag, columns, editing, stance } = host.state();
     this.entry = entryFor(bag, null, columns[editing].option, stance);
     this.unhung = new Unhung(host.draft);
+    this.none = new NoStraps(host);
     this.size = new StrapSize({ form: () => host.state().form, change: host.change });
     const field = (key: (typeof TYPED)[number], label: string, hint = '') =>
       textField(label, hint, { report: (value) => this.change({ [key]: value }) }, `hang-${key}`);
@@ -102,7 +104,7 @@ export class StrapsScreen {
       form,
       h('div', { class: 'straps-view' }, this.status, this.stale, this.unhung.element, this.result.element, this.uneven, this.actions),
     );
-    place.replaceChildren(this.none, this.body);
+    place.replaceChildren(this.none.element, this.body);
     host.listen((now, before) => {
       if (now.bag !== before.bag) {
         const { load, stance } = this.entry;
@@ -141,7 +143,7 @@ export class StrapsScreen {
     // What another bag was hung with says nothing of the one that is open now.
     if (this.shown && this.shown.ready.bag.name !== bag.name) this.shown = null;
     const straps = strapNames(bag);
-    this.none.hidden = straps.length > 0;
+    this.none.show(straps.length > 0 ? null : this.host.state());
     this.body.hidden = straps.length === 0;
     if (straps.length === 0) return;
     const named = (list: readonly string[]) => list.map((value) => ({ value, label: value }));

@@ -34,7 +34,7 @@ export class StrapSize {
   }
 
   private written(m: number): string {
-    return this.units === 'inch' ? formatInches(m, 16) : formatMm(m, 1);
+    return this.units !== 'metric' ? formatInches(m, 16) : formatMm(m, 1);
   }
 
   private take(size: Size): void {

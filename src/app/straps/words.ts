@@ -2,8 +2,9 @@
 export const words = {
   title: 'Where do the straps go?',
   how: 'The bag is hung once as drawn, then with its straps sewn on at each of several distances from the sides. It hangs still: nobody walks with it.',
-  noStraps:
-    'This bag has no straps, so there is nothing to hang it by. Start from a bag that has some (flat tote, boxed tote, bucket, crescent slouch bag), or add an entry "straps" to the bag file.',
+  noStraps: 'This bag has no straps yet',
+  sewHandles: 'Sew on two handles to begin with. Their places, length and width can be changed here afterwards. Undo takes them off again.',
+  drawStraps: 'Draw a strap on: “Cut it”, then “Straps”.',
   drafted: 'The bag as drafted',
   nothingHung:
     'Nothing has been hung yet. Press “Hang it at each distance”: the bag then hangs here, with its tilt, the sag of its mouth and the pull at each anchor.',

@@ -139,7 +139,7 @@ function drawBags(
   };
   const low = Math.round(0.09 * height);
   stage.setFloor(low);
-  stage.set({ ground: at.ground, map: 'cloth', rule: of.units === 'inch' ? [0.0254, 0.1016] : [0.02, 0.1] });
+  stage.set({ ground: at.ground, map: 'cloth', rule: of.units !== 'metric' ? [0.0254, 0.1016] : [0.02, 0.1] });
   columns.forEach((column, i) => {
     const { subject, positions } = of.subject(column.result!);
     stage.setSubject(i, subject);

@@ -124,6 +124,9 @@ export function sewnOf(bag: Bag, carrying: readonly string[]): Sewn {
   return {
     rows: bag.topstitch,
     trimmed: bag.members || bag.hardware ? bag : null,
+    hems: (bag.finishes ?? [])
+      .filter((f) => f.width > 0)
+      .map((f) => ({ ...f, outline: bag.panels.find((p) => p.name === f.panel)!.outline, cover: f.stack === null ? null : stackLook(bag, f.stack) })),
     ends: bag.straps.flatMap((s) => s.anchors.map((a) => ({ ...a, look: stackLook(bag, s.stack), covered: carrying.includes(s.name) }))),
   };
 }

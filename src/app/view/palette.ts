@@ -4,7 +4,7 @@ import { oklch, type Rgb } from '../core.ts';
 /** Which surface program a panel is drawn with; numbers because they are a shader switch. */
 const CLOTH_PLAIN = 0;
 const CLOTH_WEAVE = 1;
-const CLOTH_GRAIN = 2;
+export const CLOTH_GRAIN = 2;
 const CLOTH_BOARD = 3;
 
 export interface ClothLook {

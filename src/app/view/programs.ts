@@ -14,13 +14,14 @@ import scale from '../../../shaders/scale.glsl?raw';
 import shadowFrag from '../../../shaders/shadow.frag?raw';
 import shadowVert from '../../../shaders/shadow.vert?raw';
 import { MAP_STEPS, mapColours } from '../core.ts';
-import type { ClothLook } from './palette.ts';
+import { CLOTH_GRAIN, type ClothLook } from './palette.ts';
 
 /** Uniforms that every panel of every bay shares: one object each, so that a turn of the camera is one write. */
 export interface SharedUniforms {
   readonly uTurn: { value: import('three').Matrix3 };
   readonly uViewer: { value: Vector3 };
   readonly uPixel: { value: number };
+  /** Metres per css pixel. */ readonly uPoint: { value: number };
   /** Size of a bay, css px. */ readonly uSize: { value: Vector2 };
   readonly uMap: { value: number };
   readonly uTight: { value: number };
@@ -39,6 +40,9 @@ export const SEAM_LINE: LineLook = { colour: [0.16, 0.12, 0.07, 0.45], width: 1.
 export const DRAFTED_LINE: LineLook = { colour: [0.949, 0.761, 0.196, 1], width: 1.25, dash: 0.0085, nearer: 0 };
 
 export const DRAFTED_ON_PAPER: LineLook = { ...DRAFTED_LINE, colour: [0.36, 0.41, 0.4, 1] };
+
+/** The step of a folded edge on the face of its cloth. */
+export const FOLD_LINE: LineLook = { colour: [0.1, 0.07, 0.03, 0.24], width: 1.2, dash: 0, nearer: 1e-4 };
 
 export const POINTED_LINE: LineLook = { colour: [1, 1, 1, 1], width: 3, dash: 0, nearer: 4e-4 };
 
@@ -100,6 +104,7 @@ export function edgeProgram(look: ClothLook, thickness: number, shared: SharedUn
       uPixel: shared.uPixel,
       uThickness: { value: thickness },
       uFace: { value: new Vector3(...look.face) },
+      uPainted: { value: look.cloth === CLOTH_GRAIN ? 1 : 0 },
     },
   });
 }

@@ -70,6 +70,7 @@ export class Stage {
       uTurn: { value: new Matrix3() },
       uViewer: { value: new Vector3() },
       uPixel: { value: 1e-3 },
+      uPoint: { value: 1e-3 },
       uSize: { value: new Vector2(1, 1) },
       uMap: { value: 0 },
       uTight: { value: TIGHT_CURVATURE },
@@ -286,5 +287,6 @@ export class Stage {
     this.shared.uTurn.value.set(c, -s, 0, s, c, 0, 0, 0, 1);
     this.shared.uViewer.value.set(...viewerDirection(this.camera));
     this.shared.uPixel.value = 1 / (scale * density);
+    this.shared.uPoint.value = 1 / scale;
   }
 }

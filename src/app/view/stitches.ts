@@ -1,10 +1,11 @@
 /** What is sewn on a bag, drawn on its cloth: rows of topstitching, the ends of straps, and what holds them. */
 import type { BufferGeometry, Mesh, RawShaderMaterial } from 'three';
 import { type Bag, type Drawn, type Hardware, hardwareFigures, type PanelPatch, pose, type Rgb } from '../core.ts';
+import { type Band, bandOf } from './hem-bands.ts';
 import { LineSet } from './line-set.ts';
 import { type Flat, OnCloth } from './on-cloth.ts';
-import type { ClothLook } from './palette.ts';
-import { lineProgram, type SharedUniforms, threadLine } from './programs.ts';
+import { CLOTH_GRAIN, type ClothLook } from './palette.ts';
+import { FOLD_LINE, type LineLook, lineProgram, type SharedUniforms, threadLine } from './programs.ts';
 import { litMesh, ROD_LOOK } from './straps.ts';
 import { Trims } from './trims.ts';
 
@@ -25,7 +26,11 @@ export interface StrapEnd {
   /** Its strap is drawn hanging, and covers the patch itself. */ readonly covered: boolean;
 }
 
+/** A hem, a facing or a binding: its stretches of the panel's outline, and what it is cut from (null: the panel's own shell). */
+export type HemEdge = NonNullable<Bag['finishes']>[number] & { readonly outline: Bag['panels'][number]['outline']; readonly cover: ClothLook | null };
+
 export interface Sewn {
+  readonly hems: readonly HemEdge[];
   readonly rows: readonly StitchedRow[];
   readonly ends: readonly StrapEnd[];
   /** A bag with members or hardware, or null. */ readonly trimmed: Bag | null;
@@ -40,6 +45,8 @@ const STITCH = 0.003;
 const INSET = 0.0025;
 const GRID = 5;
 const ROUND = 16;
+/** A turned-in band lies this far behind the cloth's middle, m. */
+const BEHIND = 0.0014;
 
 /** Points of a line no further apart than STEP, corners kept. */
 function dense(line: readonly Flat[]): Flat[] {
@@ -123,6 +130,7 @@ function metal(kind: Hardware['kind'], [x, y]: Flat, size: number): Piece {
   }
   return round([x, y], size / 2, 0);
 }
+const darker = ([r, g, b]: Rgb): Rgb => [0.72 * r, 0.72 * g, 0.72 * b];
 
 interface LaidPiece {
   readonly points: OnCloth;
@@ -157,13 +165,21 @@ export class Stitches {
     const patchOf = (panel: string): PanelPatch | undefined => patches.find((p) => names[p.panel] === panel);
     for (const row of sewn.rows) {
       const patch = patchOf(row.panel);
-      if (patch) this.addLine(patch, row.line, row.stitch, 0, faces[patch.panel].face);
+      if (patch) this.addLine(patch, row.line, threadLine(faces[patch.panel].face, row.stitch), 0);
+    }
+    for (const hem of sewn.hems) {
+      const patch = patchOf(hem.panel);
+      if (!patch) continue;
+      const own = faces[patch.panel];
+      const made = own.cloth === CLOTH_GRAIN && hem.leather ? { ...hem, ...hem.leather, cover: null } : hem;
+      const band = made.width > 0 ? bandOf(made) : null;
+      if (band) this.addHem(patch, made, band, own);
     }
     for (const end of sewn.ends) {
       const patch = patchOf(end.panel);
       if (!patch) continue;
       if (end.kind !== 'rivet' && !end.covered) this.addPiece(patch, rectangle(end), end.look, STRAP);
-      for (const line of linesOf(end)) this.addLine(patch, line, STITCH, ON_STRAP, end.look.face);
+      for (const line of linesOf(end)) this.addLine(patch, line, threadLine(end.look.face, STITCH), ON_STRAP);
       if (end.kind === 'rivet') this.addPiece(patch, round(end.at, end.width / 2, 0), ROD_LOOK, ON_STRAP);
       if (end.kind === 'ring loop') {
         const r = end.width / 2 + 0.003;
@@ -195,7 +211,18 @@ export class Stitches {
     ];
   }
 
-  private addLine(patch: PanelPatch, line: readonly Flat[], stitch: number, lift: number, face: Rgb): void {
+  /** The band inside, in its own cloth; a binding outside as well; on the face the step of the fold and its row of stitches. */
+  private addHem(patch: PanelPatch, hem: HemEdge, band: Band, own: ClothLook): void {
+    const cloth = hem.cover ?? own;
+    const bound = hem.finish === 'bound';
+    this.addPiece(patch, band, cloth, -BEHIND);
+    if (bound) this.addPiece(patch, band, { ...cloth, face: darker(cloth.face) }, BEHIND);
+    const lift = bound ? ON_STRAP : 0;
+    this.addLine(patch, band.fold, FOLD_LINE, lift);
+    this.addLine(patch, band.row, threadLine(bound ? cloth.face : own.face, STITCH), lift);
+  }
+
+  private addLine(patch: PanelPatch, line: readonly Flat[], look: LineLook, lift: number): void {
     const all = dense(line);
     const points = new OnCloth(patch, all);
     if (points.count < 2) return;
@@ -208,7 +235,7 @@ export class Stitches {
       along.set([run, run + step], 2 * (i - 1));
       run += step;
     }
-    const lines = new LineSet(verts, along, lineProgram(threadLine(face, stitch), this.shared));
+    const lines = new LineSet(verts, along, lineProgram(look, this.shared));
     this.lines.push({ panel: patch.panel, points, lift, raw: new Float32Array(3 * points.count), lines });
   }
 

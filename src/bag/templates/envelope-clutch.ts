@@ -43,6 +43,9 @@ export const envelopeClutch: TemplateSource = {
       'front left': { join: ['left.right', 'front.left'], ...sewn },
       'flap fold': { join: ['back.top', 'flap.fold'], type: 'fold', allowance: 'SA' },
     },
+    closures: {
+      snap: { kind: 'snap', from: { panel: 'flap', at: ['W/2', 'D + fall - 22 mm'] }, to: { panel: 'front', at: ['W/2', 'H - fall + 22 mm'] } },
+    },
     stacks: {
       'cotton light': ['quilting', { fused: 'fus_light' }, { loose: 'quilting' }],
       'cotton boarded': ['quilting', { fused: 'nwboard' }, { loose: 'quilting' }],
@@ -54,6 +57,6 @@ export const envelopeClutch: TemplateSource = {
       'quilting cotton on board, fused flap': { 'every panel': 'cotton boarded', flap: 'cotton fleeced' },
       'vegetable-tanned leather': { 'every panel': 'leather' },
     },
-    stances: { standing: { friction: 0.4 } },
+    stances: { standing: { friction: 0.4, closed: 'left out' }, 'flap down': { friction: 0.4, closed: ['snap'] } },
   },
 };

@@ -30,6 +30,14 @@ export const satchel: TemplateSource = {
       'back gusset': { join: ['back.around', 'gusset.right'], type: 'plain', allowance: 'SA' },
       'flap fold': { join: ['back.top', 'flap.bottom'], type: 'fold', allowance: 'SA' },
     },
+    closures: {
+      magnet: {
+        kind: 'magnet',
+        from: { panel: 'flap', at: ['W/2', 'D + fall - 25 mm'] },
+        to: { panel: 'front', at: ['W/2', 'H - fall + 25 mm'] },
+        'pull-off': '8 N',
+      },
+    },
     stacks: {
       'soft leather': ['chrome16'],
       'firm leather': ['veg20'],
@@ -42,6 +50,6 @@ export const satchel: TemplateSource = {
       'vegetable-tanned leather, thinner flap': { 'every panel': 'firm leather', flap: 'thin firm leather' },
       'waxed canvas on board, plain flap': { 'every panel': 'canvas boarded', flap: 'canvas lined' },
     },
-    stances: { standing: { friction: 0.4 } },
+    stances: { standing: { friction: 0.4, closed: 'left out' }, 'flap down': { friction: 0.4, closed: ['magnet'] } },
   },
 };

@@ -16,13 +16,8 @@ export const CUT_DEFAULTS: CutOptions = { interfacingMargin: 0.003, boardMargin:
 
 const ORDER: readonly LayerKind[] = ['shell', 'facing', 'strap', 'lining', 'interfacing', 'foam', 'board'];
 
-/**
- * Everything that is cut for one option of a bag: pieces by layer, each with its cut line, stitch line and marks, and lengths of tape. Panels that a fold
- * joins in the same stack are one piece. Metres.
- * Parameters: bag; name of the option (default the first); margins and allowances that the file does not state.
- * Errors: BagError with every allowance that its curve or cut-out has no room for, and the largest that fits; RangeError for an unknown option.
- */
-export function cutPattern(asWritten: Bag, optionName?: string, cut: Partial<CutOptions> = {}): Pattern {
+/** Every piece for itself, before alike ones are counted together; with what else cutPattern tells. Parameters and errors: as cutPattern. */
+export function allPieces(asWritten: Bag, optionName: string | undefined, cut: Partial<CutOptions>): Pattern {
   const o = { ...CUT_DEFAULTS, ...cut };
   const option = optionName === undefined ? asWritten.options[0] : asWritten.options.find((x) => x.name === optionName);
   if (!option) throw new RangeError(`unknown option "${optionName}"`);
@@ -44,7 +39,6 @@ export function cutPattern(asWritten: Bag, optionName?: string, cut: Partial<Cut
   const straps = strapsCut(bag, o);
   const edges = edgesCut(bag, draft, option, own, o);
   const pieces: Piece[] = [...groups.flatMap((group) => layerPieces({ bag, draft, option, group, own, notches, o })), ...edges.pieces, ...straps.pieces];
-  const all = ORDER.flatMap((kind) => countedTogether(pieces.filter((p) => p.kind === kind)));
   const raw = bag.panels.flatMap((panel, p) => {
     const bare = own(p)
       .flat()
@@ -52,5 +46,16 @@ export function cutPattern(asWritten: Bag, optionName?: string, cut: Partial<Cut
       .map((s) => s.run.edge);
     return bare.length > 0 ? [`${panel.name}: ${[...new Set(bare)].join(', ')} cut on the line, no allowance: no seam and no finish is stated there`] : [];
   });
-  return { bag: bag.name, option: option.name, pieces: all, tapes: [...straps.tapes, ...edges.tapes], notes: raw };
+  return { bag: bag.name, option: option.name, pieces, tapes: [...straps.tapes, ...edges.tapes], notes: raw };
+}
+
+/**
+ * Everything that is cut for one option of a bag: pieces by layer, each with its cut line, stitch line and marks, and lengths of tape. Panels that a fold
+ * joins in the same stack are one piece. Metres.
+ * Parameters: bag; name of the option (default the first); margins and allowances that the file does not state.
+ * Errors: BagError with every allowance that its curve or cut-out has no room for, and the largest that fits; RangeError for an unknown option.
+ */
+export function cutPattern(bag: Bag, optionName?: string, cut: Partial<CutOptions> = {}): Pattern {
+  const made = allPieces(bag, optionName, cut);
+  return { ...made, pieces: ORDER.flatMap((kind) => countedTogether(made.pieces.filter((p) => p.kind === kind))) };
 }

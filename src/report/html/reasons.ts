@@ -1,5 +1,6 @@
 import { libm } from '../../numerics/index.ts';
 import { formatMass } from '../../units/index.ts';
+import { closureLines } from '../closures.ts';
 import { hungLines } from '../hung.ts';
 import { leadRun } from '../judge.ts';
 import { apartOf, cellOf, fallen, gramsApart, keptOf, PANEL_HEADS, panelLines, rowsOf } from '../rows.ts';
@@ -25,7 +26,7 @@ export function whyParts(results: readonly Result[]): ReportPart[] {
         ...(bands === '' ? [] : [faint(bands)]),
         text(r.verdict.reason),
         ...(r.verdict.wantedReason === '' ? [] : [text(r.verdict.wantedReason)]),
-        list([...r.verdict.details, ...hungLines(lead, r.stitching)]),
+        list([...r.verdict.details, ...hungLines(lead, r.stitching), ...closureLines(lead)]),
         ...(filling.length > 0 ? [faint(`Height kept from walls filled out and pushed in: ${filling.join('; ')}`)] : []),
         { kind: 'table', heads: PANEL_HEADS, rows: panelLines(r), figures: PANEL_HEADS.flatMap((_, k) => (k > 0 ? [k] : [])) },
         ...(strain === '' ? [] : [faint(`${strain.charAt(0).toUpperCase()}${strain.slice(1)}.`)]),

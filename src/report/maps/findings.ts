@@ -38,7 +38,12 @@ export function findingsOf(kind: MapKind, bag: Bag, mesh: BagMesh, maps: Settled
   }
   if (kind === 'seams') {
     const { largest, bySeam } = maps.seams;
-    const name = (seam: number): string => words.seam(mesh.seamNames[seam], joinedBy(mesh, seam).join(words.to));
+    const joins = mesh.seamNames.map((_, seam) => joinedBy(mesh, seam).join(words.to));
+    const name = (seam: number): string => {
+      const [own, panels] = [mesh.seamNames[seam], joins[seam]];
+      const onlyOne = joins.filter((j) => j === panels).length === 1;
+      return /^[A-Z]\d?$/.test(own) && onlyOne ? words.seamOf(panels) : words.seam(own, panels);
+    };
     if (!largest) return { marks: [], line: words.noSeams, parts: [] };
     const parts = bySeam.map((s) => words.part(name(s.seam), scale.write(s.value)));
     if (largest.value < scale.floor) return { marks: [], line: words.everywhere(scale.write(largest.value)) + still, parts };

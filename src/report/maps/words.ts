@@ -37,6 +37,8 @@ export const words = {
   thing: (name: string): string => `the ${name}`,
   part: (name: string, value: string): string => `${name} ${value}`,
   seam: (name: string, panels: string): string => `seam ${name} (${panels})`,
+  /** Of a seam that has only a letter: on the mat, letters are the options'. */
+  seamOf: (panels: string): string => `seam from ${panels}`,
   to: ' to ',
   place: {
     anchor: (side: string, strap: string): string => `by the ${side} anchor of ${strap}`,

@@ -1,13 +1,16 @@
+import { massWhenStiffer } from '../../material/index.ts';
 import { libm } from '../../numerics/index.ts';
-import { formatMm, formatRigidity, trimmed } from '../../units/index.ts';
+import { formatGsm, formatMm, formatRigidity, trimmed } from '../../units/index.ts';
 import { HANGING_CAUTIONS } from '../hung.ts';
 import { stableJson } from '../json.ts';
 import { CAUTIONS, percent } from '../words.ts';
 import type { NeedEdge, NeedPanels, NeedReport, NeedSearch, NeedStack, NeedStance, NeedTry } from './types.ts';
 
 const mm = (m: number): string => formatMm(m, 0);
-/** An overhang goes with the cube root of the rigidity, the mass being the same. */
-const overhangAt = (s: NeedStack, factor: number): number => s.overhang * libm.cbrt(factor);
+/** An overhang goes with the cube root of rigidity over mass; `weighs`: the mass grows as an interfacing's would, which the mark on the stack says. */
+const overhangAt = (s: NeedStack & { readonly grows?: boolean }, factor: number): number => s.overhang * libm.cbrt((factor * s.arealMass) / massAt(s, factor));
+const massAt = (s: NeedStack & { readonly grows?: boolean }, factor: number): number =>
+  s.grows ? massWhenStiffer({ arealMass: s.arealMass, bending: [s.mean, s.mean, 0, 0] }, factor) : s.arealMass;
 const times = (factor: number): string => (factor >= 1 ? `${trimmed(factor, factor < 10 ? 2 : 0)} times` : percent(factor).concat(' of'));
 const listed = (names: readonly string[]): string => (names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names[names.length - 1]}`);
 const state = (t: NeedTry): string => (t.status === 'settled' ? t.word : `${t.word} (still moving)`);
@@ -16,7 +19,8 @@ const state = (t: NeedTry): string => (t.status === 'settled' ? t.word : `${t.wo
 function hasNeeds(s: NeedStack, edge: NeedEdge): string {
   const { factor } = edge.met;
   const has = `has ${mm(s.overhang)}`;
-  const to = `${mm(overhangAt(s, factor))} (${formatRigidity(s.rigidity * factor)}, ${times(factor)} its rigidity)`;
+  const weighs = massAt(s, factor) > s.arealMass * 1.005 ? `, ${formatGsm(massAt(s, factor))} where it has ${formatGsm(s.arealMass)}` : '';
+  const to = `${mm(overhangAt(s, factor))} (${formatRigidity(s.rigidity * factor)}, ${times(factor)} its rigidity${weighs})`;
   return factor > 1 ? `${has}, needs ${to}` : `${has}; ${to} is enough`;
 }
 
@@ -82,13 +86,15 @@ function stanceLines(r: NeedReport, { stance, mid, low }: NeedStance): string[] 
   return [
     `${stance}: with a typical bolt`,
     ...searchLines(mid, r.stacks, r.wanted, ends).map((l) => `  ${l}`),
-    ...(low === null
-      ? ['  The stacks are stated figures without a band: a soft bolt is the same.']
-      : [
-          `${stance}: with a soft bolt`,
-          ...searchLines(low, r.stacks, r.wanted, false).map((l) => `  ${l}`),
-          ...(soft ? [`  For a soft bolt to do as well, choose a cloth whose typical bolt has: ${typical.join(', ')}`] : []),
-        ]),
+    ...(!r.softBolt
+      ? []
+      : low === null
+        ? ['  The stacks are stated figures without a band: a soft bolt is the same.']
+        : [
+            `${stance}: with a soft bolt`,
+            ...searchLines(low, r.stacks, r.wanted, false).map((l) => `  ${l}`),
+            ...(soft ? [`  For a soft bolt to do as well, choose a cloth whose typical bolt has: ${typical.join(', ')}`] : []),
+          ]),
   ];
 }
 
@@ -124,17 +130,19 @@ function overall(r: NeedReport): string[] {
 const cautions = (r: NeedReport): readonly string[] => (r.stances.some((s) => s.hung) ? [...HANGING_CAUTIONS, ...CAUTIONS] : CAUTIONS);
 
 /** What is needed, for a terminal: per stance what each stack has and needs as a strip's overhang at 41.5 deg, the two states that certify it, the soft bolt, then panels alone. */
-export function needText(r: NeedReport): string {
+export function needText(report: NeedReport): string {
+  // Overhangs are told of stacks that know whether they grow heavier.
+  const r: NeedReport = report.mass === 'grows' ? { ...report, stacks: report.stacks.map((s) => ({ ...s, grows: true })) } : report;
   const who = r.every ? 'all panels' : listed(r.panels);
   return `${[
     `${r.bag} · option ${r.option} · wanted "${r.wanted}"`,
-    `How far must a strip of the finished stack hang over an edge at 41.5 deg? Rigidity of ${who} changed together; weight and stretch stay.`,
+    `How far must a strip of the finished stack hang over an edge at 41.5 deg? Rigidity of ${who} changed together; ${r.mass === 'grows' ? 'weight grows as that of a nonwoven interfacing would (an estimate), stretch stays' : 'weight and stretch stay'}.`,
     '',
     ...r.stances.flatMap((s, i) => [...(i > 0 ? [''] : []), ...stanceLines(r, s)]),
     ...overall(r),
     ...aloneLines(r),
     '',
-    `${r.runs} runs on a mesh of ${mm(r.edgeLength)} (${r.vertices} points). An interfacing that adds rigidity also adds weight: settle the stack you choose.`,
+    `${r.runs} runs on a mesh of ${mm(r.edgeLength)} (${r.vertices} points). ${r.mass === 'grows' ? '' : 'An interfacing that adds rigidity also adds weight (--mass grows). '}Settle the stack you choose.`,
     ...cautions(r),
   ].join('\n')}\n`;
 }

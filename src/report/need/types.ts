@@ -40,6 +40,7 @@ export interface NeedStack {
   readonly band: Band;
   /** kg/m2 */ readonly arealMass: number;
   /** Of a strip up the bag, N*m. */ readonly rigidity: number;
+  /** Geometric mean of warp and weft, N*m: what an interfacing adds to. */ readonly mean: number;
   /** At 41.5 deg, of a strip up the bag, m. */ readonly overhang: number;
 }
 
@@ -66,6 +67,8 @@ export interface NeedReport {
   readonly panels: readonly string[];
   /** All panels of the bag. */ readonly every: boolean;
   /** Mesh of the search, m. */ readonly edgeLength: number;
+  /** Did the mass grow as an interfacing's would, or stay? */ readonly mass: 'stays' | 'grows';
+  /** Was a soft bolt asked for as well? */ readonly softBolt: boolean;
   readonly vertices: number;
   /** Settles that this took. */ readonly runs: number;
   /** Of the middle of the band, walls first, then of its soft end where that differs. */ readonly stacks: readonly NeedStack[];

@@ -17,6 +17,8 @@ export interface NeedOptions {
   /** Panels whose stacks are made stiffer or softer together; default all. */ readonly panels?: readonly string[] | 'all';
   /** Default: as the file wants it. */ readonly wanted?: Wanted;
   /** Also each group of these panels alone, the others as the option has them. Default false. */ readonly eachPanel?: boolean;
+  /** Does what stiffens the panels weigh as a nonwoven interfacing would (material/stiffened.ts)? Default 'stays'. */ readonly mass?: 'stays' | 'grows';
+  /** Also with a soft bolt. Default true. */ readonly softBolt?: boolean;
   /** m; default coarseEdge(bag), about 650 points. Both ends are settled once more with 1.5 times as many. */ readonly edgeLength?: number;
   /** Told where the work is; returning false cancels. */ readonly onProgress?: Told<SeriesProgress>;
 }
@@ -27,17 +29,17 @@ const LIKELY = { mid: 9, low: 5 } as const;
 
 /**
  * The least bending rigidity of the asked panels' stacks at which the bag is what is wanted, found by settling: D11, D22, D12 and D66 of the panels and their regions times one
- * factor, mass, in-plane stiffness and what lies in seam allowances as the option has them. A ladder of factors 7 % apart is climbed in strides from the option's own stacks, then
+ * factor, in-plane stiffness and what lies in seam allowances as the option has them, and so the mass unless it grows. A ladder of factors 7 % apart is climbed in strides from the option's own stacks, then
  * halved: both sides of the answer are settled states with their words, the gap between them is its uncertainty on this mesh. Then the two on a finer mesh, and the same with a
  * soft bolt. For slouchy and soft the most as well. No state starts from another, so the order of tries has no part in any word. Deterministic.
  * Throws BagError with every fault of the choice or where a stance has nothing to judge, Cancelled when onProgress returned false.
  */
 export function findNeed(bag: Bag, o: NeedOptions = {}): NeedReport {
   assertKnown(o, NEED_KEYS);
-  const { option, stances, panels, wanted } = chosen(bag, o);
+  const { option, stances, panels, wanted, mass } = chosen(bag, o);
   const edgeLength = o.edgeLength ?? coarseEdge(bag);
   const lays = { low: layUp(bag, option, 'low'), mid: layUp(bag, option, 'mid') };
-  const oneFigure = alike(lays.low, lays.mid);
+  const oneFigure = o.softBolt === false || alike(lays.low, lays.mid);
   const stacks = { mid: stacksOf(bag, option, panels, lays.mid, 'mid'), low: stacksOf(bag, option, panels, lays.low, 'low') };
   const groups = o.eachPanel === true ? groupsOf(bag, panels) : [];
   const likely = stances.length * (LIKELY.mid + (oneFigure ? 0 : LIKELY.low) + groups.length * LIKELY.mid);
@@ -49,6 +51,7 @@ export function findNeed(bag: Bag, o: NeedOptions = {}): NeedReport {
     stance,
     panels: of,
     edgeLength,
+    mass,
     settling: (what) => {
       const run = [stances.length > 1 ? stance : '', lead, what].filter((w) => w !== '').join(', '),
         before = runs++;
@@ -86,6 +89,8 @@ export function findNeed(bag: Bag, o: NeedOptions = {}): NeedReport {
     panels,
     every: panels.length === bag.panels.length,
     edgeLength,
+    mass,
+    softBolt: o.softBolt !== false,
     vertices,
     runs,
     stacks: oneFigure ? stacks.mid : [...stacks.mid, ...stacks.low],
@@ -120,9 +125,11 @@ function chosen(bag: Bag, o: NeedOptions) {
       expected: `${WANTED.map((w) => `"${w}"`).join(', ')}${guess === null ? '' : `; did you mean "${guess}"?`}`,
     });
   }
-  const panels = panelsOf(bag, o.panels, faults);
+  const panels = panelsOf(bag, o.panels, faults),
+    mass = o.mass ?? 'stays';
+  if (mass !== 'stays' && mass !== 'grows') faults.push({ path: 'mass', got: JSON.stringify(mass) ?? String(mass), expected: '"stays" or "grows"' });
   refuse(faults);
-  return { option: option!.name, stances, panels, wanted };
+  return { option: option!.name, stances, panels, wanted, mass };
 }
 
 /** Without a verdict at any rigidity there is nothing to report. */
@@ -157,6 +164,7 @@ function stacksOf(bag: Bag, option: string, panels: readonly string[], lays: Bag
         band,
         arealMass: laminate.arealMass,
         rigidity,
+        mean: Math.sqrt(laminate.bending[0] * laminate.bending[1]),
         overhang: overhangUpright(laminate, panel),
       });
   });

@@ -1,9 +1,11 @@
 import { type Bag, BagError, type Fault, type PanelRole } from '../../bag/types.ts';
 
-/** The bag with an option whose bending is `factor` times as large on some panels, regions included; mass, in-plane stiffness and what lies in the seam allowances stay. */
-export const withBending = (bag: Bag, option: string, panels: readonly string[], factor: number): Bag => ({
+/** The bag with an option whose bending is `factor` times as large on some panels, regions included; in-plane stiffness and what lies in the seam allowances stay, and the mass unless it grows. */
+export const withBending = (bag: Bag, option: string, panels: readonly string[], factor: number, mass: 'stays' | 'grows' = 'stays'): Bag => ({
   ...bag,
-  options: bag.options.map((o) => (o.name === option ? { ...o, bending: Object.fromEntries(panels.map((p) => [p, factor])) } : o)),
+  options: bag.options.map((o) =>
+    o.name === option ? { ...o, bending: Object.fromEntries(panels.map((p) => [p, factor])), ...(mass === 'grows' ? { bendingMass: mass } : {}) } : o,
+  ),
 });
 
 /** Names of panels as asked: a list, or all. Adds what is wrong to `faults`. */

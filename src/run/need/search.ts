@@ -14,6 +14,7 @@ export interface Subject {
   readonly stance: string;
   readonly panels: readonly string[];
   readonly edgeLength: number;
+  /** Does what stiffens the panels weigh as an interfacing would? */ readonly mass: 'stays' | 'grows';
   /** Told of each settle before it runs; gives the progress it tells. */ readonly settling: (what: string) => Told<PreviewProgress>;
 }
 
@@ -28,15 +29,16 @@ export const rungOf = (factor: number): number => Math.round(libm.log(factor) / 
 const endsAbove = (wanted: Bag['wanted']): boolean => wanted === 'slouchy' || wanted === 'soft';
 
 /** One settle, as `settle` judges it: nudged where it stands. Neither a second mesh nor pressed corners are asked: the finer mesh at the end does the one, the other is another bag. */
-function tried(s: Subject, band: Band, factor: number, edgeLength: number): { readonly it: NeedTry; readonly vertices: number } {
+function tried(s: Subject, band: Band, factor: number, edgeLength: number, until: 'rest' | 'word'): { readonly it: NeedTry; readonly vertices: number } {
   const onProgress = s.settling(`${Number(factor.toPrecision(3))} times the rigidity`);
-  const { verdict, runs, vertices } = previewBag(withBending(s.bag, s.option, s.panels, factor), {
+  const { verdict, runs, vertices } = previewBag(withBending(s.bag, s.option, s.panels, factor, s.mass), {
     option: s.option,
     stance: s.stance,
     bands: [band],
     edgeLength,
     askAgain: false,
     corners: false,
+    until,
     onProgress,
   });
   const { status, residual } = runs[0]!,
@@ -56,8 +58,10 @@ export function search(
 ): NeedSearch & { vertices: number } {
   const tries = new Map<number, NeedTry>();
   let vertices = 0;
+  // What falls is followed to its heap where the heap is what is judged, and where it is one side of the answer.
+  const until = s.bag.wanted === 'slouchy' ? 'rest' : 'word';
   const climbed = climb((rung) => {
-    const made = tried(s, band, factorOf(rung), s.edgeLength);
+    const made = tried(s, band, factorOf(rung), s.edgeLength, until);
     tries.set(rung, made.it);
     vertices = made.vertices;
     if (made.it.status === 'settled' && made.it.word === 'no verdict')
@@ -73,6 +77,7 @@ export function search(
     if (edge === null || edge.below === null || edge.above === null) return null;
     const [met, missed] = least ? [edge.above, edge.below] : [edge.below, edge.above];
     if (climbed.sides.get(met) !== 'meets') return null;
+    for (const rung of [met, missed]) if (tries.get(rung)!.status !== 'settled') tries.set(rung, tried(s, band, factorOf(rung), s.edgeLength, 'rest').it);
     const made = { met: tries.get(met)!, missed: tries.get(missed)!, gap: factorOf(edge.above - edge.below) - 1 };
     return o.finer ? { ...made, finer: onFiner(s, band, made) } : made;
   };
@@ -106,6 +111,6 @@ function contradicts(rung: number, side: Side, soft: Edge, stiff: Edge | null): 
 function onFiner(s: Subject, band: Band, { met, missed }: Pick<NeedEdge, 'met' | 'missed'>): NonNullable<NeedEdge['finer']> {
   const edgeLength = Math.round(s.edgeLength * FINER * 1e5) / 1e5;
   const finer: Subject = { ...s, settling: (what) => s.settling(`on a finer mesh, ${what}`) };
-  const [a, b] = [tried(finer, band, met.factor, edgeLength), tried(finer, band, missed.factor, edgeLength)];
+  const [a, b] = [tried(finer, band, met.factor, edgeLength, 'word'), tried(finer, band, missed.factor, edgeLength, 'word')];
   return { edgeLength, vertices: a.vertices, met: a.it, missed: b.it, agrees: a.it.side === 'meets' && b.it.side === missed.side };
 }

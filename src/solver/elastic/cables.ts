@@ -4,7 +4,8 @@ import type { Cables } from '../types.ts';
  * Cable elements: tension along their length, such as the stretches of a strap. A cable is one straight piece, or several that run freely through the points where
  * they meet. Each end of a piece is a weighted mean of vertices: one vertex, or a patch of cloth that shares the tension by its weights.
  * e_p = b - a, l = sum |e_p|, t_p = e_p/|e_p|, T = EA (l - L)/L, W = sum over cables EA (l - L)^2 / (2 L). Compressed they resist alike, so that a
- * slack strap stays a chain of pieces of their own length. Assumes small strain.
+ * slack strap stays a chain of pieces of their own length. Ties only pull: W = k/2 <l - R>^2, k = EA/L, <v> = v for v > 0, else 0, with R the length they are drawn to just
+ * now (L in the end). Once continuously differentiable. Assumes small strain.
  */
 export interface CableState {
   readonly cables: Cables;
@@ -13,6 +14,9 @@ export interface CableState {
   /** 3p unit vectors and p lengths, m, at the last evaluation. */ readonly dir: Float64Array;
   readonly length: Float64Array;
   /** c tensions, N, at the last evaluation. */ readonly tension: Float64Array;
+  /** c lengths beyond which each pulls just now, m: its rest length but where a tie is still being drawn up. Mutated by rest/closing.ts. */ readonly drawn: Float64Array;
+  /** c stiffness along at the last evaluation, N/m: nought of a tie that is slack. */ readonly along: Float64Array;
+  /** Number of the first tie. */ readonly firstTie: number;
   /** c tensions predicted by the last step, and those the linearisation uses. */ readonly predicted: Float64Array;
   readonly geometric: Float64Array;
   /** c: change of length in a displacement. */ readonly change: Float64Array;
@@ -30,6 +34,9 @@ export function createCables(cables: Cables): CableState {
     dir: f(3 * pieces),
     length: f(pieces),
     tension: f(count),
+    drawn: cables.rest.slice(),
+    along: f(count),
+    firstTie: cables.ties?.first ?? count,
     predicted: f(count),
     geometric: f(count),
     change: f(count),
@@ -69,10 +76,22 @@ function spread(s: CableState, p: number, fx: number, fy: number, fz: number, ou
   }
 }
 
+/** c lengths of the cables at x, m. Mutates the scratch of s, so that it has to be evaluated again. */
+export function cableLengths(s: CableState, x: Float64Array): Float64Array {
+  const out = new Float64Array(s.count),
+    { rate, cables } = s;
+  across(s, x, rate);
+  for (let p = 0; p < s.pieces; p++) {
+    const c = cables.cableOf[p]!;
+    out[c] = out[c]! + Math.sqrt(rate[3 * p]! * rate[3 * p]! + rate[3 * p + 1]! * rate[3 * p + 1]! + rate[3 * p + 2]! * rate[3 * p + 2]!);
+  }
+  return out;
+}
+
 /** Energy, J; adds the gradient to g (3n) and keeps directions and tensions. */
 export function evaluateCables(s: CableState, x: Float64Array, g: Float64Array | null): number {
   const { rest, stiffness, cableOf } = s.cables,
-    { dir, length, tension, change } = s;
+    { dir, length, tension, change, drawn, along } = s;
   across(s, x, dir);
   change.fill(0);
   for (let p = 0; p < s.pieces; p++) {
@@ -84,7 +103,8 @@ export function evaluateCables(s: CableState, x: Float64Array, g: Float64Array |
   }
   let energy = 0;
   for (let c = 0; c < s.count; c++) {
-    const longer = change[c]! - rest[c]!;
+    const longer = c < s.firstTie ? change[c]! - drawn[c]! : Math.max(0, change[c]! - drawn[c]!);
+    along[c] = c < s.firstTie || longer > 0 ? stiffness[c]! / rest[c]! : 0;
     tension[c] = (stiffness[c]! * longer) / rest[c]!;
     energy += 0.5 * tension[c]! * longer;
   }
@@ -120,14 +140,14 @@ const crosswise = (s: CableState, p: number): number => s.geometric[s.cables.cab
 /** out += H dx. */
 export function applyCables(s: CableState, dx: Float64Array, out: Float64Array): void {
   const { dir, rate, change } = s,
-    { cableOf, stiffness, rest } = s.cables;
+    { cableOf } = s.cables;
   rates(s, dx);
   for (let p = 0; p < s.pieces; p++) {
     const q = 3 * p,
       c = cableOf[p]!,
       n = crosswise(s, p),
       own = dir[q]! * rate[q]! + dir[q + 1]! * rate[q + 1]! + dir[q + 2]! * rate[q + 2]!,
-      a = (stiffness[c]! / rest[c]!) * change[c]! - n * own;
+      a = s.along[c]! * change[c]! - n * own;
     spread(s, p, a * dir[q]! + n * rate[q]!, a * dir[q + 1]! + n * rate[q + 1]!, a * dir[q + 2]! + n * rate[q + 2]!, out);
   }
 }
@@ -135,7 +155,10 @@ export function applyCables(s: CableState, dx: Float64Array, out: Float64Array):
 /** Tensions after the step dx, to first order. */
 export function predictCables(s: CableState, dx: Float64Array): void {
   rates(s, dx);
-  for (let c = 0; c < s.count; c++) s.predicted[c] = s.tension[c]! + (s.cables.stiffness[c]! / s.cables.rest[c]!) * s.change[c]!;
+  for (let c = 0; c < s.count; c++) {
+    const T = s.tension[c]! + s.along[c]! * s.change[c]!;
+    s.predicted[c] = c < s.firstTie ? T : Math.max(0, T);
+  }
 }
 
 /** Pairs of vertices that a piece couples, each once per piece: for laying out a matrix, not for filling it (it calls back). */
@@ -148,6 +171,6 @@ export function eachCablePair(s: CableState, visit: (a: number, b: number) => vo
 export function cableBlock(s: CableState, p: number, out: Float64Array): void {
   const c = s.cables.cableOf[p]!,
     n = crosswise(s, p),
-    a = s.cables.stiffness[c]! / s.cables.rest[c]! - n;
+    a = s.along[c]! - n;
   for (let i = 0; i < 3; i++) for (let j = 0; j < 3; j++) out[3 * i + j] = a * s.dir[3 * p + i]! * s.dir[3 * p + j]! + (i === j ? n : 0);
 }

@@ -15,6 +15,7 @@ import {
   type SettleOptions,
   STANDS_ABOVE,
   type Steps,
+  strapped,
   TRUST_RADIUS,
 } from './settle-run.ts';
 import { transientFall } from './transient-fall.ts';
@@ -45,7 +46,7 @@ export interface Grounded extends RestState {
  */
 export function* restingOnHard(sys: System, x0: Float64Array, o: SettleOptions, hardness = 1): Work<Grounded> {
   softenSupports(sys.contact);
-  if (!o.watch || sys.model.cables || sys.model.supports.length === 0) return { ...(yield* resting(sys, x0, o)), supports: 'soft' };
+  if (!o.watch || strapped(sys.model) || sys.model.supports.length === 0) return { ...(yield* resting(sys, x0, o)), supports: 'soft' };
   const before = sys.counts.factorisations,
     rough = sys.model.bodies ? ROUGH_WITH_THINGS : ROUGH,
     near = yield* resting(sys, x0, { ...o, rough });

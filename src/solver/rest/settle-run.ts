@@ -1,6 +1,6 @@
 import { libm } from '../../numerics/index.ts';
 import type { System } from '../system.ts';
-import type { Formulation, Progress } from '../types.ts';
+import type { Formulation, Model, Progress } from '../types.ts';
 import type { Work } from '../work.ts';
 import { type PseudoTransientResult, pseudoTransientSteps } from './pseudo-transient.ts';
 import { recheckStability } from './stability.ts';
@@ -148,3 +148,6 @@ export function meanHeight(x: Float64Array, verts: Uint32Array): number {
 
 /** Mean height of the watched vertices over the one they started with; 1 where nothing is watched. */
 export const heightKept = (watch: SettleOptions['watch'], x: Float64Array): number => (watch ? meanHeight(x, watch.verts) / watch.height : 1);
+
+/** Does it hang by straps? Ties hold a sheet shut that otherwise stands or lies as any. */
+export const strapped = ({ cables }: Model): boolean => cables !== undefined && (cables.ties?.first ?? 1) > 0;

@@ -18,6 +18,7 @@ import {
   report,
   type SettleOptions,
   standsNear,
+  strapped,
   TRUST_RADIUS,
 } from './settle-run.ts';
 import { recheckStability, unstableMode } from './stability.ts';
@@ -34,7 +35,7 @@ export function* resting(sys: System, x0: Float64Array, o: SettleOptions = {}): 
     formulation = o.formulation ?? 'arc-corrected';
   const run: Run = { sys, o, formulation, free, tolerance: o.tolerance ?? REST, iterations: 0, before: sys.counts.factorisations, cancelled: false };
   const x = x0.slice();
-  if (sys.model.cables) {
+  if (strapped(sys.model)) {
     const hung = yield* hanging(sys, x, run.tolerance, formulation, (stage, fraction, at) => report(run, stage, fraction, at));
     run.iterations += hung.iterations;
     return finish(run, recheckStability(sys, hung, x), x, 'descent', false);

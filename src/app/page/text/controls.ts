@@ -75,7 +75,7 @@ export const controls = {
     shade: 'Shade by',
     shades: { cloth: 'cloth', curvature: 'curvature', strain: 'strain', gap: 'gap', seams: 'seam force' },
     units: 'Units',
-    unit: { inch: 'in + mm', metric: 'mm' },
+    unit: { inch: 'in', metric: 'mm', both: 'in + mm' },
     fineness: 'Fineness',
     finenesses: { quick: 'quick', medium: 'medium', fine: 'fine' },
     families: {

@@ -24,8 +24,8 @@ export function createRunning(cables: Cables, x: Float64Array): Running {
   };
   for (let p = 0; p < cables.cableOf.length; p++) {
     const from = cables.start[p]!;
-    // A piece that ends in a patch of several vertices belongs to the cloth.
-    if (cables.start[p + 1]! - from !== 2) continue;
+    // A piece that ends in a patch of several vertices belongs to the cloth, and so do ties.
+    if (cables.start[p + 1]! - from !== 2 || cables.cableOf[p]! >= (cables.ties?.first ?? Number.POSITIVE_INFINITY)) continue;
     const [a, b] = [cables.verts[from]!, cables.verts[from + 1]!];
     for (const [v, other] of [
       [a, b],
