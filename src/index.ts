@@ -5,7 +5,7 @@
  *                   model = assemble(...); state = standing(model); return judge(measure(state))
  */
 
-export { checkBulk, checkThread } from './assembly/index.ts';
+export { checkBulk, checkMembers, checkThread } from './assembly/index.ts';
 export {
   type AnchorPlace,
   anchorPlace,
@@ -62,6 +62,7 @@ export {
   type HangingStrip,
   hangingStrip,
   hangingTilt,
+  hardwareFigures,
   inwardPull,
   isotropicStack,
   type Laminate,
@@ -70,6 +71,7 @@ export {
   loadAtChordAngle,
   type MaterialBands,
   materialBands,
+  memberFigures,
   middles,
   overhang,
   overhangUpright,

@@ -48,13 +48,26 @@ function chainOf(member: Member, line: MemberLine, rigidity: number, stiffness: 
       cross = [s[1] * t[2] - s[2] * t[1], s[2] * t[0] - s[0] * t[2], s[0] * t[1] - s[1] * t[0]];
     return libm.atan2(libm.hypot(cross[0]!, cross[1]!, cross[2]!), s[0] * t[0] + s[1] * t[1] + s[2] * t[2]);
   };
+  const cell = (i: number): number => ((lengths[i > 0 ? i - 1 : k - 1] ?? 0) + (lengths[i < k ? i : 0] ?? 0)) / 2,
+    bent = verts.map((_, i) => Math.max(sewn(i), Math.abs(line.flat[i] ?? 0))),
+    // A corner turns far more than the line beside it: round a tight curve on a coarse mesh every joint turns by as much.
+    corner = bent.map((turn, i) => turn >= CUT && turn / cell(i) > (beside(bent, i, closed, -1) + beside(bent, i, closed, 1)) / cell(i)),
+    smooth =
+      member.formed === 'sewn'
+        ? evened(
+            verts.map((_, i) => sewn(i)),
+            verts.map((_, i) => cell(i)),
+            corner,
+            closed,
+          )
+        : [];
   const atRest = (i: number): number | null => {
     if (closed && (i === 0 || i === k) && member.ends !== 'ring') return null;
     const { formed } = member;
-    if (formed === 'sewn') return sewn(i);
+    if (formed === 'sewn') return smooth[i]!;
     if (formed === 'drawn') return line.flat[i] === null ? null : Math.abs(line.flat[i]!);
-    if (typeof formed === 'number') return (lengths[i > 0 ? i - 1 : k - 1]! + lengths[i < k ? i : 0]!) / 2 / formed;
-    return Math.max(sewn(i), Math.abs(line.flat[i] ?? 0)) >= CUT ? null : 0;
+    if (typeof formed === 'number') return cell(i) / formed;
+    return corner[i] ? null : 0;
   };
   const turns = verts.map((_, i) => atRest(i));
   return {
@@ -69,6 +82,39 @@ function chainOf(member: Member, line: MemberLine, rigidity: number, stiffness: 
     flat: verts.map((_, i) => Math.abs(line.flat[i] ?? turns[i] ?? 0)),
     walls: [!closed && from <= 0 && clamped.has(verts[0]!) ? side(0) : null, !closed && to >= total(lengths) && clamped.has(verts[k]!) ? side(k - 1) : null],
   };
+}
+
+/** The value at the joint before (-1) or behind (1) joint i; 0 past an open end. */
+function beside(of: readonly number[], i: number, closed: boolean, step: 1 | -1): number {
+  const k = of.length - 1,
+    j = i + step;
+  if (j >= 0 && j <= k && !(closed && j === k && step === 1)) return of[j]!;
+  return closed ? of[step === 1 ? (j > k ? 1 : 0) : k - 1]! : 0;
+}
+
+/** How often neighbours are evened: over some eight joints. */
+const EVEN = 24;
+
+/**
+ * Turns of a sewn line as a maker bends a wire to it: the sewn start's small kinks, most at seams, are evened out between corners, which keep theirs. The sum stays.
+ * turns, cells (m), corner: per vertex; of a closed line the last is the first.
+ */
+function evened(turns: readonly number[], cells: readonly number[], corner: readonly boolean[], closed: boolean): number[] {
+  const n = closed ? turns.length - 1 : turns.length;
+  let out = turns.slice(0, n);
+  for (let pass = 0; pass < EVEN; pass++) {
+    const next = out.slice();
+    for (let i = 0; i < n; i++) {
+      const j = i + 1 < n ? i + 1 : closed ? 0 : -1;
+      if (j < 0 || corner[i] || corner[j] || (!closed && (i === 0 || j === n - 1))) continue;
+      // What passes from the tighter joint to the other: half of what would make their curvatures equal.
+      const flow = ((out[i]! / cells[i]! - out[j]! / cells[j]!) * (cells[i]! * cells[j]!)) / (cells[i]! + cells[j]!) / 2;
+      next[i]! -= flow;
+      next[j]! += flow;
+    }
+    out = next;
+  }
+  return closed ? [...out, out[0]!] : out;
 }
 
 /** Throws BagError where a ring is asked of a line whose ends are apart. */

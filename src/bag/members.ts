@@ -10,6 +10,7 @@ const SIZES = { min: 3e-4, max: 0.05 } as const;
 const RIGIDITIES = { min: 1e-9, max: 1e3 } as const;
 const MASSES = { min: 1e-5, max: 5 } as const;
 const STRETCHES = { min: 1, max: 1e7 } as const;
+const LENGTHS = { min: 5e-3, max: 5 } as const;
 /** Radius of a hairpin to a rod that is as good as straight, m. */
 const RADII = { min: 2e-3, max: 10 } as const;
 
@@ -56,13 +57,14 @@ export function resolveMember(ctx: ParseContext, name: string, form: MemberForm,
   const stretch = form.stretch === undefined ? null : ctx.quantity(at(path, 'stretch'), form.stretch, 'force', STRETCHES);
   const lineMass = form.mass === undefined ? null : ctx.quantity(at(path, 'mass'), form.mass, 'lineMass', MASSES);
   const stopsShort = form['stops short'] === undefined ? 0 : ctx.size(at(path, 'stops short'), form['stops short'], 'length', { min: 0 });
+  const length = form.length === undefined ? null : ctx.size(at(path, 'length'), form.length, 'length', LENGTHS);
   const formed = form.formed === undefined ? null : bentTo(ctx, at(path, 'formed'), form.formed);
   if (form.kind === 'figures')
     for (const key of ['size', 'rigidity', 'mass'] as const)
       if (form[key] === undefined) faults.addText(at(path, key), 'nothing', `a ${key} of its own: "figures" has none`);
   if (whole && stopsShort !== null) {
-    const length = ctx.runLength(runs) + lines.reduce((sum, l) => sum + lineLength(panels, l), 0);
-    if (!(2 * stopsShort < length)) faults.add(at(path, 'stops short'), form['stops short'], `less than half of its ${Math.round(length * 1000)} mm`);
+    const along = ctx.runLength(runs) + lines.reduce((sum, l) => sum + lineLength(panels, l), 0);
+    if (!(2 * stopsShort < along)) faults.add(at(path, 'stops short'), form['stops short'], `less than half of its ${Math.round(along * 1000)} mm`);
   }
   if (form.ends === 'ring' && (stopsShort ?? 0) > 0) faults.add(at(path, 'stops short'), form['stops short'], 'nothing left out of a ring, or open ends');
   if (faults.faults.length > count || runs.length + lines.length === 0) return null;
@@ -76,6 +78,7 @@ export function resolveMember(ctx: ParseContext, name: string, form: MemberForm,
     lineMass,
     stopsShort: stopsShort ?? 0,
     ...(stretch === null ? {} : { stretch }),
+    ...(length === null ? {} : { length }),
     ...(formed === null ? {} : { formed }),
     ...(form.ends === 'ring' ? { ends: form.ends } : {}),
   };

@@ -30,6 +30,7 @@ export const MemberForm = entry({
     .enum(['open', 'ring'], { error: '"open" or "ring"' })
     .optional()
     .meta({ description: 'ring: its two ends are joined, on a line that closes, such as the whole mouth; open when left out' }),
+  length: Size.optional().meta({ description: 'its own length, of a frame or a zip bought ready: `check` says where that is not the length of its line' }),
   mass: Quantity.optional().meta({ description: 'its mass per length, such as "12 g/m", instead of that of its kind' }),
   'stops short': Size.optional().meta({ description: 'left out at each end: a cord is cut out of a seam’s allowance; 0 when left out' }),
 });

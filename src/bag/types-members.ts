@@ -24,5 +24,6 @@ export interface Member {
   /** Stated stretch EA, N; absent: by its kind. */ readonly stretch?: number;
   /** What it is bent to before it is sewn in: its line as drawn, as sewn, or a radius, m; absent: straight. */ readonly formed?: 'drawn' | 'sewn' | number;
   /** 'ring': its two ends are joined, on a line that closes. Absent: open. */ readonly ends?: 'ring';
+  /** Its own length, of a frame or zip bought ready, m; absent: cut to its line. */ readonly length?: number;
   /** Left out at each end of the stretches, m: a cord is cut out of a seam's allowance. */ readonly stopsShort: number;
 }

@@ -23,7 +23,9 @@ export function registerChange(program: Command, io: Io, core: Core, done: (code
   program
     .command('change')
     .argument('<file>', 'bag file (*.bag.json), or "-" for standard input')
-    .description('Try one change of the layers at a time (interfacing, base board, a layer less, thicker leather) and rank what each does.')
+    .description(
+      'Try one change of the layers at a time (interfacing, base board, a layer less, thicker leather, a cord, boning or wire in the rim) and rank what each does.',
+    )
     .option('--option <name>', 'which option of the file (default: the first)')
     .option('--stance <name>', 'which stance of the file (default: the first)')
     .option('--mesh <mm>', 'edge length of the mesh in mm: smaller is finer and slower (default: about 650 points)')

@@ -78,7 +78,7 @@ function examine(core: Core, file: string, text: string): Found {
     seams: bag.seams.length,
     // "mismatch" is the pattern check's own word for sides that differ by more than 3 mm or 1 %.
     seamsMatch: !pattern.warnings.some((f) => f.kind === 'mismatch'),
-    lookAt: [...pattern.warnings, ...core.checkBulk(bag, draft)].map((f) => f.text),
+    lookAt: [...pattern.warnings, ...core.checkBulk(bag, draft), ...core.checkMembers(bag)].map((f) => f.text),
     notes: [...pattern.notes, ...core.checkThread(bag)].map((f) => f.text),
     renamed: core.parseBagDocument(text).renamed,
     options: bag.options.map((o) => o.name),

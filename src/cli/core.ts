@@ -20,6 +20,7 @@ export type Core = Pick<
   | 'changesSvg'
   | 'changesText'
   | 'checkBulk'
+  | 'checkMembers'
   | 'checkPattern'
   | 'checkThread'
   | 'besidePublished'

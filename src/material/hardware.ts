@@ -22,7 +22,13 @@ export function hardwareFigures(h: Pick<Hardware, 'kind' | 'size' | 'mass' | 'he
     by = size / row.size,
     height = h.kind === 'foot' ? (h.height ?? FOOT_HEIGHT) : 0;
   if (h.mass !== null) return { mass: h.mass, size, height, ...stated };
-  return { mass: row.mass * (row.power === 3 ? libm.cube(by) : by * by), size, height, evidence: 'estimate', source: row.source };
+  return {
+    mass: row.mass * (row.power === 3 ? libm.cube(by) : by * by),
+    size,
+    height,
+    evidence: 'estimate',
+    source: 'estimate: zinc and steel over plain volumes',
+  };
 }
 
 const SEVERAL: Partial<Record<Hardware['kind'], string>> = { foot: 'feet', other: 'pieces' };

@@ -31,6 +31,7 @@ export interface Finding {
     | 'angle sum'
     | 'mirrored'
     | 'too thick'
+    | 'member'
     | 'row misses'
     | 'row strength'
     | 'grain';

@@ -6,7 +6,7 @@ export { placeOnSide } from './chains.ts';
 export { checkPattern } from './check.ts';
 export { topologyFindings, toRepeat } from './check-topology.ts';
 export { draftPanels } from './draft-panels.ts';
-export { type Finding, millimetres } from './findings.ts';
+export { advised, type Finding, millimetres } from './findings.ts';
 export { type HeldStrip, heldStrips, type Quad, quadsOf } from './held-strips.ts';
 export { polyline } from './outline.ts';
 export { PatternError, refuseUnsewable } from './refuse.ts';

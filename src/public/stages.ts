@@ -2,7 +2,7 @@
  * `slumpline/stages`: the way through the house one step at a time, for those who look inside or bring a mesh or a model of their own:
  * parseBag -> draftPanels -> meshPanels -> layUp -> assemble (all in `prepare`) -> settle -> measure -> judge.
  */
-export { checkBulk, checkThread } from '../assembly/index.ts';
+export { checkBulk, checkMembers, checkThread } from '../assembly/index.ts';
 export { BagError, parseBag } from '../bag/index.ts';
 export { layUp } from '../material/index.ts';
 export type { BagLaminates, Band, Laminate } from '../material/types.ts';

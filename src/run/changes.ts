@@ -1,4 +1,4 @@
-import { type Bag, BagError, type BagOption, type Layer, type Panel, type PanelRole, type Stack } from '../bag/types.ts';
+import { type Bag, BagError, type BagOption, type EdgeRun, type Layer, type Member, type Panel, type PanelRole, type Stack } from '../bag/types.ts';
 import { materialBands } from '../material/index.ts';
 import { type ChangeEffect, type ChangeReport, type Effect, leadRun } from '../report/index.ts';
 import type { Result } from '../report/types.ts';
@@ -29,6 +29,7 @@ interface Candidate {
   readonly material: string;
   readonly panels: readonly string[];
   /** null: this stack is not changed by it. */ readonly layers: (layers: readonly Layer[]) => readonly Layer[] | null;
+  /** What is put into the rim instead of a change of layers. */ readonly member?: Member;
 }
 
 const added = (material: string, join: Layer['join']): Layer => ({ material, thickness: null, thicknessRange: null, join, bond: null, angle: 0 });
@@ -68,6 +69,7 @@ function candidates(bag: Bag, option: BagOption): Candidate[] {
       layers: ([shell, ...rest]) => (rest.some((l) => l.material === id) ? [shell!, ...rest.filter((l) => l.material !== id)] : null),
     });
   }
+  out.push(...inTheRim(bag, walls));
   const shells = new Set(walls.flatMap((p) => layersOf(p).slice(0, 1)).map((l) => l.material));
   for (const id of shells) {
     const hide = materialBands(id);
@@ -88,8 +90,29 @@ function candidates(bag: Bag, option: BagOption): Candidate[] {
   return out;
 }
 
+/** Put into a mouth that has nothing in it yet: usual sizes (common practice, no source). */
+const IN_THE_RIM = [
+  { kind: 'paper cord', size: 5e-3, change: 'pipe the rim with paper cord of 5 mm' },
+  { kind: 'plastic boning', size: 8e-3, change: 'run plastic boning of 8 mm along the rim' },
+  { kind: 'spring wire', size: 1.5e-3, change: 'put spring wire of 1.5 mm, bent to the mouth, into the rim', formed: 'sewn' },
+] as const;
+
+function inTheRim(bag: Bag, walls: readonly Panel[]): Candidate[] {
+  const open = walls.filter((p) => p.openings.length > 0),
+    runs = open.flatMap((p) => p.openings.flatMap((o) => p.chains[o] ?? [o]).map((edge): EdgeRun => ({ panel: p.name, edge, from: 0, to: 1 })));
+  if (runs.length === 0 || bag.members?.some((m) => m.runs.some((a) => runs.some((b) => a.panel === b.panel && a.edge === b.edge)))) return [];
+  return IN_THE_RIM.map(({ change, kind, size, ...formed }) => ({
+    change,
+    material: kind,
+    panels: open.map((p) => p.name),
+    layers: () => null,
+    member: { name: 'rim', kind, runs, size, rodRigidity: null, lineMass: null, stopsShort: 0, ...formed },
+  }));
+}
+
 /** The bag with an option more, in which one change is made; regions keep their own stacks. null when it changes nothing. */
 function changed(bag: Bag, option: BagOption, c: Candidate): { bag: Bag; option: string } | null {
+  if (c.member) return { option: option.name, bag: { ...bag, members: [...(bag.members ?? []), c.member] } };
   const stacks: Stack[] = [];
   const own: Record<string, string> = { ...option.stacks };
   for (const panel of c.panels) {
@@ -145,7 +168,7 @@ function inOrder(a: ChangeEffect, b: ChangeEffect): number {
 
 /**
  * What to change: every single change of one option's stacks (an interfacing behind the walls, a board in the base, a layer left out, a thicker or thinner
- * hide) settled by itself, ranked. Middle of the band, no nudge, one coarse mesh for all, because there are many and only their differences are asked for: it ranks, and what is chosen is then settled as a whole.
+ * hide), and a cord, boning or wire in the rim, settled by itself, ranked. Middle of the band, no nudge, one coarse mesh for all, because there are many and only their differences are asked for: it ranks, and what is chosen is then settled as a whole.
  * Deterministic. Throws BagError for an unknown option or stance or when no stack is made of layers, Cancelled when onProgress returned false.
  */
 export const rankChanges = (bag: Bag, o: ChangeOptions = {}): ChangeReport => {

@@ -49,7 +49,7 @@ describe('a line member', () => {
     expect(one.rodRigidity[0]).toBeLessThan(one.rodRigidity[1]);
   });
 
-  it('along an edge: rigidity times length is EI L to 1e-9 but for half a segment at each open end, the panel is heavier by its mass to 1e-9, at 8 and 20 mm; 30 mm short at both ends, less by 60 mm', () => {
+  it('along an edge: rigidity times length is EI L to 1e-9 but for half a segment at each open end, the bag is heavier by its mass to 1e-9, at 8 and 20 mm; 30 mm short at both ends, less by 60 mm', () => {
     for (const edgeLength of [0.008, 0.02])
       for (const short of [0, 0.033]) {
         const bag = strip({ wire: { along: 'p.right', kind: 'figures', size: '2 mm', rigidity: '0.01 N.m2', mass: '20 g/m', 'stops short': `${short} m` } });
@@ -60,7 +60,8 @@ describe('a line member', () => {
         const whole = model.mass.reduce((a, b) => a + b, 0);
         const length = LENGTH - 2 * short;
         expect(whole - 0.4 * WIDTH * LENGTH).toBeCloseTo(0.02 * length, 9);
-        expect(panelMasses(bag, mesh, laminates, sewn)[0]).toBeCloseTo(whole, 12);
+        // Panels are weighed without: members have a line of their own in the weight table.
+        expect(panelMasses(bag, mesh, laminates, sewn)[0]).toBeCloseTo(0.4 * WIDTH * LENGTH, 12);
         const { bending, segmentsOf, rest } = model.rods!;
         let sum = 0;
         bending.forEach((A, j) => {

@@ -123,6 +123,7 @@ export function hungSubject(subject: Subject, bag: Bag, stance: string, x: Array
 export function sewnOf(bag: Bag, carrying: readonly string[]): Sewn {
   return {
     rows: bag.topstitch,
+    trimmed: bag.members || bag.hardware ? bag : null,
     hems: (bag.finishes ?? [])
       .filter((f) => f.width > 0)
       .map((f) => ({ ...f, outline: bag.panels.find((p) => p.name === f.panel)!.outline, cover: f.stack === null ? null : stackLook(bag, f.stack) })),

@@ -91,7 +91,8 @@ export class Picture {
     for (const mesh of heldUp(subject.handles ?? [], shared)) this.add(mesh, 2);
     this.straps = hung.straps;
     this.show(drafted);
-    if (subject.sewn && subject.sewn.rows.length + subject.sewn.ends.length + subject.sewn.hems.length > 0) void this.addStitches(subject.sewn, changed);
+    if (subject.sewn && (subject.sewn.trimmed || subject.sewn.rows.length + subject.sewn.ends.length + subject.sewn.hems.length > 0))
+      void this.addStitches(subject.sewn, changed);
   }
 
   /** Their program comes after the first picture: many bags have none. */

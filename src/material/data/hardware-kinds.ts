@@ -8,19 +8,18 @@ export interface HardwareRow {
   /** m */ readonly size: number;
   /** kg */ readonly mass: number;
   readonly power: 2 | 3;
-  readonly source: string;
 }
 
 export const HARDWARE_ROWS: Readonly<Record<Exclude<HardwareKind, 'other'>, HardwareRow>> = {
-  ring: { size: 0.025, mass: 7e-3, power: 2, source: 'wire of 3.8 mm bent to a ring or D for a strap of 25 mm. Estimate' },
-  slider: { size: 0.025, mass: 9e-3, power: 2, source: 'three bars of 3.8 mm wire for a strap of 25 mm. Estimate' },
-  buckle: { size: 0.025, mass: 16e-3, power: 2, source: 'frame and prong of 4 mm wire for a strap of 25 mm. Estimate' },
-  hook: { size: 0.025, mass: 25e-3, power: 2, source: 'swivel hook of die-cast zinc for a strap of 25 mm. Estimate' },
-  clasp: { size: 0.03, mass: 18e-3, power: 2, source: 'turn lock or clasp with its plate, 30 mm wide. Estimate' },
-  foot: { size: 0.012, mass: 3e-3, power: 3, source: 'domed foot of 12 mm, 8 mm high, with two prongs. Estimate' },
-  'corner plate': { size: 0.025, mass: 5e-3, power: 2, source: 'stamped steel of 0.8 mm over a corner, legs of 25 mm. Estimate' },
-  rivet: { size: 9e-3, mass: 0.9e-3, power: 3, source: 'cap rivet of 9 mm, both halves. Estimate' },
-  stud: { size: 8e-3, mass: 1.2e-3, power: 3, source: 'button stud of 8 mm with its screw. Estimate' },
+  ring: { size: 0.025, mass: 7e-3, power: 2 }, // wire of 3.8 mm bent to a ring or D for a strap of 25 mm. Estimate
+  slider: { size: 0.025, mass: 9e-3, power: 2 }, // three bars of 3.8 mm wire for a strap of 25 mm. Estimate
+  buckle: { size: 0.025, mass: 16e-3, power: 2 }, // frame and prong of 4 mm wire for a strap of 25 mm. Estimate
+  hook: { size: 0.025, mass: 25e-3, power: 2 }, // swivel hook of die-cast zinc for a strap of 25 mm. Estimate
+  clasp: { size: 0.03, mass: 18e-3, power: 2 }, // turn lock or clasp with its plate, 30 mm wide. Estimate
+  foot: { size: 0.012, mass: 3e-3, power: 3 }, // domed foot of 12 mm, 8 mm high, with two prongs. Estimate
+  'corner plate': { size: 0.025, mass: 5e-3, power: 2 }, // stamped steel of 0.8 mm over a corner, legs of 25 mm. Estimate
+  rivet: { size: 9e-3, mass: 0.9e-3, power: 3 }, // cap rivet of 9 mm, both halves. Estimate
+  stud: { size: 8e-3, mass: 1.2e-3, power: 3 }, // button stud of 8 mm with its screw. Estimate
 };
 
 /** How far a foot lifts its panel where the file does not say, m. */
