@@ -1,9 +1,9 @@
 /**
- * npm run bench:choose [-- CRITERION [HOW MANY]] [brute]: what a choice from a shelf takes. The shelf of twelve materials on the commuter tote; with "brute" every stack of three small shelves is
- * settled as well, and the winners compared.
+ * npm run bench:choose [-- CRITERION [HOW MANY]] [brute]: what a choice from a shelf takes. The shelf of twelve materials on the commuter tote; with "brute" three small shelves
+ * instead, of which every stack is settled as well, and the winners compared.
  */
 import { readFileSync } from 'node:fs';
-import { choose, parseBag, parseShelf, previewSync } from '../../src/index.ts';
+import { CRITERIA, choose, parseBag, parseShelf, previewSync } from '../../src/index.ts';
 import { prepareShelf } from '../../src/run/index.ts';
 import { SMALL, TWELVE } from './shelves.ts';
 
@@ -31,13 +31,14 @@ async function one(shelf: unknown, o: object): Promise<readonly string[]> {
   return r.ranked.map((s) => s.name);
 }
 
-const [by = 'weight', most = '3'] = process.argv.slice(2).filter((w) => w !== 'brute');
-await one(TWELVE, { by, most: Number(most) });
+const [criterion, most = '3'] = process.argv.slice(2).filter((w) => w !== 'brute'),
+  by = CRITERIA.find((c) => c === criterion) ?? 'weight';
+if (!process.argv.includes('brute')) await one(TWELVE, { by, most: Number(most) });
 
 if (process.argv.includes('brute'))
   for (const shelf of SMALL) {
-    const ranked = await one(shelf, { most: 3 });
-    const { all, edgeLength } = await prepareShelf(bag, parseShelf(shelf), { ...asked, most: 3 });
+    const ranked = await one(shelf, { by, most: 3 });
+    const { all, edgeLength } = await prepareShelf(bag, parseShelf(shelf), { ...asked, by, most: 3 });
     const from = cpu();
     const meets = all.filter(({ bag: made }) => {
       const { verdict } = previewSync({ ...made, wanted: asked.wanted }, { stance: asked.stance, bands: ['mid'], edgeLength, askAgain: false, corners: false });
