@@ -2,7 +2,7 @@
 
 export { type Curve, curveOf, edgeLength, flatten, outlineArea, pointAt, polygonOf } from './curve.ts';
 export { easeShares, hasLengths, onPanel, onStrap, warpFrom } from './ease.ts';
-export { at, FaultList, oneOf, shown } from './faults.ts';
+export { at, FaultList, oneOf } from './faults.ts';
 export { readJson } from './json.ts';
 export { bagJsonSchema } from './json-schema.ts';
 export { builtIn, isLeather } from './leather.ts';

@@ -18,7 +18,7 @@ export { type MaterialBands, materialBands, presetNotes, presets } from './prese
 export { meanRigidity, pressedHinge } from './pressed.ts';
 export { sewnLayers } from './sewn-layers.ts';
 export { seenFrom, sideBySide } from './side-by-side.ts';
-export { interfacingMass, massWhenStiffer } from './stiffened.ts';
+export { massWhenStiffer } from './stiffened.ts';
 export * from './stitched-patch.ts';
 export * from './stitching.ts';
 export { keptWidth, thinned } from './thinned.ts';

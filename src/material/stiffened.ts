@@ -10,7 +10,7 @@ const LADDER = ['fus_light', 'fus_medium', 'fus_heavy', 'nwboard'] as const;
  * Areal mass of a nonwoven interlining whose own rigidity is B, kg/m2: between the middles of the built-in ones by powers (log m over log B), beyond the last by its power, under the
  * first in proportion. Estimates, as those are; real ones scatter by half. Parameter: rigidity to be added, N*m; 0 gives 0.
  */
-export function interfacingMass(rigidity: number): number {
+function interfacingMass(rigidity: number): number {
   if (!(rigidity > 0)) return 0;
   const steps = LADDER.map((id) => {
     const { bending, arealMass } = materialBands(id);

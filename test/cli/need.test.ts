@@ -39,7 +39,18 @@ describe('slumpline need', () => {
     expect(report.stacks[0].overhang * Math.cbrt(report.stances[0].mid.least.met.factor)).toBeGreaterThan(0.2);
     expect(report.cautions.length).toBeGreaterThan(0);
   }, 60_000);
+  it('--mass grows: what stiffens weighs, so that more of it is needed than with the weight staying; --no-soft-bolt leaves that bolt out', async () => {
+    const asked = ['need', 'strip.bag.json', '--mesh', '20', '--quiet', '--no-soft-bolt'];
+    const [stays, grows] = [await ran([...asked, '--json'], files), await ran([...asked, '--mass', 'grows', '--json'], files)];
+    const factor = ({ out }: { out: string }): number => JSON.parse(out).stances[0].mid.least.met.factor;
+    expect(factor(grows)).toBeGreaterThan(factor(stays));
+    const { out } = await ran([...asked, '--mass', 'grows'], files);
+    expect(out).toContain('weight grows as that of a nonwoven interfacing would');
+    expect(out).toMatch(/g\/m2 where it has 340 g\/m2/);
+    expect(out).not.toContain('soft bolt');
+  }, 60_000);
   it.each([
+    [['--mass', 'grow'], 'expected stays or grows'],
     [['--panels', 'strp'], 'unknown panel "strp"; did you mean "strip"?'],
     [['--panels', 'strip,strip'], 'panel given twice "strip"'],
     [['--wanted', 'structurd'], 'did you mean "structured"?'],

@@ -53,7 +53,7 @@ const LANES = 2;
 export const CRITERIA: readonly Criterion[] = ['weight', 'cost', 'bulk', 'layers'];
 
 /** A choice with everything that is known of it. */
-export interface Prepared {
+interface Prepared {
   readonly choice: Choice;
   readonly bag: Bag;
   readonly laminates: BagLaminates;

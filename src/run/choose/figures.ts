@@ -105,7 +105,7 @@ export function areasOf(
 }
 
 /** What a choice's name says: shell, what lies inside, lining; then where a group differs from the walls. */
-export function wordsOf(bag: Bag, option: BagOption, c: Choice): string {
+function wordsOf(bag: Bag, option: BagOption, c: Choice): string {
   const groups = groupsOf(bag).map((g) => g.key);
   const inner = (list: readonly Taken[]): string => list.map((t) => `${t.item.id}${t.item.uses.length > 1 ? ` (${t.use})` : ''}`).join(' + ');
   const shell = c.shell?.id ?? drawnStack(bag, stackNamed(bag, option.stacks[bag.panels[0]!.name]))?.shell.material ?? 'as drawn';

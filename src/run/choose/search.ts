@@ -14,7 +14,7 @@ export interface Field {
 }
 
 /** Why a stack need not be settled: it is softer than one that was too soft, stiffer than one too stiff, or stands behind the last of the best. */
-export type Ruled = { readonly by: number; readonly rule: 'softer' | 'stiffer' } | { readonly rule: 'behind' };
+type Ruled = { readonly by: number; readonly rule: 'softer' | 'stiffer' } | { readonly rule: 'behind' };
 
 /** The search as it stands. */
 export interface Search {

@@ -26,7 +26,7 @@ export interface ShelfAsked {
 }
 
 /** More stacks than this are refused: what rules them out is looked at pair by pair. */
-export const MOST_STACKS = 4000;
+const MOST_STACKS = 4000;
 
 const INNER_USES: readonly Use[] = ['fused', 'sewn in', 'foam', 'board'];
 const NONE: readonly Taken[] = [];
