@@ -24,13 +24,13 @@ test('by pointer: the mouth hemmed on front and back in 2 actions, a flap in 2, 
     };
     await edge('front.top');
     await hold(page, 'edge finish').selectOption('turned twice');
-    await expect.poll(() => panel(page, 'back').then((b) => b.finishes), SOON).toEqual({ top: { finish: 'turned twice', width: '30 mm' } });
-    expect((await panel(page, 'front')).finishes).toEqual({ top: { finish: 'turned twice', width: '30 mm' } });
+    await expect.poll(() => panel(page, 'back').then((b) => b.finishes), SOON).toMatchObject({ top: { finish: 'turned twice', width: '30 mm' } });
+    expect((await panel(page, 'front')).finishes).toMatchObject({ top: { finish: 'turned twice', width: '30 mm' } });
     expect(await told(page)).toBe('Edge top of front: hem, turned twice, 30 mm. back.top as well.');
     await page.getByText('Put on this edge').click();
     await page.getByRole('button', { name: 'Sew a dart' }).click();
     await expect.poll(() => bag(page).then((b) => Object.keys(b.seams).filter((s) => s.startsWith('dart'))), SOON).toEqual(['dart front']);
-    expect((await panel(page, 'front')).finishes).toEqual({
+    expect((await panel(page, 'front')).finishes).toMatchObject({
       'top 1': { finish: 'turned twice', width: '30 mm' },
       'top 2': { finish: 'turned twice', width: '30 mm' },
     });
@@ -59,7 +59,7 @@ test('by keys at 390 px: an edge bound, a tab sewn on, a fold creased by 5 mm an
     await page.waitForSelector('[data-hold="front/edge/top"]');
     await hold(page, 'front/edge/top').focus();
     await hold(page, 'edge finish').selectOption('bound');
-    await expect.poll(() => panel(page, 'front').then((f) => f.finishes), SOON).toEqual({ top: { finish: 'bound', width: '3/8 in' } });
+    await expect.poll(() => panel(page, 'front').then((f) => f.finishes), SOON).toMatchObject({ top: { finish: 'bound', width: '3/8 in' } });
     await expect.poll(() => page.locator('[role=status]').textContent(), SOON).toContain('Edge top of front: bound, 3/8 in.');
     await hold(page, 'put on').press('Enter');
     await hold(page, 'put tabWidth').fill('1 1/4');

@@ -215,8 +215,8 @@ test('maps of strain, gap and seam force: chosen by keyboard, each with steps, e
         'seam force',
         'Force across the seams',
         /^0 N\/m or pressed.* [\d.]+ N\/m$/,
-        /^D largest [\d.]+ N\/m - seam \w \(\w+ to \w+\), /,
-        /seam A \(front to base\) -?[\d.]+ N\/m/,
+        /^D largest [\d.]+ N\/m - seam from \w+ to \w+, /,
+        /seam from front to base -?[\d.]+ N\/m/,
       ],
     ] as const) {
       await page.keyboard.press('ArrowRight');
