@@ -25,9 +25,10 @@ const heightsOf = (c: Column): number[] =>
 
 /**
  * Two plots under one another as SVG text. Above: the middle height kept (a line with dots), with the band that four fifths of the heights lie in; of a hung bag, which keeps none, the plot is left out. Below: the share of runs
- * that hold, with Wilson's 95 % interval and the counts. Drawn figures in six stretches. Parameters: title; axis; runs of one option and stance.
+ * that hold, with the counts and, where runs were drawn by chance, Wilson's 95 % interval. Drawn figures in six stretches. Parameters: title; axis; runs of one option
+ * and stance; whether they were drawn.
  */
-export function alongPlot(title: string, axis: Axis, runs: readonly PlannedRun[]): string {
+export function alongPlot(title: string, axis: Axis, runs: readonly PlannedRun[], drawn: boolean): string {
   const columns = columnsOf(axis, runs),
     heights = columns.map((c) => ({ c, list: heightsOf(c) })).filter((h) => h.list.length > 0),
     second = heights.length === 0 ? FIRST : FIRST + TALL + GAP,
@@ -39,7 +40,7 @@ export function alongPlot(title: string, axis: Axis, runs: readonly PlannedRun[]
     rect(0, 0, WIDTH, high, PAPER),
     ...fitLines(title, WIDTH - 32, 15, 2).map((t, i) => text(16, 26 + 19 * i, t, { size: 15, weight: 600 })),
     ...(heights.length === 0 ? [] : [heightPlot(heights, x, FIRST)]),
-    sharePlot(columns, x, second),
+    sharePlot(columns, x, second, drawn),
     ...columns.map((c) => text(x(c), second + TALL + 22, c.label, { size: 12, anchor: 'middle' })),
     text((LEFT + WIDTH - RIGHT) / 2, second + TALL + 48, axisTitle(axis), { size: 13, fill: MUTED, anchor: 'middle' }),
     '</svg>\n',
@@ -77,8 +78,8 @@ function heightPlot(list: readonly { readonly c: Column; readonly list: readonly
   ].join('');
 }
 
-function sharePlot(columns: readonly Column[], x: (c: Column) => number, top: number): string {
-  const { svg, up } = frame('share that holds, with its 95 % interval', top, 1);
+function sharePlot(columns: readonly Column[], x: (c: Column) => number, top: number, drawn: boolean): string {
+  const { svg, up } = frame(drawn ? 'share that holds, with its 95 % interval' : 'share that holds', top, 1);
   return [
     svg,
     ...columns.map((c) => {
@@ -86,7 +87,9 @@ function sharePlot(columns: readonly Column[], x: (c: Column) => number, top: nu
         at = x(c);
       if (s.of === 0) return text(at, top + TALL - 8, 'no verdict', { size: 12, fill: MUTED, anchor: 'middle' });
       const p = s.holds / s.of,
-        whisker = `<path d="M${px(at)} ${px(up(s.low))}V${px(up(s.high))}M${px(at - 6)} ${px(up(s.low))}h12M${px(at - 6)} ${px(up(s.high))}h12" stroke="${INK}" stroke-width="1.4" fill="none"/>`;
+        whisker = !drawn
+          ? ''
+          : `<path d="M${px(at)} ${px(up(s.low))}V${px(up(s.high))}M${px(at - 6)} ${px(up(s.low))}h12M${px(at - 6)} ${px(up(s.high))}h12" stroke="${INK}" stroke-width="1.4" fill="none"/>`;
       return `${whisker}<circle cx="${px(at)}" cy="${px(up(p))}" r="4.2" fill="${INK}"/>${text(at + 9, up(p) + (p > 0.9 ? 15 : -7), `${s.holds}/${s.of}`, { size: 12 })}`;
     }),
   ].join('');

@@ -29,7 +29,7 @@ export function runsPlots(plan: Plan, runs: readonly PlannedRun[]): Plot[] {
         named = unique(axes);
       const [one, two] = leading(axes, c.runs).filter((a) => columnsOf(a, c.runs).length <= MOST_CELLS);
       return [
-        ...axes.map((a) => ({ name: `${lead}along-${named.get(a)}.svg`, svg: alongPlot(title, a, c.runs) })),
+        ...axes.map((a) => ({ name: `${lead}along-${named.get(a)}.svg`, svg: alongPlot(title, a, c.runs, plan.samples !== null) })),
         ...(one && two ? [{ name: `${lead}map-${named.get(one)}-${named.get(two)}.svg`, svg: verdictMap(title, one, two, c.runs) }] : []),
       ];
     });

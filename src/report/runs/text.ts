@@ -7,11 +7,11 @@ import { holdShare } from './wilson.ts';
 
 const percent = (v: number): string => `${Math.round(100 * v)} %`;
 
-/** "holds in 46 of 50 (92 %; 95 % interval 81 to 97 %)" */
-const holdWords = (s: HoldShare, of = ''): string =>
+/** "holds in 46 of 50 (92 %; 95 % interval 81 to 97 %)". Values that were gone through one by one are no sample: their share has no interval. */
+const holdWords = (s: HoldShare, drawn: boolean, of = ''): string =>
   s.of === 0
     ? 'no run has a verdict'
-    : `holds in ${s.holds} of ${s.of}${of} (${percent(s.holds / s.of)}; 95 % interval ${percent(s.low)} to ${percent(s.high)})`;
+    : `holds in ${s.holds} of ${s.of}${of} (${percent(s.holds / s.of)}${drawn ? `; 95 % interval ${percent(s.low)} to ${percent(s.high)}` : ''})`;
 
 /** "W 260 to 340 mm in 5 steps" */
 function axisWords(axis: Axis): string {
@@ -40,11 +40,11 @@ export function runsText(plan: Plan, runs: readonly PlannedRun[]): string {
     const refused = c.runs.filter((r) => r.word === null),
       silent = c.runs.filter((r) => r.word === 'no verdict').length;
     return [
-      `${c.option}, ${c.stance}: ${holdWords(holdShare(c.runs), draws ? ' draws' : ' runs')}`,
+      `${c.option}, ${c.stance}: ${holdWords(holdShare(c.runs), plan.samples !== null, draws ? ' draws' : ' runs')}`,
       `  ${wordCounts(c.runs)}`,
       ...(silent > 0 ? [`  ${silent} did not come to rest: they count neither way`] : []),
       ...(refused.length > 0 ? [`  ${refused.length} cannot be made, such as run ${refused[0]!.run}: ${refused[0]!.reason.slice(0, 160)}`] : []),
-      ...plan.axes.filter((a) => a.kind === 'figures').flatMap((a) => along(a, c.runs)),
+      ...plan.axes.filter((a) => a.kind === 'figures').flatMap((a) => along(a, c.runs, plan.samples !== null)),
       ...mattersLines(matters[i]!),
     ].join('\n');
   });
@@ -60,11 +60,11 @@ const wordCounts = (runs: readonly PlannedRun[]): string =>
 /** Most values of an axis in a table of text. */
 const MOST = 12;
 
-function along(axis: Axis, runs: readonly PlannedRun[]): string[] {
+function along(axis: Axis, runs: readonly PlannedRun[], drawn: boolean): string[] {
   const columns = columnsOf(axis, runs);
   if (columns.length < 2 || columns.length > MOST) return [];
   const width = Math.max(...columns.map((c) => c.label.length));
-  return [`  ${axisTitle(axis)}:`, ...columns.map((c) => `    ${c.label.padStart(width)}  ${holdWords(holdShare(c.runs))}`)];
+  return [`  ${axisTitle(axis)}:`, ...columns.map((c) => `    ${c.label.padStart(width)}  ${holdWords(holdShare(c.runs), drawn)}`)];
 }
 
 function mattersLines({ height, holds }: Matters): string[] {

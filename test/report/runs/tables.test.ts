@@ -135,6 +135,14 @@ describe('plots', () => {
   });
   it('the share that holds is drawn with its counts, 2/2, 0/2, 0/2, over the values of W', () => {
     const { svg } = plots[0]!;
-    for (const words of ['2/2', '0/2', '260', '340', 'W (mm)', '95 % interval']) expect(svg).toContain(words);
+    for (const words of ['2/2', '0/2', '260', '340', 'W (mm)']) expect(svg).toContain(words);
+  });
+  it('sizes that were gone through are no sample: an interval stands beside draws alone, in text and plot', () => {
+    expect(runsText(plan, runs)).not.toContain('interval 1');
+    expect(runsText(plan, runs)).toMatch(/holds in 2 of 6 runs \(33 %\)/);
+    expect(plots[0]!.svg).not.toContain('interval');
+    const drawn = planOf([drawnAxis('friction')], 6);
+    const made = Array.from({ length: 6 }, (_, i) => madeRun(drawn, i, { friction: i / 6 }, {}));
+    expect(runsPlots(drawn, made)[0]!.svg).toContain('share that holds, with its 95 % interval');
   });
 });
