@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { newBag, parseBag } from '../../src/bag/index.ts';
 import { settleBag, textReport } from '../../src/index.ts';
 import { prepareScene } from '../../src/run/scene.ts';
+import { statedStack } from '../bag/stated-stack.ts';
 
 const EDGE = 0.02;
 const document = (name: string, stances: object, more: object = {}) => parseBag({ ...JSON.parse(newBag(name)), stances, ...more });
@@ -50,5 +51,62 @@ describe('an envelope clutch and its snap', () => {
     expect(snap!.closed).toBe(false);
     expect(snap!.gape).toBeGreaterThan(0.01);
     expect(snap!.pull).toBeNull();
+  });
+});
+
+/** Two panels of 100 x 150 mm that hang from their top edges, 10 mm apart, the second turned by 15 degrees, and a zip between them. */
+const curtains = (zip: object, stance: object = { closed: ['zip'] }) =>
+  parseBag({
+    slumpline: 1,
+    panels: {
+      p: {
+        rectangle: { width: '100 mm', height: '150 mm' },
+        clips: [{ edge: 'top', slope: false }],
+        pose: { origin: [0, 0, '300 mm'], x: [1, 0, 0], y: [0, 0, 1] },
+      },
+      q: { copy: 'p', clips: [{ edge: 'top', slope: false }], pose: { origin: ['110 mm', 0, '300 mm'], x: [0.9659258262890683, 0.25881904510252074, 0], y: [0, 0, 1] } },
+    },
+    closures: { zip: { kind: 'coil zip', join: ['p.right[5 mm..80 mm]', 'q.left[70 mm..145 mm]'], ...zip } },
+    stacks: { cloth: statedStack(300, 100, { thickness: '0.5 mm' }) },
+    options: { o: { 'every panel': 'cloth' } },
+    stances: { s: { kind: 'held', ...stance } },
+  });
+
+describe('a zip between two panels', () => {
+  it('closed from either end it comes to one shape, to 1e-4 of its length, at rest, its edges 5 mm apart and its pull told', () => {
+    const [a, b] = (['start', 'end'] as const).map((end) => settleBag(curtains({ 'closes from': end }), { ...quick, edgeLength: 0.01 }).runs[0]!);
+    const away = Math.max(...a!.positions.map((v, i) => Math.abs(v - b!.positions[i]!))) / 0.075;
+    console.log('apart', away, a!.status, b!.status, a!.closures, b!.closures);
+    expect([a!.status, b!.status]).toEqual(['settled', 'settled']);
+    expect(a!.contact.crossings + b!.contact.crossings).toBe(0);
+    expect(away).toBeLessThan(1e-4);
+    expect(a!.closures![0]!.gape).toBeLessThan(2e-4);
+    expect(a!.closures![0]!.pullPerLength).toBeGreaterThan(0.5);
+  });
+
+  it('the clips carry both panels and the zip, 75 mm at 18 g/m and a slider of 3 g, to 1e-6 N', () => {
+    const bag = curtains({}),
+      { runs, mesh } = settleBag(bag, { ...quick, edgeLength: 0.01 });
+    expect(runs[0]!.reactions.held[2]).toBeCloseTo(runs[0]!.panels.reduce((s, p) => s + p.massKg, 0.075 * 0.018 + 0.003) * 9.80665, 6);
+    expect(mesh.vertexCount).toBeGreaterThan(200);
+  });
+
+  it('with its slider half way it closes that half: the other stays open', () => {
+    const bag = curtains({ slider: 0.5 });
+    const { runs } = settleBag(bag, { ...quick, edgeLength: 0.01 });
+    expect(runs[0]!.closures![0]!.gape).toBeLessThan(2e-4);
+    const { lines } = runs[0]!.closureLines![0]!;
+    const apart = (i: number) => Math.hypot(...[0, 1, 2].map((k) => lines[0]!.at(3 * i + k)! - lines[1]!.at(3 * i + k)!));
+    expect(apart(0)).toBeLessThan(0.0055);
+    expect(apart(lines[0]!.length / 3 - 1)).toBeGreaterThan(0.0065);
+  });
+
+  it('over a gap that its cloth cannot bridge it does not close: no verdict, how many millimetres are left, and what is in the way', () => {
+    const bag = curtains({ join: ['p.right[60 mm..148 mm]', 'q.left[2 mm..90 mm]'] });
+    const result = settleBag(bag, { ...quick, edgeLength: 0.01 });
+    console.log(result.verdict.word, result.verdict.reason);
+    expect(result.verdict.word).toBe('no verdict');
+    expect(result.verdict.reason).toMatch(/zip.*does not close: \d+ mm are left\. In its way: its own cloth/);
+    expect(result.runs[0]!.contact.crossings).toBe(0);
   });
 });

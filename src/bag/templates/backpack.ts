@@ -47,6 +47,7 @@ export const backpack: TemplateSource = {
       'strip start': { join: ['gusset.bottom', ['zip front.left', 'zip back.right']], ...sewn },
       'pocket seam': { join: ['front.around[above..strip - above]', 'pocket.around'], direction: 'along', ...sewn },
     },
+    closures: { zip: { kind: 'coil zip', join: ['zip front.top', 'zip back.top'] } },
     stacks: {
       canvas: ['canvas12', { loose: 'poplin' }],
       'canvas back': ['canvas12', { fused: 'foam' }, { loose: 'poplin' }],
@@ -59,6 +60,6 @@ export const backpack: TemplateSource = {
       'canvas, foam all round': { 'every panel': 'foamed', pocket: 'pocket' },
       'canvas, foam all round, sheet in the back': { 'every panel': 'foamed', back: 'canvas boarded back', pocket: 'pocket' },
     },
-    stances: { standing: { friction: 0.4 } },
+    stances: { standing: { friction: 0.4, closed: 'left out' }, 'zip closed': { friction: 0.4, closed: ['zip'] } },
   },
 };

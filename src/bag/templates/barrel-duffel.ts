@@ -1,7 +1,7 @@
 import type { TemplateSource } from './template.ts';
 
 const end = { role: 'side', circle: { diameter: 'd' } };
-/** Turned in once onto the tape of the zip, which is left out. */
+/** Turned in once onto the tape of the zip, which the first stance leaves out. */
 const zipped = { finish: 'turned once', width: 'SA' };
 const sewn = { type: 'plain', allowance: 'SA' };
 
@@ -29,6 +29,7 @@ export const barrelDuffel: TemplateSource = {
       'zip left': { join: ['body.bottom[0..shut]', 'body.top[L - shut..L]'], ...sewn },
       'zip right': { join: ['body.bottom[L - shut..L]', 'body.top[0..shut]'], ...sewn },
     },
+    closures: { zip: { kind: 'coil zip', join: ['body.bottom[shut..L - shut]', 'body.top[shut..L - shut]'] } },
     stacks: {
       canvas: ['canvas12'],
       'canvas ends': ['canvas12', { bonded: 'pp1' }],
@@ -41,6 +42,6 @@ export const barrelDuffel: TemplateSource = {
       'foamed tube, stiff ends': { body: 'canvas foamed', 'left end': 'canvas ends', 'right end': 'canvas ends' },
       'leather tube, boarded ends': { body: 'leather', 'left end': 'leather ends', 'right end': 'leather ends' },
     },
-    stances: { standing: { friction: 0.4 } },
+    stances: { standing: { friction: 0.4, closed: 'left out' }, 'zip closed': { friction: 0.4, closed: ['zip'] } },
   },
 };
