@@ -9,6 +9,7 @@ export {
   bendOf,
   bentStrip,
   type Colouring,
+  closureLines,
   cssColour,
   type Drawn,
   type EarlyNews,

@@ -3,6 +3,7 @@ import { libm } from '../numerics/index.ts';
 import { placeOnSide, polyline } from '../panels/index.ts';
 import type { Draft, DraftBunch, DraftPanel, SeamSide, SideRun } from '../panels/types.ts';
 import { escapeXml, formatInches, formatMm } from '../units/index.ts';
+import { paintClosures } from './flat-closures.ts';
 import { finishBands } from './flat-finishes.ts';
 import { trimMarks } from './flat-trims.ts';
 
@@ -144,7 +145,7 @@ function paintPanel(bag: Bag, draft: Draft, panel: DraftPanel, p: number, at: (q
         return `<path class="patch" d="${anchorPath(a.kind, cx, cy, a.width * 500, a.height * 500)}"><title>${escapeXml(`${s.name}: ${a.kind}`)}</title></path>`;
       }),
   );
-  return `<path class="cloth" fill-rule="evenodd" d="${loops.join('')}"/>${regions.join('')}${finishBands(bag, source, at, units)}${lines.join('')}${grainArrow(panel, source.grain, at)}${edges.join('')}${clips.join('')}${seams.join('')}${bunches.join('')}${straps.join('')}${trimMarks(bag, source, at)}${marks.join('')}`;
+  return `<path class="cloth" fill-rule="evenodd" d="${loops.join('')}"/>${regions.join('')}${finishBands(bag, source, at, units)}${lines.join('')}${grainArrow(panel, source.grain, at)}${edges.join('')}${clips.join('')}${seams.join('')}${bunches.join('')}${straps.join('')}${trimMarks(bag, source, at)}${paintClosures(bag, panel, at)}${marks.join('')}`;
 }
 
 /** A strap's end as it is sewn or riveted on: its outline, and in it a cross, a row, a rivet, or the sewn half of a loop under its ring. Middle and half sizes in px. */

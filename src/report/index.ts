@@ -4,6 +4,7 @@ export { heightOf, judgeBand, nearItsLimit } from './band.ts';
 export * from './changes/index.ts';
 export type { ChangeEffect, ChangeReport, Effect } from './changes/types.ts';
 export * from './choose/index.ts';
+export { closureLines } from './closures.ts';
 export { earlyWord, endThatFollows, GONE_BELOW, withFollowing } from './early-word.ts';
 export { bagTextIn, resultsTextIn } from './embedded.ts';
 export { aroundWords } from './ground.ts';

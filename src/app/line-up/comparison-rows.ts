@@ -10,7 +10,7 @@ export type Cell = readonly (Node | string)[];
 export interface Row {
   readonly key: string;
   readonly label: string;
-  /** The stance that alone has such a figure; both when left out. */ readonly only?: 'hung' | 'standing';
+  /** The stance, or the bag, that alone has such a figure; all when left out. */ readonly only?: 'hung' | 'standing' | 'closures';
   /** Folded away until the engineer asks. */ readonly folded?: true;
   readonly cell: (own: Figures, first: Figures | null, units: f.UnitChoice, seam: (name: string) => string) => Cell;
 }
@@ -123,6 +123,12 @@ export const ROWS: readonly Row[] = [
     label: text.table.bulge,
     only: 'standing',
     cell: (own) => (own.bulge === null ? [text.table.none] : (byBolt(own, 'bulge', f.percent) ?? [f.percent(own.bulge), ...grey(text.table.ofWidth)])),
+  },
+  {
+    key: 'closures',
+    label: text.table.closures,
+    only: 'closures',
+    cell: (own, _first, units) => (own.closures.length > 0 ? [pullList(own.closures.map((line) => f.told(line, units)))] : [text.table.none]),
   },
   {
     key: 'weight',

@@ -61,7 +61,7 @@ export class ComparisonTable {
   private heads: HTMLElement[] = [];
   private cells: HTMLElement[][] = [];
   private cautions = h('tr');
-  private rowsOf: Record<'hung' | 'standing', HTMLElement[]> = { hung: [], standing: [] };
+  private rowsOf: Record<'hung' | 'standing' | 'closures', HTMLElement[]> = { hung: [], standing: [], closures: [] };
 
   private readonly engineer = h('button', { type: 'button', class: 'engineer', 'aria-expanded': 'false' }, text.table.engineer);
 
@@ -101,8 +101,8 @@ export class ComparisonTable {
       h('td', { colspan: count + 1 }, h('ul', { class: 'cautions' }, ...HANGING_CAUTIONS.map((c) => h('li', {}, c)))),
     );
     const lines = rows.map((row, r) => h('tr', { class: `row-${row.key}` }, h('th', { scope: 'row' }, this.heading(row.key, row.label)), ...this.cells[r]));
-    const of = (stance: 'hung' | 'standing'): HTMLElement[] => rows.flatMap((row, r) => (row.only === stance ? [lines[r]] : []));
-    this.rowsOf = { hung: of('hung'), standing: of('standing') };
+    const of = (stance: 'hung' | 'standing' | 'closures'): HTMLElement[] => rows.flatMap((row, r) => (row.only === stance ? [lines[r]] : []));
+    this.rowsOf = { hung: of('hung'), standing: of('standing'), closures: of('closures') };
     const engineer = rows.flatMap((row, r) => (row.folded ? [lines[r]] : []));
     this.fold(engineer);
     lines.splice(lines.indexOf(engineer[0]), 0, h('tr', { class: 'row-engineer' }, h('th', { scope: 'row', colspan: count + 1 }, this.engineer)));
@@ -131,6 +131,7 @@ export class ComparisonTable {
     const hung = figures.some((own) => own?.hung);
     for (const row of this.rowsOf.hung) row.hidden = !hung;
     this.cautions.hidden = !hung && !hanging;
+    for (const row of this.rowsOf.closures) row.hidden = figures.every((own) => own === null || own.closures.length === 0);
     for (const row of this.rowsOf.standing) row.hidden = hung && figures.every((own) => own === null || own.hung !== null);
     columns.forEach((column, i) => {
       refill(this.heads[i], h('span', { class: 'away' }, text.table.option(column.letter, column.title)));

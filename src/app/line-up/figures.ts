@@ -1,4 +1,4 @@
-import { type Evidence, hungLines, pipsLine, type Result, type Status } from '../core.ts';
+import { closureLines, type Evidence, hungLines, pipsLine, type Result, type Status } from '../core.ts';
 import { h } from '../page/dom.ts';
 import { percent } from '../page/format.ts';
 import { text } from '../page/text.ts';
@@ -34,6 +34,7 @@ export interface Figures {
         readonly bulge: number | null;
       }[]
     | null;
+  /** Its closures, a line each, in mechanics' units; empty where it has none on. */ readonly closures: readonly string[];
   readonly massKg: number;
   readonly rigidity: { readonly value: number; readonly evidence: Evidence } | null;
   /** The front (or the tallest panel): overhang of its stack, and how many of those it is tall. */
@@ -107,6 +108,7 @@ export function figuresOf(result: Result): Figures {
             lean: m.wallLean,
             bulge: m.bulge,
           })),
+    closures: mid ? closureLines(mid) : [],
     massKg: result.massKg,
     rigidity: stack ? { value: stack.bending[0], evidence: stack.evidence } : null,
     wall: wall && wall.height > 0 && stack ? { overhang: wall.overhang, standNumber: wall.standNumber, evidence: stack.evidence } : null,

@@ -36,7 +36,8 @@ export function subjectOfResult(shown: Shown, result: Result): { readonly subjec
   if (!run) return { subject: cloth, positions: null };
   const subject = result.verdict.byBand[run.band] === 'lies flat' ? { ...cloth, fallen: run.positions } : cloth;
   const full = run.contents.length > 0 ? { ...subject, solids: [...(subject.solids ?? []), ...run.contents.map(solidOfThing)] } : subject;
-  const hung = hungSubject(full, shown.bag, result.stance, run.positions, run.straps);
+  const shut = run.closureLines ? { ...full, closures: run.closureLines } : full;
+  const hung = hungSubject(shut, shown.bag, result.stance, run.positions, run.straps);
   const word = result.verdict.byBand[run.band];
   // The straps of a heap lie in it somewhere: only their ends are drawn.
   const up = !hung.hanging && (word === 'holds' || word === 'softens' || word === 'stands until touched');

@@ -1,5 +1,6 @@
 import { BufferAttribute, BufferGeometry, Mesh, type RawShaderMaterial, Scene } from 'three';
 import { type BagMesh, bendOf, type Drawn, type PanelPatch, panelPatches, pose } from '../core.ts';
+import type { DrawnClosure } from './closures.ts';
 import { CutEdges } from './cut-edges.ts';
 import { LineSet } from './line-set.ts';
 import { freeEdges, outlineRuns, seamEdges } from './lines.ts';
@@ -21,6 +22,7 @@ export interface Subject {
   /** Straps of a bag that stands, held up. */ readonly handles?: readonly StrapLine[];
   /** Rows of stitches and straps' ends on its cloth. */ readonly sewn?: Sewn;
   /** Where a bag that fell over lies, 3n: the view reaches that far. */ readonly fallen?: ArrayLike<number>;
+  /** What holds it shut, where it has settled. */ readonly closures?: readonly DrawnClosure[];
   /** What it leans on or lies over. */ readonly solids?: readonly SolidShape[];
   /** Number of the panel that is left out of a cut-open view. */ readonly front?: number;
 }
@@ -91,8 +93,17 @@ export class Picture {
     for (const mesh of heldUp(subject.handles ?? [], shared)) this.add(mesh, 2);
     this.straps = hung.straps;
     this.show(drafted);
+    if (subject.closures && subject.closures.length > 0) void this.addClosures(subject.closures, changed);
     if (subject.sewn && (subject.sewn.trimmed || subject.sewn.rows.length + subject.sewn.ends.length + subject.sewn.hems.length > 0))
       void this.addStitches(subject.sewn, changed);
+  }
+
+  /** They come after the first picture: many bags have none. */
+  private async addClosures(closures: readonly DrawnClosure[], changed: () => void): Promise<void> {
+    const { closureMeshes } = await import('./closures.ts');
+    if (this.gone) return;
+    for (const mesh of closureMeshes(closures, this.shared)) this.add(mesh, 3);
+    changed();
   }
 
   /** Their program comes after the first picture: many bags have none. */

@@ -1,7 +1,7 @@
 import { boxedSeams, boxedHalf as half, boxedLines as lines } from './boxed.ts';
 import type { TemplateSource } from './template.ts';
 
-/** Boxed corners as in the boxed tote; the casing is the doubled top that a cord would run through. The cord itself is left out. */
+/** Boxed corners as in the boxed tote; the casing is the doubled top that the cord runs through; the first stance leaves it out. */
 const casing = { above: 'H + D/2 - casing', stack: 'cotton casing' };
 const sewn = { type: 'plain', allowance: 'SA' };
 
@@ -17,6 +17,7 @@ export const drawstringPouch: TemplateSource = {
       back: { copy: 'front', open: ['top'], marks: { 'back rim': 'top[50%]' }, regions: { casing }, lines },
     },
     seams: boxedSeams(sewn),
+    closures: { cord: { kind: 'drawstring', along: ['front.top', 'back.top'], below: 'casing/2', 'drawn to': 'W + D' } },
     stacks: {
       cotton: ['quilting', { loose: 'lawn' }],
       'cotton casing': ['quilting', { loose: 'quilting' }],
@@ -27,6 +28,6 @@ export const drawstringPouch: TemplateSource = {
       'quilting cotton, lawn lining': { 'every panel': 'cotton' },
       'garment lamb': { 'every panel': 'leather', 'front/casing': 'leather casing', 'back/casing': 'leather casing' },
     },
-    stances: { standing: { friction: 0.4 } },
+    stances: { standing: { friction: 0.4, closed: 'left out' }, 'drawn shut': { friction: 0.4, closed: ['cord'] } },
   },
 };

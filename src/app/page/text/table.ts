@@ -10,6 +10,7 @@ export const table = {
     lean: 'Wall lean',
     bulge: 'Largest bulge',
     ofWidth: 'of the wall’s width',
+    closures: 'Closures',
     pulls: 'Where the straps pull',
     strapPull: (strap: string, drop: string, pulls: string): string => `${strap}: drop ${drop}; its ends bear ${pulls}`,
     each: (pull: string): string => `${pull} each`,
