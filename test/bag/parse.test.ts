@@ -262,6 +262,7 @@ test('the JSON schema for editors names every section and knows the shapes', () 
     'seams',
     'straps',
     'members',
+    'hardware',
     'closures',
     'materials',
     'stacks',
