@@ -15,7 +15,7 @@ export function eachHardware(bag: Bag, mesh: BagMesh, tell: (vertex: number, kg:
 }
 
 /** Triangle of a panel and barycentric weights of a flat place; one a little outside a curve's chords goes to the triangle it is least outside of. */
-export function triangleAt(mesh: BagMesh, panel: string, [x, y]: Point2): { readonly t: number; readonly weights: readonly [number, number, number] } {
+function triangleAt(mesh: BagMesh, panel: string, [x, y]: Point2): { readonly t: number; readonly weights: readonly [number, number, number] } {
   const near = trianglesOf(mesh, panel, [x - 0.05, y - 0.05, x + 0.05, y + 0.05]),
     whole = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY] as const,
     f = mesh.triFlat;

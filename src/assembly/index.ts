@@ -4,10 +4,8 @@ export { checkBulk } from './check-bulk.ts';
 export { checkMembers } from './check-members.ts';
 export { checkThread } from './check-thread.ts';
 export {
-  type ClosureLine,
   closureLines,
   closuresAtRest,
-  faceAt,
   type LaidClosure,
   laidClosures,
   leadsOf,
@@ -18,7 +16,7 @@ export {
 export { fillBag } from './contents.ts';
 export { pullOf, slidesUnder } from './ground.ts';
 export { hungStraps, strapLines } from './hanging.ts';
-export { eachHardware, triangleAt } from './hardware.ts';
+export { eachHardware } from './hardware.ts';
 export { fillDepth } from './load.ts';
 export { eachMember, memberLengths } from './members.ts';
 export { type Rig, rigStraps } from './rig.ts';

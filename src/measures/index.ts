@@ -1,6 +1,6 @@
 /** Settled positions -> heights, lean, bulge, volume, strain and what hangs. */
 
-export { type ClosureAtRest, type ClosureMeasures, measureClosures } from './closures.ts';
+export { type ClosureMeasures, measureClosures } from './closures.ts';
 export { convexHull } from './footprint.ts';
 export { type GapMap, gapMap, type Nearness, type Toucher } from './gap.ts';
 export { hungGates, measureHung } from './hung.ts';

@@ -43,7 +43,7 @@ export function partnerOf(document: BagDocument, bag: Bag, panel: string): strin
 }
 
 /** What an edge's finish is written under: the edge itself, or each stretch that is not sewn. */
-export const finishKeys = (bag: Bag, panel: string, edge: string): string[] => {
+const finishKeys = (bag: Bag, panel: string, edge: string): string[] => {
   const free = freeStretches(bag, panel, edge);
   const whole = free.length === 0 || (free.length === 1 && free[0][0] === 0 && free[0][1] === 1);
   return whole ? [edge] : free.map(([a, b]) => `${edge}[${percent(a)}..${percent(b)}]`);

@@ -12,7 +12,7 @@ export { type BodySpec, joinBodies } from './join-bodies.ts';
 export { reachOf } from './moments.ts';
 export { newtonDirection } from './newton.ts';
 export { bodiesAt, clothMass, loadsOnSheet, totalForce } from './read-state.ts';
-export { type Closed, closing, inHands, type Lead, leaveLong } from './rest/closing.ts';
+export { closing, inHands, type Lead, leaveLong } from './rest/closing.ts';
 export { NUDGE } from './rest/nudge-load.ts';
 export { pseudoTransient } from './rest/pseudo-transient.ts';
 export { reactions, settle } from './rest/settle.ts';

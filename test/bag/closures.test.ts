@@ -33,7 +33,7 @@ test('a magnet of the file: both ends in metres, its usual gap and weight, its s
   expect(bag.stances[0]).toMatchObject({ closed: ['m'] });
 });
 
-test('seventeen faults of closures and stances in one run, each with its path', () => {
+test('sixteen faults of closures and stances in one run, each with its path', () => {
   const faults = faultsOf(
     satchel(
       {

@@ -49,7 +49,7 @@ export interface BoardEdge {
 }
 
 /** A finish as it is written: its width as text, the stack of a facing or binding. */
-export interface BoardFinish {
+interface BoardFinish {
   readonly finish: string;
   readonly width: string;
   readonly stack: string;

@@ -95,7 +95,7 @@ export function withClosures(model: Model, laid: readonly LaidClosure[], stance:
 }
 
 /** Mass of a closure, kg: both parts; chain, tapes and slider; cord in its channel. */
-export function closureMass(closure: Closure, length: number): number {
+function closureMass(closure: Closure, length: number): number {
   if (isZip(closure)) return closure.lineMass * length + closure.sliderMass;
   return isCord(closure) ? closure.lineMass * closure.length : closure.mass;
 }

@@ -12,7 +12,7 @@ const OFF = 0.06;
 const OVER: readonly PanelRole[] = ['flap', 'strap', 'trim'];
 
 /** Unit normal out of the face at a spot of the mesh, over the triangles of `panel` that have a point of it. x: 3n, m. */
-export function faceAt(mesh: BagMesh, panel: number, { verts }: Spot, x: Float64Array): [number, number, number] {
+function faceAt(mesh: BagMesh, panel: number, { verts }: Spot, x: Float64Array): [number, number, number] {
   const own = new Set(verts);
   const sum: [number, number, number] = [0, 0, 0];
   for (let t = 0; t < mesh.triPanel.length; t++) {

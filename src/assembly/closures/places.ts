@@ -18,7 +18,7 @@ export function spotAt({ verts, weights }: Spot, x: ArrayLike<number>): [number,
 }
 
 /** The spot of a flat point of a panel: barycentric in its triangle, clamped where a chord of a curved edge cuts it off. */
-export function spotOf(mesh: BagMesh, panel: number, [x, y]: Point2): Spot {
+function spotOf(mesh: BagMesh, panel: number, [x, y]: Point2): Spot {
   const f = mesh.triFlat;
   let best = -1,
     least = Number.NEGATIVE_INFINITY,

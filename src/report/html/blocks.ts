@@ -35,7 +35,7 @@ function table(heads: readonly string[], rows: readonly (readonly string[])[], f
 }
 
 /** HTML of a block. picture: what is done to the text of a picture (its ids made its own). */
-export function blockHtml(block: ReportBlock, picture: (svg: string) => string): string {
+function blockHtml(block: ReportBlock, picture: (svg: string) => string): string {
   switch (block.kind) {
     case 'text':
       return paragraph(block.text, block.faint === true);

@@ -41,7 +41,7 @@ export function exactStrip(K: number, clampAngle: number, steps = 4000): (s: num
   };
 }
 
-export const normalFrom = (chance: () => number) => (): number => Math.sqrt(-2 * Math.log(1 - chance())) * Math.cos(2 * Math.PI * chance());
+const normalFrom = (chance: () => number) => (): number => Math.sqrt(-2 * Math.log(1 - chance())) * Math.cos(2 * Math.PI * chance());
 
 export interface Synthetic {
   readonly marks: PhotoMarks;

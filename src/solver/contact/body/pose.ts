@@ -7,7 +7,7 @@ import type { RigidBody } from '../../types.ts';
 const W = new Float64Array(9);
 
 /** R = exp(w) of a rotation vector, written to R, and its left Jacobian J (an increment dw turns the body by J dw, world axes), written to J. Source: Rodrigues' formula. */
-export function turn(wx: number, wy: number, wz: number, R: Float64Array, J: Float64Array): void {
+function turn(wx: number, wy: number, wz: number, R: Float64Array, J: Float64Array): void {
   const t2 = wx * wx + wy * wy + wz * wz,
     t = Math.sqrt(t2);
   // sin t/t, (1 - cos t)/t^2, (t - sin t)/t^3, by their series near nothing.
