@@ -16,7 +16,11 @@ const STRETCHES = 6;
 const figureText = (v: number | string): string => (typeof v === 'string' ? v : String(Number(v.toPrecision(4))));
 
 /** An axis as tables and plots call it. */
-export const axisTitle = (axis: Axis): string => (axis.unit === '' ? axis.name : `${axis.name} (${axis.unit})`);
+export const axisTitle = (axis: Axis): string => {
+  // A bolt is a place in its material's band.
+  if (axis.kind === 'figures' && axis.name.endsWith('.band')) return `${axis.name} (-1 soft, 0 typical, 1 stiff bolt)`;
+  return axis.unit === '' ? axis.name : `${axis.name} (${axis.unit})`;
+};
 
 const shareOf = (axis: Axis, v: number): number => {
   const [a, b] = [axis.from!, axis.to!];
