@@ -27,7 +27,12 @@ const GOOD = { ...EMPTY.typed, name: 'Sailcloth', weight: '31', pieceLength: '30
 describe('the form of readings', () => {
   it('bare numbers become mm and g, units of their own stay: 4 readings of 2 directions and 2 faces', () => {
     const r = parseReadings(
-      readingsText({ method: 'overhang', fused: false, typed: { ...GOOD, 'warp face': '62; 2 1/2 in', 'warp back': '61.5 mm', 'weft face': '49' } }),
+      readingsText({
+        method: 'overhang',
+        fused: false,
+        photos: [],
+        typed: { ...GOOD, 'warp face': '62; 2 1/2 in', 'warp back': '61.5 mm', 'weft face': '49' },
+      }),
     );
     expect(r.mass).toBeCloseTo(0.031, 12);
     expect(r.sides).toEqual([0.3, 0.3]);
@@ -49,13 +54,14 @@ describe('the form of readings', () => {
     ['heart loop', { 'warp fixed': '150', 'warp face': 'x', 'weft fixed': 'y', 'weft face': '40' }, ['warp face', 'weft fixed']],
     ['pure bending', { 'warp face': '11.6', 'warp width': 'wide', 'weft face': '0' }, ['warp width', 'weft face']],
   ] as const)('%s: faults stand at %s', (method, typed, expected) => {
-    expect([...faultsOf({ method, fused: false, typed: { ...GOOD, ...typed } }).keys()].sort()).toEqual(expected);
+    expect([...faultsOf({ method, fused: false, photos: [], typed: { ...GOOD, ...typed } }).keys()].sort()).toEqual(expected);
   });
 
   it('what another version or another hand left in the store is taken only where it makes sense', () => {
     expect(restoredOwn({ method: 'guess', fused: 'yes', typed: { weight: '31', nonsense: 'x', name: 4 } })).toEqual({
       method: 'overhang',
       fused: false,
+      photos: [],
       typed: { ...EMPTY.typed, weight: '31' },
     });
     expect(restored({ test: 'pull', band: 'high', stiffer: 99, length: '60' })).toEqual({ ...FIRST_ENTRY, band: 'high', length: '60' });

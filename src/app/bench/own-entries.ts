@@ -1,9 +1,9 @@
-import type { Fault } from './core.ts';
+import type { Fault, PhotoMarks, Three } from './core.ts';
 import { words } from './words.ts';
 
 export const DIRECTIONS = ['warp', 'weft', 'bias'] as const;
 export type Direction = (typeof DIRECTIONS)[number];
-export const METHODS = ['overhang', 'tip drop', 'heart loop', 'pure bending'] as const;
+export const METHODS = ['overhang', 'photo', 'tip drop', 'heart loop', 'pear loop', 'pure bending'] as const;
 export type Method = (typeof METHODS)[number];
 export const COLUMNS = ['fixed', 'face', 'back', 'width'] as const;
 /** fixed: the set overhang or the strip's length; width: the loop's width 2HB of a laboratory. */
@@ -15,27 +15,72 @@ type StripKey = `${Direction} ${Column}`;
 /** A field of the form. */
 export type Key = PlainKey | StripKey;
 
+/** A strip read off a picture: its marks are kept, the picture is not. */
+export interface PhotoKept {
+  readonly direction: Direction;
+  readonly side: 'face' | 'back';
+  readonly end: 'first' | 'other';
+  readonly marks: PhotoMarks;
+  /** m, 90 % interval */ readonly bendingLength: Three;
+}
+
 /** What stands in the form, as typed: nothing is converted before it is worked out. */
 export interface OwnEntry {
   readonly method: Method;
   readonly fused: boolean;
   readonly typed: Readonly<Partial<Record<Key, string>>>;
+  readonly photos: readonly PhotoKept[];
 }
 
-export const EMPTY: OwnEntry = { method: 'overhang', fused: false, typed: { like: 'canvas10', ruler: '1 mm' } };
+export const EMPTY: OwnEntry = { method: 'overhang', fused: false, photos: [], typed: { like: 'canvas10', ruler: '1 mm' } };
 
 export function restoredOwn(kept: unknown): OwnEntry {
   const old = (kept ?? {}) as Partial<Record<keyof OwnEntry, unknown>>;
   const typed: Record<string, string> = { ...EMPTY.typed };
   if (old.typed && typeof old.typed === 'object')
     for (const [key, value] of Object.entries(old.typed)) if (typeof value === 'string' && isKey(key)) typed[key] = value.slice(0, 200);
-  return { method: METHODS.find((m) => m === old.method) ?? 'overhang', fused: old.fused === true, typed };
+  return { method: METHODS.find((m) => m === old.method) ?? 'overhang', fused: old.fused === true, typed, photos: restoredPhotos(old.photos) };
 }
+
+/** Kept pictures as far as they still can be read; the core judges their marks again. */
+function restoredPhotos(kept: unknown): PhotoKept[] {
+  if (!Array.isArray(kept)) return [];
+  return kept.slice(0, MOST_PHOTOS).filter((p: Partial<PhotoKept> | null): p is PhotoKept => {
+    const places = (list: unknown): boolean => Array.isArray(list) && list.every((at) => Array.isArray(at) && at.length === 2 && at.every(Number.isFinite));
+    return (
+      p !== null &&
+      typeof p === 'object' &&
+      DIRECTIONS.some((d) => d === p.direction) &&
+      (p.side === 'face' || p.side === 'back') &&
+      (p.end === 'first' || p.end === 'other') &&
+      places(p.marks?.strip) &&
+      places(p.marks?.table) &&
+      Array.isArray(p.bendingLength) &&
+      p.bendingLength.length === 3 &&
+      p.bendingLength.every(Number.isFinite)
+    );
+  });
+}
+
+/** As many pictures as a file of readings takes. */
+const MOST_PHOTOS = 40;
+
+/** A kept picture as a file of readings has it. */
+const shotOf = ({ side, end, marks: { card, ruler, table, strip, scaleNoise } }: PhotoKept): object => ({
+  side,
+  end,
+  ...(card ? { card } : {}),
+  ...(ruler ? { ruler: { marks: ruler.marks, apart: `${ruler.apart * 1000} mm` } } : {}),
+  table,
+  strip,
+  ...(scaleNoise ? { 'corners to': `${Number((scaleNoise * 1000).toPrecision(3))} mm` } : {}),
+});
 
 const isKey = (key: string): key is Key => (PLAIN as readonly string[]).includes(key) || DIRECTIONS.some((d) => COLUMNS.some((c) => key === `${d} ${c}`));
 
 /** Columns that a method's table has, in order. */
 export function columnsOf(method: Method): readonly Column[] {
+  if (method === 'photo') return [];
   if (method === 'overhang') return ['face', 'back'];
   return method === 'pure bending' ? ['face', 'back', 'width'] : ['fixed', 'face', 'back'];
 }
@@ -61,6 +106,11 @@ export function readingsText(entry: OwnEntry): string {
   const unit = lab ? 'uN.m' : 'mm';
   const strips: Record<string, unknown> = {};
   for (const d of DIRECTIONS) {
+    if (entry.method === 'photo') {
+      const shots = entry.photos.filter((p) => p.direction === d).map(shotOf);
+      if (shots.length > 0) strips[d] = shots;
+      continue;
+    }
     const [face, back] = [list(typed(`${d} face`), unit), list(typed(`${d} back`), unit)];
     if (columnsOf(entry.method).every((c) => typed(`${d} ${c}`) === '')) continue;
     const sides = { ...(face.length > 0 ? { face } : {}), ...(back.length > 0 ? { back } : {}) };
@@ -70,6 +120,7 @@ export function readingsText(entry: OwnEntry): string {
     if (entry.method === 'overhang') strips[d] = read;
     else if (entry.method === 'tip drop') strips[d] = { overhang: fixed, drop: read };
     else if (entry.method === 'heart loop') strips[d] = { length: fixed, height: read };
+    else if (entry.method === 'pear loop') strips[d] = { length: fixed, width: read };
     else strips[d] = width === undefined ? read : { B: read, '2HB': width };
   }
   const name = typed('name');

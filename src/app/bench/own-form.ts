@@ -5,11 +5,13 @@ import { segmentedRow } from '../page/segmented.ts';
 import { text } from '../page/text.ts';
 import { explained, type Field, selectField, textField } from './fields.ts';
 import { COLUMNS, type Column, columnsOf, DIRECTIONS, type Direction, type Key, METHODS, type OwnEntry } from './own-entries.ts';
+import { OwnPhotos } from './own-photos.ts';
 import { words } from './words.ts';
 
 export interface OwnWishes {
   change(entry: OwnEntry): void;
   work(): void;
+  /** Opens the sheet in which a picture is marked. */ photo(): void;
   clear(): void;
 }
 
@@ -32,6 +34,8 @@ export class OwnForm {
   private readonly hint = h('p', { class: 'bench-how' });
   private readonly several = h('p', { class: 'field-hint' });
   private readonly fused: HTMLInputElement;
+  private readonly strips: HTMLElement;
+  private readonly photos: OwnPhotos;
   private readonly summary = h('div', { class: 'own-summary', role: 'alert' });
   constructor(
     bag: Bag,
@@ -62,6 +66,14 @@ export class OwnForm {
     );
     this.fused = h('input', { type: 'checkbox', onchange: () => this.change({ ...this.entry, fused: this.fused.checked }) });
     this.fused.dataset.key = 'own fused';
+    this.strips = this.table();
+    this.photos = new OwnPhotos(
+      () => this.wishes.photo(),
+      (photos) => {
+        this.set({ ...this.entry, photos });
+        this.wishes.change(this.entry);
+      },
+    );
     const form = h(
       'form',
       { class: 'own-form', 'aria-label': words.screen.own, novalidate: true },
@@ -96,7 +108,8 @@ export class OwnForm {
       h('h2', {}, own.method),
       this.method.element,
       this.hint,
-      this.table(),
+      this.strips,
+      this.photos.element,
       this.several,
       h('label', { class: 'own-check' }, this.fused, h('span', {}, own.fused)),
       h(
@@ -165,10 +178,13 @@ export class OwnForm {
     this.fused.checked = entry.fused;
     this.method.set(method);
     this.hint.textContent = own.methodHints[method];
+    this.strips.hidden = method === 'photo';
+    this.several.hidden = method === 'photo';
+    this.photos.show(method === 'photo' ? entry.photos : null);
     this.several.textContent = method === 'pure bending' ? own.severalLab : own.several;
     const columns = columnsOf(method);
     const title: Readonly<Record<Column, string>> = {
-      fixed: method === 'heart loop' ? own.fixed['heart loop'] : own.fixed['tip drop'],
+      fixed: method === 'heart loop' || method === 'pear loop' ? own.fixed['heart loop'] : own.fixed['tip drop'],
       face: own.columnsOf[method].face,
       back: own.columnsOf[method].back,
       width: own.width,
@@ -189,6 +205,7 @@ export class OwnForm {
   faults(faults: ReadonlyMap<Key, string>, focus: boolean): void {
     for (const [key, field] of [...this.fields, ...this.cells]) field.fault(faults.get(key) ?? null);
     this.like.fault(faults.get('like') ?? null);
+    this.photos.faults(DIRECTIONS.flatMap((d) => (faults.has(`${d} face`) ? [`${own.directions[d]}: ${faults.get(`${d} face`)}`] : [])));
     this.summary.replaceChildren(...(faults.size > 0 ? [h('strong', {}, words.faultsTitle(faults.size))] : []));
     if (focus && faults.size > 0) this.element.querySelector<HTMLElement>('[aria-invalid]')?.focus();
   }

@@ -36,12 +36,18 @@ export class OwnScreen {
     private readonly host: OwnHost,
     private entry: OwnEntry,
   ) {
-    this.form = new OwnForm(host.state().bag, entry, { change: (next) => this.change(next), work: () => this.work(true), clear: () => this.clear() });
+    this.form = new OwnForm(host.state().bag, entry, {
+      change: (next) => this.change(next),
+      work: () => this.work(true),
+      clear: () => this.clear(),
+      photo: () => this.photograph(),
+    });
     this.result = new OwnResult({ save: () => this.save(), use: (where) => this.use(where), bench: () => this.name && host.bench(this.name) });
     this.element = h('div', { class: 'bench-own', hidden: true }, this.form.element, this.result.element);
     this.update();
     // A form kept from an earlier visit shows what it came to.
-    if ((entry.typed['warp face'] ?? '') !== '' && (entry.typed.weight ?? '') !== '') this.work(false);
+    const read = entry.method === 'photo' ? entry.photos.length > 0 : (entry.typed['warp face'] ?? '') !== '';
+    if (read && (entry.typed.weight ?? '') !== '') this.work(false);
   }
 
   update(): void {
@@ -72,6 +78,24 @@ export class OwnScreen {
     this.form.set(EMPTY);
     this.form.faults(new Map(), false);
     this.result.show(null);
+  }
+
+  /** The sheet is loaded when it is first asked for. */
+  private photograph(): void {
+    const { host } = this;
+    void import('./photo/sheet.ts').then(
+      (m) =>
+        m.showPhoto({
+          units: host.state().preferences.units,
+          say: host.say,
+          keep: (shot) => {
+            const next: OwnEntry = { ...this.entry, method: 'photo', photos: [...this.entry.photos, shot] };
+            this.form.set(next);
+            this.change(next);
+          },
+        }),
+      () => this.result.show(null, words.swatch.photoFailed),
+    );
   }
 
   private work(asked: boolean): void {
