@@ -57,7 +57,7 @@ export const leanRenderer = (): Plugin => ({
     handler(code) {
       let lean = code;
       for (const [name, stub] of Object.entries(UNUSED_IN_RENDERER)) {
-        const found = new RegExp(`^(?:class|function) ${name}\\b[^]*?^}$`, 'm');
+        const found = new RegExp(`^(?:class|function) ${name}\\b[\\s\\S]*?^}$`, 'm');
         if (!found.test(lean)) this.error(`${name} is not in this version of three: look at what the renderer calls now (UNUSED_IN_RENDERER)`);
         lean = lean.replace(found, () => stub);
       }
@@ -75,20 +75,20 @@ export const leanRenderer = (): Plugin => ({
  * where it begins and ends, and `keep` takes its place.
  */
 const LEAN_PROGRAMS: readonly { readonly what: string; readonly found: RegExp; readonly keep: string }[] = [
-  { what: 'which maps a material has', found: /^\t\tconst HAS_MAP = [^]*?(?=^\t\tconst HAS_EXTENSIONS)/m, keep: '' },
+  { what: 'which maps a material has', found: /^\t\tconst HAS_MAP = [\s\S]*?(?=^\t\tconst HAS_EXTENSIONS)/m, keep: '' },
   { what: 'levels of surroundings', found: /^\t\tconst envMapMipmaps = [^\n]*\n/m, keep: '' },
-  { what: 'maps and their channels among the parameters', found: /^\t\t\tmap: HAS_MAP,[^]*?(?=^\t\t\tvertexTangents: )/m, keep: '' },
+  { what: 'maps and their channels among the parameters', found: /^\t\t\tmap: HAS_MAP,[\s\S]*?(?=^\t\t\tvertexTangents: )/m, keep: '' },
   { what: 'tangents', found: /^\t\t\tvertexTangents: [^\n]*\n/m, keep: '\t\t\tvertexTangents: false,\n' },
-  { what: 'fog and shading among the parameters', found: /^\t\t\tpointsUvs: [^]*?(?=^\t\t\tskinning: )/m, keep: '' },
-  { what: 'lights among the parameters', found: /^\t\t\tnumSunLights: [^]*?(?=^\t\t\tnumClippingPlanes: )/m, keep: '' },
-  { what: 'shadows among the parameters', found: /^\t\t\tshadowMapEnabled: [^]*?(?=^\t\t\ttoneMapping: )/m, keep: '' },
-  { what: 'videos and depth among the parameters', found: /^\t\t\tdecodeVideoTexture: [^]*?(?=^\t\t\tindex0AttributeName: )/m, keep: '' },
-  { what: "keys of programs that are not of one's own", found: /^\tfunction getProgramCacheKeyParameters\( [^]*?^\t}$[^]*?^\t}$/m, keep: '' },
-  { what: 'where those keys are asked for', found: /^\t\tif \( parameters\.isRawShaderMaterial === false \) {[^]*?^\t\t}$/m, keep: '' },
-  { what: 'the head of a program', found: /^\tif \( parameters\.isRawShaderMaterial \) {([^]*?)^\t} else {[^]*?^\t}$/m, keep: '$1' },
-  { what: 'pictures of six sides', found: /^\tfunction uploadCubeTexture\( [^]*?^\t}$/m, keep: '\tfunction uploadCubeTexture() {}' },
-  { what: 'what shows through glass', found: /^\t\tfunction renderTransmissionPass\( [^]*?^\t\t}$/m, keep: '\t\tfunction renderTransmissionPass() {}' },
-  { what: 'the head of a program in GLSL 3', found: /^\tif \( parameters\.isRawShaderMaterial !== true \) {[^]*?^\t}$/m, keep: '' },
+  { what: 'fog and shading among the parameters', found: /^\t\t\tpointsUvs: [\s\S]*?(?=^\t\t\tskinning: )/m, keep: '' },
+  { what: 'lights among the parameters', found: /^\t\t\tnumSunLights: [\s\S]*?(?=^\t\t\tnumClippingPlanes: )/m, keep: '' },
+  { what: 'shadows among the parameters', found: /^\t\t\tshadowMapEnabled: [\s\S]*?(?=^\t\t\ttoneMapping: )/m, keep: '' },
+  { what: 'videos and depth among the parameters', found: /^\t\t\tdecodeVideoTexture: [\s\S]*?(?=^\t\t\tindex0AttributeName: )/m, keep: '' },
+  { what: "keys of programs that are not of one's own", found: /^\tfunction getProgramCacheKeyParameters\( [\s\S]*?^\t}$[\s\S]*?^\t}$/m, keep: '' },
+  { what: 'where those keys are asked for', found: /^\t\tif \( parameters\.isRawShaderMaterial === false \) {[\s\S]*?^\t\t}$/m, keep: '' },
+  { what: 'the head of a program', found: /^\tif \( parameters\.isRawShaderMaterial \) {([\s\S]*?)^\t} else {[\s\S]*?^\t}$/m, keep: '$1' },
+  { what: 'pictures of six sides', found: /^\tfunction uploadCubeTexture\( [\s\S]*?^\t}$/m, keep: '\tfunction uploadCubeTexture() {}' },
+  { what: 'what shows through glass', found: /^\t\tfunction renderTransmissionPass\( [\s\S]*?^\t\t}$/m, keep: '\t\tfunction renderTransmissionPass() {}' },
+  { what: 'the head of a program in GLSL 3', found: /^\tif \( parameters\.isRawShaderMaterial !== true \) {[\s\S]*?^\t}$/m, keep: '' },
   ...[
     'compile',
     'compileAsync',
@@ -97,7 +97,7 @@ const LEAN_PROGRAMS: readonly { readonly what: string; readonly found: RegExp; r
     'copyFramebufferToTexture',
     'copyTextureToTexture',
     'initTexture',
-  ].map((name) => ({ what: name, found: new RegExp(`^\\t\\tthis\\.${name} = (?:async )?function [^]*?^\\t\\t};?$`, 'm'), keep: '' })),
+  ].map((name) => ({ what: name, found: new RegExp(`^\\t\\tthis\\.${name} = (?:async )?function [\\s\\S]*?^\\t\\t};?$`, 'm'), keep: '' })),
 ];
 
 /**

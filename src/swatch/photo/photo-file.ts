@@ -24,7 +24,7 @@ const mean = (list: readonly number[]): number => libm.exp(list.reduce((s, v) =>
 const wayOf = (s: PhotoShot): string => `${s.side} up, ${s.end} end`;
 
 /** Pictures of one direction taken together: geometric mean of their bending lengths; its 90 % interval from the pictures' own, or their spread if that is more. */
-export function photosTogether(direction: Direction, shots: readonly PhotoShot[]): PhotoDirection {
+function photosTogether(direction: Direction, shots: readonly PhotoShot[]): PhotoDirection {
   const lengths = shots.map((s) => s.reading.bendingLength[1]);
   const c = mean(lengths);
   const noise = libm.norm(shots.map(({ reading: { bendingLength: b } }) => (b[2] - b[0]) / 2 / b[1])) / shots.length;

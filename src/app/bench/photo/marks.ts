@@ -9,7 +9,7 @@ export interface Wanted {
   readonly count: number;
 }
 
-export type MarkKind = 'card' | 'ruler' | 'edge' | 'table' | 'strip';
+type MarkKind = 'card' | 'ruler' | 'edge' | 'table' | 'strip';
 
 /** One mark on the picture; `set`: the maker has put it there, before that it only waits. */
 export interface Mark {

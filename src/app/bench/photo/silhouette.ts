@@ -40,7 +40,7 @@ function stepAt(b: Brightness, x: number, y: number, [nx, ny]: Pixel, half: numb
  * The strongest step of brightness along a direction, to a part of a pixel (parabola through three), nearer ones preferred; null where there is none.
  * Parameters: place; unit direction across the silhouette; how far to look each way, pixels.
  */
-export function stepAlong(b: Brightness, [x, y]: Pixel, across: Pixel, reach: number): Pixel | null {
+function stepAlong(b: Brightness, [x, y]: Pixel, across: Pixel, reach: number): Pixel | null {
   const half = Math.max(1, reach / 12);
   const pace = half / 2;
   const count = Math.round(reach / pace);
