@@ -12,6 +12,7 @@ const shown = (page: Page): Promise<string> =>
     const fields = [...root.querySelectorAll<HTMLInputElement>('input[type=text]')].filter((f) => f.checkVisibility()).map((f) => f.value);
     // Lists of materials are names, and a leather goes by its thickness.
     for (const list of root.querySelectorAll<HTMLElement>('select')) list.style.display = 'none';
+    // biome-ignore lint/performance/useDomNodeTextContent: what is shown is asked for, not what is hidden
     const parts = [root.innerText];
     for (const list of root.querySelectorAll<HTMLElement>('select')) list.style.display = '';
     return [...parts, ...fields, ...[...root.querySelectorAll('svg text')].map((t) => t.textContent ?? '')].join('\n');
@@ -49,6 +50,7 @@ test('a reader in Britain sees no inch on the first view, the drafting table and
     await shot('units-in-1440');
     await page.getByRole('radio', { name: 'in + mm', exact: true }).check();
     await expect.poll(() => width.inputValue(), SOON).toBe('300 mm');
+    // biome-ignore lint/performance/useDomNodeTextContent: what is shown is asked for, not what is hidden
     expect(await page.locator('.controls').innerText()).toContain('11 13/16 in');
   });
 });
