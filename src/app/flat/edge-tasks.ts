@@ -107,6 +107,9 @@ function keptField(label: string, key: Exclude<keyof typeof typed, 'both'>, usua
   return made;
 }
 
+/** Whether what can be put on an edge is unfolded. */
+let unfolded = false;
+
 /** Flap and tab on a free edge, a dart in a straight one. */
 function putOn(edge: BoardEdge, units: UnitChoice, wishes: PartWishes): HTMLElement | null {
   const inch = units !== 'metric';
@@ -142,7 +145,13 @@ function putOn(edge: BoardEdge, units: UnitChoice, wishes: PartWishes): HTMLElem
     const dart = (): void => wishes.draw({ do: 'dart', ...of, share: shareOf(at.input.value, edge, wishes), width: size(wide), depth: size(deep) });
     add([wide, deep, at], words.dartDo, 'put dart', dart);
   }
-  return parts.length === 0 ? null : h('details', { class: 'put-on' }, h('summary', { 'data-hold': 'put on' }, words.putOnEdge), ...parts);
+  if (parts.length === 0) return null;
+  const made = h('details', { class: 'put-on', open: unfolded }, h('summary', { 'data-hold': 'put on' }, words.putOnEdge), ...parts);
+  // A form that is made anew while a bag is drawn would not fold itself up under the hand that unfolded it.
+  made.addEventListener('toggle', () => {
+    if (made.isConnected) unfolded = made.open;
+  });
+  return made;
 }
 
 /** A line inside: whether it is creased, and how far it is turned. */
