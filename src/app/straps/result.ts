@@ -168,9 +168,12 @@ export class ResultView {
       ];
       return h(
         'tr',
-        { class: i === this.index ? 'chosen' : s.level ? 'level' : null, title: s.reason },
+        { class: i === this.index ? 'chosen' : s.level ? 'level' : null },
         h('th', { scope: 'row' }, h('label', {}, input, ` ${label}`)),
-        ...cells.map((c) => h('td', {}, c)),
+        // Why something hangs nowhere is read in its row: a title is out of reach of fingers and keys.
+        ...cells.map((c, k) =>
+          h('td', {}, c, k === cells.length - 1 && s.status !== 'settled' && s.reason ? h('p', { class: 'faint small' }, s.reason) : null),
+        ),
       );
     };
     this.table.replaceChildren(
@@ -231,7 +234,7 @@ export class ResultView {
       h('p', {}, words.inside(insideWords(anchors))),
       step.force === null ? null : h('p', {}, words.largest(asWeight(step.force, this.units))),
       this.cornerNote(),
-      h('details', {}, h('summary', {}, words.pulls), h('ul', {}, ...pulls)),
+      step.anchors.length === 0 ? null : h('details', {}, h('summary', {}, words.pulls), h('ul', {}, ...pulls)),
       reference ? h('p', { class: 'faint' }, reference) : null,
       h('p', { class: 'faint' }, words.limits(formatAngle(anchors.limits.tilt), `${100 * anchors.limits.mouthSag} %`)),
       ...[sagWords([anchors.drawn.step, ...anchors.steps])].filter((w) => w !== '').map((w) => h('p', { class: 'faint' }, w)),
