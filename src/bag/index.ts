@@ -14,6 +14,7 @@ export { nearestWord } from './nearest-word.ts';
 export { finishedAs, finishesIn } from './option-finishes.ts';
 export { isMouth } from './panels.ts';
 export { type BagDocument, parseBag, parseBagDocument, readMaterials } from './parse.ts';
+export { isPlain, type Plain, plainSource } from './plain-source.ts';
 export { printBag, withParameter, withValue } from './print.ts';
 export type { Renamed } from './renamed.ts';
 export { entry, Quantity } from './schema-base.ts';

@@ -8,12 +8,12 @@ import { at, FaultList, oneOf } from './faults.ts';
 import { checkAllowances, resolveFinishes } from './finishes.ts';
 import { RESERVED } from './formula.ts';
 import { resolveHardware } from './hardware.ts';
-import { readJson } from './json.ts';
 import { resolveMember } from './members.ts';
 import { goodLabel, goodName, LABEL_RULE, NAME_RULE } from './names.ts';
 import { resolveOption } from './options.ts';
 import { resolvePanel } from './panels.ts';
 import { ParseContext, Reported } from './parse-context.ts';
+import { isPlain, type Plain, plainSource } from './plain-source.ts';
 import { LARGEST_STRAIN, type Renamed, withNewNames } from './renamed.ts';
 import { BagForm } from './schema.ts';
 import { ClosureForm } from './schema-closures.ts';
@@ -33,38 +33,15 @@ import { resolveTopstitch } from './topstitch.ts';
 import type { Bag, Closure, EdgeRun, Member, OwnMaterial, Parameter, Seam, Strap, Wanted } from './types.ts';
 import { EVERY_PANEL, LIMITS, PRESET_IDS, WANTED } from './words.ts';
 
-type Plain = Readonly<Record<string, unknown>>;
-
 /** What the file says, as plain JSON data: the thing that is edited and printed. */
 export interface BagDocument {
   readonly value: Plain;
 }
 
-const isPlain = (v: unknown): v is Plain => v !== null && typeof v === 'object' && !Array.isArray(v);
-
 /** The parsed JSON of a text, or the object itself. Throws BagError at once for what cannot be looked at any further. */
 function readSource(source: unknown): Plain {
-  const faults = new FaultList();
-  let value = source;
-  if (typeof source === 'string') {
-    if (source.length > LIMITS.bytes) faults.addText('file', `a file of ${source.length} characters`, `at most ${LIMITS.bytes}`);
-    faults.stop();
-    const read = readJson(source);
-    if (!read.ok) faults.addText(`line ${read.fault.line}, column ${read.fault.column}`, read.fault.got, read.fault.expected);
-    faults.stop();
-    if (read.ok) {
-      value = read.value;
-      for (const r of read.repeated)
-        faults.addText(
-          r.path.reduce<string>((p, k) => at(p, k), ''),
-          `the same key again in line ${r.line}`,
-          'each key once',
-        );
-    }
-  }
-  if (!isPlain(value)) faults.add('file', value, 'an object {"slumpline": 1, ...}');
-  faults.stop();
-  const plain = value as Plain;
+  const faults = new FaultList(),
+    plain = plainSource(source, faults, '{"slumpline": 1, ...}');
   if (!Object.hasOwn(plain, 'slumpline')) faults.addText('slumpline', 'nothing', '"slumpline": 1, the version of the bag file');
   else if (plain.slumpline !== 1) faults.add('slumpline', plain.slumpline, '1, the only version there is');
   const panels = plain.panels;

@@ -1,5 +1,6 @@
 /** Keys and words of the bag file that once had another name. The old ones are read like the new; what they are called now is told. */
 import { at } from './faults.ts';
+import { isPlain, type Plain } from './plain-source.ts';
 
 /** One old name in a file. */
 export interface Renamed {
@@ -8,14 +9,10 @@ export interface Renamed {
   readonly now: string;
 }
 
-type Plain = Readonly<Record<string, unknown>>;
-
 export const LARGEST_STRAIN = 'largest strain';
 const KEYS: Plain = { strainLimit: LARGEST_STRAIN };
 const FORMS: Plain = { box: 'block', sphere: 'ball', ellipsoid: 'egg', cylinder: 'roll', capsule: 'bolster' };
 const THINGS: Plain = { box: 'block', cylinder: 'roll', sphere: 'ball' };
-
-const isPlain = (v: unknown): v is Plain => v !== null && typeof v === 'object' && !Array.isArray(v);
 
 /** The file with its old keys and words replaced, and a list of them; the file itself where there are none. Formulas are left as they are. */
 export function withNewNames(file: Plain): { readonly file: Plain; readonly renamed: readonly Renamed[] } {

@@ -52,14 +52,8 @@ export function batchTable(core: Core, done: readonly Settled[]): string {
     .join('\n')}\n`;
 }
 
-/** A cell of a CSV file (RFC 4180); what a spreadsheet would take for a formula is kept text. */
-function cell(text: string): string {
-  const plain = /^[=+@\t\r]|^-(?![\d.])/.test(text) ? `'${text}` : text;
-  return /[",\n\r]/.test(plain) ? `"${plain.replaceAll('"', '""')}"` : plain;
-}
-
 /** What stands beside the folders of several bags: the table for a spreadsheet, and all results in one. */
 export const batchFiles = (core: Core, base: string, done: readonly Settled[]): OutFile[] => [
-  { path: `${base}/table.csv`, text: `${[[...HEAD], ...rowsOf(core, done)].map((row) => row.map(cell).join(',')).join('\r\n')}\r\n` },
+  { path: `${base}/table.csv`, text: `${[[...HEAD], ...rowsOf(core, done)].map((row) => row.map((c) => core.csvCell(c)).join(',')).join('\r\n')}\r\n` },
   { path: `${base}/batch.json`, text: core.stableJson(batchOf(core, done)) },
 ];

@@ -9,6 +9,7 @@ export type Core = Pick<
   | 'SEVERITY'
   | 'bagAt'
   | 'cornerSheets'
+  | 'csvCell'
   | 'loadCutting'
   | 'loadShapes'
   | 'recommend'

@@ -1,5 +1,6 @@
 /** A shelf as a table and back (CSV, RFC 4180). What a table cannot hold (a swatch with bands) stays in the shelf that it is put into. */
-import { at, FaultList, oneOf } from '../bag/index.ts';
+import { at, FaultList, isPlain, oneOf, type Plain } from '../bag/index.ts';
+import { csvCell } from '../units/index.ts';
 import type { ShelfDocument } from './types.ts';
 import { PRICED } from './words.ts';
 
@@ -10,14 +11,8 @@ export const CSV_COLUMNS = [
 ] as const;
 const OWN = ['like', 'mass', 'overhang', 'source'] as const;
 
-type Plain = Readonly<Record<string, unknown>>;
-const isPlain = (v: unknown): v is Plain => v !== null && typeof v === 'object' && !Array.isArray(v);
-
-/** A cell (RFC 4180); what a spreadsheet would take for a formula is kept text. */
-export function csvCell(text: string): string {
-  const plain = /^[=+@\t\r]|^-(?![\d.])/.test(text) ? `'${text}` : text;
-  return /[",;\n\r]/.test(plain) ? `"${plain.replaceAll('"', '""')}"` : plain;
-}
+/** A cell of what may come back with commas or with semicolons. */
+export const shelfCell = (text: string): string => csvCell(text, /[",;\n\r]/);
 
 /** Rows of a CSV text; commas or semicolons, whichever the first line has more of. A quote that is never closed runs to the end. */
 export function csvRows(text: string): readonly (readonly string[])[] {
@@ -78,7 +73,7 @@ export function shelfCsv({ value }: ShelfDocument): string {
       return typeof cell === 'object' ? '' : text(cell);
     });
   });
-  return `${[[...CSV_COLUMNS], ...rows].map((r) => r.map(csvCell).join(',')).join('\r\n')}\r\n`;
+  return `${[[...CSV_COLUMNS], ...rows].map((r) => r.map(shelfCell).join(',')).join('\r\n')}\r\n`;
 }
 
 /** Cells whose text is a number or a yes in the file. */

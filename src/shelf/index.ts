@@ -1,7 +1,7 @@
 /** What a maker owns or can buy: its file, its table, and what a use of it comes to. */
 
 export { bought, itemFor, totalCost } from './cost.ts';
-export { CSV_COLUMNS, csvCell, csvRows, shelfCsv, shelfFromCsv } from './csv.ts';
+export { CSV_COLUMNS, csvRows, shelfCell, shelfCsv, shelfFromCsv } from './csv.ts';
 export { shelfJsonSchema } from './json-schema.ts';
 export { isShelfText, parseShelf, parseShelfDocument } from './parse.ts';
 export { newShelf, printShelf } from './start.ts';

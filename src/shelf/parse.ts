@@ -1,14 +1,26 @@
 /** Shelf file to Shelf. Every fault of the file is reported at once. */
-import { at, FaultList, goodLabel, LABEL_RULE, LIMITS, oneOf, PRESET_IDS, readJson, readMaterials, validated } from '../bag/index.ts';
+import {
+  at,
+  builtIn,
+  FaultList,
+  goodLabel,
+  isPlain,
+  LABEL_RULE,
+  LIMITS,
+  oneOf,
+  type Plain,
+  PRESET_IDS,
+  plainSource,
+  readJson,
+  readMaterials,
+  validated,
+} from '../bag/index.ts';
 import { materialBands } from '../material/index.ts';
 import { readQuantity } from '../units/index.ts';
 import { ItemForm, ShelfForm } from './schema.ts';
 import { readSold, readStock } from './sold.ts';
 import type { Shelf, ShelfDocument, ShelfItem, Use } from './types.ts';
 import { FUSIBLE, SHUNS_HEAT, USES, WEBBING } from './words.ts';
-
-type Plain = Readonly<Record<string, unknown>>;
-const isPlain = (v: unknown): v is Plain => v !== null && typeof v === 'object' && !Array.isArray(v);
 
 /** Most materials that are looked at. */
 const MOST_ITEMS = 400;
@@ -21,27 +33,8 @@ export function isShelfText(text: string): boolean {
 }
 
 function readSource(source: unknown): Plain {
-  const faults = new FaultList();
-  let value = source;
-  if (typeof source === 'string') {
-    if (source.length > LIMITS.bytes) faults.addText('file', `a file of ${source.length} characters`, `at most ${LIMITS.bytes}`);
-    faults.stop();
-    const read = readJson(source);
-    if (!read.ok) faults.addText(`line ${read.fault.line}, column ${read.fault.column}`, read.fault.got, read.fault.expected);
-    faults.stop();
-    if (read.ok) {
-      value = read.value;
-      for (const r of read.repeated)
-        faults.addText(
-          r.path.reduce<string>((p, k) => at(p, k), ''),
-          `the same key again in line ${r.line}`,
-          'each key once',
-        );
-    }
-  }
-  if (!isPlain(value)) faults.add('file', value, 'an object {"shelf": 1, ...}');
-  faults.stop();
-  const plain = value as Plain;
+  const faults = new FaultList(),
+    plain = plainSource(source, faults, '{"shelf": 1, ...}');
   if (!Object.hasOwn(plain, 'shelf'))
     faults.addText('shelf', Object.hasOwn(plain, 'slumpline') ? 'a bag file' : 'nothing', '"shelf": 1, the version of the shelf file');
   else if (plain.shelf !== 1) faults.add('shelf', plain.shelf, '1, the only version there is');
@@ -50,12 +43,6 @@ function readSource(source: unknown): Plain {
   faults.stop();
   return plain;
 }
-
-/** The material that an item's figures are of: a built-in id, what an own one is like, or '' where neither is known. */
-const kindOf = (materials: Shelf['materials'], material: string): string => {
-  const own = materials.find((m) => m.id === material);
-  return own ? (own.like ?? '') : material;
-};
 
 function usesOf(faults: FaultList, path: string, written: ItemForm['use'], kind: string): Use[] {
   const uses = Array.isArray(written) ? written : [written];
@@ -75,7 +62,7 @@ function itemOf(faults: FaultList, id: string, form: ItemForm, own: ReturnType<t
     before = faults.faults.length;
   if (!own.names.has(form.material) && !(PRESET_IDS as readonly string[]).includes(form.material))
     faults.add(at(path, 'material'), form.material, oneOf('a material of this shelf or a built-in one', form.material, [...own.names, ...PRESET_IDS]));
-  const kind = kindOf(own.materials, form.material),
+  const kind = builtIn({ materials: own.materials }, form.material),
     uses = usesOf(faults, path, form.use, kind);
   let thickness: number | null = null;
   if (form.thickness !== undefined) {

@@ -1,27 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import {
-  type BagDocument,
-  BagError,
-  checkPattern,
-  type DrawEdit,
-  draftPanels,
-  type Edited,
-  edgeLength,
-  edited,
-  newBag,
-  parseBagDocument,
-  sew,
-  startedBag,
-} from '../../src/index.ts';
+import { BagError, type DrawEdit, type Edited, edgeLength, edited, newBag, parseBagDocument, sew, startedBag } from '../../src/index.ts';
+import { draw, faults, type Open } from './drawing.ts';
 
-type Open = { readonly document: BagDocument; readonly bag: Edited['bag'] };
-const draw = (from: Open, ...edits: readonly DrawEdit[]): Edited =>
-  edits.reduce<Edited>((now, edit) => {
-    const next = edited(now.document, now.bag, edit, 'mm');
-    if (!next) throw new Error(`nothing came of ${JSON.stringify(edit)}`);
-    return next;
-  }, from as Edited);
-const faults = ({ bag }: Open): string[] => checkPattern(bag, draftPanels(bag)).faults.map((f) => f.text);
 const edge = (from: Open, panel: string, name: string) => from.bag.panels.find((p) => p.name === panel)?.outline.find((e) => e.name === name);
 const lengthMm = (from: Open, panel: string, name: string): number => {
   const found = edge(from, panel, name);

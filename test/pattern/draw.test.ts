@@ -1,7 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import {
-  type BagDocument,
-  checkPattern,
   type DrawEdit,
   draftPanels,
   type Edited,
@@ -16,15 +14,8 @@ import {
   templates,
   troubles,
 } from '../../src/index.ts';
+import { draw, faults, type Open } from './drawing.ts';
 
-type Open = { readonly document: BagDocument; readonly bag: Edited['bag'] };
-const draw = (from: Open, ...edits: readonly DrawEdit[]): Edited =>
-  edits.reduce<Edited>((now, edit) => {
-    const next = edited(now.document, now.bag, edit, 'mm');
-    if (!next) throw new Error(`nothing came of ${JSON.stringify(edit)}`);
-    return next;
-  }, from as Edited);
-const faults = ({ bag }: Open): string[] => checkPattern(bag, draftPanels(bag)).faults.map((f) => f.text);
 const front = (width = '300 mm', height = '240 mm') => startedBag('Mine', { name: 'front', shape: { kind: 'rectangle', width, height }, open: ['top'] });
 const rectangle = (name: string, width: string, height: string, open: string[] = []): DrawEdit => ({
   do: 'panel',

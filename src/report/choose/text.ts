@@ -1,5 +1,5 @@
 import { libm } from '../../numerics/index.ts';
-import { csvCell } from '../../shelf/index.ts';
+import { shelfCell } from '../../shelf/index.ts';
 import { formatMm, trimmed } from '../../units/index.ts';
 import { HANGING_CAUTIONS } from '../hung.ts';
 import { stableJson } from '../json.ts';
@@ -143,5 +143,5 @@ export function chooseCsv(r: ChooseReport): string {
       s.cut.map(cutWords).join(', '),
     ];
   });
-  return `${[COLUMNS, ...rows].map((row) => row.map(csvCell).join(',')).join('\r\n')}\r\n`;
+  return `${[COLUMNS, ...rows].map((row) => row.map(shelfCell).join(',')).join('\r\n')}\r\n`;
 }

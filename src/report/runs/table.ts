@@ -1,4 +1,5 @@
 /** All runs of a plan as tables: for a spreadsheet, and for a program. Ordered by the runs' numbers, so that it does not hang on which ended first. */
+import { csvCell } from '../../units/index.ts';
 import { stableJson } from '../json.ts';
 import { axisTitle, casesOf } from './columns.ts';
 import { planDigest } from './manifest.ts';
@@ -8,12 +9,7 @@ import { holdShare, holds } from './wilson.ts';
 
 const TABLE_FORMAT = 'slumpline sweep table';
 
-/** A cell of a CSV file (RFC 4180); what a spreadsheet would take for a formula is kept text. */
-function cell(value: string | number | boolean | null): string {
-  const text = value === null ? '' : String(value),
-    plain = /^[=+@\t\r]|^-(?![\d.])/.test(text) ? `'${text}` : text;
-  return /[",\n\r]/.test(plain) ? `"${plain.replaceAll('"', '""')}"` : plain;
-}
+const cell = (value: string | number | boolean | null): string => csvCell(value === null ? '' : String(value));
 
 const rounded = (v: number | null, digits: number): string => (v === null ? '' : v.toFixed(digits));
 
