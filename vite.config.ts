@@ -4,7 +4,7 @@ import { join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Plugin, UserConfig } from 'vite';
 import { defineConfig } from 'vitest/config';
-import { leanRenderer, noSceneFiles, ownShadersOnly } from './.ci/lean-three.ts';
+import { leanObjects, leanRenderer, ownShadersOnly } from './.ci/lean-three.ts';
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
@@ -139,7 +139,7 @@ const page = (): UserConfig => ({
   publicDir: false,
   cacheDir: here('./node_modules/.vite'),
   resolve: { alias: { '/shaders': here('./shaders') } },
-  plugins: [noJsonSchema(), ownShadersOnly(), leanRenderer(), noSceneFiles(), noCircle(), contentPolicy(), offline()],
+  plugins: [noJsonSchema(), ownShadersOnly(), leanRenderer(), leanObjects(here('./src/app')), noCircle(), contentPolicy(), offline()],
   worker: { format: 'es', plugins: () => [noJsonSchema()] },
   build: {
     outDir: here('./dist/page'),

@@ -1,5 +1,8 @@
 /** What the page leaves out of the renderer's package: no bundler can see that nothing here asks for it. Used by vite.config.ts. */
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import type { Plugin } from 'vite';
+import { leanMethods } from './lean-methods.ts';
 
 /**
  * Leaves out of the page the renderer's own shaders (surfaces, lights, fog, skies): everything is drawn by the programs of shaders/, which take nothing
@@ -55,20 +58,25 @@ export const leanRenderer = (): Plugin => ({
   transform: {
     filter: { id: /three\/build\/three\.module\.js$/ },
     handler(code) {
-      let lean = code;
-      for (const [name, stub] of Object.entries(UNUSED_IN_RENDERER)) {
-        const found = new RegExp(`^(?:class|function) ${name}\\b[\\s\\S]*?^}$`, 'm');
-        if (!found.test(lean)) this.error(`${name} is not in this version of three: look at what the renderer calls now (UNUSED_IN_RENDERER)`);
-        lean = lean.replace(found, () => stub);
-      }
-      for (const { what, found, keep } of LEAN_PROGRAMS) {
-        if (!found.test(lean)) this.error(`${what}: not in this version of three (LEAN_PROGRAMS)`);
-        lean = lean.replace(found, keep);
-      }
-      return { code: lean, map: null };
+      return { code: lighter(code, (fault) => this.error(fault)), map: null };
     },
   },
 });
+
+/** The renderer's module without what the page never turns on; `refuse` is told what is not found in it. */
+function lighter(code: string, refuse: (fault: string) => never): string {
+  let lean = code;
+  for (const [name, stub] of Object.entries(UNUSED_IN_RENDERER)) {
+    const found = new RegExp(`^(?:class|function) ${name}\\b[\\s\\S]*?^}$`, 'm');
+    if (!found.test(lean)) refuse(`${name} is not in this version of three: look at what the renderer calls now (UNUSED_IN_RENDERER)`);
+    lean = lean.replace(found, () => stub);
+  }
+  for (const { what, found, keep } of LEAN_PROGRAMS) {
+    if (!found.test(lean)) refuse(`${what}: not in this version of three (LEAN_PROGRAMS)`);
+    lean = lean.replace(found, keep);
+  }
+  return lean;
+}
 
 /**
  * What the renderer asks of a material before it is drawn, and how it writes the head of a program: of programs of one's own it needs a tenth. Each is found by
@@ -101,19 +109,27 @@ const LEAN_PROGRAMS: readonly { readonly what: string; readonly found: RegExp; r
 ];
 
 /**
- * Leaves out of the page how the renderer's objects are written to files and read from them, and its animations, which assign to their prototypes and so
- * are kept by every bundler: 7 kB gzipped that nothing here calls.
+ * Leaves out of the page how the renderer's objects are written to files and read from them, its animations, which assign to their prototypes and so
+ * are kept by every bundler, and every method of its classes that nothing calls (lean-methods.ts).
  */
-export const noSceneFiles = (): Plugin => ({
-  name: 'no-scene-files',
+export const leanObjects = (page: string): Plugin => ({
+  name: 'lean-objects',
   transform: {
     filter: { id: /three\/build\/three\.core\.js$/ },
-    handler(code) {
+    handler(code, id) {
       const files = /^\t(?:static )?(?:toJSON|fromJSON)\([\s\S]*?^\t}$/gm,
         tracks = /^(?:\w*KeyframeTrack|PropertyBinding)\.(?:prototype\.\w+|Composite) = (?:[[{][\s\S]*?^[\]}]|[^;\n]*);$/gm;
       for (const part of [files, tracks])
         if (!part.test(code)) this.error(`${part} finds nothing in this version of three: look at how its objects are written to files and animated now`);
-      return { code: code.replace(files, '').replace(tracks, ''), map: null };
+      const renderer = lighter(readFileSync(id.replace('three.core.js', 'three.module.js'), 'utf8'), (fault) => this.error(fault)).replace(
+        /^(?:im|ex)port \{.*$/gm,
+        '',
+      );
+      const own = readdirSync(page, { recursive: true, encoding: 'utf8' })
+        .filter((name) => name.endsWith('.ts'))
+        .map((name) => readFileSync(join(page, name), 'utf8'));
+      const imports = own.flatMap((text) => text.match(/^import \{[^}]*\} from 'three';$/gm) ?? []).join('\n');
+      return { code: leanMethods(code.replace(files, '').replace(tracks, ''), `${renderer}\n${imports}`, [renderer, ...own]), map: null };
     },
   },
 });
