@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { leanMethods } from '../.ci/lean-methods.ts';
+import { leanMethods } from '../../.ci/lean-methods.ts';
 
 const code = `class Vector {
 	constructor( x ) {
