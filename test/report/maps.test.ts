@@ -18,8 +18,10 @@ import {
   sew,
   stepColours,
   TIGHT_CURVATURE,
+  templates,
 } from '../../src/index.ts';
 import { placeOnPanel, placeOnSeam } from '../../src/report/maps/place.ts';
+import { panelPatches } from '../../src/report/maps/surface.ts';
 
 const demo = JSON.parse(readFileSync(new URL('../../demos/harbour-tote.bag.json', import.meta.url), 'utf8'));
 const bag = parseBag({
@@ -156,5 +158,30 @@ describe('maps as pictures', () => {
       [0, 1, 2].every((k) => [Math.floor(tris[3 * t + k]! / (n + 1)), tris[3 * t + k]! % (n + 1)].every((q) => q > 2 && q < n - 2));
     // A step is 1/64 of the scale, 3 % of this radius.
     for (let t = 0; t < faces.length; t++) if (inner(t)) expect(Math.abs(colours.indexOf(faces[t]!) + 0.5 - wanted)).toBeLessThan(1.5);
+  });
+});
+
+describe('surfaces that are drawn', () => {
+  it('a panel sewn to itself (tube, boxed corners) is drawn as it is cut: flat corners of three templates within 1e-6 m of its rest shape', () => {
+    const sewnToItself = ['boxed-tote', 'bucket', 'drawstring-pouch'];
+    const off = templates()
+      .filter(({ name }) => sewnToItself.includes(name))
+      .map(({ name, text }) => {
+        const { mesh } = sew(parseBag(text), 0.022);
+        const worst = panelPatches(mesh).map(({ panel, flat, tris, verts }) => {
+          const own = Array.from(mesh.triPanel.keys()).filter((t) => mesh.triPanel[t] === panel);
+          return Math.max(
+            ...own.flatMap((t, i) =>
+              [0, 1, 2].map((k) => {
+                const at = tris[3 * i + k]!;
+                const same = verts[at] === mesh.triVerts[3 * t + k] ? 0 : Number.POSITIVE_INFINITY;
+                return same + Math.hypot(flat[2 * at]! - mesh.triFlat[6 * t + 2 * k]!, flat[2 * at + 1]! - mesh.triFlat[6 * t + 2 * k + 1]!);
+              }),
+            ),
+          );
+        });
+        return { name, worst: Math.max(...worst) };
+      });
+    expect(off.filter((o) => o.worst > 1e-6)).toEqual([]);
   });
 });

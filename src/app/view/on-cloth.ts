@@ -22,7 +22,7 @@ export class OnCloth {
         const u = ((x - flat[a]) * (flat[c + 1] - flat[a + 1]) - (flat[c] - flat[a]) * (y - flat[a + 1])) / area;
         const v = ((flat[b] - flat[a]) * (y - flat[a + 1]) - (x - flat[a]) * (flat[b + 1] - flat[a + 1])) / area;
         const least = Math.min(1 - u - v, u, v);
-        if (least <= best) continue;
+        if (!(least > best)) continue;
         best = least;
         this.corners.set([tris[t], tris[t + 1], tris[t + 2]], 3 * i);
         this.weights.set([1 - u - v, u, v], 3 * i);

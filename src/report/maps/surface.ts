@@ -20,18 +20,19 @@ export interface Drawn {
   readonly normal: ArrayLike<number>;
 }
 
-/** The drawn surface of every panel. */
+/** The drawn surface of every panel. A panel sewn to itself has a seam's vertex twice, once on either side: a corner takes the one that lies where it was cut. */
 export function panelPatches(mesh: BagMesh): PanelPatch[] {
-  const count = mesh.triPanel.length;
+  const { triPanel, triVerts, triFlat } = mesh;
   return mesh.panelVerts.map(({ verts, flat }, panel) => {
-    const local = new Map<number, number>();
+    const places = new Map<number, number[]>();
     verts.forEach((v, i) => {
-      local.set(v, i);
+      places.set(v, [...(places.get(v) ?? []), i]);
     });
+    const off = (i: number, corner: number): number => Math.abs(flat[2 * i] - triFlat[2 * corner]) + Math.abs(flat[2 * i + 1] - triFlat[2 * corner + 1]);
     const tris: number[] = [];
-    for (let t = 0; t < count; t++) {
-      if (mesh.triPanel[t] !== panel) continue;
-      for (let k = 0; k < 3; k++) tris.push(local.get(mesh.triVerts[3 * t + k])!);
+    for (let corner = 0; corner < triVerts.length; corner++) {
+      if (triPanel[Math.trunc(corner / 3)] !== panel) continue;
+      tris.push(places.get(triVerts[corner])!.reduce((best, i) => (off(i, corner) < off(best, corner) ? i : best)));
     }
     return { panel, verts, flat: Float32Array.from(flat), tris: Uint32Array.from(tris) };
   });
