@@ -29,7 +29,7 @@ function unit(a: V3, instead: V3): V3 {
   return l > 1e-9 ? scaled(a, 1 / l) : instead;
 }
 
-/** Corners of a strip of faces, two to a station; welded along it so that light runs smoothly. */
+/** Corners of a strip of faces; welded along it so that light runs smoothly. */
 export interface Strip {
   readonly position: Float32Array;
   readonly normal: Float32Array;
@@ -57,7 +57,10 @@ function rodAxis(line: ArrayLike<number>, near: V3): V3 {
   return dot(axis, near) < 0 ? scaled(axis, -1) : axis;
 }
 
-/** The strap as a ribbon: flat on its panel at either end, flat over the rod at its top, turning evenly between. */
+/** Straps are drawn this thick, m (common practice for webbing, no source): seen on edge they stay in sight. */
+const THICK = 0.002;
+
+/** The strap as a band of four sides: flat on its panel at either end, flat over the rod at its top, turning evenly between. */
 function ribbon(strap: StrapLine): Strip {
   const { line, width } = strap;
   const n = line.length / 3;
@@ -68,7 +71,7 @@ function ribbon(strap: StrapLine): Strip {
   const first = strap.across[0];
   const axis = rodAxis(line, first);
   const last = dot(strap.across[1], axis) < 0 ? scaled(strap.across[1], -1) : strap.across[1];
-  const [position, normal, flat] = [new Float32Array(6 * n), new Float32Array(6 * n), new Float32Array(4 * n)];
+  const [position, normal, flat] = [new Float32Array(24 * n), new Float32Array(24 * n), new Float32Array(16 * n)];
   const index: number[] = [];
   for (let i = 0; i < n; i++) {
     const end = i <= top ? first : last;
@@ -76,13 +79,23 @@ function ribbon(strap: StrapLine): Strip {
     const blend = sum(scaled(end, 1 - share), axis, share);
     const side = unit(sum(blend, along[i], -dot(blend, along[i])), axis);
     const face = cross(side, along[i]);
-    for (const k of [0, 1]) {
-      const o = 2 * i + k;
-      position.set(sum(pointOf(line, i), side, (k - 0.5) * width), 3 * o);
-      normal.set(face, 3 * o);
-      flat.set([(k - 0.5) * width, length[i]], 2 * o);
-    }
-    if (i > 0) index.push(2 * i - 2, 2 * i - 1, 2 * i, 2 * i - 1, 2 * i + 1, 2 * i);
+    // Each side by the direction across it and the one that it faces: what lies to its right, square to the strap.
+    const sides = [
+      [side, face, width, THICK],
+      [scaled(face, -1), side, THICK, width],
+      [scaled(side, -1), scaled(face, -1), width, THICK],
+      [face, scaled(side, -1), THICK, width],
+    ] as const;
+    sides.forEach(([across, out, wide, deep], f) => {
+      for (const k of [0, 1]) {
+        const o = 8 * i + 2 * f + k;
+        position.set(sum(sum(pointOf(line, i), out, deep / 2), across, (k - 0.5) * wide), 3 * o);
+        normal.set(out, 3 * o);
+        flat.set([(k - 0.5) * wide, length[i]], 2 * o);
+      }
+      const [now, before] = [8 * i + 2 * f, 8 * (i - 1) + 2 * f];
+      if (i > 0) index.push(before, before + 1, now, before + 1, now + 1, now);
+    });
   }
   return { position, normal, flat, index };
 }
