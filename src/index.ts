@@ -140,6 +140,7 @@ export {
   type Kept,
   type LoadSweepOptions,
   type NeedOptions,
+  type NeedProgress,
   type PreviewJob,
   type PreviewOptions,
   type PreviewProgress,

@@ -65,7 +65,11 @@ export class ComparisonTable {
 
   private readonly engineer = h('button', { type: 'button', class: 'engineer', 'aria-expanded': 'false' }, text.table.engineer);
 
-  constructor(private readonly show: (figure: Measured) => void) {}
+  /** need: an option that misses what is wanted is asked about. */
+  constructor(
+    private readonly show: (figure: Measured) => void,
+    private readonly need: (option: string) => void,
+  ) {}
 
   private heading(key: string, label: string): Node | string {
     if (!SHOWN.includes(key)) return label;
@@ -80,6 +84,12 @@ export class ComparisonTable {
   /** Marks the row whose figure is shown on the bags. */
   mark(figure: Measured | null): void {
     for (const b of this.element.querySelectorAll<HTMLElement>('.shows')) b.setAttribute('aria-pressed', String(b.dataset.figure === figure));
+  }
+
+  /** Named by its option, so that a cell whose option has changed is another one. */
+  private needButton({ option, letter }: Column): HTMLElement {
+    const label = `${text.table.need} ${letter}`;
+    return h('button', { type: 'button', class: 'plain need', 'aria-label': label, 'data-need': option, onclick: () => this.need(option) }, text.table.need);
   }
 
   private fold(rows: readonly HTMLElement[]): void {
@@ -154,7 +164,12 @@ export class ComparisonTable {
         else if (column.stale && r === 0) refill(cell, h('p', { class: 'reason' }, column.problem ?? text.stage.settling));
         else if (own === null) refill(cell, r === 0 ? h('p', { class: 'reason' }, column.problem ?? text.table.none) : text.table.none);
         else if (r === 0)
-          refill(cell, noteOf(column), ...verdictCell(own, chosen === i ? chosenReason : null, units, cell.querySelector('details')?.open ?? false));
+          refill(
+            cell,
+            noteOf(column),
+            ...verdictCell(own, chosen === i ? chosenReason : null, units, cell.querySelector('details')?.open ?? false),
+            own.miss && this.needButton(column),
+          );
         else refill(cell, ...ROWS[r - 1].cell(own, first, units, (name) => seamWords(bag, name)));
       });
     });

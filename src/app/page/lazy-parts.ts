@@ -193,6 +193,15 @@ export class LazyParts {
     );
   }
 
+  /** What an option that misses would need. */
+  showNeed(option: string): void {
+    const { page, store } = this.host;
+    void import('../need/sheet.ts').then(
+      (m) => m.showNeed(store.state, option),
+      () => page.say(text.file.takeFailed),
+    );
+  }
+
   /** Opens the bag that the address holds, where it holds one, and takes it out of the address. */
   openLink(): void {
     const { hash } = window.location;

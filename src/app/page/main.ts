@@ -152,10 +152,13 @@ const lineUp = new LineUp(
   calm,
 );
 
-const table = new ComparisonTable((figure) => {
-  lookedAt.toggleFigure(figure);
-  say((lookedAt.figure === null ? text.measured.hidden : text.measured.said)(text.table[figure]));
-});
+const table = new ComparisonTable(
+  (figure) => {
+    lookedAt.toggleFigure(figure);
+    say((lookedAt.figure === null ? text.measured.hidden : text.measured.said)(text.table[figure]));
+  },
+  (option) => parts.showNeed(option),
+);
 
 const faultList = new FaultList(
   () => {

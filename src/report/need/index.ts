@@ -1,2 +1,3 @@
+export { massNeeded, overhangNeeded } from './overhang.ts';
 export { needJson, needText } from './text.ts';
 export type * from './types.ts';

@@ -1,16 +1,15 @@
-import { massWhenStiffer } from '../../material/index.ts';
-import { libm } from '../../numerics/index.ts';
 import { formatGsm, formatMm, formatRigidity, trimmed } from '../../units/index.ts';
 import { HANGING_CAUTIONS } from '../hung.ts';
 import { stableJson } from '../json.ts';
 import { CAUTIONS, percent } from '../words.ts';
+import { massNeeded, overhangNeeded } from './overhang.ts';
 import type { NeedEdge, NeedPanels, NeedReport, NeedSearch, NeedStack, NeedStance, NeedTry } from './types.ts';
 
 const mm = (m: number): string => formatMm(m, 0);
-/** An overhang goes with the cube root of rigidity over mass; `weighs`: the mass grows as an interfacing's would, which the mark on the stack says. */
-const overhangAt = (s: NeedStack & { readonly grows?: boolean }, factor: number): number => s.overhang * libm.cbrt((factor * s.arealMass) / massAt(s, factor));
-const massAt = (s: NeedStack & { readonly grows?: boolean }, factor: number): number =>
-  s.grows ? massWhenStiffer({ arealMass: s.arealMass, bending: [s.mean, s.mean, 0, 0] }, factor) : s.arealMass;
+/** `grows`: the mass grows as an interfacing's would, which the mark on the stack says. */
+type Told = NeedStack & { readonly grows?: boolean };
+const overhangAt = (s: Told, factor: number): number => overhangNeeded(s, factor, s.grows ? 'grows' : 'stays');
+const massAt = (s: Told, factor: number): number => massNeeded(s, factor, s.grows ? 'grows' : 'stays');
 const times = (factor: number): string => (factor >= 1 ? `${trimmed(factor, factor < 10 ? 2 : 0)} times` : percent(factor).concat(' of'));
 const listed = (names: readonly string[]): string => (names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names[names.length - 1]}`);
 const state = (t: NeedTry): string => (t.status === 'settled' ? t.word : `${t.word} (still moving)`);

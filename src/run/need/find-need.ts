@@ -20,7 +20,15 @@ export interface NeedOptions {
   /** Does what stiffens the panels weigh as a nonwoven interfacing would (material/stiffened.ts)? Default 'stays'. */ readonly mass?: 'stays' | 'grows';
   /** Also with a soft bolt. Default true. */ readonly softBolt?: boolean;
   /** m; default coarseEdge(bag), about 650 points. Both ends are settled once more with 1.5 times as many. */ readonly edgeLength?: number;
-  /** Told where the work is; returning false cancels. */ readonly onProgress?: Told<SeriesProgress>;
+  /** Told where the work is; returning false cancels. */ readonly onProgress?: Told<NeedProgress>;
+}
+
+/** Where a search is: which bag is being settled. */
+export interface NeedProgress extends SeriesProgress {
+  /** How many times as stiff as the option has them the panels are. */ readonly factor: number;
+  readonly band: Band;
+  /** The one group of panels that is changed; null: all that were asked for. */ readonly alone: readonly string[] | null;
+  /** Is it a settle on the finer mesh? */ readonly finer: boolean;
 }
 
 const ALL = 'all';
@@ -45,27 +53,29 @@ export function findNeed(bag: Bag, o: NeedOptions = {}): NeedReport {
   const likely = stances.length * (LIKELY.mid + (oneFigure ? 0 : LIKELY.low) + groups.length * LIKELY.mid);
   let [runs, vertices] = [0, 0];
   const tell = forward(o.onProgress);
-  const subject = (stance: string, of: readonly string[], lead: string): Subject => ({
+  const subject = (stance: string, lead: string, alone: readonly string[] | null = null): Subject => ({
     bag: { ...bag, wanted },
     option,
     stance,
-    panels: of,
+    panels: alone ?? panels,
     edgeLength,
     mass,
-    settling: (what) => {
-      const run = [stances.length > 1 ? stance : '', lead, what].filter((w) => w !== '').join(', '),
+    settling: (factor, finer) => {
+      const what = `${finer ? 'on a finer mesh, ' : ''}${Number(factor.toPrecision(3))} times the rigidity`,
+        run = [stances.length > 1 ? stance : '', lead, what].filter((w) => w !== '').join(', '),
         before = runs++;
-      return ({ stage, fraction, positions }: PreviewProgress) => tell({ run, stage, positions, fraction: (before + fraction) / Math.max(likely, before + 2) });
+      return ({ stage, band, fraction, positions }: PreviewProgress) =>
+        tell({ run, stage, positions, factor, band, alone, finer, fraction: (before + fraction) / Math.max(likely, before + 2) });
     },
   });
   const found = stances.map((stance): NeedStance => {
-    const mid = search(subject(stance.name, panels, ''), 'mid', { start: 0, near: false, finer: true });
+    const mid = search(subject(stance.name, ''), 'mid', { start: 0, near: false, finer: true });
     vertices = mid.vertices;
     assertJudged(mid, stance.name);
     // A soft bolt needs about the rigidity that a typical one does: its own figures begin there.
     const low = oneFigure
       ? null
-      : search(subject(stance.name, panels, 'a soft bolt'), 'low', {
+      : search(subject(stance.name, 'a soft bolt'), 'low', {
           start: mid.least === null ? 0 : rungOf((mid.least.met.factor * stacks.mid[0]!.rigidity) / stacks.low[0]!.rigidity),
           near: mid.least !== null,
           finer: false,
@@ -76,7 +86,7 @@ export function findNeed(bag: Bag, o: NeedOptions = {}): NeedReport {
     groups.length < 2
       ? []
       : groups.map((group): NeedPanels => {
-          const made = search(subject(stance.name, group, `${group.join(', ')} alone`), 'mid', { start: 0, near: false, finer: false });
+          const made = search(subject(stance.name, `${group.join(', ')} alone`, group), 'mid', { start: 0, near: false, finer: false });
           return { panels: group, stance: stance.name, search: plain(made) };
         }),
   );

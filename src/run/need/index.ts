@@ -1,2 +1,2 @@
 /** What rigidity a bag needs to be what is wanted of it. */
-export { findNeed, type NeedOptions } from './find-need.ts';
+export { findNeed, type NeedOptions, type NeedProgress } from './find-need.ts';

@@ -15,7 +15,8 @@ export interface Subject {
   readonly panels: readonly string[];
   readonly edgeLength: number;
   /** Does what stiffens the panels weigh as an interfacing would? */ readonly mass: 'stays' | 'grows';
-  /** Told of each settle before it runs; gives the progress it tells. */ readonly settling: (what: string) => Told<PreviewProgress>;
+  /** Told of each settle before it runs, by its factor and whether it is one on the finer mesh; gives the progress it tells. */
+  readonly settling: (factor: number, finer: boolean) => Told<PreviewProgress>;
 }
 
 /** Edge of the finer mesh over the search's own: 1.5 times the points. */
@@ -30,7 +31,7 @@ const endsAbove = (wanted: Bag['wanted']): boolean => wanted === 'slouchy' || wa
 
 /** One settle, as `settle` judges it: nudged where it stands. Neither a second mesh nor pressed corners are asked: the finer mesh at the end does the one, the other is another bag. */
 function tried(s: Subject, band: Band, factor: number, edgeLength: number, until: 'rest' | 'word'): { readonly it: NeedTry; readonly vertices: number } {
-  const onProgress = s.settling(`${Number(factor.toPrecision(3))} times the rigidity`);
+  const onProgress = s.settling(factor, edgeLength < s.edgeLength);
   const { verdict, runs, vertices } = previewBag(withBending(s.bag, s.option, s.panels, factor, s.mass), {
     option: s.option,
     stance: s.stance,
@@ -110,7 +111,6 @@ function contradicts(rung: number, side: Side, soft: Edge, stiff: Edge | null): 
 /** Both states of an edge on a mesh of 1.5 times the points. */
 function onFiner(s: Subject, band: Band, { met, missed }: Pick<NeedEdge, 'met' | 'missed'>): NonNullable<NeedEdge['finer']> {
   const edgeLength = Math.round(s.edgeLength * FINER * 1e5) / 1e5;
-  const finer: Subject = { ...s, settling: (what) => s.settling(`on a finer mesh, ${what}`) };
-  const [a, b] = [tried(finer, band, met.factor, edgeLength, 'word'), tried(finer, band, missed.factor, edgeLength, 'word')];
+  const [a, b] = [tried(s, band, met.factor, edgeLength, 'word'), tried(s, band, missed.factor, edgeLength, 'word')];
   return { edgeLength, vertices: a.vertices, met: a.it, missed: b.it, agrees: a.it.side === 'meets' && b.it.side === missed.side };
 }

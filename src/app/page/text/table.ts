@@ -31,6 +31,7 @@ export const table = {
     run: 'Settled',
     engineer: 'For the engineer',
     more: 'More',
+    need: 'What would it need?',
     band: (low: string, mid: string, high: string): string => `soft bolt ${low}, typical bolt ${mid}, stiff bolt ${high}`,
     strip: (degrees: string, side: string): string => `A ${side} strip of the front's stack droops ${degrees}.`,
     layers: (n: number): string => (n === 1 ? '1 layer' : `${n} layers`),

@@ -1,0 +1,20 @@
+/** The door to the core of "What would it need?". Apart from the page's own, so that what only this asks for is loaded with it. */
+export {
+  type Bag,
+  CAUTIONS,
+  type Fault,
+  formatGsm,
+  formatInches,
+  formatMm,
+  formatOzYd2,
+  HANGING_CAUTIONS,
+  massNeeded,
+  type NeedEdge,
+  type NeedOptions,
+  type NeedProgress,
+  type NeedReport,
+  type NeedSearch,
+  type NeedStack,
+  type NeedTry,
+  overhangNeeded,
+} from '../../index.ts';
