@@ -191,7 +191,9 @@ function paintRun(panel: DraftPanel, run: SideRun, seam: string, at: (q: Point2)
   // Along a long edge of a narrow panel letter and length stand one after the other along the edge, the letter before its middle; elsewhere the length stands beyond the
   // letter, toward the middle of the panel.
   const [bx, by] = narrow ? place(0.014, upright ? 0.032 : 0.03) : place(0.015, 0);
-  const [lx, ly] = narrow ? place(0.014, upright ? -0.012 : -0.016) : place(upright ? 0.056 : 0.031, 0);
+  // Inside a slanting stretch, a quarter of a round base say, it stands under or over the letter: beside it, those of two quarters would meet.
+  const slanting = Math.abs(ix) > 0.35 && Math.abs(iy) > 0.35;
+  const [lx, ly] = narrow ? place(0.014, upright ? -0.012 : -0.016) : slanting ? [bx, by + (iy > 0 ? -16 : 16) * k] : place(upright ? 0.056 : 0.031, 0);
   const turn = narrow && upright ? ` transform="rotate(-90 ${n(lx)} ${n(ly)})"` : '';
   return `${notches.join('')}<rect class="badge" x="${n(bx - wide / 2)}" y="${n(by - 8 * k)}" width="${n(wide)}" height="${n(16 * k)}" rx="${n(8 * k)}"/><text class="letter" x="${n(bx)}" y="${n(by + 4 * k)}">${escapeXml(seam)}</text><text class="size" x="${n(lx)}" y="${n(ly + 4 * k)}"${turn}>${escapeXml(length)}</text>`;
 }
