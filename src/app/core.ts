@@ -25,6 +25,7 @@ export {
   HANGING_CAUTIONS,
   type Hardware,
   hardwareFigures,
+  holdsResults,
   hungLines,
   type Join,
   judge,

@@ -27,23 +27,16 @@ const LEAST_ALLOWANCE = 2e-3;
  */
 export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn: SewnLayers, placed: Float64Array, stance: Stance): Model {
   const m = mesh.triPanel.length;
-  const triRest = new Float64Array(6 * m);
   const triStretch = new Float64Array(4 * m);
   const triBend = new Float64Array(4 * m);
   const mass = new Float64Array(mesh.vertexCount);
   const taut = { tri: [] as number[], angle: [] as number[], stiffness: [] as number[], ease: [] as number[] };
   const corners = restCorners(mesh);
+  const triRest = alongWarp(bag, mesh, laminates, corners);
   const stitched = sewnOn(bag, mesh, laminates, sewn);
   for (let t = 0; t < m; t++) {
     const panel = mesh.triPanel[t]!;
     const lam = laminates[panel]![mesh.triRegion[t]!]!;
-    const warp = warpIn(bag.panels[panel]!, lam);
-    const [c, s] = [libm.cos(warp), libm.sin(warp)];
-    for (let k = 0; k < 3; k++) {
-      const [u, v] = [corners[6 * t + 2 * k]!, corners[6 * t + 2 * k + 1]!];
-      triRest[6 * t + 2 * k] = c * u + s * v;
-      triRest[6 * t + 2 * k + 1] = -s * u + c * v;
-    }
     const third = (lam.arealMass * flatArea(mesh, t) * mesh.areaScale[panel]![mesh.triRegion[t]!]!) / 3;
     for (let k = 0; k < 3; k++) mass[mesh.triVerts[3 * t + k]!]! += third;
     // Gathered cloth stands in finer folds than the mesh draws: a shortened triangle is as stiff as all the cloth that was cut for it.
@@ -101,6 +94,22 @@ export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn:
     ...(rods ? { rods } : {}),
     ...(taut.tri.length > 0 ? { tensionOnly: tensionOnlyLayers(taut) } : {}),
   };
+}
+
+/** 6m rest corners of the triangles, m, x along the warp of what each is made of. corners: the same along the panels' own axes. */
+export function alongWarp(bag: Bag, mesh: BagMesh, laminates: BagLaminates, corners: Float64Array = restCorners(mesh)): Float64Array {
+  const out = new Float64Array(corners.length);
+  for (let t = 0; t < mesh.triPanel.length; t++) {
+    const panel = mesh.triPanel[t]!;
+    const warp = warpIn(bag.panels[panel]!, laminates[panel]![mesh.triRegion[t]!]!);
+    const [c, s] = [libm.cos(warp), libm.sin(warp)];
+    for (let k = 0; k < 3; k++) {
+      const [u, v] = [corners[6 * t + 2 * k]!, corners[6 * t + 2 * k + 1]!];
+      out[6 * t + 2 * k] = c * u + s * v;
+      out[6 * t + 2 * k + 1] = -s * u + c * v;
+    }
+  }
+  return out;
 }
 
 const tensionOnlyLayers = (of: Record<'tri' | 'angle' | 'stiffness' | 'ease', readonly number[]>): TensionOnly => ({

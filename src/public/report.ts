@@ -26,6 +26,7 @@ export {
   hangJson,
   hangSvg,
   hangText,
+  holdsResults,
   htmlReport,
   hungPicture,
   leadRun,
@@ -74,4 +75,4 @@ export {
   type VerdictRecord,
 } from '../report/index.ts';
 export type * from '../report/types.ts';
-export { type ListMaker, type Settled, settledMaps, wholeReport } from '../run/index.ts';
+export { type ListMaker, type OpenedResults, openResults, resultsAgain, type Settled, settledMaps, wholeReport } from '../run/index.ts';

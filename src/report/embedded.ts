@@ -28,10 +28,28 @@ function inside(text: string, open: string): string | null {
   return [...MARKS].reverse().reduce((made, [mark, word]) => made.replaceAll(word, mark), text.slice(from + open.length, to));
 }
 
+/** A results file as results are written, in its own text or inside a report: quotes within a text are escaped, so no bag file's note looks like one. */
+const WRITTEN = /"format": "slumpline results"/;
+
+/** Whether a text is a results file of this program, of whatever version, or a report that holds one. */
+export const holdsResults = (text: string): boolean => WRITTEN.test(text);
+
+/** What a results file holds of its bag file; null where the text is none, or holds nothing of it. */
+function bagFileIn(text: string): string | null {
+  if (!text.trimStart().startsWith('{') || !WRITTEN.test(text)) return null;
+  try {
+    const { bagFile } = JSON.parse(text) as { readonly bagFile?: unknown };
+    return typeof bagFile === 'string' ? bagFile : null;
+  } catch {
+    return null;
+  }
+}
+
 /**
- * The bag file inside a report of this program, byte for byte; any other text as it stands. Only the page's own hidden part is read; nothing in the page is run.
+ * The bag file inside a report or a results file of this program, byte for byte; any other text as it stands. Only the page's own hidden part is read; nothing in the
+ * page is run.
  */
-export const bagTextIn = (text: string): string => inside(text, BAG) ?? text;
+export const bagTextIn = (text: string): string => inside(text, BAG) ?? bagFileIn(text) ?? text;
 
 /** The results file inside a report of this program, byte for byte; null where there is none. */
 export const resultsTextIn = (text: string): string | null => inside(text, RESULTS);

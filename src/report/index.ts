@@ -6,7 +6,7 @@ export type { ChangeEffect, ChangeReport, Effect } from './changes/types.ts';
 export * from './choose/index.ts';
 export { closureLines } from './closures.ts';
 export { earlyWord, endThatFollows, GONE_BELOW, withFollowing } from './early-word.ts';
-export { bagTextIn, resultsTextIn } from './embedded.ts';
+export { bagTextIn, holdsResults, resultsTextIn } from './embedded.ts';
 export { aroundWords } from './ground.ts';
 export { chosenOption } from './html/answer.ts';
 export type { ReportBlock, ReportPart } from './html/blocks.ts';

@@ -18,12 +18,13 @@ export const RESULT_FORMAT = 'slumpline results';
 /** The kind of file that results of several bag files are. */
 export const BATCH_FORMAT = 'slumpline results of several files';
 /** Version of their shape; a change of shape is another version. */
-export const RESULT_VERSION = 1;
+export const RESULT_VERSION = 2;
 
 /**
  * One result as a plain record in a stable key order: metres, kilograms, newtons, radians, z up; fractions 0..1; null where a figure does not apply.
  * Its own keys come from the middle band (else the first that was run); `bands` holds each run. `margin` is null without a verdict.
- * `positions`: of the run that the own keys come from, by panel: flat place (2 per point, m, panel frame) and settled place (3 per point, m).
+ * `positions`: of the run that the own keys come from, by panel: flat place (2 per point, m, panel frame) and settled place (3 per point, m). `lines`: its straps
+ * and closures as they lie. With the bag file they are all that a picture needs: results open again without being settled (run/results-again.ts).
  */
 export function resultRecord(result: Result): Record<string, unknown> {
   const lead = leadRun(result.runs);
@@ -46,6 +47,7 @@ export function resultRecord(result: Result): Record<string, unknown> {
     cautions: cautionsFor(result.runs),
     bands: Object.fromEntries(result.runs.map((run) => [run.band, { ...runHead(run), ...runBody(run) }])),
     positions: positionsRecord(result, lead),
+    lines: linesRecord(lead),
   };
 }
 
@@ -55,7 +57,7 @@ export function resultRecord(result: Result): Record<string, unknown> {
  */
 export function resultsRecord(results: readonly Result[], trace: Trace = { bagDigest: null }): Record<string, unknown> {
   const records = results.map(resultRecord);
-  const { positions: _, ...single } = records.length === 1 ? records[0]! : {};
+  const { positions: _, lines: __, ...single } = records.length === 1 ? records[0]! : {};
   const stances = new Set(results.map((r) => r.stance)).size > 1;
   return {
     ...single,
@@ -104,6 +106,12 @@ const positionsRecord = ({ mesh }: Result, run: BandRun): Record<string, unknown
     }),
   );
 
+/** Straps and closures of a run, 3 per point, m. */
+const linesRecord = ({ straps, closureLines = [] }: BandRun): Record<string, unknown> => ({
+  straps: straps.map(({ name, width, line }) => ({ name, width, line: places(line) })),
+  closures: closureLines.map(({ name, kind, closed, lines, size }) => ({ name, kind, closed, size, lines: lines.map(places) })),
+});
+
 function runHead(run: BandRun): Record<string, unknown> {
   return { status: run.status, residual: run.residual, iterations: run.iterations };
 }
@@ -116,12 +124,14 @@ function runBody(run: BandRun): Record<string, unknown> {
     reactions: run.reactions,
     contact: { crossings: run.contact.crossings, deepestPenetration: run.contact.deepestPenetration, touching: run.contact.touching },
     ...(run.feet && run.feet.length > 0 ? { feet: run.feet } : {}),
-    ...(run.contents.length > 0 ? { contents: run.contents.map(({ name, mass, at, axes }) => ({ name, mass, at, axes })) } : {}),
+    ...(run.contents.length > 0 ? { contents: run.contents.map(({ name, mass, at, axes, shape, offset }) => ({ name, mass, at, axes, shape, offset })) } : {}),
     balance: run.balance,
     strain: run.strain,
     hung: run.hung,
     ...(run.closures ? { closures: run.closures } : {}),
     ...(run.closedOver ? { closedOver: run.closedOver } : {}),
+    hasBase: run.hasBase,
+    arcs: run.arcs,
     stable: run.stable,
     stillFalling: run.stillFalling,
     ...(run.early ? { early: run.early } : {}),

@@ -41,7 +41,18 @@ const RunBody = {
     .array(z.object({ name: z.string(), at: point, newtons: z.number() }))
     .optional()
     .describe('what each foot carries'),
-  contents: z.array(z.looseObject({ name: z.string(), mass: z.number() })).optional(),
+  contents: z
+    .array(
+      z.looseObject({
+        name: z.string(),
+        mass: z.number(),
+        at: point,
+        axes: z.array(z.number()).length(9).describe('world directions of its own x, y, z'),
+        shape: z.looseObject({ kind: z.enum(['box', 'cylinder', 'sphere']) }).describe('about its own middle, m'),
+        offset: z.number().describe('from its surface, where cloth feels it, m'),
+      }),
+    )
+    .optional(),
   balance: z.looseObject({}).nullable(),
   strain: z.looseObject({}).nullable(),
   hung: z.looseObject({}).nullable(),
@@ -64,6 +75,8 @@ const RunBody = {
     .optional()
     .describe('absent where the bag has none, or its stance leaves them out'),
   closedOver: z.number().optional().describe('what is in a bag with closures, kg'),
+  hasBase: z.boolean(),
+  arcs: z.boolean().describe("strains carry the arcs' correction"),
   stable: z.boolean(),
   stillFalling: z.boolean(),
   early: z.enum(['slumps', 'lies flat']).optional().describe('its word, which was certain before it was at rest: the figures are those of a bag still falling'),
@@ -107,10 +120,16 @@ const One = z.strictObject({
   cautions: z.array(z.string()),
   bands: z.partialRecord(band, z.object({ ...RunHead, ...RunBody })),
   positions: z.record(z.string(), z.object({ flat: z.array(z.number()), settled: z.array(z.number()) })).describe('by panel, m'),
+  lines: z
+    .object({
+      straps: z.array(z.object({ name: z.string(), width: z.number(), line: z.array(z.number()) })),
+      closures: z.array(z.object({ name: z.string(), kind: z.string(), closed: z.boolean(), size: z.number(), lines: z.array(z.array(z.number())).min(1) })),
+    })
+    .describe('straps and closures as they lie, 3 per point, m'),
 });
 
 /** The keys of a single result, which stand at the top as well. */
-const Top = One.omit({ positions: true }).partial();
+const Top = One.omit({ positions: true, lines: true }).partial();
 
 export const ResultsFile = z.strictObject({
   ...Top.shape,

@@ -21,7 +21,16 @@ export interface RunRecord {
   /** N */ reactions: { table: Figure3; held: Figure3 };
   contact: { crossings: number; deepestPenetration: number; touching: number };
   feet?: { name: string; at: [number, number, number]; newtons: number }[] | undefined;
-  contents?: ({ name: string; mass: number } & More)[] | undefined;
+  contents?:
+    | ({
+        name: string;
+        mass: number;
+        at: [number, number, number];
+        axes: number[];
+        shape: { kind: 'box' | 'cylinder' | 'sphere' } & More;
+        offset: number;
+      } & More)[]
+    | undefined;
   balance: More | null;
   strain: More | null;
   hung: More | null;
@@ -29,6 +38,8 @@ export interface RunRecord {
     | ({ name: string; kind: string; closed: boolean } & More)[]
     | undefined;
   /** What is in a bag with closures, kg. */ closedOver?: number | undefined;
+  /** A panel of that role, or the bottom that boxed corners make. */ hasBase: boolean;
+  /** Its strains carry the arcs' correction. */ arcs: boolean;
   stable: boolean;
   stillFalling: boolean;
   /** Its word, certain before it was at rest: the figures are those of a bag still falling. */ early?: 'slumps' | 'lies flat' | undefined;
@@ -77,12 +88,16 @@ export interface ResultRecord extends RunRecord {
   cautions: string[];
   bands: Partial<Record<Band, RunRecord>>;
   /** By panel, m: flat places 2 per point, settled places 3 per point. */ positions: Record<string, { flat: number[]; settled: number[] }>;
+  /** Straps and closures of the same run as they lie, 3 per point, m. */ lines: {
+    straps: { name: string; width: number; line: number[] }[];
+    closures: { name: string; kind: string; closed: boolean; size: number; lines: number[][] }[];
+  };
 }
 
-/** A results file as read. A single result has its keys, but the positions, at the top as well. */
-export interface ResultsRecord extends Partial<Omit<ResultRecord, 'positions'>> {
+/** A results file as read. A single result has its keys, but positions and lines, at the top as well. */
+export interface ResultsRecord extends Partial<Omit<ResultRecord, 'positions' | 'lines'>> {
   format: 'slumpline results';
-  formatVersion: 1;
+  formatVersion: 2;
   program: { name: string; version: string };
   bag: string | null;
   /** SHA-256 of the bag file's text, hex. */ bagDigest: string | null;
@@ -95,7 +110,7 @@ export interface ResultsRecord extends Partial<Omit<ResultRecord, 'positions'>> 
 /** Results of several bag files, as `settle A B --json` prints them: each as its own results file would be, and its name. */
 export interface BatchRecord {
   format: 'slumpline results of several files';
-  formatVersion: 1;
+  formatVersion: 2;
   program: { name: string; version: string };
   /** In the order in which the files were given. */ files: (ResultsRecord & { /** As it was given. */ file: string })[];
 }

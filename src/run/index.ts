@@ -11,6 +11,7 @@ export { prepare, previewBag } from './preview.ts';
 export { type AsyncOptions, preview, previewSync } from './preview-file.ts';
 export { previewAnchors, previewChanges, previewLoads, previewSingleChanges } from './previews.ts';
 export { Cancelled, type EarlyNews, type PreviewProgress, type RunProgress, type SeriesProgress, type Told } from './progress.ts';
+export { type OpenedResults, openResults, resultsAgain } from './results-again.ts';
 export { BANDS, prepareScene, type Scene, type SceneOptions, sew } from './scene.ts';
 export type { SeriesRun } from './series.ts';
 export { type PreviewOptions, settleBag, settlingBag, weigh } from './settle-bag.ts';

@@ -86,7 +86,7 @@ describe('what is no results file of this version is said to be so, and never re
     expect(faults('{')[0]!.expected).toContain('JSON');
     expect(faults('{"slumpline": 1}')[0]).toMatchObject({ path: 'format', got: 'nothing' });
     const other = { ...JSON.parse(resultJson(two[0]!)), formatVersion: 7, program: { name: 'slumpline', version: '9.9.9' } };
-    expect(faults(JSON.stringify(other))).toEqual([{ path: 'formatVersion', got: '7, written by version 9.9.9', expected: '1, as this version writes it' }]);
+    expect(faults(JSON.stringify(other))).toEqual([{ path: 'formatVersion', got: '7, written by version 9.9.9', expected: '2, as this version writes it' }]);
     const lame = JSON.parse(resultJson(two[0]!));
     delete lame.results[0].massKg;
     lame.results[0].vertices = 'many';

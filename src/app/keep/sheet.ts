@@ -1,6 +1,6 @@
 import '../style/starts.css';
 import '../style/sheet.css';
-import { BagError } from '../core.ts';
+import { BagError, bagTextIn } from '../core.ts';
 import type { Drafting } from '../flat/drafting.ts';
 import { keptPreferences, keptSwatch, readFile, saveFile } from '../page/browser-storage.ts';
 import { h } from '../page/dom.ts';
@@ -94,7 +94,7 @@ export async function showBags(host: BagsHost, firstFile: string | null = null):
     if (chosen)
       void tryTo(async () => {
         const read = await readFile(chosen);
-        if ('text' in read) await importFile(read.text);
+        if ('text' in read) await importFile(bagTextIn(read.text));
         else told(h('p', {}, words.notMany));
       });
   });

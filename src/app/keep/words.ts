@@ -26,4 +26,11 @@ export const words = {
   conflict: 'This bag was changed in another tab. Both are kept: this one goes on as a bag of its own.',
   show: 'Show the other one here',
   stay: 'Go on with this one',
+  asSettled: (file: string, version: string): string =>
+    `Shown as it was settled, from ${file} (slumpline ${version}). Nothing settles again until you change something.`,
+  again: 'Settle it here again',
+  anew: (file: string, path: string, got: string, expected: string): string =>
+    `The figures in ${file} cannot be shown (${path || 'the file'}: ${got}; expected ${expected}). Its bag is settled here instead.`,
+  readable: 'results or a report that can be read',
+  folder: 'a folder with a result.json or a report.html in it',
 } as const;

@@ -31,6 +31,7 @@ export class LineUp {
   private readonly kept = new Map<string, Result>();
   /** Settled before the page was opened, by what they depend on; on the quick mesh. */
   private readonly shipped = new Map<string, Result>();
+  /** Read from a file. */ private readonly opened = new Map<string, Result>();
   private memory: Memory | null = null;
   /** Being looked up among what was settled before. */ private readonly recalling = new Map<string, Promise<void>>();
   private readonly weights: Weights;
@@ -50,6 +51,15 @@ export class LineUp {
    */
   foresee(bag: Bag, results: readonly Result[]): void {
     for (const result of results) this.shipped.set(inputKey(bag, result.option, bag.stances[0].name, 'quick'), result);
+    this.refresh();
+  }
+
+  /** Takes results of a bag out of a file: they stand on whatever mesh is chosen now, until others come; none: all is settled here again. */
+  reopen(bag: Bag, results: readonly Result[]): void {
+    for (const key of this.opened.keys()) this.kept.delete(key);
+    this.opened.clear();
+    if (results.length === 0) this.done.clear();
+    for (const r of results) this.opened.set(inputKey(bag, r.option, r.stance, this.store.state.preferences.fineness), r);
     this.refresh();
   }
 
@@ -83,7 +93,7 @@ export class LineUp {
       // A column taken away and brought back starts with nothing, whatever was done for it before.
       if (column.result === null) this.done.delete(column.option);
       const stale = column.result !== null && this.done.get(column.option) !== key && !under;
-      const known = stale || column.result === null ? (this.kept.get(key) ?? this.shipped.get(key)) : undefined;
+      const known = stale || column.result === null ? (this.opened.get(key) ?? this.kept.get(key) ?? this.shipped.get(key)) : undefined;
       const rough = column.result === null ? this.shipped.get(inputKey(bag, column.option, stance, 'quick')) : undefined;
       if (known) this.finish(column.option, key, known);
       else if (rough) this.begin(column.option, key, rough, true);
@@ -271,7 +281,7 @@ export class LineUp {
     this.kept.delete(key);
     this.kept.set(key, result);
     if (this.kept.size > MOST_KEPT) this.kept.delete(this.kept.keys().next().value!);
-    if (!remembered && !this.shipped.has(key)) this.memory?.remember(key, found);
+    if (!remembered && !this.opened.has(key) && !this.shipped.has(key)) this.memory?.remember(key, found);
     this.store.setColumn(index, { stage: null, waiting: false, result, stale: false, early: null, partial: false, coarse: false, problem: null });
     this.showResult(index, result);
   }

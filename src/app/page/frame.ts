@@ -4,6 +4,7 @@ import { text } from './text.ts';
 
 export interface PageWishes {
   /** A file was chosen or dropped, `of` so many at once. */ open(file: File, of: number): void;
+  /** A folder was dropped. */ openFolder(folder: FileSystemEntry): void;
   save(): void;
   startAgain(): void;
   /** An empty drafting table is asked for. */ newBag(): void;
@@ -178,7 +179,9 @@ export class Page {
       event.preventDefault();
       over(-depth);
       const files = event.dataTransfer?.files;
-      if (files?.[0]) this.wishes.open(files[0], files.length);
+      const entry = event.dataTransfer?.items[0]?.webkitGetAsEntry();
+      if (entry?.isDirectory) this.wishes.openFolder(entry);
+      else if (files?.[0]) this.wishes.open(files[0], files.length);
     });
   }
 

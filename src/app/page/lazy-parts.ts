@@ -1,4 +1,5 @@
 import type { Drafting, FlatBoard } from '../flat/drafting.ts';
+import type { LineUp } from '../line-up/line-up.ts';
 import { subjectOfResult } from '../line-up/subjects.ts';
 import type { Camera } from '../view/projection.ts';
 import type { BagEdits } from './bag-edits.ts';
@@ -18,6 +19,7 @@ export interface LazyHost {
   readonly lookedAt: LookedAt;
   readonly calm: () => boolean;
   readonly camera: () => Camera;
+  readonly lineUp: () => LineUp;
 }
 
 /** A screen that is set up when it is first looked at; nothing of it is loaded before. What failed to load is asked for again when it is next turned to. */
@@ -176,6 +178,27 @@ export class LazyParts {
       this.keep(edits.id, store.state.bag.name, written(store.state.form));
       void import('../keep/conflict.ts').then((m) => m.tellConflict(page.main, () => edits.take(theirs, '', true, other)));
     });
+  }
+
+  /** Shows what a results file or a report holds, as it was settled. */
+  openResults(source: string, name: string): void {
+    const { page, store, edits, lineUp } = this.host;
+    void import('../keep/reopen.ts').then(
+      (m) => m.reopen(source, name, { store, edits, lineUp: lineUp(), place: page.main, say: (line) => page.say(line) }),
+      () => page.say(text.file.takeFailed),
+    );
+  }
+
+  openFolder(folder: FileSystemEntry, open: (file: File) => void): void {
+    const { page, store } = this.host;
+    void import('../keep/reopen.ts').then(
+      async (m) => {
+        const found = await m.resultsIn(folder as FileSystemDirectoryEntry);
+        if (found instanceof File) open(found);
+        else store.set({ faults: [found] });
+      },
+      () => page.say(text.file.takeFailed),
+    );
   }
 
   takeAway(): void {

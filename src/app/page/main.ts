@@ -11,7 +11,7 @@ import '../style/flat.css';
 import '../style/mat.css';
 import '../style/table.css';
 import '../style/print.css';
-import { BagError } from '../core.ts';
+import { BagError, bagTextIn, holdsResults } from '../core.ts';
 import { Pictures } from '../line-up/bag-pictures.ts';
 import { BayHeadings } from '../line-up/bay-headings.ts';
 import { choose } from '../line-up/columns.ts';
@@ -40,14 +40,18 @@ const history = new History();
 const store = new Store(firstState(history));
 const say = (line: string): void => page.say(line);
 
+async function open(file: File, of = 1): Promise<void> {
+  // Which of several was meant cannot be known, so none replaces the bag on the mat.
+  const read = of > 1 ? { got: text.file.several(of), expected: text.file.one } : await readFile(file);
+  if (!('text' in read)) store.set({ faults: [{ path: '', ...read }] });
+  else if (read.text.includes('"slumpline bags"')) parts.showBags(read.text);
+  else if (holdsResults(read.text)) parts.openResults(read.text, file.name);
+  else edits.take(bagTextIn(read.text), '', true);
+}
+
 const page = new Page({
-  open: async (file, of) => {
-    // Which of several was meant cannot be known, so none replaces the bag on the mat.
-    const read = of > 1 ? { got: text.file.several(of), expected: text.file.one } : await readFile(file);
-    if ('text' in read && read.text.includes('"slumpline bags"')) parts.showBags(read.text);
-    else if ('text' in read) edits.take(read.text, '', true);
-    else store.set({ faults: [{ path: '', ...read }] });
-  },
+  open,
+  openFolder: (folder) => parts.openFolder(folder, open),
   save: () => saveFile(store.state.bag.name, written(store.state.form)),
   startAgain: () => edits.take(EXAMPLE, '', true),
   newBag: () => parts.newBag(),
@@ -101,6 +105,7 @@ const parts = new LazyParts({
   lookedAt,
   calm,
   camera: () => pictures.stage?.camera ?? START_CAMERA,
+  lineUp: () => lineUp,
 });
 
 let controls: import('../controls/controls.ts').Controls | null = null;

@@ -7,6 +7,7 @@ import { segmentedRow } from '../page/segmented.ts';
 import { showSheet } from '../page/sheet-dialog.ts';
 import type { State } from '../page/store.ts';
 import { text } from '../page/text.ts';
+import { answerOf } from './answer.ts';
 import { figuresFile } from './figures-file.ts';
 import { type ImageOf, imageOf } from './image.ts';
 import { linkOf } from './link.ts';
@@ -27,18 +28,6 @@ let shown: HTMLDialogElement | null = null;
 /** As last chosen while the page is open. */
 let size: Size = 'wide';
 let ground: 'mat' | 'plain' = 'mat';
-
-/** What a worker answers to one question. Errors: it stopped. */
-function answerOf<Say>(worker: Worker, question: unknown): Promise<Say> {
-  return new Promise<Say>((resolve, reject) => {
-    worker.onmessage = ({ data }: MessageEvent<Say>) => resolve(data);
-    worker.onerror = (event) => {
-      event.preventDefault();
-      reject(new Error(event.message));
-    };
-    worker.postMessage(question);
-  }).finally(() => worker.terminate());
-}
 
 /** Opens the one place from which everything is taken away. */
 export function showTakeAway(host: TakeHost): void {
