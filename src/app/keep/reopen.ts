@@ -11,9 +11,7 @@ import { answerOf } from '../take/answer.ts';
 import { words } from './words.ts';
 
 /** What the worker makes of a results file or a report. */
-export type Reopened =
-  | { readonly bagText: string; readonly results: readonly Result[]; readonly settledBy: string }
-  | { readonly faults: readonly Fault[] };
+export type Reopened = { readonly bagText: string; readonly results: readonly Result[]; readonly settledBy: string } | { readonly faults: readonly Fault[] };
 
 export interface ReopenHost {
   readonly store: Store;

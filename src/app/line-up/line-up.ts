@@ -56,6 +56,8 @@ export class LineUp {
 
   /** Takes results of a bag out of a file: they stand on whatever mesh is chosen now, until others come; none: all is settled here again. */
   reopen(bag: Bag, results: readonly Result[]): void {
+    for (const { job } of this.jobs.values()) this.solvers.stop(job);
+    this.jobs.clear();
     for (const key of this.opened.keys()) this.kept.delete(key);
     this.opened.clear();
     if (results.length === 0) this.done.clear();

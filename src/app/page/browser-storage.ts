@@ -120,7 +120,7 @@ export async function readFile(file: File): Promise<{ readonly text: string } | 
   }
 }
 
-const TYPES = { json: 'application/json', html: 'text/html', csv: 'text/csv', png: 'image/png' } as const;
+const TYPES = { json: 'application/json', html: 'text/html', csv: 'text/csv', png: 'image/png', zip: 'application/zip' } as const;
 
 /** Hands a file of this name to the browser's download; returns the name. */
 export function handOver(content: Blob, name: string): string {

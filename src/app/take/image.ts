@@ -6,6 +6,7 @@ import { text } from '../page/text.ts';
 import type { Subject } from '../view/picture.ts';
 import type { Camera } from '../view/projection.ts';
 import { Stage } from '../view/stage.ts';
+import { trimmed } from './stills.ts';
 import { words } from './words.ts';
 
 export interface ImageWish {
@@ -84,7 +85,7 @@ export async function imageOf(of: ImageOf, wish: ImageWish): Promise<Blob> {
   for (let row = 0; row < rows; row++) {
     const shown = settled.slice(row * perRow, (row + 1) * perRow);
     const top = head + row * (mat + under);
-    const drawn = drawBags(shown, of, { width: width * (shown.length / perRow), height: mat, ground });
+    const drawn = await drawBags(shown, of, { width: width * (shown.length / perRow), height: mat, ground });
     paint.drawImage(drawn.canvas, 0, top, drawn.width, mat);
     drawn.done();
     const wide = width / perRow;
@@ -118,11 +119,11 @@ export async function imageOf(of: ImageOf, wish: ImageWish): Promise<Blob> {
 }
 
 /** The bags of one row, drawn now; `done` lets go of what they were drawn with. */
-function drawBags(
+async function drawBags(
   columns: readonly Column[],
   of: ImageOf,
   at: { readonly width: number; readonly height: number; readonly ground: 'mat' | 'plain' },
-): { readonly canvas: HTMLCanvasElement; readonly width: number; readonly done: () => void } {
+): Promise<{ readonly canvas: HTMLCanvasElement; readonly width: number; readonly done: () => void }> {
   const [width, height] = [at.width / RATIO, at.height / RATIO];
   const canvas = h('canvas', { style: `position:absolute;left:0;top:0;width:${width}px;height:${height}px` });
   const bays = columns.map((_, i) =>
@@ -146,6 +147,7 @@ function drawBags(
     if (positions) stage.show(i, positions);
   });
   stage.turnTo(of.camera);
+  await trimmed();
   stage.drawNow(RATIO);
   stage.setFloor(low + Math.round(0.35 * Math.max(0, height - need)));
   stage.drawNow(RATIO);

@@ -11,6 +11,7 @@ import { answerOf } from './answer.ts';
 import { figuresFile } from './figures-file.ts';
 import { type ImageOf, imageOf } from './image.ts';
 import { linkOf } from './link.ts';
+import { stillsBoxes } from './stills-box.ts';
 import { words } from './words.ts';
 
 export interface TakeHost {
@@ -116,6 +117,18 @@ export function showTakeAway(host: TakeHost): void {
     },
   );
   const any = results.length > 0;
+  const stills = stillsBoxes(
+    {
+      bag: bag.name,
+      results: settled.map((c) => ({ letter: c.letter, title: c.title, result: c.result! })),
+      letter: edited.letter,
+      subject: host.subject,
+      camera: host.camera,
+      units: preferences.units,
+      tell: told,
+    },
+    box,
+  );
   const dialog = h(
     'dialog',
     { class: 'starts-sheet take-sheet', 'aria-labelledby': 'take-title' },
@@ -136,6 +149,7 @@ export function showTakeAway(host: TakeHost): void {
         grounds.element,
         button(words.picture.save, () => void savePicture(), any),
       ),
+      ...stills.boxes,
       box(
         words.report.title,
         words.report.how,
@@ -167,8 +181,10 @@ export function showTakeAway(host: TakeHost): void {
         }),
       ),
     ),
+    stills.running,
     status,
   );
+  dialog.addEventListener('close', stills.stop);
   shown = dialog;
   showSheet(dialog);
 }

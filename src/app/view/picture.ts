@@ -181,6 +181,10 @@ export class Picture {
     this.ghost.mesh.material.uniforms.uColour.value.set(...(on ? DRAFTED_ON_PAPER : DRAFTED_LINE).colour);
   }
 
+  set outlined(on: boolean) {
+    this.ghost.mesh.visible = on;
+  }
+
   /** Leaves the front out, so that what is inside can be seen. */
   set cutOpen(on: boolean) {
     const { front } = this.subject;

@@ -16,7 +16,8 @@ const HEADROOM = 64;
 export interface StageOptions {
   /** Rule spacing of the mat, m: fine and coarse. */ readonly rule: readonly [number, number];
   /** Shaded as cloth, by curvature, or by what heat/paint.ts puts on the panels. */ readonly map: 'cloth' | 'curvature' | 'heat';
-  /** plain: paper in place of the mat. */ readonly ground?: 'mat' | 'plain';
+  /** plain: paper in place of the mat; none: nothing, on a stage that is clear. */ readonly ground?: 'mat' | 'plain' | 'none';
+  /** The drafted outline beside the bags; default true. */ readonly outlined?: boolean;
   /** The front is left out, so that what is inside can be seen. */ readonly cutOpen?: boolean;
 }
 
@@ -54,8 +55,9 @@ export class Stage {
   constructor(
     private readonly canvas: HTMLCanvasElement,
     private readonly software: boolean,
+    clear = false,
   ) {
-    const wishes = { antialias: !this.software, alpha: false, depth: true, stencil: false };
+    const wishes = { antialias: !this.software, alpha: clear, depth: true, stencil: false };
     // Asked for here, because three.js calls a missing context an error aloud.
     const context = canvas.getContext('webgl2', wishes) as WebGL2RenderingContext | null;
     if (!context) throw new Error('no WebGL2');
@@ -244,9 +246,10 @@ export class Stage {
         rule: this.options.rule,
       });
       r.setViewport(0, 0, times * width, times * height);
-      r.setClearColor(this.options.ground === 'plain' ? PAPER : 0, 1);
+      const { ground = 'mat' } = this.options;
+      r.setClearColor(ground === 'plain' ? PAPER : 0, ground === 'none' ? 0 : 1);
       r.clear();
-      if (this.options.ground !== 'plain') r.render(this.sheet.scene, this.eye);
+      if (ground === 'mat') r.render(this.sheet.scene, this.eye);
       this.drawBays({ width, height, times, scale, floorPx });
     };
     if (fine) {
@@ -272,6 +275,7 @@ export class Stage {
       eye.projectionMatrix.fromArray(matrix);
       picture.asCloth = this.options.map === 'cloth';
       picture.onPaper = this.options.ground === 'plain';
+      picture.outlined = this.options.outlined !== false;
       picture.cutOpen = this.options.cutOpen === true;
       this.shared.uSize.value.set(box.width, at.height);
       r.setViewport(k * left, 0, k * box.width, k * at.height);

@@ -13,15 +13,20 @@ const CRC = Uint32Array.from({ length: 256 }, (_, n) => {
   return c >>> 0;
 });
 
+/** CRC-32 of some bytes. Source: PNG specification (W3C), annex D; that of ZIP is the same. */
+export function crc32(bytes: Uint8Array): number {
+  let crc = 0xffffffff;
+  for (const byte of bytes) crc = CRC[(crc ^ byte) & 255]! ^ (crc >>> 8);
+  return (crc ^ 0xffffffff) >>> 0;
+}
+
 function chunk(kind: string, data: Uint8Array): Uint8Array {
   const out = new Uint8Array(12 + data.length);
   const view = new DataView(out.buffer);
   view.setUint32(0, data.length);
   for (let i = 0; i < 4; i++) out[4 + i] = kind.charCodeAt(i);
   out.set(data, 8);
-  let crc = 0xffffffff;
-  for (let i = 4; i < 8 + data.length; i++) crc = CRC[(crc ^ out[i]!) & 255]! ^ (crc >>> 8);
-  view.setUint32(8 + data.length, (crc ^ 0xffffffff) >>> 0);
+  view.setUint32(8 + data.length, crc32(out.subarray(4, 8 + data.length)));
   return out;
 }
 
@@ -52,6 +57,28 @@ function filtered({ width, height, rgba }: Raster): Uint8Array {
   return out;
 }
 
+/** Chunk that says how large a picture is printed. */
+function printSize(dotsPerMetre: number): Uint8Array {
+  const data = new Uint8Array(9);
+  new DataView(data.buffer).setUint32(0, Math.round(dotsPerMetre));
+  new DataView(data.buffer).setUint32(4, Math.round(dotsPerMetre));
+  data[8] = 1;
+  return chunk('pHYs', data);
+}
+
+/** Bytes before the second chunk: the signature, and IHDR with its 13. */
+const HEAD = 8 + 12 + 13;
+
+/** A PNG file with the size that it is printed at. file: as a browser writes it, which says nothing of that. */
+export function pngOfSize(file: Uint8Array, dotsPerMetre: number): Uint8Array {
+  const size = printSize(dotsPerMetre);
+  const out = new Uint8Array(file.length + size.length);
+  out.set(file.subarray(0, HEAD));
+  out.set(size, HEAD);
+  out.set(file.subarray(HEAD), HEAD + size.length);
+  return out;
+}
+
 /** The picture as a PNG file. dotsPerMetre: as large as it is meant to be printed; left out where it says nothing. Same picture, same bytes. Source: PNG specification (W3C). */
 export function png(raster: Raster, dotsPerMetre?: number): Uint8Array {
   const head = new Uint8Array(13);
@@ -59,14 +86,10 @@ export function png(raster: Raster, dotsPerMetre?: number): Uint8Array {
   view.setUint32(0, raster.width);
   view.setUint32(4, raster.height);
   head.set([8, 6, 0, 0, 0], 8);
-  const size = new Uint8Array(9);
-  new DataView(size.buffer).setUint32(0, Math.round(dotsPerMetre ?? 0));
-  new DataView(size.buffer).setUint32(4, Math.round(dotsPerMetre ?? 0));
-  size[8] = 1;
   const parts = [
     Uint8Array.of(0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a),
     chunk('IHDR', head),
-    ...(dotsPerMetre === undefined ? [] : [chunk('pHYs', size)]),
+    ...(dotsPerMetre === undefined ? [] : [printSize(dotsPerMetre)]),
     chunk('IDAT', zlib(filtered(raster))),
     chunk('IEND', new Uint8Array(0)),
   ];
