@@ -41,7 +41,13 @@ test('a results file opens as it was settled and no solver is asked; its bag is 
     await page.getByLabel('Width as printed').fill('60 mm');
     const file = await saved(page, 'Save the picture to print');
     // 60 mm at 300 to the inch; pHYs stands straight behind IHDR: 11811 to the metre.
-    expect([file.readUInt32BE(16), file.toString('latin1', 37, 41), file.readUInt32BE(41), file.readUInt32BE(45), file[49]]).toEqual([709, 'pHYs', 11811, 11811, 1]);
+    expect([file.readUInt32BE(16), file.toString('latin1', 37, 41), file.readUInt32BE(41), file.readUInt32BE(45), file[49]]).toEqual([
+      709,
+      'pHYs',
+      11811,
+      11811,
+      1,
+    ]);
     const image = await loadImage(file);
     expect(image.width).toBe(709);
     expect(await page.locator('.sheet-note').textContent()).toContain('709 × ');

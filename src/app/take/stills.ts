@@ -9,6 +9,8 @@ import type { ImageOf } from './image.ts';
 const HEADROOM = 64;
 /** Under the bags, css px: what of the mouth of a shadow or a sagging base lies below the tape's zero. */
 const FLOOR = 40;
+/** Widest picture whose edges are smoothed, px. */
+const SMOOTHED = 2400;
 /** Pixels of a screen in an inch: lines are drawn as thick as on one. */
 const SCREEN = 96;
 
@@ -64,7 +66,9 @@ export class Stills {
     this.host.append(...bays);
     document.body.append(this.host);
     try {
-      this.stage = new Stage(this.canvas, false, true);
+      // Edges smoothed by drawing four times the points are no longer seen at so many.
+      this.stage = new Stage(this.canvas, wish.width > SMOOTHED, true);
+      this.stage.working = true;
     } catch (error) {
       this.host.remove();
       throw error;
