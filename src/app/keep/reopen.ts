@@ -38,7 +38,7 @@ export async function reopen(source: string, name: string, host: ReopenHost): Pr
   const parsed = tryParse(bagText);
   if (parsed instanceof BagError) return store.set({ faults: parsed.faults });
   // Known before the bag is on the mat, so that no solver is asked for it.
-  lineUp.reopen(parsed.bag, results);
+  lineUp.foresee(parsed.bag, results, store.state.preferences.fineness);
   if (!edits.take(bagText, '', true)) return;
   const { bag } = store.state;
   const [{ stance }] = results;
@@ -48,7 +48,7 @@ export async function reopen(source: string, name: string, host: ReopenHost): Pr
   store.set({ stance, off, columns, editing: 0, group: groupFirst(bag, columns[0].option) });
   lineUp.refresh();
   window.location.hash = 'stand';
-  note(host, words.asSettled(name, settledBy), () => lineUp.reopen(bag, []));
+  note(host, words.asSettled(name, settledBy), () => lineUp.settleAgain());
 }
 
 /** A line over the mat while what it says is so; again: settles the bag here. */

@@ -1,5 +1,5 @@
 import type { Bag, BagMesh, Result } from '../core.ts';
-import { EDGE, type Store } from '../page/store.ts';
+import { EDGE, type Fineness, type Store } from '../page/store.ts';
 import { text } from '../page/text.ts';
 import { movedStraps, withHandlesUp } from '../view/hanging-straps.ts';
 import type { Subject } from '../view/picture.ts';
@@ -29,9 +29,8 @@ export class LineUp {
   /** Straps of what falls. */ private readonly falling = new Map<string, readonly DrawnStrap[]>();
   /** Options whose bay shows another shape than their result's: falling, or sewn anew. */ private readonly astray = new Set<string>();
   private readonly kept = new Map<string, Result>();
-  /** Settled before the page was opened, by what they depend on; on the quick mesh. */
+  /** Not settled here, by what they depend on: they came with the page, or out of a file. */
   private readonly shipped = new Map<string, Result>();
-  /** Read from a file. */ private readonly opened = new Map<string, Result>();
   private memory: Memory | null = null;
   /** Being looked up among what was settled before. */ private readonly recalling = new Map<string, Promise<void>>();
   private readonly weights: Weights;
@@ -45,23 +44,19 @@ export class LineUp {
     this.weights = new Weights(store, this.solvers);
   }
 
-  /**
-   * Takes results that came with the page: those of `bag` in its first stance, on the quick mesh. They stand for themselves where that mesh is
-   * chosen, and until the chosen mesh has settled otherwise.
-   */
-  foresee(bag: Bag, results: readonly Result[]): void {
-    for (const result of results) this.shipped.set(inputKey(bag, result.option, bag.stances[0].name, 'quick'), result);
+  /** Takes results that came with the page or out of a file: they stand where that mesh is chosen; those of the quick one until the chosen mesh has settled. */
+  foresee(bag: Bag, results: readonly Result[], fineness: Fineness = 'quick'): void {
+    for (const result of results) {
+      const key = inputKey(bag, result.option, result.stance, fineness);
+      this.shipped.set(key, result);
+      this.kept.delete(key);
+    }
     this.refresh();
   }
 
-  /** Takes results of a bag out of a file: they stand on whatever mesh is chosen now, until others come; none: all is settled here again. */
-  reopen(bag: Bag, results: readonly Result[]): void {
-    for (const { job } of this.jobs.values()) this.solvers.stop(job);
-    this.jobs.clear();
-    for (const key of this.opened.keys()) this.kept.delete(key);
-    this.opened.clear();
-    if (results.length === 0) this.done.clear();
-    for (const r of results) this.opened.set(inputKey(bag, r.option, r.stance, this.store.state.preferences.fineness), r);
+  /** Lets go of all that was settled before, and settles the bag here. */
+  settleAgain(): void {
+    for (const known of [this.shipped, this.kept, this.done]) known.clear();
     this.refresh();
   }
 
@@ -95,7 +90,7 @@ export class LineUp {
       // A column taken away and brought back starts with nothing, whatever was done for it before.
       if (column.result === null) this.done.delete(column.option);
       const stale = column.result !== null && this.done.get(column.option) !== key && !under;
-      const known = stale || column.result === null ? (this.opened.get(key) ?? this.kept.get(key) ?? this.shipped.get(key)) : undefined;
+      const known = stale || column.result === null ? (this.kept.get(key) ?? this.shipped.get(key)) : undefined;
       const rough = column.result === null ? this.shipped.get(inputKey(bag, column.option, stance, 'quick')) : undefined;
       if (known) this.finish(column.option, key, known);
       else if (rough) this.begin(column.option, key, rough, true);
@@ -152,12 +147,7 @@ export class LineUp {
       const { bag, columns, stance, preferences } = this.store.state;
       const wanting = columns.filter((c) => inputKey(bag, c.option, stance, preferences.fineness) === key && this.done.get(c.option) !== key);
       if (!found) return;
-      for (const column of wanting) {
-        const job = this.jobs.get(column.option);
-        if (job) this.solvers.stop(job.job);
-        this.jobs.delete(column.option);
-        this.finish(column.option, key, found, true);
-      }
+      for (const column of wanting) this.finish(column.option, key, found, true);
     });
     this.recalling.set(key, asked);
   }
@@ -277,13 +267,17 @@ export class LineUp {
     const { bag, columns } = this.store.state;
     const index = columns.findIndex((c) => c.option === option);
     if (index < 0) return;
+    // What still runs for it is not needed any more.
+    const running = this.jobs.get(option);
+    if (running) this.solvers.stop(running.job);
+    this.jobs.delete(option);
     // Options of the same stacks share a result; each keeps its own name on it.
     const result = judged(found.option === option ? found : { ...found, option }, bag.wanted);
     this.done.set(option, key);
     this.kept.delete(key);
     this.kept.set(key, result);
     if (this.kept.size > MOST_KEPT) this.kept.delete(this.kept.keys().next().value!);
-    if (!remembered && !this.opened.has(key) && !this.shipped.has(key)) this.memory?.remember(key, found);
+    if (!remembered && !this.shipped.has(key)) this.memory?.remember(key, found);
     this.store.setColumn(index, { stage: null, waiting: false, result, stale: false, early: null, partial: false, coarse: false, problem: null });
     this.showResult(index, result);
   }

@@ -1,9 +1,10 @@
+import { bagTextIn, holdsResults } from '../core.ts';
 import type { Drafting, FlatBoard } from '../flat/drafting.ts';
 import type { LineUp } from '../line-up/line-up.ts';
 import { subjectOfResult } from '../line-up/subjects.ts';
 import type { Camera } from '../view/projection.ts';
 import type { BagEdits } from './bag-edits.ts';
-import { BAG_KEY, keepTour, keptId, newId } from './browser-storage.ts';
+import { BAG_KEY, keepTour, keptId, newId, readFile } from './browser-storage.ts';
 import { h } from './dom.ts';
 import type { Page } from './frame.ts';
 import type { LookedAt } from './looked-at.ts';
@@ -180,8 +181,18 @@ export class LazyParts {
     });
   }
 
+  /** A file was chosen or dropped, `of` so many at once. Which of several was meant cannot be known, so none replaces the bag on the mat. */
+  async open(file: File, of = 1): Promise<void> {
+    const { store, edits } = this.host;
+    const read = of > 1 ? { got: text.file.several(of), expected: text.file.one } : await readFile(file);
+    if (!('text' in read)) store.set({ faults: [{ path: '', ...read }] });
+    else if (read.text.includes('"slumpline bags"')) this.showBags(read.text);
+    else if (holdsResults(read.text)) this.openResults(read.text, file.name);
+    else edits.take(bagTextIn(read.text), '', true);
+  }
+
   /** Shows what a results file or a report holds, as it was settled. */
-  openResults(source: string, name: string): void {
+  private openResults(source: string, name: string): void {
     const { page, store, edits, lineUp } = this.host;
     void import('../keep/reopen.ts').then(
       (m) => m.reopen(source, name, { store, edits, lineUp: lineUp(), place: page.main, say: (line) => page.say(line) }),
@@ -189,12 +200,12 @@ export class LazyParts {
     );
   }
 
-  openFolder(folder: FileSystemEntry, open: (file: File) => void): void {
+  openFolder(folder: FileSystemEntry): void {
     const { page, store } = this.host;
     void import('../keep/reopen.ts').then(
       async (m) => {
         const found = await m.resultsIn(folder as FileSystemDirectoryEntry);
-        if (found instanceof File) open(found);
+        if (found instanceof File) await this.open(found);
         else store.set({ faults: [found] });
       },
       () => page.say(text.file.takeFailed),

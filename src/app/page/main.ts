@@ -11,7 +11,7 @@ import '../style/flat.css';
 import '../style/mat.css';
 import '../style/table.css';
 import '../style/print.css';
-import { BagError, bagTextIn, holdsResults } from '../core.ts';
+import { BagError } from '../core.ts';
 import { Pictures } from '../line-up/bag-pictures.ts';
 import { BayHeadings } from '../line-up/bay-headings.ts';
 import { choose } from '../line-up/columns.ts';
@@ -22,7 +22,7 @@ import type { CompareTable } from '../line-up/options-table.ts';
 import { StillDrawings } from '../line-up/still-drawings.ts';
 import { START_CAMERA } from '../view/projection.ts';
 import { BagEdits } from './bag-edits.ts';
-import { keptBag, readFile, saveFile, tourAnswered, unreadBag } from './browser-storage.ts';
+import { keptBag, saveFile, tourAnswered, unreadBag } from './browser-storage.ts';
 import { FaultList } from './fault-list.ts';
 import { told } from './format.ts';
 import { Page } from './frame.ts';
@@ -40,18 +40,9 @@ const history = new History();
 const store = new Store(firstState(history));
 const say = (line: string): void => page.say(line);
 
-async function open(file: File, of = 1): Promise<void> {
-  // Which of several was meant cannot be known, so none replaces the bag on the mat.
-  const read = of > 1 ? { got: text.file.several(of), expected: text.file.one } : await readFile(file);
-  if (!('text' in read)) store.set({ faults: [{ path: '', ...read }] });
-  else if (read.text.includes('"slumpline bags"')) parts.showBags(read.text);
-  else if (holdsResults(read.text)) parts.openResults(read.text, file.name);
-  else edits.take(bagTextIn(read.text), '', true);
-}
-
 const page = new Page({
-  open,
-  openFolder: (folder) => parts.openFolder(folder, open),
+  open: (file, of) => void parts.open(file, of),
+  openFolder: (folder) => parts.openFolder(folder),
   save: () => saveFile(store.state.bag.name, written(store.state.form)),
   startAgain: () => edits.take(EXAMPLE, '', true),
   newBag: () => parts.newBag(),
