@@ -14,9 +14,9 @@ describe('slumpline cutlist', () => {
       ['cutlist.csv', 'cutlist.json', 'cutlist.txt', 'lay-canvas10.svg', 'lay-fleece.svg', 'lay-poplin.svg'].map((f) => `out/${f}`),
     );
     const json = JSON.parse((await ran(['cutlist', 'tote.bag.json', '--json'], tote)).out);
-    expect([json.format, json.version, json.pieces.length, json.materials[0].lay.length]).toEqual(['slumpline cutting list', 1, 3, 0.447]);
+    expect([json.format, json.version, json.pieces.length, json.materials[0].lay.length]).toEqual(['slumpline cutting list', 2, 3, 0.447]);
     expect((await ran(['cutlist', 'tote.bag.json', '--csv'], tote)).out.split('\r\n')[0]).toBe(
-      'what,name,material,layer,count,mirrored,width_m,length_m,area_m2,mass_kg,used_share,thread_m',
+      'what,name,material,layer,count,mirrored,width_m,length_m,area_m2,mass_kg,used_share,thread_m,amount,unit,cost,currency',
     );
   });
 

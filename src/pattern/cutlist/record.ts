@@ -1,0 +1,26 @@
+/** The list as a record for JSON: SI, outlines left out. Its form: list-schema.ts. */
+import type { LaidItem, Lay } from './nest.ts';
+import type { CutList, ListedMaterial } from './types.ts';
+
+/** Of the JSON. Version 2: lengths of members and closures, loose parts, finished masses, costs. */
+export const CUT_LIST_FORMAT = 'slumpline cutting list';
+export const CUT_LIST_VERSION = 2;
+
+/** A lay as it is written: what lies where, without the outlines. */
+export interface LayRecord extends Omit<Lay, 'laid'> {
+  readonly laid: readonly Omit<LaidItem, 'item'>[];
+}
+
+/** The list as plain data. */
+export interface CutListRecord extends Omit<CutList, 'materials'> {
+  readonly format: typeof CUT_LIST_FORMAT;
+  readonly version: typeof CUT_LIST_VERSION;
+  readonly materials: readonly (Omit<ListedMaterial, 'items' | 'lay'> & { readonly lay: LayRecord | null })[];
+}
+
+export const cutListRecord = (list: CutList): CutListRecord => ({
+  format: CUT_LIST_FORMAT,
+  version: CUT_LIST_VERSION,
+  ...list,
+  materials: list.materials.map(({ items: _, lay, ...m }) => ({ ...m, lay: lay && { ...lay, laid: lay.laid.map(({ item: __, ...l }) => l) } })),
+});
