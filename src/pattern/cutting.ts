@@ -1,8 +1,8 @@
 /** Everything that leads from a bag to the cutting table; loaded when it is needed (loadCutting), since it brings a font and a clipping library. */
 
 export { cutList, LIST_DEFAULTS } from './cutlist/cut-list.ts';
+export { cutListJsonSchema } from './cutlist/json-schema.ts';
 export { laySvg } from './cutlist/lay-svg.ts';
-export { cutListJsonSchema } from './cutlist/list-schema.ts';
 export { laidLoops, nest } from './cutlist/nest.ts';
 export { type CutPart, cutListParts } from './cutlist/parts.ts';
 export { CUT_LIST_FORMAT, CUT_LIST_VERSION, type CutListRecord, cutListRecord } from './cutlist/record.ts';

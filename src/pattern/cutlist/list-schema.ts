@@ -141,6 +141,3 @@ const SAME_KEYS: Record<
   never
 > = {};
 void SAME_KEYS;
-
-/** JSON schema (draft 2020-12) of the cutting list's JSON. Returns a plain object. */
-export const cutListJsonSchema = (): unknown => z.toJSONSchema(CutListFile);

@@ -1,9 +1,10 @@
-/** The list as a record for JSON: SI, outlines left out. Its form: list-schema.ts. */
+/** The list as plain data. Its form: list-schema.ts. */
 import type { LaidItem, Lay } from './nest.ts';
 import type { CutList, ListedMaterial } from './types.ts';
 
-/** Of the JSON. Version 2: lengths of members and closures, loose parts, finished masses, costs. */
+/** `format` of the list's JSON. */
 export const CUT_LIST_FORMAT = 'slumpline cutting list';
+/** `version` of the list's JSON. 2: lengths of members and closures, loose parts, finished masses, costs. */
 export const CUT_LIST_VERSION = 2;
 
 /** A lay as it is written: what lies where, without the outlines. */
@@ -18,6 +19,7 @@ export interface CutListRecord extends Omit<CutList, 'materials'> {
   readonly materials: readonly (Omit<ListedMaterial, 'items' | 'lay'> & { readonly lay: LayRecord | null })[];
 }
 
+/** The list as a record for JSON: SI, outlines left out; its form is `cutlist.schema.json`. */
 export const cutListRecord = (list: CutList): CutListRecord => ({
   format: CUT_LIST_FORMAT,
   version: CUT_LIST_VERSION,
