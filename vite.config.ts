@@ -179,7 +179,7 @@ const modules = (outDir: string, ...entries: string[]): UserConfig => ({
 });
 
 /** Entries of the library by the name they are imported under: "" is `slumpline`, "bag" is `slumpline/bag`. package.json's "exports" lists the same. */
-const PUBLIC = ['slumpline', 'bag', 'pattern', 'material', 'swatch', 'report', 'shelf', 'sweep', 'stages', 'units', 'worker', 'worker-browser'];
+const PUBLIC = ['slumpline', 'bag', 'pattern', 'cutting', 'material', 'swatch', 'report', 'shelf', 'sweep', 'stages', 'units', 'worker', 'worker-browser'];
 
 /** The library: a file for a file of src, so that a program's own bundler takes only what is reached from the entries it imports. */
 const library = (): UserConfig => ({
