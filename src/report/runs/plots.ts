@@ -27,7 +27,7 @@ export function runsPlots(plan: Plan, runs: readonly PlannedRun[]): Plot[] {
         title = `${plan.bag}, ${c.option}, ${c.stance}`,
         lead = c.name === '' ? '' : `${c.name}-`,
         named = unique(axes);
-      const [one, two] = leading(axes, c.runs).filter((a) => columnsOf(a, c.runs).length <= MOST_CELLS);
+      const [one, two] = leading(axes, c.runs, plan.samples !== null).filter((a) => columnsOf(a, c.runs).length <= MOST_CELLS);
       return [
         ...axes.map((a) => ({ name: `${lead}along-${named.get(a)}.svg`, svg: alongPlot(title, a, c.runs, plan.samples !== null) })),
         ...(one && two ? [{ name: `${lead}map-${named.get(one)}-${named.get(two)}.svg`, svg: verdictMap(title, one, two, c.runs) }] : []),
@@ -36,8 +36,8 @@ export function runsPlots(plan: Plan, runs: readonly PlannedRun[]): Plot[] {
 }
 
 /** Axes with those first that alone explain most of the height, or where there is none of the margin; equals as they were asked for. */
-function leading(axes: readonly Axis[], runs: readonly PlannedRun[]): Axis[] {
-  const own = firstOrderShares(axes, runs, (r) => r.heightKept ?? r.margin),
+function leading(axes: readonly Axis[], runs: readonly PlannedRun[], drawn: boolean): Axis[] {
+  const own = firstOrderShares(axes, runs, (r) => r.heightKept ?? r.margin, drawn),
     share = (a: Axis): number => own.find((s) => s.axis === a.name)?.share ?? 0;
   return [...axes].sort((a, b) => share(b) - share(a));
 }
