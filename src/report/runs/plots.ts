@@ -11,9 +11,9 @@ export interface Plot {
   readonly svg: string;
 }
 
-/** Options and stances that are drawn, and values of an axis that a map has room for. */
+/** Options and stances that are drawn; values of an axis that a map has room for. */
 const MOST_CASES = 24;
-const MOST_CELLS = 24;
+export const MOST_CELLS = 24;
 
 /**
  * For every option in every stance: heights and the share that holds against each parameter ("along-w.svg"), and a map of the verdicts over the two parameters that the height hangs on most

@@ -7,7 +7,8 @@ import { firstOrderShares, SHARES_METHOD } from './shares.ts';
 import type { FirstOrder, Plan, PlannedRun } from './types.ts';
 import { holdShare, holds } from './wilson.ts';
 
-const TABLE_FORMAT = 'slumpline sweep table';
+/** What a table of runs calls itself. */
+export const TABLE_FORMAT = 'slumpline sweep table';
 
 const cell = (value: string | number | boolean | null): string => csvCell(value === null ? '' : String(value));
 
