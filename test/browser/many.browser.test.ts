@@ -47,7 +47,7 @@ test("a sweep's table opens in a sheet of its own: map of 6 words, heights and s
     const saved = page.waitForEvent('download');
     await page.getByRole('button', { name: 'Save this picture' }).first().click();
     expect((await saved).suggestedFilename()).toBe('tote-b-of-many-b-map-bond-w.svg');
-    await page.getByRole('button', { name: 'Close' }).click();
+    await page.getByRole('button', { name: 'Close', exact: true }).click();
     expect(await page.locator('.bag-name').textContent()).toBe(bag);
   });
 });
