@@ -2,6 +2,7 @@ import '../style/starts.css';
 import '../style/sheet.css';
 import { BagError } from '../core.ts';
 import type { Drafting } from '../flat/drafting.ts';
+import { isTable } from '../many/mark.ts';
 import { keptPreferences, keptSwatch, readFile, saveFile } from '../page/browser-storage.ts';
 import { h } from '../page/dom.ts';
 import { tryParse } from '../page/opening.ts';
@@ -17,9 +18,6 @@ export interface BagsHost {
   readonly say: (line: string) => void;
   readonly newId: () => string;
 }
-
-/** Mark of a sweep's table (table.json). */
-const isTable = (text: string): boolean => text.includes('"slumpline sweep table"');
 
 async function openMany(host: BagsHost, table: string | null): Promise<void> {
   const { showMany } = await import('../many/sheet.ts');

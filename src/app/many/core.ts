@@ -10,8 +10,6 @@ export {
   firstOrderShares,
   gatherRuns,
   MOST_CELLS,
-  type Plan,
-  type PlannedRun,
   planText,
   type RunsTable,
   readLines,

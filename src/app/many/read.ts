@@ -1,4 +1,5 @@
 import { BagError, type Fault, gatherRuns, type RunsTable, readLines, readManifest, readRunsTable } from './core.ts';
+import { isTable } from './mark.ts';
 
 /** A file that was chosen, as text. */
 export interface TextFile {
@@ -11,9 +12,6 @@ export interface ReadMany {
   readonly table: RunsTable | null;
   readonly faults: readonly Fault[];
 }
-
-/** The marks by which a sweep's table is told from a bag file. */
-export const isTable = (text: string): boolean => text.includes('"slumpline sweep table"');
 
 const MANIFEST = /^manifest.*\.json$/i;
 const RUNS = /\.jsonl$/i;
