@@ -31,8 +31,8 @@ const firstView = new RegExp(
     'node_modules/(three|zod)',
     'demos/harbour-tote',
     'shaders/',
-    'src/(numerics|units|bag/(?!templates|move-anchors)|material/(elastica|names|data/preset-names))',
-    'src/report/([a-z-]+[.]ts|picture/(solids|handle)|maps/(surface|colours))',
+    'src/(numerics/(?!sha256)|units|bag/(?!templates|move-anchors)|material/(elastica|names|data/preset-names))',
+    'src/report/((?!json)[a-z-]+[.]ts|picture/(solids|handle)|maps/(surface|colours))',
     'src/app/(core|page|view/(?!stitches|trims|hem-bands)|line-up/(?!options|measured-where|solver-worker))',
   ]
     .join('|')

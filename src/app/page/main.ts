@@ -44,7 +44,7 @@ const page = new Page({
   open: async (file, of) => {
     // Which of several was meant cannot be known, so none replaces the bag on the mat.
     const read = of > 1 ? { got: text.file.several(of), expected: text.file.one } : await readFile(file);
-    if ('text' in read && read.text.includes('"slumpline bags"')) parts.showBags(read.text);
+    if ('text' in read && /"slumpline (bags|sweep table)"/.test(read.text)) parts.showBags(read.text);
     else if ('text' in read) edits.take(read.text, '', true);
     else store.set({ faults: [{ path: '', ...read }] });
   },
