@@ -31,8 +31,8 @@ const firstView = new RegExp(
     'node_modules/(three|zod)',
     'demos/harbour-tote',
     'shaders/',
-    'src/(numerics|units|bag/(?!templates|move-anchors)|material/(elastica|names|data/preset-names))',
-    'src/report/([a-z-]+[.]ts|picture/(solids|handle)|maps/(surface|colours))',
+    'src/(numerics/(?!sha256)|units|bag/(?!templates|move-anchors)|material/(elastica|names|data/preset-names))',
+    'src/report/((?!json)[a-z-]+[.]ts|picture/(solids|handle)|maps/(surface|colours))',
     'src/app/(core|page|view/(?!stitches|trims|hem-bands)|line-up/(?!options|measured-where|solver-worker))',
   ]
     .join('|')
@@ -179,7 +179,7 @@ const modules = (outDir: string, ...entries: string[]): UserConfig => ({
 });
 
 /** Entries of the library by the name they are imported under: "" is `slumpline`, "bag" is `slumpline/bag`. package.json's "exports" lists the same. */
-const PUBLIC = ['slumpline', 'bag', 'pattern', 'material', 'swatch', 'report', 'shelf', 'sweep', 'stages', 'units', 'worker', 'worker-browser'];
+const PUBLIC = ['slumpline', 'bag', 'pattern', 'cutting', 'material', 'swatch', 'report', 'shelf', 'sweep', 'stages', 'units', 'worker', 'worker-browser'];
 
 /** The library: a file for a file of src, so that a program's own bundler takes only what is reached from the entries it imports. */
 const library = (): UserConfig => ({

@@ -135,6 +135,7 @@ export {
   type Executor,
   fall,
   findNeed,
+  finishedParts,
   GAP_REACH,
   type JobWatch,
   type Kept,

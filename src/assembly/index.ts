@@ -5,6 +5,7 @@ export { checkMembers } from './check-members.ts';
 export { checkThread } from './check-thread.ts';
 export {
   closureLines,
+  closureMass,
   closuresAtRest,
   type LaidClosure,
   laidClosures,

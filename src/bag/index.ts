@@ -9,6 +9,7 @@ export { builtIn, isLeather } from './leather.ts';
 export type { Path, Unit } from './links.ts';
 export { lengthIn, multipleOf, type SizeChange, withSize, writtenLength } from './links.ts';
 export { type AnchorPlace, anchorPlace, anchorRange, strapFamily, strapNames, withAnchorsAt } from './move-anchors.ts';
+export { optionNamed } from './named-option.ts';
 export { goodLabel, LABEL_RULE } from './names.ts';
 export { nearestWord } from './nearest-word.ts';
 export { finishedAs, finishesIn } from './option-finishes.ts';

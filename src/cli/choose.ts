@@ -2,7 +2,7 @@ import type { Command } from 'commander';
 import type { ChooseReport, Criterion, Kept, SeriesProgress, Wanted } from '../index.ts';
 import { readSewable } from './check.ts';
 import type { Core } from './core.ts';
-import { guarded, nearest } from './faults.ts';
+import { both, guarded, nearest } from './faults.ts';
 import { assertWritable, EXIT, Failure, type Io, readText, writeTogether } from './io.ts';
 import { JOBS, readJobs, withWorkers } from './jobs.ts';
 import { createMeter } from './progress.ts';
@@ -100,22 +100,6 @@ async function choose(io: Io, core: Core, file: string, flags: ChooseFlags): Pro
   }
   io.out(flags.json === true ? said.json : flags.csv === true ? said.csv : said.txt);
   return report.ranked.every((s) => s.status === 'settled') ? EXIT.ok : EXIT.notSettled;
-}
-
-/** Both, or one Failure with what is wrong with either. */
-function both<A, B>(first: () => A, second: () => B): [A, B] {
-  const failed: Failure[] = [];
-  const made = [first, second].map((read) => {
-    try {
-      return read();
-    } catch (error) {
-      if (!(error instanceof Failure)) throw error;
-      failed.push(error);
-      return null;
-    }
-  });
-  if (failed.length > 0) throw new Failure(failed.map((f) => f.message).join(''), EXIT.input);
-  return made as [A, B];
 }
 
 /** ", 40 s left": how long what has been done took, stretched to what is left; nothing before a tenth is done. */

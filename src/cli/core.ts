@@ -32,6 +32,7 @@ export type Core = Pick<
   | 'draftPanels'
   | 'EDGE_RANGE'
   | 'fileCloth'
+  | 'finishedParts'
   | 'flatSvg'
   | 'hangJson'
   | 'hangSvg'

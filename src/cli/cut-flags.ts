@@ -11,6 +11,7 @@ export interface CutFlags {
   readonly interfacingMargin?: string;
   readonly boardMargin?: string;
   readonly allowance?: string;
+  readonly strapTurn?: string;
   readonly force?: boolean;
   readonly quiet?: boolean;
 }
@@ -21,7 +22,8 @@ export const withCutFlags = (command: Command): Command =>
     .option('--option <name>', 'which option of the file (default: the first)')
     .option('--interfacing-margin <length>', 'how far interfacing ends inside the stitch line (default: 3 mm)')
     .option('--board-margin <length>', 'how far boards end inside the stitch line (default: 3 mm)')
-    .option('--allowance <length>', 'allowance of linings and facings at an open edge (default: 10 mm)');
+    .option('--allowance <length>', 'allowance of linings and facings at an open edge (default: 10 mm)')
+    .option('--strap-turn <length>', 'how far raw edges of cloth straps are turned in (default: 10 mm)');
 
 /** Reads a length of a flag; adds its fault otherwise. min, max in metres. */
 export function readLength(core: Core, flag: string, text: string | undefined, min: number, max: number, faults: string[]): number | undefined {
@@ -44,7 +46,8 @@ export function readCut(core: Core, bag: Bag, flags: CutFlags, faults: string[])
   const interfacingMargin = readLength(core, 'interfacing-margin', flags.interfacingMargin, 0, 0.03, faults);
   const boardMargin = readLength(core, 'board-margin', flags.boardMargin, 0, 0.03, faults);
   const openAllowance = readLength(core, 'allowance', flags.allowance, 0.001, 0.05, faults);
-  const cut = { interfacingMargin, boardMargin, openAllowance };
+  const strapTurn = readLength(core, 'strap-turn', flags.strapTurn, 0, 0.05, faults);
+  const cut = { interfacingMargin, boardMargin, openAllowance, strapTurn };
   return { option: flags.option, cut: Object.fromEntries(Object.entries(cut).filter(([, v]) => v !== undefined)) as Partial<Record<keyof typeof cut, number>> };
 }
 

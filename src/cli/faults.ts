@@ -24,3 +24,19 @@ export function guarded<T>(core: Core, file: string, run: () => T): T {
     return told(error);
   }
 }
+
+/** Both, or one Failure with what is wrong with either. */
+export function both<A, B>(first: () => A, second: () => B): [A, B] {
+  const failed: Failure[] = [];
+  const made = [first, second].map((read) => {
+    try {
+      return read();
+    } catch (error) {
+      if (!(error instanceof Failure)) throw error;
+      failed.push(error);
+      return null;
+    }
+  });
+  if (failed.length > 0) throw new Failure(failed.map((f) => f.message).join(''), EXIT.input);
+  return made as [A, B];
+}

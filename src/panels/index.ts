@@ -2,7 +2,7 @@
 
 export { boxedPart } from './boxed.ts';
 export { addBreakpoint, type Breakpoints, seamEnds, spreadBreakpoints } from './breakpoints.ts';
-export { placeOnSide } from './chains.ts';
+export { placeKey, placeOnSide, SewnPlaces } from './chains.ts';
 export { checkPattern } from './check.ts';
 export { topologyFindings, toRepeat } from './check-topology.ts';
 export { draftPanels } from './draft-panels.ts';

@@ -1,10 +1,11 @@
 /**
  * `slumpline/sweep`: many runs of one bag from one question: planned (planRuns), settled here, in threads or on other machines in any order (runPlan), written down line by
- * line (lineOf), gathered from anywhere (gatherRuns), as tables, text and plots.
+ * line (lineOf), gathered from anywhere (gatherRuns), as tables, text and plots; a table is read back (readRunsTable).
  */
 export { BagError, type Fault } from '../bag/types.ts';
 export {
   type Axis,
+  alongPlot,
   type FirstOrder,
   firstOrderShares,
   type Gathered,
@@ -23,13 +24,18 @@ export {
   planDigest,
   planText,
   type ReadLines,
+  type RunsTable,
   readLines,
   readManifest,
+  readRunsTable,
   runsCsv,
   runsJson,
   runsPlots,
   runsText,
   SHARES_METHOD,
+  type VerdictCell,
+  verdictCells,
+  verdictMap,
   whatMatters,
   wilson,
 } from '../report/index.ts';

@@ -2,6 +2,7 @@
 export { type ChangeOptions, rankChanges } from './changes.ts';
 export { type ChooseOptions, CRITERIA, choose, type Kept, prepareShelf } from './choose/index.ts';
 export { cornersPressed } from './corners.ts';
+export { finishedParts } from './finished-parts.ts';
 export type { Executor, JobOptions, JobWatch, PreviewJob } from './jobs.ts';
 export { GAP_REACH, type Settled, settledMaps } from './maps.ts';
 export { coarseEdge, EDGE_RANGE, usualEdge } from './mesh-size.ts';

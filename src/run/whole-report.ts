@@ -1,12 +1,14 @@
 import type { Bag } from '../bag/types.ts';
 import { BagError } from '../bag/types.ts';
 import { sha256 } from '../numerics/index.ts';
+import type { FinishedPart } from '../pattern/types.ts';
 import { chosenOption, htmlReport, type ReportPart, resultsJson } from '../report/index.ts';
 import type { Result } from '../report/types.ts';
+import { finishedParts } from './finished-parts.ts';
 
 /** What makes a cutting list: `loadCutting`, as far as a report needs it. */
 export interface ListMaker<L> {
-  cutList(bag: Bag, option: string): L;
+  cutList(bag: Bag, option: string, cut?: Record<string, never>, stated?: { readonly finished: readonly FinishedPart[] }): L;
   cutListParts(list: L): readonly ReportPart[];
 }
 
@@ -18,14 +20,14 @@ export interface ListMaker<L> {
 export function wholeReport<L>(results: readonly Result[], text: string, bag: Bag, cutting: ListMaker<L>): string {
   return htmlReport(results, text, {
     question: bag.note,
-    parts: listParts(bag, chosenOption(results), cutting),
+    parts: listParts(bag, chosenOption(results), results[0]!.settings.edgeLength, cutting),
     results: resultsJson(results, { bagDigest: sha256(text) }),
   });
 }
 
-function listParts<L>(bag: Bag, option: string, cutting: ListMaker<L>): readonly ReportPart[] {
+function listParts<L>(bag: Bag, option: string, edgeLength: number, cutting: ListMaker<L>): readonly ReportPart[] {
   try {
-    return cutting.cutListParts(cutting.cutList(bag, option));
+    return cutting.cutListParts(cutting.cutList(bag, option, {}, { finished: finishedParts(bag, option, edgeLength) }));
   } catch (error) {
     if (!(error instanceof BagError)) throw error;
     const items = error.faults.map(({ path, got, expected }) => `${path}: ${got}; expected ${expected}`);

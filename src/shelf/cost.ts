@@ -6,15 +6,19 @@ const UNIT = { metre: 'm', area: 'm2', sheet: 'sheets' } as const;
 const EPSILON = 1e-9;
 
 /**
- * What is taken of an item: metres = area / width (or the lay's length), hide = area / (1 - waste), sheets = area / (width x length), whole ones. Cost = amount x price.
+ * What is taken of an item: metres = area / width (or the lay's length), hide = area / (1 - waste), sheets = area / (width x length), whole ones (or the lay's). Cost = amount x price.
  * Sheets by area alone are the least that can do: pieces may not fill them. null where nothing is stated of how it is sold.
  * Parameters: the item; m2 of pieces. Source: arithmetic; waste of hides: common practice, no source.
  */
-export function bought(item: Pick<ShelfItem, 'sold' | 'stock'>, { area, length }: Taken): Bought | null {
+export function bought(item: Pick<ShelfItem, 'sold' | 'stock'>, { area, length, toBuy, sheets }: Taken): Bought | null {
   const { sold, stock } = item;
   if (sold === null) return null;
   const amount =
-    sold.by === 'metre' ? (length ?? area / sold.width) : sold.by === 'area' ? area / (1 - sold.waste) : Math.ceil(area / (sold.width * sold.length) - EPSILON);
+    sold.by === 'metre'
+      ? (length ?? area / sold.width)
+      : sold.by === 'area'
+        ? (toBuy ?? area / (1 - sold.waste))
+        : (sheets ?? Math.ceil(area / (sold.width * sold.length) - EPSILON));
   return {
     unit: UNIT[sold.by],
     amount,

@@ -6,4 +6,4 @@ export { shelfJsonSchema } from './json-schema.ts';
 export { isShelfText, parseShelf, parseShelfDocument } from './parse.ts';
 export { newShelf, printShelf } from './start.ts';
 export type * from './types.ts';
-export { USES } from './words.ts';
+export { HIDE_WASTE, USES } from './words.ts';

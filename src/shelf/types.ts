@@ -41,6 +41,8 @@ export interface Shelf {
 export interface Taken {
   /** m2 of pieces at the cut lines. */ readonly area: number;
   /** Length of roll that a lay needs, m, where one was made; else area over width, which no lay can better. */ readonly length?: number;
+  /** m2 to buy, waste included, where that is known better than by the item's own waste. */ readonly toBuy?: number;
+  /** Sheets that a lay fills, where one was made; else by area, the least that can do. */ readonly sheets?: number;
 }
 
 /** What that comes to, in the unit the material is sold by. */

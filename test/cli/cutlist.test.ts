@@ -14,9 +14,9 @@ describe('slumpline cutlist', () => {
       ['cutlist.csv', 'cutlist.json', 'cutlist.txt', 'lay-canvas10.svg', 'lay-fleece.svg', 'lay-poplin.svg'].map((f) => `out/${f}`),
     );
     const json = JSON.parse((await ran(['cutlist', 'tote.bag.json', '--json'], tote)).out);
-    expect([json.format, json.version, json.pieces.length, json.materials[0].lay.length]).toEqual(['slumpline cutting list', 1, 3, 0.447]);
+    expect([json.format, json.version, json.pieces.length, json.materials[0].lay.length]).toEqual(['slumpline cutting list', 2, 3, 0.447]);
     expect((await ran(['cutlist', 'tote.bag.json', '--csv'], tote)).out.split('\r\n')[0]).toBe(
-      'what,name,material,layer,count,mirrored,width_m,length_m,area_m2,mass_kg,used_share,thread_m',
+      'what,name,material,layer,count,mirrored,width_m,length_m,area_m2,mass_kg,used_share,thread_m,amount,unit,cost,currency',
     );
   });
 
@@ -54,5 +54,25 @@ describe('slumpline cutlist', () => {
     const narrow = await ran(['cutlist', 'tote.bag.json', '--width', '400 mm'], tote);
     expect(narrow.code).toBe(2);
     expect(narrow.err).toContain('at least 503 mm wide');
+  });
+
+  test('--shelf: the start shelf prices canvas by the metre of its width, tells what it has not, and faults of bag, shelf and flags are told together', async () => {
+    const shelf = (await ran(['shelf', 'new'])).out;
+    const files = { ...tote, 'my.shelf.json': shelf.replaceAll('"canvas12"', '"canvas10"') };
+    const { code, out, files: written } = await ran(['cutlist', 'tote.bag.json', '--shelf', 'my.shelf.json', '--out', 'out'], files);
+    expect(code).toBe(0);
+    // 447 mm of the bolt, at 14 EUR a metre.
+    expect(out).toContain('0.447 m of canvas / duck 10 oz/yd2: 6.26 EUR');
+    expect(out).toContain('no price on the shelf for poplin');
+    expect(out).toMatch(/together \d+ g .*what the bag weighs when it is settled/);
+    const json = JSON.parse(written['out/cutlist.json']!);
+    expect(json.cost).toMatchObject({ shelf: 'My shelf', currency: 'EUR', total: null, without: ['poplin'] });
+    const bad = await ran(['cutlist', 'b.bag.json', '--shelf', 'a.shelf.json'], {
+      'a.shelf.json': '{"shelf": 1, "items": {"a": {"material": "lawn", "use": "fused"}}}',
+      'b.bag.json': '{"slumpline": 1}',
+    });
+    expect([bad.code, bad.out]).toEqual([2, '']);
+    for (const words of ['items.a.use', 'at least one panel']) expect(bad.err).toContain(words);
+    expect((await ran(['cutlist', 'tote.bag.json', '--shelf', 'none.json'], tote)).code).toBe(2);
   });
 });

@@ -8,8 +8,8 @@ const bags = templateBags();
 const named = (name: string) => bags.find((b) => b.name === name)!.bag;
 
 describe('cutting lists', () => {
-  test('of every option of the ten templates at 1.4 m: a lay is at most 1.25 times area over width, or says why not', () => {
-    const worst = { cloth: 0, boards: 0 };
+  test('of every option of the ten templates at 1.4 m: a lay is at most 1.25 times the length that no lay can better, and says why where it is more than 1.25 times area over width', () => {
+    let worst = 0;
     for (const { name, bag } of bags)
       for (const list of bag.options.map((o) => cutList(bag, o.name)))
         for (const m of list.materials) {
@@ -18,12 +18,10 @@ describe('cutting lists', () => {
           expect(ratio, `${name}, ${list.option}, ${m.name}`).toBeGreaterThanOrEqual(1 - 1e-9);
           expect(m.reason === null, `${name}, ${list.option}, ${m.name}: ${ratio} times area over width`).toBe(ratio <= 1.25);
           const over = m.lay.length / m.lay.bound;
-          const board = ['board', 'foam'].includes(list.pieces.find((p) => p.material === m.material)!.kind);
-          worst[board ? 'boards' : 'cloth'] = Math.max(worst[board ? 'boards' : 'cloth'], over);
+          expect(over, `${name}, ${list.option}, ${m.name}: ${m.lay.length} m for a bound of ${m.lay.bound} m by ${m.lay.boundBy}`).toBeLessThanOrEqual(1.25);
+          worst = Math.max(worst, over);
         }
-    // Over the larger of area / width and the longest piece, which for boards that may lie across is only their shorter side.
-    expect(worst.cloth, 'cloth; 1.27 measured, the clutch of 12 pieces').toBeLessThan(1.28);
-    expect(worst.boards, 'boards and foam; 1.44 measured').toBeLessThan(1.45);
+    console.log(`worst lay: ${worst.toFixed(3)} times what no lay can better`);
   });
 
   test('a seam of 200 mm in canvas of 0.61 mm, stitches of 2.5 mm, takes 200 x (2 + 2 x 1.22 x 0.4) = 595 mm of thread', () => {
@@ -38,7 +36,10 @@ describe('cutting lists', () => {
     expect(list.pieces[0]!.mass, 'kg').toBeCloseTo(2 * 0.32 * 0.21 * materialBands('canvas10')!.arealMass[1], 9);
     for (const { bag: b } of bags) {
       const l = cutList(b);
-      const sum = l.materials.reduce((s, m) => s + m.mass, 0) + l.tapes.reduce((s, t) => s + t.count * t.mass, 0);
+      const sum =
+        l.materials.reduce((s, m) => s + m.mass, 0) +
+        l.tapes.reduce((s, t) => s + t.count * t.mass, 0) +
+        l.parts.reduce((s, p) => s + p.count * (p.mass ?? 0), 0);
       expect(l.mass).toBeCloseTo(sum, 12);
     }
   });

@@ -14,6 +14,7 @@ const BARS: readonly (readonly [entry: string, name: string, kB: number, gzipped
   ['slumpline', 'preview', 805, 276],
   ['slumpline/bag', 'parseBag', 234, 75],
   ['slumpline/pattern', 'draftPanels', 21, 9],
+  ['slumpline/cutting', 'cutList', 217, 70],
   ['slumpline/material', 'presets', 18, 6],
   ['slumpline/swatch', 'swatchTest', 248, 93],
   ['slumpline/report', 'textReport', 19, 8],

@@ -2,6 +2,7 @@ import '../style/starts.css';
 import '../style/sheet.css';
 import { BagError, bagTextIn } from '../core.ts';
 import type { Drafting } from '../flat/drafting.ts';
+import { isTable } from '../many/mark.ts';
 import { keptPreferences, keptSwatch, readFile, saveFile } from '../page/browser-storage.ts';
 import { h } from '../page/dom.ts';
 import { tryParse } from '../page/opening.ts';
@@ -18,12 +19,19 @@ export interface BagsHost {
   readonly newId: () => string;
 }
 
+async function openMany(host: BagsHost, table: string | null): Promise<void> {
+  const { showMany } = await import('../many/sheet.ts');
+  showMany(host, table === null ? null : { name: 'table.json', text: table });
+}
+
 let shown: HTMLDialogElement | null = null;
 /** Pictures of bags by their text: sewing one up takes a moment. */
 const pictures = new Map<string, string>();
 
 /** Opens the sheet of the maker's own bags. */
 export async function showBags(host: BagsHost, firstFile: string | null = null): Promise<void> {
+  // A sweep's table is no bag, and has a sheet of its own.
+  if (firstFile !== null && isTable(firstFile)) return openMany(host, firstFile);
   if (shown?.open) return;
   const note = h('div', { class: 'sheet-note', role: 'status' });
   const grid = h('ul', { class: 'starts-grid' });
@@ -44,6 +52,10 @@ export async function showBags(host: BagsHost, firstFile: string | null = null):
       { class: 'sheet-row' },
       button(words.exportAll, () => void exportAll()),
       button(words.import, () => file.click()),
+      button(words.many, () => {
+        dialog.close();
+        void openMany(host, null);
+      }),
       file,
     ),
     note,

@@ -17,6 +17,7 @@ export const words = {
   back: 'Bring it back',
   exportAll: 'Save all as one file',
   import: 'Add bags from a file',
+  many: 'Many bags: open a sweep',
   imported: (n: number): string => (n === 1 ? 'One bag added.' : `${n} bags added.`),
   refused: (n: number): string => (n === 1 ? 'One bag of the file was not added:' : `${n} bags of the file were not added:`),
   fault: (name: string, path: string, got: string, expected: string): string => `${name}, ${path || 'the file'}: got ${got}; expected ${expected}`,

@@ -13,7 +13,7 @@ const VIEW = 'slumpline.view';
 /** Which of the maker's bags is on the mat. */
 const ID = 'slumpline.bag.id';
 const LARGEST_FILE = 2_000_000;
-/** A report has pictures beside the bag file, results have shapes. */
+/** A report has pictures beside the bag file, results have shapes, and a sweep has thousands of runs. */
 const LARGEST_REPORT = 16_000_000;
 
 function reach<T>(act: (store: Storage) => T): T | null {
@@ -107,7 +107,7 @@ function decoded(bytes: ArrayBuffer): string | null {
 
 /** Text of a chosen or dropped file, or what was expected instead. */
 export async function readFile(file: File): Promise<{ readonly text: string } | { readonly got: string; readonly expected: string }> {
-  if (file.size > (/\.html?$|result/i.test(file.name) ? LARGEST_REPORT : LARGEST_FILE))
+  if (file.size > (/\.(html?|jsonl)$|^table.*\.json$|result/i.test(file.name) ? LARGEST_REPORT : LARGEST_FILE))
     return { got: file.name, expected: text.file.tooLarge((file.size / 1e6).toFixed(1)) };
   try {
     const bytes = await file.arrayBuffer();

@@ -186,7 +186,7 @@ export class LazyParts {
     const { store, edits } = this.host;
     const read = of > 1 ? { got: text.file.several(of), expected: text.file.one } : await readFile(file);
     if (!('text' in read)) store.set({ faults: [{ path: '', ...read }] });
-    else if (read.text.includes('"slumpline bags"')) this.showBags(read.text);
+    else if (/"slumpline (bags|sweep table)"/.test(read.text)) this.showBags(read.text);
     else if (holdsResults(read.text)) this.openResults(read.text, file.name);
     else edits.take(bagTextIn(read.text), '', true);
   }

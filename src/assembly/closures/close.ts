@@ -1,5 +1,5 @@
 import { isCord, isPoint, isZip } from '../../bag/index.ts';
-import type { Closure, Stance } from '../../bag/types.ts';
+import type { Stance } from '../../bag/types.ts';
 import { activationDistance } from '../../solver/index.ts';
 import type { Cables, Model } from '../../solver/types.ts';
 import type { LaidClosure } from './lay.ts';
@@ -95,12 +95,14 @@ export function withClosures(model: Model, laid: readonly LaidClosure[], stance:
 }
 
 /** Mass of a closure, kg: both parts; chain, tapes and slider; cord in its channel. */
-function closureMass(closure: Closure, length: number): number {
-  if (isZip(closure)) return closure.lineMass * length + closure.sliderMass;
+export function closureMass({ closure, pairs }: LaidClosure): number {
+  if (isZip(closure)) return closure.lineMass * pairs.reduce((sum, p) => sum + p.length, 0) + closure.sliderMass;
   return isCord(closure) ? closure.lineMass * closure.length : closure.mass;
 }
 
-function addMass({ closure, pairs, channel }: LaidClosure, mass: Float64Array): void {
+function addMass(laid: LaidClosure, mass: Float64Array): void {
+  const { pairs, channel } = laid,
+    whole = closureMass(laid);
   const give = ({ verts, weights }: Spot, kg: number): void => {
     verts.forEach((v, i) => {
       mass[v] = mass[v]! + kg * weights[i]!;
@@ -109,7 +111,7 @@ function addMass({ closure, pairs, channel }: LaidClosure, mass: Float64Array): 
   const length = pairs.reduce((sum, p) => sum + p.length, 0);
   for (const { spots, length: own } of pairs) {
     const share = length > 0 ? own / length : 1;
-    for (const s of spots) give(s, (share * closureMass(closure, length)) / 2);
+    for (const s of spots) give(s, (share * whole) / 2);
   }
-  for (const s of channel) give(s, closureMass(closure, 0) / channel.length);
+  for (const s of channel) give(s, whole / channel.length);
 }

@@ -76,8 +76,11 @@ function merged(spans: readonly [number, number][]): [number, number][] {
 export class Roll {
   private readonly rows: [number, number][][] = [];
 
-  /** width: cells across the roll. */
-  constructor(readonly width: number) {}
+  /** width: cells across the roll; sheet: cells from one sheet's end to the next, which no shape crosses (Infinity: a roll). */
+  constructor(
+    readonly width: number,
+    readonly sheet = Number.POSITIVE_INFINITY,
+  ) {}
 
   /**
    * The lowest place along the roll, and there the one furthest to the left, where a shape lies on free cells; null where it is wider than the roll.
@@ -86,6 +89,11 @@ export class Roll {
   place(shape: CellShape, below: number): { x: number; y: number } | null {
     if (shape.width > this.width) return null;
     for (let y = 0; y + shape.height <= below; y++) {
+      const over = (y % this.sheet) + shape.height - this.sheet;
+      if (over > 0) {
+        y += this.sheet - (y % this.sheet) - 1;
+        continue;
+      }
       const x = this.fit(shape, y);
       if (x !== null) return { x, y };
     }

@@ -1,77 +1,51 @@
-import { builtIn, finishedAs, isLeather } from '../../bag/index.ts';
-import type { Bag, BagOption, Fault, Point2 } from '../../bag/types.ts';
-import { BagError } from '../../bag/types.ts';
+import { finishedAs } from '../../bag/index.ts';
+import type { Bag, BagOption, Point2 } from '../../bag/types.ts';
 import { libm } from '../../numerics/index.ts';
 import { draftPanels } from '../../panels/index.ts';
-import { formatMm } from '../../units/index.ts';
 import { cutPattern } from '../pieces/cut-pattern.ts';
 import { boxOf } from '../pieces/plane.ts';
+import { assertStated, type Ranges, rangeFaults } from '../pieces/stated.ts';
 import type { CutOptions, Pattern, Piece } from '../pieces/types.ts';
-import { type Lay, type NestItem, nest } from './nest.ts';
+import { looseParts } from './hardware.ts';
+import { trimLengths } from './lengths.ts';
+import { materialsOf } from './materials.ts';
 import { sewingOrder } from './order.ts';
+import { costOf, purchase } from './prices.ts';
 import { threadRows } from './thread.ts';
-import type { CutList, ListedMaterial, ListedPiece, ListOptions } from './types.ts';
+import type { CutList, ListedLength, ListedPiece, ListOptions } from './types.ts';
 
-/** Common practice, no source: cloth of 1.4 m, hides that lose 25-35 % to shape and flaws (the middle), seams of 10 stitches per inch. */
-export const LIST_DEFAULTS: ListOptions = { width: 1.4, widths: {}, gap: 0, waste: 0.3, stitch: 0.0025 };
+/**
+ * Common practice, no source: cloth of 1.4 m, seams of 10 stitches per inch, 25 mm of tape beyond a zip's chain, 100 mm of cord to tie. Hides lose 25-35 % to
+ * shape and flaws: 30 % where neither the maker nor the shelf says.
+ */
+export const LIST_DEFAULTS: ListOptions = {
+  width: 1.4,
+  widths: {},
+  gap: 0,
+  waste: null,
+  stitch: 0.0025,
+  zipEnds: 0.025,
+  cordEnds: 0.1,
+  shelf: null,
+  finished: [],
+};
 
-/** Boards, felts and foams have no grain that a cutter keeps: they may lie across as well. */
-const ANY_WAY = /^(nwboard|leatherboard|fibreboard|pp\d|ldpe|hdpe|pefoam|foam|felt|cork)/;
-
-/** A lay may be this much longer than area over width before its reason is told. */
-const FAIR = 1.25;
+const WIDTH = [0.05, 10, ' m'] as const;
+const LIST_RANGES: Ranges<'width' | 'gap' | 'waste' | 'stitch' | 'zipEnds' | 'cordEnds'> = {
+  width: WIDTH,
+  gap: [0, 0.05, ' m'],
+  waste: [0, 0.8, ''],
+  stitch: [0.0005, 0.02, ' m'],
+  zipEnds: [0, 0.2, ' m'],
+  cordEnds: [0, 1, ' m'],
+};
+const widthFaults = (widths: Readonly<Record<string, unknown>>) =>
+  Object.keys(widths).flatMap((w) => rangeFaults({ [w]: widths[w] }, { [w]: WIDTH }).map((f) => ({ ...f, path: `widths.${w}` })));
 
 const uprightBox = (piece: Piece): readonly number[] => {
   const turn = Math.PI / 2 - piece.warp;
   return boxOf(piece.cut.map((loop) => loop.map(([x, y]): Point2 => [x * libm.cos(turn) - y * libm.sin(turn), x * libm.sin(turn) + y * libm.cos(turn)])));
 };
-
-function reasonOf(lay: Lay): string | null {
-  if (lay.length <= FAIR * (lay.area / lay.width)) return null;
-  if (lay.length <= FAIR * lay.bound)
-    return `the longest piece alone takes ${formatMm(lay.bound)} of the length, and the rest does not fill the width beside it`;
-  return `${lay.laid.length} pieces of these sizes leave gaps that no other piece of this material fills`;
-}
-
-/** What each material comes to. Errors: BagError naming every piece that is wider than its roll, with the narrowest that would do. */
-function materialsOf(bag: Bag, pattern: Pattern, o: ListOptions): ListedMaterial[] {
-  const faults: Fault[] = [];
-  const names = [...new Set(pattern.pieces.map((p) => p.material))];
-  const listed = names.map((material): ListedMaterial => {
-    const own = pattern.pieces.filter((p) => p.material === material);
-    const area = own.reduce((sum, p) => sum + p.count * p.area, 0);
-    const common = {
-      material,
-      name: own[0]!.materialName,
-      pieces: own.reduce((sum, p) => sum + p.count, 0),
-      area,
-      mass: own.reduce((sum, p) => sum + p.count * p.area * p.arealMass, 0),
-    };
-    if (isLeather(bag, material)) return { ...common, lay: null, items: [], reason: null, hide: area / (1 - o.waste) };
-    const width = o.widths[material] ?? o.widths[own[0]!.materialName] ?? o.width;
-    const items: NestItem[] = own.map((p) => ({
-      name: p.name,
-      number: pattern.pieces.indexOf(p) + 1,
-      cut: p.cut,
-      warp: p.warp,
-      count: p.count,
-      mirrored: p.mirrored,
-    }));
-    const lay = nest(items, width, { gap: o.gap, anyWay: ANY_WAY.test(builtIn(bag, material)) });
-    if (!('laid' in lay)) {
-      for (const w of lay)
-        faults.push({
-          path: `pieces.${w.name} (${common.name})`,
-          got: `a roll of ${formatMm(width)}`,
-          expected: `a roll at least ${formatMm(w.width)} wide with the grain along it, or a panel in two parts`,
-        });
-      return { ...common, lay: null, items, reason: null, hide: null };
-    }
-    return { ...common, lay, items, reason: reasonOf(lay), hide: null };
-  });
-  if (faults.length > 0) throw new BagError(faults);
-  return listed;
-}
 
 /** Stacks of stated figures without a thickness: thread and bulk cannot count them. */
 function unstatedThickness(bag: Bag, option: BagOption): string[] {
@@ -80,13 +54,19 @@ function unstatedThickness(bag: Bag, option: BagOption): string[] {
   return thin.length > 0 ? [`no thickness is stated for ${thin.join(', ')}: thread is reckoned as if it had none, which is too little`] : [];
 }
 
+/** Straps of webbing and bindings, as the pattern has them. */
+const tapeLengths = (pattern: Pattern, o: ListOptions): ListedLength[] =>
+  pattern.tapes.map((t) => ({ ...t, bought: purchase(o.shelf, t.material, { area: t.length * t.width * t.count }) }));
+
 /**
- * The cutting list of one option: pieces, what each material comes to (a lay on its roll, or hide), tape, thread, masses, sewing order. Same input, same list.
- * Parameters: bag; option (default the first); margins and allowances (cutPattern); widths, gap, waste and stitch length. Errors: as cutPattern, and BagError for
- * pieces wider than their roll.
+ * The cutting list of one option: pieces, what each material comes to (a lay on its roll, sheets, or hide) and costs, lengths and loose parts, thread, masses, sewing
+ * order. Same input, same list.
+ * Parameters: bag; option (default the first); margins and allowances (cutPattern); what the maker states (ListOptions). Errors: as cutPattern, and BagError for
+ * pieces too large for their roll or sheet, each with its path.
  */
 export function cutList(asWritten: Bag, optionName?: string, cut: Partial<CutOptions> = {}, stated: Partial<ListOptions> = {}): CutList {
   const o = { ...LIST_DEFAULTS, ...stated };
+  assertStated(asWritten, [...rangeFaults(stated, LIST_RANGES), ...widthFaults(o.widths)]);
   const pattern = cutPattern(asWritten, optionName, cut);
   const option = asWritten.options.find((x) => x.name === pattern.option)!;
   const bag = finishedAs(asWritten, option);
@@ -107,16 +87,24 @@ export function cutList(asWritten: Bag, optionName?: string, cut: Partial<CutOpt
       notes: p.notes,
     };
   });
+  const materials = materialsOf(bag, pattern, o);
+  const tapes = [...tapeLengths(pattern, o), ...trimLengths(bag, draft, o)];
+  const parts = looseParts(bag);
+  const { shelf, finished, ...said } = o;
+  const sum = (masses: readonly number[]): number => masses.reduce((a, b) => a + b, 0);
   return {
     bag: pattern.bag,
     option: pattern.option,
     pieces,
-    materials: materialsOf(bag, pattern, o),
-    tapes: pattern.tapes,
+    materials,
+    tapes,
+    parts,
     thread: threadRows(bag, draft, option, o),
-    mass: pieces.reduce((sum, p) => sum + p.mass, 0) + pattern.tapes.reduce((sum, t) => sum + t.count * t.mass, 0),
+    mass: sum([...pieces.map((p) => p.mass), ...tapes.map((t) => t.count * t.mass), ...parts.map((p) => p.count * (p.mass ?? 0))]),
+    finished,
+    cost: costOf(shelf, materials, tapes),
     order: sewingOrder(bag, draft, option),
     notes: [...pattern.notes, ...unstatedThickness(bag, option)],
-    stated: o,
+    stated: said,
   };
 }

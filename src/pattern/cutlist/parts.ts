@@ -2,6 +2,7 @@ import { formatInches, formatMass, formatMm, trimmed } from '../../units/index.t
 import { cutWords } from '../sheet/words.ts';
 import { laySvg } from './lay-svg.ts';
 import type { CutList, ListedMaterial } from './types.ts';
+import { costWords, lengthWords, moneyWords, partWords } from './words.ts';
 
 /** A part of a report, in the shape that a report takes (htmlReport). */
 export interface CutPart {
@@ -19,6 +20,7 @@ const length = (m: number): string => `${formatMm(m, 0)} (${formatInches(m)})`;
 const area = (m2: number): string => `${trimmed(m2, m2 < 0.1 ? 4 : 3)} m2`;
 
 function bought(m: ListedMaterial): string {
+  if (m.sheets !== null) return `${m.sheets} ${m.sheets === 1 ? 'sheet' : 'sheets'} ${formatMm(m.lay!.width, 0)} wide`;
   if (m.hide !== null) return `${area(m.hide)} of hide (${trimmed(m.hide / 0.09290304, 1)} sq ft)`;
   return m.lay === null ? '-' : `${length(m.lay.length)} of ${length(m.lay.width)} wide`;
 }
@@ -31,9 +33,11 @@ export function cutListParts(list: CutList): CutPart[] {
   const long = lays
     .filter((m) => m.reason !== null)
     .map((m) => `${m.name}: ${trimmed(m.lay!.length / (m.lay!.area / m.lay!.width), 2)} times area over width: ${m.reason}.`);
-  const hide = list.materials.some((m) => m.hide !== null)
-    ? [`Hide: ${trimmed(100 * list.stated.waste, 0)} % lost to shape and flaws (25-35 % is common practice, no source).`]
-    : [];
+  const hide = list.materials
+    .filter((m) => m.waste !== null)
+    .map((m) => `${m.name}: ${trimmed(100 * m.waste!, 0)} % of the hide lost to shape and flaws (25-35 % is common practice, no source).`);
+  const { cost } = list;
+  const price = (m: ListedMaterial): string => (m.bought?.cost == null ? '-' : moneyWords(m.bought.cost, cost!.currency));
   return [
     {
       title: `Cutting list: ${list.option}`,
@@ -60,7 +64,7 @@ export function cutListParts(list: CutList): CutPart[] {
         },
         {
           kind: 'table',
-          heads: ['material', 'pieces', 'net area', 'to buy', 'used', 'weight as cut'],
+          heads: ['material', 'pieces', 'net area', 'to buy', 'used', 'weight as cut', ...(cost ? ['cost'] : [])],
           rows: list.materials.map((m) => [
             m.name,
             String(m.pieces),
@@ -68,21 +72,45 @@ export function cutListParts(list: CutList): CutPart[] {
             bought(m),
             m.lay ? `${trimmed(100 * m.lay.used, 0)} %` : '-',
             formatMass(m.mass),
+            ...(cost ? [price(m)] : []),
           ]),
-          figures: [1, 2, 4, 5],
+          figures: [1, 2, 4, 5, 6],
         },
-        { kind: 'list', items: [...hide, ...long] },
+        { kind: 'list', items: [...hide, ...long, ...(cost ? [`Together ${costWords(cost, name)}.`] : [])] },
         ...(list.tapes.length === 0
           ? []
           : [
               {
                 kind: 'table' as const,
-                heads: ['by length', 'material', 'count', 'length', 'width', 'weight'],
-                rows: list.tapes.map((t) => [t.name, t.materialName, String(t.count), length(t.length), formatMm(t.width), formatMass(t.mass * t.count)]),
-                figures: [2, 3, 4, 5],
+                heads: ['by length', 'to cut', 'weight', 'made up of'],
+                rows: list.tapes.map((t) => [t.name, lengthWords(t), formatMass(t.mass * t.count), t.how]),
+                figures: [2],
               },
             ]),
-        { kind: 'text', text: `All pieces and lengths as cut: ${formatMass(list.mass)}. Thread, hardware and glue are not in it.` },
+        ...(list.parts.length === 0
+          ? []
+          : [
+              {
+                kind: 'table' as const,
+                heads: ['by the piece', 'what', 'weight'],
+                rows: list.parts.map((p) => [p.name, partWords(p), p.mass === null ? '-' : formatMass(p.mass * p.count)]),
+                figures: [2],
+              },
+            ]),
+        ...(list.finished.length === 0
+          ? []
+          : [
+              {
+                kind: 'table' as const,
+                heads: ['finished part', '', 'weight'],
+                rows: [
+                  ...list.finished.map((f) => [f.name, f.kind, formatMass(f.mass)]),
+                  ['together', 'what the bag weighs', formatMass(list.finished.reduce((sum, f) => sum + f.mass, 0))],
+                ],
+                figures: [2],
+              },
+            ]),
+        { kind: 'text', text: `All as cut and bought: ${formatMass(list.mass)}. Thread and glue are not in it.` },
         ...list.notes.map((note) => ({ kind: 'text' as const, text: `Look at: ${note}.` })),
       ],
     },

@@ -1,4 +1,6 @@
-/** What to buy and to cut. SI: m, m2, kg. */
+/** What to buy and to cut. SI: m, m2, kg; money in the currency of the shelf. */
+import type { Evidence } from '../../material/types.ts';
+import type { Shelf } from '../../shelf/types.ts';
 import type { LayerKind, Tape } from '../pieces/types.ts';
 import type { Lay, NestItem } from './nest.ts';
 
@@ -17,6 +19,16 @@ export interface ListedPiece {
   readonly notes: readonly string[];
 }
 
+/** What of the shelf is taken for a material, and what that comes to. */
+export interface ListedPurchase {
+  /** Of the shelf. */ readonly item: string;
+  readonly itemName: string;
+  readonly unit: 'm' | 'm2' | 'sheets';
+  readonly amount: number;
+  /** In the shelf's currency; null where no price is stated. */ readonly cost: number | null;
+  /** Beyond the stock, in the same unit; null where no stock is stated. */ readonly short: number | null;
+}
+
 /** What one material comes to. */
 export interface ListedMaterial {
   readonly material: string;
@@ -28,6 +40,41 @@ export interface ListedMaterial {
   /** What `lay` lays, in its order. */ readonly items: readonly NestItem[];
   /** Why the lay is longer than 1.25 times the area over the width; null where it is not. */ readonly reason: string | null;
   /** Leather: hide to buy, m2, with the waste that was stated. */ readonly hide: number | null;
+  /** Share of the hide that is lost; null of what is no hide. */ readonly waste: number | null;
+  /** Sheets that the pieces fill; null of what comes off a roll or a hide. */ readonly sheets: number | null;
+  /** null without a shelf, or where the shelf has it not or does not say how it is sold. */ readonly bought: ListedPurchase | null;
+}
+
+/** A length that is cut: `mass` is of one, `count` of these. */
+export interface ListedLength extends Tape {
+  /** As of a material: bindings are cut from cloth. */ readonly bought: ListedPurchase | null;
+}
+
+/** Something bought by the piece. */
+export interface ListedPart {
+  readonly name: string;
+  readonly kind: string;
+  readonly what: string;
+  /** Panels it sits on. */ readonly on: readonly string[];
+  readonly count: number;
+  /** kg of one; null where the bag's weight does not count it. */ readonly mass: number | null;
+  readonly evidence: Evidence | null;
+}
+
+/** Mass of one part of the finished bag; all of them are what the bag weighs. */
+export interface FinishedPart {
+  readonly kind: 'panel' | 'strap' | 'member' | 'hardware' | 'closure';
+  readonly name: string;
+  /** kg */ readonly mass: number;
+}
+
+/** What the materials come to in money. */
+export interface ListedCost {
+  /** Name of the shelf. */ readonly shelf: string;
+  readonly currency: string;
+  /** Of all materials; null where one of them has no price. */ readonly total: number | null;
+  /** Of those that have one. */ readonly known: number;
+  /** Materials without a price on the shelf. */ readonly without: readonly string[];
 }
 
 /** Thread of one row of stitches. */
@@ -47,11 +94,15 @@ export interface SewingStep {
 
 /** What the maker states for the list. */
 export interface ListOptions {
-  /** Usable width of rolls and sheets, m; `widths` by material id or name. */ readonly width: number;
+  /** Usable width of rolls, m, where neither `widths` (by material id or name) nor the shelf has one. */ readonly width: number;
   readonly widths: Readonly<Record<string, number>>;
   /** Kept between pieces, m. */ readonly gap: number;
-  /** Share of a hide that is lost to its shape and flaws. */ readonly waste: number;
+  /** Share of a hide that is lost to its shape and flaws; null: as the shelf says, else 30 %. */ readonly waste: number | null;
   /** Stitch length of seams, m. */ readonly stitch: number;
+  /** Tape beyond the chain at each end of a zip, m. */ readonly zipEnds: number;
+  /** Cord beyond the channel at each end of a drawstring, m. */ readonly cordEnds: number;
+  /** Where prices, widths and sheets come from; null: none. */ readonly shelf: Shelf | null;
+  /** Masses of the finished bag by part (finishedParts of src/run); empty: not told. */ readonly finished: readonly FinishedPart[];
 }
 
 /** The cutting list of one option. */
@@ -60,10 +111,13 @@ export interface CutList {
   readonly option: string;
   readonly pieces: readonly ListedPiece[];
   readonly materials: readonly ListedMaterial[];
-  readonly tapes: readonly Tape[];
+  readonly tapes: readonly ListedLength[];
+  readonly parts: readonly ListedPart[];
   readonly thread: readonly ThreadRow[];
-  /** kg of all pieces and tapes as cut; thread, hardware and glue are not in it. */ readonly mass: number;
+  /** kg of all pieces, lengths and parts as cut; thread and glue are not in it. */ readonly mass: number;
+  readonly finished: readonly FinishedPart[];
+  /** null without a shelf. */ readonly cost: ListedCost | null;
   readonly order: readonly SewingStep[];
   readonly notes: readonly string[];
-  readonly stated: ListOptions;
+  readonly stated: Omit<ListOptions, 'shelf' | 'finished'>;
 }

@@ -1,46 +1,83 @@
 /** The cutting list as text and as CSV. */
-import { formatInches, formatMass, formatMm, trimmed } from '../../units/index.ts';
+import { csvCell, formatInches, formatMass, formatMm, trimmed } from '../../units/index.ts';
 import { cutWords } from '../sheet/words.ts';
-import type { CutList, ListedMaterial } from './types.ts';
+import type { CutList, ListedCost, ListedLength, ListedMaterial, ListedPart, ListedPurchase } from './types.ts';
 
 const length = (m: number): string => `${formatMm(m, 0)} (${formatInches(m)})`;
 const area = (m2: number): string => `${trimmed(m2, m2 < 0.1 ? 4 : 3)} m2 (${trimmed(m2 / 0.09290304, 2)} sq ft)`;
 
-function materialLines(m: ListedMaterial, waste: number): string[] {
+/** "8.05 EUR"; without a currency "8.05". */
+export const moneyWords = (amount: number, currency: string): string => `${amount.toFixed(2)}${currency === '' ? '' : ` ${currency}`}`;
+
+/** "0.45 m of canvas from the market: 8.05 EUR; the stock is short of 0.1 m". */
+export function purchaseWords(b: ListedPurchase, cost: ListedCost | null): string {
+  const unit = b.unit === 'sheets' && b.amount === 1 ? 'sheet' : b.unit;
+  const many = (v: number): string => trimmed(v, b.unit === 'sheets' ? 0 : 3);
+  const price = b.cost === null ? 'no price stated' : moneyWords(b.cost, cost?.currency ?? '');
+  return `${many(b.amount)} ${unit} of ${b.itemName}: ${price}${b.short === null || b.short === 0 ? '' : `; the stock is short of ${many(b.short)} ${b.unit}`}`;
+}
+
+/** What all of it costs, and what that leaves out. */
+export function costWords({ shelf, currency, total, known, without }: ListedCost, name: (material: string) => string): string {
+  const whole = total === null ? `${moneyWords(known, currency)} for what has a price` : moneyWords(total, currency);
+  const missing = without.length === 0 ? '' : `; no price on the shelf for ${without.map(name).join(', ')}`;
+  return `${whole}, from shelf "${shelf}"${missing}; thread, webbing, zips, cords and hardware are not in it`;
+}
+
+/** "2 x 612 mm (24 1/8 in) of paper cord of 5 mm". */
+export const lengthWords = (t: ListedLength): string =>
+  `${t.count} x ${length(t.length)} of ${t.materialName}${t.width > 0 && (t.kind === 'strap' || t.kind === 'binding') ? `, ${formatMm(t.width)} wide` : ''}`;
+
+export const partWords = (p: ListedPart): string => `${p.count} x ${p.what}, on ${p.on.join(', ')}`;
+
+function materialLines(m: ListedMaterial, cost: ListedCost | null): string[] {
   const pieces = `${m.pieces} ${m.pieces === 1 ? 'piece' : 'pieces'}`;
+  const buy = m.bought === null ? (cost ? ['    not on the shelf, or the shelf does not say how it is sold'] : []) : [`    ${purchaseWords(m.bought, cost)}`];
   if (m.hide !== null)
     return [
-      `  ${m.name}: ${pieces}, ${area(m.area)} net; hide to buy ${area(m.hide)} with ${trimmed(100 * waste, 0)} % lost to shape and flaws (25-35 % is common practice; --waste states yours)`,
+      `  ${m.name}: ${pieces}, ${area(m.area)} net; hide to buy ${area(m.hide)} with ${trimmed(100 * m.waste!, 0)} % lost to shape and flaws (25-35 % is common practice; --waste states yours)`,
+      ...buy,
     ];
   const { lay } = m;
+  const sheets = m.sheets === null ? '' : `, on ${m.sheets} ${m.sheets === 1 ? 'sheet' : 'sheets'}`;
   return [
-    `  ${m.name}: ${pieces}, ${area(m.area)} net; ${length(lay!.length)} of a width of ${length(lay!.width)}, ${trimmed(100 * lay!.used, 0)} % used`,
+    `  ${m.name}: ${pieces}, ${area(m.area)} net; ${length(lay!.length)} of a width of ${length(lay!.width)}${sheets}, ${trimmed(100 * lay!.used, 0)} % used`,
     ...(m.reason ? [`    ${trimmed(lay!.length / (lay!.area / lay!.width), 2)} times area over width: ${m.reason}`] : []),
+    ...buy,
   ];
 }
 
+const titled = (title: string, lines: readonly string[]): string[] => (lines.length === 0 ? [] : ['', title, ...lines]);
+
 /** The list as plain text, in a maker's units. */
 export function cutListText(list: CutList): string {
-  const { pieces, materials, tapes, thread } = list;
+  const { pieces, materials, tapes, parts, thread, finished, cost } = list;
   const total = thread.reduce((sum, r) => sum + r.thread, 0);
+  const name = (material: string): string => materials.find((m) => m.material === material)?.name ?? tapes.find((t) => t.material === material)!.materialName;
+  const grams = (p: ListedPart): string => (p.mass === null ? 'not weighed' : formatMass(p.mass * p.count));
   return [
     `${list.bag}: ${list.option}`,
     '',
     'Pieces (box at the cut line, grain upright)',
     ...pieces.map(
       (p) =>
-        `  ${p.number}. ${p.name}: ${p.kind}, ${materials.find((m) => m.material === p.material)!.name}, ${cutWords(p)}, ${formatMm(p.width)} x ${formatMm(p.height)}, ${formatMass(p.mass)}${p.notes.length > 0 ? `; ${p.notes.join('; ')}` : ''}`,
+        `  ${p.number}. ${p.name}: ${p.kind}, ${name(p.material)}, ${cutWords(p)}, ${formatMm(p.width)} x ${formatMm(p.height)}, ${formatMass(p.mass)}${p.notes.length > 0 ? `; ${p.notes.join('; ')}` : ''}`,
     ),
     '',
     'Materials',
-    ...materials.flatMap((m) => materialLines(m, list.stated.waste)),
-    ...(tapes.length > 0
-      ? [
-          '',
-          'By length',
-          ...tapes.map((t) => `  ${t.name}: ${t.count} x ${length(t.length)} of ${t.materialName}, ${formatMm(t.width)} wide, ${formatMass(t.mass * t.count)}`),
-        ]
-      : []),
+    ...materials.flatMap((m) => materialLines(m, cost)),
+    ...(cost === null ? [] : [`  together ${costWords(cost, name)}`]),
+    ...titled(
+      'By length (as it is cut)',
+      tapes.flatMap((t) => [
+        `  ${t.name}: ${lengthWords(t)}, ${formatMass(t.mass * t.count)}; ${t.how}`,
+        ...(t.bought === null || t.kind !== 'binding' ? [] : [`    ${purchaseWords(t.bought, cost)}`]),
+      ]),
+    ),
+    ...titled(
+      'By the piece',
+      parts.map((p) => `  ${p.name}: ${partWords(p)}, ${grams(p)}`),
+    ),
     '',
     'Thread (lockstitch 301: length x (2 + 2 T S); T thickness sewn through, S stitches per metre)',
     ...thread.map(
@@ -48,7 +85,11 @@ export function cutListText(list: CutList): string {
     ),
     `  together ${trimmed(total, 1)} m; ends, bobbins and mending are not in it`,
     '',
-    `All pieces and tapes as cut: ${formatMass(list.mass)}; thread, hardware and glue are not in it`,
+    `All as cut and bought: ${formatMass(list.mass)}; thread and glue are not in it`,
+    ...titled('Finished, by part', [
+      ...finished.map((f) => `  ${f.kind} ${f.name}: ${formatMass(f.mass)}`),
+      ...(finished.length > 0 ? [`  together ${formatMass(finished.reduce((sum, f) => sum + f.mass, 0))}: what the bag weighs when it is settled`] : []),
+    ]),
     '',
     'Sewing order (the usual one; not the only one)',
     ...list.order.map((s) => `  [ ] ${s.phase}: ${s.text}`),
@@ -57,34 +98,60 @@ export function cutListText(list: CutList): string {
   ].join('\n');
 }
 
-const cell = (v: string | number): string => (typeof v === 'number' ? String(v) : /[",\n]/.test(v) ? `"${v.replaceAll('"', '""')}"` : v);
+const HEAD = [
+  ...['what', 'name', 'material', 'layer', 'count', 'mirrored', 'width_m', 'length_m', 'area_m2', 'mass_kg', 'used_share', 'thread_m'],
+  ...['amount', 'unit', 'cost', 'currency'],
+] as const;
+type Row = Partial<Record<(typeof HEAD)[number], string | number | null>>;
 
-/** One line a piece, material, tape and row of thread; SI, a point for decimals, commas between. Source of the form: RFC 4180. */
+/** One line a piece, material, length, part, row of thread and finished part; SI, a point for decimals, commas between. Source of the form: RFC 4180. */
 export function cutListCsv(list: CutList): string {
-  const head = ['what', 'name', 'material', 'layer', 'count', 'mirrored', 'width_m', 'length_m', 'area_m2', 'mass_kg', 'used_share', 'thread_m'];
   const six = (v: number): number => Number(v.toFixed(6));
-  const rows: (string | number)[][] = [
-    ...list.pieces.map((p) => ['piece', p.name, p.material, p.kind, p.count, p.mirrored, six(p.width), six(p.height), six(p.area), six(p.mass), '', '']),
-    ...list.materials.map((m) =>
-      m.lay
-        ? ['roll', m.name, m.material, '', m.pieces, '', six(m.lay.width), six(m.lay.length), six(m.area), six(m.mass), six(m.lay.used), '']
-        : ['hide', m.name, m.material, '', m.pieces, '', '', '', six(m.hide ?? 0), six(m.mass), six(1 - list.stated.waste), ''],
-    ),
-    ...list.tapes.map((t) => ['tape', t.name, t.material, '', t.count, '', six(t.width), six(t.length), '', six(t.mass * t.count), '', '']),
-    ...list.thread.map((r) => ['thread', r.name, '', '', '', '', '', six(r.length), '', '', '', six(r.thread)]),
-  ];
-  return `${[head, ...rows].map((r) => r.map(cell).join(',')).join('\r\n')}\r\n`;
-}
-
-/** The list as a record for JSON: SI, outlines left out. */
-export function cutListRecord(list: CutList) {
-  return {
-    format: 'slumpline cutting list',
-    version: 1,
-    ...list,
-    materials: list.materials.map(({ items: _, lay, ...m }) => ({
-      ...m,
-      lay: lay && { width: lay.width, length: lay.length, used: lay.used, bound: lay.bound, laid: lay.laid.map(({ item: __, ...l }) => l) },
+  const currency = list.cost?.currency ?? '';
+  const money = (b: ListedPurchase | null): Row =>
+    b === null
+      ? {}
+      : { amount: six(b.amount), unit: b.unit, cost: b.cost === null ? null : Number(b.cost.toFixed(2)), currency: b.cost === null ? '' : currency };
+  const rows: Row[] = [
+    ...list.pieces.map((p) => ({
+      what: 'piece',
+      name: p.name,
+      material: p.material,
+      layer: p.kind,
+      count: p.count,
+      mirrored: p.mirrored,
+      width_m: six(p.width),
+      length_m: six(p.height),
+      area_m2: six(p.area),
+      mass_kg: six(p.mass),
     })),
-  };
+    ...list.materials.map((m): Row => {
+      const common = { name: m.name, material: m.material, count: m.pieces, area_m2: six(m.area), mass_kg: six(m.mass), ...money(m.bought) };
+      if (!m.lay) return { what: 'hide', ...common, used_share: six(1 - (m.waste ?? 0)) };
+      return { what: m.sheets === null ? 'roll' : 'sheet', ...common, width_m: six(m.lay.width), length_m: six(m.lay.length), used_share: six(m.lay.used) };
+    }),
+    ...list.tapes.map((t) => ({
+      what: t.kind === 'strap' || t.kind === 'binding' ? 'tape' : t.kind,
+      name: t.name,
+      material: t.material,
+      count: t.count,
+      width_m: six(t.width),
+      length_m: six(t.length),
+      mass_kg: six(t.mass * t.count),
+      ...(t.kind === 'binding' ? money(t.bought) : {}),
+    })),
+    ...list.parts.map((p) => ({
+      what: 'part',
+      name: p.name,
+      material: p.what,
+      layer: p.kind,
+      count: p.count,
+      mass_kg: p.mass === null ? null : six(p.mass * p.count),
+    })),
+    ...list.thread.map((r) => ({ what: 'thread', name: r.name, length_m: six(r.length), thread_m: six(r.thread) })),
+    ...list.finished.map((f) => ({ what: 'finished', name: f.name, layer: f.kind, mass_kg: six(f.mass) })),
+    ...(list.cost ? [{ what: 'cost', name: list.cost.shelf, cost: list.cost.total === null ? null : Number(list.cost.total.toFixed(2)), currency }] : []),
+  ];
+  const cells = (row: Row): string => HEAD.map((key) => csvCell(String(row[key] ?? ''))).join(',');
+  return `${[HEAD.join(','), ...rows.map(cells)].join('\r\n')}\r\n`;
 }

@@ -1,101 +1,19 @@
-/** Straps, facings and bindings. */
+/** Facings and bindings. */
 
-import { easeShares, onStrap, stripAlong } from '../../bag/index.ts';
-import type { Bag, BagOption, EdgeFinish, Point2, Stack, Strap } from '../../bag/types.ts';
+import { stripAlong } from '../../bag/index.ts';
+import type { Bag, BagOption, EdgeFinish, Point2, Stack } from '../../bag/types.ts';
 import { sheetOf } from '../../material/index.ts';
 import { libm } from '../../numerics/index.ts';
 import type { Draft } from '../../panels/types.ts';
 import { formatMm } from '../../units/index.ts';
 import { cutShape, stitchShape } from './cut-line.ts';
-import { layerKind, marginOfLayer, WEBBING } from './layer-kind.ts';
 import { stitchLines } from './marks.ts';
-import { areaOf, inset } from './plane.ts';
+import { areaOf } from './plane.ts';
 import type { CutOptions, Piece, Stretch, Tape } from './types.ts';
 
-/** Turned under at each end of a strap, m; as on the strap card. Common practice, no source. */
-const TURN_UNDER = 0.025;
 /** A binding is folded in four and laps over itself at its ends, m. Common practice, no source. */
 const BINDING_FOLDS = 4;
 const BINDING_LAP = 0.02;
-
-/** Length to cut a strap at, m: between the tops of its patches, both patches, both ends turned under. */
-const strapCut = (s: Strap): number => s.length + s.anchors[0].height + s.anchors[1].height + 2 * TURN_UNDER;
-
-const rectangle = (w: number, h: number): Point2[] => [
-  [0, 0],
-  [w, 0],
-  [w, h],
-  [0, h],
-];
-
-/** Straps as pieces, upright, warp along them; webbing as lengths of tape. */
-export function strapsCut(bag: Bag, o: CutOptions): { pieces: Piece[]; tapes: Tape[] } {
-  const pieces: Piece[] = [];
-  const tapes: Tape[] = [];
-  for (const s of bag.straps) {
-    const stack = bag.stacks.find((k) => k.name === s.stack)!;
-    const long = strapCut(s);
-    const wide = s.width * s.layers;
-    const sheets =
-      stack.kind === 'direct'
-        ? [{ layer: null, material: stack.name, name: stack.name, thickness: stack.thickness, arealMass: stack.arealMass }]
-        : stack.layers.map((layer) => ({ layer, material: layer.material, ...sheetOf(bag, layer, 'mid') }));
-    sheets.forEach((sheet, place) => {
-      if (WEBBING.test(sheet.material)) {
-        tapes.push({
-          name: `strap ${s.name}`,
-          material: sheet.material,
-          materialName: sheet.name,
-          length: long * s.layers,
-          width: s.width,
-          count: 1,
-          mass: long * s.layers * s.width * sheet.arealMass,
-        });
-        return;
-      }
-      const kind = place === 0 ? 'strap' : layerKind(bag, sheet.layer!, place);
-      const margin = place === 0 ? 0 : (marginOfLayer(bag, sheet.layer!, kind, o) ?? 0);
-      const ease = sheet.layer?.ease ? easeShares(sheet.layer, onStrap(s)) : [0, 0];
-      const cut = inset([rectangle(wide * (1 + ease[1]!), long * (1 + ease[0]!))], margin);
-      if (cut.length === 0) return;
-      const folds = Array.from({ length: s.layers - 1 }, (_, i) => s.width * (i + 1));
-      pieces.push({
-        name: `strap ${s.name}`,
-        kind,
-        material: sheet.material,
-        materialName: sheet.name,
-        thickness: sheet.thickness,
-        arealMass: sheet.arealMass,
-        count: 1,
-        mirrored: 0,
-        warp: Math.PI / 2,
-        cut,
-        area: areaOf(cut),
-        net: areaOf(cut),
-        lines: [
-          ...(place === 0
-            ? folds.map((x) => ({
-                ink: 'fold' as const,
-                what: 'fold line',
-                closed: false,
-                points: [
-                  [x, 0],
-                  [x, long],
-                ] as Point2[],
-              }))
-            : []),
-        ],
-        wishes: [],
-        panels: [],
-        notes: [
-          `${formatMm(s.length)} between its patches, ends turned under ${formatMm(TURN_UNDER)}`,
-          ...(s.layers > 1 ? [`folded to ${formatMm(s.width)}, ${s.layers} thick: turned edges are not added`] : []),
-        ],
-      });
-    });
-  }
-  return { pieces, tapes };
-}
 
 /** Facings as pieces with allowances at the open edge and at their ends; bindings of edges and seams as tape. own: loops of a panel in its frame. */
 export function edgesCut(
@@ -116,12 +34,14 @@ export function edgesCut(
     const length = long + BINDING_LAP;
     tapes.push({
       name,
+      kind: 'binding',
       material: sheet.material,
       materialName: sheet.name,
       length,
       width: BINDING_FOLDS * width,
       count: 1,
       mass: length * BINDING_FOLDS * width * sheet.arealMass,
+      how: `${formatMm(long)} of edge, and ${formatMm(BINDING_LAP)} to lap; ${BINDING_FOLDS} times its finished width`,
     });
   };
   const named = (name: string): Stack => bag.stacks.find((s) => s.name === name)!;

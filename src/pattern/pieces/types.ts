@@ -64,12 +64,14 @@ export interface Piece {
 /** A length of tape, cord or thread that is cut by the metre. */
 export interface Tape {
   readonly name: string;
+  readonly kind: 'strap' | 'binding' | 'member' | 'closure';
   readonly material: string;
   readonly materialName: string;
   /** m */ readonly length: number;
   readonly width: number;
   readonly count: number;
   /** kg of one. */ readonly mass: number;
+  /** How it comes to its length. */ readonly how: string;
 }
 
 /** What the maker decides about the pattern; every figure in metres. */
@@ -77,6 +79,7 @@ export interface CutOptions {
   /** How far interfacing ends inside the stitch line. */ readonly interfacingMargin: number;
   /** How far boards and foam end inside the stitch line. */ readonly boardMargin: number;
   /** Allowance of a lining and of facings at an open edge. */ readonly openAllowance: number;
+  /** How far the raw edges of a cloth strap are turned in. */ readonly strapTurn: number;
 }
 
 /** All that is cut for one option of a bag. */

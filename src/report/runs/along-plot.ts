@@ -83,13 +83,14 @@ function sharePlot(columns: readonly Column[], x: (c: Column) => number, top: nu
   return [
     svg,
     ...columns.map((c) => {
-      const s = holdShare(c.runs),
+      const s = holdShare(c.runs, drawn),
         at = x(c);
       if (s.of === 0) return text(at, top + TALL - 8, 'no verdict', { size: 12, fill: MUTED, anchor: 'middle' });
       const p = s.holds / s.of,
-        whisker = !drawn
-          ? ''
-          : `<path d="M${px(at)} ${px(up(s.low))}V${px(up(s.high))}M${px(at - 6)} ${px(up(s.low))}h12M${px(at - 6)} ${px(up(s.high))}h12" stroke="${INK}" stroke-width="1.4" fill="none"/>`;
+        whisker =
+          s.low === undefined || s.high === undefined
+            ? ''
+            : `<path d="M${px(at)} ${px(up(s.low))}V${px(up(s.high))}M${px(at - 6)} ${px(up(s.low))}h12M${px(at - 6)} ${px(up(s.high))}h12" stroke="${INK}" stroke-width="1.4" fill="none"/>`;
       return `${whisker}<circle cx="${px(at)}" cy="${px(up(p))}" r="4.2" fill="${INK}"/>${text(at + 9, up(p) + (p > 0.9 ? 15 : -7), `${s.holds}/${s.of}`, { size: 12 })}`;
     }),
   ].join('');

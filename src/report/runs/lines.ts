@@ -77,22 +77,30 @@ export function readLines(text: string, name: string, first = 1): ReadLines {
 
 function runIn(line: string): PlannedRun | null {
   try {
-    const r = JSON.parse(line) as PlannedRun;
-    const sound =
-      typeof r === 'object' &&
-      r !== null &&
-      Number.isInteger(r.run) &&
-      r.run >= 0 &&
-      typeof r.plan === 'string' &&
-      typeof r.values === 'object' &&
-      r.values !== null &&
-      typeof r.bands === 'object' &&
-      r.bands !== null &&
-      (r.word === null || SEVERITY.includes(r.word)) &&
-      [r.option, r.stance, r.reason].every((t) => typeof t === 'string') &&
-      [r.margin, r.heightKept, r.tilt, r.massKg].every((v) => v === null || Number.isFinite(v));
-    return sound ? r : null;
+    const r: unknown = JSON.parse(line);
+    return isRun(r) ? r : null;
   } catch {
     return null;
   }
+}
+
+const isRecord = (v: unknown): v is Readonly<Record<string, unknown>> => typeof v === 'object' && v !== null && !Array.isArray(v);
+const figureOrNone = (v: unknown): boolean => v === null || Number.isFinite(v);
+
+/** Has a value all that a run has, each of its own kind? */
+export function isRun(v: unknown): v is PlannedRun {
+  if (!isRecord(v)) return false;
+  const r = v as Partial<PlannedRun>;
+  return (
+    Number.isInteger(r.run) &&
+    r.run! >= 0 &&
+    typeof r.plan === 'string' &&
+    isRecord(r.values) &&
+    Object.values(r.values).every((x) => typeof x === 'string' || Number.isFinite(x)) &&
+    isRecord(r.bands) &&
+    Object.values(r.bands).every((b) => isRecord(b) && figureOrNone(b.heightKept)) &&
+    (r.word === null || SEVERITY.includes(r.word!)) &&
+    [r.option, r.stance, r.reason].every((t) => typeof t === 'string') &&
+    [r.margin, r.heightKept, r.tilt, r.massKg].every(figureOrNone)
+  );
 }

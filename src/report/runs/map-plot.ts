@@ -4,7 +4,7 @@ import { FONT_ATTRIBUTES, fitLines, px, rect, text } from '../picture/svg.ts';
 import { INK, MUTED, PAPER, RULE } from '../picture/tokens.ts';
 import { isWorse, SEVERITY } from '../severity.ts';
 import type { VerdictWord } from '../types.ts';
-import { axisTitle, type Column, columnsOf } from './columns.ts';
+import { axisTitle, columnsOf } from './columns.ts';
 import type { Axis, PlannedRun } from './types.ts';
 
 const CELL = { wide: 104, high: 58 } as const;
@@ -41,27 +41,43 @@ function wordOf(runs: readonly PlannedRun[]): { readonly word: Seen; readonly co
 }
 const worse = (a: Seen, b: Seen): boolean => a === 'cannot be made' || (b !== 'cannot be made' && isWorse(a, b));
 
+/** A pair of values of two axes: the word that most of its runs have, how many have it, and how many runs there are. */
+export interface VerdictCell {
+  readonly word: VerdictWord | 'cannot be made';
+  readonly count: number;
+  readonly of: number;
+}
+
+/** The verdicts over two axes as words, for a table: labels across, and rows from the least value of the one upward; a cell without runs is null. Drawn figures in six stretches. */
+export function verdictCells(
+  across: Axis,
+  up: Axis,
+  runs: readonly PlannedRun[],
+): { readonly columns: readonly string[]; readonly rows: readonly { readonly label: string; readonly cells: readonly (VerdictCell | null)[] }[] } {
+  const columns = columnsOf(across, runs),
+    rows = columnsOf(up, runs).map((row) => {
+      const own = new Set(row.runs.map((r) => r.run));
+      const cells = columns.map((column) => {
+        const list = column.runs.filter((r) => own.has(r.run));
+        return list.length === 0 ? null : { ...wordOf(list), of: list.length };
+      });
+      return { label: row.label, cells };
+    });
+  return { columns: columns.map((c) => c.label), rows };
+}
+
 /**
  * A cell for every pair of values of two axes; drawn figures in six stretches. A cell says its word, and where its runs differ how many have it. Parameters: title; the axis across and the
  * one upward; runs of one option and stance. Returns SVG text.
  */
 export function verdictMap(title: string, across: Axis, up: Axis, runs: readonly PlannedRun[]): string {
-  const columns = columnsOf(across, runs),
-    rows = columnsOf(up, runs).reverse(),
+  const { columns, rows: upward } = verdictCells(across, up, runs),
+    rows = [...upward].reverse(),
     used = WORDS.filter((w) => runs.some((r) => seenOf(r) === w)),
     [wide, foot] = [Math.max(LEFT + columns.length * CELL.wide + 24, 460), TOP + rows.length * CELL.high],
     high = foot + 76 + 24 * used.length;
-  const cells = rows.flatMap((row, j) => {
-    const own = new Set(row.runs.map((r) => r.run));
-    return columns.map((column, i) =>
-      cellOf(
-        column.runs.filter((r) => own.has(r.run)),
-        LEFT + i * CELL.wide,
-        TOP + j * CELL.high,
-      ),
-    );
-  });
-  const label = (c: Column, x: number, y: number, anchor: 'middle' | 'end'): string => text(x, y, c.label, { size: 12, anchor });
+  const cells = rows.flatMap((row, j) => row.cells.map((cell, i) => drawnCell(cell, LEFT + i * CELL.wide, TOP + j * CELL.high)));
+  const label = (words: string, x: number, y: number, anchor: 'middle' | 'end'): string => text(x, y, words, { size: 12, anchor });
   const legend = used.map((word, i) => {
     const y = foot + 58 + 24 * i;
     return `${box(16, y, 28, 18, word)}${text(54, y + 14, `${word}: ${runs.filter((r) => seenOf(r) === word).length}`, { size: 13 })}`;
@@ -72,7 +88,7 @@ export function verdictMap(title: string, across: Axis, up: Axis, runs: readonly
     ...fitLines(title, wide - 32, 15, 2).map((t, i) => text(16, 24 + 18 * i, t, { size: 15, weight: 600 })),
     text(16, TOP - 16, `${axisTitle(up)}, upward`, { size: 13, fill: MUTED }),
     ...cells,
-    ...rows.map((r, j) => label(r, LEFT - 10, TOP + (j + 0.5) * CELL.high + 4, 'end')),
+    ...rows.map((r, j) => label(r.label, LEFT - 10, TOP + (j + 0.5) * CELL.high + 4, 'end')),
     ...columns.map((c, i) => label(c, LEFT + (i + 0.5) * CELL.wide, foot + 20, 'middle')),
     text(LEFT, foot + 42, axisTitle(across), { size: 13, fill: MUTED }),
     ...legend,
@@ -83,11 +99,10 @@ export function verdictMap(title: string, across: Axis, up: Axis, runs: readonly
 const box = (x: number, y: number, w: number, h: number, word: Seen): string =>
   `${rect(x, y, w, h, PAPER)}<rect x="${px(x)}" y="${px(y)}" width="${px(w)}" height="${px(h)}" fill="url(#${idOf(word)})" stroke="${RULE}"/>`;
 
-function cellOf(runs: readonly PlannedRun[], x: number, y: number): string {
-  if (runs.length === 0)
-    return `<rect x="${px(x)}" y="${px(y)}" width="${CELL.wide}" height="${CELL.high}" fill="none" stroke="${RULE}" stroke-dasharray="3 3"/>`;
-  const { word, count } = wordOf(runs),
-    lines = [...fitLines(word, CELL.wide - 16, 12, 2), ...(runs.length === count ? [] : [`in ${count} of ${runs.length}`])],
+function drawnCell(cell: VerdictCell | null, x: number, y: number): string {
+  if (cell === null) return `<rect x="${px(x)}" y="${px(y)}" width="${CELL.wide}" height="${CELL.high}" fill="none" stroke="${RULE}" stroke-dasharray="3 3"/>`;
+  const { word, count, of } = cell,
+    lines = [...fitLines(word, CELL.wide - 16, 12, 2), ...(of === count ? [] : [`in ${count} of ${of}`])],
     first = y + CELL.high / 2 - (lines.length - 1) * 7.5 + 4,
     room = Math.max(...lines.map((l) => 6.8 * l.length)) + 8;
   return [

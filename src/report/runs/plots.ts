@@ -11,9 +11,9 @@ export interface Plot {
   readonly svg: string;
 }
 
-/** Options and stances that are drawn, and values of an axis that a map has room for. */
+/** Options and stances that are drawn; values of an axis that a map has room for. */
 const MOST_CASES = 24;
-const MOST_CELLS = 24;
+export const MOST_CELLS = 24;
 
 /**
  * For every option in every stance: heights and the share that holds against each parameter ("along-w.svg"), and a map of the verdicts over the two parameters that the height hangs on most
@@ -27,7 +27,7 @@ export function runsPlots(plan: Plan, runs: readonly PlannedRun[]): Plot[] {
         title = `${plan.bag}, ${c.option}, ${c.stance}`,
         lead = c.name === '' ? '' : `${c.name}-`,
         named = unique(axes);
-      const [one, two] = leading(axes, c.runs).filter((a) => columnsOf(a, c.runs).length <= MOST_CELLS);
+      const [one, two] = leading(axes, c.runs, plan.samples !== null).filter((a) => columnsOf(a, c.runs).length <= MOST_CELLS);
       return [
         ...axes.map((a) => ({ name: `${lead}along-${named.get(a)}.svg`, svg: alongPlot(title, a, c.runs, plan.samples !== null) })),
         ...(one && two ? [{ name: `${lead}map-${named.get(one)}-${named.get(two)}.svg`, svg: verdictMap(title, one, two, c.runs) }] : []),
@@ -36,8 +36,8 @@ export function runsPlots(plan: Plan, runs: readonly PlannedRun[]): Plot[] {
 }
 
 /** Axes with those first that alone explain most of the height, or where there is none of the margin; equals as they were asked for. */
-function leading(axes: readonly Axis[], runs: readonly PlannedRun[]): Axis[] {
-  const own = firstOrderShares(axes, runs, (r) => r.heightKept ?? r.margin),
+function leading(axes: readonly Axis[], runs: readonly PlannedRun[], drawn: boolean): Axis[] {
+  const own = firstOrderShares(axes, runs, (r) => r.heightKept ?? r.margin, drawn),
     share = (a: Axis): number => own.find((s) => s.axis === a.name)?.share ?? 0;
   return [...axes].sort((a, b) => share(b) - share(a));
 }

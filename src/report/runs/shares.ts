@@ -7,16 +7,18 @@ const MOST_GROUPS = 50;
 /** How the shares are had, in words, for whoever reads the table. */
 export const SHARES_METHOD =
   'regression of the figure on one parameter at a time, its values as groups (drawn figures in as many groups of equal count as the root of the number of runs, so that a straight line reads 1 over that number low); ' +
-  'share = adjusted R squared; 95 % interval from deleting one run at a time (jackknife); what the shares leave to 100 % is what parameters do together, and scatter';
+  'share = R squared, of draws adjusted for the number of groups and with a 95 % interval from deleting one run at a time (jackknife); values gone through one by one are no sample and have none; ' +
+  'what the shares leave to 100 % is what parameters do together, and scatter';
 
 /**
- * First-order shares of a figure's variance: for each axis R^2 of the regression of y on its groups, adjusted for their number,
- * (SSB - (g - 1) MSW) / SST, the estimate epsilon^2 of Var(E[y | x]) / Var(y), with share -+ 1.96 s of the delete-one jackknife, cut to 0..1. No shape of the dependence is
- * assumed. Axes with one value, and figures that do not vary, give nothing. Parameters: axes; runs; y, a number for each run or null where it has none.
+ * First-order shares of a figure's variance: for each axis R^2 of the regression of y on its groups. Of draws it is adjusted for their number,
+ * (SSB - (g - 1) MSW) / SST, the estimate epsilon^2 of Var(E[y | x]) / Var(y), with share -+ 1.96 s of the delete-one jackknife, cut to 0..1. Of a grid it is SSB / SST itself: every pair
+ * of values stands there once, nothing is estimated, and there is no interval. No shape of the dependence is assumed. Axes with one value, and figures that do not vary, give nothing.
+ * Parameters: axes; runs; y, a number for each run or null where it has none; whether the runs were drawn (plan.samples is not null).
  * Errors: none. Sources: Kelley, "An unbiased correlation ratio measure", Proc. Natl. Acad. Sci. 21 (1935), 554-559; Saltelli et al., "Global sensitivity analysis" (2008),
  * ch. 1 (both from memory).
  */
-export function firstOrderShares(axes: readonly Axis[], runs: readonly PlannedRun[], y: (run: PlannedRun) => number | null): FirstOrder[] {
+export function firstOrderShares(axes: readonly Axis[], runs: readonly PlannedRun[], y: (run: PlannedRun) => number | null, drawn = true): FirstOrder[] {
   const known = runs.flatMap((run) => {
       const value = y(run);
       return value === null ? [] : [{ run, value }];
@@ -28,8 +30,9 @@ export function firstOrderShares(axes: readonly Axis[], runs: readonly PlannedRu
         known.map((k) => k.run.values[axis.name]!),
       ),
       count = Math.max(-1, ...groups) + 1;
-    if (count < 2 || known.length <= count + 1) return [];
-    const made = ratioOf(values, groups, count);
+    // Of one parameter alone there is nothing to tell apart; draws must leave over what scatter is told from.
+    if (count < 2 || known.length <= count + (drawn ? 1 : 0)) return [];
+    const made = ratioOf(values, groups, count, drawn);
     return made === null ? [] : [{ axis: axis.name, ...made, groups: count }];
   });
 }
@@ -51,8 +54,8 @@ function groupsOf(axis: Axis, values: readonly (number | string)[]): Int32Array 
   return groups;
 }
 
-/** epsilon^2 with its jackknife interval; null where y does not vary. Sums about the mean, so that large figures lose nothing. */
-function ratioOf(y: Float64Array, groups: Int32Array, count: number): Pick<FirstOrder, 'share' | 'low' | 'high'> | null {
+/** epsilon^2 with its jackknife interval, of a grid R^2; null where y does not vary. Sums about the mean, so that large figures lose nothing. */
+function ratioOf(y: Float64Array, groups: Int32Array, count: number, drawn: boolean): Pick<FirstOrder, 'share' | 'low' | 'high'> | null {
   const n = y.length,
     mean = y.reduce((sum, v) => sum + v, 0) / n,
     [size, sum] = [new Float64Array(count), new Float64Array(count)];
@@ -66,6 +69,7 @@ function ratioOf(y: Float64Array, groups: Int32Array, count: number): Pick<First
   if (!(squares > 1e-24 * n * Math.max(1, mean * mean))) return null;
   const between = size.reduce((all, s, g) => all + (s > 0 ? (sum[g]! * sum[g]!) / s : 0), 0),
     total = sum.reduce((all, s) => all + s, 0);
+  if (!drawn) return { share: (between - (total * total) / n) / (squares - (total * total) / n) };
   const ratio = (m: number, filled: number, ssb: number, sst: number): number =>
     sst > 0 ? (ssb - ((filled - 1) * Math.max(0, sst - ssb)) / (m - filled)) / sst : 0;
   const filled = size.reduce((all, s) => all + (s > 0 ? 1 : 0), 0),

@@ -7,7 +7,8 @@ import { firstOrderShares, SHARES_METHOD } from './shares.ts';
 import type { FirstOrder, Plan, PlannedRun } from './types.ts';
 import { holdShare, holds } from './wilson.ts';
 
-const TABLE_FORMAT = 'slumpline sweep table';
+/** What a table of runs calls itself. */
+export const TABLE_FORMAT = 'slumpline sweep table';
 
 const cell = (value: string | number | boolean | null): string => csvCell(value === null ? '' : String(value));
 
@@ -59,8 +60,8 @@ export const whatMatters = (plan: Plan, runs: readonly PlannedRun[]): Matters[] 
   casesOf(runs).map(({ option, stance, runs: own }) => ({
     option,
     stance,
-    height: spread(heights(own)) < ALIKE ? [] : firstOrderShares(plan.axes, own, (r) => r.heightKept),
-    holds: firstOrderShares(plan.axes, own, (r) => (r.word === null || r.word === 'no verdict' ? null : holds(r) ? 1 : 0)),
+    height: spread(heights(own)) < ALIKE ? [] : firstOrderShares(plan.axes, own, (r) => r.heightKept, plan.samples !== null),
+    holds: firstOrderShares(plan.axes, own, (r) => (r.word === null || r.word === 'no verdict' ? null : holds(r) ? 1 : 0), plan.samples !== null),
   }));
 
 /** Plan, every run, how many hold and what matters, as JSON. */
@@ -70,7 +71,7 @@ export const runsJson = (plan: Plan, runs: readonly PlannedRun[]): string =>
     formatVersion: 1,
     planDigest: planDigest(plan),
     plan,
-    holds: casesOf(runs).map(({ option, stance, runs: own }) => ({ option, stance, ...holdShare(own) })),
+    holds: casesOf(runs).map(({ option, stance, runs: own }) => ({ option, stance, ...holdShare(own, plan.samples !== null) })),
     matters: { method: SHARES_METHOD, byCase: whatMatters(plan, runs) },
     runs: runs.map(({ plan: _, ...run }) => run),
   });

@@ -8,10 +8,10 @@ import { holdShare } from './wilson.ts';
 const percent = (v: number): string => `${Math.round(100 * v)} %`;
 
 /** "holds in 46 of 50 (92 %; 95 % interval 81 to 97 %)". Values that were gone through one by one are no sample: their share has no interval. */
-const holdWords = (s: HoldShare, drawn: boolean, of = ''): string =>
+const holdWords = (s: HoldShare, of = ''): string =>
   s.of === 0
     ? 'no run has a verdict'
-    : `holds in ${s.holds} of ${s.of}${of} (${percent(s.holds / s.of)}${drawn ? `; 95 % interval ${percent(s.low)} to ${percent(s.high)}` : ''})`;
+    : `holds in ${s.holds} of ${s.of}${of} (${percent(s.holds / s.of)}${s.low === undefined ? '' : `; 95 % interval ${percent(s.low)} to ${percent(s.high!)}`})`;
 
 /** "W 260 to 340 mm in 5 steps" */
 function axisWords(axis: Axis): string {
@@ -40,7 +40,7 @@ export function runsText(plan: Plan, runs: readonly PlannedRun[]): string {
     const refused = c.runs.filter((r) => r.word === null),
       silent = c.runs.filter((r) => r.word === 'no verdict').length;
     return [
-      `${c.option}, ${c.stance}: ${holdWords(holdShare(c.runs), plan.samples !== null, draws ? ' draws' : ' runs')}`,
+      `${c.option}, ${c.stance}: ${holdWords(holdShare(c.runs, plan.samples !== null), draws ? ' draws' : ' runs')}`,
       `  ${wordCounts(c.runs)}`,
       ...(silent > 0 ? [`  ${silent} did not come to rest: they count neither way`] : []),
       ...(refused.length > 0 ? [`  ${refused.length} cannot be made, such as run ${refused[0]!.run}: ${refused[0]!.reason.slice(0, 160)}`] : []),
@@ -64,7 +64,7 @@ function along(axis: Axis, runs: readonly PlannedRun[], drawn: boolean): string[
   const columns = columnsOf(axis, runs);
   if (columns.length < 2 || columns.length > MOST) return [];
   const width = Math.max(...columns.map((c) => c.label.length));
-  return [`  ${axisTitle(axis)}:`, ...columns.map((c) => `    ${c.label.padStart(width)}  ${holdWords(holdShare(c.runs), drawn)}`)];
+  return [`  ${axisTitle(axis)}:`, ...columns.map((c) => `    ${c.label.padStart(width)}  ${holdWords(holdShare(c.runs, drawn))}`)];
 }
 
 function mattersLines({ height, holds }: Matters): string[] {
@@ -72,8 +72,11 @@ function mattersLines({ height, holds }: Matters): string[] {
     const sorted = [...list].sort((a, b) => b.share - a.share);
     return sorted.length === 0
       ? []
-      : [`  ${what}: ${sorted.map((s) => `${s.axis} ${percent(Math.min(1, Math.max(0, s.share)))} (${percent(s.low)} to ${percent(s.high)})`).join(', ')}`];
+      : [
+          `  ${what}: ${sorted.map((s) => `${s.axis} ${percent(Math.min(1, Math.max(0, s.share)))}${s.low === undefined ? '' : ` (${percent(s.low)} to ${percent(s.high!)})`}`).join(', ')}`,
+        ];
   };
   const lines = [...line('what the height hangs on', height), ...line('what holding hangs on', holds)];
-  return lines.length === 0 ? [] : [...lines, '    (share of the variance that one parameter alone explains, 95 % interval; method in table.json)'];
+  const interval = [...height, ...holds].some((s) => s.low !== undefined) ? ', 95 % interval' : '';
+  return lines.length === 0 ? [] : [...lines, `    (share of the variance that one parameter alone explains${interval}; method in table.json)`];
 }

@@ -60,19 +60,19 @@ export interface PlannedRun {
   readonly bands: Readonly<Partial<Record<Band, PlannedBand>>>;
 }
 
-/** How many of some runs hold, with the 95 % interval of Wilson for the share. */
+/** How many of some runs hold. */
 export interface HoldShare {
   readonly holds: number;
   /** Runs with a verdict. */ readonly of: number;
-  readonly low: number;
-  readonly high: number;
+  /** 95 % interval of Wilson for the share, of runs that were drawn. Absent where their values were gone through one by one: those are no sample. */ readonly low?: number;
+  readonly high?: number;
 }
 
 /** How much of the spread of a figure one axis alone accounts for. */
 export interface FirstOrder {
   readonly axis: string;
-  /** 0 to 1 in truth; an estimate may fall a little outside. */ readonly share: number;
-  /** 95 % interval. */ readonly low: number;
-  readonly high: number;
+  /** 0 to 1 in truth; an estimate from draws may fall a little outside. */ readonly share: number;
+  /** 95 % interval, of runs that were drawn; absent where values were gone through one by one. */ readonly low?: number;
+  readonly high?: number;
   /** Groups in which its values were laid together. */ readonly groups: number;
 }

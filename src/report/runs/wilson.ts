@@ -25,9 +25,9 @@ const answered = (runs: readonly PlannedRun[]): readonly PlannedRun[] => runs.fi
 /** Does the run keep its shape, standing or hanging? */
 export const holds = (r: PlannedRun): boolean => r.word !== null && keepsShape(r.word);
 
-/** How many of these runs hold. Runs without a verdict are left out. */
-export function holdShare(runs: readonly PlannedRun[]): HoldShare {
+/** How many of these runs hold; runs without a verdict are left out. Parameters: runs; whether they were drawn (plan.samples is not null): only draws have an interval. */
+export function holdShare(runs: readonly PlannedRun[], drawn = true): HoldShare {
   const told = answered(runs),
     k = told.filter(holds).length;
-  return { holds: k, of: told.length, ...wilson(k, told.length) };
+  return { holds: k, of: told.length, ...(drawn ? wilson(k, told.length) : {}) };
 }

@@ -1,5 +1,5 @@
 /** The comparison as a table: rows of words for the page and the command line, and a CSV to go on with. */
-import { formatGsm, formatInches, formatMm, formatRigidity } from '../../units/index.ts';
+import { csvCell, formatGsm, formatInches, formatMm, formatRigidity } from '../../units/index.ts';
 import { DIRECTIONS } from '../readings.ts';
 import type { LengthUnit } from './plots.ts';
 import type { ComparedRow } from './rows.ts';
@@ -61,7 +61,6 @@ export const rigidityRows = (rows: readonly ComparedRow[]): TableRow[] =>
     bands: rows.map((r) => `${formatRigidity(r.rigidity[d][0])} to ${formatRigidity(r.rigidity[d][2])}`),
   }));
 
-const quoted = (s: string): string => (/[",\n]/.test(s) ? `"${s.replaceAll('"', '""')}"` : s);
 const figure = (v: number): string => String(Number(v.toPrecision(6)));
 
 /**
@@ -96,5 +95,5 @@ export function comparedCsv(rows: readonly ComparedRow[], length: number, progra
     r.story,
     program,
   ];
-  return `${[head, ...rows.map(line)].map((l) => l.map(quoted).join(',')).join('\r\n')}\r\n`;
+  return `${[head, ...rows.map(line)].map((l) => l.map((c) => csvCell(c)).join(',')).join('\r\n')}\r\n`;
 }

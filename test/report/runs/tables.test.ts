@@ -92,9 +92,18 @@ describe('tables', () => {
     const made = JSON.parse(runsJson(plan, runs));
     expect(made.plan).toEqual(plan);
     expect(made.runs).toHaveLength(6);
-    expect(made.holds).toEqual([{ option: 'canvas', stance: 'standing', holds: 2, of: 6, low: expect.closeTo(0.0968, 3), high: expect.closeTo(0.7, 3) }]);
-    expect(made.matters.method).toContain('adjusted R squared');
+    expect(made.matters.method).toContain('R squared');
     expect(made.matters.byCase[0].height[0]).toMatchObject({ axis: 'W', groups: 3 });
+  });
+  it('table.json has an interval for draws alone: a grid of 6 says 2 of 6 and nothing about chance, 6 draws say 0.097 to 0.700', () => {
+    const grid = JSON.parse(runsJson(plan, runs));
+    expect(grid.holds).toEqual([{ option: 'canvas', stance: 'standing', holds: 2, of: 6 }]);
+    expect(Object.keys(grid.matters.byCase[0].height[0])).toEqual(['axis', 'share', 'groups']);
+    const drawn = planOf([drawnAxis('W'), drawnAxis('bond')], 6);
+    const made = runs.map((r, i) => madeRun(drawn, i, { W: i / 6, bond: (5 - i) / 6 }, { word: r.word, heightKept: r.heightKept }));
+    expect(JSON.parse(runsJson(drawn, made)).holds).toEqual([
+      { option: 'canvas', stance: 'standing', holds: 2, of: 6, low: expect.closeTo(0.0968, 3), high: expect.closeTo(0.7, 3) },
+    ]);
   });
   it('the text says "holds in 46 of 50 draws" for draws, counts what has no verdict neither way, and says why a bag cannot be made', () => {
     const drawn = planOf([drawnAxis('friction')], 52);

@@ -1,0 +1,22 @@
+/** What the sheet of many bags needs of the core, apart from the page's own door so that it is loaded with the sheet. */
+export {
+  type Axis,
+  alongPlot,
+  axisTitle,
+  BagError,
+  casesOf,
+  columnsOf,
+  type Fault,
+  firstOrderShares,
+  gatherRuns,
+  MOST_CELLS,
+  planText,
+  type RunsTable,
+  readLines,
+  readManifest,
+  readRunsTable,
+  runsCsv,
+  runsText,
+  verdictCells,
+  verdictMap,
+} from '../../index.ts';
