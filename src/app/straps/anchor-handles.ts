@@ -24,6 +24,8 @@ export interface HandlesPicture {
 const LARGE = { metric: 10, inch: 8, both: 8 } as const;
 /** Keys rest this long before the bag is changed, ms: so a run of them is one step to undo. */
 const HAND_RESTS = 500;
+/** Distances are told to a hundredth of a millimetre: nearer ones are one place, m. */
+const SAME_PLACE = 2e-5;
 /** The pointer is beyond the end of a track this far from it, px. */
 const BEYOND = 14;
 
@@ -48,7 +50,7 @@ export class AnchorHandles {
     [this.picture, this.units] = [picture, units];
     // Another picture has them drawn where they are; an undo takes back what the hand did.
     const busy = this.held >= 0 || this.timer > 0;
-    if (!busy && (other || (this.moved !== null && (now === null || Math.abs(now - this.moved) > 1e-6)))) this.moved = null;
+    if (!busy && (other || (this.moved !== null && (now === null || Math.abs(now - this.moved) > SAME_PLACE)))) this.moved = null;
     this.line.setAttribute('viewBox', `0 0 ${picture.width} ${picture.height}`);
     while (this.handles.length < picture.tracks.length) this.add(this.handles.length);
     this.place();

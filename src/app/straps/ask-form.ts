@@ -49,7 +49,7 @@ export class AskForm {
       slope: field('slope', words.figures.slope),
       apart: field('apart', words.figures.apart),
       load: field('load', words.load, words.loadHint),
-      from: field('from', words.from, words.distanceHint),
+      from: field('from', words.from),
       to: field('to', words.to),
       steps: field('steps', words.steps),
       mesh: field('mesh', words.mesh, words.meshHint),
@@ -77,7 +77,10 @@ export class AskForm {
       like.element,
       load.element,
       this.inside.element,
+      h('p', { class: 'straps-things-name straps-distances' }, words.distances),
       pair(from.element, to.element),
+      // Of both: it takes the whole width.
+      to.hint,
       this.fold,
       h('div', { class: 'bench-run' }, ...buttons),
     );

@@ -1,5 +1,4 @@
-import type { UnitChoice } from '../page/format.ts';
-import { told } from '../page/format.ts';
+import { told, type UnitChoice } from '../page/format.ts';
 import { type AnchorSweep, baseSags, drawnDistances, type Fault, formatForce, formatMm, missesOf, nearMissWords, type SweepStep } from './core.ts';
 import { written } from './lengths.ts';
 import { words } from './words.ts';
@@ -35,20 +34,24 @@ export function levelSentence(a: AnchorSweep, units: UnitChoice): string {
   return `${swept} ${words.levelDrawn(drawnAt(a, units), stateOf(a.drawn.step, a.limits))}`;
 }
 
-/** What a hanging was refused for, by the field that it is about; null where it was not, or for something else. */
+/** One reason why it cannot be hung so, in a maker's words. */
+function faultWords({ path, got, expected }: Fault): string {
+  if (/\.contents/.test(path)) return words.holdsNot(got, expected.replace(/^a thing that fits where it is put: /, ''));
+  const strap = /^straps\.(.*)\.length$/.exec(path)?.[1];
+  return strap === undefined ? words.needs(got, expected) : words.tooShort(strap, got, expected);
+}
+
+/** Why there are no figures of a hanging; '' where there are. */
+export const reasonOf = (step: SweepStep, units: UnitChoice): string => told(step.faults?.map(faultWords).join(' ') ?? step.reason ?? '', units);
+
+/** What a hanging was refused for, by the field that it is about; null where it was not. */
 export function refusedFor(
   step: SweepStep,
   units: UnitChoice,
 ): { readonly things: string | null; readonly strap: string | null; readonly stance: string | null } | null {
-  const faults = step.faults ?? [];
-  if (faults.length === 0) return null;
-  const about = (part: RegExp, say: (f: Fault) => string): string | null => {
-    const list = faults.filter((f) => part.test(f.path)).map((f) => told(say(f), units));
+  const about = (part: RegExp): string | null => {
+    const list = (step.faults ?? []).filter((f) => part.test(f.path)).map((f) => told(faultWords(f), units));
     return list.length === 0 ? null : [...new Set(list)].join(' ');
   };
-  return {
-    things: about(/\.contents/, (f) => words.holdsNot(f.got, f.expected.replace(/^a thing that fits where it is put: /, ''))),
-    strap: about(/^straps\./, (f) => f.expected),
-    stance: about(/^stances\.(?!.*contents)/, (f) => f.expected),
-  };
+  return step.faults ? { things: about(/\.contents/), strap: about(/^straps\./), stance: about(/^stances\.(?!.*\.contents)/) } : null;
 }

@@ -19,7 +19,7 @@ import {
   sagWords,
 } from './core.ts';
 import { written } from './lengths.ts';
-import { distance, drawnAt, levelSentence, pull, shown, stateOf } from './result-words.ts';
+import { distance, drawnAt, levelSentence, pull, reasonOf, shown, stateOf } from './result-words.ts';
 import { words } from './words.ts';
 
 const NO_TRACKS: readonly AnchorTrack[] = [];
@@ -149,7 +149,7 @@ export class ResultView {
         h('th', { scope: 'row' }, h('label', {}, input, ` ${label}`)),
         // Why something hangs nowhere is read in its row: a title is out of reach of fingers and keys.
         ...cells.map((c, k) =>
-          h('td', {}, c, k === cells.length - 1 && s.status !== 'settled' && s.reason ? h('p', { class: 'faint small' }, told(s.reason, this.units)) : null),
+          h('td', {}, c, k === cells.length - 1 && s.status !== 'settled' && s.reason ? h('p', { class: 'faint small' }, reasonOf(s, this.units)) : null),
         ),
       );
     };
@@ -209,7 +209,7 @@ export class ResultView {
     refill(
       this.readout,
       h('h3', {}, title),
-      step.reason ? h('p', {}, told(step.reason, this.units)) : null,
+      step.reason ? h('p', {}, reasonOf(step, this.units)) : null,
       h('p', {}, words.inside(told(insideWords(anchors), this.units))),
       step.force === null ? null : h('p', {}, words.largest(asWeight(step.force, this.units))),
       this.cornerNote(),

@@ -131,7 +131,7 @@ export class StrapsScreen {
     const { strap } = this.entry;
     const before = this.bag;
     const why = cannotLie(before, strap, d, this.units);
-    if (why === null && this.now !== null && Math.abs(this.now - d) < 1e-6) return null;
+    if (why === null && this.now !== null && Math.abs(this.now - d) < 1e-5) return null;
     if (why === null) this.host.change(putAt(this.host.state().form, before, strap, as), words.putDone(strap, as));
     const refused = why ?? (this.bag === before ? words.notPlaced : null);
     this.form.size.placeFault(refused);
