@@ -87,7 +87,7 @@ function applied(document: BagDocument, bag: Bag, edit: DrawEdit, w: Writer): Ra
       return ends && { document: addLine(document, w, edit.panel, ends, edit.fold, edit.name) };
     }
     case 'delete inside':
-      return { document: deleteInside(document, edit.panel, edit.what, edit.name) };
+      return deleteInside(document, edit.panel, edit.what, edit.name);
     case 'sew': {
       if (edit.sides.some((side) => side.length === 0)) return null;
       const made = sewSides(document, bag, edit.sides);
