@@ -7,6 +7,7 @@ import type { Drafting, DrawEdit } from './drafting.ts';
 import type { DraftingSay } from './drafting-worker.ts';
 import { draw as draws } from './draw-words.ts';
 import { button } from './form-parts.ts';
+import { keptFocus } from './kept-focus.ts';
 import { PanelForm } from './panel-form.ts';
 import { partActions } from './part-actions.ts';
 import { PatternPrint } from './print-pattern.ts';
@@ -16,6 +17,7 @@ import { Sheet } from './sheet.ts';
 import { SizeForm, sizesOf } from './size-form.ts';
 import { SizeList } from './size-list.ts';
 import { StrapForm } from './strap-form.ts';
+import { TrimForm } from './trim-form.ts';
 import { TroubleList } from './trouble-list.ts';
 import { Underlay } from './underlay.ts';
 import { words } from './words.ts';
@@ -28,7 +30,7 @@ export interface BoardWishes {
 }
 
 type Made = Extract<DraftingSay, { kind: 'drawn' }>['made'];
-export type Mode = 'shape' | 'sew' | 'strap';
+export type Mode = 'shape' | 'sew' | 'strap' | 'close';
 
 /** The drafting table: flat panels that are drawn, sewn and given straps, by pointer and by keys, with what is not right yet beside them. */
 export class FlatBoard {
@@ -42,6 +44,7 @@ export class FlatBoard {
   private readonly sewing: SewingForm;
   private readonly seams: SeamList;
   private readonly strap: StrapForm;
+  private readonly trim: TrimForm;
   private readonly troubles: TroubleList;
   private readonly sizes: SizeList;
   private readonly adding: PanelForm;
@@ -70,15 +73,16 @@ export class FlatBoard {
       tell: (line) => this.tell(line),
     });
     const drawEdit = (edit: DrawEdit): void => this.edits.draw(edit);
-    const { withUnit } = this;
+    const { withUnit, withUnitOf } = this;
     this.form = new SizeForm({
       choose: (panel, part) => this.choose(panel, part),
       typed: (handle, control, value) => this.edits.typed(handle, control, withUnit(value)),
       name: (path, label) => drawEdit({ do: 'parameter', path, label }),
     });
     this.sewing = new SewingForm({ draw: drawEdit, picked: () => this.repaint(), tell: (line) => this.tell(line) });
-    this.seams = new SeamList({ draw: drawEdit, show: (panel, seam) => this.sheet.show(panel, null, seam), withUnit: this.withUnitOf });
+    this.seams = new SeamList({ draw: drawEdit, show: (panel, seam) => this.sheet.show(panel, null, seam), withUnit: withUnitOf });
     this.strap = new StrapForm({ draw: drawEdit, tell: (line) => this.tell(line), placed: () => this.repaint(), withUnit });
+    this.trim = new TrimForm({ draw: drawEdit, tell: (line) => this.tell(line), picked: () => this.repaint(), withUnit, withUnitOf });
     this.troubles = new TroubleList({ draw: drawEdit, show: (trouble) => this.showTrouble(trouble) });
     this.sizes = new SizeList({ draw: drawEdit });
     this.adding = new PanelForm({ add: (panel, bag) => this.edits.add(panel, bag), leave: () => this.turn(this.mode) });
@@ -96,12 +100,12 @@ export class FlatBoard {
       drag: (move, held) => this.drafting.move(this.bag, move, { ...this.look, ...held }),
       follow: (say, why) => this.follow(say, why),
       cancelled: () => this.redraw(),
-      pick: (ref) => this.sewing.pick(ref),
-      press: (panel, at) => this.strap.press({ panel, at }),
+      pick: (ref) => (this.mode === 'close' ? this.trim : this.sewing).pick(ref),
+      press: (panel, at) => (this.mode === 'close' ? this.trim : this.strap).press({ panel, at }),
       point: (panel) => this.wishes.point(panel),
       ready: () => this.bag === this.wishes.bag(),
     });
-    const modes = (['shape', 'sew', 'strap'] as const).map((value) => ({ value, label: draws.modes[value] }));
+    const modes = (['shape', 'sew', 'strap', 'close'] as const).map((value) => ({ value, label: draws.modes[value] }));
     this.modes = segmentedRow<Mode>(draws.mode, modes, this.mode, (mode) => this.turn(mode));
     const bar = h(
       'div',
@@ -167,6 +171,7 @@ export class FlatBoard {
     this.mode = mode;
     this.modes.set(mode);
     this.strap.first = null;
+    this.trim.leave();
     if (mode !== 'sew') this.sewing.clear();
   }
 
@@ -188,32 +193,26 @@ export class FlatBoard {
   }
 
   private paint(board: Board, outside = false): void {
-    const focused = document.activeElement as SVGElement | HTMLElement | null;
-    const kept = focused?.dataset?.hold ?? null;
-    // Letters typed and not yet entered outlive a drawing that something else has asked for.
-    const typing = outside && focused instanceof HTMLInputElement && focused.value !== focused.defaultValue ? focused.value : null;
+    const focus = keptFocus(outside);
     this.board = board;
     if (!board.panels.includes(this.panel)) this.panel = board.panels[0] ?? '';
     if (this.handle?.panel !== this.panel) this.part = board.handles.find((k) => k.panel === this.panel)?.id ?? '';
     if (this.making === 'bag') return;
     // The form knows the sides that are still there before the sheet lights them.
     this.sewing.fill(board, this.look.units);
+    const closing = this.mode === 'close' && this.trim.fill(board, this.look.units);
     this.sheet.paint(board, {
-      mode: this.mode,
+      mode: this.mode !== 'close' ? this.mode : this.trim.wants === 'edges' ? 'sew' : 'spot',
       panel: this.panel,
       part: this.part,
       units: this.look.units,
-      picked: this.sewing.refs,
-      length: this.sewing.length,
-      spot: this.strap.first,
+      picked: closing ? this.trim.refs : this.sewing.refs,
+      length: closing ? null : this.sewing.length,
+      spot: closing ? this.trim.first : this.strap.first,
       under: (drawing) => this.under.paint(drawing, board),
     });
     this.paintWork();
-    if (!kept || (document.activeElement !== null && document.activeElement !== document.body)) return;
-    const hold = `[data-hold="${CSS.escape(kept)}"]`;
-    const again = this.sheet.element.querySelector<SVGElement>(hold) ?? this.side.querySelector<HTMLElement>(hold);
-    again?.focus();
-    if (typing !== null && again instanceof HTMLInputElement) again.value = typing;
+    focus(this.sheet.element, this.side);
   }
 
   /** The form beside the sheet, by what is being done. */
@@ -226,11 +225,12 @@ export class FlatBoard {
     } else if (board && this.mode === 'strap') {
       this.strap.fill(board, this.look.units, this.panel);
       this.place(this.strap.element);
-    } else if (board) {
+    } else if (board && this.mode === 'close') this.place(this.trim.element);
+    else if (board) {
       const part = { board, panel: this.panel, handle: this.handle, units: this.look.units };
       this.form.fill(part);
-      const { withUnit, withUnitOf } = this;
-      const actions = partActions(part, { draw: (edit) => this.edits.draw(edit), sew: (ref) => this.sewFrom(ref), withUnit, withUnitOf });
+      const { edits, withUnit, withUnitOf } = this;
+      const actions = partActions(part, { draw: (edit) => edits.draw(edit), sew: (ref) => this.sewFrom(ref), withUnit, withUnitOf });
       this.under.fill(this.panel);
       this.place(h('h2', {}, words.edit), this.form.element, this.form.lengths, ...actions, this.under.element, this.form.legend);
     }

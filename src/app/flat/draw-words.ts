@@ -1,9 +1,10 @@
 import type { DrawEdit } from './drafting.ts';
+import { nameOfTrim, trim } from './trim-words.ts';
 
 /** Words of the drafting table: drawing, sewing, straps. */
 export const draw = {
   tools: 'Drafting table',
-  modes: { shape: 'Shape panels', sew: 'Sew edges', strap: 'Straps' },
+  modes: { shape: 'Shape panels', sew: 'Sew edges', strap: 'Straps', close: trim.mode },
   mode: 'What you are doing',
   newBag: 'A new bag',
   newBagHint: 'Clear the table and draw a bag of your own. The bag you have now can be brought back with Undo.',
@@ -257,6 +258,14 @@ export function nameOf(edit: DrawEdit): string {
       return `strap sewn on ${edit.strap.panel}`;
     case 'delete strap':
       return `strap ${edit.strap} taken off`;
+    case 'member':
+    case 'member kind':
+    case 'closure':
+    case 'closed':
+    case 'hardware':
+    case 'feet':
+    case 'take off':
+      return nameOfTrim(edit);
     case 'write':
       return `size ${edit.text}`;
     case 'parameter':

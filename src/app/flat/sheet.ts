@@ -1,6 +1,5 @@
 import { h } from '../page/dom.ts';
 import type { UnitChoice } from '../page/format.ts';
-import type { Mode } from './board.ts';
 import type { Board, BoardHandle, Look } from './board-data.ts';
 import type { Move } from './drafting.ts';
 import type { DraftingSay } from './drafting-worker.ts';
@@ -28,7 +27,7 @@ export interface SheetWishes {
 }
 
 export interface SheetLook {
-  readonly mode: Mode;
+  /** spot: places on panels are pressed. */ readonly mode: 'shape' | 'sew' | 'strap' | 'spot';
   readonly panel: string;
   readonly part: string;
   readonly units: UnitChoice;
