@@ -54,6 +54,7 @@ export interface BoardTrims {
   readonly closures: readonly BoardClosure[];
   readonly hardware: readonly BoardHardware[];
   readonly stances: readonly string[];
+  /** How far a foot lifts its panel where nothing is written, m. */ readonly footHeight: number;
   /** Usual size, m, and mass, kg/m, of each kind of member. */ readonly memberKinds: Readonly<
     Record<string, { readonly size: number; readonly lineMass: number }>
   >;
@@ -136,6 +137,7 @@ export function trimsOf(document: BagDocument, bag: Bag, draft: Draft): BoardTri
       return { name: h.name, kind: h.kind, said: hardwareWords(h), panel: h.panel, size, height, mass, weighs: hardwareFigures(h).mass * h.at.length };
     }),
     stances: bag.stances.map((s) => s.name),
+    footHeight: hardwareFigures({ kind: 'foot', ...none }).height,
     memberKinds: Object.fromEntries(
       MEMBER_KINDS.map((kind) => {
         const { size, lineMass } = memberFigures({ kind, ...none });

@@ -3,10 +3,12 @@ import { withUnitOf } from '../page/format.ts';
 import { segmentedRow } from '../page/segmented.ts';
 import type { Board, BoardHandle, BoardTrouble, Look } from './board-data.ts';
 import { BoardEdits } from './board-edits.ts';
+import type { BoardWishes } from './board-wishes.ts';
 import type { Drafting, DrawEdit } from './drafting.ts';
 import type { DraftingSay } from './drafting-worker.ts';
 import { draw as draws } from './draw-words.ts';
 import { button } from './form-parts.ts';
+import { Hands } from './hands.ts';
 import { keptFocus } from './kept-focus.ts';
 import { PanelForm } from './panel-form.ts';
 import { partActions } from './part-actions.ts';
@@ -22,13 +24,6 @@ import { TroubleList } from './trouble-list.ts';
 import { Underlay } from './underlay.ts';
 import { words } from './words.ts';
 
-export interface BoardWishes {
-  /** Takes a changed bag; false when it was refused. `opened`: another bag. */ commit(bag: string, what: string, opened: boolean): boolean;
-  /** The bag there is now. */ bag(): string;
-  say(words: string): void;
-  point(panel: string | null): void;
-}
-
 type Made = Extract<DraftingSay, { kind: 'drawn' }>['made'];
 export type Mode = 'shape' | 'sew' | 'strap' | 'close';
 
@@ -36,6 +31,7 @@ export type Mode = 'shape' | 'sew' | 'strap' | 'close';
 export class FlatBoard {
   private readonly told = h('p', { class: 'sheet-told' });
   private readonly side = h('aside', { class: 'sheet-side', 'aria-label': words.edit });
+  private readonly hands = new Hands(this.side);
   private readonly work = h('div', { class: 'sheet-work' });
   private readonly modes: ReturnType<typeof segmentedRow<Mode>>;
   private readonly sheet: Sheet;
@@ -70,6 +66,7 @@ export class FlatBoard {
       took: (bag, now, made) => this.took(bag, now, made),
       commit: (bag, what, opened) => wishes.commit(bag, what, opened),
       redraw: () => this.redraw(),
+      free: () => this.hands.free(),
       tell: (line) => this.tell(line),
     });
     const drawEdit = (edit: DrawEdit): void => this.edits.draw(edit);
@@ -130,6 +127,7 @@ export class FlatBoard {
       // The bag has changed again meanwhile: that change draws itself.
       if (bag !== this.wishes.bag() || this.sheet.dragging) return;
       const say = await this.drafting.flat(bag, this.look);
+      await this.hands.free();
       if (say.kind !== 'flat' || this.sheet.dragging || bag !== this.wishes.bag()) return;
       // What was said of the last move is no longer so once something else has changed the bag.
       if (bag !== this.bag) {

@@ -164,7 +164,7 @@ export class ClosureForm {
       });
       return made.row;
     };
-    const entries = [...new Map(rings.map((a) => [[...a.refs].sort().join('|'), a] as const)).values()].map(
+    const entries = [...new Map([...rings].reverse().map((a) => [[...a.refs].sort().join('|'), a] as const)).values()].map(
       (a) => [a.refs.join('|'), words.allMouth(a.refs.join(', '))] as const,
     );
     const now = this.sides[0].join('|');

@@ -89,7 +89,7 @@ export class MetalForm {
       }),
       text(words.footInset, 'inset', '', inset),
       across,
-      text(words.height, 'height', words.heightUsual),
+      text(words.height, 'height', words.heightUsual(sizeText(board.trims.footHeight, units))),
       h('div', { class: 'sheet-buttons' }, button(words.putOn, 'metal do', put, { strong: true })),
     ];
   }

@@ -1,4 +1,3 @@
-import { h } from '../page/dom.ts';
 import type { Board } from './board-data.ts';
 import type { DrawEdit } from './drafting.ts';
 import { field, pick } from './form-parts.ts';
@@ -54,7 +53,8 @@ export function spotRows(board: Board, hold: string, label: string, spot: TypedS
         spot.edge = edge;
       },
     ),
-    h('div', { class: 'sheet-pair' }, text(words.share, 'share'), text(words.inset, 'inset')),
+    text(words.share, 'share'),
+    text(words.inset, 'inset'),
   ];
 }
 

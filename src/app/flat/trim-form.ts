@@ -115,7 +115,9 @@ export class TrimForm {
       { class: 'sheet-tasks' },
       h('h3', {}, words.off(p.name, `${p.panel}, ${words.together(mass(p.weighs))}`)),
       field(words.across, `hardware ${p.name} size`, p.size, write('size', p.size), usual ? words.usual(sizeText(usual.size, units)) : '').row,
-      p.kind === 'foot' ? field(words.height, `hardware ${p.name} height`, p.height, write('height', p.height), words.heightUsual).row : '',
+      p.kind === 'foot'
+        ? field(words.height, `hardware ${p.name} height`, p.height, write('height', p.height), words.heightUsual(sizeText(board.trims.footHeight, units))).row
+        : '',
       field(words.mass, `hardware ${p.name} mass`, p.mass, write('mass', p.mass), p.size === '' ? each : '').row,
       this.off('hardware', p.name),
     );

@@ -103,7 +103,7 @@ export const trim = {
   count: 'How many',
   footInset: 'In from the edge',
   height: 'Height',
-  heightUsual: 'how far they lift the bag; empty: 8 mm',
+  heightUsual: (height: string): string => `how far they lift the bag; empty: ${height}`,
   on: 'On panel',
   mass: 'Each weighs',
   massUsual: (mass: string): string => `empty: ${mass}, an estimate`,
