@@ -266,8 +266,10 @@ export function nameOf(edit: DrawEdit): string {
     case 'feet':
     case 'take off':
       return nameOfTrim(edit);
-    case 'write':
-      return `size ${edit.text}`;
+    case 'write': {
+      const [what, name, key] = edit.path.map(String);
+      return ['members', 'closures', 'hardware'].includes(what) ? trim.changed(name, key, edit.text) : `size ${edit.text}`;
+    }
     case 'parameter':
       return `size of the bag "${edit.label}"`;
     case 'label':

@@ -66,8 +66,7 @@ export class TrimForm {
   }
 
   private off(what: 'closures' | 'hardware', name: string): HTMLElement {
-    const made = button(words.takeOff, `${what} ${name} off`, () => this.wishes.draw({ do: 'take off', what, name }));
-    made.setAttribute('aria-label', words.takeOffOf(name));
+    const made = button(words.takeOffOf(name), `${what} ${name} off`, () => this.wishes.draw({ do: 'take off', what, name }));
     return h('div', { class: 'sheet-buttons' }, made);
   }
 

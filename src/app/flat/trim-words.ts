@@ -110,6 +110,8 @@ export const trim = {
   noMetal: 'No metal on it yet.',
   together: (mass: string): string => `${mass} together`,
   noEdges: 'No edge is left open for it. Unpick a seam, or leave an edge open.',
+  /** "boning: stops short, 12 mm" */
+  changed: (name: string, key: string, value: string): string => `${name}: ${key}, ${value === '' ? 'as usual' : value}`,
   off: (name: string, what: string): string => `${name}: ${what}`,
 } as const;
 
