@@ -5,6 +5,7 @@ import { h, refill } from '../page/dom.ts';
 import { steppedMass, withMassUnit, withPoint } from '../page/format.ts';
 import { segmentedRow } from '../page/segmented.ts';
 import type { State } from '../page/store.ts';
+import { addClosed } from './closed-ticks.ts';
 import type { FolderMaker } from './controls.ts';
 import { thingsOf } from './stance-form.ts';
 import { ThingsRow } from './things-row.ts';
@@ -74,6 +75,8 @@ export function addStance(maker: FolderMaker, folder: GUI, state: State): void {
     },
     wishes.setToward,
   );
+
+  addClosed(maker, place, named);
 
   let written = '';
   const load = fields.add(folder, 'load', words.load, words.loadHint, (value) => wishes.setLoad(withMassUnit(value, written)), steppedMass);
