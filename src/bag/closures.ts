@@ -25,6 +25,8 @@ const ZIPS: Readonly<Record<ZipClosure['kind'], { readonly size: number; readonl
 };
 /** kg/m: a cord of 4 mm, a strap of 20 mm. Estimates. */
 const CORDS: Readonly<Record<CordClosure['kind'], number>> = { drawstring: 0.008, 'cinch strap': 0.02 };
+/** Of a cord against its channel, cloth on all sides of it: between cotton on cotton and smooth cord. An estimate. */
+const CORD_FRICTION = 0.3;
 /** Two edges of a zip may differ by this share of their length: what a maker eases in. Common practice, no source. */
 const UNEVEN = 0.03;
 /** Cloth crowds in a channel: it is drawn to no less than this share of what was cut. Common practice, no source. */
@@ -35,7 +37,7 @@ const KEYS: readonly { readonly of: 'point' | 'zip' | 'cord'; readonly needs: re
   [
     { of: 'point', needs: ['from', 'to'], may: ['gap', 'pull-off', 'size', 'mass'] },
     { of: 'zip', needs: ['join'], may: ['direction', 'slider', 'closes from', 'size', 'mass'] },
-    { of: 'cord', needs: ['along', 'drawn to'], may: ['below', 'mass'] },
+    { of: 'cord', needs: ['along', 'drawn to'], may: ['below', 'friction', 'mass'] },
   ];
 const ANY: readonly string[] = ['note', 'kind'];
 
@@ -138,13 +140,15 @@ function cord(ctx: ParseContext, path: string, name: string, form: ClosureForm):
   const along = form.along === undefined ? null : edges(ctx, at(path, 'along'), form.along, 'a channel');
   const below = form.below === undefined ? 0 : ctx.size(at(path, 'below'), form.below, 'length', { min: 0, max: 0.3 }),
     drawnTo = form['drawn to'] === undefined ? null : ctx.size(at(path, 'drawn to'), form['drawn to'], 'length', { min: 0, above: true, max: LIMITS.length }),
-    lineMass = form.mass === undefined ? CORDS[kind] : ctx.quantity(at(path, 'mass'), form.mass, 'lineMass', { min: 0, max: 5 });
+    lineMass = form.mass === undefined ? CORDS[kind] : ctx.quantity(at(path, 'mass'), form.mass, 'lineMass', { min: 0, max: 5 }),
+    friction = form.friction ?? CORD_FRICTION;
+  if (!(friction >= 0 && friction <= LIMITS.friction)) ctx.faults.add(at(path, 'friction'), friction, `a number from 0 to ${LIMITS.friction}`);
   if (!along || below === null || drawnTo === null || lineMass === null) return null;
   const length = ctx.runLength(along);
   if (!(drawnTo < length)) ctx.faults.add(at(path, 'drawn to'), form['drawn to'], `less than the ${mm(length)} of its channel`);
   else if (drawnTo < CROWDED * length)
     ctx.faults.add(at(path, 'drawn to'), form['drawn to'], `at least ${mm(CROWDED * length)}: cloth crowds in a channel of ${mm(length)}`);
-  return { name, kind, along, below, length, drawnTo, lineMass };
+  return { name, kind, along, below, length, drawnTo, lineMass, friction };
 }
 
 /** Names of what a stance closes, `left out`, or null after its faults. An absent list closes nothing. */

@@ -6,6 +6,8 @@ import type { Thing } from './types.ts';
 import { LIMITS, withArticle } from './words.ts';
 
 type Kind = ThingForm['thing'];
+/** Those of a usual size and mass: only their name need be said. */
+export type EverydayThing = Exclude<Kind, 'block' | 'roll'>;
 type Key = 'width' | 'depth' | 'height' | 'diameter' | 'length';
 
 /** More than these are loose contents (`load`), not things to be told apart. */
@@ -52,13 +54,26 @@ export function resolveThing(ctx: ParseContext, path: string, form: ThingForm): 
   const friction = form.friction ?? USUAL_FRICTION;
   if (!(friction >= 0 && friction <= LIMITS.friction)) faults.add(at(path, 'friction'), friction, `a number from 0 to ${LIMITS.friction}`);
   if (faults.faults.length > before || mass === null) return null;
+  return {
+    thing: form.thing,
+    mass,
+    body: bodyOf(usual.must, sizes),
+    along: form.along ?? 'z',
+    turn,
+    at: place === undefined ? null : [place[0]!, place[1]!],
+    friction,
+  };
+}
+
+function bodyOf(must: readonly Key[], sizes: Readonly<Partial<Record<Key, number>>>): Thing['body'] {
   const s = (key: Key): number => sizes[key]!;
-  const round = Math.min(ROUND, Math.min(...usual.must.map(s)) / 4);
-  const body: Thing['body'] =
-    usual.must.length === 3
-      ? { form: 'block', size: [s('width'), s('depth'), s('height')], round }
-      : usual.must.length === 2
-        ? { form: 'roll', diameter: s('diameter'), length: s('length'), round }
-        : { form: 'ball', diameter: s('diameter') };
-  return { thing: form.thing, mass, body, along: form.along ?? 'z', turn, at: place === undefined ? null : [place[0]!, place[1]!], friction };
+  const round = Math.min(ROUND, Math.min(...must.map(s)) / 4);
+  if (must.length === 3) return { form: 'block', size: [s('width'), s('depth'), s('height')], round };
+  return must.length === 2 ? { form: 'roll', diameter: s('diameter'), length: s('length'), round } : { form: 'ball', diameter: s('diameter') };
+}
+
+/** An everyday thing of its usual size and mass, upright and side by side with the others: what an entry of contents that says no more than its name comes to. Sizes: common, no source. */
+export function usualThing(thing: EverydayThing): Thing {
+  const { must, size, mass } = USUAL[thing];
+  return { thing, mass: mass!, body: bodyOf(must, size), along: 'z', turn: 0, at: null, friction: USUAL_FRICTION };
 }

@@ -1,5 +1,6 @@
 /** The bag file and the bag. See types.ts for the resolved form, schema.ts for the written one. */
 
+export { type EverydayThing, usualThing } from './contents.ts';
 export { type Curve, curveOf, edgeLength, flatten, outlineArea, pointAt, polygonOf } from './curve.ts';
 export { easeShares, hasLengths, onPanel, onStrap, warpFrom } from './ease.ts';
 export { at, FaultList, oneOf } from './faults.ts';

@@ -3,7 +3,7 @@ import { formatInches, trimmed } from '../units/index.ts';
 import { edgeLength } from './curve.ts';
 import { readEdgeRef } from './edge-ref.ts';
 import { evaluate, type Measure, metres, type Names } from './evaluate.ts';
-import { type Formula, FormulaError, parseFormula } from './formula.ts';
+import { type Formula, FormulaError, ofHundred, parseFormula } from './formula.ts';
 import type { BagDocument } from './parse.ts';
 import { withValue } from './print.ts';
 import type { Bag } from './types.ts';
@@ -74,7 +74,7 @@ function plain(written: unknown): boolean {
   }
 }
 
-/** SI value of a length as written in a parsed bag, or null when it is no length or names a stretch of an edge. */
+/** SI value of a length as written in a parsed bag, or null when it is no length. */
 export function lengthIn(bag: Bag, written: unknown): number | null {
   if (typeof written === 'number') return written === 0 ? 0 : null;
   if (typeof written !== 'string') return null;
@@ -88,8 +88,13 @@ export function lengthIn(bag: Bag, written: unknown): number | null {
       const { panel, edge, from, to } = readEdgeRef(ref, 'edge(...)');
       const found = bag.panels.find((p) => p.name === panel);
       const edges = found ? [...found.outline, ...found.holes.flat()].filter((e) => (found.chains[edge] ?? [edge]).includes(e.name)) : [];
-      if (edges.length === 0 || from !== null || to !== null) throw new FormulaError('a whole edge');
-      return metres(edges.reduce((sum, e) => sum + edgeLength(e), 0));
+      if (edges.length === 0) throw new FormulaError('an edge');
+      const whole = edges.reduce((sum, e) => sum + edgeLength(e), 0);
+      const end = (text: string | null, otherwise: number): number => {
+        const m = text === null ? null : evaluate(parseFormula(ofHundred(text)), names);
+        return m === null ? otherwise : m.length === 1 ? m.value : m.value * whole;
+      };
+      return metres(end(to, whole) - end(from, 0));
     },
   };
   try {

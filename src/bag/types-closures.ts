@@ -40,6 +40,7 @@ export interface CordClosure {
   /** Length of the channel as it is cut, m. */ readonly length: number;
   /** Length in the channel when it is drawn, m. */ readonly drawnTo: number;
   /** kg/m */ readonly lineMass: number;
+  /** Coulomb coefficient against its channel. */ readonly friction: number;
 }
 
 /** What holds a bag shut: two parts, a zip, or a cord in its channel. */

@@ -14,7 +14,9 @@ export interface ClosureAtRest {
   /** Distance of a pair when it is closed, m. */ readonly gap: number;
   /** 3 per point of a channel, m; empty without one. */ readonly channel: Float64Array;
   readonly loop: boolean;
-  /** Pull of its cord, N. */ readonly cordPull: number;
+  /** How much longer the channel is as cut than the straight pieces between these points. */ readonly longer: number;
+  /** Pull of its cord, N: at its free ends, and where friction has left least of it. */ readonly cordPull: number;
+  readonly cordLeast: number;
   /** m: how much longer a tie stayed than it was to be; and what is in the way, in words. */ readonly left: number;
   readonly inTheWay: string;
   /** Panel that closes over another, and that other; null of what is no flap. */ readonly flap: { readonly panel: number; readonly over: number } | null;
@@ -30,7 +32,8 @@ export interface ClosureMeasures {
    * Largest opening left, m: of parts and zips how much further apart they stand than when they are closed, of a cord the widest way across its loop.
    */
   readonly gape: number;
-  /** Pull on a part or in a cord, N. */ readonly pull: number | null;
+  /** Pull on a part or at the free ends of a cord, N. */ readonly pull: number | null;
+  /** Pull in a cord at its far side, where friction in the channel has left least of it, N. */ readonly leastPull: number | null;
   /** Largest pull across a zip, N/m. */ readonly pullPerLength: number | null;
   /** Length of a cord in its channel, m. */ readonly length: number | null;
   /** Furthest that the free edge of a flap stands off the panel that it closes on, m. */ readonly lift: number | null;
@@ -58,8 +61,9 @@ export function measureClosures(closures: readonly ClosureAtRest[], mesh: BagMes
       closed: c.closed,
       gape: cord ? across(c.channel) : Math.max(0, ...apart.map((d) => d - c.gap)),
       pull: !c.closed || zip ? null : cord ? c.cordPull : c.pull[0]!,
+      leastPull: c.closed && cord ? c.cordLeast : null,
       pullPerLength: c.closed && zip ? largestAlong(c.pull, c.lengths) : null,
-      length: cord ? lengthOf(c.channel, c.loop) : null,
+      length: cord ? c.longer * lengthOf(c.channel, c.loop) : null,
       lift: c.flap === null ? null : liftOf(mesh, c.flap, x),
       left: c.left,
       inTheWay: c.inTheWay,

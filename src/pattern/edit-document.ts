@@ -131,12 +131,12 @@ export function partsOf(ref: string): { readonly panel: string; readonly edge: s
   return { panel: names.slice(0, dot).trim(), edge: names.slice(dot + 1).trim(), rest: open < 0 ? '' : ref.slice(open) };
 }
 
-/** Every text of a piece of the file run through `change`. */
+/** Every text of a piece of the file run through `change`, keys among them: a finish's stretch is one. */
 export function mapTexts(value: unknown, change: (text: string) => string): unknown {
   if (typeof value === 'string') return change(value);
   if (Array.isArray(value)) return value.map((v) => mapTexts(v, change));
   const keys = record(value);
-  return keys ? Object.fromEntries(Object.entries(keys).map(([k, v]) => [k, mapTexts(v, change)])) : value;
+  return keys ? Object.fromEntries(Object.entries(keys).map(([k, v]) => [change(k), mapTexts(v, change)])) : value;
 }
 
 const literally = (word: string): string => word.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');

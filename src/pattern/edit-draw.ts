@@ -10,6 +10,7 @@ import { labelled, makeParameter } from './edit-parameters.ts';
 import { sewDart, sewFlap, sewTab } from './edit-parts.ts';
 import { chooseSeam, fillSeam, sewGusset, sewPocket, sewSides, turnSeam, unpick } from './edit-sewing.ts';
 import { addStrap, deleteStrap } from './edit-straps.ts';
+import { changeMember, closeIn, putClosure, putFeet, putHardware, putMember, takeOff } from './edit-trims.ts';
 
 /** What an edit made of a bag. */
 export interface Edited {
@@ -45,6 +46,10 @@ export function startedBag(name: string, panel: NewPanel): Edited {
 /** A part that an edit made is chosen next. */
 const chosen = <T extends { readonly document: BagDocument; readonly notes: readonly string[]; readonly panel: string }>(made: T | null): Raw =>
   made && { document: made.document, notes: made.notes, made: { panel: made.panel } };
+
+/** So is what it put on. */
+const named = (made: { readonly document: BagDocument; readonly notes: readonly string[]; readonly name: string } | null): Raw =>
+  made && { document: made.document, notes: made.notes, made: { name: made.name } };
 
 function applied(document: BagDocument, bag: Bag, edit: DrawEdit, w: Writer): Raw {
   switch (edit.do) {
@@ -87,7 +92,7 @@ function applied(document: BagDocument, bag: Bag, edit: DrawEdit, w: Writer): Ra
       return ends && { document: addLine(document, w, edit.panel, ends, edit.fold, edit.name) };
     }
     case 'delete inside':
-      return { document: deleteInside(document, edit.panel, edit.what, edit.name) };
+      return deleteInside(document, edit.panel, edit.what, edit.name);
     case 'sew': {
       if (edit.sides.some((side) => side.length === 0)) return null;
       const made = sewSides(document, bag, edit.sides);
@@ -122,6 +127,20 @@ function applied(document: BagDocument, bag: Bag, edit: DrawEdit, w: Writer): Ra
     }
     case 'delete strap':
       return { document: deleteStrap(document, edit.strap) };
+    case 'member':
+      return named(putMember(document, bag, edit.member));
+    case 'member kind':
+      return named(changeMember(document, edit.name, edit.kind));
+    case 'closure':
+      return named(putClosure(document, bag, w, edit.closure));
+    case 'closed':
+      return named(closeIn(document, bag, edit.closure, edit.stance, edit.on));
+    case 'hardware':
+      return named(putHardware(document, bag, w, edit.hardware));
+    case 'feet':
+      return named(putFeet(document, bag, w, edit.panel, edit.feet));
+    case 'take off':
+      return takeOff(document, edit.what, edit.name);
     case 'write':
       return { document: withValue(document, edit.path, edit.text === '' ? undefined : edit.text) };
     case 'parameter': {

@@ -1,6 +1,7 @@
 import { type BagDocument, polygonOf, withValue } from '../bag/index.ts';
 import type { Bag, Point2 } from '../bag/types.ts';
-import { freeName, listOf, ownerOf, panelForm, record, type Writer } from './edit-document.ts';
+import { followersOf, freeName, listOf, ownerOf, panelForm, record, type Writer } from './edit-document.ts';
+import { lostWith, mapReferences, type Reference, withoutReferences } from './references.ts';
 
 export type Inside = 'mark' | 'hole' | 'line';
 
@@ -58,10 +59,26 @@ export function acrossPanel(bag: Bag, panel: string, at: Point2, upright: boolea
       ];
 }
 
-/** The document without a mark, a line or a hole ("2": the second one). */
-export function deleteInside(document: BagDocument, panel: string, what: Inside, name: string): BagDocument {
-  if (what !== 'hole') return withValue(document, ['panels', panel, what === 'mark' ? 'marks' : 'lines', name], undefined);
+/**
+ * The document without a mark, a line or a hole ("2": the second one), and without what cannot be without it: a cord along the line, a gather from the mark.
+ * Edges of later holes go by their new numbers.
+ */
+export function deleteInside(
+  document: BagDocument,
+  panel: string,
+  what: Inside,
+  name: string,
+): { readonly document: BagDocument; readonly notes: readonly string[] } {
+  if (what !== 'hole') {
+    const { document: rest, lost } = withoutReferences(document, (ref) => ref.kind === what && ref.panel === panel && ref.name === name);
+    return { document: withValue(rest, ['panels', panel, what === 'mark' ? 'marks' : 'lines', name], undefined), notes: lostWith(lost) };
+  }
   const { owner } = ownerOf(document, panel);
-  const left = listOf(panelForm(document, owner).holes).filter((_, i) => i !== Number(name.split(' ')[0]) - 1);
-  return withValue(document, ['panels', owner, 'holes'], left.length > 0 ? left : undefined);
+  const gone = Number(name.split(' ')[0]);
+  const panels = followersOf(document, owner);
+  const numberOf = (ref: Reference): number => (ref.kind === 'edge' && panels.includes(ref.panel) ? Number(/^hole(\d+) /.exec(ref.name)?.[1] ?? 0) : 0);
+  const { document: rest, lost } = withoutReferences(document, (ref) => numberOf(ref) === gone);
+  const now = mapReferences(rest, (ref) => (numberOf(ref) > gone ? { ...ref, name: ref.name.replace(/\d+/, String(numberOf(ref) - 1)) } : ref));
+  const left = listOf(panelForm(now, owner).holes).filter((_, i) => i !== gone - 1);
+  return { document: withValue(now, ['panels', owner, 'holes'], left.length > 0 ? left : undefined), notes: lostWith(lost) };
 }

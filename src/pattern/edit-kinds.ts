@@ -1,5 +1,5 @@
 import type { Path } from '../bag/index.ts';
-import type { PanelRole, Point2 } from '../bag/types.ts';
+import type { MemberKind, PanelRole, Point2 } from '../bag/types.ts';
 import type { FinishChoice } from './edit-finishes.ts';
 import type { Inside } from './edit-inside.ts';
 import type { Bend } from './edit-outline.ts';
@@ -7,6 +7,7 @@ import type { NewPanel } from './edit-panels.ts';
 import type { NewFlap, NewTab } from './edit-parts.ts';
 import type { SeamChoice } from './edit-sewing.ts';
 import type { NewStrap } from './edit-straps.ts';
+import type { NewClosure, NewFeet, NewHardware, NewMember } from './edit-trims.ts';
 
 /**
  * One edit of a drawn bag. Panels, edges, corners, seams and straps go by their names ("front", "bottom", "upper right" or "3", "A"); shares are of an edge's
@@ -40,6 +41,13 @@ export type DrawEdit =
   | { readonly do: 'seam'; readonly seam: string; readonly choice: SeamChoice }
   | { readonly do: 'strap'; readonly strap: NewStrap }
   | { readonly do: 'delete strap'; readonly strap: string }
+  | { readonly do: 'member'; readonly member: NewMember }
+  | { readonly do: 'member kind'; readonly name: string; readonly kind: MemberKind }
+  | { readonly do: 'closure'; readonly closure: NewClosure }
+  | { readonly do: 'closed'; readonly closure: string; readonly stance: string; readonly on: boolean }
+  | { readonly do: 'hardware'; readonly hardware: NewHardware }
+  | { readonly do: 'feet'; readonly panel: string; readonly feet: NewFeet }
+  | { readonly do: 'take off'; readonly what: 'members' | 'closures' | 'hardware'; readonly name: string }
   | { readonly do: 'write'; readonly path: Path; readonly text: string }
   | { readonly do: 'parameter'; readonly path: Path; readonly label: string }
   | { readonly do: 'label'; readonly parameter: string; readonly label: string };

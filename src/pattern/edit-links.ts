@@ -1,18 +1,6 @@
 import { type BagDocument, withValue } from '../bag/index.ts';
-import {
-  changed,
-  type Form,
-  followersOf,
-  freeName,
-  listOf,
-  panelForm,
-  partsOf,
-  record,
-  sidesOf,
-  type Writer,
-  withoutEdgeFormulas,
-  withSides,
-} from './edit-document.ts';
+import { changed, type Form, followersOf, freeName, listOf, panelForm, record, sidesOf, type Writer, withoutEdgeFormulas, withSides } from './edit-document.ts';
+import { lostWith, withoutReferences } from './references.ts';
 
 /** What became of edges: each old name with the edges that lie there now, in the order of the outline; an empty list: it is gone. */
 export type EdgeMap = ReadonlyMap<string, readonly string[]>;
@@ -29,9 +17,10 @@ export function relinked(document: BagDocument, writer: Writer, owner: string, e
     out = changed(out, ['panels', panel], (before) => panelRelinked(record(before) ?? {}, edges, panel === owner));
     for (const name of gone) {
       out = withoutEdgeFormulas(out, writer, panel, name);
-      const undone = withoutStretches(out, (ref) => ref.panel === panel && ref.edge === name);
+      const undone = withoutReferences(out, (ref) => ref.kind === 'edge' && ref.panel === panel && ref.name === name);
       out = undone.document;
-      notes.push(...undone.gone.map((seam) => `Seam ${seam} is unpicked: ${panel} has no edge "${name}" any more.`));
+      for (const { what, name: seam } of undone.lost) if (what === 'seams') notes.push(`Seam ${seam} is unpicked: ${panel} has no edge "${name}" any more.`);
+      notes.push(...lostWith(undone.lost));
     }
   }
   return { document: out, notes };
@@ -45,43 +34,10 @@ function panelRelinked(form: Form, edges: EdgeMap, owner: boolean): Form {
       .filter(([, members]) => members.length > 0),
   );
   if (owner) for (const [name, now] of edges) if (now.length > 0 && !(now.length === 1 && now[0] === name) && !now.includes(name)) chains[name] = [...now];
-  const lost = (name: string): boolean => edges.get(partsOf(`.${name}`).edge)?.length === 0;
   const out: Record<string, unknown> = { ...form };
   if (Object.keys(chains).length > 0) out.chains = chains;
   else delete out.chains;
-  if (Array.isArray(form.open)) out.open = form.open.filter((e) => !lost(String(e)));
-  for (const key of ['finishes', 'marks', 'regions'] as const) {
-    const entries = record(form[key]);
-    if (!entries) continue;
-    const written = (name: string, v: unknown): unknown => (key === 'finishes' ? name : key === 'marks' ? v : record(v)?.along);
-    const kept = Object.entries(entries).filter(([name, v]) => ![written(name, v)].flat().some((e) => typeof e === 'string' && lost(e)));
-    if (kept.length > 0) out[key] = Object.fromEntries(kept);
-    else delete out[key];
-  }
-  for (const key of ['clips', 'topstitch'] as const) {
-    if (!Array.isArray(form[key])) continue;
-    const kept = (form[key] as unknown[]).filter((v) => ![record(v)?.edge ?? record(v)?.along ?? ''].flat().some((e) => typeof e === 'string' && lost(e)));
-    if (kept.length > 0) out[key] = kept;
-    else delete out[key];
-  }
   return out;
-}
-
-/** The document without the stretches that `lost` names; seams of which a side is gone are unpicked. */
-export function withoutStretches(
-  document: BagDocument,
-  lost: (ref: { readonly panel: string; readonly edge: string }) => boolean,
-): { readonly document: BagDocument; readonly gone: string[] } {
-  const gone: string[] = [];
-  const seams = Object.entries(record(document.value.seams) ?? {}).flatMap(([name, seam]): [string, unknown][] => {
-    const sides = sidesOf(seam);
-    if (!sides.flat().some((ref) => lost(partsOf(ref)))) return [[name, seam]];
-    const left = sides.map((side) => side.filter((ref) => !lost(partsOf(ref)))).filter((side) => side.length > 0);
-    if (left.length >= 2) return [[name, withSides(seam, left)]];
-    gone.push(name);
-    return [];
-  });
-  return { document: document.value.seams === undefined ? document : withValue(document, ['seams'], Object.fromEntries(seams)), gone };
 }
 
 /** A chain that says which edges were meant, put where a rounding came between two edges that follow each other in a side of a seam. */

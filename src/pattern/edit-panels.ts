@@ -6,21 +6,17 @@ import {
   followersOf,
   freeName,
   listOf,
-  mapTexts,
   ownerOf,
   panelForm,
   panelsOf,
-  partsOf,
   readAt,
   record,
-  sidesOf,
   type Writer,
   withoutEdgeFormulas,
-  withSides,
 } from './edit-document.ts';
-import { withoutStretches } from './edit-links.ts';
 import type { Drawn } from './edit-outline.ts';
 import { deleteStrap } from './edit-straps.ts';
+import { lostWith, mapReferences, withoutReferences } from './references.ts';
 
 /** A new panel's shape, sizes as typed. `half`: drawn on one side of its centre line and mirrored. */
 export type NewShape =
@@ -157,33 +153,28 @@ export function deletePanel(document: BagDocument, bag: Bag, w: Writer, panel: s
         return { [turned ? 'mirror' : 'copy']: heir, ...rest };
       });
   }
-  out = withoutEdgeFormulas(out, w, panel, null);
-  const undone = withoutStretches(out, (ref) => ref.panel === panel);
-  notes.push(...undone.gone.map((seam) => `Seam ${seam} is unpicked with it.`));
-  out = withValue(undone.document, ['panels', panel], undefined);
-  for (const [name, strap] of Object.entries(record(document.value.straps) ?? {})) {
+  for (const [name, strap] of Object.entries(record(out.value.straps) ?? {})) {
     const form = record(strap) ?? {};
-    const also = listOf(form['also on']).filter((p) => p !== panel);
-    if (record(form.from)?.panel === panel || record(form.to)?.panel === panel) {
-      const next = form.to === 'mirrored' || record(form.to)?.panel === panel ? also[0] : undefined;
-      if (typeof next === 'string') {
-        const on = (end: unknown): unknown => (record(end) ? { ...record(end), panel: next } : end);
-        out = withValue(out, ['straps', name], { ...form, from: on(form.from), to: on(form.to), 'also on': also.slice(1) });
-      } else {
-        out = deleteStrap(out, name);
-        notes.push(`Strap ${name} is taken off with it.`);
-      }
-    } else if (also.length !== listOf(form['also on']).length) out = withValue(out, ['straps', name, 'also on'], also);
+    if (record(form.from)?.panel !== panel && record(form.to)?.panel !== panel) continue;
+    // The next of its pair takes a strap over; one between two panels goes.
+    const next = form.to === 'mirrored' || record(form.to)?.panel === record(form.from)?.panel ? listOf(form['also on']).find((p) => p !== panel) : undefined;
+    if (typeof next === 'string') {
+      const on = (end: unknown): unknown => (record(end) ? { ...record(end), panel: next } : end);
+      out = withValue(out, ['straps', name], { ...form, from: on(form.from), to: on(form.to), 'also on': listOf(form['also on']).filter((p) => p !== next) });
+      // The next one goes by the name of the first, which carries nothing any more.
+      out = mapReferences(out, (ref) => {
+        if (ref.kind !== 'strap') return ref;
+        return ref.name === name ? null : ref.name === `${name} on ${next}` ? { ...ref, name } : ref;
+      });
+    } else {
+      out = deleteStrap(out, name);
+      notes.push(`Strap ${name} is taken off with it.`);
+    }
   }
-  out = changed(out, ['options'], (options) =>
-    Object.fromEntries(
-      Object.entries(record(options) ?? {}).map(([option, choice]) => [
-        option,
-        Object.fromEntries(Object.entries(record(choice) ?? {}).filter(([key]) => key !== panel && !key.startsWith(`${panel}/`))),
-      ]),
-    ),
-  );
-  return { document: out, notes };
+  out = withoutEdgeFormulas(out, w, panel, null);
+  const undone = withoutReferences(out, (ref) => ref.panel === panel);
+  notes.push(...undone.lost.filter((l) => l.what === 'seams').map((l) => `Seam ${l.name} is unpicked with it.`), ...lostWith(undone.lost));
+  return { document: undone.document, notes };
 }
 
 const directly = (document: BagDocument, panel: string, model: string): boolean =>
@@ -192,43 +183,7 @@ const directly = (document: BagDocument, panel: string, model: string): boolean 
 /** Another name for a panel, wherever it is written. */
 export function renamePanel(document: BagDocument, panel: string, wanted: string): BagDocument {
   const now = wanted.trim();
-  const inFormulas = new RegExp(`(edge\\s*\\(\\s*)${panel.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')}(\\s*\\.)`, 'g');
-  const value = mapTexts(document.value, (text) => text.replace(inFormulas, `$1${now}$2`)) as Form;
-  let out: BagDocument = { value };
-  const swapped = (v: unknown): unknown => (v === panel ? now : v);
-  const keyed = (v: unknown, change: (key: string, value: unknown) => [string, unknown]): unknown =>
-    v === undefined ? undefined : Object.fromEntries(Object.entries(record(v) ?? {}).map(([k, x]) => change(k, x)));
-  out = changed(out, ['panels'], (panels) =>
-    keyed(panels, (name, form) => {
-      const keys = record(form) ?? {};
-      return [name === panel ? now : name, Object.fromEntries(Object.entries(keys).map(([k, v]) => [k, k === 'copy' || k === 'mirror' ? swapped(v) : v]))];
-    }),
-  );
-  const ref = (text: string): string => (partsOf(text).panel === panel ? `${now}.${partsOf(text).edge}${partsOf(text).rest}` : text);
-  out = changed(out, ['seams'], (seams) =>
-    keyed(seams, (name, seam) => {
-      const sides = withSides(
-        seam,
-        sidesOf(seam).map((side) => side.map(ref)),
-      );
-      const keys = record(sides);
-      return [name, keys && Array.isArray(keys.gather) ? { ...keys, gather: mapTexts(keys.gather, ref) } : sides];
-    }),
-  );
-  const end = (v: unknown): unknown => (record(v) ? { ...record(v), panel: swapped(record(v)?.panel) } : v);
-  out = changed(out, ['straps'], (straps) =>
-    keyed(straps, (name, strap) => {
-      const form = record(strap) ?? {};
-      const also = form['also on'] === undefined ? {} : { 'also on': listOf(form['also on']).map(swapped) };
-      return [name, { ...form, from: end(form.from), to: end(form.to), ...also }];
-    }),
-  );
-  return changed(out, ['options'], (options) =>
-    keyed(options, (option, choice) => [
-      option,
-      keyed(choice, (key, stack) => [key === panel ? now : key.startsWith(`${panel}/`) ? `${now}${key.slice(panel.length)}` : key, stack]),
-    ]),
-  );
+  return mapReferences(document, (ref) => (ref.panel === panel ? { ...ref, panel: now } : ref));
 }
 
 /** An edge named as open, or no longer. Where the file did not list them, those that are open by their names are listed now. */

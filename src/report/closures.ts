@@ -17,7 +17,7 @@ export const doesNotClose = (c: Closure): string => `Its ${c.kind} "${c.name}" d
 
 const gapeWords = (c: Closure): string => (c.gape < SHUT ? 'closed' : `gapes ${length(c.gape)} at most`);
 
-function pullWords({ pull, pullPerLength, pullOff }: Closure): string {
+function pullWords({ pull, leastPull, pullPerLength, pullOff }: Closure): string {
   if (pullPerLength !== null) return pullPerLength < HARDLY ? '; hardly any pull across it' : `; pull across it up to ${trimmed(pullPerLength, 1)} N/m`;
   if (pull === null) return '';
   const stated =
@@ -26,7 +26,8 @@ function pullWords({ pull, pullPerLength, pullOff }: Closure): string {
       : pull > pullOff
         ? `, over the ${formatForce(pullOff)} at which it comes open`
         : ` of the ${formatForce(pullOff)} at which it comes open`;
-  return pull < HARDLY ? '; hardly any pull on it' : `; pull ${formatForce(pull)}${stated}`;
+  if (pull < HARDLY) return '; hardly any pull on it';
+  return leastPull === null ? `; pull ${formatForce(pull)}${stated}` : `; pull ${formatForce(pull)} at its ends, ${formatForce(leastPull)} at its far side`;
 }
 
 /** The closures of a bag, a line each: closed or open, how far it gapes, what pulls on it. Empty for a bag without any. */

@@ -2,7 +2,7 @@ import { closuresAtRest, leadsOf, spotAt } from '../assembly/index.ts';
 import { isCord, isPoint } from '../bag/index.ts';
 import { type ClosureMeasures, measureClosures } from '../measures/index.ts';
 import type { Measures } from '../measures/types.ts';
-import { bodiesAt, closing, createSystem, distance, inHands, leaveLong, type System, type Work } from '../solver/index.ts';
+import { bodiesAt, closing, createSystem, distance, handOver, inHands, leastPulls, leaveLong, type System, type Work } from '../solver/index.ts';
 import type { BandOptions } from './band-run.ts';
 import { Cancelled } from './progress.ts';
 import type { Scene } from './scene.ts';
@@ -34,6 +34,7 @@ export function* shutting(scene: Scene, sys: System, o: Pick<BandOptions, 'told'
   if (cancelled) throw new Cancelled();
   for (let i = 0; i < left.length; i++) if (left[i]! < CLOSED) left[i] = 0;
   leaveLong(sys, left);
+  handOver(hands, sys);
   // What runs together along its length has no gap to keep.
   const gates = tied.some((t) => !isPoint(t.laid.closure)) ? { mouthGap: null } : {};
   return { start: x, left, inTheWay: tied.map((_, g) => inTheWay(scene, x, left, g)), gates };
@@ -64,7 +65,7 @@ function inTheWay({ model, tied }: Scene, x: Float64Array, left: Float64Array, g
 
 /** Closures of the settled bag. x: 3n of its mesh, m. */
 export function closuresRead({ bag, mesh, laid, tied, model }: Scene, sys: System, { left, inTheWay }: Shut, x: Float64Array): ClosureMeasures[] {
-  const ties = { first: model.cables?.ties?.first ?? 0, tension: sys.el.cables?.tension ?? new Float64Array(0), left, inTheWay };
+  const ties = { first: model.cables?.ties?.first ?? 0, tension: sys.el.cables?.tension ?? new Float64Array(0), least: leastPulls(sys.el), left, inTheWay };
   return measureClosures(closuresAtRest(bag, mesh, laid, tied, x, ties), mesh, x);
 }
 

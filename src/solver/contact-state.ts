@@ -6,6 +6,7 @@ import { commitSpans } from './contact/edge-face/span-force.ts';
 import { truncateSpans } from './contact/edge-face/span-steps.ts';
 import { clearMemory, type FrictionMemory, restoreMemory, type SavedMemory, saveMemory } from './contact/friction-memory.ts';
 import { commitFriction, truncateAtSupports } from './contact/support/support.ts';
+import { commitCords, putBackCords, type SavedCords, saveCords } from './elastic/cords.ts';
 import type { System } from './system.ts';
 
 /** What every family of contacts does before a step, after it, and once it is accepted; and what friction remembers of all of them. */
@@ -31,8 +32,9 @@ export function activateContacts(sys: System, x: Float64Array): void {
   if (sys.pairs) activate(sys.pairs, x);
 }
 
-/** Friction anchors follow the accepted state x. */
+/** Friction anchors follow the accepted state x, and cords in their channels. */
 export function updateAnchors(sys: System, x: Float64Array): void {
+  if (sys.el.cords) commitCords(sys.el.cords, sys.el.cables!, x);
   commitFriction(sys.contact, x);
   if (sys.spans) commitSpans(sys.spans, x);
   if (sys.pairs) commitPairs(sys.pairs, x);
@@ -47,6 +49,7 @@ export interface FrictionState {
   readonly anchors: readonly Float64Array[];
   readonly keyed: readonly SavedMemory[];
   readonly bodies: readonly Float64Array[];
+  /** Of cords; null without any. */ readonly cords: SavedCords | null;
 }
 
 /** Copy of the friction state as it is, to be restored with the positions it belongs to. */
@@ -54,6 +57,7 @@ export const frictionState = (sys: System): FrictionState => ({
   anchors: sys.contact.anchors.map((a) => a.slice()),
   keyed: keyed(sys).map(saveMemory),
   bodies: (sys.bodies?.slots ?? []).map((s) => s.memory.slice()),
+  cords: sys.el.cords && saveCords(sys.el.cords, sys.el.cables!),
 });
 
 /** Nothing sticks yet: for a start of its own. */
@@ -74,5 +78,6 @@ export function restoreState(sys: System, x: Float64Array, friction: FrictionSta
   sys.bodies?.slots.forEach((s, i) => {
     s.memory.set(friction.bodies[i]!);
   });
+  if (friction.cords) putBackCords(sys.el.cords!, sys.el.cables!, friction.cords);
   findContacts(sys, x);
 }

@@ -3,6 +3,7 @@ import { createPairBlocks, factorisePairBlocks } from './contact/cloth/pair-bloc
 import { applyPairs } from './contact/cloth/pair-force.ts';
 import { applySpans } from './contact/edge-face/span-force.ts';
 import { apply } from './elastic/action.ts';
+import { factorCords, preconditionCords } from './elastic/cords.ts';
 import { linearise } from './elastic/elastic.ts';
 import { assembleMatrix } from './elastic/matrix.ts';
 import { type Factor, factorise, type Symbolic, solve } from './sparse/index.ts';
@@ -97,7 +98,8 @@ function makePreconditioner(sys: System, massFactor: number): boolean {
   sys.counts.factorisations++;
   const { symbolic, factor } = factorAtHand(sys);
   if (factor.failedAt >= 0) return false;
-  return !sys.schur || bodyKernel().factorSchur(sys.schur, sys.bodies!, massFactor, (b, x) => solve(symbolic, factor, b, x));
+  if (sys.el.cords) factorCords(sys.el.cords, sys.el.cables!, sys.model.held, (b, x) => solve(symbolic, factor, b, x));
+  return !sys.schur || bodyKernel().factorSchur(sys.schur, sys.bodies!, massFactor, (b, x) => solveSheet(sys, b, x));
 }
 
 /**
@@ -191,9 +193,15 @@ function conjugateGradients(sys: System, g: Float64Array, d: Float64Array, massF
   return limit;
 }
 
-function precondition(sys: System, r: Float64Array, z: Float64Array): void {
+/** z = (factor at hand, and the cords)^-1 r. */
+function solveSheet(sys: System, r: Float64Array, z: Float64Array): void {
   const { symbolic, factor } = factorAtHand(sys);
   solve(symbolic, factor, r, z);
+  if (sys.el.cords) preconditionCords(sys.el.cords, r, z);
+}
+
+function precondition(sys: System, r: Float64Array, z: Float64Array): void {
+  solveSheet(sys, r, z);
   if (sys.schur) bodyKernel().applySchur(sys.schur, sys.bodies!, r, z);
 }
 

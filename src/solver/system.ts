@@ -7,6 +7,7 @@ import { evaluatePairs } from './contact/cloth/pair-force.ts';
 import { createPairContact, type PairContact } from './contact/cloth/pairs.ts';
 import { createSpanContact, evaluateSpans, type SpanContact } from './contact/edge-face/span-force.ts';
 import { createSupportContact, evaluateSupports, type SupportContact } from './contact/support/support.ts';
+import { cordsOff } from './elastic/cords.ts';
 import { createElastic, type Elastic, evaluate } from './elastic/elastic.ts';
 import { addHand, type Hand } from './rest/hand.ts';
 import { analyse, type Factor, type Symbolic } from './sparse/index.ts';
@@ -129,7 +130,7 @@ function addWeight({ model, bodies, acceleration }: System, x: Float64Array, g: 
 }
 
 /** Largest unbalanced force on a free vertex over the mean vertex weight; of a rigid body, force and torque over its reach against its own weight. */
-export function residualOf(sys: System, g: Float64Array): number {
+export function unbalanced(sys: System, g: Float64Array): number {
   const sheet = sys.bodies?.sheet ?? sys.model.vertexCount;
   let worst = 0;
   if (sys.bodies)
@@ -144,3 +145,7 @@ export function residualOf(sys: System, g: Float64Array): number {
   }
   return worst / sys.meanWeight;
 }
+
+/** The same, and what cords are from their lengths. */
+export const residualOf = (sys: System, g: Float64Array): number =>
+  Math.max(unbalanced(sys, g), sys.el.cords ? cordsOff(sys.el.cords, sys.el.cables!) / sys.meanWeight : 0);

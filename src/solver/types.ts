@@ -77,6 +77,14 @@ export interface Ties {
   /** Number of the first; all cables after it are ties. */ readonly first: number;
   /** Per tie its group, rising from 0 without a gap. */ readonly group: Uint32Array;
   /** Per tie its place in the group's order, 0 to 1: the first are drawn up first. */ readonly along: Float64Array;
+  /** Those that are cords; absent where there are none. */ readonly cords?: readonly Cord[];
+}
+
+/** A tie that runs through a channel and is pulled at both of its ends until it has its length; see elastic/cords.ts. */
+export interface Cord {
+  /** Number of its cable. */ readonly cable: number;
+  /** Coulomb coefficient against its channel; 0 slides freely. */ readonly friction: number;
+  /** Its channel runs round to where it begins: both ends come out there. */ readonly loop: boolean;
 }
 
 /** Rods as chains of s segments with j joints that bend; where two segments meet without a joint they hinge freely. See elastic/rods.ts. */

@@ -4,12 +4,15 @@ import { describe, expect, it } from 'vitest';
 import { withHandles } from '../../src/app/controls/stance-form.ts';
 import { type BagForm, endsOf, idleParameters, loadOf, withAnchor, withLoad, withOption, withStrapLength } from '../../src/app/page/bag-form.ts';
 import { steppedMass, withMassUnit, withUnitOf } from '../../src/app/page/format.ts';
-import { entryFor, read } from '../../src/app/straps/entry.ts';
+import { alongTrack, nearestOn } from '../../src/app/straps/anchor-tracks.ts';
+import { changed, type Entry, entryFor, followed, inUnits } from '../../src/app/straps/entry.ts';
 import { hangChoices, hungAs } from '../../src/app/straps/hung-from.ts';
+import { cannotLie } from '../../src/app/straps/place.ts';
+import { read } from '../../src/app/straps/read-entry.ts';
 import { words } from '../../src/app/straps/words.ts';
 import { anchorPlace, newBag, templates } from '../../src/bag/index.ts';
 import { parseBag } from '../../src/bag/parse.ts';
-import { usualDistances } from '../../src/index.ts';
+import { usualDistances, usualThing } from '../../src/index.ts';
 
 const demo = JSON.parse(readFileSync(new URL('../../demos/harbour-tote.bag.json', import.meta.url), 'utf8'));
 const form: BagForm = {
@@ -111,11 +114,11 @@ it('a bag hangs from what its file says, or from a hook, a bar, a shoulder or tw
   const choices = hangChoices(bag).map((c) => c.value);
   expect(choices.slice(-4)).toEqual(['usual:hook', 'usual:bar', 'usual:shoulder', 'usual:hands']);
   for (const choice of choices) {
-    const hung = hungAs(bag, choice);
+    const hung = hungAs(bag, choice, { diameter: 0.03, slope: 0, apart: 0.2, things: [], like: '', alone: '' });
     const stance = hung.bag.stances.find((s) => s.name === hung.stance);
     expect(stance?.kind).toBe('hung');
     if (choice.startsWith('usual:')) expect(stance).toMatchObject({ from: choice.slice(6), straps: bag.straps.map((s) => s.name), load: null });
-    const { ready } = read(bag, { ...entryFor(bag, null, bag.options[0]!.name), stance: choice });
+    const { ready } = read(bag, changed(bag, entryFor(bag, null, bag.options[0]!.name), { stance: choice }, 'metric'), 'metric');
     expect(ready?.ask.stance).toBe(hung.stance);
     // The page's own bag is left as it is.
     expect(ready?.bag).toBe(bag);
@@ -146,4 +149,93 @@ it('spacing is judged against the finished front: of the boxed tote 15 in wide 6
   expect(to).toBeCloseTo(2 * inch + W / 3, 3);
   const drawn = anchorPlace(bag, bag.straps[0]!, 0);
   expect((W - 2 * drawn.fromCorner!) / W).toBeCloseTo(0.4, 9);
+});
+
+/** A tote whose one stance stands, filled with 5 kg two thirds high, a bottle of its own size and a book. */
+const filled: BagForm = {
+  ...form,
+  stances: {
+    full: { kind: 'standing', load: { mass: '5 kg', fill: 0.66 }, contents: [{ thing: 'bottle', diameter: '80 mm' }, { thing: 'book' }] },
+    hung: { kind: 'hung', from: 'hook' },
+  },
+};
+const hungOf = (bag: ReturnType<typeof parseBag>, e: Entry) => {
+  const { ready, faults } = read(bag, e, 'metric');
+  if (!ready) throw new Error(JSON.stringify(faults));
+  const stance = ready.ask.bag.stances.find((s) => s.name === ready.ask.stance);
+  if (stance?.kind !== 'hung') throw new Error('it does not hang');
+  return { ...stance, mass: ready.ask.load };
+};
+
+it('what stands on the mat with 5 kg, a bottle and a book hangs with them from a hook, a shoulder and a bar: load, how high it fills, things and their sizes', () => {
+  const bag = parseBag(filled);
+  const first = entryFor(bag, null, bag.options[0]!.name, 'full');
+  for (const choice of ['hung', 'usual:shoulder', 'usual:bar', 'usual:hands']) {
+    const e = choice === 'hung' ? first : changed(bag, first, { stance: choice }, 'metric');
+    const hung = hungOf(bag, e);
+    expect(hung.mass, choice).toBeCloseTo(5, 9);
+    expect(hung.load?.fill, choice).toBe(0.66);
+    expect(
+      hung.contents?.map((t) => t.thing),
+      choice,
+    ).toEqual(['bottle', 'book']);
+    expect(hung.contents?.[0]?.body, choice).toMatchObject({ diameter: 0.08 });
+  }
+  // The stance of the file that hangs is empty, and choosing it says so.
+  expect(changed(bag, changed(bag, first, { stance: 'usual:bar' }, 'metric'), { stance: 'hung' }, 'metric')).toMatchObject({ load: '', things: [] });
+  expect(changed(bag, first, { like: '' }, 'metric')).toMatchObject({ load: '', things: [] });
+});
+
+it('contents that nobody touched follow the file from 5 to 3 kg, what was typed stays; a picked thing is one of usual size', () => {
+  const bag = parseBag(filled);
+  const first = entryFor(bag, null, bag.options[0]!.name, 'full');
+  const now = parseBag({ ...filled, stances: { ...filled.stances, full: { kind: 'standing', load: '3 kg' } } });
+  expect(followed(bag, now, first, first.option, 'full', 'metric')).toMatchObject({ load: '3 kg', things: [] });
+  expect(followed(bag, now, { ...first, load: '1 kg' }, first.option, 'full', 'metric').load).toBe('1 kg');
+  const own = parseBag({ ...form, stances: { hung: { kind: 'hung', contents: [{ thing: 'tablet' }] } } }).stances[0];
+  expect(own?.kind === 'hung' && own.contents).toEqual([usualThing('tablet')]);
+});
+
+it('one strap alone carries and is said in the stance; in two hands that is told beside the field, a slope of 60 deg and 500 mm of hook as well', () => {
+  const bag = parseBag(newBag('boxed-tote'));
+  const first = entryFor(bag, null, bag.options[0]!.name);
+  const [strap] = bag.straps;
+  const alone = changed(bag, first, { stance: 'usual:shoulder', alone: strap!.name }, 'metric');
+  expect(hungOf(bag, alone)).toMatchObject({ straps: [strap!.name], name: `hung from a shoulder, by ${strap!.name} alone` });
+  expect(read(bag, { ...changed(bag, first, { stance: 'usual:hands' }, 'metric'), alone: strap!.name }, 'metric').faults).toHaveProperty('alone');
+  expect(read(bag, { ...alone, slope: '60', diameter: '500' }, 'metric').faults).toEqual({
+    slope: expect.stringContaining('45'),
+    diameter: expect.any(String),
+  });
+  expect(hungOf(bag, { ...alone, slope: '20' }).slope).toBeCloseTo((20 * Math.PI) / 180, 12);
+});
+
+it('lengths begin in the unit chosen, inches to a sixteenth within the range that lies on the panel, and go over into the other', () => {
+  const bag = parseBag(newBag('boxed-tote'));
+  const range = usualDistances(bag, 'handle')!;
+  const inch = entryFor(bag, null, bag.options[0]!.name, '', 'inch');
+  for (const key of ['from', 'to', 'mesh', 'diameter'] as const) expect(inch[key], key).toMatch(/ in$/);
+  const { ready } = read(bag, inch, 'inch');
+  expect(ready!.ask.from).toBeGreaterThanOrEqual(range.from - 1e-9);
+  expect(ready!.ask.to).toBeLessThanOrEqual(range.to + 1e-9);
+  expect(ready!.ask.from - range.from).toBeLessThan(0.0016);
+  const metric = inUnits(inch, 'inch', 'metric');
+  for (const key of ['from', 'to', 'mesh', 'diameter'] as const) expect(metric[key], key).toMatch(/ mm$/);
+  // A bare number is in the unit chosen.
+  expect(read(bag, { ...inch, from: '4', to: '5' }, 'inch').ready?.ask.from).toBeCloseTo(4 * 0.0254, 12);
+  expect(read(bag, { ...metric, from: '80', to: '90' }, 'metric').ready?.ask.from).toBeCloseTo(0.08, 12);
+});
+
+it('anchors 5 mm from the side or past the middle cannot lie there, in the unit chosen; 100 mm can', () => {
+  const bag = parseBag(form);
+  expect(cannotLie(bag, 'handle', 0.005, 'metric')).toMatch(/^between 13 mm and .* mm: further/);
+  expect(cannotLie(bag, 'handle', 0.4, 'inch')).toMatch(/ in and .* in: further/);
+  expect(cannotLie(bag, 'handle', 0.1, 'metric')).toBeNull();
+});
+
+it('a hand 3 px off a track 100 px long over 100 mm finds 40 mm at its middle, and past its end says that it is one', () => {
+  const track = { line: [[0.05, 10, 20] as const, [0.1, 60, 20] as const, [0.15, 110, 20] as const] };
+  expect(alongTrack(track, 0.09)).toEqual([expect.closeTo(50, 9), 20]);
+  expect(nearestOn(track, 50, 23)).toEqual({ distance: expect.closeTo(0.09, 12), off: 3, end: false });
+  expect(nearestOn(track, 140, 20)).toEqual({ distance: 0.15, off: 30, end: true });
 });

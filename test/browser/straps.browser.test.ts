@@ -175,8 +175,80 @@ test('by keyboard alone: to the screen, three fields, Enter, arrow keys to anoth
     await page.getByRole('button', { name: 'Print the card' }).focus();
     await page.keyboard.press('Enter');
     expect(await card(page)).toContain('strap handle');
+    // On the hung bag as well: two steps of its arrow keys, one change to undo, told in the field and aloud; the figures are then of another place.
+    const handle = page.locator('.straps-hung .anchor-handle').first();
+    const from = Number.parseFloat((await handle.getAttribute('aria-valuenow'))!);
+    await handle.focus();
+    await page.keyboard.press('ArrowRight');
+    await page.keyboard.press('ArrowRight');
+    await expect.poll(() => page.locator('.straps-hung .anchor-told').textContent(), SOON).toMatch(/^Anchors .* from the sides\.$/);
+    await expect.poll(() => page.locator('.strapping .stale-note').isVisible(), SOON).toBe(true);
+    const to = Number.parseFloat((await handle.getAttribute('aria-valuenow'))!);
+    expect(Math.abs(to - from - 2 * (25.4 / 16))).toBeLessThan(1.6);
+    const { from: left, to: right } = await keptHandle(page);
+    expect(left['from left']).toBe(right['from right']);
   });
 }, 240_000);
+
+test('anchors are dragged on the drawing, both ends together, stop at the panel with words beside the field, and an undo puts them back; things are picked and stay for a shoulder', async () => {
+  await withPage({ quick: true }, async ({ page, shot }) => {
+    await open(page);
+    await page.getByRole('link', { name: 'Where do the straps go?' }).click();
+    const handles = page.locator('.straps-drafted .anchor-handle');
+    await expect.poll(() => handles.count(), SOON).toBe(2);
+    const place = field(page, 'place');
+    expect(await place.inputValue()).toMatch(/ and /);
+    const box = (await handles.first().boundingBox())!;
+    expect(Math.min(box.width, box.height)).toBeGreaterThanOrEqual(24);
+    const by = async (dx: number): Promise<void> => {
+      const at = (await handles.first().boundingBox())!;
+      await page.mouse.move(at.x + at.width / 2, at.y + at.height / 2);
+      await page.mouse.down();
+      await page.mouse.move(at.x + at.width / 2 + dx, at.y + at.height / 2, { steps: 4 });
+    };
+    await by(30);
+    // The other end goes with it, as it is dragged.
+    const texts = async () => (await handles.evaluateAll((list) => list.map((e) => e.getAttribute('aria-valuetext')!.replace(/ from.*/, '')))) as string[];
+    const [a, b] = await texts();
+    expect(a).toBe(b);
+    await page.mouse.up();
+    await expect.poll(async () => (await keptHandle(page)).from['from left'], SOON).toBe(a);
+    expect((await keptHandle(page)).to).toEqual({ panel: 'front', 'from right': a });
+    await expect.poll(() => place.inputValue(), SOON).toBe(a);
+    await by(-600);
+    const fault = page.locator('.straps-size .field-fault:visible');
+    expect(await fault.textContent()).toContain('would leave its panel');
+    await page.keyboard.press('Escape');
+    await page.mouse.up();
+    await expect.poll(() => fault.count(), SOON).toBe(0);
+    expect((await keptHandle(page)).from['from left']).toBe(a);
+    await place.fill('1/8 in');
+    await place.press('Enter');
+    expect(await fault.textContent()).toContain('would leave its panel');
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await expect.poll(async () => (await keptHandle(page)).from['from left'], SOON).toBe('60 mm');
+    // Things: what is put in stays when the bag is hung from something else, and can be taken out.
+    const inside = page.locator('.straps-things .inside');
+    await page.locator('.straps-things').getByRole('button', { name: 'Put in: bottle of water' }).click();
+    await page.locator('.straps-things').getByRole('button', { name: 'Put in: book' }).click();
+    await field(page, 'load').fill('1 kg');
+    await field(page, 'stance').selectOption({ label: 'a shoulder' });
+    expect(await inside.locator('li').allTextContents()).toEqual([expect.stringContaining('bottle of water'), expect.stringContaining('book')]);
+    expect(await field(page, 'load').inputValue()).toBe('1 kg');
+    await field(page, 'slope').fill('60');
+    expect(await page.locator('.straps-form .field-fault:visible').textContent()).toContain('45 degrees');
+    await field(page, 'slope').fill('20');
+    await shot('straps-asked-1440');
+    expect(await axeFindings(page)).toEqual([]);
+    for (const width of [820, 390]) {
+      await page.setViewportSize({ width, height: 900 });
+      expect(await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth)).toBe(true);
+      await shot(`straps-asked-${width}`);
+    }
+    await inside.getByRole('button', { name: 'Take out: book' }).click();
+    expect(await inside.locator('li').count()).toBe(1);
+  });
+}, 120_000);
 
 test('wrong fields are told each beside its field and nothing is hung; stop keeps the screen; a bag without straps is given handles in one press', async () => {
   await withPage({ quick: true }, async ({ page, shot }) => {

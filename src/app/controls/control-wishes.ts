@@ -16,7 +16,7 @@ import { keepPreferences } from '../page/browser-storage.ts';
 import type { Preferences, Store } from '../page/store.ts';
 import { text } from '../page/text.ts';
 import type { Wishes } from './controls.ts';
-import { withHandles, withKind, withNewStance, withoutStance, withoutThing, withStance, withThing } from './stance-form.ts';
+import { withClosed, withHandles, withKind, withNewStance, withoutStance, withoutThing, withStance, withThing } from './stance-form.ts';
 import { words as added } from './words.ts';
 
 const words = text.controls;
@@ -69,6 +69,10 @@ export function controlWishes(store: Store, edits: BagEdits, o: { refresh(): voi
     setFrom: (from) => change({ from, diameter: undefined, slope: undefined, apart: undefined }, own.changed.from(own.froms[from as keyof typeof own.froms])),
     setTilt: (angle) => change({ tilt: angle === '' ? undefined : angle, ...(angle === '' ? { toward: undefined } : {}) }, own.changed.tilt(angle)),
     setToward: (toward) => change({ toward }, own.changed.toward(toward)),
+    setClosed: (closure, on) => {
+      const { form, bag, stance } = store.state;
+      edits.change(withClosed(form, bag, stance, closure, on), own.changed.closed(closure, on, stance));
+    },
     putIn: (thing) => {
       const { form, bag, stance } = store.state;
       edits.change(withThing(form, bag, stance, thing), own.putIn(thing));

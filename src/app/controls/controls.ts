@@ -25,6 +25,7 @@ export interface Wishes {
   setFrom(from: string): void;
   /** '' for a level table. */ setTilt(angle: string): void;
   setToward(side: string): void;
+  /** Closes or opens a closure in the stance shown. */ setClosed(closure: string, on: boolean): void;
   putIn(thing: string): void;
   takeOut(thing: string): void;
   addHandles(): void;

@@ -5,9 +5,10 @@ import { h, refill } from '../page/dom.ts';
 import { steppedMass, withMassUnit, withPoint } from '../page/format.ts';
 import { segmentedRow } from '../page/segmented.ts';
 import type { State } from '../page/store.ts';
+import { addClosed } from './closed-ticks.ts';
 import type { FolderMaker } from './controls.ts';
 import { thingsOf } from './stance-form.ts';
-import { type ThingName, thingNames, thingPicture } from './things.ts';
+import { ThingsRow } from './things-row.ts';
 import { words as all } from './words.ts';
 
 const words = all.stance;
@@ -75,6 +76,8 @@ export function addStance(maker: FolderMaker, folder: GUI, state: State): void {
     wishes.setToward,
   );
 
+  addClosed(maker, place, named);
+
   let written = '';
   const load = fields.add(folder, 'load', words.load, words.loadHint, (value) => wishes.setLoad(withMassUnit(value, written)), steppedMass);
   const looks = h('small', { class: 'other-unit' });
@@ -82,27 +85,9 @@ export function addStance(maker: FolderMaker, folder: GUI, state: State): void {
   load.$name.append(looks);
 
   const putName = named(words.put);
-  const put = place(
-    h(
-      'div',
-      { class: 'things', role: 'group', 'aria-label': words.put },
-      ...thingNames.map((thing) =>
-        h(
-          'button',
-          {
-            type: 'button',
-            class: 'thing-button',
-            title: words.putIn(words.things[thing]),
-            'aria-label': words.putIn(words.things[thing]),
-            'data-key': `put ${thing}`,
-            onclick: () => wishes.putIn(thing),
-          },
-          thingPicture(thing),
-        ),
-      ),
-    ),
-  );
-  const inside = place(h('ul', { class: 'inside', 'aria-label': words.inside }));
+  const inside = new ThingsRow(wishes.putIn, wishes.takeOut);
+  const put = place(inside.put);
+  place(inside.inside);
   const caution = place(h('p', { class: 'controls-note' }, words.caution));
   const buttons = { more: () => wishes.addStance(), remove: () => wishes.removeStance() };
   const more = folder.add(buttons, 'more').name(words.more);
@@ -134,16 +119,7 @@ export function addStance(maker: FolderMaker, folder: GUI, state: State): void {
     const reading = readQuantity(written, 'mass');
     refill(like, reading.ok && reading.value > 0 ? `${written}: ${looksLike(reading.value)}` : '');
     putName.hidden = put.hidden = held;
-    const things = held ? [] : thingsOf(s.form, s.stance);
-    inside.hidden = things.length === 0;
-    const known = (thing: string): string => (thing in words.things ? words.things[thing as ThingName] : thing);
-    const lines = [...new Set(things)].map((thing) => {
-      const label = known(thing);
-      const out = h('button', { type: 'button', class: 'plain', 'data-out': thing, 'aria-label': words.takeOut(label), title: words.takeOut(label) }, '−');
-      return h('li', {}, h('span', {}, words.count(things.filter((t) => t === thing).length, label)), out);
-    });
-    refill(inside, ...lines);
-    for (const out of inside.querySelectorAll<HTMLElement>('[data-out]')) out.onclick = () => wishes.takeOut(out.dataset.out!);
+    inside.show(held ? [] : thingsOf(s.form, s.stance));
     caution.hidden = on.kind !== 'hung';
     more.show(!held);
     remove.show(s.bag.stances.length > 1);

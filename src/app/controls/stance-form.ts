@@ -23,6 +23,14 @@ export function withKind(form: BagForm, bag: Bag, stance: string, kind: 'standin
   return withStance(form, bag, stance, { ...gone, kind, ...(kind === 'hung' ? { from: 'hook' } : {}) });
 }
 
+/** A closure closed in a stance, after those that are closed there, or opened again. */
+export function withClosed(form: BagForm, bag: Bag, stance: string, closure: string, on: boolean): BagForm {
+  const before = stancesOf(form, bag)[stance]?.closed;
+  const others = Array.isArray(before) ? before.filter((c) => c !== closure) : [];
+  const closed = on ? [...others, closure] : others;
+  return withStance(form, bag, stance, { closed: closed.length > 0 ? closed : undefined });
+}
+
 /** A further stance like another one, under a name that is free. */
 export function withNewStance(form: BagForm, bag: Bag, like: string): { readonly form: BagForm; readonly stance: string } {
   const stances = stancesOf(form, bag);

@@ -17,6 +17,7 @@ import {
   sideLengths,
   troubles,
 } from '../../index.ts';
+import { type BoardTrims, trimsOf, trimTroubles } from './board-trims.ts';
 
 export interface Look {
   readonly option: string;
@@ -102,6 +103,7 @@ export interface Board {
   readonly straps: readonly { readonly name: string; readonly width: string; readonly length: string; readonly panels: readonly string[] }[];
   readonly sizes: readonly { readonly name: string; readonly label: string; readonly text: string }[];
   readonly troubles: readonly BoardTrouble[];
+  readonly trims: BoardTrims;
 }
 
 type Form = Readonly<Record<string, unknown>>;
@@ -232,16 +234,20 @@ export function boardOf(document: BagDocument, bag: Bag, look: Look): Board {
       panels: [...new Set(bag.straps.filter((s) => s.name === name || s.name.startsWith(`${name} on `)).flatMap((s) => s.anchors.map((a) => a.panel)))],
     })),
     sizes: bag.parameters.map((p) => ({ name: p.name, label: p.label ?? '', text: p.text })),
+    trims: trimsOf(document, bag, draft),
     troubles: look.layout
       ? []
-      : troubles(document, bag, draft).map(({ finding: f, fault, mends }) => ({
-          // What was expected is told in the file's own words: the buttons say it instead, where there are any.
-          text: mends.length > 0 ? (f.found ?? f.text) : f.text,
-          fault,
-          panel: f.panel,
-          edge: f.edge,
-          seam: f.seam,
-          mends,
-        })),
+      : [
+          ...troubles(document, bag, draft).map(({ finding: f, fault, mends }) => ({
+            // What was expected is told in the file's own words: the buttons say it instead, where there are any.
+            text: mends.length > 0 ? (f.found ?? f.text) : f.text,
+            fault,
+            panel: f.panel,
+            edge: f.edge,
+            seam: f.seam,
+            mends,
+          })),
+          ...trimTroubles(bag),
+        ],
   };
 }

@@ -15,6 +15,7 @@ export interface BoardEditsHost {
   /** Shows a bag that an edit made, and chooses what it made. */ took(bag: string, board: Board, made: Made): void;
   commit(bag: string, what: string, opened: boolean): boolean;
   /** What there is is to be drawn again. */ redraw(): void;
+  /** Resolves once nothing is pressed. */ free(): Promise<void>;
   tell(line: string): void;
 }
 
@@ -24,7 +25,10 @@ type Made = Extract<DraftingSay, { kind: 'drawn' }>['made'];
 export class BoardEdits {
   readonly queue: EditQueue;
   constructor(private readonly host: BoardEditsHost) {
-    this.queue = new EditQueue(() => host.bag());
+    this.queue = new EditQueue(
+      () => host.bag(),
+      () => host.free(),
+    );
   }
 
   /** Asks for an edit of the bag as it is when its turn comes; what has changed meanwhile is not lost. */

@@ -3,10 +3,13 @@ import { withUnitOf } from '../page/format.ts';
 import { segmentedRow } from '../page/segmented.ts';
 import type { Board, BoardHandle, BoardTrouble, Look } from './board-data.ts';
 import { BoardEdits } from './board-edits.ts';
+import type { BoardWishes } from './board-wishes.ts';
 import type { Drafting, DrawEdit } from './drafting.ts';
 import type { DraftingSay } from './drafting-worker.ts';
 import { draw as draws } from './draw-words.ts';
 import { button } from './form-parts.ts';
+import { Hands } from './hands.ts';
+import { keptFocus } from './kept-focus.ts';
 import { PanelForm } from './panel-form.ts';
 import { partActions } from './part-actions.ts';
 import { PatternPrint } from './print-pattern.ts';
@@ -16,24 +19,19 @@ import { Sheet } from './sheet.ts';
 import { SizeForm, sizesOf } from './size-form.ts';
 import { SizeList } from './size-list.ts';
 import { StrapForm } from './strap-form.ts';
+import { TrimForm } from './trim-form.ts';
 import { TroubleList } from './trouble-list.ts';
 import { Underlay } from './underlay.ts';
 import { words } from './words.ts';
 
-export interface BoardWishes {
-  /** Takes a changed bag; false when it was refused. `opened`: another bag. */ commit(bag: string, what: string, opened: boolean): boolean;
-  /** The bag there is now. */ bag(): string;
-  say(words: string): void;
-  point(panel: string | null): void;
-}
-
 type Made = Extract<DraftingSay, { kind: 'drawn' }>['made'];
-export type Mode = 'shape' | 'sew' | 'strap';
+export type Mode = 'shape' | 'sew' | 'strap' | 'close';
 
 /** The drafting table: flat panels that are drawn, sewn and given straps, by pointer and by keys, with what is not right yet beside them. */
 export class FlatBoard {
   private readonly told = h('p', { class: 'sheet-told' });
   private readonly side = h('aside', { class: 'sheet-side', 'aria-label': words.edit });
+  private readonly hands = new Hands(this.side);
   private readonly work = h('div', { class: 'sheet-work' });
   private readonly modes: ReturnType<typeof segmentedRow<Mode>>;
   private readonly sheet: Sheet;
@@ -42,6 +40,7 @@ export class FlatBoard {
   private readonly sewing: SewingForm;
   private readonly seams: SeamList;
   private readonly strap: StrapForm;
+  private readonly trim: TrimForm;
   private readonly troubles: TroubleList;
   private readonly sizes: SizeList;
   private readonly adding: PanelForm;
@@ -67,18 +66,20 @@ export class FlatBoard {
       took: (bag, now, made) => this.took(bag, now, made),
       commit: (bag, what, opened) => wishes.commit(bag, what, opened),
       redraw: () => this.redraw(),
+      free: () => this.hands.free(),
       tell: (line) => this.tell(line),
     });
     const drawEdit = (edit: DrawEdit): void => this.edits.draw(edit);
-    const { withUnit } = this;
+    const { withUnit, withUnitOf } = this;
     this.form = new SizeForm({
       choose: (panel, part) => this.choose(panel, part),
       typed: (handle, control, value) => this.edits.typed(handle, control, withUnit(value)),
       name: (path, label) => drawEdit({ do: 'parameter', path, label }),
     });
     this.sewing = new SewingForm({ draw: drawEdit, picked: () => this.repaint(), tell: (line) => this.tell(line) });
-    this.seams = new SeamList({ draw: drawEdit, show: (panel, seam) => this.sheet.show(panel, null, seam), withUnit: this.withUnitOf });
+    this.seams = new SeamList({ draw: drawEdit, show: (panel, seam) => this.sheet.show(panel, null, seam), withUnit: withUnitOf });
     this.strap = new StrapForm({ draw: drawEdit, tell: (line) => this.tell(line), placed: () => this.repaint(), withUnit });
+    this.trim = new TrimForm({ draw: drawEdit, tell: (line) => this.tell(line), picked: () => this.repaint(), withUnit, withUnitOf });
     this.troubles = new TroubleList({ draw: drawEdit, show: (trouble) => this.showTrouble(trouble) });
     this.sizes = new SizeList({ draw: drawEdit });
     this.adding = new PanelForm({ add: (panel, bag) => this.edits.add(panel, bag), leave: () => this.turn(this.mode) });
@@ -96,12 +97,12 @@ export class FlatBoard {
       drag: (move, held) => this.drafting.move(this.bag, move, { ...this.look, ...held }),
       follow: (say, why) => this.follow(say, why),
       cancelled: () => this.redraw(),
-      pick: (ref) => this.sewing.pick(ref),
-      press: (panel, at) => this.strap.press({ panel, at }),
+      pick: (ref) => (this.mode === 'close' ? this.trim : this.sewing).pick(ref),
+      press: (panel, at) => (this.mode === 'close' ? this.trim : this.strap).press({ panel, at }),
       point: (panel) => this.wishes.point(panel),
       ready: () => this.bag === this.wishes.bag(),
     });
-    const modes = (['shape', 'sew', 'strap'] as const).map((value) => ({ value, label: draws.modes[value] }));
+    const modes = (['shape', 'sew', 'strap', 'close'] as const).map((value) => ({ value, label: draws.modes[value] }));
     this.modes = segmentedRow<Mode>(draws.mode, modes, this.mode, (mode) => this.turn(mode));
     const bar = h(
       'div',
@@ -126,6 +127,7 @@ export class FlatBoard {
       // The bag has changed again meanwhile: that change draws itself.
       if (bag !== this.wishes.bag() || this.sheet.dragging) return;
       const say = await this.drafting.flat(bag, this.look);
+      await this.hands.free();
       if (say.kind !== 'flat' || this.sheet.dragging || bag !== this.wishes.bag()) return;
       // What was said of the last move is no longer so once something else has changed the bag.
       if (bag !== this.bag) {
@@ -167,6 +169,7 @@ export class FlatBoard {
     this.mode = mode;
     this.modes.set(mode);
     this.strap.first = null;
+    this.trim.leave();
     if (mode !== 'sew') this.sewing.clear();
   }
 
@@ -188,32 +191,26 @@ export class FlatBoard {
   }
 
   private paint(board: Board, outside = false): void {
-    const focused = document.activeElement as SVGElement | HTMLElement | null;
-    const kept = focused?.dataset?.hold ?? null;
-    // Letters typed and not yet entered outlive a drawing that something else has asked for.
-    const typing = outside && focused instanceof HTMLInputElement && focused.value !== focused.defaultValue ? focused.value : null;
+    const focus = keptFocus(outside);
     this.board = board;
     if (!board.panels.includes(this.panel)) this.panel = board.panels[0] ?? '';
     if (this.handle?.panel !== this.panel) this.part = board.handles.find((k) => k.panel === this.panel)?.id ?? '';
     if (this.making === 'bag') return;
     // The form knows the sides that are still there before the sheet lights them.
     this.sewing.fill(board, this.look.units);
+    const closing = this.mode === 'close' && this.trim.fill(board, this.look.units);
     this.sheet.paint(board, {
-      mode: this.mode,
+      mode: this.mode !== 'close' ? this.mode : this.trim.wants === 'edges' ? 'sew' : 'spot',
       panel: this.panel,
       part: this.part,
       units: this.look.units,
-      picked: this.sewing.refs,
-      length: this.sewing.length,
-      spot: this.strap.first,
+      picked: closing ? this.trim.refs : this.sewing.refs,
+      length: closing ? null : this.sewing.length,
+      spot: closing ? this.trim.first : this.strap.first,
       under: (drawing) => this.under.paint(drawing, board),
     });
     this.paintWork();
-    if (!kept || (document.activeElement !== null && document.activeElement !== document.body)) return;
-    const hold = `[data-hold="${CSS.escape(kept)}"]`;
-    const again = this.sheet.element.querySelector<SVGElement>(hold) ?? this.side.querySelector<HTMLElement>(hold);
-    again?.focus();
-    if (typing !== null && again instanceof HTMLInputElement) again.value = typing;
+    focus(this.sheet.element, this.side);
   }
 
   /** The form beside the sheet, by what is being done. */
@@ -226,11 +223,12 @@ export class FlatBoard {
     } else if (board && this.mode === 'strap') {
       this.strap.fill(board, this.look.units, this.panel);
       this.place(this.strap.element);
-    } else if (board) {
+    } else if (board && this.mode === 'close') this.place(this.trim.element);
+    else if (board) {
       const part = { board, panel: this.panel, handle: this.handle, units: this.look.units };
       this.form.fill(part);
-      const { withUnit, withUnitOf } = this;
-      const actions = partActions(part, { draw: (edit) => this.edits.draw(edit), sew: (ref) => this.sewFrom(ref), withUnit, withUnitOf });
+      const { edits, withUnit, withUnitOf } = this;
+      const actions = partActions(part, { draw: (edit) => edits.draw(edit), sew: (ref) => this.sewFrom(ref), withUnit, withUnitOf });
       this.under.fill(this.panel);
       this.place(h('h2', {}, words.edit), this.form.element, this.form.lengths, ...actions, this.under.element, this.form.legend);
     }

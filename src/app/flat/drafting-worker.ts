@@ -1,4 +1,6 @@
 import {
+  type AnchorTrack,
+  anchorTracks,
   type Bag,
   type BagDocument,
   BagError,
@@ -26,6 +28,7 @@ import {
   startPicture,
   strapsAt,
   templates,
+  usualHung,
   withValue,
 } from '../../index.ts';
 import { openingStance } from '../page/opening-stance.ts';
@@ -37,7 +40,7 @@ const START_EDGE = 0.022;
 /** What the drafting worker is asked; its answers carry the same number. A worker of its own keeps all this out of the first view's script. */
 export type DraftingAsk = { readonly id: number } & (
   | { readonly kind: 'templates' }
-  | { readonly kind: 'start'; readonly bag: string }
+  | { readonly kind: 'start'; readonly bag: string /** Its anchors are to be moved. */; readonly strap?: string }
   | { readonly kind: 'still'; readonly result: Result; readonly colouring: Colouring | null }
   | { readonly kind: 'flat'; readonly bag: string; readonly look: Look }
   | { readonly kind: 'move'; readonly bag: string; readonly move: Move; readonly look: Look }
@@ -51,7 +54,7 @@ export type DraftingSay = { readonly id: number } & (
       readonly kind: 'templates';
       readonly list: readonly { readonly name: string; readonly title: string; readonly question: string; readonly text: string }[];
     }
-  | ({ readonly kind: 'start' } & StartPicture)
+  | ({ readonly kind: 'start' } & Drafted)
   | { readonly kind: 'still'; readonly svg: string }
   | { readonly kind: 'flat'; readonly board: Board }
   | { readonly kind: 'moved'; readonly bag: string; readonly board: Board; readonly changes: readonly SizeChange[] }
@@ -125,7 +128,7 @@ function answer(ask: DraftingAsk): DraftingSay {
     case 'templates':
       return { id: ask.id, kind: 'templates', list: templates() };
     case 'start':
-      return { id: ask.id, kind: 'start', ...startOf(parseBag(ask.bag)) };
+      return { id: ask.id, kind: 'start', ...startOf(parseBag(ask.bag), ask.strap) };
     case 'still':
       return { id: ask.id, kind: 'still', svg: onlyTheMat(picture([ask.result], { colourings: [ask.colouring], names: false })) };
     case 'sew':
@@ -147,12 +150,36 @@ function answer(ask: DraftingAsk): DraftingSay {
   }
 }
 
+/** A small picture of a sewn bag, and where on it the anchors of the strap that was asked for can lie. */
+type Drafted = Pick<StartPicture, 'svg' | 'size'> & { readonly tracks: readonly AnchorTrack[] };
+
 /** A bag as it is drafted, with its straps: hanging by them where it has no base, with its handles up where it stands. */
-function startOf(bag: Bag): StartPicture {
+function startOf(asked: Bag, strap?: string): Drafted {
+  const hangs = asked.stances.some((s) => s.kind === 'hung');
+  // One that is to be hung is drawn with its straps, whether or not its file says that it hangs.
+  const bag =
+    strap === undefined || hangs
+      ? asked
+      : {
+          ...asked,
+          stances: [
+            ...asked.stances,
+            usualHung(
+              'hung',
+              'hook',
+              asked.straps.map((s) => s.name),
+            ),
+          ],
+        };
   const on = bag.stances.find((s) => s.kind === 'hung');
+  const small = ({ svg, size, posed, frame }: StartPicture, mesh: BagMesh): Drafted => ({
+    svg,
+    size,
+    tracks: strap === undefined ? [] : anchorTracks(bag, strap, mesh, posed, frame),
+  });
   if (!on || bag.straps.length === 0) {
     const { mesh, drafted } = sew(bag, START_EDGE);
-    return startPicture(mesh, drafted, 168, 132);
+    return small(startPicture(mesh, drafted, 168, 132), mesh);
   }
   const scene = prepareScene(bag, { option: bag.options[0].name, band: 'mid', stance: on.name, edgeLength: START_EDGE });
   const { mesh, drafted } = scene;
@@ -163,7 +190,7 @@ function startOf(bag: Bag): StartPicture {
     const lying = hung ? Float64Array.from(line) : standingHandle(Array.from(line).slice(0, 3), Array.from(line).slice(-3), own.length);
     return [{ width, line: lying }];
   });
-  return startPicture(mesh, drafted, 168, 132, straps, hung);
+  return small(startPicture(mesh, drafted, 168, 132, straps, hung), mesh);
 }
 
 /** A refused edit comes back with its faults; the bag stays as it was. */

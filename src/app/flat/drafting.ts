@@ -24,9 +24,9 @@ export class Drafting {
     return say.kind === 'templates' ? say.list : [];
   }
 
-  /** A bag's sewn shape as a small drawing, with its size; null when it cannot be sewn up. */
-  async start(bag: string): Promise<Extract<DraftingSay, { kind: 'start' }> | null> {
-    const say = await this.ask({ kind: 'start', bag });
+  /** A bag's sewn shape as a small drawing, with its size, and where on it the anchors of a strap can lie; null when it cannot be sewn up. */
+  async start(bag: string, strap?: string): Promise<Extract<DraftingSay, { kind: 'start' }> | null> {
+    const say = await this.ask({ kind: 'start', bag, strap });
     return say.kind === 'start' ? say : null;
   }
 

@@ -1,9 +1,10 @@
 import type { DrawEdit } from './drafting.ts';
+import { nameOfTrim, trim } from './trim-words.ts';
 
 /** Words of the drafting table: drawing, sewing, straps. */
 export const draw = {
   tools: 'Drafting table',
-  modes: { shape: 'Shape panels', sew: 'Sew edges', strap: 'Straps' },
+  modes: { shape: 'Shape panels', sew: 'Sew edges', strap: 'Straps', close: trim.mode },
   mode: 'What you are doing',
   newBag: 'A new bag',
   newBagHint: 'Clear the table and draw a bag of your own. The bag you have now can be brought back with Undo.',
@@ -257,8 +258,18 @@ export function nameOf(edit: DrawEdit): string {
       return `strap sewn on ${edit.strap.panel}`;
     case 'delete strap':
       return `strap ${edit.strap} taken off`;
-    case 'write':
-      return `size ${edit.text}`;
+    case 'member':
+    case 'member kind':
+    case 'closure':
+    case 'closed':
+    case 'hardware':
+    case 'feet':
+    case 'take off':
+      return nameOfTrim(edit);
+    case 'write': {
+      const [what, name, key] = edit.path.map(String);
+      return ['members', 'closures', 'hardware'].includes(what) ? trim.changed(name, key, edit.text) : `size ${edit.text}`;
+    }
     case 'parameter':
       return `size of the bag "${edit.label}"`;
     case 'label':

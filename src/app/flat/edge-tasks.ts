@@ -3,6 +3,7 @@ import type { UnitChoice } from '../page/format.ts';
 import type { Board, BoardEdge, BoardLine } from './board-data.ts';
 import type { DrawEdit } from './drafting.ts';
 import { draw as words } from './draw-words.ts';
+import { memberTasks } from './edge-members.ts';
 import { button, choices, field, pick, tick } from './form-parts.ts';
 import type { PartWishes } from './part-actions.ts';
 import { seamChoices } from './seam-list.ts';
@@ -32,6 +33,7 @@ export function edgeTasks(board: Board, edge: BoardEdge, units: UnitChoice, wish
     h('div', { class: 'sheet-do' }, cut.row, button(words.cutDo, 'edge split', split)),
     edge.seams.length > 0 ? null : tick(words.openEdge, 'edge open', edge.open, (open) => wishes.draw({ do: 'open', panel, edge: edge.edge, open })),
     ...(edge.free ? finishTasks(board, edge, units, wishes) : []),
+    ...memberTasks(board, edge.ref, units, wishes),
     h(
       'div',
       { class: 'sheet-buttons' },
@@ -155,7 +157,7 @@ function putOn(edge: BoardEdge, units: UnitChoice, wishes: PartWishes): HTMLElem
 }
 
 /** A line inside: whether it is creased, and how far it is turned. */
-export function lineTasks(line: BoardLine, wishes: PartWishes): HTMLElement {
+export function lineTasks(board: Board, line: BoardLine, units: UnitChoice, wishes: PartWishes): HTMLElement {
   const write = (key: string) => (v: string) => wishes.draw({ do: 'write', path: ['panels', line.panel, 'lines', line.name, key], text: v });
   return h(
     'section',
@@ -165,5 +167,6 @@ export function lineTasks(line: BoardLine, wishes: PartWishes): HTMLElement {
     line.fold === ''
       ? null
       : field(words.foldAngle, 'line angle', line.angle, (v) => write('angle')(/^-?[\d.]+$/.test(v) ? `${v} deg` : v), words.foldAngleNote).row,
+    ...memberTasks(board, `${line.panel}.${line.name}`, units, wishes),
   );
 }

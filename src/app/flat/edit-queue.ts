@@ -9,8 +9,11 @@ const MOST = 5;
  */
 export class EditQueue {
   private last: Promise<unknown> = Promise.resolve();
-  /** bag: the bag there is now, as text. */
-  constructor(private readonly bag: () => string) {}
+  /** bag: the bag there is now, as text. free: nothing is pressed that a drawing would take away. */
+  constructor(
+    private readonly bag: () => string,
+    private readonly free: () => Promise<void>,
+  ) {}
 
   run<T>(work: () => Promise<T>): Promise<T> {
     const next = this.last.then(work, work);
@@ -23,6 +26,7 @@ export class EditQueue {
       for (let i = 0; i < MOST; i++) {
         const base = this.bag();
         const say = await ask(base);
+        await this.free();
         if (this.bag() !== base) continue;
         took(say);
         return;

@@ -30,7 +30,7 @@ export function partActions({ board, panel, handle, units }: Part, wishes: PartW
     const what = handle.kind;
     const name = what === 'line' ? handle.name.replace(/ \d+$/, '') : handle.name;
     const line = what === 'line' ? board.lines.find((l) => l.panel === panel && l.name === name) : undefined;
-    if (line) out.push(lineTasks(line, wishes));
+    if (line) out.push(lineTasks(board, line, units, wishes));
     out.push(
       h(
         'div',

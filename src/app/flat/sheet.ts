@@ -1,6 +1,5 @@
 import { h } from '../page/dom.ts';
 import type { UnitChoice } from '../page/format.ts';
-import type { Mode } from './board.ts';
 import type { Board, BoardHandle, Look } from './board-data.ts';
 import type { Move } from './drafting.ts';
 import type { DraftingSay } from './drafting-worker.ts';
@@ -28,7 +27,7 @@ export interface SheetWishes {
 }
 
 export interface SheetLook {
-  readonly mode: Mode;
+  /** spot: places on panels are pressed. */ readonly mode: 'shape' | 'sew' | 'strap' | 'spot';
   readonly panel: string;
   readonly part: string;
   readonly units: UnitChoice;
@@ -223,10 +222,10 @@ export class Sheet {
       return;
     }
     event.preventDefault();
-    // Drawn of another bag than there is now: it would bring that one back.
+    this.element.querySelector<SVGElement>(`[data-hold="${CSS.escape(handle.id)}"]`)?.focus({ preventScroll: true });
+    // Drawn of another bag than there is now: dragged it would bring that one back. Pressed it is chosen all the same.
     if (!this.wishes.ready()) return;
     this.element.setPointerCapture(event.pointerId);
-    this.element.querySelector<SVGElement>(`[data-hold="${CSS.escape(handle.id)}"]`)?.focus({ preventScroll: true });
     this.drag = new Drag(handle, start, {
       board,
       units: look.units,
@@ -265,6 +264,8 @@ export class Sheet {
     const { by, handle } = drag;
     // Asked once more without the held layout, so that the panels lie in their own places again.
     if (by) this.wishes.dropped(handle, by);
+    // What has changed while it was held was not drawn.
+    else if (!this.wishes.ready()) this.wishes.cancelled();
   }
 
   /** A finger that only scrolls by picks nothing. */

@@ -65,7 +65,7 @@ export class LazyParts {
         new (await import('../straps/screen.ts')).StrapsScreen(page.straps, {
           ...shared,
           change: (form, what) => edits.change(form, what),
-          draft: async () => (await (await this.drafting()).start(written(store.state.form)))?.svg ?? null,
+          draft: async (strap) => (await this.drafting()).start(written(store.state.form), strap),
         }),
       text.strapping.failed,
     );

@@ -1,7 +1,9 @@
 /** The door to the core of the screen "Where do the straps go?". Apart from the page's own, so that what only this screen needs is loaded with it. */
 export type {
   AnchorSweep,
+  AnchorTrack,
   Bag,
+  EverydayThing,
   Fault,
   HangReport,
   HangsFrom,
@@ -12,6 +14,7 @@ export type {
   Stance,
   SweepAnchor,
   SweepStep,
+  Thing,
 } from '../../index.ts';
 
 // Places and figures.
@@ -28,6 +31,8 @@ export {
   strapNames,
   usualDistances,
   usualHung,
+  usualThing,
+  withAnchorsAt,
 } from '../../index.ts';
 
 // What is written and drawn.

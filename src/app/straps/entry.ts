@@ -1,14 +1,17 @@
-import { anchorRange, type Bag, formatForce, perInch, readQuantity, strapFamily, strapNames, usualDistances } from './core.ts';
-import { firstChoice, hungAs, hungStances } from './hung-from.ts';
-import type { Ask } from './protocol.ts';
-import { words } from './words.ts';
+import type { UnitChoice } from '../page/format.ts';
+import { anchorRange, type Bag, formatForce, perInch, type Stance, strapFamily, strapNames, type Thing, usualDistances } from './core.ts';
+import { chosenStance, FIGURES, type FigureKey, firstChoice, hungStances, isUsual, writtenFigure } from './hung-from.ts';
+import { rewritten, written, writtenWithin } from './lengths.ts';
 
-/** What stands in the fields, as typed. */
-export interface Entry {
+/** What stands in the fields, as typed, and the things that were picked. */
+export interface Entry extends Readonly<Record<FigureKey, string>> {
   readonly strap: string;
   readonly option: string;
   readonly stance: string;
+  /** A strap that carries alone; '': all that the stance says. */ readonly alone: string;
+  /** Stance of the file whose contents these began as; '' for none. */ readonly like: string;
   readonly load: string;
+  readonly things: readonly Thing[];
   readonly from: string;
   readonly to: string;
   readonly steps: string;
@@ -18,51 +21,64 @@ export interface Entry {
 }
 
 export type Key = keyof Entry;
-export type Faults = Readonly<Partial<Record<Key, string>>>;
-
-interface Stitched {
-  readonly stitchesPerMetre: number;
-  readonly thread: number;
-}
-
-export interface Ready {
-  /** With the stance that was chosen, be it the file's or not. */ readonly ask: Omit<Ask, 'job'>;
-  /** As the page has it. */ readonly bag: Bag;
-  readonly stitching: Stitched | null;
-}
+/** Lengths, in the maker's unit. */
+const LENGTHS = ['from', 'to', 'mesh', 'diameter', 'apart'] as const satisfies readonly Key[];
 
 /** Coarser than the page's own mesh: a sweep hangs the bag eight times (DEVELOPERS.md, Measured, says by how much the figures differ). */
-const USUAL_MESH = '20 mm';
+const USUAL_MESH = 0.02;
 const USUAL_STEPS = '7';
 
-const millimetres = (metres: number): string => `${Math.round(metres * 1000)} mm`;
+type Inside = Pick<Entry, 'like' | 'load' | 'things'>;
+const EMPTY: Inside = { like: '', load: '', things: [] };
 
-/** The load that a hung stance states, as text; '' where it hangs empty. */
-export function statedLoad(bag: Bag, stance: string): string {
-  const load = hungStances(bag).find((s) => s.name === stance)?.load;
-  return load ? `${Number(load.mass.toFixed(3))} kg` : '';
+/** Stances of the file that hold anything, standing or hung: what is hung can begin with it. */
+export const filledStances = (bag: Bag): readonly Exclude<Stance, { kind: 'held' }>[] =>
+  bag.stances.filter((s): s is Exclude<Stance, { kind: 'held' }> => s.kind !== 'held' && (s.load !== null || (s.contents?.length ?? 0) > 0));
+
+/** What a stance of the file holds; nothing where it holds nothing or is none of the file's. */
+export function insideOf(bag: Bag, stance: string): Inside {
+  const filled = filledStances(bag).find((s) => s.name === stance);
+  if (!filled) return EMPTY;
+  return { like: stance, load: filled.load ? `${Number(filled.load.mass.toFixed(3))} kg` : '', things: filled.contents ?? [] };
 }
 
-/** Fields for a bag: what still fits of the old ones, else the usual. chosen: the stance on the mat. */
-export function entryFor(bag: Bag, old: Entry | null, option: string, chosen = ''): Entry {
+/** Fields for a bag: what still fits of the old ones, else the usual. chosen: the stance on the mat, whose contents go in where the one that hangs is empty. */
+export function entryFor(bag: Bag, old: Entry | null, option: string, chosen = '', units: UnitChoice = 'metric'): Entry {
   const straps = strapNames(bag);
   const stance = firstChoice(bag, old !== null && firstChoice(bag, old.stance) === old.stance ? old.stance : chosen);
   const carries = hungStances(bag).find((s) => s.name === stance)?.straps;
   const strap = straps.find((s) => s === old?.strap) ?? straps.find((s) => carries?.includes(s)) ?? straps[0] ?? '';
-  const range = usualDistances(bag, strap);
   const same = old !== null && old.strap === strap;
+  const own = insideOf(bag, stance);
+  // What was put in for this stance stays.
+  const inside = old !== null && old.stance === stance ? old : own.like !== '' || old !== null ? own : insideOf(bag, chosen);
   return {
     strap,
     option: bag.options.some((o) => o.name === old?.option) ? old!.option : option,
     stance,
-    // Another stance brings the load it is named for; one typed for this stance stays.
-    load: old !== null && old.stance === stance ? old.load : statedLoad(bag, stance),
-    from: same ? old.from : range ? millimetres(range.from) : '',
-    to: same ? old.to : range ? millimetres(range.to) : '',
+    alone: strapFamily(bag, strap).some((s) => s.name === old?.alone) ? old!.alone : '',
+    like: filledStances(bag).some((s) => s.name === inside.like) ? inside.like : '',
+    load: inside.load,
+    things: inside.things,
+    ...(old !== null && old.stance === stance ? figuresIn(old) : figuresFor(bag, stance, units)),
+    ...(same ? { from: old.from, to: old.to } : distancesFor(bag, strap, units)),
     steps: old?.steps ?? USUAL_STEPS,
-    mesh: old?.mesh ?? USUAL_MESH,
+    mesh: old?.mesh ?? written(USUAL_MESH, units),
     ...stitchingFor(bag, strap, old),
   };
+}
+
+const figuresIn = ({ diameter, slope, apart }: Entry): Pick<Entry, FigureKey> => ({ diameter, slope, apart });
+
+function figuresFor(bag: Bag, choice: string, units: UnitChoice): Pick<Entry, FigureKey> {
+  const stance = chosenStance(bag, choice);
+  const figure = (key: FigureKey): string => (FIGURES[stance.from].includes(key) ? writtenFigure(stance, key, units) : '');
+  return { diameter: figure('diameter'), slope: figure('slope'), apart: figure('apart') };
+}
+
+function distancesFor(bag: Bag, strap: string, units: UnitChoice): Pick<Entry, 'from' | 'to'> {
+  const range = usualDistances(bag, strap);
+  return range ? { from: writtenWithin(range.from, 'from', units), to: writtenWithin(range.to, 'to', units) } : { from: '', to: '' };
 }
 
 /** What was typed for this strap or, where the bag states none for it, for another; else the bag's own. */
@@ -72,47 +88,36 @@ function stitchingFor(bag: Bag, strap: string, old: Entry | null): Pick<Entry, '
   return sewn ? { thread: formatForce(sewn.thread), stitches: String(Number((1 / (perInch(1) * sewn.stitch)).toFixed(2))) } : { thread: '', stitches: '' };
 }
 
+/** The fields after a change of some of them: a stance of the file brings what it holds, anything else to hang from keeps what is in the bag; another strap has another range. */
+export function changed(bag: Bag, e: Entry, part: Partial<Entry>, units: UnitChoice): Entry {
+  const { stance, strap, like } = part;
+  return {
+    ...e,
+    ...(stance === undefined ? {} : { ...(isUsual(stance) ? {} : insideOf(bag, stance)), ...figuresFor(bag, stance, units) }),
+    ...(strap === undefined ? {} : { ...distancesFor(bag, strap, units), ...stitchingFor(bag, strap, e), alone: '' }),
+    ...part,
+    ...(like === undefined ? {} : insideOf(bag, like)),
+  };
+}
+
+/** The fields after the bag has changed: contents that nobody touched follow the file's. */
+export function followed(before: Bag, now: Bag, e: Entry, option: string, chosen: string, units: UnitChoice): Entry {
+  const was = insideOf(before, e.like);
+  const asWritten = e.like !== '' && e.load === was.load && JSON.stringify(e.things) === JSON.stringify(was.things);
+  const next = entryFor(now, e, option, chosen, units);
+  return asWritten ? { ...next, ...insideOf(now, e.like) } : next;
+}
+
+/** Plain lengths written in another unit. */
+export const inUnits = (e: Entry, before: UnitChoice, units: UnitChoice): Entry => ({
+  ...e,
+  ...Object.fromEntries(LENGTHS.map((key) => [key, rewritten(e[key], before, units)])),
+});
+
 /** As far as the strap's patches lie on their panels, m; null without a strap, or where there is no such distance. */
 export function rangeOf(bag: Bag, strap: string): { readonly from: number; readonly to: number } | null {
   const made = strapFamily(bag, strap)[0];
   if (!made) return null;
   const range = anchorRange(bag, made);
   return range.from <= range.to ? range : null;
-}
-
-/** What the fields ask for, or what is wrong with each of them. */
-export function read(bag: Bag, e: Entry): { readonly ready: Ready; readonly faults: null } | { readonly ready: null; readonly faults: Faults } {
-  const faults: Partial<Record<Key, string>> = {};
-  const quantity = (key: Key, kind: 'length' | 'mass' | 'force', good: (v: number) => boolean, expected: string): number => {
-    const typed = e[key].trim();
-    const bare = kind === 'length' && /^\d+([.,]\d+)?$/.test(typed) ? `${typed} mm` : typed;
-    const reading = readQuantity(bare, kind);
-    if (reading.ok && good(reading.value)) return reading.value;
-    faults[key] = expected;
-    return 0;
-  };
-  const { length, mass, force, count, spi } = words.expected;
-  const positive = (v: number): boolean => v > 0;
-  const from = quantity('from', 'length', positive, length);
-  const to = quantity('to', 'length', positive, length);
-  if (!faults.from && !faults.to && to < from) faults.to = words.order;
-  const load = e.load.trim() === '' ? 0 : quantity('load', 'mass', (v) => v >= 0, mass);
-  const edgeLength = quantity('mesh', 'length', (v) => v >= 0.005 && v <= 0.04, words.expected.length);
-  const steps = /^\s*\d+\s*$/.test(e.steps) ? Number(e.steps) : 0;
-  if (!(steps >= 2 && steps <= 15)) faults.steps = count;
-  const [threaded, spaced] = [e.thread.trim() !== '', e.stitches.trim() !== ''];
-  const thread = threaded ? quantity('thread', 'force', positive, force) : 0;
-  const stitches = /^\s*\d+([.,]\d+)?\s*$/.test(e.stitches) ? Number(e.stitches.replace(',', '.')) : 0;
-  if (spaced && !(stitches >= 1 && stitches <= 40)) faults.stitches = spi;
-  if (threaded !== spaced) faults[threaded ? 'stitches' : 'thread'] = words.together;
-  if (Object.keys(faults).length > 0) return { ready: null, faults };
-  const hung = hungAs(bag, e.stance);
-  return {
-    ready: {
-      ask: { ...hung, strap: e.strap, option: e.option, from, to, steps, load, edgeLength },
-      bag,
-      stitching: threaded ? { stitchesPerMetre: perInch(stitches), thread } : null,
-    },
-    faults: null,
-  };
 }

@@ -26,9 +26,9 @@ export class NoStraps {
     const button = sewn ? h('button', { type: 'button', class: 'plain strong', onclick: sew }, stances.stance.handles) : null;
     const picture = h('div', { class: 'straps-none-picture' });
     this.element.replaceChildren(h('h2', {}, words.noStraps), h('p', {}, sewn ? words.sewHandles : words.drawStraps), ...(button ? [button] : []), picture);
-    void this.host.draft().then((svg) => {
+    void this.host.draft('').then((made) => {
       // As an image nothing in it can run, whoever wrote the bag's names.
-      if (svg && this.drawn === bag) picture.append(h('img', { alt: words.drafted, src: `data:image/svg+xml,${encodeURIComponent(svg)}` }));
+      if (made && this.drawn === bag) picture.append(h('img', { alt: words.drafted, src: `data:image/svg+xml,${encodeURIComponent(made.svg)}` }));
     });
   }
 }

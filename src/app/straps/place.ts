@@ -1,5 +1,9 @@
 import type { BagForm } from '../page/bag-form.ts';
-import { anchorPlace, type Bag, strapFamily } from './core.ts';
+import { told, type UnitChoice } from '../page/format.ts';
+import { anchorPlace, type Bag, strapFamily, withAnchorsAt } from './core.ts';
+import { rangeOf } from './entry.ts';
+import { written } from './lengths.ts';
+import { words } from './words.ts';
 
 const ENDS = ['from', 'to'] as const;
 
@@ -15,6 +19,17 @@ export function putAt(form: BagForm, bag: Bag, strap: string, written: string): 
     return [[end, { ...rest, [`from ${anchorPlace(bag, made, i as 0 | 1).side}`]: written }] as const];
   });
   return { ...form, straps: { ...form.straps, [strap]: { ...entry, ...Object.fromEntries(ends) } } };
+}
+
+/** Ends of a range count as in it, m. */
+const ROUNDING = 1e-6;
+
+/** Why both anchors of a strap cannot lie at this distance (m) from the sides; null where they can. */
+export function cannotLie(bag: Bag, strap: string, distance: number, units: UnitChoice): string | null {
+  const range = rangeOf(bag, strap);
+  if (range && (distance < range.from - ROUNDING || distance > range.to + ROUNDING)) return words.beyond(written(range.from, units), written(range.to, units));
+  const { faults } = withAnchorsAt(bag, strap, distance);
+  return faults && told(faults.join('; '), units);
 }
 
 /** Distances of a strap's anchors from the sides they are nearer to, m, each once. */

@@ -1,62 +1,30 @@
 import { h, refill } from '../page/dom.ts';
-import { pull as asWeight, length, type UnitChoice } from '../page/format.ts';
+import { pull as asWeight, length, told, type UnitChoice } from '../page/format.ts';
+import { AnchorHandles, type HandlesHost } from './anchor-handles.ts';
 import {
-  type AnchorSweep,
+  type AnchorTrack,
   anchorPlace,
   type Bag,
-  baseSags,
   changesWords,
-  drawnDistances,
   formatAngle,
-  formatForce,
-  formatInches,
-  formatMm,
   HANGING_CAUTIONS,
   type HangReport,
   hangSvg,
   hereWords,
   insideWords,
-  missesOf,
-  nearMissWords,
   type Recommendation,
   recommend,
   type SweepAnchor,
   type SweepStep,
   sagWords,
 } from './core.ts';
+import { written } from './lengths.ts';
+import { distance, drawnAt, levelSentence, pull, reasonOf, shown, stateOf } from './result-words.ts';
 import { words } from './words.ts';
 
-/** A distance as a maker reads it: in inches with millimetres beside, or millimetres alone. */
-export const distance = (m: number, units: UnitChoice): string =>
-  units === 'metric' ? formatMm(m) : units === 'inch' ? formatInches(m, 16) : `${formatInches(m, 16)} (${formatMm(m)})`;
-
-const shown = (v: number | null, show: (v: number) => string): string => (v === null ? words.missing : show(v));
-
-/** What the bag does: hangs level, or which limit it misses. */
-export function stateOf(s: SweepStep, limits: AnchorSweep['limits']): string {
-  const { state } = words;
-  if (s.status === 'refused') return state.refused;
-  if (s.status !== 'settled') return state.moving;
-  if (s.level) return baseSags(s) ? state.sags : state.level;
-  return nearMissWords(missesOf(s, limits)) || state.off;
-}
-
-/** A hundredth of a newton is the weight of a gram: less is nothing. */
-const pull = (newtons: number): string => (Math.abs(newtons) < 0.01 ? words.nothing : formatForce(newtons));
-
-/** How far the anchors are in as drawn: one distance, or two where the ends are unlike. */
-const drawnAt = (a: AnchorSweep, units: UnitChoice): string =>
-  drawnDistances(a)
-    .map((d) => distance(d, units))
-    .join(words.and);
-
-/** Where it hangs level, and what it does as drawn. */
-function levelSentence(a: AnchorSweep, units: UnitChoice): string {
-  const range = (r: { from: number; to: number }): string =>
-    r.from === r.to ? words.at(distance(r.from, units)) : words.between(distance(r.from, units), distance(r.to, units));
-  const swept = a.level.length === 0 ? words.never : words.level(a.level.map(range).join(words.and));
-  return `${swept} ${words.levelDrawn(drawnAt(a, units), stateOf(a.drawn.step, a.limits))}`;
-}
+const NO_TRACKS: readonly AnchorTrack[] = [];
+/** Size of the core's drawing of a hung bag, px. */
+const DRAWN = { width: 420, height: 460 };
 
 /** The bag as it hangs, the table of distances to choose from, the pulls at the one chosen, and the plot. */
 export class ResultView {
@@ -66,6 +34,8 @@ export class ResultView {
   private readonly changes = h('div', { class: 'straps-changes', hidden: true });
   private readonly table = h('table', { class: 'straps-table' });
   private readonly hung = h('figure', { class: 'straps-hung' });
+  private readonly drawing = h('div');
+  private readonly handles: AnchorHandles;
   private readonly readout = h('div', { class: 'straps-readout', 'aria-live': 'polite' });
   private report: HangReport | null = null;
   /** The one that was hung. */ private bag: Bag | null = null;
@@ -73,7 +43,14 @@ export class ResultView {
   /** -1: as drawn. */ private index = -1;
   /** Distance that the reader chose, m; -1: as drawn; null: what is recommended. */ private picked: number | null = null;
   private best: Recommendation | null = null;
-  constructor(private readonly chose: (step: number) => void) {
+  private shownPicture = '';
+  /** Where both anchors of the bag are now, m; null where its ends lie unlike. */ private now: number | null = null;
+  constructor(
+    private readonly chose: (step: number) => void,
+    host: HandlesHost,
+  ) {
+    this.handles = new AnchorHandles(host);
+    this.hung.append(this.drawing, this.handles.element);
     this.element.append(
       this.sentence,
       this.changes,
@@ -103,8 +80,8 @@ export class ResultView {
   }
 
   /** `coming`: not every distance is hung yet. */
-  show(report: HangReport | null, bag: Bag | null, units: UnitChoice, coming: boolean): void {
-    this.bag = bag;
+  show(report: HangReport | null, bag: Bag | null, units: UnitChoice, coming: boolean, now: number | null): void {
+    [this.bag, this.now] = [bag, now];
     const fresh = report !== this.report;
     const drawn = fresh || units !== this.units;
     [this.report, this.units] = [report, units];
@@ -113,10 +90,10 @@ export class ResultView {
     const { anchors, changes } = report;
     this.best = recommend(anchors);
     if (fresh) this.index = this.chosenIn(report);
-    const told = (m: number): string => distance(m, units);
-    refill(this.sentence, coming ? words.soFar : '', hereWords(anchors, told, this.best), h('small', {}, levelSentence(anchors, units)));
+    const at = (m: number): string => distance(m, units);
+    refill(this.sentence, coming ? words.soFar : '', hereWords(anchors, at, this.best), h('small', {}, levelSentence(anchors, units)));
     this.changes.hidden = !changes || changes.length === 0;
-    refill(this.changes, h('p', {}, words.changes), h('ul', {}, ...changesWords(changes ?? [], anchors.limits).map((w) => h('li', {}, w))));
+    refill(this.changes, h('p', {}, words.changes), h('ul', {}, ...changesWords(changes ?? [], anchors.limits).map((w) => h('li', {}, told(w, units)))));
     if (drawn) {
       // The core's own drawing, every name in it escaped there.
       this.plot.innerHTML = hangSvg(report, units !== 'metric' ? 'in' : 'mm');
@@ -172,7 +149,7 @@ export class ResultView {
         h('th', { scope: 'row' }, h('label', {}, input, ` ${label}`)),
         // Why something hangs nowhere is read in its row: a title is out of reach of fingers and keys.
         ...cells.map((c, k) =>
-          h('td', {}, c, k === cells.length - 1 && s.status !== 'settled' && s.reason ? h('p', { class: 'faint small' }, s.reason) : null),
+          h('td', {}, c, k === cells.length - 1 && s.status !== 'settled' && s.reason ? h('p', { class: 'faint small' }, reasonOf(s, this.units)) : null),
         ),
       );
     };
@@ -220,25 +197,27 @@ export class ResultView {
       ),
     );
     const reference = stitching?.reference
-      ? words.stitching(formatMm(stitching.reference.row), formatForce(stitching.reference.strength), stitching.reference.source)
+      ? words.stitching(written(stitching.reference.row, this.units), asWeight(stitching.reference.strength, this.units), stitching.reference.source)
       : stitching
         ? words.unstitched
         : '';
     // The core's own drawing, every name in it escaped there.
-    this.hung.innerHTML = step.picture ?? '';
-    this.hung.hidden = step.picture === undefined;
+    const picture = step.picture ?? '';
+    if (this.shownPicture !== picture) this.drawing.innerHTML = this.shownPicture = picture;
+    this.hung.hidden = picture === '';
+    this.handles.show({ tracks: step.tracks ?? NO_TRACKS, ...DRAWN }, this.units, this.now);
     refill(
       this.readout,
       h('h3', {}, title),
-      step.reason ? h('p', {}, step.reason) : null,
-      h('p', {}, words.inside(insideWords(anchors))),
+      step.reason ? h('p', {}, reasonOf(step, this.units)) : null,
+      h('p', {}, words.inside(told(insideWords(anchors), this.units))),
       step.force === null ? null : h('p', {}, words.largest(asWeight(step.force, this.units))),
       this.cornerNote(),
       step.anchors.length === 0 ? null : h('details', {}, h('summary', {}, words.pulls), h('ul', {}, ...pulls)),
       reference ? h('p', { class: 'faint' }, reference) : null,
       h('p', { class: 'faint' }, words.limits(formatAngle(anchors.limits.tilt), `${100 * anchors.limits.mouthSag} %`)),
-      ...[sagWords([anchors.drawn.step, ...anchors.steps])].filter((w) => w !== '').map((w) => h('p', { class: 'faint' }, w)),
-      h('p', { class: 'faint' }, words.note(formatMm(anchors.edgeLength))),
+      ...[sagWords([anchors.drawn.step, ...anchors.steps])].filter((w) => w !== '').map((w) => h('p', { class: 'faint' }, told(w, this.units))),
+      h('p', { class: 'faint' }, words.note(written(anchors.edgeLength, this.units))),
       ...HANGING_CAUTIONS.map((c) => h('p', { class: 'caution' }, c)),
     );
   }

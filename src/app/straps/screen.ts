@@ -4,20 +4,23 @@ import '../style/bench-readout.css';
 import '../style/bench-own.css';
 import '../style/bench-narrow.css';
 import '../style/straps.css';
-import { selectField, textField } from '../bench/fields.ts';
 import type { BagForm } from '../page/bag-form.ts';
 import { h } from '../page/dom.ts';
+import { told, type UnitChoice } from '../page/format.ts';
 import type { State } from '../page/store.ts';
+import type { HandlesHost } from './anchor-handles.ts';
+import { AskForm } from './ask-form.ts';
 import { printCard, saveCard, saveCorners } from './card.ts';
-import { type Bag, formatMm, type HangReport, type Paper, stitchReference, strapFamily, strapNames, usualDistances } from './core.ts';
-import { type Entry, entryFor, type Key, type Ready, rangeOf, read, statedLoad } from './entry.ts';
-import { hangChoices } from './hung-from.ts';
+import { type Bag, formatMm, type HangReport, type Paper, stitchReference, strapFamily, strapNames } from './core.ts';
+import { changed, type Entry, entryFor, followed, inUnits } from './entry.ts';
+import { written } from './lengths.ts';
 import { NoStraps } from './no-straps.ts';
-import { distancesOf, hungKey, putAt } from './place.ts';
-import { distance, ResultView, stateOf } from './result.ts';
+import { cannotLie, distancesOf, hungKey, putAt } from './place.ts';
+import { type Ready, read } from './read-entry.ts';
+import { ResultView } from './result.ts';
+import { distance, refusedFor, stateOf } from './result-words.ts';
 import { strapsRunner } from './runner.ts';
-import { StrapSize } from './strap-size.ts';
-import { Unhung } from './unhung.ts';
+import { type Drafted, Unhung } from './unhung.ts';
 import { words } from './words.ts';
 
 export interface StrapsHost {
@@ -25,20 +28,15 @@ export interface StrapsHost {
   readonly listen: (listener: (state: State, before: State) => void) => void;
   readonly say: (line: string) => void;
   /** Takes an edited form into the bag, under these words in the history. */ readonly change: (form: BagForm, what: string) => void;
-  /** The bag there is, drafted, as an SVG; null where it cannot be drawn. */ readonly draft: () => Promise<string | null>;
+  /** The bag there is, drafted, and where the anchors of this strap can lie; null where it cannot be drawn. */
+  readonly draft: (strap: string) => Promise<Drafted | null>;
 }
-
-const TYPED = ['load', 'from', 'to', 'steps', 'mesh', 'thread', 'stitches'] as const satisfies readonly Key[];
 
 /** The screen "Where do the straps go?": choices at the left, the plot and its figures at the right, the card to print. */
 export class StrapsScreen {
   private readonly runner = strapsRunner();
-  private readonly result = new ResultView((i) => this.chose(i));
-  private readonly strap = selectField(words.strap, [], (strap) => this.change({ strap }), 'strap');
-  private readonly option = selectField(words.option, [], (option) => this.change({ option }), 'hang-option');
-  private readonly stance = selectField(words.hung, [], (stance) => this.change({ stance }), 'hang-stance');
-  private readonly size: StrapSize;
-  private readonly fields;
+  private readonly result: ResultView;
+  private readonly form: AskForm;
   private readonly runButton = h('button', { type: 'button', class: 'plain strong', onclick: () => this.run() }, words.run);
   private readonly stopButton = h('button', { type: 'button', class: 'plain', hidden: true, onclick: () => this.stop() }, words.stop);
   private readonly status = h('p', { class: 'straps-status', role: 'status' });
@@ -51,6 +49,7 @@ export class StrapsScreen {
   private readonly none: NoStraps;
   private readonly unhung: Unhung;
   private entry: Entry;
+  private units: UnitChoice;
   /** What the figures shown were hung with. */ private shown: { readonly report: HangReport; readonly ready: Ready; readonly typed: string } | null = null;
   /** Bags made of the one that was hung by putting its straps at a step of it: the figures shown are theirs as well. */
   private readonly placed = new Map<string, number>();
@@ -61,23 +60,24 @@ export class StrapsScreen {
     place: HTMLElement,
     private readonly host: StrapsHost,
   ) {
-    const { bag, columns, editing, stance } = host.state();
-    this.entry = entryFor(bag, null, columns[editing].option, stance);
-    this.unhung = new Unhung(host.draft);
-    this.none = new NoStraps(host);
-    this.size = new StrapSize({ form: () => host.state().form, change: host.change });
-    const field = (key: (typeof TYPED)[number], label: string, hint = '') =>
-      textField(label, hint, { report: (value) => this.change({ [key]: value }) }, `hang-${key}`);
-    this.fields = {
-      load: field('load', words.load, words.loadHint),
-      from: field('from', words.from, words.distanceHint),
-      to: field('to', words.to),
-      steps: field('steps', words.steps),
-      mesh: field('mesh', words.mesh, words.meshHint),
-      thread: field('thread', words.thread, words.threadHint),
-      stitches: field('stitches', words.stitches),
+    const { bag, columns, editing, stance, preferences } = host.state();
+    this.units = preferences.units;
+    this.entry = entryFor(bag, null, columns[editing].option, stance, this.units);
+    const hand: HandlesHost = {
+      put: (d) => this.move(d, written(d, this.units)) === null,
+      beyond: (now) => this.form.size.placeFault(now ? cannotLie(this.bag, this.entry.strap, Number.MAX_VALUE, this.units) : null),
     };
-    for (const f of Object.values(this.fields)) f.input.addEventListener('keydown', (e) => e.key === 'Enter' && this.run());
+    this.result = new ResultView((i) => this.chose(i), hand);
+    this.unhung = new Unhung(host.draft, hand);
+    this.none = new NoStraps(host);
+    const asked = {
+      change: (part: Partial<Entry>) => this.change(part),
+      run: () => this.run(),
+      form: () => host.state().form,
+      edit: host.change,
+      put: (d: number, as: string) => this.move(d, as),
+    };
+    this.form = new AskForm(asked, [this.runButton, this.stopButton]);
     const button = (label: string, act: () => void): HTMLElement => h('button', { type: 'button', class: 'plain', onclick: act }, label);
     this.actions = h(
       'div',
@@ -88,30 +88,22 @@ export class StrapsScreen {
       ...(['a4', 'letter'] as const).map((paper) => button(words.corner(words.papers[paper]), () => this.corners(paper))),
       this.placedNote,
     );
-    const { load, from, to, steps, mesh, thread, stitches } = this.fields;
-    const form = h(
-      'div',
-      { class: 'bench-form straps-form' },
-      h('h2', {}, words.title),
-      h('p', { class: 'bench-how' }, words.how),
-      ...[this.strap, this.size, this.option, this.stance, load, from, to].map((f) => f.element),
-      h('details', { class: 'bench-more' }, h('summary', {}, words.more), ...[steps, mesh, thread, stitches].map((f) => f.element)),
-      h('div', { class: 'bench-run' }, this.runButton, this.stopButton),
-    );
     this.body = h(
       'div',
       { class: 'straps-body' },
-      form,
+      this.form.element,
       h('div', { class: 'straps-view' }, this.status, this.stale, this.unhung.element, this.result.element, this.uneven, this.actions),
     );
     place.replaceChildren(this.none.element, this.body);
     host.listen((now, before) => {
-      if (now.bag !== before.bag) {
-        const { load, stance } = this.entry;
-        // A load that nobody typed follows the bag file's.
-        const asWritten = load === statedLoad(before.bag, stance);
-        const next = entryFor(now.bag, this.entry, now.columns[now.editing].option, now.stance);
-        this.entry = asWritten ? { ...next, load: statedLoad(now.bag, next.stance) } : next;
+      const { units } = now.preferences;
+      if (now.bag !== before.bag) this.entry = followed(before.bag, now.bag, this.entry, now.columns[now.editing].option, now.stance, this.units);
+      if (units !== this.units) {
+        const typed = this.shown && JSON.stringify(this.entry) === this.shown.typed;
+        this.entry = inUnits(this.entry, this.units, units);
+        // The same figures in another unit are no other question.
+        if (this.shown && typed) this.shown = { ...this.shown, typed: JSON.stringify(this.entry) };
+        this.units = units;
       }
       if (now.bag !== before.bag || now.preferences !== before.preferences) this.update();
     });
@@ -124,54 +116,52 @@ export class StrapsScreen {
   }
 
   private change(part: Partial<Entry>): void {
-    // A stance brings the load it is named for.
-    const next = { ...this.entry, ...(part.stance === undefined ? {} : { load: statedLoad(this.bag, part.stance) }), ...part };
-    // Another strap has another range.
-    this.entry = part.strap === undefined ? next : { ...entryFor(this.bag, { ...next, from: '', to: '' }, next.option), ...this.rangeText(next.strap) };
+    this.entry = changed(this.bag, this.entry, part, this.units);
     this.update();
   }
 
-  private rangeText(strap: string): { from: string; to: string } {
-    const range = usualDistances(this.bag, strap);
-    return range ? { from: formatMm(range.from, 0), to: formatMm(range.to, 0) } : { from: '', to: '' };
+  /** Where both anchors of the strap are now, m; null where its ends lie unlike. */
+  private get now(): number | null {
+    const apart = distancesOf(this.bag, this.entry.strap);
+    return apart.length === 1 ? apart[0] : null;
   }
 
-  /** Everything from the state and the entry; typed fields are only written to when they say something else. */
+  /** Puts the chosen strap's anchors somewhere else. Null, or why they cannot lie there. */
+  private move(d: number, as: string): string | null {
+    const { strap } = this.entry;
+    const before = this.bag;
+    const why = cannotLie(before, strap, d, this.units);
+    if (why === null && this.now !== null && Math.abs(this.now - d) < 1e-5) return null;
+    if (why === null) this.host.change(putAt(this.host.state().form, before, strap, as), words.putDone(strap, as));
+    const refused = why ?? (this.bag === before ? words.notPlaced : null);
+    this.form.size.placeFault(refused);
+    return refused;
+  }
+
   private update(): void {
-    const { bag } = this;
-    const { units } = this.host.state().preferences;
+    const { bag, units } = this;
     // What another bag was hung with says nothing of the one that is open now.
     if (this.shown && this.shown.ready.bag.name !== bag.name) this.shown = null;
     const straps = strapNames(bag);
     this.none.show(straps.length > 0 ? null : this.host.state());
     this.body.hidden = straps.length === 0;
     if (straps.length === 0) return;
-    const named = (list: readonly string[]) => list.map((value) => ({ value, label: value }));
-    this.strap.offer(named(straps));
-    this.option.offer(named(bag.options.map((o) => o.name)));
-    this.stance.offer(hangChoices(bag));
-    this.size.show(bag, this.entry.strap, units);
-    this.strap.select.value = this.entry.strap;
-    this.option.select.value = this.entry.option;
-    this.stance.select.value = this.entry.stance;
-    for (const key of TYPED) if (this.fields[key].input.value !== this.entry[key]) this.fields[key].input.value = this.entry[key];
-    const { faults } = read(bag, this.entry);
-    for (const key of TYPED) this.fields[key].fault(faults?.[key] ?? null);
-    const range = rangeOf(bag, this.entry.strap);
-    this.fields.to.hint.textContent = range ? words.range(distance(range.from, units), distance(range.to, units)) : '';
-    this.result.show(this.shown?.report ?? null, this.shown?.ready.ask.bag ?? null, units, this.coming);
-    // A fault must not be hidden behind a closed fold.
-    if (faults?.steps || faults?.mesh || faults?.thread || faults?.stitches) this.body.querySelector('details')!.open = true;
-    this.unhung.show(this.shown === null ? JSON.stringify([bag.panels, bag.seams, bag.straps]) : null);
+    this.form.show(bag, this.entry, read(bag, this.entry, units).faults, units);
+    const { now } = this;
+    const own = this.shown?.report.anchors.strap === this.entry.strap ? now : null;
+    this.result.show(this.shown?.report ?? null, this.shown?.ready.ask.bag ?? null, units, this.coming, own);
+    this.unhung.show(this.shown === null ? JSON.stringify([bag.panels, bag.seams, bag.straps]) : null, this.entry.strap, units, now);
     const sameBag = this.shown !== null && (this.standing >= 0 || hungKey(this.shown.ready.bag) === hungKey(bag));
-    this.stale.hidden = this.shown === null || (sameBag && this.shown.typed === JSON.stringify(this.entry));
+    const same = sameBag && this.shown!.typed === JSON.stringify(this.entry);
+    this.form.refused(same ? refusedFor(this.shown!.report.anchors.drawn.step, units) : null);
+    this.stale.hidden = this.shown === null || same;
     this.actions.hidden = !sameBag || this.coming;
     this.chose(this.result.chosen);
   }
 
   private chose(_: number): void {
     const apart = this.shown ? distancesOf(this.bag, this.shown.report.anchors.strap) : [];
-    const { units } = this.host.state().preferences;
+    const { units } = this;
     this.uneven.hidden = apart.length < 2 || this.result.chosen < 0 || this.actions.hidden;
     this.uneven.textContent = words.uneven(apart.map((d) => distance(d, units)).join(words.and));
     // As drawn there is nothing to put anywhere, nor where they stand already. Not disabled: a button that switches itself off would drop the focus.
@@ -190,10 +180,9 @@ export class StrapsScreen {
 
   private run(): void {
     const { bag } = this;
-    const { ready } = read(bag, this.entry);
+    const { ready } = read(bag, this.entry, this.units);
     if (!ready) {
-      const first = TYPED.find((key) => this.fields[key].input.getAttribute('aria-invalid') === 'true');
-      if (first) this.fields[first].input.focus();
+      this.form.focusFault();
       return;
     }
     const typed = JSON.stringify(this.entry),
@@ -215,7 +204,8 @@ export class StrapsScreen {
       else {
         this.running(false);
         if (say.kind === 'failed') this.tell(words.failed(say.message));
-        else if (say.kind === 'faults') this.tell(`${words.faults} ${say.faults.map((f) => `${f.path}: ${f.got}; ${f.expected}`).join('; ')}`);
+        else if (say.kind === 'faults')
+          this.tell(`${words.faults} ${told(say.faults.map((f) => `${f.path}: ${f.got}; ${f.expected}`).join('; '), this.units)}`);
         else if (this.shown) {
           const { anchors, load, changes } = this.shown.report;
           this.tell(words.done(1 + anchors.steps.length + (load?.steps.length ?? 0) + (changes?.length ?? 0)));
@@ -263,9 +253,8 @@ export class StrapsScreen {
     if (!step || !this.shown || chosen === this.standing) return;
     const { strap } = this.shown.report.anchors;
     const before = this.bag;
-    // Millimetres whatever the units: a sixteenth of an inch would move it off the place that was hung.
-    const d = formatMm(step.distance);
-    this.host.change(putAt(this.host.state().form, before, strap, d), words.putDone(strap, d));
+    // Written in millimetres whatever the units: a sixteenth of an inch would move it off the place that was hung.
+    this.host.change(putAt(this.host.state().form, before, strap, formatMm(step.distance)), words.putDone(strap, written(step.distance, this.units)));
     if (this.bag === before) {
       this.placedNote.textContent = words.notPlaced;
       return;

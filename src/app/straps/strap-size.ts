@@ -3,38 +3,83 @@ import { withOwnUnit } from '../bench/typed-length.ts';
 import type { BagForm } from '../page/bag-form.ts';
 import { h } from '../page/dom.ts';
 import type { UnitChoice } from '../page/format.ts';
-import { type Bag, formatInches, formatMm, readQuantity, strapFamily } from './core.ts';
+import { type Bag, readQuantity, strapFamily } from './core.ts';
+import { written } from './lengths.ts';
+import { distancesOf } from './place.ts';
 import { words } from './words.ts';
 
 const SIZES = ['length', 'width'] as const;
 type Size = (typeof SIZES)[number];
 
-/** Length and width of the strap, changed in the bag itself when a field is left or Enter is pressed. */
+export interface SizeHost {
+  readonly form: () => BagForm;
+  /** Takes the edited form into the bag, under these words in the history. */ readonly edit: (form: BagForm, what: string) => void;
+  /** Puts the anchors somewhere else, m and as typed. Null, or why they cannot lie there. */ readonly put: (
+    distance: number,
+    written: string,
+  ) => string | null;
+}
+
+/** Length and width of the strap and how far in its anchors are, changed in the bag itself when a field is left or Enter is pressed. */
 export class StrapSize {
   readonly element: HTMLElement;
   private readonly fields;
   private strap = '';
   private bag: Bag | null = null;
   private units: UnitChoice = 'metric';
-  /** `change` takes the edited form into the bag, under these words in the history. */
-  constructor(private readonly host: { readonly form: () => BagForm; readonly change: (form: BagForm, what: string) => void }) {
+  constructor(private readonly host: SizeHost) {
     const field = (size: Size) => textField(words.sizes[size], '', { report: () => undefined, done: () => this.take(size) }, `hang-strap-${size}`);
-    this.fields = { length: field('length'), width: field('width') };
-    this.element = h('div', { class: 'field-pair' }, this.fields.length.element, this.fields.width.element);
+    const place = textField(words.place, words.dragHint, { report: () => undefined, done: () => this.takePlace() }, 'hang-place');
+    this.fields = { length: field('length'), width: field('width'), place };
+    this.element = h(
+      'div',
+      { class: 'straps-size' },
+      h('div', { class: 'field-pair' }, this.fields.length.element, this.fields.width.element),
+      this.fields.place.element,
+    );
   }
 
   show(bag: Bag, strap: string, units: UnitChoice): void {
+    const same = this.bag === bag && this.strap === strap;
     [this.bag, this.strap, this.units] = [bag, strap, units];
     const made = strapFamily(bag, strap)[0];
     for (const size of SIZES) {
       const { input, fault } = this.fields[size];
-      if (document.activeElement !== input) input.value = made ? this.written(made[size]) : '';
-      fault(null);
+      if (document.activeElement !== input) input.value = made ? written(made[size], units) : '';
+      if (!same) fault(null);
     }
+    const { input, fault } = this.fields.place;
+    if (document.activeElement !== input) input.value = this.placed();
+    if (!same) fault(null);
   }
 
-  private written(m: number): string {
-    return this.units !== 'metric' ? formatInches(m, 16) : formatMm(m, 1);
+  private placed(): string {
+    return this.bag
+      ? distancesOf(this.bag, this.strap)
+          .map((d) => written(d, this.units))
+          .join(words.and)
+      : '';
+  }
+
+  /** Why the strap is too short for what it goes over. */
+  refused(why: string | null): void {
+    if (why !== null) this.fields.length.fault(why);
+  }
+
+  /** Why the anchors cannot lie where the hand wants them; null: they can. */
+  placeFault(why: string | null): void {
+    this.fields.place.fault(why);
+  }
+
+  private takePlace(): void {
+    const { input, fault } = this.fields.place;
+    if (input.value === this.placed()) {
+      fault(null);
+      return;
+    }
+    const whole = withOwnUnit(input.value, this.units);
+    const read = readQuantity(whole, 'length');
+    fault(read.ok && read.value > 0 ? this.host.put(read.value, whole) : words.expected.length(this.units));
   }
 
   private take(size: Size): void {
@@ -42,13 +87,13 @@ export class StrapSize {
     const made = this.bag && strapFamily(this.bag, this.strap)[0];
     const form = this.host.form();
     const entry = form.straps?.[this.strap];
-    if (!made || !entry || input.value === this.written(made[size])) return;
+    if (!made || !entry) return;
+    const same = input.value === written(made[size], this.units);
     const whole = withOwnUnit(input.value, this.units);
     const read = readQuantity(whole, 'length');
-    if (!read.ok || !(read.value > 0)) {
-      fault(words.expected.length);
-      return;
-    }
-    this.host.change({ ...form, straps: { ...form.straps, [this.strap]: { ...entry, [size]: whole } } }, words.sized(this.strap, words.sizes[size], whole));
+    const good = same || (read.ok && read.value > 0);
+    fault(good ? null : words.expected.length(this.units));
+    if (good && !same)
+      this.host.edit({ ...form, straps: { ...form.straps, [this.strap]: { ...entry, [size]: whole } } }, words.sized(this.strap, words.sizes[size], whole));
   }
 }

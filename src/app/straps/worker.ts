@@ -1,4 +1,5 @@
-import { BagError, loadDrop, recommend, type SeriesProgress, singleChanges, sweepAnchors, sweepLoad } from '../../index.ts';
+import { BagError, previewAnchors, previewLoads, previewSingleChanges, recommend, type SeriesProgress } from '../../index.ts';
+import { Hands } from './hands.ts';
 import type { Ask, Say } from './protocol.ts';
 
 type Words = Say extends infer S ? (S extends Say ? Omit<S, 'job'> : never) : never;
@@ -7,6 +8,8 @@ type Words = Say extends infer S ? (S extends Say ? Omit<S, 'job'> : never) : ne
 const LOADS = 4;
 /** Words of progress are sent this often, ms: more would only fill the page's queue. */
 const BEAT = 150;
+
+const { executor } = new Hands();
 
 /** Tells each distance as it is hung; then, where it hangs level nowhere, single changes; then, apart, loads. */
 self.onmessage = async (event: MessageEvent<Ask>): Promise<void> => {
@@ -21,11 +24,8 @@ self.onmessage = async (event: MessageEvent<Ask>): Promise<void> => {
       tell({ kind: 'stage', words: `${lead}${run}: ${stage}`, fraction });
     };
   try {
-    const hung = bag.stances.filter((s) => s.kind === 'hung'),
-      on = hung.find((s) => s.name === stance);
-    const drop = on?.contents?.length ? { drop: await loadDrop() } : {};
-    const common = { strap, option, stance, edgeLength, pictures: true, ...drop };
-    const anchors = sweepAnchors(bag, {
+    const common = { strap, option, stance, edgeLength, pictures: true, executor };
+    const anchors = await previewAnchors(bag, {
       ...common,
       from,
       to,
@@ -34,11 +34,14 @@ self.onmessage = async (event: MessageEvent<Ask>): Promise<void> => {
       onProgress: onProgress('anchors '),
       onStep: (soFar) => tell({ kind: 'anchors', anchors: soFar, whole: soFar.steps.length === steps }),
     });
-    const still = [anchors.drawn.step, ...anchors.steps].some((s) => s.status === 'settled');
-    if (still && recommend(anchors).index === null)
-      tell({ kind: 'changes', changes: singleChanges(bag, { ...common, pictures: false, load, onProgress: onProgress('single change: ') }) });
-    if (load > 0)
-      sweepLoad(bag, {
+    // What the bag does not hold it holds after no change either.
+    const holds = !anchors.drawn.step.faults?.some((f) => f.path.includes('.contents'));
+    // Where nothing comes to rest, a longer strap or a hem would be hung in vain as well.
+    const tried = [anchors.drawn.step, ...anchors.steps].some((s) => s.status === 'settled' || s.status === 'refused');
+    if (holds && tried && recommend(anchors).index === null)
+      tell({ kind: 'changes', changes: await previewSingleChanges(bag, { ...common, pictures: false, load, onProgress: onProgress('single change: ') }) });
+    if (load > 0 && holds)
+      await previewLoads(bag, {
         ...common,
         pictures: false,
         from: 0,

@@ -10,7 +10,8 @@ import { spotAt } from './places.ts';
 /** What became of each tie: see solver/rest/closing.ts. */
 export interface TiesAtRest {
   /** Number of the first tie among all cables. */ readonly first: number;
-  /** Pull of every cable, N. */ readonly tension: Float64Array;
+  /** Pull of every cable, N: of a cord at its free ends. */ readonly tension: Float64Array;
+  /** Of every cable, N: of a cord where its pull is least. */ readonly least: Float64Array;
   /** Per tie, m. */ readonly left: Float64Array;
   /** Per closure in the order in which they are closed, in words. */ readonly inTheWay: readonly string[];
 }
@@ -39,7 +40,9 @@ export const closuresAtRest = (
       gap: isZip(closure) ? closure.size : isPoint(closure) ? closure.gap : 0,
       channel: Float64Array.from(l.channel.flatMap((s) => spotAt(s, x))),
       loop,
+      longer: l.longer,
       cordPull: own && isCord(closure) ? ties.tension[own.first]! : 0,
+      cordLeast: own && isCord(closure) ? ties.least[own.first]! : 0,
       left: own ? Math.max(0, ...ties.left.subarray(own.first - ties.first, own.first - ties.first + own.count)) : 0,
       inTheWay: at < 0 ? '' : (ties.inTheWay[at] ?? ''),
       flap:

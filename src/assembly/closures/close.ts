@@ -1,7 +1,7 @@
 import { isCord, isPoint, isZip } from '../../bag/index.ts';
 import type { Stance } from '../../bag/types.ts';
 import { activationDistance } from '../../solver/index.ts';
-import type { Cables, Model } from '../../solver/types.ts';
+import type { Cables, Cord, Model } from '../../solver/types.ts';
 import type { LaidClosure } from './lay.ts';
 import type { Spot } from './places.ts';
 
@@ -42,7 +42,8 @@ export function withClosures(model: Model, laid: readonly LaidClosure[], stance:
     rest = [...(before?.rest ?? [])],
     stiffness = [...(before?.stiffness ?? [])],
     group: number[] = [],
-    along: number[] = [];
+    along: number[] = [],
+    cords: Cord[] = [];
   const piece = (from: Spot, to: Spot): void => {
     const shares = new Map<number, number>();
     to.verts.forEach((v, i) => {
@@ -77,7 +78,8 @@ export function withClosures(model: Model, laid: readonly LaidClosure[], stance:
     if (isCord(closure)) {
       const spots = l.loop ? [...l.channel, l.channel[0]!] : l.channel;
       for (let k = 0; k + 1 < spots.length; k++) piece(spots[k]!, spots[k + 1]!);
-      tie(closure.drawnTo, CORD_STIFFNESS / closure.drawnTo, g, 0);
+      cords.push({ cable: rest.length, friction: closure.friction, loop: l.loop });
+      tie(closure.drawnTo / l.longer, CORD_STIFFNESS / closure.drawnTo, g, 0);
     }
     return { laid: l, first: own, count: rest.length - own };
   });
@@ -89,7 +91,7 @@ export function withClosures(model: Model, laid: readonly LaidClosure[], stance:
     rest: Float64Array.from(rest),
     stiffness: Float64Array.from(stiffness),
     contactEdges: before?.contactEdges ?? new Uint32Array(0),
-    ties: { first, group: Uint32Array.from(group), along: Float64Array.from(along) },
+    ties: { first, group: Uint32Array.from(group), along: Float64Array.from(along), ...(cords.length > 0 ? { cords } : {}) },
   };
   return { model: { ...model, mass, cables }, tied };
 }

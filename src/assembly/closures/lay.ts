@@ -14,6 +14,7 @@ export interface LaidClosure {
   readonly pairs: readonly { readonly spots: readonly [Spot, Spot]; readonly along: number; readonly length: number }[];
   /** Spots of a channel in order; empty of what is no cord. */ readonly channel: readonly Spot[];
   /** The channel runs round to where it began. */ readonly loop: boolean;
+  /** Of a channel, its length as cut over that of the straight pieces between its spots as drafted; 1 of what is no cord. */ readonly longer: number;
 }
 
 /** Two places along a zip nearer than this, of its length, are one. */
@@ -25,9 +26,9 @@ export function laidClosures(bag: Bag, mesh: BagMesh, drafted: Float64Array, sta
   if (closed === 'left out') return [];
   const laid = (bag.closures ?? []).map((closure): LaidClosure => {
     const state = { closure, closed: closed.includes(closure.name) };
-    if (isZip(closure)) return { ...state, ...zipPairs(bag, mesh, drafted, closure), channel: [], loop: false };
+    if (isZip(closure)) return { ...state, ...zipPairs(bag, mesh, drafted, closure), channel: [], loop: false, longer: 1 };
     if (isCord(closure)) return { ...state, pairs: [], ...channel(bag, mesh, drafted, closure) };
-    return { ...state, pairs: [{ spots: parts(mesh, closure), along: 0, length: 0 }], channel: [], loop: false };
+    return { ...state, pairs: [{ spots: parts(mesh, closure), along: 0, length: 0 }], channel: [], loop: false, longer: 1 };
   });
   assertReach(bag, mesh, drafted, laid);
   return laid;
@@ -39,6 +40,7 @@ const parts = (mesh: BagMesh, { ends, size }: PointClosure): [Spot, Spot] => {
   return [on(0), on(1)];
 };
 
+const sum = (of: readonly number[]): number => of.reduce((s, v) => s + v, 0);
 const apart = (a: readonly number[], b: readonly number[]): number => libm.norm(a.map((v, k) => v - b[k]!));
 
 /** Places at which two edges are held: at every mesh point of either, from the closed end on. */
@@ -68,10 +70,17 @@ function liesAgainst(a: Side, b: Side, x: Float64Array): boolean {
   return sum(true) <= sum(false);
 }
 
-/** Points of a channel about as far apart as the mesh's; a channel whose ends meet is a loop. */
-function channel(bag: Bag, mesh: BagMesh, drafted: Float64Array, { along, below }: CordClosure): Pick<LaidClosure, 'channel' | 'loop'> {
-  const spots = channelOf(bag, mesh, along, below, mesh.quality.meanEdge),
+/**
+ * Points of a channel, as far apart as it is wide (twice its distance from the edge), and two of the mesh's edges at least: in a channel that gathers the cord runs on
+ * straight while the cloth folds about it, with as much room as the channel is wide. A channel whose ends meet is a loop.
+ */
+function channel(bag: Bag, mesh: BagMesh, drafted: Float64Array, { along, below, length }: CordClosure): Pick<LaidClosure, 'channel' | 'loop' | 'longer'> {
+  const spots = channelOf(bag, mesh, along, below, Math.max(2 * below, 2 * mesh.quality.meanEdge)),
     places = spots.map((s) => spotAt(s, drafted));
-  const step = Math.max(...places.slice(1).map((p, i) => apart(p, places[i]!)));
-  return { channel: spots, loop: spots.length > 3 && apart(places[0]!, places[places.length - 1]!) < 1.5 * step };
+  const steps = places.slice(1).map((p, i) => apart(p, places[i]!)),
+    home = apart(places[0]!, places[places.length - 1]!),
+    loop = spots.length > 3 && home < 1.5 * Math.max(...steps);
+  // Spots lie in the middles of equal stretches: an open channel runs on by half of one at either end.
+  const straight = loop ? sum(steps) + home : (sum(steps) * spots.length) / (spots.length - 1);
+  return { channel: spots, loop, longer: length / straight };
 }

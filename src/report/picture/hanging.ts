@@ -29,7 +29,17 @@ type Point = readonly [number, number, number];
  * (bag and straps' lengths, weight) and not on how it hangs, so that pictures of one bag with its anchors moved can be laid over one another. Deterministic.
  * result: hung; null otherwise, or when a position is not a number.
  */
-export function hungPicture(result: Result): string | null {
+export const hungPicture = (result: Result): string | null => hungDrawing(result)?.svg ?? null;
+
+/** What a picture of one hung bag was drawn of. */
+export interface HungDrawing {
+  readonly svg: string;
+  /** Mesh points as posed, 3 per point, m. */ readonly posed: Float64Array;
+  readonly frame: Frame;
+}
+
+/** The same picture with the frame it was drawn in. */
+export function hungDrawing(result: Result): HungDrawing | null {
   const run = leadRun(result.runs);
   const { hung, positions, contents } = run;
   if (hung === null || run.straps.length === 0 || !positions.every(Number.isFinite)) return null;
@@ -59,7 +69,7 @@ export function hungPicture(result: Result): string | null {
   const arrows = anchors.map((_, i): [Paper, Paper] => [at(point(2 + 2 * i)), at(point(3 + 2 * i))]);
   const [foot, head] = [at(point(0)), at(point(1))];
   const words = `${formatAngle(hung.tilt)} off the plumb line`;
-  return [
+  const svg = [
     `<svg xmlns="http://www.w3.org/2000/svg" class="hanging" viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-label="${escapeXml(`${result.bag}, ${result.option}, ${result.stance}: hangs ${words}`)}" ${FONT_ATTRIBUTES}>`,
     STYLE,
     rect(0, 0, WIDTH, HEIGHT, PAPER),
@@ -77,6 +87,7 @@ export function hungPicture(result: Result): string | null {
     text(WIDTH / 2, HEIGHT - 7, 'pulls hanging still; not what a strap can carry', { size: 12.5, fill: MUTED, anchor: 'middle' }),
     '</svg>\n',
   ].join('\n');
+  return { svg, posed: posed.settled, frame };
 }
 
 /** How far the bag reaches down and up along its own upright, counted from a point, m. */

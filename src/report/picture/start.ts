@@ -8,6 +8,8 @@ import { RULE } from './tokens.ts';
 export interface StartPicture {
   readonly svg: string;
   /** Width across the front, depth, height. */ readonly size: readonly [number, number, number];
+  /** Mesh points as posed, 3 per point, m, and the frame in which they are drawn. */ readonly posed: Float64Array;
+  readonly frame: Frame;
 }
 
 /**
@@ -38,5 +40,5 @@ export function startPicture(mesh: BagMesh, drafted: Float64Array, width: number
       frame,
       straps.map((s, i) => ({ width: s.width, line: beside[i] })),
     )}</svg>`;
-  return { svg, size: [high[0] - low[0], high[1] - low[1], high[2] - low[2]] };
+  return { svg, size: [high[0] - low[0], high[1] - low[1], high[2] - low[2]], posed, frame };
 }

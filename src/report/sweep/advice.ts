@@ -53,8 +53,10 @@ export function hereWords(a: AnchorSweep, told: Told, r: Recommendation = recomm
         : `Recommended: the anchors ${told(r.distance!)} from the sides, where it hangs level.`,
     );
     out.push(...spacingWords(r.apart, r, told));
-  } else if (r.nearest === null) out.push('No recommendation: it came to rest at none of the places tried.');
-  else
+  } else if (r.nearest === null) {
+    const hung = [a.drawn.step, ...a.steps].some((s) => s.status !== 'refused');
+    out.push(`No recommendation: it ${hung ? 'came to rest' : 'can be hung'} at none of the places tried.`);
+  } else
     out.push(
       `No recommendation: it hangs level at none of the ${places} places where it came to rest. Nearest to level ${at(r.nearest)}: ${r.misses.map(marginWords).join(', ')}.`,
     );

@@ -1,6 +1,6 @@
 import { libm } from '../../numerics/index.ts';
 import { DEGREE, escapeXml, formatAngle, formatInches, INCH, trimmed } from '../../units/index.ts';
-import { FONT_ATTRIBUTES, line, px, rect, text } from '../picture/svg.ts';
+import { FONT_ATTRIBUTES, fitLines, line, px, rect, text } from '../picture/svg.ts';
 import { INK, MAT, MUTED, PAPER, RULE } from '../picture/tokens.ts';
 import { insideWords } from './advice.ts';
 import { recommend } from './recommend.ts';
@@ -99,7 +99,11 @@ export function hangSvg(r: HangReport, unit: 'mm' | 'in' = 'mm'): string {
   return `<svg xmlns="http://www.w3.org/2000/svg" width="${WIDTH}" height="${px(y)}" viewBox="0 0 ${WIDTH} ${px(y)}" role="img" aria-label="${escapeXml(name)}" ${FONT_ATTRIBUTES}><defs><pattern id="level" width="8" height="8" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path d="M0 0V8" stroke="${MAT}" stroke-width="1.6" opacity=".35"/></pattern></defs>${rect(0, 0, WIDTH, y, PAPER)}${body.join('')}</svg>\n`;
 }
 
-const heightOf = (c: Chart): number => HEAD + c.figures.length * (ROW + GAP) + AXIS;
+/** A title says what is inside, and that may take more than one line. */
+const titleOf = (c: Chart): readonly string[] => fitLines(c.title, WIDTH - 32, 15, 4);
+const LINE = 19;
+const headOf = (c: Chart): number => HEAD + LINE * (titleOf(c).length - 1);
+const heightOf = (c: Chart): number => headOf(c) + c.figures.length * (ROW + GAP) + AXIS;
 
 /** The first of start, 2 start, 4 start ... that is not smaller than `least`. */
 function doubled(start: number, least: number): number {
@@ -128,9 +132,9 @@ function paintChart(c: Chart, top: number): string {
     marks = marksFor(Math.min(...xs), Math.max(...xs), c.inches),
     [x0, x1] = [marks[0]!, marks.at(-1)!],
     across = (v: number): number => LEFT + ((v - x0) / (x1 - x0)) * (WIDTH - LEFT - RIGHT),
-    first = top + HEAD,
+    first = top + headOf(c),
     foot = first + c.figures.length * (ROW + GAP) - GAP;
-  const out = [text(16, top + 24, c.title, { size: 15, weight: 600 })];
+  const out = titleOf(c).map((t, i) => text(16, top + 24 + LINE * i, t, { size: 15, weight: 600 }));
   for (const l of c.level) {
     // A single step is as wide as its mark.
     const [from, to] = [across(l.from) - 6, across(l.to) + 6];

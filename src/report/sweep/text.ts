@@ -69,8 +69,8 @@ export function hangJson({ anchors: a, load, stitching, changes }: HangReport): 
   });
 }
 
-/** Figures alone: a picture is a file of its own. */
-const undrawn = <S extends SweepStep>({ picture: _, ...step }: S): Omit<S, 'picture'> => step;
+/** Figures alone: a picture is a file of its own, and the reason says what the faults do. */
+const undrawn = <S extends SweepStep>({ picture: _, tracks: __, faults: ___, ...step }: S): Omit<S, 'picture' | 'tracks' | 'faults'> => step;
 
 const reasons = (steps: readonly SweepStep[]): string[] => [
   ...new Set(steps.flatMap((s) => (s.reason === null ? [] : [`  ${s.status === 'refused' ? 'not hung' : 'not at rest'}: ${s.reason}`]))),

@@ -1,6 +1,8 @@
 import type { AnchorPlace } from '../../bag/index.ts';
+import type { Fault } from '../../bag/types.ts';
 import type { Stitching, StitchReference } from '../../material/index.ts';
 import type { Status } from '../../solver/types.ts';
+import type { AnchorTrack } from '../picture/anchor-tracks.ts';
 
 /** One anchor of a carrying strap at one step, N and rad. */
 export interface SweepAnchor {
@@ -34,6 +36,8 @@ export interface SweepStep {
   /** Of every carrying strap. */ readonly anchors: readonly SweepAnchor[];
   /** At rest, tilt and mouth sag within what still holds. */ readonly level: boolean;
   /** SVG of the bag as it hangs, where pictures were asked for and there is something to show. */ readonly picture?: string;
+  /** Where on that picture the swept strap's anchors can be moved to. */ readonly tracks?: readonly AnchorTrack[];
+  /** Of one that was refused for what is asked of it: the same reasons with their paths. */ readonly faults?: readonly Fault[];
 }
 
 interface Swept {

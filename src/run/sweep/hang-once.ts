@@ -1,6 +1,6 @@
 import { strapFamily } from '../../bag/index.ts';
-import { type Bag, BagError, type Stance } from '../../bag/types.ts';
-import { hungPicture, type SweepStep, THRESHOLDS, type Threshold, wordOf } from '../../report/index.ts';
+import { type Bag, BagError, type Fault, type Stance } from '../../bag/types.ts';
+import { anchorTracks, hungDrawing, type SweepStep, THRESHOLDS, type Threshold, wordOf } from '../../report/index.ts';
 import type { BandRun, Result } from '../../report/types.ts';
 import { quickLook, type Step } from '../series.ts';
 import { apartOf } from './usual.ts';
@@ -34,13 +34,17 @@ const NOTHING = {
 
 export const refused = (reasons: readonly string[]): SweepStep => ({ status: 'refused', reason: reasons.join('; '), apart: null, ...NOTHING });
 
+const refusedFor = (faults: readonly Fault[]): SweepStep => ({
+  ...refused(faults.map((f) => `${f.path}: got ${f.got}; expected ${f.expected}`)),
+  faults,
+});
+
 /** Hanging the bag once, middle of the band, as a step of a series. A bag that cannot be hung so (strap too short for the bar) is a refused one. */
 export function hanging(bag: Bag, stance: Hung, h: Hanging, run: string, hung: (step: SweepStep) => boolean): Step {
   return {
     run,
     job: { bag: { ...bag, stances: [stance] }, options: quickLook(h.option, stance.name, h.edgeLength) },
-    answered: (answer) =>
-      hung(answer instanceof BagError ? refused(answer.faults.map((f) => `${f.path}: got ${f.got}; expected ${f.expected}`)) : read(bag, stance, h, answer)),
+    answered: (answer) => hung(answer instanceof BagError ? refusedFor(answer.faults) : read(bag, stance, h, answer)),
   };
 }
 
@@ -50,8 +54,8 @@ function read(bag: Bag, stance: Hung, { strap, pictures }: Hanging, result: Resu
     apart = family[0] ? apartOf(bag, family[0]) : null;
   if (run.status !== 'settled') return { ...NOTHING, status: run.status, reason: unsettled(run, stance), residual: run.residual, apart };
   const step = { ...stepOf(run, new Set(family.map((s) => s.name))), apart },
-    drawn = pictures ? hungPicture(result) : null;
-  return drawn === null ? step : { ...step, picture: drawn };
+    drawn = pictures ? hungDrawing(result) : null;
+  return drawn === null ? step : { ...step, picture: drawn.svg, tracks: anchorTracks(bag, strap, result.mesh, drawn.posed, drawn.frame) };
 }
 
 /** Why there are no figures of a bag that did not come to rest, and what to try. */

@@ -5,7 +5,7 @@ import type { Cables } from '../types.ts';
  * they meet. Each end of a piece is a weighted mean of vertices: one vertex, or a patch of cloth that shares the tension by its weights.
  * e_p = b - a, l = sum |e_p|, t_p = e_p/|e_p|, T = EA (l - L)/L, W = sum over cables EA (l - L)^2 / (2 L). Compressed they resist alike, so that a
  * slack strap stays a chain of pieces of their own length. Ties only pull: W = k/2 <l - R>^2, k = EA/L, <v> = v for v > 0, else 0, with R the length they are drawn to just
- * now (L in the end). Once continuously differentiable. Assumes small strain.
+ * now (L in the end). Once continuously differentiable. Assumes small strain. Cords among the ties: cords.ts.
  */
 export interface CableState {
   readonly cables: Cables;
@@ -17,6 +17,9 @@ export interface CableState {
   /** c lengths beyond which each pulls just now, m: its rest length but where a tie is still being drawn up. Mutated by rest/closing.ts. */ readonly drawn: Float64Array;
   /** c stiffness along at the last evaluation, N/m: nought of a tie that is slack. */ readonly along: Float64Array;
   /** Number of the first tie. */ readonly firstTie: number;
+  /** p: share of its cable's pull that each piece has, 1 but in a cord that rubs. Mutated by cords.ts. */ readonly share: Float64Array;
+  /** c: of a cord its spring, N/m, and by how much its pull runs ahead of it, m; 0 of what is no cord. Mutated by cords.ts. */ readonly spring: Float64Array;
+  readonly ahead: Float64Array;
   /** c tensions predicted by the last step, and those the linearisation uses. */ readonly predicted: Float64Array;
   readonly geometric: Float64Array;
   /** c: change of length in a displacement. */ readonly change: Float64Array;
@@ -37,6 +40,9 @@ export function createCables(cables: Cables): CableState {
     drawn: cables.rest.slice(),
     along: f(count),
     firstTie: cables.ties?.first ?? count,
+    share: f(pieces).fill(1),
+    spring: f(count),
+    ahead: f(count),
     predicted: f(count),
     geometric: f(count),
     change: f(count),
@@ -45,7 +51,7 @@ export function createCables(cables: Cables): CableState {
 }
 
 /** out (3p) = b - a of every piece in the field x (positions or displacements). */
-function across(s: CableState, x: Float64Array, out: Float64Array): void {
+export function across(s: CableState, x: Float64Array, out: Float64Array): void {
   const { start, verts, weights } = s.cables;
   for (let p = 0; p < s.pieces; p++) {
     let a = 0,
@@ -91,7 +97,7 @@ export function cableLengths(s: CableState, x: Float64Array): Float64Array {
 /** Energy, J; adds the gradient to g (3n) and keeps directions and tensions. */
 export function evaluateCables(s: CableState, x: Float64Array, g: Float64Array | null): number {
   const { rest, stiffness, cableOf } = s.cables,
-    { dir, length, tension, change, drawn, along } = s;
+    { dir, length, tension, change, drawn, along, share, spring, ahead } = s;
   across(s, x, dir);
   change.fill(0);
   for (let p = 0; p < s.pieces; p++) {
@@ -99,18 +105,18 @@ export function evaluateCables(s: CableState, x: Float64Array, g: Float64Array |
       i = l > 0 ? 1 / l : 0;
     length[p] = l;
     for (let k = 3 * p; k < 3 * p + 3; k++) dir[k] = dir[k]! * i;
-    change[cableOf[p]!] = change[cableOf[p]!]! + l;
+    change[cableOf[p]!] = change[cableOf[p]!]! + share[p]! * l;
   }
   let energy = 0;
   for (let c = 0; c < s.count; c++) {
-    const longer = c < s.firstTie ? change[c]! - drawn[c]! : Math.max(0, change[c]! - drawn[c]!);
-    along[c] = c < s.firstTie || longer > 0 ? stiffness[c]! / rest[c]! : 0;
-    tension[c] = (stiffness[c]! * longer) / rest[c]!;
+    const longer = c < s.firstTie ? change[c]! - drawn[c]! : Math.max(0, change[c]! - drawn[c]! + ahead[c]!);
+    along[c] = c < s.firstTie || longer > 0 ? spring[c]! || stiffness[c]! / rest[c]! : 0;
+    tension[c] = spring[c]! > 0 ? spring[c]! * longer : (stiffness[c]! * longer) / rest[c]!;
     energy += 0.5 * tension[c]! * longer;
   }
   if (g) {
     for (let p = 0; p < s.pieces; p++) {
-      const T = tension[cableOf[p]!]!;
+      const T = share[p]! * tension[cableOf[p]!]!;
       spread(s, p, T * dir[3 * p]!, T * dir[3 * p + 1]!, T * dir[3 * p + 2]!, g);
     }
   }
@@ -130,12 +136,12 @@ function rates(s: CableState, dx: Float64Array): void {
   change.fill(0);
   for (let p = 0; p < s.pieces; p++) {
     const c = s.cables.cableOf[p]!;
-    change[c] = change[c]! + dir[3 * p]! * rate[3 * p]! + dir[3 * p + 1]! * rate[3 * p + 1]! + dir[3 * p + 2]! * rate[3 * p + 2]!;
+    change[c] = change[c]! + s.share[p]! * (dir[3 * p]! * rate[3 * p]! + dir[3 * p + 1]! * rate[3 * p + 1]! + dir[3 * p + 2]! * rate[3 * p + 2]!);
   }
 }
 
 /** Stiffness across piece p, T/l, N/m. */
-const crosswise = (s: CableState, p: number): number => s.geometric[s.cables.cableOf[p]!]! / Math.max(s.length[p]!, 1e-9);
+const crosswise = (s: CableState, p: number): number => (s.share[p]! * s.geometric[s.cables.cableOf[p]!]!) / Math.max(s.length[p]!, 1e-9);
 
 /** out += H dx. */
 export function applyCables(s: CableState, dx: Float64Array, out: Float64Array): void {
@@ -147,7 +153,7 @@ export function applyCables(s: CableState, dx: Float64Array, out: Float64Array):
       c = cableOf[p]!,
       n = crosswise(s, p),
       own = dir[q]! * rate[q]! + dir[q + 1]! * rate[q + 1]! + dir[q + 2]! * rate[q + 2]!,
-      a = s.along[c]! * change[c]! - n * own;
+      a = s.share[p]! * s.along[c]! * change[c]! - n * own;
     spread(s, p, a * dir[q]! + n * rate[q]!, a * dir[q + 1]! + n * rate[q + 1]!, a * dir[q + 2]! + n * rate[q + 2]!, out);
   }
 }
@@ -167,10 +173,16 @@ export function eachCablePair(s: CableState, visit: (a: number, b: number) => vo
   for (let p = 0; p < s.pieces; p++) for (let q = start[p]!; q < start[p + 1]!; q++) for (let r = start[p]!; r <= q; r++) visit(verts[q]!, verts[r]!);
 }
 
-/** 9 numbers (symmetric): stiffness of piece p between its two ends, as if the other pieces of its cable stood still (a preconditioner's view). */
+/** out (3n) += the gradient of cable c's length, each piece by its share. Call with s evaluated. */
+export function addLengthGradient(s: CableState, c: number, out: Float64Array): void {
+  for (let p = 0; p < s.pieces; p++)
+    if (s.cables.cableOf[p] === c) spread(s, p, s.share[p]! * s.dir[3 * p]!, s.share[p]! * s.dir[3 * p + 1]!, s.share[p]! * s.dir[3 * p + 2]!, out);
+}
+
+/** 9 numbers (symmetric): stiffness of piece p between its two ends, as if the other pieces of its cable stood still (a preconditioner's view); of a cord only across. */
 export function cableBlock(s: CableState, p: number, out: Float64Array): void {
   const c = s.cables.cableOf[p]!,
     n = crosswise(s, p),
-    a = s.along[c]! - n;
+    a = (s.spring[c]! > 0 ? 0 : s.along[c]!) - n;
   for (let i = 0; i < 3; i++) for (let j = 0; j < 3; j++) out[3 * i + j] = a * s.dir[3 * p + i]! * s.dir[3 * p + j]! + (i === j ? n : 0);
 }

@@ -5,6 +5,7 @@ import { phi, phi1, phi2 } from './arc.ts';
 import { type Arcs, assembleArcs, createArcs } from './arcs.ts';
 import { type Bending, type BendingScratch, condensedFor, createBending, momentsWithArcs } from './bending.ts';
 import { type CableState, createCables, evaluateCables, lineariseCables } from './cables.ts';
+import { type CordState, createCords } from './cords.ts';
 import { createRods, evaluateRods, lineariseRods, type RodState } from './rods.ts';
 import { times } from './rows.ts';
 import { buildSheet, type Sheet } from './sheet.ts';
@@ -36,6 +37,7 @@ export interface Elastic {
   readonly coupling: Arcs;
   /** Layers with ease, or null. */ readonly tensionOnly: TensionOnlyState | null;
   /** Straps, or null. */ readonly cables: CableState | null;
+  /** Cords among them, or null. */ readonly cords: CordState | null;
   /** Rods, or null. */ readonly rods: RodState | null;
   readonly scratch: Scratch;
 }
@@ -91,6 +93,7 @@ export function createElastic(model: Model): Elastic {
     coupling: createArcs(sheet, bending),
     tensionOnly: model.tensionOnly ? createTensionOnly(model.tensionOnly) : null,
     cables,
+    cords: createCords(model, cables),
     rods,
     scratch: {
       phiY,

@@ -1,4 +1,5 @@
 import { cableLengths } from '../elastic/cables.ts';
+import { commitCords, pullCords, putBackCords, saveCords } from '../elastic/cords.ts';
 import type { System } from '../system.ts';
 import type { Model, Ties } from '../types.ts';
 import type { Work } from '../work.ts';
@@ -66,6 +67,7 @@ export function* closing(sys: System, x0: Float64Array, leads: readonly Lead[], 
   for (let i = 0; i < count; i++) cables.drawn[ties.first + i] = OPEN;
   let cancelled = false,
     stuck = false;
+  if (sys.el.cords) sys.el.cords.rubs = false;
   const steps = (most: number, fraction: number) =>
     pseudoTransientSteps(sys, x, {
       formulation: 'plain',
@@ -104,6 +106,8 @@ export function* closing(sys: System, x0: Float64Array, leads: readonly Lead[], 
         cables.drawn[c] = begun <= 0 ? OPEN : rest[c]! + (1 - Math.min(1, begun)) * Math.max(0, open[c]! - rest[c]!);
       }
       for (let wait = 0; wait <= WAITS && !cancelled; wait++) {
+        // What its spring does not bring takes a harder pull.
+        if (wait > WAITS / 2) pullOn(sys, x);
         yield* steps(STEPS, (g + k / pulls) / groups);
         if (!lags()) break;
         stuck = wait === WAITS;
@@ -115,7 +119,13 @@ export function* closing(sys: System, x0: Float64Array, leads: readonly Lead[], 
     leaveLong(sys, left);
   }
   if (!cancelled) yield* steps(LAST_STEPS, 1);
+  if (sys.el.cords) sys.el.cords.rubs = true;
   return { x, left, cancelled };
+}
+
+/** Cords pull and rub in one system as they do in another of the same bag. Mutates `to`. */
+export function handOver(from: System, to: System): void {
+  if (from.el.cords) putBackCords(to.el.cords!, to.el.cables!, saveCords(from.el.cords, from.el.cables!));
 }
 
 /** Ties that stayed long keep that length. left: as closing() tells it. Mutates sys. */
@@ -125,6 +135,13 @@ export function leaveLong(sys: System, left: Float64Array): void {
   left.forEach((l, i) => {
     cables!.drawn[first + i] = cables!.cables.rest[first + i]! + l;
   });
+}
+
+/** Cords that lag are pulled harder. */
+function pullOn({ el }: System, x: Float64Array): void {
+  if (!el.cords) return;
+  commitCords(el.cords, el.cables!, x);
+  pullCords(el.cords, el.cables!);
 }
 
 /** Does the group close along an order, as a zip does? */

@@ -1,8 +1,9 @@
 import { libm } from '../../numerics/index.ts';
 import { activateContacts, findContacts, limitStep, updateAnchors } from '../contact-state.ts';
 import { predictStress } from '../elastic/action.ts';
+import { pullCords } from '../elastic/cords.ts';
 import { CG_LIMIT, newtonDirection } from '../newton.ts';
-import { type Energies, forces, residualOf, type System } from '../system.ts';
+import { type Energies, forces, residualOf, type System, unbalanced } from '../system.ts';
 import type { Formulation, Status } from '../types.ts';
 import { toEnd, type Work } from '../work.ts';
 
@@ -35,6 +36,9 @@ const SOLVED_CREDIT = 0.2;
 
 /** Pseudo-time step, s, that a run on its way to rest has left behind soon: near it steps grow without bound. */
 const SHORT_STEP = 0.1;
+
+/** Residual below which cords that are not at their lengths are pulled on. */
+const PULLED_BELOW = 1;
 
 /** CG iterations over which a kept factor is made anew: as long as a factorisation takes. */
 const CG_STALE = 8;
@@ -186,6 +190,16 @@ export function* pseudoTransientSteps(sys: System, x: Float64Array, o: PseudoTra
         fresh = false;
         if (dt < DT_MIN) break;
         continue;
+      }
+    }
+    if (sys.el.cords) {
+      // A cord's pull follows its length: what it is at rest with is known only then.
+      e = forces(sys, x, g, formulation);
+      residual = residualOf(sys, g);
+      if (unbalanced(sys, g) < PULLED_BELOW) {
+        pullCords(sys.el.cords, sys.el.cables!);
+        e = forces(sys, x, g, formulation);
+        residual = residualOf(sys, g);
       }
     }
     if (o.watch?.(it + 1, residual, x) === false) {

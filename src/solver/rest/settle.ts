@@ -1,5 +1,6 @@
 import { bodyKernel } from '../contact/body/door.ts';
 import { evaluatePairs } from '../contact/cloth/pair-force.ts';
+import { putBackCords, saveCords } from '../elastic/cords.ts';
 import { evaluate } from '../elastic/elastic.ts';
 import { createSystem, type System } from '../system.ts';
 import type { Formulation, Model, Settled } from '../types.ts';
@@ -40,6 +41,7 @@ export function* resting(sys: System, x0: Float64Array, o: SettleOptions = {}): 
     run.iterations += hung.iterations;
     return finish(run, recheckStability(sys, hung, x), x, 'descent', false);
   }
+  const cords = sys.el.cords && saveCords(sys.el.cords, sys.el.cables!);
   const quick = yield* newton(run, x, formulation, 'settling', x0, 40, o.rough);
   if (o.rough !== undefined && quick.residual < o.rough && standsNear(run, x, x0)) return finish(run, quick, x, 'newton', false);
   // A held strip has one equilibrium to hang in: there is no second branch to be mistaken for.
@@ -47,6 +49,7 @@ export function* resting(sys: System, x0: Float64Array, o: SettleOptions = {}): 
   if (run.cancelled || (quick.status === 'settled' && quick.stable && largestMovement(x, x0) < TRUST_RADIUS)) return finish(run, quick, x, 'newton', false);
   if (run.free || run.cancelled) return yield* transientFall(run, x0.slice(), formulation);
   x.set(x0);
+  if (cords) putBackCords(sys.el.cords!, sys.el.cables!, cords);
   const slow = yield* monotoneDescent(run, x);
   if (run.cancelled || (slow.status === 'settled' && slow.stable) || notFollowed(run, x)) return finish(run, slow, x, 'descent', false);
   // A descent that has given up arcs for tight folds leaves a fall without them.
