@@ -45,6 +45,7 @@ const page = new Page({
     // Which of several was meant cannot be known, so none replaces the bag on the mat.
     const read = of > 1 ? { got: text.file.several(of), expected: text.file.one } : await readFile(file);
     if ('text' in read && /"slumpline (bags|sweep table)"/.test(read.text)) parts.showBags(read.text);
+    else if ('text' in read && /^\s*\{[^{[]*"shelf"\s*:/.test(read.text)) parts.addToShelf(read.text, file.name);
     else if ('text' in read) edits.take(read.text, '', true);
     else store.set({ faults: [{ path: '', ...read }] });
   },
@@ -60,6 +61,7 @@ const page = new Page({
     parts.drawFlat();
     if (question === 'swatch') parts.openBench();
     if (question === 'straps') parts.openStraps();
+    if (question === 'shelf') parts.openShelf();
   },
   undo: () => edits.travel('undo'),
   redo: () => edits.travel('redo'),

@@ -17,8 +17,6 @@ export {
   parseShelfDocument,
   printShelf,
   type SettledStack,
-  type Shelf,
-  type ShelfDocument,
   type ShelfItem,
   shelfCsv,
   shelfFromCsv,
