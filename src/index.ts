@@ -130,8 +130,10 @@ export {
   BANDS,
   Cancelled,
   type ChangeOptions,
+  type ChooseOptions,
   CRITERIA,
   choose,
+  chooseAmong,
   coarseEdge,
   cornersPressed,
   type EarlyNews,
@@ -150,10 +152,12 @@ export {
   openResults,
   type PreviewJob,
   type PreviewOptions,
+  type PreparedShelf,
   type PreviewProgress,
   planRuns,
   prepare,
   prepareScene,
+  prepareShelf,
   preview,
   previewAnchors,
   previewBag,
@@ -184,7 +188,9 @@ export {
   usualDistances,
   usualEdge,
   weigh,
+  type WrittenChoice,
   wholeReport,
+  writtenChoice,
 } from './run/index.ts';
 export * from './shelf/index.ts';
 export { createFall, type Drop, type Fall, settle } from './solver/index.ts';

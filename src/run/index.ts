@@ -1,6 +1,16 @@
 /** The way through the house as code: a scene, a band's run, previews, maps, sweeps, changes, needs. */
 export { type ChangeOptions, rankChanges } from './changes.ts';
-export { type ChooseOptions, CRITERIA, choose, type Kept, prepareShelf } from './choose/index.ts';
+export {
+  type ChooseOptions,
+  CRITERIA,
+  choose,
+  chooseAmong,
+  type Kept,
+  type PreparedShelf,
+  prepareShelf,
+  type WrittenChoice,
+  writtenChoice,
+} from './choose/index.ts';
 export { cornersPressed } from './corners.ts';
 export { finishedParts } from './finished-parts.ts';
 export type { Executor, JobOptions, JobWatch, PreviewJob } from './jobs.ts';
