@@ -157,6 +157,7 @@ export {
   previewBag,
   previewChanges,
   previewLoads,
+  previewNeed,
   previewSingleChanges,
   previewSync,
   type RunProgress,
