@@ -163,6 +163,7 @@ export {
   previewBag,
   previewChanges,
   previewLoads,
+  previewNeed,
   previewSingleChanges,
   previewSync,
   type RunProgress,

@@ -16,7 +16,7 @@ export { finishedParts } from './finished-parts.ts';
 export type { Executor, JobOptions, JobWatch, PreviewJob } from './jobs.ts';
 export { GAP_REACH, type Settled, settledMaps } from './maps.ts';
 export { coarseEdge, EDGE_RANGE, usualEdge } from './mesh-size.ts';
-export { findNeed, type NeedOptions, type NeedProgress } from './need/index.ts';
+export { findNeed, type NeedOptions, type NeedProgress, type NeedRun, previewNeed } from './need/index.ts';
 export * from './plan/index.ts';
 export { prepare, previewBag } from './preview.ts';
 export { type AsyncOptions, preview, previewSync } from './preview-file.ts';
