@@ -6,7 +6,7 @@ import type { SheetLine, SheetText, Spot } from './types.ts';
 /** Room of a card inside the borders that A4 and letter share, the foot with its squares left out, mm. */
 export const CARD_WIDTH = 194;
 export const CARD_HEIGHT = 204;
-const HEAD = 14;
+const TITLE = 6;
 const GAP = 6;
 /** Of a line of words, in letter heights. */
 const LEADING = 1.45;
@@ -92,16 +92,14 @@ export function clearWords(wishes: readonly CardWish[], lines: readonly SheetLin
 /** Blocks on cards, in order; none is cut in two. */
 export function onCards(title: string, blocks: readonly CardBlock[]): Card[] {
   const cards: { lines: SheetLine[]; texts: SheetText[] }[] = [];
+  // A long name stands in two lines of smaller letters.
+  const size = textWidth(title, TITLE) <= CARD_WIDTH ? TITLE : 0.75 * TITLE;
+  const head = paragraph([{ text: title, size }], 0, 1, CARD_WIDTH);
   let down = CARD_HEIGHT;
   for (const b of blocks) {
     if (cards.length === 0 || down + b.height > CARD_HEIGHT) {
-      cards.push({
-        lines: [],
-        texts: broken(title, 6, CARD_WIDTH)
-          .slice(0, 1)
-          .map((t) => cardText(t, 0, 7, 6)),
-      });
-      down = HEAD;
+      cards.push({ lines: [], texts: [...head.texts] });
+      down = head.height + GAP - 1;
     }
     const { lines, texts } = cards[cards.length - 1]!;
     lines.push(...b.lines.map((l): SheetLine => ({ ...l, points: l.points.map(([x, y]): Spot => [x, y + down]) })));

@@ -63,10 +63,11 @@ function seamBlock(draft: Draft, seam: DraftSeam, made: Bag['seams'][number], no
   );
   let down = head.height + 2;
   const sides = seam.sides.map((side) => {
-    const words = paragraph([{ text: sideWords(draft, side), size: 2.8 }], 2, down, CARD_WIDTH - 2);
+    const at = along(side, notches);
+    const told = `${sideWords(draft, side)}${at.length === 0 ? '; no notch: it falls at a corner' : ''}`;
+    const words = paragraph([{ text: told, size: 2.8 }], 2, down, CARD_WIDTH - 2);
     const y = words.height + 2.5,
       end = 2 + (1000 * side.length) / scale;
-    const at = along(side, notches);
     const ticks = at.flatMap((m): SheetLine[] => {
       const x = 2 + (1000 * m) / scale;
       return Array.from({ length: clips }, (_, i) => {

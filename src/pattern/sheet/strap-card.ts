@@ -104,7 +104,7 @@ function endBlock(anchor: Anchor, strap: Strap, x: number, y: number): CardBlock
   const right = Math.max(x + w, left + patch) + 3;
   const words = paragraph(
     [
-      { text: `${anchor.kind}, ${formatMm(anchor.width)} x ${formatMm(anchor.height)}`, size: 3 },
+      { text: `${anchor.kind}, ${formatMm(anchor.width)}${anchor.kind === 'rivet' ? '' : ` x ${formatMm(anchor.height)}`}`, size: 3 },
       { text: `lower edge: ${formatMm(TURN_UNDER)} turned under${anchor.kind === 'rivet' ? '' : `; stitches ${INSIDE} mm inside the edges`}`, size: 2.6 },
     ],
     right,
@@ -149,7 +149,7 @@ function strapBlock(bag: Bag, straps: readonly Strap[], pattern: Pattern, o: Pic
   const places = straps.flatMap((k) =>
     ([0, 1] as const).map((e) => {
       const p = anchorPlace(bag, k, e);
-      return `${k.name} on ${k.anchors[e].panel}: ${both(p.fromSide)} from the ${p.side} to the middle of the strap, ${both(p.fromTop)} from the top to its patch`;
+      return `${k.name}, panel ${k.anchors[e].panel}: ${both(p.fromSide)} from the ${p.side} to the middle of the strap, ${both(p.fromTop)} from the top to its patch`;
     }),
   );
   const head = paragraph(
