@@ -19,7 +19,7 @@ export { bulge } from './stuffed.ts';
 /** A sewn start shape. z up, table at z = 0, bag centred on x = y = 0, front at -y. */
 export interface Placed {
   /** 3n, m */ readonly positions: Float64Array;
-  /** 3n, unit, out of the bag (the face side). */ readonly normals: Float64Array;
+  /** 3n, unit, out of the bag (the face side); made when asked for, as are the next two. */ readonly normals: Float64Array;
   /** How each sewn group was placed, by its first panel: 'flat', 'box' or 'form'. */ readonly ways: readonly {
     readonly panels: readonly string[];
     readonly way: 'flat' | 'box' | 'form';
@@ -69,5 +69,21 @@ export function placePanels(bag: Bag, draft: Draft, mesh: BagMesh): Placed {
     moveToPose(bag, draft, mesh, group, positions);
     ways.push({ panels, way: 'form' });
   }
-  return { positions, normals: outwardNormals(mesh, positions), ways, crossings: countCrossings(positions, mesh.triVerts), strain: strainOf(mesh, positions) };
+  return asked({
+    positions: () => positions,
+    normals: () => outwardNormals(mesh, positions),
+    ways: () => ways,
+    crossings: () => countCrossings(positions, mesh.triVerts),
+    strain: () => strainOf(mesh, positions),
+  });
+}
+
+/** A record whose values are made when they are first read: whoever settles a bag wants its positions alone. */
+function asked<T extends object>(makers: { readonly [K in keyof T]: () => T[K] }): T {
+  const record = {} as T;
+  for (const key of Object.keys(makers) as (keyof T)[]) {
+    let made: { readonly value: T[typeof key] } | undefined;
+    Object.defineProperty(record, key, { enumerable: true, get: () => (made ??= { value: makers[key]() }).value });
+  }
+  return record;
 }

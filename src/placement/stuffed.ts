@@ -1,7 +1,7 @@
 import type { Bag } from '../bag/types.ts';
 import { countCrossings } from '../mesh/index.ts';
 import { type BagMesh, EDGE_FREE, EDGE_SEAM } from '../mesh/types.ts';
-import { libm, nearestFraction, seeded } from '../numerics/index.ts';
+import { libm, seeded } from '../numerics/index.ts';
 import { baseVerts, turnsHere } from './base.ts';
 import { outwardNormals, panelFacing } from './normals.ts';
 
@@ -18,10 +18,13 @@ const HALVINGS = 6;
  * @param held per vertex, 1 = held by a clip or by what the bag stands on: it stays where it was drafted, and cloth is stuffed from a held line as from a seam
  */
 export function bulge(mesh: BagMesh, bag: Bag, positions: Float64Array, amplitude: number, seed: number, held?: Uint8Array): Float64Array {
-  const crossings = countCrossings(positions, mesh.triVerts);
+  let before: number | undefined;
   for (let k = 0; k <= HALVINGS; k++) {
-    const out = moved(mesh, bag, positions, amplitude / (1 << k), seed, held);
-    if (countCrossings(out, mesh.triVerts) <= crossings) return out;
+    const out = moved(mesh, bag, positions, amplitude / (1 << k), seed, held),
+      now = countCrossings(out, mesh.triVerts);
+    if (now === 0) return out;
+    before ??= countCrossings(positions, mesh.triVerts);
+    if (now <= before) return out;
   }
   return positions.slice();
 }
@@ -80,12 +83,17 @@ function stayingSegments(mesh: BagMesh, held?: Uint8Array): number[][] {
 function distanceTo(segments: readonly number[], x: number, y: number): number {
   let least = Number.POSITIVE_INFINITY;
   for (let k = 0; k < segments.length; k += 4) {
-    const a = [segments[k], segments[k + 1]] as const;
-    const b = [segments[k + 2], segments[k + 3]] as const;
-    const t = nearestFraction([x, y], a, b);
-    const dx = x - a[0] - t * (b[0] - a[0]);
-    const dy = y - a[1] - t * (b[1] - a[1]);
-    least = Math.min(least, dx * dx + dy * dy);
+    // As nearestFraction() has it, without a list a point: asked for every point and every segment of a panel's outline.
+    const ax = segments[k],
+      ay = segments[k + 1],
+      ex = segments[k + 2] - ax,
+      ey = segments[k + 3] - ay,
+      len2 = ex * ex + ey * ey,
+      t = len2 > 0 ? Math.min(1, Math.max(0, ((x - ax) * ex + (y - ay) * ey) / len2)) : 0;
+    const dx = x - ax - t * ex;
+    const dy = y - ay - t * ey;
+    const d = dx * dx + dy * dy;
+    if (d < least) least = d;
   }
   return Math.sqrt(least);
 }

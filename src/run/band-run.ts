@@ -1,6 +1,17 @@
 import { closureLines, fillDepth, hungStraps, panelMasses, slidesUnder, strapLines } from '../assembly/index.ts';
 import { overhangUpright, sewnLayers } from '../material/index.ts';
-import { balanceOf, hungGates, markPositions, measure, measureHung, measureStrain, type Rim, rimOf, type StrainInput } from '../measures/index.ts';
+import {
+  balanceOf,
+  draftedHeightOf,
+  hungGates,
+  markPositions,
+  measure,
+  measureHung,
+  measureStrain,
+  type Rim,
+  rimOf,
+  type StrainInput,
+} from '../measures/index.ts';
 import type { HungMeasures, MeasureInput } from '../measures/types.ts';
 import { countCrossings, strapCrossings } from '../mesh/index.ts';
 import { cameBackWithin, earlyWord, GONE_BELOW, heightOf, judgeBand } from '../report/index.ts';
@@ -87,7 +98,7 @@ function* bringToRest(
     // What a nudge would slide along its table says nothing of its walls.
     nudge: stance.kind === 'standing' && !o.skipNudge && !slides,
     everyNudge: o.everyNudge,
-    cameBack: cameBackWithin(heightOf(readDrafted(scene))),
+    cameBack: cameBackWithin(draftedHeightOf({ ...scene, stance: stance.kind })),
     settled,
     lowered: watcher.lowered,
     progress: (stage, fraction, positions) => o.told({ band, stage, fraction, positions }) !== false,
@@ -95,9 +106,6 @@ function* bringToRest(
   if (stood.rest.cancelled && watcher.ended() === null) throw new Cancelled();
   return stood;
 }
-
-/** What is read off the drafted shape: its heights. */
-const readDrafted = (scene: Scene) => measure({ ...measureInput(scene), settled: scene.drafted });
 
 interface WordWatcher {
   /** Told of every state on a path that only loses energy; false ends the run. */ readonly lowered: (kept: number, x: Float64Array) => boolean;
