@@ -1,6 +1,7 @@
 import type { PanelRole } from '../bag/types.ts';
 import { standsOnFeet } from '../mesh/index.ts';
 import { type BagMesh, PART_BASE } from '../mesh/types.ts';
+import { toEnd, type Work } from '../numerics/index.ts';
 import { largestCurvature } from './curvature.ts';
 import { countFolds } from './folds.ts';
 import { footprintKept } from './footprint.ts';
@@ -20,23 +21,41 @@ import { type WallShape, wallShape } from './wall.ts';
  * Panel: height = drafted z extent (0 for a base), standNumber = height / overhang, heightKept = its own rim, else its mean level, settled over drafted.
  * Assumes finite positions, z up. Throws when the mesh and the bag disagree about panels. Mutates nothing.
  */
-export function measure(input: MeasureInput): { readonly measures: Measures; readonly panels: readonly PanelMeasures[]; readonly hasBase: boolean } {
+export const measure = (input: MeasureInput): Measured => toEnd(measuring(input));
+
+/** What is read off one state: of the whole bag, and of each panel. */
+export interface Measured {
+  readonly measures: Measures;
+  readonly panels: readonly PanelMeasures[];
+  readonly hasBase: boolean;
+}
+
+/** The same in steps. */
+export function* measuring(input: MeasureInput): Work<Measured> {
   const { bag, mesh, drafted, settled } = input;
   const sheets = sheetsOf(bag, mesh);
   const shell = shellVerts(sheets);
   const walls = new Map<PanelSheet, { part: PanelSheet; shape: WallShape }>();
   for (const s of sheets) {
     if (!WALL_ROLES.has(s.panel.role) || liesLevel(s, drafted)) continue;
+    yield;
     const part = wallPart(s, mesh);
     walls.set(s, { part, shape: wallShape(part, drafted, settled) });
   }
   const rim = rimOf(bag, mesh, drafted);
   const shapes = [...walls.values()].map((w) => w.shape);
-  const panels = sheets.map((s) => panelMeasures(input, s, walls.get(s)?.shape ?? null, rim, shell));
+  const panels: PanelMeasures[] = [];
+  for (const s of sheets) {
+    yield;
+    panels.push(panelMeasures(input, s, walls.get(s)?.shape ?? null, rim, shell));
+  }
+  yield;
   const hasBase = sheets.some((s) => s.panel.role === 'base' || s.triNumbers.some((t) => mesh.triPart[t] === PART_BASE));
   const hung = input.stance === 'hung';
   const draftedHeight = heightToKeep(input, rim);
   const stands = rim !== null && draftedHeight !== null;
+  const volume = hung || rim === null ? null : volumeKept(enclosureOf(sheets), drafted, settled);
+  yield;
   return {
     measures: {
       heightKept: stands ? rimHeight(rim, settled) / draftedHeight : null,
@@ -47,7 +66,7 @@ export function measure(input: MeasureInput): { readonly measures: Measures; rea
       bulge: hung ? null : worst(panels.flatMap((q) => q.bulge ?? [])),
       footprintKept: input.stance === 'standing' && shell.length > 0 && hasBase ? footprintKept(drafted, settled, standsOnFeet(bag, mesh) ?? shell) : null,
       mouthGap: hung || rim === null ? null : mouthGap(bag, rim, drafted, settled),
-      volumeKept: hung || rim === null ? null : volumeKept(enclosureOf(sheets), drafted, settled),
+      volumeKept: volume,
       folds: worst([...walls.values()].map(({ part, shape }) => countFolds(part, shape.deviation))),
       hangTilt: null,
       mouthSag: null,

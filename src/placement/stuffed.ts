@@ -1,7 +1,7 @@
 import type { Bag } from '../bag/types.ts';
 import { countCrossings } from '../mesh/index.ts';
 import { type BagMesh, EDGE_FREE, EDGE_SEAM } from '../mesh/types.ts';
-import { libm, seeded } from '../numerics/index.ts';
+import { libm, seeded, toEnd, type Work } from '../numerics/index.ts';
 import { baseVerts, turnsHere } from './base.ts';
 import { outwardNormals, panelFacing } from './normals.ts';
 
@@ -17,11 +17,16 @@ const HALVINGS = 6;
  * @param amplitude m; negative = pressed inward
  * @param held per vertex, 1 = held by a clip or by what the bag stands on: it stays where it was drafted, and cloth is stuffed from a held line as from a seam
  */
-export function bulge(mesh: BagMesh, bag: Bag, positions: Float64Array, amplitude: number, seed: number, held?: Uint8Array): Float64Array {
+export const bulge = (...of: Parameters<typeof bulging>): Float64Array => toEnd(bulging(...of));
+
+/** The same in steps. */
+export function* bulging(mesh: BagMesh, bag: Bag, positions: Float64Array, amplitude: number, seed: number, held?: Uint8Array): Work<Float64Array> {
   let before: number | undefined;
   for (let k = 0; k <= HALVINGS; k++) {
-    const out = moved(mesh, bag, positions, amplitude / (1 << k), seed, held),
-      now = countCrossings(out, mesh.triVerts);
+    const out = yield* moved(mesh, bag, positions, amplitude / (1 << k), seed, held);
+    yield;
+    const now = countCrossings(out, mesh.triVerts);
+    yield;
     if (now === 0) return out;
     before ??= countCrossings(positions, mesh.triVerts);
     if (now <= before) return out;
@@ -35,20 +40,21 @@ export function bulge(mesh: BagMesh, bag: Bag, positions: Float64Array, amplitud
  * On top a seeded waviness of a tenth of the amplitude: four cosine waves in flat coordinates, the same for every mesh.
  * Base panels and unsewn panels stay; nothing goes below the table or below where it was.
  */
-function moved(mesh: BagMesh, bag: Bag, positions: Float64Array, amplitude: number, seed: number, held?: Uint8Array): Float64Array {
+function* moved(mesh: BagMesh, bag: Bag, positions: Float64Array, amplitude: number, seed: number, held?: Uint8Array): Work<Float64Array> {
   const out = positions.slice();
   const facing = panelFacing(mesh, positions);
   const seamFlat = stayingSegments(mesh, held);
   const onBase = new Uint8Array(mesh.vertexCount);
   for (const v of baseVerts(bag, mesh, bag.panels.keys())) onBase[v] = 1;
-  bag.panels.forEach((panel, p) => {
+  for (const [p, panel] of bag.panels.entries()) {
     const segments = seamFlat[p];
-    if (panel.role === 'base' || segments.length === 0) return;
+    if (panel.role === 'base' || segments.length === 0) continue;
+    yield;
     const { verts, flat } = mesh.panelVerts[p];
     const distance = Float64Array.from(verts, (_, i) => distanceTo(segments, flat[2 * i], flat[2 * i + 1]));
     let most = 0;
     for (const d of distance) most = Math.max(most, d);
-    if (most === 0) return;
+    if (most === 0) continue;
     const wave = waves(seed * 1009 + p, flat);
     const normals = outwardNormals(mesh, positions, facing, p);
     for (let i = 0; i < verts.length; i++) {
@@ -59,7 +65,7 @@ function moved(mesh: BagMesh, bag: Bag, positions: Float64Array, amplitude: numb
       for (let d = 0; d < 3; d++) out[3 * v + d] = positions[3 * v + d] + move * normals[3 * v + d];
       out[3 * v + 2] = Math.max(out[3 * v + 2], Math.min(0, positions[3 * v + 2]));
     }
-  });
+  }
   return out;
 }
 
