@@ -10,7 +10,7 @@ const area = (m2: number): string => `${trimmed(m2, m2 < 0.1 ? 4 : 3)} m2 (${tri
 export const moneyWords = (amount: number, currency: string): string => `${amount.toFixed(2)}${currency === '' ? '' : ` ${currency}`}`;
 
 /** "0.45 m of canvas from the market: 8.05 EUR; the stock is short of 0.1 m". */
-export function purchaseWords(b: ListedPurchase, cost: ListedCost | null): string {
+function purchaseWords(b: ListedPurchase, cost: ListedCost | null): string {
   const unit = b.unit === 'sheets' && b.amount === 1 ? 'sheet' : b.unit;
   const many = (v: number): string => trimmed(v, b.unit === 'sheets' ? 0 : 3);
   const price = b.cost === null ? 'no price stated' : moneyWords(b.cost, cost?.currency ?? '');
