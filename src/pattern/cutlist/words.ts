@@ -47,6 +47,10 @@ function materialLines(m: ListedMaterial, cost: ListedCost | null): string[] {
   ];
 }
 
+/** What finished parts come to, in words. */
+export const weighsWords = (finished: CutList['finished']): string =>
+  `what the bag weighs${finished.some((f) => f.kind === 'closure') ? ', its closures on it,' : ''}`;
+
 const titled = (title: string, lines: readonly string[]): string[] => (lines.length === 0 ? [] : ['', title, ...lines]);
 
 /** The list as plain text, in a maker's units. */
@@ -88,7 +92,7 @@ export function cutListText(list: CutList): string {
     `All as cut and bought: ${formatMass(list.mass)}; thread and glue are not in it`,
     ...titled('Finished, by part', [
       ...finished.map((f) => `  ${f.kind} ${f.name}: ${formatMass(f.mass)}`),
-      ...(finished.length > 0 ? [`  together ${formatMass(finished.reduce((sum, f) => sum + f.mass, 0))}: what the bag weighs when it is settled`] : []),
+      ...(finished.length > 0 ? [`  together ${formatMass(finished.reduce((sum, f) => sum + f.mass, 0))}: ${weighsWords(finished)} when it is settled`] : []),
     ]),
     '',
     'Sewing order (the usual one; not the only one)',
