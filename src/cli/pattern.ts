@@ -69,7 +69,7 @@ async function pattern(io: Io, core: Core, file: string, flags: PatternFlags): P
         (t) =>
           `  by length: ${t.name}: ${t.count > 1 ? `${t.count} x ` : ''}${core.formatLength(t.length)} of ${t.materialName}, ${core.formatMm(t.width)} wide`,
       ),
-      ...[...made.notes, ...sheet.notes].map((text) => `look at: ${text}`),
+      ...[...made.notes, ...sheet.notes, ...cutting.cardNotes(cards)].map((text) => `look at: ${text}`),
       'Print at 100 % and measure the two squares before you cut.',
       '',
     ].join('\n'),
