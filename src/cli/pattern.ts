@@ -65,8 +65,11 @@ async function pattern(io: Io, core: Core, file: string, flags: PatternFlags): P
       `${made.bag}: ${made.option}`,
       `${made.pieces.length} pieces on a sheet of ${sheet.width} x ${sheet.height} mm${tiled.map((p) => `, ${cutting.tilesOf(sheet, p).tiles.length} pages of ${p === 'a4' ? 'A4' : 'letter'}`).join('')}`,
       ...made.pieces.map((p, i) => `  ${i + 1}. ${p.name}: ${p.kind}, ${p.materialName}, ${cutting.cutWords(p)}`),
-      ...made.tapes.map((t) => `  by length: ${t.name}: ${core.formatLength(t.length)} of ${t.materialName}, ${core.formatMm(t.width)} wide`),
-      ...[...made.notes, ...sheet.notes].map((text) => `look at: ${text}`),
+      ...made.tapes.map(
+        (t) =>
+          `  by length: ${t.name}: ${t.count > 1 ? `${t.count} x ` : ''}${core.formatLength(t.length)} of ${t.materialName}, ${core.formatMm(t.width)} wide`,
+      ),
+      ...[...made.notes, ...sheet.notes, ...cutting.cardNotes(cards)].map((text) => `look at: ${text}`),
       'Print at 100 % and measure the two squares before you cut.',
       '',
     ].join('\n'),

@@ -11,7 +11,7 @@ export { cutListCsv, cutListText } from './cutlist/words.ts';
 export { type CutArea, cutAreas } from './pieces/cut-areas.ts';
 export { CUT_DEFAULTS, cutPattern } from './pieces/cut-pattern.ts';
 export type { CutOptions, Pattern, Piece, Tape } from './pieces/types.ts';
-export type { Card } from './sheet/card-block.ts';
+export { type Card, cardNotes } from './sheet/card-block.ts';
 export { cardsPdf } from './sheet/cards-pdf.ts';
 export { sheetDxf } from './sheet/dxf.ts';
 export { makeSheet } from './sheet/make-sheet.ts';

@@ -13,6 +13,7 @@ export {
   type CutList,
   type CutListRecord,
   type CutOptions,
+  cardNotes,
   cardsPdf,
   cutAreas,
   cutList,

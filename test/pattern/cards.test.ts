@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { BagError, newBag, parseBag } from '../../src/bag/index.ts';
 import type { Bag } from '../../src/bag/types.ts';
 import { draftPanels } from '../../src/panels/index.ts';
-import { CUT_DEFAULTS, cardsPdf, cutPattern, makeSheet, notchCards, strapCards } from '../../src/pattern/cutting.ts';
+import { CUT_DEFAULTS, cardNotes, cardsPdf, cutPattern, makeSheet, notchCards, strapCards } from '../../src/pattern/cutting.ts';
 import { notchesOf } from '../../src/pattern/pieces/notches.ts';
 import { strapFold } from '../../src/pattern/pieces/straps.ts';
 import { CARD_HEIGHT, CARD_WIDTH } from '../../src/pattern/sheet/card-block.ts';
@@ -177,6 +177,8 @@ describe('cards of notches and straps', () => {
     expect(strapCards(clutch, cutPattern(clutch), CUT_DEFAULTS)).toEqual([]);
     expect(cardsPdf(cardsOf(bag), 'a4')).toEqual(cardsPdf(cardsOf(bag), 'a4'));
     expect(() => notchCards(bag, 'none')).toThrow(BagError);
+    expect(cardNotes(cardsOf(bag))).toEqual([]);
+    expect(cardNotes(cardsOf(parseBag({ ...JSON.parse(newBag('flat-tote')), name: 'カバン' }))).join()).toContain('カ バ ン');
   });
 });
 

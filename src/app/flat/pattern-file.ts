@@ -32,7 +32,7 @@ export async function patternFile(text: string, option: string, form: PatternFor
       const cards = [...cutting.notchCards(bag, option), ...cutting.strapCards(bag, pattern, cutting.CUT_DEFAULTS)];
       if (cards.length === 0) return { ok: false, why: 'no seam with a notch and no strap' };
       const data = cutting.cardsPdf(cards, form === 'cards-a4' ? 'a4' : 'letter');
-      return { ok: true, stem, ending: `${form}.pdf`, type: 'application/pdf', data, pages: cards.length, notes: [] };
+      return { ok: true, stem, ending: `${form}.pdf`, type: 'application/pdf', data, pages: cards.length, notes: cutting.cardNotes(cards) };
     }
     const sheet = cutting.makeSheet(pattern);
     const notes = [...pattern.notes, ...sheet.notes];

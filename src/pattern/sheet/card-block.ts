@@ -1,5 +1,5 @@
 /** Cards: blocks of lines and words under one another, on as many sheets of office paper as they take. Millimetres, y down. */
-import { textWidth } from './font.ts';
+import { textWidth, unknownLetters } from './font.ts';
 import { meetsBox, wordBox } from './labels.ts';
 import type { SheetLine, SheetText, Spot } from './types.ts';
 
@@ -87,6 +87,12 @@ export function clearWords(wishes: readonly CardWish[], lines: readonly SheetLin
     if (made) out.push(made);
   }
   return out;
+}
+
+/** What of the words on cards the printed font has no letters for, a sentence; empty where it has all. */
+export function cardNotes(cards: readonly Card[]): string[] {
+  const strange = unknownLetters(cards.flatMap((c) => c.texts.map((t) => t.text)));
+  return strange.length > 0 ? [`letters that the printed font has not, shown as empty boxes on the cards: ${strange.join(' ')}`] : [];
 }
 
 /** Blocks on cards, in order; none is cut in two. */

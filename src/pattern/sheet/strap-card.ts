@@ -9,6 +9,8 @@ import { CARD_WIDTH, type Card, type CardBlock, cardLine, cardText, clearWords, 
 import { textWidth } from './font.ts';
 import type { SheetLine, Spot } from './types.ts';
 
+/** Straps that one block tells of: more would not go on a card. */
+const MOST = 8;
 /** What the card leaves open. */
 const CAUTIONS = [
   'This card says nothing of what a strap bears. Webbing and leather stretch under load and in wear: cut one, hang the loaded bag from it, then cut the others.',
@@ -185,7 +187,7 @@ export function strapCards(asWritten: Bag, pattern: Pattern, o: Pick<CutOptions,
   const bag = finishedAs(asWritten, optionNamed(asWritten, pattern.option));
   const families: Strap[][] = [];
   for (const s of bag.straps) {
-    const known = families.find((f) => alike(f[0]!, s));
+    const known = families.find((f) => f.length < MOST && alike(f[0]!, s));
     if (known) known.push(s);
     else families.push([s]);
   }
