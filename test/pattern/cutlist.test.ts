@@ -82,6 +82,13 @@ describe('cutting lists', () => {
     }
   });
 
+  test('the picture of a lay says that pieces of a board lie across, and of cloth that its grain is along the roll', () => {
+    const list = cutList(named('satchel'), 'waxed canvas on board, plain flap');
+    const told = (material: string): string => laySvg(list.materials.find((m) => m.material === material)!, 'satchel');
+    expect(told('nwboard')).toContain('Some pieces lie across');
+    expect(told('waxed10')).toContain('Grain along the roll; the roll runs');
+  });
+
   test('same bag, same list, same pictures', () => {
     const [a, b] = [0, 1].map(() => {
       const list = cutList(named('envelope-clutch'), 'quilting cotton on board, fused flap');
