@@ -70,7 +70,8 @@ export function newBag(name: string, overrides: Readonly<Record<string, string>>
   const before = parametersOf(document.value);
   const known = before.map((p) => p.name);
   for (const [key, text] of Object.entries(overrides)) {
-    if (known.includes(key)) document = withParameter(document, key, text.trim());
+    if (typeof text !== 'string') faults.add(at('parameters', key), text, 'a figure with its unit or a formula, in quotes, such as "320 mm" or "W/2"');
+    else if (known.includes(key)) document = withParameter(document, key, text.trim());
     else faults.add('parameters', key, oneOf('a parameter of this template', key, known));
   }
   faults.stop();
