@@ -7,8 +7,8 @@ export interface Shape {
 
 const ROUND = 16;
 const WIRE = 8;
-/** Thickness of the wire that rings and frames are bent from, and of stamped plates, m. */
-const BENT = 0.0038;
+/** Wire that rings and frames are bent from, by the strap they take, and stamped plates, m: 3.8 mm for a strap of 25 mm, as their weights are reckoned. */
+const bentOf = (size: number): number => Math.min(0.005, Math.max(0.0018, 0.152 * size));
 const PLATE = 0.0012;
 
 const joined = (shapes: readonly Shape[]): Shape => {
@@ -48,7 +48,7 @@ function turned(profile: readonly (readonly [number, number])[]): Shape {
 }
 
 /** Wire bent to a closed line of [x, y], lying on the cloth. */
-function wire(line: readonly (readonly [number, number])[], thick = BENT): Shape {
+function wire(line: readonly (readonly [number, number])[], thick: number): Shape {
   const points: number[] = [];
   const normals: number[] = [];
   const index: number[] = [];
@@ -90,8 +90,8 @@ function frame(w: number, h: number): (readonly [number, number])[] {
   );
 }
 
-/** A straight bar across, at a height y. */
-const bar = (w: number, y: number): Shape => wire([[-w / 2, y + 0.0004], [w / 2, y + 0.0004], [w / 2, y - 0.0004], [-w / 2, y - 0.0004]]); // biome-ignore format: corners
+/** A straight bar across the middle. */
+const bar = (w: number, thick: number): Shape => wire([[-w / 2, 0.0004], [w / 2, 0.0004], [w / 2, -0.0004], [-w / 2, -0.0004]], thick); // biome-ignore format: corners
 
 /** A flat plate of the given outline. */
 function plate(outline: readonly (readonly [number, number])[], thick: number): Shape {
@@ -138,6 +138,7 @@ function bothSides(shape: Shape): Shape {
 /** What a piece looks like. size and height, m: those of hardwareFigures, or of a closure's part. */
 export function metalShape(kind: string, size: number, height: number): Shape {
   const r = size / 2;
+  const bent = bentOf(size);
   switch (kind) {
     case 'foot':
       return dome(r, height || 0.6 * size);
@@ -167,11 +168,11 @@ export function metalShape(kind: string, size: number, height: number): Shape {
       ]);
     case 'ring':
     case 'hook':
-      return wire(circle(r + BENT / 2));
+      return wire(circle(r + bent / 2), bent);
     case 'buckle':
-      return joined([wire(frame(size + 2 * BENT, 0.8 * size + BENT)), bar(size, 0)]);
+      return joined([wire(frame(size + bent, 0.8 * size + bent), bent), bar(size + bent, bent)]);
     case 'slider':
-      return joined([wire(frame(size + 2 * BENT, 0.6 * size + BENT)), bar(size, 0)]);
+      return joined([wire(frame(size + bent, 0.6 * size + bent), bent), bar(size + bent, bent)]);
     case 'turn lock':
     case 'clasp':
       return joined([plate(frame(size, 0.6 * size), 2 * PLATE), raised(plate(frame(0.5 * size, 0.16 * size), 0.006), 2 * PLATE)]);
