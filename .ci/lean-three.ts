@@ -104,7 +104,8 @@ const LEAN_PROGRAMS: readonly { readonly what: string; readonly found: RegExp; r
   { what: 'textures of six sides', found: /^\tfunction setTextureCube\( [\s\S]*?^\t}$/m, keep: '\tfunction setTextureCube() {}' },
   {
     what: 'textures changed in part',
-    found: /(?<=const updateRanges = texture\.updateRanges;\s+)if \( updateRanges\.length === 0 \) {([\s\S]*?)^\t\t} else {[\s\S]*?^\t\t}$(?=\s+}\s+function uploadTexture)/m,
+    found:
+      /(?<=const updateRanges = texture\.updateRanges;\s+)if \( updateRanges\.length === 0 \) {([\s\S]*?)^\t\t} else {[\s\S]*?^\t\t}$(?=\s+}\s+function uploadTexture)/m,
     keep: '$1',
   },
   { what: 'pictures of six sides', found: /^\tfunction uploadCubeTexture\( [\s\S]*?^\t}$/m, keep: '\tfunction uploadCubeTexture() {}' },
