@@ -13,7 +13,7 @@ const Edges = z.union([Name, z.array(Name).min(1).max(50)], { error: 'an edge "p
 export const ClosureForm = entry({
   note: z.string({ error: 'text' }).optional(),
   kind: z.enum(CLOSURES, { error: `one of ${CLOSURES.join(', ')}` }),
-  from: On.optional().meta({ description: 'of a magnet, snap, buckle or turn lock: the part that comes to the other, such as that on the flap' }),
+  from: On.optional().meta({ description: 'of a magnet, snap, buckle, turn lock or tie: the part that comes to the other, such as that on the flap' }),
   to: On.optional().meta({ description: 'the part that it comes to' }),
   gap: Size.optional().meta({ description: 'distance between the two panels where it is closed; by its kind when left out' }),
   'pull-off': Quantity.optional().meta({ description: 'pull at which it comes open, such as "12 N": told beside its pull, never reckoned with' }),
