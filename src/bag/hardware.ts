@@ -37,7 +37,7 @@ export function resolveHardware(ctx: ParseContext, name: string, form: HardwareF
       else if (spot) places.push(spot);
     });
   const taken = form.count === undefined ? form.at.length : ctx.size(at(path, 'count'), form.count, 'number', { min: 0, max: form.at.length });
-  if (taken !== null && !Number.isInteger(taken)) faults.add(at(path, 'count'), form.count, `a whole number up to ${form.at.length}, the places under "at"`);
+  if (taken !== null && !Number.isInteger(taken)) faults.add(at(path, 'count'), form.count, 'a whole number');
   const size = form.size === undefined ? null : ctx.size(at(path, 'size'), form.size, 'length', SIZES);
   const mass = form.mass === undefined ? null : ctx.quantity(at(path, 'mass'), form.mass, 'mass', MASSES);
   const height = form.height === undefined ? null : ctx.size(at(path, 'height'), form.height, 'length', HEIGHTS);

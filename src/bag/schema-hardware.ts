@@ -13,8 +13,7 @@ export const HardwareForm = entry({
     .max(100)
     .meta({ description: 'where each piece sits: points [x, y], or places on an edge such as "top[50%]"' }),
   count: Size.optional().meta({
-    description:
-      'how many of these places are taken, the first ones: a whole number or a formula, such as a parameter "feet"; 0 leaves all out; all when left out',
+    description: 'how many of these places are taken, from the first; all when left out',
   }),
   size: Size.optional().meta({
     description:
