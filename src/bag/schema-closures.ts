@@ -31,8 +31,7 @@ export const ClosureForm = entry({
   below: Size.optional().meta({ description: 'distance of the channel from these edges; 0 when left out' }),
   'drawn to': Size.optional().meta({ description: 'length in the channel when it is drawn' }),
   friction: z.number({ error: 'a number such as 0.3' }).optional().meta({
-    description:
-      'of a drawstring or cinch strap against its channel: its pull falls by exp(-friction x angle turned) from its free ends on; 0.3 when left out (an estimate)',
+    description: 'of a cord or strap against its channel; 0.3 when left out',
   }),
   size: Size.optional().meta({ description: 'across a magnet, snap, buckle or turn lock; width of a zip’s closed chain; its usual one when left out' }),
   mass: Quantity.optional().meta({
