@@ -24,7 +24,6 @@ export {
   formatMm,
   formatRigidity,
   HANGING_CAUTIONS,
-  type Hardware,
   hardwareFigures,
   holdsResults,
   hungLines,

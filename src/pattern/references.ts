@@ -2,7 +2,7 @@
 import { type BagDocument, EVERY_PANEL } from '../bag/index.ts';
 import { listOf, panelForm, partsOf, record } from './edit-document.ts';
 
-export type ReferenceKind = 'panel' | 'edge' | 'line' | 'mark' | 'region' | 'strap' | 'closure';
+type ReferenceKind = 'panel' | 'edge' | 'line' | 'mark' | 'region' | 'strap' | 'closure';
 
 /** One name of something, wherever it is written. */
 export interface Reference {

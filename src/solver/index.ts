@@ -24,12 +24,10 @@ export { swingFourWays } from './rest/swing.ts';
 export { createFall, type Fall, fallOf } from './rest/watched-fall.ts';
 export type { Drop, Wall } from './rigid.ts';
 export {
-  analyse,
   analysing,
   type BlockPattern,
   compiledKernels,
   type Factor,
-  factorise,
   factorising,
   kernelsInUse,
   type Symbolic,
