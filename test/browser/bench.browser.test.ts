@@ -201,7 +201,7 @@ test('two materials are draped side by side when asked: shadows in one plot, coe
     await page.waitForSelector('.bench-side[data-shown="4"]', LATER);
     // No millimetres where inches were chosen.
     expect(await page.locator('.side-form').textContent()).not.toMatch(/\d mm/);
-    for (const name of [/^Take poplin/, /^Take denim/]) await page.getByRole('button', { name }).click();
+    for (const name of [/^Take canvas/, /^Take chrome/]) await page.getByRole('button', { name }).click();
     await page.waitForSelector('.bench-side[data-shown="2"]', LATER);
     await page.getByRole('button', { name: 'Drape them' }).click();
     await expect.poll(() => page.locator('.side-drape [role=status]').textContent(), { timeout: 100_000, interval: 300 }).toBe('2 pieces draped.');
