@@ -118,7 +118,7 @@ export class SideDrape {
           ),
         ),
       ),
-      this.host.file(sideWords.saveAs(words.figures, sideWords.csv), sideWords.csv, 'csv', () => textBlob(drapesCsv(draped, ask.program), 'text/csv')),
+      this.host.file(words.csv, words.csv, 'csv', () => textBlob(drapesCsv(draped, ask.program), 'text/csv')),
       this.host.figure(svg, words.plot),
     );
   }

@@ -32,6 +32,7 @@ export const sideWords = {
     done: (n: number): string => `${n} ${n === 1 ? 'piece' : 'pieces'} draped.`,
     plot: 'Shadows of draped pieces',
     figures: 'Drape figures',
+    csv: 'Drape figures as CSV',
   },
   estimate: 'What is marked "estimate" is no measurement of your cloth. Test a strip of it under "My swatch".',
   say: (n: number): string => `${n} ${n === 1 ? 'material' : 'materials'} side by side.`,

@@ -32,7 +32,7 @@ export function drapedCloth(cloth: ComparedCloth, mesh: number = ownMesh('drape'
 }
 
 const WIDTH = 760;
-const MIDDLE = { x: 300, y: 316 } as const;
+const MIDDLE = { x: 300, y: 332 } as const;
 const REACH = 250;
 
 const px = (v: number): string => String(Math.round(v * 10) / 10);
@@ -85,7 +85,7 @@ export function drapesPlot(cloths: readonly DrapedCloth[], note: PlotNote): stri
   });
   const foot = MIDDLE.y + REACH + 34;
   const notes = [
-    'Typical bolt. Other numbers of folds can be at rest too; the coefficient hangs less on them. BS 5058 / ISO 9073-9 (from memory).',
+    'Typical bolt. Other numbers of folds can be at rest too; the coefficient depends less on them. BS 5058 / ISO 9073-9 (from memory).',
     note.program,
   ];
   out.push(...notes.map((line, i) => words(16, foot + 16 * i, line, `font-size="11.5" fill="${MUTED}"`)));
