@@ -85,7 +85,7 @@ export interface Ready {
 /** The entry in SI, ready to be tested, or every fault of it beside its field. */
 export function readEntry(entry: TestEntry, cloths: readonly Cloth[], units: UnitChoice = 'metric'): Ready | { readonly faults: Faults } {
   const faults: Partial<Record<Field, string>> = {};
-  const bare = units === 'metric' ? 'mm' : 'in';
+  const bare = units === 'inch' ? 'in' : 'mm';
   const size = (field: Field & keyof TestEntry, kind: QuantityKind, unit: string, any = false): number => {
     const read = readField(String(entry[field]), kind, unit);
     if ('expected' in read) faults[field] = words.expected(read.expected);

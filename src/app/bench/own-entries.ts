@@ -36,8 +36,8 @@ export interface OwnEntry {
 
 const EMPTY: OwnEntry = { method: 'overhang', fused: false, unit: 'mm', photos: [], typed: { like: 'canvas10', ruler: '1 mm' } };
 
-/** An empty form for a reader of this unit. */
-export const emptyIn = (units: UnitChoice): OwnEntry => (units === 'metric' ? EMPTY : { ...EMPTY, unit: 'in', typed: { ...EMPTY.typed, ruler: '1/16 in' } });
+/** An empty form for a reader of this unit; of both, testers read millimetres. */
+export const emptyIn = (units: UnitChoice): OwnEntry => (units !== 'inch' ? EMPTY : { ...EMPTY, unit: 'in', typed: { ...EMPTY.typed, ruler: '1/16 in' } });
 
 /** Has nobody typed anything yet? */
 export const isEmpty = (e: OwnEntry): boolean =>

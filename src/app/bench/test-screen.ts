@@ -13,7 +13,7 @@ import { Readout, spoken } from './readout.ts';
 import { benchRunner } from './runner.ts';
 import { Scene } from './scene.ts';
 import { TestForm } from './test-form.ts';
-import { inOwnUnit, typedLength } from './typed-length.ts';
+import { inOwnUnit } from './typed-length.ts';
 import { words } from './words.ts';
 
 export interface TestHost {
@@ -68,7 +68,8 @@ export class TestScreen {
     const { units } = this;
     if (units !== this.typedIn) {
       // What was typed stays the length that it was.
-      const own = (typed: string): string => (typedLength(typed, this.typedIn) === null ? typed : inOwnUnit(typed, this.typedIn, units));
+      const [before, now] = [this.typedIn, units].map((u) => (u === 'inch' ? u : 'metric'));
+      const own = (typed: string): string => inOwnUnit(typed, before, now);
       this.entry = { ...this.entry, length: own(this.entry.length), mesh: own(this.entry.mesh), rigidity: own(this.entry.rigidity) };
       this.typedIn = units;
       this.host.keep(this.entry);
