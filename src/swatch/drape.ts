@@ -121,11 +121,13 @@ function wavy(flat: Float64Array, r: number, R: number, seed: number): Float64Ar
 }
 
 /** Area of the shadow and its radius in each of RAYS directions: the furthest crossing of any edge with the ray. */
-function shadowOf(mesh: BagMesh, x: Float64Array): { area: number; radius: Float64Array } {
+const shadowOf = (mesh: BagMesh, x: Float64Array): { area: number; radius: Float64Array } => shadowOfEdges(mesh.edgeVerts, x);
+
+function shadowOfEdges(edgeVerts: ArrayLike<number>, x: Float64Array): { area: number; radius: Float64Array } {
   const radius = new Float64Array(RAYS);
   const step = (2 * Math.PI) / RAYS;
-  for (let e = 0; e < mesh.edgeKind.length; e++) {
-    const [a, b] = [3 * mesh.edgeVerts[2 * e], 3 * mesh.edgeVerts[2 * e + 1]];
+  for (let e = 0; e < edgeVerts.length; e += 2) {
+    const [a, b] = [3 * edgeVerts[e]!, 3 * edgeVerts[e + 1]!];
     const [ax, ay, bx, by] = [x[a], x[a + 1], x[b], x[b + 1]];
     const from = libm.atan2(ay, ax);
     let turn = libm.atan2(by, bx) - from;
@@ -143,6 +145,13 @@ function shadowOf(mesh: BagMesh, x: Float64Array): { area: number; radius: Float
   let area = 0;
   for (let k = 0; k < RAYS; k++) area += 0.5 * radius[k] * radius[(k + 1) % RAYS] * libm.sin(step);
   return { area, radius };
+}
+
+/** Outline of a draped piece's shadow: its radius about the middle, m, in RAYS even directions from the warp on. Parameter: a result of drape(). */
+export function shadowOutline({ model, x }: Pick<TestResult, 'model' | 'x'>): Float64Array {
+  const edges: number[] = [];
+  for (let t = 0; t < model.triVerts.length; t += 3) for (let k = 0; k < 3; k++) edges.push(model.triVerts[t + k]!, model.triVerts[t + ((k + 1) % 3)]!);
+  return shadowOfEdges(edges, x).radius;
 }
 
 /** Folds of the rim: maxima of the shadow's radius that rise by FOLD of the ring's width above the valleys between them. */

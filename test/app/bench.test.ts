@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { clothsOf } from '../../src/app/bench/cloths.ts';
 import { FIRST_ENTRY, readEntry, restored } from '../../src/app/bench/entries.ts';
-import { EMPTY, faultsByField, type Key, type OwnEntry, readingsText, restoredOwn } from '../../src/app/bench/own-entries.ts';
+import { emptyIn, faultsByField, isEmpty, type Key, type OwnEntry, readingsText, restoredOwn } from '../../src/app/bench/own-entries.ts';
 import { scaleFor } from '../../src/app/bench/scene.ts';
 import { words } from '../../src/app/bench/words.ts';
 import { type BagForm, withMaterial, withShell } from '../../src/app/page/bag-form.ts';
@@ -22,6 +22,7 @@ function faultsOf(entry: OwnEntry): ReadonlyMap<Key, string> {
   return faultsByField(faults, entry);
 }
 
+const EMPTY = emptyIn('metric');
 const GOOD = { ...EMPTY.typed, name: 'Sailcloth', weight: '31', pieceLength: '30 cm', pieceWidth: '300' };
 
 describe('the form of readings', () => {
@@ -30,6 +31,7 @@ describe('the form of readings', () => {
       readingsText({
         method: 'overhang',
         fused: false,
+        unit: 'mm',
         photos: [],
         typed: { ...GOOD, 'warp face': '62; 2 1/2 in', 'warp back': '61.5 mm', 'weft face': '49' },
       }),
@@ -54,13 +56,14 @@ describe('the form of readings', () => {
     ['heart loop', { 'warp fixed': '150', 'warp face': 'x', 'weft fixed': 'y', 'weft face': '40' }, ['warp face', 'weft fixed']],
     ['pure bending', { 'warp face': '11.6', 'warp width': 'wide', 'weft face': '0' }, ['warp width', 'weft face']],
   ] as const)('%s: faults stand at %s', (method, typed, expected) => {
-    expect([...faultsOf({ method, fused: false, photos: [], typed: { ...GOOD, ...typed } }).keys()].sort()).toEqual(expected);
+    expect([...faultsOf({ method, fused: false, unit: 'mm', photos: [], typed: { ...GOOD, ...typed } }).keys()].sort()).toEqual(expected);
   });
 
   it('what another version or another hand left in the store is taken only where it makes sense', () => {
     expect(restoredOwn({ method: 'guess', fused: 'yes', typed: { weight: '31', nonsense: 'x', name: 4 } })).toEqual({
       method: 'overhang',
       fused: false,
+      unit: 'mm',
       photos: [],
       typed: { ...EMPTY.typed, weight: '31' },
     });
@@ -142,8 +145,39 @@ it('absurd figures of any field are refused beside it, and 1e-9 to 1000 N.m, 10 
     mass: words.massRange,
     rigidity: words.rigidityRange,
     inPlane: words.inPlaneRange,
-    length: words.lengthRange,
-    mesh: words.lengthRange,
+    length: words.lengthRange.metric,
+    mesh: words.lengthRange.metric,
   });
   expect(faults({ mass: '10 kg/m2', rigidity: '1000 N.m' })).not.toHaveProperty('mass');
+});
+
+it('a reader in inches types bare inches: 2 1/2 and 2.5 are 63.5 mm, kept forms stay in the mm that they were typed in, and an empty one is told from one begun', () => {
+  const inches = emptyIn('inch');
+  expect(inches.unit).toBe('in');
+  const r = parseReadings(
+    readingsText({
+      ...inches,
+      typed: { ...inches.typed, name: 'Duck', weight: '31', pieceLength: '12', pieceWidth: '12', 'warp face': '2.5', 'weft face': '2' },
+    }),
+  );
+  expect(r.strips.map((s) => Number(s.length.toFixed(6)))).toEqual([0.0635, 0.0508]);
+  expect(r.sides.map((v) => Number(v.toFixed(6)))).toEqual([0.3048, 0.3048]);
+  expect(restoredOwn({ typed: { weight: '31' } }).unit).toBe('mm');
+  expect([isEmpty(inches), isEmpty(EMPTY), isEmpty({ ...EMPTY, typed: GOOD })]).toEqual([true, true, false]);
+});
+
+it('typed figures: an overhang of 51 mm on 340 g/m2 is the rigidity 55 uN.m that it follows from, within 1 %; a bare length is in the unit chosen', () => {
+  const cloths = clothsOf(parseBag(tote), 'mid');
+  const figures = { ...FIRST_ENTRY, from: 'figures' } as const;
+  const bending = (part: Partial<typeof FIRST_ENTRY>, units: 'metric' | 'inch' = 'metric'): number => {
+    const read = readEntry({ ...figures, ...part }, cloths, units);
+    if ('faults' in read) throw new Error(JSON.stringify(read.faults));
+    return read.sheet.bending[0];
+  };
+  // B = w c^3 with c = 25.5 mm (Peirce 1930).
+  expect(bending({ rigidity: '51 mm' }) / 0.34 / 9.80665 / 0.0255 ** 3).toBeCloseTo(1, 2);
+  expect(bending({ rigidity: '55 uN.m' }) / 55e-6).toBeCloseTo(1, 2);
+  expect(bending({ rigidity: '2' }, 'inch')).toBeCloseTo(bending({ rigidity: '2 in' }), 12);
+  const long = readEntry({ ...figures, length: '4' }, cloths, 'inch');
+  expect('faults' in long ? long.faults : long.length).toBeCloseTo(4 * 0.0254, 12);
 });

@@ -50,9 +50,9 @@ test('a student makes cloth twice as stiff: overhang at once 78.3 mm, reading at
     expect(await axeFindings(page)).toEqual([]);
     await page.getByRole('radio', { name: 'typed figures' }).check();
     await key(page, 'mass').fill('340 g/m2');
-    await key(page, 'rigidity').fill('100');
+    await key(page, 'rigidity').fill('100 uN.m');
     await page.getByText('Length, cut and mesh').click();
-    await key(page, 'length').fill('80');
+    await key(page, 'length').fill('80 mm');
     await key(page, 'mesh').fill('5 mm');
     await rest(page);
     const w = 0.34 * GRAVITY;
@@ -193,6 +193,29 @@ test('six materials at most side by side: table, three plots, CSV with one line 
     await page.waitForSelector('.bench-side[data-shown="4"]', LATER);
   });
 });
+
+test('two materials are draped side by side when asked: shadows in one plot, coefficients under the names, CSV with one line each', async () => {
+  await withPage({ quick: true, width: 1440, height: 900, path: '#swatch', units: 'inch' }, async ({ page, shot }) => {
+    await page.waitForSelector('.bench-test', LATER);
+    await page.getByRole('radio', { name: 'Side by side' }).check();
+    await page.waitForSelector('.bench-side[data-shown="4"]', LATER);
+    // No millimetres where inches were chosen.
+    expect(await page.locator('.side-form').textContent()).not.toMatch(/\d mm/);
+    for (const name of [/^Take canvas/, /^Take chrome/]) await page.getByRole('button', { name }).click();
+    await page.waitForSelector('.bench-side[data-shown="2"]', LATER);
+    await page.getByRole('button', { name: 'Drape them' }).click();
+    await expect.poll(() => page.locator('.side-drape [role=status]').textContent(), { timeout: 100_000, interval: 300 }).toBe('2 pieces draped.');
+    expect(await page.locator('.side-drape .side-plot svg path[d$="Z"][fill=none]').count()).toBe(2);
+    expect(await page.locator('.side-drape tbody tr').first().textContent()).toMatch(/^Drape coefficient\d\d %\d\d %$/);
+    const [saved] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Drape figures as CSV' }).click()]);
+    expect(saved.suggestedFilename()).toBe('2-cloths-drape.csv');
+    await page.locator('.side-drape').scrollIntoViewIfNeeded();
+    await shot('bench-drape-1440');
+    expect(await axeFindings(page)).toEqual([]);
+    await page.setViewportSize({ width: 390, height: 800 });
+    expect(await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth)).toBe(true);
+  });
+}, 150_000);
 
 test('a student predicts: figures are out of sight until she has, then hers, the sum by hand and how far off', async () => {
   await withPage({ quick: true, width: 1440, height: 900, path: '#swatch' }, async ({ page, shot }) => {

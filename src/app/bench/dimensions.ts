@@ -19,6 +19,10 @@ type Point = readonly [number, number];
 export const size = (metres: number, units: UnitChoice): string =>
   units === 'metric' ? formatMm(metres, 1) : units === 'inch' ? formatInches(metres, 16) : `${formatMm(metres, 1)} (${formatInches(metres, 16)})`;
 
+/** A difference finer than a ruler's sixteenth: hundredths of an inch, or of a millimetre. */
+export const small = (metres: number, units: UnitChoice): string =>
+  units === 'metric' ? formatMm(metres, 2) : `${(metres / 0.0254).toFixed(3)} in${units === 'both' ? ` (${formatMm(metres, 2)})` : ''}`;
+
 /** Mean place of the vertices at the far end of the strip, m. */
 function tipOf(piece: Pick<Piece, 'flat'>, x: ArrayLike<number>): [number, number, number] {
   let end = 0;

@@ -1,5 +1,6 @@
+import { told, type UnitChoice } from '../page/format.ts';
 import type { Cloth } from './cloths.ts';
-import { type Band, isotropic, ownLength, ownMesh, type QuantityKind, readQuantity, type Sheet, type SwatchTestName, unfitSetup } from './core.ts';
+import { type Band, GRAVITY, isotropic, ownLength, ownMesh, type QuantityKind, readQuantity, type Sheet, type SwatchTestName, unfitSetup } from './core.ts';
 import type { TestAsk } from './protocol.ts';
 import { words } from './words.ts';
 
@@ -29,7 +30,7 @@ export const FIRST_ENTRY: TestEntry = {
   material: 'canvas10',
   band: 'mid',
   mass: '340 g/m2',
-  rigidity: '55 uN.m',
+  rigidity: '51 mm',
   inPlane: '5 kN/m',
   length: '',
   mesh: '',
@@ -82,8 +83,9 @@ export interface Ready {
 }
 
 /** The entry in SI, ready to be tested, or every fault of it beside its field. */
-export function readEntry(entry: TestEntry, cloths: readonly Cloth[]): Ready | { readonly faults: Faults } {
+export function readEntry(entry: TestEntry, cloths: readonly Cloth[], units: UnitChoice = 'metric'): Ready | { readonly faults: Faults } {
   const faults: Partial<Record<Field, string>> = {};
+  const bare = units === 'inch' ? 'in' : 'mm';
   const size = (field: Field & keyof TestEntry, kind: QuantityKind, unit: string, any = false): number => {
     const read = readField(String(entry[field]), kind, unit);
     if ('expected' in read) faults[field] = words.expected(read.expected);
@@ -95,20 +97,24 @@ export function readEntry(entry: TestEntry, cloths: readonly Cloth[]): Ready | {
   let own: Sheet | null = cloth?.sheet ?? null;
   if (entry.from === 'material' && !cloth) faults.material = words.noSuchMaterial;
   if (entry.from === 'figures') {
-    const [mass, rigidity, inPlane] = [size('mass', 'arealMass', 'g/m2'), size('rigidity', 'bending', 'uN.m'), size('inPlane', 'inPlane', 'N/m')];
+    const [mass, inPlane] = [size('mass', 'arealMass', 'g/m2'), size('inPlane', 'inPlane', 'N/m')];
+    // An overhang, or for an engineer the rigidity itself: B = w c^3, c half the overhang.
+    const overhang = readField(entry.rigidity, 'length', bare);
+    if ('value' in overhang && !(overhang.value > 0)) faults.rigidity = words.moreThanZero;
+    const rigidity = 'value' in overhang ? mass * GRAVITY * (overhang.value / 2) ** 3 : size('rigidity', 'bending', 'uN.m');
     if (mass < 0.01 || mass > 10) faults.mass = words.massRange;
-    if (rigidity < 1e-9 || rigidity > 1e3) faults.rigidity = words.rigidityRange;
+    if (Number.isFinite(rigidity) && !(rigidity >= 1e-9 && rigidity <= 1e3)) faults.rigidity = words.rigidityRange;
     if (inPlane < 1 || inPlane > 1e9) faults.inPlane = words.inPlaneRange;
     own = isotropic(mass, rigidity, inPlane);
   }
   const given = (field: 'length' | 'mesh', unit: string): number | null => (entry[field].trim() === '' ? null : size(field, 'length', unit));
-  const [length, mesh] = [given('length', 'mm'), given('mesh', 'mm')];
+  const [length, mesh] = [given('length', bare), given('mesh', bare)];
   // Before anything is worked out with them: of a kilometre of strip the core could only tell that it is too large a mesh.
   for (const [field, value] of [
     ['length', length],
     ['mesh', mesh],
   ] as const)
-    if (value !== null && (value < 1e-4 || value > 100)) faults[field] = words.lengthRange;
+    if (value !== null && (value < 1e-4 || value > 100)) faults[field] = words.lengthRange[units];
   const cut = entry.cut.trim() === '' ? (entry.test === 'bias' ? Math.PI / 4 : 0) : size('cut', 'angle', 'deg', true);
   if (Object.keys(faults).length > 0 || !own) return { faults };
   const sheet = changed(own, entry);
@@ -125,7 +131,7 @@ export function readEntry(entry: TestEntry, cloths: readonly Cloth[]): Ready | {
   for (const line of unfitSetup(entry.test, { ...ask, length: tested }, length === null)) {
     // The core's lines begin with the command line's own flag where a field is at fault.
     const field = /^--(length|mesh) [^:]*: /.exec(line);
-    const said = (field ? line.slice(field[0].length) : line).replace(/--(\w+)/g, '$1');
+    const said = told((field ? line.slice(field[0].length) : line).replace(/--(\w+)/g, '$1'), units);
     const key = (field?.[1] as 'length' | 'mesh' | undefined) ?? 'test';
     faults[key] = faults[key] ? `${faults[key]}; ${said}` : said;
   }

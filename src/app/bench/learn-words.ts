@@ -10,7 +10,10 @@ export const learnWords = {
     tube: { what: 'How tall is the tube as it lies on the table?', unit: 'length' },
     drape: { what: 'What is its drape coefficient?', unit: 'percent' },
   },
-  hint: { length: 'a length, such as 60 mm', percent: '0 (hangs straight) to 100 (a board)' },
+  hint: {
+    length: { metric: 'a length, such as 60 mm', inch: 'a length, such as 2 1/2 in', both: 'a length, such as 2 1/2 in or 60 mm' },
+    percent: '0 (hangs straight) to 100 (a board)',
+  },
   wrong: { length: 'Expected a length of more than nothing.', percent: 'Expected 0 to 100.' },
   show: 'Compare',
   columns: { you: 'You', hand: 'By hand', program: 'The program' },

@@ -1,15 +1,16 @@
-import { formatMm } from '../core.ts';
 import { h, refill, uniqueId } from '../page/dom.ts';
+import type { UnitChoice } from '../page/format.ts';
 import { text } from '../page/text.ts';
 import type { Cloth } from './cloths.ts';
 import { formatGsm } from './core.ts';
+import { size } from './dimensions.ts';
 import { explained } from './fields.ts';
 import { words } from './words.ts';
 
 const gsm = (v: number): string => formatGsm(v).replace('m2', 'm²');
 
 /** A material's figures in one line: mass, rigidity, bending length. */
-const figuresOfCloth = (c: Cloth): string => words.listed(gsm(c.sheet.arealMass), formatMm(c.bendingLength, 1));
+const figuresOfCloth = (c: Cloth, units: UnitChoice): string => words.listed(gsm(c.sheet.arealMass), size(c.bendingLength, units));
 
 /**
  * A list of materials to search by typing: an editable combobox with a list below it (arrow keys, Enter, Escape; Home and End stay with the text).
@@ -25,6 +26,7 @@ export class MaterialBox {
   private cloths: readonly Cloth[] = [];
   private shown: readonly Cloth[] = [];
   private value = '';
+  private units: UnitChoice = 'metric';
   private at = -1;
   constructor(private readonly onChoose: (id: string) => void) {
     const id = uniqueId('field');
@@ -56,7 +58,8 @@ export class MaterialBox {
     });
   }
 
-  update(cloths: readonly Cloth[], value: string): void {
+  update(cloths: readonly Cloth[], value: string, units: UnitChoice): void {
+    this.units = units;
     this.cloths = cloths;
     this.value = value;
     const cloth = cloths.find((c) => c.id === value);
@@ -65,7 +68,7 @@ export class MaterialBox {
       this.chosen,
       ...(cloth
         ? [
-            h('span', {}, figuresOfCloth(cloth)),
+            h('span', {}, figuresOfCloth(cloth, this.units)),
             h('span', { class: 'chip', title: text.table.evidenceHint[cloth.evidence] }, text.table.evidence[cloth.evidence]),
           ]
         : []),
@@ -92,7 +95,7 @@ export class MaterialBox {
           'div',
           { role: 'option', id: `${this.list.id}-${i}`, 'aria-selected': String(i === this.at), 'data-id': c.id, class: 'box-option' },
           h('span', { class: 'box-name' }, c.name),
-          h('span', { class: 'box-figures' }, `${figuresOfCloth(c)} · ${text.table.evidence[c.evidence]}`),
+          h('span', { class: 'box-figures' }, `${figuresOfCloth(c, this.units)} · ${text.table.evidence[c.evidence]}`),
         ),
       );
     });

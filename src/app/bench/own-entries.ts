@@ -1,3 +1,4 @@
+import type { UnitChoice } from '../page/format.ts';
 import type { Fault, PhotoMarks, Three } from './core.ts';
 import { words } from './words.ts';
 
@@ -28,18 +29,33 @@ export interface PhotoKept {
 export interface OwnEntry {
   readonly method: Method;
   readonly fused: boolean;
+  /** Of lengths typed without one. */ readonly unit: 'mm' | 'in';
   readonly typed: Readonly<Partial<Record<Key, string>>>;
   readonly photos: readonly PhotoKept[];
 }
 
-export const EMPTY: OwnEntry = { method: 'overhang', fused: false, photos: [], typed: { like: 'canvas10', ruler: '1 mm' } };
+const EMPTY: OwnEntry = { method: 'overhang', fused: false, unit: 'mm', photos: [], typed: { like: 'canvas10', ruler: '1 mm' } };
+
+/** An empty form for a reader of this unit; of both, testers read millimetres. */
+export const emptyIn = (units: UnitChoice): OwnEntry => (units !== 'inch' ? EMPTY : { ...EMPTY, unit: 'in', typed: { ...EMPTY.typed, ruler: '1/16 in' } });
+
+/** Has nobody typed anything yet? */
+export const isEmpty = (e: OwnEntry): boolean =>
+  e.photos.length === 0 &&
+  Object.entries(e.typed).every(([key, value]) => key === 'like' || value === '' || (key === 'ruler' && /^1( mm|\/16 in)$/.test(value)));
 
 export function restoredOwn(kept: unknown): OwnEntry {
   const old = (kept ?? {}) as Partial<Record<keyof OwnEntry, unknown>>;
   const typed: Record<string, string> = { ...EMPTY.typed };
   if (old.typed && typeof old.typed === 'object')
     for (const [key, value] of Object.entries(old.typed)) if (typeof value === 'string' && isKey(key)) typed[key] = value.slice(0, 200);
-  return { method: METHODS.find((m) => m === old.method) ?? 'overhang', fused: old.fused === true, typed, photos: restoredPhotos(old.photos) };
+  return {
+    method: METHODS.find((m) => m === old.method) ?? 'overhang',
+    fused: old.fused === true,
+    unit: old.unit === 'in' ? 'in' : 'mm',
+    typed,
+    photos: restoredPhotos(old.photos),
+  };
 }
 
 /** Kept pictures as far as they still can be read; the core judges their marks again. */
@@ -103,7 +119,8 @@ export function readingsText(entry: OwnEntry): string {
   const size = (key: Key, unit: string): string | undefined => (typed(key) === '' ? undefined : withUnit(typed(key), unit));
   const must = (key: Key, unit: string): string => withUnit(typed(key), unit);
   const lab = entry.method === 'pure bending';
-  const unit = lab ? 'uN.m' : 'mm';
+  const length = entry.unit;
+  const unit = lab ? 'uN.m' : length;
   const strips: Record<string, unknown> = {};
   for (const d of DIRECTIONS) {
     if (entry.method === 'photo') {
@@ -115,7 +132,7 @@ export function readingsText(entry: OwnEntry): string {
     if (columnsOf(entry.method).every((c) => typed(`${d} ${c}`) === '')) continue;
     const sides = { ...(face.length > 0 ? { face } : {}), ...(back.length > 0 ? { back } : {}) };
     const read = face.length + back.length === 0 ? [] : sides;
-    const fixed = must(`${d} fixed`, 'mm');
+    const fixed = must(`${d} fixed`, length);
     const width = size(`${d} width`, 'mN.m/m');
     if (entry.method === 'overhang') strips[d] = read;
     else if (entry.method === 'tip drop') strips[d] = { overhang: fixed, drop: read };
@@ -130,13 +147,13 @@ export function readingsText(entry: OwnEntry): string {
     like: typed('like'),
     piece: {
       mass: must('weight', 'g'),
-      length: must('pieceLength', 'mm'),
-      width: must('pieceWidth', 'mm'),
+      length: must('pieceLength', length),
+      width: must('pieceWidth', length),
       ...(size('scale', 'g') === undefined ? {} : { scale: size('scale', 'g') }),
     },
-    ruler: size('ruler', 'mm'),
+    ruler: size('ruler', length),
     thickness: size('thickness', 'mm'),
-    'strip length': size('stripLength', 'mm'),
+    'strip length': size('stripLength', length),
     fused: entry.fused,
     [entry.method]: strips,
   });

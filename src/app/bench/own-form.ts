@@ -1,5 +1,6 @@
 import type { Bag } from '../core.ts';
 import { h, uniqueId } from '../page/dom.ts';
+import type { UnitChoice } from '../page/format.ts';
 import { materialChoices } from '../page/materials.ts';
 import { segmentedRow } from '../page/segmented.ts';
 import { text } from '../page/text.ts';
@@ -36,6 +37,7 @@ export class OwnForm {
   private readonly fused: HTMLInputElement;
   private readonly strips: HTMLElement;
   private readonly photos: OwnPhotos;
+  private units: UnitChoice = 'metric';
   private readonly summary = h('div', { class: 'own-summary', role: 'alert' });
   constructor(
     bag: Bag,
@@ -88,8 +90,8 @@ export class OwnForm {
           'div',
           { class: 'own-row' },
           field('weight', own.weight, own.such.weight),
-          field('pieceLength', own.pieceLength, own.such.length),
-          field('pieceWidth', own.pieceWidth, own.such.length),
+          field('pieceLength', own.pieceLength),
+          field('pieceWidth', own.pieceWidth),
           field('thickness', own.thickness, own.optional),
         ),
       ),
@@ -167,8 +169,9 @@ export class OwnForm {
   }
 
   /** Shows an entry. */
-  set(entry: OwnEntry): void {
-    this.entry = entry;
+  set(entry: OwnEntry, units: UnitChoice = this.units): void {
+    [this.entry, this.units] = [entry, units];
+    for (const key of ['pieceLength', 'pieceWidth'] as const) this.fields.get(key)!.hint.textContent = own.such.length[entry.unit];
     const { method } = entry;
     for (const [key, { input }] of [...this.fields, ...this.cells]) {
       const typed = entry.typed[key] ?? '';
@@ -180,8 +183,8 @@ export class OwnForm {
     this.hint.textContent = own.methodHints[method];
     this.strips.hidden = method === 'photo';
     this.several.hidden = method === 'photo';
-    this.photos.show(method === 'photo' ? entry.photos : null);
-    this.several.textContent = method === 'pure bending' ? own.severalLab : own.several;
+    this.photos.show(method === 'photo' ? entry.photos : null, units);
+    this.several.textContent = method === 'pure bending' ? own.severalLab : own.several[entry.unit];
     const columns = columnsOf(method);
     const title: Readonly<Record<Column, string>> = {
       fixed: method === 'heart loop' || method === 'pear loop' ? own.fixed['heart loop'] : own.fixed['tip drop'],

@@ -1,5 +1,6 @@
-import { formatMm } from '../core.ts';
 import { h } from '../page/dom.ts';
+import type { UnitChoice } from '../page/format.ts';
+import { size } from './dimensions.ts';
 import type { PhotoKept } from './own-entries.ts';
 import { words } from './words.ts';
 
@@ -18,7 +19,7 @@ export class OwnPhotos {
   }
 
   /** null: another way of testing is chosen. */
-  show(photos: readonly PhotoKept[] | null): void {
+  show(photos: readonly PhotoKept[] | null, units: UnitChoice): void {
     this.element.hidden = photos === null;
     if (!photos) return;
     if (photos.length === 0) {
@@ -33,7 +34,7 @@ export class OwnPhotos {
           'li',
           {},
           h('span', {}, which),
-          h('span', {}, own.photoLength(formatMm(c, 1), formatMm(low, 1), formatMm(high, 1))),
+          h('span', {}, own.photoLength(size(c, units), size(low, units), size(high, units))),
           h(
             'button',
             { type: 'button', class: 'link', 'aria-label': own.removePhotoOf(which), onclick: () => this.change(photos.filter((_, k) => k !== i)) },

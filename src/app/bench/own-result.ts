@@ -1,8 +1,8 @@
-import { formatMm } from '../core.ts';
 import { h, refill } from '../page/dom.ts';
-import { rigidity } from '../page/format.ts';
+import { rigidity, told, type UnitChoice } from '../page/format.ts';
 import type { State } from '../page/store.ts';
 import { formatGsm, formatOzYd2, type Three } from './core.ts';
+import { size } from './dimensions.ts';
 import { selectField } from './fields.ts';
 import type { OwnFigures } from './protocol.ts';
 import { sentence } from './sentence.ts';
@@ -42,7 +42,7 @@ export class OwnResult {
     );
     this.after.append(h('a', { href: '#stand' }, own.look), h('button', { type: 'button', class: 'link', onclick: () => wishes.bench() }, own.onBench));
     this.element.append(this.heading, this.body, this.actions, this.note, this.after);
-    this.show(null);
+    this.show(null, 'metric');
   }
 
   /** Takes the focus, so that a reader and a keyboard go on from what was worked out. */
@@ -63,7 +63,7 @@ export class OwnResult {
     this.after.hidden = !used;
   }
 
-  show(figures: OwnFigures | null, problem: string = own.nothing): void {
+  show(figures: OwnFigures | null, units: UnitChoice, problem: string = own.nothing): void {
     this.actions.hidden = figures === null;
     this.say('');
     if (!figures) {
@@ -94,14 +94,14 @@ export class OwnResult {
         ...figures.directions.map((d) =>
           three(
             own.alongs[d.direction],
-            along(d.overhang, (v) => formatMm(v, 1)),
+            along(d.overhang, (v) => size(v, units)),
             `overhang ${d.direction}`,
           ),
         ),
         ...figures.directions.map((d) =>
           three(
             own.lengths[d.direction],
-            along(d.overhang, (v) => formatMm(v / 2, 1)),
+            along(d.overhang, (v) => size(v / 2, units)),
             `bending length ${d.direction}`,
           ),
         ),
@@ -123,7 +123,7 @@ export class OwnResult {
         ]),
       ),
       figures.warnings.length > 0
-        ? h('div', { class: 'own-warnings' }, h('h3', {}, own.warnings), h('ul', {}, ...figures.warnings.map((w) => h('li', {}, sentence(w)))))
+        ? h('div', { class: 'own-warnings' }, h('h3', {}, own.warnings), h('ul', {}, ...figures.warnings.map((w) => h('li', {}, told(sentence(w), units)))))
         : '',
       figures.form.stacks ? h('p', { class: 'small' }, own.twistNote) : '',
     );

@@ -1,9 +1,10 @@
 import { saveFile } from '../page/browser-storage.ts';
 import { h } from '../page/dom.ts';
-import { rigidity } from '../page/format.ts';
+import type { UnitChoice } from '../page/format.ts';
 import type { State } from '../page/store.ts';
 import { formatGsm } from './core.ts';
-import { EMPTY, faultsByField, type OwnEntry, readingsText } from './own-entries.ts';
+import { size } from './dimensions.ts';
+import { emptyIn, faultsByField, isEmpty, type OwnEntry, readingsText } from './own-entries.ts';
 import { OwnForm } from './own-form.ts';
 import { OwnResult } from './own-result.ts';
 import type { OwnFigures, Say } from './protocol.ts';
@@ -32,6 +33,7 @@ export class OwnScreen {
   /** What stands in the form has been worked out once: from then on every change is. */
   private worked = false;
   private timer = 0;
+  /** Unit that lengths stand in. */ private told: UnitChoice | null = null;
   constructor(
     private readonly host: OwnHost,
     private entry: OwnEntry,
@@ -51,7 +53,18 @@ export class OwnScreen {
   }
 
   update(): void {
+    const { units } = this;
     this.result.offer(this.host.state());
+    if (units === this.told) return;
+    this.told = units;
+    // Bare numbers keep the unit that they were typed in; an empty form takes the reader's.
+    if (isEmpty(this.entry)) this.entry = emptyIn(units);
+    this.form.set(this.entry, units);
+    if (this.figures) this.result.show(this.figures, units);
+  }
+
+  private get units(): UnitChoice {
+    return this.host.state().preferences.units;
   }
 
   private get name(): string {
@@ -70,14 +83,14 @@ export class OwnScreen {
 
   private clear(): void {
     this.worked = false;
-    this.entry = EMPTY;
-    this.host.keep(EMPTY);
+    this.entry = emptyIn(this.units);
+    this.host.keep(this.entry);
     this.figures = null;
     this.runner.stop();
     clearTimeout(this.timer);
-    this.form.set(EMPTY);
+    this.form.set(this.entry, this.units);
     this.form.faults(new Map(), false);
-    this.result.show(null);
+    this.result.show(null, this.units);
   }
 
   /** The sheet is loaded when it is first asked for. */
@@ -90,11 +103,11 @@ export class OwnScreen {
           say: host.say,
           keep: (shot) => {
             const next: OwnEntry = { ...this.entry, method: 'photo', photos: [...this.entry.photos, shot] };
-            this.form.set(next);
+            this.form.set(next, this.units);
             this.change(next);
           },
         }),
-      () => this.result.show(null, words.swatch.photoFailed),
+      () => this.result.show(null, this.units, words.swatch.photoFailed),
     );
   }
 
@@ -110,14 +123,15 @@ export class OwnScreen {
       this.figures = null;
       const faults = faultsByField(say.faults, entry);
       this.form.faults(faults, asked);
-      this.result.show(null, words.swatch.sayFaults(faults.size));
+      this.result.show(null, this.units, words.swatch.sayFaults(faults.size));
     } else if (say.kind === 'own') {
       this.figures = say.own;
       this.form.faults(new Map(), false);
-      this.result.show(say.own);
+      this.result.show(say.own, this.units);
       if (asked) this.result.focus();
-      this.host.say(words.swatch.say(formatGsm(say.own.arealMass, 1), rigidity(say.own.D11[1]), rigidity(say.own.D22[1])));
-    } else if (say.kind === 'failed') this.result.show(null, words.failed);
+      const overhangs = say.own.directions.map((d) => `${words.swatch.alongs[d.direction].toLowerCase()} ${size(d.overhang[1], this.units)}`);
+      this.host.say(words.swatch.say(formatGsm(say.own.arealMass, 1), overhangs.join(', ')));
+    } else if (say.kind === 'failed') this.result.show(null, this.units, words.failed);
   }
 
   private save(): void {

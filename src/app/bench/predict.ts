@@ -1,4 +1,3 @@
-import { formatMm } from '../core.ts';
 import { h, refill } from '../page/dom.ts';
 import type { UnitChoice } from '../page/format.ts';
 import { GRAVITY, type SwatchTestName, stripRigidity } from './core.ts';
@@ -69,7 +68,7 @@ export class Predict {
     this.element.hidden = this.test === null;
     if (this.test) {
       this.ask.textContent = words.asks[this.test].what;
-      this.field.hint.textContent = words.hint[this.unit];
+      this.field.hint.textContent = this.unit === 'length' ? words.hint.length[units] : words.hint.percent;
     }
     this.draw();
   }
@@ -149,7 +148,7 @@ export class Predict {
     const [B, w] = [stripRigidity(sheet.bending, ask.cut), sheet.arealMass * GRAVITY];
     const overhang = overhangOf(sheet, ask.cut);
     const c = overhang / 2;
-    const mm = (v: number): string => formatMm(v, 1);
+    const mm = (v: number): string => size(v, this.units);
     switch (this.test) {
       case 'cantilever':
         return { value: overhang, how: words.worked.cantilever(`${(B * 1e6).toPrecision(3)} µN·m`, `${w.toPrecision(3)} N/m²`, mm(c), mm(overhang)) };

@@ -1,4 +1,4 @@
-import type { ComparedCloth, Comparison, Fault, Sheet, SwatchResult, SwatchTestName, Three } from './core.ts';
+import type { ComparedCloth, Comparison, DrapedCloth, Fault, Sheet, SwatchResult, SwatchTestName, Three } from './core.ts';
 
 /** A test as the worker runs it; SI. */
 export interface TestAsk {
@@ -23,6 +23,7 @@ interface SideAsk {
 export type Ask = { readonly job: number } & (
   | ({ readonly what: 'test' } & TestAsk)
   | ({ readonly what: 'side' } & SideAsk)
+  | { readonly what: 'drapes'; readonly cloths: readonly ComparedCloth[] }
   | { readonly what: 'readings'; readonly text: string }
 );
 
@@ -66,6 +67,8 @@ export type Say = { readonly job: number } & (
   | { readonly kind: 'fall'; readonly x: Float32Array | null }
   | { readonly kind: 'own'; readonly own: OwnFigures }
   | { readonly kind: 'side'; readonly made: Comparison }
+  /** Pieces draped so far, and how many steps the next one has taken. */
+  | { readonly kind: 'draped'; readonly cloths: readonly DrapedCloth[]; readonly steps: number; readonly whole: boolean }
   | { readonly kind: 'faults'; readonly faults: readonly Fault[] }
   | { readonly kind: 'failed'; readonly message: string }
 );

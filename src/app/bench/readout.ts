@@ -1,9 +1,8 @@
-import { formatMm } from '../core.ts';
 import { h, refill } from '../page/dom.ts';
-import { elapsed, rigidity, type UnitChoice } from '../page/format.ts';
+import { elapsed, rigidity, told, type UnitChoice } from '../page/format.ts';
 import { text } from '../page/text.ts';
 import { fabricPercentile } from './core.ts';
-import { overhangOf, size } from './dimensions.ts';
+import { overhangOf, size, small } from './dimensions.ts';
 import type { Ready } from './entries.ts';
 import { learnNotes } from './notes.ts';
 import type { Reading } from './protocol.ts';
@@ -11,18 +10,18 @@ import { sentence } from './sentence.ts';
 import { words } from './words.ts';
 
 /** A figure of a test in its own unit; ratios as their bare number. */
-function figure(r: Pick<Reading, 'unit'>, value: number, sign = false): string {
+function figure(r: Pick<Reading, 'unit'>, value: number, units: UnitChoice, sign = false): string {
   const plus = sign && value >= 0 ? '+' : sign ? '−' : '';
   const v = sign ? Math.abs(value) : value;
   if (r.unit === 'deg') return `${plus}${v.toFixed(2)}${words.units.degrees}`;
-  if (r.unit === 'm') return `${plus}${formatMm(v, sign ? 2 : 1)}`;
+  if (r.unit === 'm') return `${plus}${sign ? small(v, units) : size(v, units)}`;
   if (r.unit === '%') return `${plus}${v.toFixed(1)} ${words.units.percent}`;
   return `${plus}${sign ? Number(v.toPrecision(2)) : v.toPrecision(4)}`;
 }
 
 /** Reading, theory and state of a run, for one line that is spoken. */
-export function spoken(test: string, what: string, r: Reading): string {
-  return words.say(test, what, figure(r, r.reading), r.theory === null ? words.noTheory : figure(r, r.theory), words.statuses[r.status]);
+export function spoken(test: string, what: string, r: Reading, units: UnitChoice): string {
+  return words.say(test, what, figure(r, r.reading, units), r.theory === null ? words.noTheory : figure(r, r.theory, units), words.statuses[r.status]);
 }
 
 /** The unit of what only an engineer asks for, as the core writes it. */
@@ -56,9 +55,11 @@ export class Readout {
   private readonly before = h('p', { class: 'stale-note', hidden: true }, words.before);
   private readonly beside = h('div', { class: 'readout-beside' });
   private readonly why = h('details', { class: 'readout-why' });
-  constructor() {
+  private readonly finer;
+  constructor(finer: () => void) {
+    this.finer = h('button', { type: 'button', class: 'plain', hidden: true, onclick: finer }, words.finer);
     refill(this.result, h('p', { class: 'reason' }, words.waiting));
-    this.element.append(this.instant, this.before, this.result, this.line, this.beside, this.why, learnNotes());
+    this.element.append(this.instant, this.before, this.result, this.finer, this.line, this.beside, this.why, learnNotes());
     this.why.hidden = true;
   }
 
@@ -129,10 +130,12 @@ export class Readout {
     const long = r.more.length ?? r.more.diameter;
     const cut = `${Number(((ask.cut * 180) / Math.PI).toFixed(1))}${words.units.degrees}`;
     const settled = r.status === 'settled';
+    // The disc's reading moves with its mesh by more than a strip's does.
+    this.finer.hidden = r.test !== 'drape';
     const beside = r.beside.filter((line) => !line.startsWith('bending length'));
     const rows = [
-      row(words.theory, h('span', { class: 'theory' }, r.theory === null ? words.noTheory : figure(r, r.theory))),
-      ...(r.error === null ? [] : [row(words.error, h('span', { class: 'error' }, figure(r, r.error, true)))]),
+      row(words.theory, h('span', { class: 'theory' }, r.theory === null ? words.noTheory : figure(r, r.theory, units))),
+      ...(r.error === null ? [] : [row(words.error, h('span', { class: 'error' }, figure(r, r.error, units, true)))]),
       row(words.status, h('strong', {}, words.statuses[r.status])),
       row(words.strip, r.test === 'drape' ? words.discOf(size(long, units)) : words.stripOf(size(long, units), cut)),
       ...(r.test === 'drape' ? [row(words.folds, words.foldsNote(r.more.folds))] : []),
@@ -144,7 +147,7 @@ export class Readout {
         'p',
         { class: 'readout-main' },
         h('span', { class: 'readout-name' }, test.figure),
-        h('strong', { class: 'reading tested' }, figure(r, r.reading)),
+        h('strong', { class: 'reading tested' }, figure(r, r.reading, units)),
         test.of ? h('span', { class: 'small' }, ` ${test.of}`) : '',
       ),
       settled ? '' : h('p', { class: 'field-fault' }, words.notRead),
@@ -152,7 +155,7 @@ export class Readout {
     );
     refill(
       this.beside,
-      ...beside.filter((line) => !line.includes(RIGIDITY)).map((line) => h('p', { class: 'small' }, sentence(line))),
+      ...beside.filter((line) => !line.includes(RIGIDITY)).map((line) => h('p', { class: 'small' }, told(sentence(line), units))),
       test.still ? h('p', { class: 'small' }, test.still) : '',
     );
     this.why.hidden = false;
@@ -166,7 +169,7 @@ export class Readout {
         row(words.formula, h('code', {}, r.formula)),
         row(words.source, r.source),
         row(words.solved, words.residual(r.residual.toExponential(1))),
-        row(words.kind, words.meshOf(r.test === 'drape' ? '' : words.kinds[ask.kind], formatMm(ask.mesh, 1), r.vertices).replace(/^, /, '')),
+        row(words.kind, words.meshOf(r.test === 'drape' ? '' : words.kinds[ask.kind], size(ask.mesh, units), r.vertices).replace(/^, /, '')),
         ...(Number.isFinite(r.load) ? [row(words.load, String(Number(r.load.toPrecision(4))))] : []),
         row(
           words.rests,

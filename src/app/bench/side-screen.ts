@@ -6,6 +6,7 @@ import { download, pngOf, textBlob } from './download.ts';
 import { textField } from './fields.ts';
 import { MaterialBox } from './material-box.ts';
 import { benchRunner } from './runner.ts';
+import { SideDrape } from './side-drape.ts';
 import { sideTable } from './side-table.ts';
 import { sideWords as words } from './side-words.ts';
 import { typedLength } from './typed-length.ts';
@@ -41,6 +42,7 @@ export class SideScreen {
   private readonly length;
   private readonly out = h('div', { class: 'side-out' });
   private readonly line = h('p', { class: 'reason', role: 'status' });
+  private readonly drape: SideDrape;
   private boxes: { readonly box: MaterialBox; readonly remove: HTMLButtonElement }[] = [];
   private bands: Readonly<Record<'low' | 'mid' | 'high', readonly Cloth[]>> | null = null;
   private bandsFor: State['bag']['materials'] | null = null;
@@ -50,7 +52,7 @@ export class SideScreen {
     private readonly host: SideHost,
     private entry: SideEntry,
   ) {
-    this.length = textField(words.length, words.lengthHint, { report: (length) => this.change({ length }) }, 'side length', { placeholder: '100 mm' });
+    this.length = textField(words.length, '', { report: (length) => this.change({ length }) }, 'side length', { placeholder: '100 mm' });
     this.length.input.value = entry.length;
     const form = h(
       'form',
@@ -61,6 +63,11 @@ export class SideScreen {
       this.length.element,
     );
     form.addEventListener('submit', (event) => event.preventDefault());
+    this.drape = new SideDrape({
+      say: host.say,
+      figure: (svg, what) => this.figure(svg, what, 'drape'),
+      file: (label, shown, ending, content) => this.button(label, shown, () => this.keepFile('drape', ending, content())),
+    });
     this.element = h('div', { class: 'bench-side' }, form, this.out);
   }
 
@@ -74,7 +81,8 @@ export class SideScreen {
     this.length.input.placeholder = preferences.units !== 'metric' ? '4 in' : '100 mm';
     this.fill();
     const read = this.entry.length.trim() === '' ? { ok: true as const, value: preferences.units !== 'metric' ? 0.1016 : COMPARED_LENGTH } : this.readLength();
-    this.length.fault(read.ok ? null : words.lengthExpected);
+    this.length.fault(read.ok ? null : words.lengthExpected[preferences.units]);
+    this.length.hint.textContent = words.lengthHint[preferences.units];
     const chosen = this.entry.materials.flatMap((id) => (this.bands!.mid.some((c) => c.id === id) ? [id] : []));
     if (!read.ok) return;
     if (chosen.length === 0) {
@@ -94,6 +102,7 @@ export class SideScreen {
       unit: preferences.units !== 'metric' ? ('in' as const) : ('mm' as const),
       program: `slumpline ${VERSION}`,
     };
+    this.drape.show(ask);
     const key = JSON.stringify(ask);
     if (key === this.asked) return;
     this.asked = key;
@@ -133,7 +142,7 @@ export class SideScreen {
       this.list.lastElementChild?.remove();
     }
     this.boxes.forEach(({ box, remove }, i) => {
-      box.update(this.bands!.mid, materials[i]!);
+      box.update(this.bands!.mid, materials[i]!, this.host.state().preferences.units);
       remove.setAttribute('aria-label', words.remove(this.bands!.mid.find((c) => c.id === materials[i])?.name ?? words.list));
     });
     const full = materials.length >= MOST_COMPARED;
@@ -149,20 +158,7 @@ export class SideScreen {
 
   private show(made: Comparison): void {
     this.made = made;
-    const plots = (Object.keys(words.plots) as PlotName[]).map((name) => {
-      const drawing = new DOMParser().parseFromString(made.plots[name], 'image/svg+xml').documentElement;
-      return h(
-        'figure',
-        { class: 'side-plot' },
-        document.importNode(drawing, true) as unknown as HTMLElement,
-        h(
-          'figcaption',
-          {},
-          this.button(words.saveAs(words.plots[name], words.svg), words.svg, () => this.keepFile(name, 'svg', textBlob(made.plots[name], 'image/svg+xml'))),
-          this.button(words.saveAs(words.plots[name], words.png), words.png, async () => this.keepFile(name, 'png', await pngOf(made.plots[name]))),
-        ),
-      );
-    });
+    const plots = (Object.keys(words.plots) as PlotName[]).map((name) => this.figure(made.plots[name], words.plots[name], name));
     refill(
       this.out,
       h(
@@ -175,10 +171,26 @@ export class SideScreen {
       sideTable(made),
       h('p', { class: 'small' }, words.estimate),
       ...plots,
+      this.drape.element,
     );
     this.line.textContent = '';
     this.element.dataset.shown = String(made.names.length);
     this.host.say(words.say(made.names.length));
+  }
+
+  private figure(svg: string, what: string, name: string): HTMLElement {
+    const drawing = new DOMParser().parseFromString(svg, 'image/svg+xml').documentElement;
+    return h(
+      'figure',
+      { class: 'side-plot' },
+      document.importNode(drawing, true) as unknown as HTMLElement,
+      h(
+        'figcaption',
+        {},
+        this.button(words.saveAs(what, words.svg), words.svg, () => this.keepFile(name, 'svg', textBlob(svg, 'image/svg+xml'))),
+        this.button(words.saveAs(what, words.png), words.png, async () => this.keepFile(name, 'png', await pngOf(svg))),
+      ),
+    );
   }
 
   private button(label: string, shown: string, act: () => unknown): HTMLButtonElement {

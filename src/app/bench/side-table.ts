@@ -22,12 +22,13 @@ const body = (rows: Rows): HTMLElement =>
     ),
   );
 
-const table = (made: Comparison, rows: Rows, caption: string): HTMLElement =>
+/** Rows of words under the cloths' names. */
+export const rowsTable = (names: readonly string[], rows: Rows, caption: string): HTMLElement =>
   h(
     'table',
     {},
     h('caption', { class: 'away' }, caption),
-    h('thead', {}, h('tr', {}, h('td', {}), ...made.names.map((n) => h('th', { scope: 'col' }, n)))),
+    h('thead', {}, h('tr', {}, h('td', {}), ...names.map((n) => h('th', { scope: 'col' }, n)))),
     body(rows),
   );
 
@@ -36,11 +37,11 @@ export const sideTable = (made: Comparison): HTMLElement =>
   h(
     'div',
     { class: 'side-figures' },
-    h('div', { class: 'side-scroll', tabindex: '0', role: 'region', 'aria-label': words.figures }, table(made, made.table, words.figures)),
+    h('div', { class: 'side-scroll', tabindex: '0', role: 'region', 'aria-label': words.figures }, rowsTable(made.names, made.table, words.figures)),
     h(
       'details',
       {},
       h('summary', {}, words.engineer),
-      h('div', { class: 'side-scroll', tabindex: '0', role: 'region', 'aria-label': words.engineer }, table(made, made.engineer, words.engineer)),
+      h('div', { class: 'side-scroll', tabindex: '0', role: 'region', 'aria-label': words.engineer }, rowsTable(made.names, made.engineer, words.engineer)),
     ),
   );

@@ -1,8 +1,9 @@
-import { formatMm } from '../core.ts';
 import { h } from '../page/dom.ts';
+import type { UnitChoice } from '../page/format.ts';
 import { segmentedRow } from '../page/segmented.ts';
 import type { Cloth } from './cloths.ts';
 import { formatGsm, ownMesh, type SwatchTestName } from './core.ts';
+import { size } from './dimensions.ts';
 import { changed, type Faults, type Field as FieldName, MESH_KINDS, type Ready, type TestEntry } from './entries.ts';
 import { type Field, selectField, textField } from './fields.ts';
 import { MaterialBox } from './material-box.ts';
@@ -40,7 +41,7 @@ export class TestForm {
       textField(label, hint, { report: (value) => wishes.change({ [key]: value }) }, key);
     this.fields = {
       mass: typed('mass', words.mass, words.massHint),
-      rigidity: typed('rigidity', words.rigidity, words.rigidityHint),
+      rigidity: typed('rigidity', words.rigidity, ''),
       inPlane: typed('inPlane', words.inPlane, words.inPlaneHint),
       length: typed('length', words.length, ''),
       mesh: typed('mesh', words.mesh, ''),
@@ -64,7 +65,13 @@ export class TestForm {
     );
     this.stiffer = slider(words.stiffer, (stiffer) => wishes.change({ stiffer }), 'stiffer');
     this.heavier = slider(words.heavier, (heavier) => wishes.change({ heavier }), 'heavier');
-    this.figures = h('div', { class: 'field-group' }, this.fields.mass.element, this.fields.rigidity.element, this.fields.inPlane.element);
+    this.figures = h(
+      'div',
+      { class: 'field-group' },
+      this.fields.mass.element,
+      this.fields.rigidity.element,
+      h('details', { class: 'bench-more' }, h('summary', {}, words.engineer), this.fields.inPlane.element),
+    );
     this.runButton = h('button', { type: 'submit', class: 'plain strong' }, words.run);
     this.stopButton = h('button', { type: 'button', class: 'plain', onclick: () => wishes.stop() }, words.stop);
     this.stopButton.disabled = true;
@@ -98,12 +105,13 @@ export class TestForm {
     this.element = form;
   }
 
-  update(entry: TestEntry, cloths: readonly Cloth[], ready: Ready | null, faults: Faults): void {
+  update(entry: TestEntry, cloths: readonly Cloth[], ready: Ready | null, faults: Faults, units: UnitChoice): void {
     this.test.select.value = entry.test;
     this.how.textContent = words.tests[entry.test].how;
     this.from.set(entry.from);
     this.band.set(entry.band);
-    this.box.update(cloths, entry.material);
+    this.box.update(cloths, entry.material, units);
+    this.fields.rigidity.hint.textContent = words.rigidityHint[units];
     this.kind.select.value = entry.kind;
     for (const [key, field] of Object.entries(this.fields)) {
       const typed = entry[key as keyof TestEntry] as string;
@@ -118,10 +126,11 @@ export class TestForm {
     this.fields.length.label.textContent = entry.test === 'drape' ? words.diameter : words.length;
     // The disc has a mesh of its own kind.
     this.kind.element.hidden = entry.test === 'drape';
-    this.fields.length.hint.textContent = ready ? words.own(formatMm(ready.ownLength, 1)) : '';
-    this.fields.mesh.hint.textContent = ready ? words.own(formatMm(ownMesh(entry.test, ready.length), 1)) : '';
+    this.fields.length.hint.textContent = ready ? words.own(size(ready.ownLength, units)) : '';
+    this.fields.mesh.hint.textContent = ready ? words.own(size(ownMesh(entry.test, ready.length), units)) : '';
     // A fault must not be hidden behind a closed fold.
-    if (faults.length || faults.mesh || faults.cut) this.element.querySelector('details')!.open = true;
+    if (faults.length || faults.mesh || faults.cut) this.fields.mesh.element.closest('details')!.open = true;
+    if (faults.inPlane) this.fields.inPlane.element.closest('details')!.open = true;
     const own = ready?.own ?? null;
     const now = own && changed(own, entry);
     // How stiff it is then stands in the fold for the engineer; a maker hears how many times.

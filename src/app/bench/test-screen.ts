@@ -4,7 +4,7 @@ import type { State } from '../page/store.ts';
 import { clothLook } from '../view/palette.ts';
 import { type Cloth, clothsOf } from './cloths.ts';
 import { materialBands } from './core.ts';
-import { marksOf, overhangOf } from './dimensions.ts';
+import { marksOf, overhangOf, size } from './dimensions.ts';
 import { type Faults, type Ready, readEntry, type TestEntry } from './entries.ts';
 import { type Ghost, Picture } from './picture.ts';
 import { Predict } from './predict.ts';
@@ -13,6 +13,7 @@ import { Readout, spoken } from './readout.ts';
 import { benchRunner } from './runner.ts';
 import { Scene } from './scene.ts';
 import { TestForm } from './test-form.ts';
+import { inOwnUnit } from './typed-length.ts';
 import { words } from './words.ts';
 
 export interface TestHost {
@@ -32,7 +33,7 @@ export class TestScreen {
   readonly element: HTMLElement;
   private readonly runner = benchRunner();
   private readonly picture = new Picture();
-  private readonly readout = new Readout();
+  private readonly readout = new Readout(() => this.finer());
   private readonly form: TestForm;
   private readonly predict = new Predict((are) => this.readout.element.classList.toggle('unseen', are));
   private readonly again = h('button', { type: 'button', class: 'mat-button', onclick: () => this.run(true) }, words.again);
@@ -50,10 +51,12 @@ export class TestScreen {
   private steps = 0;
   private frames = 0;
   private clock = 0;
+  /** Unit that bare numbers were typed in. */ private typedIn: State['preferences']['units'];
   constructor(
     private readonly host: TestHost,
     private entry: TestEntry,
   ) {
+    this.typedIn = host.state().preferences.units;
     this.form = new TestForm({ change: (part) => this.change(part), run: () => this.run(true), stop: () => this.stop() });
     const mat = h('div', { class: 'bench-view' }, this.picture.element, h('div', { class: 'bench-bar' }, this.caption, this.legend, this.again));
     this.form.element.querySelector('.bench-how')!.after(this.predict.element);
@@ -62,6 +65,15 @@ export class TestScreen {
 
   /** Called whenever the page's state changes: the bag's own materials and the units may have. */
   update(): void {
+    const { units } = this;
+    if (units !== this.typedIn) {
+      // What was typed stays the length that it was.
+      const [before, now] = [this.typedIn, units].map((u) => (u === 'inch' ? u : 'metric'));
+      const own = (typed: string): string => inOwnUnit(typed, before, now);
+      this.entry = { ...this.entry, length: own(this.entry.length), mesh: own(this.entry.mesh), rigidity: own(this.entry.rigidity) };
+      this.typedIn = units;
+      this.host.keep(this.entry);
+    }
     this.refresh();
     if (this.shown) this.finish();
   }
@@ -98,10 +110,10 @@ export class TestScreen {
       this.clothsFor = key;
       this.cloths = clothsOf(bag, this.entry.band);
     }
-    const read = readEntry(this.entry, this.cloths);
+    const read = readEntry(this.entry, this.cloths, this.units);
     const faults: Faults = 'faults' in read ? read.faults : {};
     this.ready = 'faults' in read ? null : read;
-    this.form.update(this.entry, this.cloths, this.ready, faults);
+    this.form.update(this.entry, this.cloths, this.ready, faults, this.units);
     this.readout.showInstant(this.ready, this.units);
     this.predict.update(this.ready, this.units);
     const stale = this.isStale;
@@ -118,6 +130,11 @@ export class TestScreen {
     const { sheet, ask, length } = this.ready;
     const { points } = droopingStrip(overhangOf(sheet, ask.cut), length);
     return { points: points.map(([x, y]) => [x * length, -y * length] as const), label: words.dims.theory };
+  }
+
+  /** The same with edges seven tenths as long. */
+  private finer(): void {
+    if (this.ready) this.change({ mesh: size(0.7 * this.ready.ask.mesh, this.units === 'both' ? 'metric' : this.units) });
   }
 
   private scene(piece: Piece, ready: Ready): Scene {
@@ -164,7 +181,7 @@ export class TestScreen {
       this.predict.read(say.reading);
       this.readout.say('');
       this.element.dataset.result = String(Number(this.element.dataset.result ?? 0) + 1);
-      this.host.say(spoken(words.tests[say.reading.test].title, ready.cloth?.name ?? words.froms.figures, say.reading));
+      this.host.say(spoken(words.tests[say.reading.test].title, ready.cloth?.name ?? words.froms.figures, say.reading, this.units));
       const stepwise = ready.ask.test === 'drape';
       if (!stepwise) {
         this.picture.set({ scene: this.scene(say.piece, ready), x: this.host.calm() ? say.x : say.piece.start, rest: say.x, marks: [], stale: false });

@@ -1,8 +1,11 @@
 import {
   BagError,
   besidePublished,
+  type ComparedCloth,
   compareCloths,
   createFall,
+  type DrapedCloth,
+  drapedCloth,
   fromStrips,
   materialBands,
   ownMaterialForm,
@@ -110,12 +113,28 @@ function ownFigures(text: string): OwnFigures {
   };
 }
 
+/** Pieces are told as they come to rest, and in between how far the next one is. */
+function drapeEach(cloths: readonly ComparedCloth[], tell: Tell): void {
+  const done: DrapedCloth[] = [];
+  for (const cloth of cloths) {
+    let steps = 0;
+    done.push(
+      drapedCloth(cloth, undefined, () => {
+        if (++steps % 10 === 1) tell({ kind: 'draped', cloths: done, steps, whole: false });
+        return undefined;
+      }),
+    );
+    tell({ kind: 'draped', cloths: done, steps: 0, whole: done.length === cloths.length });
+  }
+}
+
 self.onmessage = (event: MessageEvent<Ask>) => {
   const ask = event.data;
   const tell: Tell = (words) => self.postMessage({ job: ask.job, ...words });
   try {
     if (ask.what === 'test') runTest(ask, tell);
     else if (ask.what === 'side') tell({ kind: 'side', made: compareCloths(ask.cloths, ask.length, ask.unit, ask.program) });
+    else if (ask.what === 'drapes') drapeEach(ask.cloths, tell);
     else tell({ kind: 'own', own: ownFigures(ask.text) });
   } catch (error) {
     if (error instanceof BagError) tell({ kind: 'faults', faults: error.faults });

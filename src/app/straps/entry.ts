@@ -1,7 +1,8 @@
+import { inOwnUnit } from '../bench/typed-length.ts';
 import type { UnitChoice } from '../page/format.ts';
 import { anchorRange, type Bag, formatForce, perInch, type Stance, strapFamily, strapNames, type Thing, usualDistances } from './core.ts';
 import { chosenStance, FIGURES, type FigureKey, firstChoice, hungStances, isUsual, writtenFigure } from './hung-from.ts';
-import { rewritten, written, writtenWithin } from './lengths.ts';
+import { written, writtenWithin } from './lengths.ts';
 
 /** What stands in the fields, as typed, and the things that were picked. */
 export interface Entry extends Readonly<Record<FigureKey, string>> {
@@ -111,7 +112,7 @@ export function followed(before: Bag, now: Bag, e: Entry, option: string, chosen
 /** Plain lengths written in another unit. */
 export const inUnits = (e: Entry, before: UnitChoice, units: UnitChoice): Entry => ({
   ...e,
-  ...Object.fromEntries(LENGTHS.map((key) => [key, rewritten(e[key], before, units)])),
+  ...Object.fromEntries(LENGTHS.map((key) => [key, inOwnUnit(e[key], before, units)])),
 });
 
 /** As far as the strap's patches lie on their panels, m; null without a strap, or where there is no such distance. */

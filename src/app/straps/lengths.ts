@@ -1,7 +1,6 @@
 /** Lengths as this screen's fields write and read them, in the maker's unit. */
-import { withOwnUnit } from '../bench/typed-length.ts';
 import type { UnitChoice } from '../page/format.ts';
-import { formatInches, formatMm, readQuantity } from './core.ts';
+import { formatInches, formatMm } from './core.ts';
 
 const SIXTEENTH = 0.0254 / 16;
 
@@ -15,9 +14,3 @@ export const writtenWithin = (m: number, end: 'from' | 'to', units: UnitChoice):
   const step = stepOf(units);
   return written((end === 'from' ? Math.ceil(m / step - 1e-6) : Math.floor(m / step + 1e-6)) * step, units);
 };
-
-/** A plain length typed in the one unit, written in the other; anything else as it is. */
-export function rewritten(typed: string, before: UnitChoice, units: UnitChoice): string {
-  const read = readQuantity(withOwnUnit(typed, before), 'length');
-  return !read.ok || before === units || (before !== 'metric' && units !== 'metric') ? typed : written(read.value, units);
-}

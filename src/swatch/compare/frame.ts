@@ -3,8 +3,8 @@ import { FONT, INK, MUTED, marksFor, PAPER, RULE } from '../../report/index.ts';
 import { escapeXml } from '../../units/index.ts';
 
 /** Six inks dark enough to read on paper. */
-const INKS = ['#15201f', '#0f6b5c', '#8a4b08', '#1b5fd1', '#7b2d6b', '#5b6967'] as const;
-const DASHES = ['', '9 4', '2 4', '12 4 2 4', '6 3 2 3 2 3', '1 6'] as const;
+export const INKS = ['#15201f', '#0f6b5c', '#8a4b08', '#1b5fd1', '#7b2d6b', '#5b6967'] as const;
+export const DASHES = ['', '9 4', '2 4', '12 4 2 4', '6 3 2 3 2 3', '1 6'] as const;
 /** At most so many cloths are told apart by eye. */
 export const MOST_COMPARED = 6;
 
@@ -51,7 +51,7 @@ const px = (v: number): string => String(Math.round(v * 10) / 10);
 const words = (x: number, y: number, content: string, more = ''): string => `<text x="${px(x)}" y="${px(y)}" ${more}>${escapeXml(content)}</text>`;
 
 /** The i-th mark's outline about a point, px. */
-function shape(i: number, x: number, y: number): string {
+export function shape(i: number, x: number, y: number): string {
   const r = 5;
   const at = (points: readonly (readonly [number, number])[]): string => `<path d="M${points.map(([a, b]) => `${px(x + a)} ${px(y + b)}`).join('L')}Z"`;
   const all = [

@@ -6,6 +6,7 @@ import type { ComparedCloth } from './rows.ts';
 import { comparedRows } from './rows.ts';
 import { comparedCsv, comparedTable, rigidityRows, type TableRow } from './table.ts';
 
+export { type DrapedCloth, drapedCloth, drapesCsv, drapesPlot, drapesTable } from './drapes.ts';
 export { MOST_COMPARED } from './frame.ts';
 export type { LengthUnit } from './plots.ts';
 export type { ComparedCloth } from './rows.ts';
