@@ -33,7 +33,7 @@ const firstView = new RegExp(
     'shaders/',
     'src/(numerics/(?!sha256)|units|bag/(?!templates|move-anchors)|material/(elastica|names|data/preset-names))',
     'src/report/((?!json)[a-z-]+[.]ts|picture/(solids|handle)|maps/(surface|colours))',
-    'src/app/(core|page|view/(?!stitches|trims|hem-bands|metal|closures)|line-up/(?!options|measured-where|solver-worker))',
+    'src/app/(core|page/(?!one-job|segmented|sheet-dialog)|view/(?!stitches|trims|hem-bands|metal|closures)|line-up/(?!options|measured-where|solver-worker))',
   ]
     .join('|')
     .replaceAll('/', '[\\\\/]'),

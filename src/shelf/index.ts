@@ -4,6 +4,6 @@ export { bought, itemFor, totalCost } from './cost.ts';
 export { CSV_COLUMNS, csvRows, shelfCell, shelfCsv, shelfFromCsv } from './csv.ts';
 export { shelfJsonSchema } from './json-schema.ts';
 export { isShelfText, parseShelf, parseShelfDocument } from './parse.ts';
-export { newShelf, printShelf } from './start.ts';
+export { newShelf, printShelf, startShelf } from './start.ts';
 export type * from './types.ts';
 export { HIDE_WASTE, USES } from './words.ts';

@@ -60,5 +60,8 @@ const START: ShelfDocument['value'] = {
   },
 };
 
-/** Text of a shelf to start from: valid, with a "note" wherever JSON would need a comment. */
-export const newShelf = (): string => printShelf({ value: START });
+/** A shelf to start from. */
+export const startShelf: ShelfDocument = { value: START };
+
+/** Its text: valid, with a "note" wherever JSON would need a comment. */
+export const newShelf = (): string => printShelf(startShelf);

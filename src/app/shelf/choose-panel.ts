@@ -1,7 +1,7 @@
 import { selectField, textField } from '../bench/fields.ts';
+import { meshEdge } from '../need/mesh-edge.ts';
 import { words as asking } from '../need/words.ts';
 import { h, refill, uniqueId } from '../page/dom.ts';
-import { meshEdge } from '../page/mesh-edge.ts';
 import type { State } from '../page/store.ts';
 import { text } from '../page/text.ts';
 import type { Criterion, Kept, WrittenChoice } from './core.ts';

@@ -10,7 +10,7 @@ export interface ShelfValue {
   readonly [other: string]: unknown;
 }
 
-export const EMPTY_SHELF: ShelfValue = { shelf: 1, name: 'My shelf', items: {} };
+const EMPTY_SHELF: ShelfValue = { shelf: 1, name: 'My shelf', items: {} };
 
 /** The one shelf of this browser. */
 const ID = 'mine';

@@ -3,7 +3,7 @@ import { readFile, saveFile } from '../page/browser-storage.ts';
 import { h, refill } from '../page/dom.ts';
 import { lengthText } from '../page/format.ts';
 import type { State } from '../page/store.ts';
-import { BagError, newShelf, parseShelfDocument, printShelf, type ShelfItem, shelfCsv, shelfFromCsv } from './core.ts';
+import { BagError, parseShelfDocument, type ShelfItem, shelfCsv, shelfFromCsv, startShelf } from './core.ts';
 import { ItemFormView } from './item-form.ts';
 import { ShelfKeeper, type ShelfValue } from './keeper.ts';
 import { merged } from './merge.ts';
@@ -47,7 +47,7 @@ export class ShelfList {
     this.out = h(
       'div',
       { class: 'sheet-row' },
-      button(words.save, () => this.tell(words.saved(saveFile(this.name, printShelf({ value: this.keeper.value }), 'shelf')))),
+      button(words.save, () => this.tell(words.saved(saveFile(this.name, `${JSON.stringify(this.keeper.value, null, 2)}\n`, 'shelf')))),
       button(words.saveTable, () => this.tell(words.saved(saveFile(this.name, shelfCsv({ value: this.keeper.value }), 'shelf', 'csv')))),
     );
     this.element = h(
@@ -82,8 +82,7 @@ export class ShelfList {
   }
 
   private async begin(): Promise<void> {
-    const { value } = parseShelfDocument(newShelf()).document;
-    await this.keeper.change((now) => merged(now, value as ShelfValue).value);
+    await this.keeper.change((now) => merged(now, startShelf.value as ShelfValue).value);
     this.tell(words.exampleDone);
     this.adding.focus();
   }
