@@ -50,7 +50,10 @@ export function registerSweep(program: Command, io: Io, core: Core, done: (code:
     .requiredOption('--vary <list>', 'what is varied and over what, such as "W=260..340/5,option=*"; see below')
     .option('--samples <n>', 'draw n bags from the ranges (Latin hypercube) instead of going through them')
     .option('--seed <n>', 'seed of the draws (default: 1)')
-    .option('--out <dir>', 'folder for manifest.json, runs-*.jsonl (a line a run, written as it ends), and at the end table.csv, table.json (the page opens it) and plots')
+    .option(
+      '--out <dir>',
+      'folder for manifest.json, runs-*.jsonl (a line a run, written as it ends), and at the end table.csv, table.json (the page opens it) and plots',
+    )
     .option('--bands <list>', 'ends of the material that each run settles, such as low,mid,high (default: mid, a typical bolt)')
     .option('--mesh <mm>', 'edge length of the mesh in mm, the same for every run (default: about 650 points)')
     .option('--shard <i/n>', 'only every n-th run, beginning with the i-th; "merge" lays the shards together')
