@@ -56,7 +56,7 @@ function assertHelp(program: Command, [first, asked]: readonly string[]): void {
   throw new Failure(`unknown command "${asked}"${near === null ? '' : `; did you mean "${near}"?`}\nthere are: ${names.join(', ')}\n`, EXIT.input);
 }
 
-const FILES = 'bag files (*.bag.json), one or several; "-" reads one from standard input';
+const FILES = 'bag files (*.bag.json, or a report.html or result.json that holds one), one or several; "-" reads one from standard input';
 
 const gathered = (one: string, before: readonly string[]): readonly string[] => [...before, one];
 
