@@ -82,7 +82,7 @@ export type Core = Pick<
   | 'previewChanges'
   | 'previewLoads'
   | 'previewSingleChanges'
-  | 'findNeed'
+  | 'previewNeed'
   | 'needJson'
   | 'needText'
   | 'WANTED'

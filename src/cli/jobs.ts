@@ -1,7 +1,7 @@
 import type { Executor } from '../index.ts';
 import { EXIT, Failure, type Io } from './io.ts';
 
-/** The flag that says how many bags are settled at once; hang, change and settle have it alike. */
+/** The flag that says how many bags are settled at once; every command that settles has it alike. */
 export const JOBS = [
   '--jobs <n>',
   'how many to settle at once, each in a thread of its own (default: one for each core); the same result whatever the number',

@@ -4,6 +4,7 @@ import { readSewable } from './check.ts';
 import type { Core } from './core.ts';
 import { guarded, nearest } from './faults.ts';
 import { EXIT, Failure, type Io, readText } from './io.ts';
+import { JOBS, readJobs, withWorkers } from './jobs.ts';
 import { createMeter } from './progress.ts';
 import { known, readMesh } from './settle.ts';
 
@@ -16,9 +17,13 @@ interface NeedFlags {
   readonly mass?: string;
   readonly softBolt?: boolean;
   readonly mesh?: string;
+  readonly jobs?: string;
   readonly json?: boolean;
   readonly quiet?: boolean;
 }
+
+/** Settles of one search that are worth beginning at once: the next, and what may follow it. */
+const HANDS = 3;
 
 /** Word that stands for every stance, or every panel. */
 const ALL = 'all';
@@ -37,6 +42,7 @@ export function registerNeed(program: Command, io: Io, core: Core, done: (code: 
     .option('--mass <word>', 'stays or grows: does what stiffens a panel weigh as a nonwoven interfacing would', 'stays')
     .option('--no-soft-bolt', 'a typical bolt alone (about a third of the time less)')
     .option('--mesh <mm>', 'edge length of the mesh in mm: smaller is finer and slower (default: about 650 points)')
+    .option(...JOBS)
     .option('--json', 'print the figures as JSON (SI), and nothing else on stdout')
     .option('--quiet', 'no progress on stderr')
     .action(async (file: string, flags: NeedFlags) => done(await need(io, core, file, flags)));
@@ -55,22 +61,27 @@ async function need(io: Io, core: Core, file: string, flags: NeedFlags): Promise
   const wanted = flags.wanted === undefined ? undefined : readWanted(core, flags.wanted);
   const mass = flags.mass ?? 'stays';
   if (mass !== 'stays' && mass !== 'grows') throw new Failure(`invalid --mass "${mass}": expected stays or grows\n`, EXIT.input);
+  const jobs = readJobs(io, flags.jobs),
+    hands = flags.eachPanel === true ? Number.POSITIVE_INFINITY : HANDS;
   const meter = createMeter(io, flags.quiet ?? false);
   let report: NeedReport;
   try {
-    const onProgress = ({ run, stage, fraction }: SeriesProgress): void => meter.tell(`${run}: ${stage}`, fraction);
-    report = guarded(core, file, () =>
-      core.findNeed(bag, {
-        option,
-        stance,
-        panels,
-        ...(wanted === undefined ? {} : { wanted }),
-        eachPanel: flags.eachPanel ?? false,
-        softBolt: flags.softBolt ?? true,
-        mass,
-        ...(edgeLength === undefined ? {} : { edgeLength }),
-        onProgress,
-      }),
+    const onProgress = ({ run, stage, fraction }: SeriesProgress): void => meter.tell(`${run}: ${stage}`, fraction, run);
+    report = await withWorkers(io, jobs, hands, (executor) =>
+      guarded(core, file, () =>
+        core.previewNeed(bag, {
+          option,
+          stance,
+          panels,
+          ...(wanted === undefined ? {} : { wanted }),
+          eachPanel: flags.eachPanel ?? false,
+          softBolt: flags.softBolt ?? true,
+          mass,
+          ...(edgeLength === undefined ? {} : { edgeLength }),
+          onProgress,
+          ...(executor ? { executor, lanes: Math.min(jobs, hands) } : {}),
+        }),
+      ),
     );
   } finally {
     meter.done();

@@ -20,9 +20,12 @@ export function registerPattern(program: Command, io: Io, core: Core, done: (cod
       .command('pattern')
       .argument('<file>', 'bag file (*.bag.json), or "-" for standard input')
       .description('Write the pattern to cut from, full size: every piece of every layer with its allowances and marks.')
-      .requiredOption('--out <dir>', 'folder for pattern.svg, pattern.pdf (one sheet), pattern-a4.pdf, pattern-letter.pdf (pages to glue) and pattern.dxf'),
+      .requiredOption(
+        '--out <dir>',
+        'folder for pattern.svg, pattern.pdf (one sheet), pattern-a4.pdf, pattern-letter.pdf (pages to glue), cards-a4.pdf, cards-letter.pdf (notches, straps) and pattern.dxf',
+      ),
   )
-    .option('--paper <list>', 'papers of the pages to glue: a4, letter, or both', 'a4,letter')
+    .option('--paper <list>', 'papers of the pages to glue and the cards: a4, letter, or both', 'a4,letter')
     .option('--force', 'write over files that are there already')
     .option('--quiet', 'do not name the files on stderr')
     .action(async (file: string, flags: PatternFlags) => done(await pattern(io, core, file, flags)));
@@ -41,11 +44,13 @@ async function pattern(io: Io, core: Core, file: string, flags: PatternFlags): P
   const cutting = await core.loadCutting();
   const made = guarded(core, file, () => cutting.cutPattern(bag, option, cut));
   const sheet = cutting.makeSheet(made);
+  const cards = [...cutting.notchCards(bag, option), ...cutting.strapCards(bag, made, { ...cutting.CUT_DEFAULTS, ...cut })];
   const tiled = PAPERS.filter((p) => papers.includes(p));
   const files: OutFile[] = [
     { path: `${folder}/pattern.svg`, text: cutting.sheetSvg(sheet) },
     { path: `${folder}/pattern.pdf`, text: cutting.sheetPdf(sheet) },
     ...tiled.map((p) => ({ path: `${folder}/pattern-${p}.pdf`, text: cutting.tiledPdf(sheet, p) })),
+    ...(cards.length === 0 ? [] : tiled.map((p) => ({ path: `${folder}/cards-${p}.pdf`, text: cutting.cardsPdf(cards, p) }))),
     { path: `${folder}/pattern.dxf`, text: cutting.sheetDxf(sheet) },
   ];
   await assertFree(
@@ -60,8 +65,11 @@ async function pattern(io: Io, core: Core, file: string, flags: PatternFlags): P
       `${made.bag}: ${made.option}`,
       `${made.pieces.length} pieces on a sheet of ${sheet.width} x ${sheet.height} mm${tiled.map((p) => `, ${cutting.tilesOf(sheet, p).tiles.length} pages of ${p === 'a4' ? 'A4' : 'letter'}`).join('')}`,
       ...made.pieces.map((p, i) => `  ${i + 1}. ${p.name}: ${p.kind}, ${p.materialName}, ${cutting.cutWords(p)}`),
-      ...made.tapes.map((t) => `  by length: ${t.name}: ${core.formatLength(t.length)} of ${t.materialName}, ${core.formatMm(t.width)} wide`),
-      ...[...made.notes, ...sheet.notes].map((text) => `look at: ${text}`),
+      ...made.tapes.map(
+        (t) =>
+          `  by length: ${t.name}: ${t.count > 1 ? `${t.count} x ` : ''}${core.formatLength(t.length)} of ${t.materialName}, ${core.formatMm(t.width)} wide`,
+      ),
+      ...[...made.notes, ...sheet.notes, ...cutting.cardNotes(cards)].map((text) => `look at: ${text}`),
       'Print at 100 % and measure the two squares before you cut.',
       '',
     ].join('\n'),

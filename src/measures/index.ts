@@ -4,7 +4,7 @@ export { type ClosureMeasures, measureClosures } from './closures.ts';
 export { convexHull } from './footprint.ts';
 export { type GapMap, gapMap, type Nearness, type Toucher } from './gap.ts';
 export { hungGates, measureHung } from './hung.ts';
-export { markPositions, measure } from './measure.ts';
+export { draftedHeightOf, markPositions, measure, measuring } from './measure.ts';
 export { membraneOf } from './membrane.ts';
 export { type Rim, rimOf } from './rim.ts';
 export { type SeamForces, type SeamPoint, seamForces } from './seam-force.ts';

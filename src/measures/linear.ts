@@ -75,20 +75,38 @@ function solveSmall(N: number[][], b: number[]): number[] | null {
   return b;
 }
 
+/** Normal equations of a least-squares fit with n unknowns, gathered sample by sample. */
+export interface NormalEquations {
+  /** One sample: its basis values f_k (n), the value, and its weight. */
+  add(row: ArrayLike<number>, value: number, weight?: number): void;
+  /** Coefficients, or null when the samples cannot carry them; once only. */
+  solved(): number[] | null;
+}
+
+export function normalEquations(n: number): NormalEquations {
+  const N = Array.from({ length: n }, () => new Array<number>(n).fill(0));
+  const b = new Array<number>(n).fill(0);
+  return {
+    add(row, value, w = 1) {
+      for (let i = 0; i < n; i++) {
+        const wi = w * row[i],
+          Ni = N[i];
+        b[i] += wi * value;
+        for (let j = 0; j < n; j++) Ni[j] += wi * row[j];
+      }
+    },
+    solved: () => (n === 0 ? null : solveSmall(N, b)),
+  };
+}
+
 /**
  * Coefficients of the least-squares fit sum_k c_k f_k to samples, weights w; null when the samples cannot carry it.
  * rows: one row of basis values f_k per sample.
  */
 export function leastSquares(rows: readonly (readonly number[])[], values: readonly number[], weights?: readonly number[]): number[] | null {
-  const n = rows[0]?.length ?? 0;
-  const N = Array.from({ length: n }, () => new Array<number>(n).fill(0));
-  const b = new Array<number>(n).fill(0);
+  const fit = normalEquations(rows[0]?.length ?? 0);
   rows.forEach((row, s) => {
-    const w = weights?.[s] ?? 1;
-    for (let i = 0; i < n; i++) {
-      b[i] += w * row[i] * values[s];
-      for (let j = 0; j < n; j++) N[i][j] += w * row[i] * row[j];
-    }
+    fit.add(row, values[s], weights?.[s]);
   });
-  return n === 0 ? null : solveSmall(N, b);
+  return fit.solved();
 }

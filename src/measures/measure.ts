@@ -1,5 +1,7 @@
+import type { PanelRole } from '../bag/types.ts';
 import { standsOnFeet } from '../mesh/index.ts';
 import { type BagMesh, PART_BASE } from '../mesh/types.ts';
+import { toEnd, type Work } from '../numerics/index.ts';
 import { largestCurvature } from './curvature.ts';
 import { countFolds } from './folds.ts';
 import { footprintKept } from './footprint.ts';
@@ -19,24 +21,41 @@ import { type WallShape, wallShape } from './wall.ts';
  * Panel: height = drafted z extent (0 for a base), standNumber = height / overhang, heightKept = its own rim, else its mean level, settled over drafted.
  * Assumes finite positions, z up. Throws when the mesh and the bag disagree about panels. Mutates nothing.
  */
-export function measure(input: MeasureInput): { readonly measures: Measures; readonly panels: readonly PanelMeasures[]; readonly hasBase: boolean } {
+export const measure = (input: MeasureInput): Measured => toEnd(measuring(input));
+
+/** What is read off one state: of the whole bag, and of each panel. */
+export interface Measured {
+  readonly measures: Measures;
+  readonly panels: readonly PanelMeasures[];
+  readonly hasBase: boolean;
+}
+
+/** The same in steps. */
+export function* measuring(input: MeasureInput): Work<Measured> {
   const { bag, mesh, drafted, settled } = input;
   const sheets = sheetsOf(bag, mesh);
   const shell = shellVerts(sheets);
   const walls = new Map<PanelSheet, { part: PanelSheet; shape: WallShape }>();
   for (const s of sheets) {
     if (!WALL_ROLES.has(s.panel.role) || liesLevel(s, drafted)) continue;
+    yield;
     const part = wallPart(s, mesh);
     walls.set(s, { part, shape: wallShape(part, drafted, settled) });
   }
   const rim = rimOf(bag, mesh, drafted);
   const shapes = [...walls.values()].map((w) => w.shape);
-  const panels = sheets.map((s) => panelMeasures(input, s, walls.get(s)?.shape ?? null, rim, shell));
+  const panels: PanelMeasures[] = [];
+  for (const s of sheets) {
+    yield;
+    panels.push(panelMeasures(input, s, walls.get(s)?.shape ?? null, rim, shell));
+  }
+  yield;
   const hasBase = sheets.some((s) => s.panel.role === 'base' || s.triNumbers.some((t) => mesh.triPart[t] === PART_BASE));
-  const draftedHeight = rim === null ? null : rimHeight(rim, drafted);
-  // A rim drafted on the table (an opened-out piece) has no height to keep.
   const hung = input.stance === 'hung';
-  const stands = !hung && rim !== null && draftedHeight !== null && draftedHeight > 0.001;
+  const draftedHeight = heightToKeep(input, rim);
+  const stands = rim !== null && draftedHeight !== null;
+  const volume = hung || rim === null ? null : volumeKept(enclosureOf(sheets), drafted, settled);
+  yield;
   return {
     measures: {
       heightKept: stands ? rimHeight(rim, settled) / draftedHeight : null,
@@ -47,7 +66,7 @@ export function measure(input: MeasureInput): { readonly measures: Measures; rea
       bulge: hung ? null : worst(panels.flatMap((q) => q.bulge ?? [])),
       footprintKept: input.stance === 'standing' && shell.length > 0 && hasBase ? footprintKept(drafted, settled, standsOnFeet(bag, mesh) ?? shell) : null,
       mouthGap: hung || rim === null ? null : mouthGap(bag, rim, drafted, settled),
-      volumeKept: hung || rim === null ? null : volumeKept(enclosureOf(sheets), drafted, settled),
+      volumeKept: volume,
       folds: worst([...walls.values()].map(({ part, shape }) => countFolds(part, shape.deviation))),
       hangTilt: null,
       mouthSag: null,
@@ -58,6 +77,25 @@ export function measure(input: MeasureInput): { readonly measures: Measures; rea
     hasBase,
   };
 }
+
+/** Mean height of the drafted rim, m; null of a hung bag, and of a rim drafted on the table (an opened-out piece), which has no height to keep. */
+function heightToKeep({ stance, drafted }: Pick<MeasureInput, 'stance' | 'drafted'>, rim: Rim | null): number | null {
+  if (rim === null || stance === 'hung') return null;
+  const height = rimHeight(rim, drafted);
+  return height > 0.001 ? height : null;
+}
+
+/** What a bag's heights are measured against, m, as `measure` has it: its drafted rim's height, or that of its tallest panel where no rim has one to keep. */
+export function draftedHeightOf(input: Pick<MeasureInput, 'bag' | 'mesh' | 'drafted' | 'stance'>): number {
+  const { bag, mesh, drafted } = input;
+  return (
+    heightToKeep(input, rimOf(bag, mesh, drafted)) ??
+    Math.max(0, ...mesh.panelNames.map((name, p) => panelHeight(bag.panels.find((b) => b.name === name)?.role, drafted, mesh.panelVerts[p].verts)))
+  );
+}
+
+/** Drafted z extent of a panel, m; 0 for a base. */
+const panelHeight = (role: PanelRole | undefined, drafted: Float64Array, verts: ArrayLike<number>): number => (role === 'base' ? 0 : extent(drafted, verts));
 
 function worst(values: readonly number[]): number | null {
   return values.length === 0 ? null : Math.max(...values);
@@ -71,7 +109,7 @@ function shellVerts(sheets: readonly PanelSheet[]): Uint32Array {
 
 function panelMeasures(input: MeasureInput, sheet: PanelSheet, wall: WallShape | null, rim: Rim | null, shell: Uint32Array): PanelMeasures {
   const { drafted, settled } = input;
-  const height = sheet.panel.role === 'base' ? 0 : extent(drafted, sheet.verts);
+  const height = panelHeight(sheet.panel.role, drafted, sheet.verts);
   const overhang = input.overhangs[sheet.index];
   const part = rim?.byPanel.get(sheet.panel.name) ?? { verts: sheet.verts, weights: sheet.area };
   const kept =

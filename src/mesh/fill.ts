@@ -1,8 +1,8 @@
-import { libm } from '../numerics/index.ts';
+import { libm, type Work } from '../numerics/index.ts';
 import { sizeField } from './field.ts';
 import { openCones, raiseAngles, smallestAngle, turnEars } from './improve.ts';
 import { type Shape, seedPoints } from './seeds.ts';
-import { smoothFill } from './smooth.ts';
+import { smoothingFill } from './smooth.ts';
 import type { Flat } from './triangulate.ts';
 
 const DEGREE = Math.PI / 180;
@@ -18,7 +18,7 @@ export interface Filled {
  * A corner of the outline under 50 degrees keeps its single triangle and does not count in minAngle.
  * Tries up to four lattice positions until every angle is over 27 degrees, and keeps the best.
  */
-export function fillShape(shape: Shape, h: number, sewnCorners: ReadonlySet<number>): Filled {
+export function* fillingShape(shape: Shape, h: number, sewnCorners: ReadonlySet<number>): Work<Filled> {
   const field = sizeField(shape.coords, shape.loops, h);
   const fixed = shape.coords.length / 2;
   const lineKeys = new Set<number>();
@@ -26,10 +26,12 @@ export function fillShape(shape: Shape, h: number, sewnCorners: ReadonlySet<numb
   const protectedEdge = (a: number, b: number): boolean => a < fixed && b < fixed && lineKeys.has(Math.min(a, b) * 1048576 + Math.max(a, b));
   let best: Filled | null = null;
   for (const shift of [0, 0.25, 0.5, 0.75]) {
-    const { coords, flat } = smoothFill(shape, seedPoints(shape, field, shift), field, 10);
+    const { coords, flat } = yield* smoothingFill(shape, seedPoints(shape, field, shift), field, 10);
+    yield;
     turnEars(coords, flat, protectedEdge, 20.5 * DEGREE, sewnCorners);
     openCones(coords, flat, shape.cones);
     const keep = (a: number, b: number): boolean => protectedEdge(a, b) || shape.cones.has(a) || shape.cones.has(b);
+    yield;
     raiseAngles(coords, flat, fixed, 30 * DEGREE, keep, 8);
     const minAngle = freeMinAngle(coords, flat, shape);
     if (!best || minAngle > best.minAngle) best = { coords, flat, minAngle };

@@ -1,12 +1,12 @@
 import type { Bag, Panel, Point2 } from '../bag/types.ts';
-import { libm, UnionFind } from '../numerics/index.ts';
+import { libm, toEnd, UnionFind, type Work } from '../numerics/index.ts';
 import { boxedPart, findSeamStretches, type SeamStretches } from '../panels/index.ts';
 import type { Draft, DraftLine, DraftPanel } from '../panels/types.ts';
 import { areaScale } from './area-scale.ts';
 import { type Breakpoints, findBreakpoints } from './breakpoints.ts';
 import { partDoubles } from './doubles.ts';
 import { subdivideEdges } from './edge-subdivision.ts';
-import { fillShape } from './fill.ts';
+import { fillingShape } from './fill.ts';
 import { gathersOf } from './gathers.ts';
 import { smallestAngle } from './improve.ts';
 import { innerLines } from './lines.ts';
@@ -29,7 +29,10 @@ const BORDER_SNAP = 0.15;
  * Assumes outlines that do not cross themselves (checkPattern) and lengths in metres. Deterministic.
  * Throws RangeError for an edge length that is not positive, for row meshes of anything but rectangles, and when constraints cross.
  */
-export function meshPanels(bag: Bag, draft: Draft, options: MeshOptions): BagMesh {
+export const meshPanels = (bag: Bag, draft: Draft, options: MeshOptions): BagMesh => toEnd(meshingPanels(bag, draft, options));
+
+/** The same in steps: a panel's triangulation after another. */
+export function* meshingPanels(bag: Bag, draft: Draft, options: MeshOptions): Work<BagMesh> {
   const h = options.edgeLength;
   const kind = options.kind ?? 'graded';
   if (!(h > 0)) throw new RangeError(`invalid edge length ${h}, m; expected a positive length`);
@@ -53,11 +56,17 @@ export function meshPanels(bag: Bag, draft: Draft, options: MeshOptions): BagMes
           ),
           h,
         );
+  yield;
   const rims = buildRims(draft, breakpoints, seamStretches, subdivisions);
   const ears = repeatedEars(rims);
-  const meshes = partDoubles(draft.panels.map((panel, p) => meshPanel(bag.panels[p], panel, draft, p, rims[p], options, ears[p])));
+  const single: PanelMesh[] = [];
+  for (const [p, panel] of draft.panels.entries()) single.push(yield* meshingPanel(bag.panels[p], panel, draft, p, rims[p], options, ears[p]));
+  yield;
+  const meshes = partDoubles(single);
   const welded = weldPanels(meshes);
+  yield;
   const edges = edgeTables(draft, seamStretches, meshes, welded);
+  yield;
   const gathers = gathersOf(bag, draft, { ...welded, ...edges }, h);
   return {
     vertexCount: welded.vertexCount,
@@ -102,7 +111,15 @@ const centre = (coords: Float64Array, tris: Uint32Array, t: number): [number, nu
   return [(coords[2 * a] + coords[2 * b] + coords[2 * c]) / 3, (coords[2 * a + 1] + coords[2 * b + 1] + coords[2 * c + 1]) / 3];
 };
 
-function meshPanel(panel: Panel, drafted: DraftPanel, draft: Draft, p: number, rim: Rim, options: MeshOptions, sewnCorners: ReadonlySet<number>): PanelMesh {
+function* meshingPanel(
+  panel: Panel,
+  drafted: DraftPanel,
+  draft: Draft,
+  p: number,
+  rim: Rim,
+  options: MeshOptions,
+  sewnCorners: ReadonlySet<number>,
+): Work<PanelMesh> {
   const h = options.edgeLength;
   const kind = options.kind ?? 'graded';
   let coords: Float64Array;
@@ -115,7 +132,7 @@ function meshPanel(panel: Panel, drafted: DraftPanel, draft: Draft, p: number, r
     tris = triangulate(Float64Array.from([...rim.bowed, ...inner]), rim.loops, []).tris;
   } else {
     const inside = (x: number, y: number): boolean => insideLoops(rim.flat, rim.loops, x, y);
-    const fill = (graded: boolean) => {
+    const fill = function* (graded: boolean) {
       const lines = innerLines(borders(panel, draft.lines[p], options), rim, inside, h, graded);
       const shape = {
         coords: [...rim.flat, ...lines.points],
@@ -124,12 +141,12 @@ function meshPanel(panel: Panel, drafted: DraftPanel, draft: Draft, p: number, r
         lines: lines.segments,
         cones: coneCorners(rim),
       };
-      return { lines, filled: fillShape(shape, h, sewnCorners) };
+      return { lines, filled: yield* fillingShape(shape, h, sewnCorners) };
     };
     // Even segments serve nearly always; where a border comes to a finely cut outline they leave slivers.
-    let made = fill(false);
+    let made = yield* fill(false);
     if (made.lines.segments.length > 0 && made.filled.minAngle < SOUND) {
-      const finer = fill(true);
+      const finer = yield* fill(true);
       if (finer.filled.minAngle > made.filled.minAngle) made = finer;
     }
     const { lines, filled } = made;

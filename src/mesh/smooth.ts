@@ -1,4 +1,4 @@
-import { libm } from '../numerics/index.ts';
+import { libm, type Work } from '../numerics/index.ts';
 import type { SizeField } from './field.ts';
 import type { Shape } from './seeds.ts';
 import { EdgeGrid, insideLoops } from './seeds.ts';
@@ -9,14 +9,20 @@ import { type Flat, triangulate } from './triangulate.ts';
  * retriangulated after every pass; between passes points are dropped where they crowd and added where triangles are too big.
  * Weights are area / size^4, so that small wanted sizes stay small. Fixed points: the first `fixed`.
  */
-export function smoothFill(shape: Shape, interior: number[], field: SizeField, passes: number): { coords: Float64Array; flat: Flat } {
+export function* smoothingFill(shape: Shape, interior: number[], field: SizeField, passes: number): Work<{ coords: Float64Array; flat: Flat }> {
   const fixed = shape.coords.length / 2;
   let coords = Float64Array.from([...shape.coords, ...interior]);
   let flat = triangulate(withBow(coords, shape), shape.loops, shape.lines);
   const edges = new EdgeGrid(shape, field.h);
   for (let pass = 0; pass < passes; pass++) {
+    yield;
     relax(coords, flat, fixed, field, edges);
-    if (pass === 2 || pass === 5 || pass === 8) coords = adjust(coords, flat, fixed, field, edges, shape);
+    yield;
+    if (pass === 2 || pass === 5 || pass === 8) {
+      yield;
+      coords = adjust(coords, flat, fixed, field, edges, shape);
+      yield;
+    }
     flat = triangulate(withBow(coords, shape), shape.loops, shape.lines);
   }
   return { coords, flat };

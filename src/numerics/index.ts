@@ -9,3 +9,4 @@ export { crossingFraction, distanceToSegment, meetingPoint, nearestFraction, sid
 export { sha256 } from './sha256.ts';
 export { student90 } from './student.ts';
 export { UnionFind } from './union-find.ts';
+export { toEnd, type Work } from './work.ts';

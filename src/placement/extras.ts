@@ -1,7 +1,7 @@
 import type { Bag } from '../bag/types.ts';
 import { countCrossings } from '../mesh/index.ts';
 import { type BagMesh, EDGE_SEAM } from '../mesh/types.ts';
-import { libm } from '../numerics/index.ts';
+import { libm, type Work } from '../numerics/index.ts';
 import { archStrap } from './arch.ts';
 import { cross, dot, unit, type Vec } from './flat.ts';
 import { Relaxer } from './relax.ts';
@@ -24,7 +24,7 @@ const LEANS = { flap: [-0.8, -0.4, -1.2, 0, 0.4, 0.8], inside: [-2.9, -2.7, -2.4
  * inside, anything else leans out), by two far ends (a strap arches from one to the other), or all round (a pocket, a divider: spanned between its
  * seams and lifted off). The first variant without crossings is kept, else the one with fewest. Mutates x and `placed`.
  */
-export function placeExtras(bag: Bag, mesh: BagMesh, group: readonly number[], placed: Set<number>, x: Float64Array): void {
+export function* placingExtras(bag: Bag, mesh: BagMesh, group: readonly number[], placed: Set<number>, x: Float64Array): Work<void> {
   for (let waiting = group.filter((p) => !placed.has(p)); waiting.length > 0; ) {
     const next = waiting.map((p) => ({ p, holds: holdsOf(mesh, p, placed, x) })).find(({ holds }) => holds.length > 0);
     if (!next) return;
@@ -34,11 +34,13 @@ export function placeExtras(bag: Bag, mesh: BagMesh, group: readonly number[], p
     const before = trianglesOf(mesh, placed);
     placed.add(p);
     const after = trianglesOf(mesh, placed);
+    yield;
     const standing = countCrossings(x, before);
     let best = Number.POSITIVE_INFINITY;
     let kept = x.slice();
     for (const variant of variants(bag, mesh, p, holds, x)) {
       for (const v of own) for (let d = 0; d < 3; d++) x[3 * v + d] = variant[3 * v + d];
+      yield;
       const crossings = countCrossings(x, after) - standing;
       if (crossings < best) {
         best = crossings;
@@ -48,13 +50,13 @@ export function placeExtras(bag: Bag, mesh: BagMesh, group: readonly number[], p
     }
     x.set(kept);
     // A flat pocket keeps its lift: settled, it would lie in the very plane of the wall behind it.
-    if (best === 0 && (twoEnds(holds) !== null || inLine(holds) || bag.panels[p].role !== 'pocket')) settleExtra(mesh, p, own, after, x);
+    if (best === 0 && (twoEnds(holds) !== null || inLine(holds) || bag.panels[p].role !== 'pocket')) yield* settlingExtra(mesh, p, own, after, x);
     waiting = waiting.filter((q) => q !== p);
   }
 }
 
 /** Lets one hanging panel find its lengths with everything else held; taken back if that makes it cross something. */
-function settleExtra(mesh: BagMesh, p: number, own: ReadonlySet<number>, tris: Uint32Array, x: Float64Array): void {
+function* settlingExtra(mesh: BagMesh, p: number, own: ReadonlySet<number>, tris: Uint32Array, x: Float64Array): Work<void> {
   const before = x.slice();
   const held = new Uint8Array(mesh.vertexCount).fill(1);
   for (const v of own) held[v] = 0;
@@ -70,7 +72,9 @@ function settleExtra(mesh: BagMesh, p: number, own: ReadonlySet<number>, tris: U
     mesh.panelNames.map(() => 1),
     new Set(),
   );
-  relaxer.run(x, { bending: 1e-6 * area, crease: 0, give: 1, pressure: 0, onTable: [], held, iterations: 12, tolerance: 1e-4 * Math.sqrt(area) });
+  yield;
+  yield* relaxer.running(x, { bending: 1e-6 * area, crease: 0, give: 1, pressure: 0, onTable: [], held, iterations: 12, tolerance: 1e-4 * Math.sqrt(area) });
+  yield;
   if (countCrossings(x, tris) > countCrossings(before, tris)) x.set(before);
 }
 

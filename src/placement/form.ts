@@ -1,13 +1,13 @@
 import type { Bag } from '../bag/types.ts';
-import { countCrossings, findCrossings, meshPanels } from '../mesh/index.ts';
+import { countCrossings, findCrossings, meshingPanels } from '../mesh/index.ts';
 import { type BagMesh, pressedCorners } from '../mesh/types.ts';
-import { libm } from '../numerics/index.ts';
+import { libm, type Work } from '../numerics/index.ts';
 import { boxedPart } from '../panels/index.ts';
 import type { Draft, SideRun } from '../panels/types.ts';
 import { baseVerts } from './base.ts';
 import { type Core, findCore } from './core.ts';
 import { spreadOnCap } from './embed.ts';
-import { placeExtras } from './extras.ts';
+import { placingExtras } from './extras.ts';
 import { prolong } from './prolong.ts';
 import { Relaxer } from './relax.ts';
 import { standUpright } from './upright.ts';
@@ -23,19 +23,19 @@ const FLATTEST = 0.03;
 const BENDING = 2e-6;
 
 /** Coarse mesh of the whole bag for shape finding; the fine one itself when that is coarse enough. */
-export function coarseMesh(bag: Bag, draft: Draft, fine: BagMesh): BagMesh {
+export function* coarseMesh(bag: Bag, draft: Draft, fine: BagMesh): Work<BagMesh> {
   const area = draft.panels.reduce((sum, p) => sum + p.area, 0);
   // Equilateral triangles of side h take 0.866 h^2 per vertex.
   const h = Math.sqrt(area / (0.866 * COARSE_VERTICES));
-  return h <= 1.3 * fine.quality.meanEdge ? fine : meshPanels(bag, draft, { edgeLength: h });
+  return h <= 1.3 * fine.quality.meanEdge ? fine : yield* meshingPanels(bag, draft, { edgeLength: h });
 }
 
 /**
  * Places one sewn group of any make: its body is spread on a cap, blown up, then let go until its panels are as flat and unstretched as its
  * seams allow, on a coarse mesh; the fine mesh inherits that shape and is relaxed once more.
- * Writes the group's vertices (3n, mutated). Returns what relaxed the fine mesh.
+ * In steps. Writes the group's vertices (3n, mutated). Returns what relaxed the fine mesh.
  */
-export function placeForm(bag: Bag, draft: Draft, coarse: BagMesh, fine: BagMesh, group: readonly number[], positions: Float64Array): Relaxer {
+export function* placingForm(bag: Bag, draft: Draft, coarse: BagMesh, fine: BagMesh, group: readonly number[], positions: Float64Array): Work<Relaxer> {
   const core = soundCore(bag, coarse, group);
   const x = new Float64Array(3 * coarse.vertexCount);
   const area = triangleAreas(coarse, core);
@@ -45,8 +45,8 @@ export function placeForm(bag: Bag, draft: Draft, coarse: BagMesh, fine: BagMesh
   const size = Math.sqrt(area.reduce((sum, a) => sum + a, 0));
   const verts = [...new Set(core.tris)];
   const relaxer = new Relaxer(coarse, new Set(core.panels), core, softness(bag, draft), smoothSeams(bag, draft));
-  const stage = (pressure: number, more: { bending?: number; crease?: number; give?: number; onTable?: readonly number[] }): number =>
-    relaxer.run(x, {
+  const stage = (pressure: number, more: { bending?: number; crease?: number; give?: number; onTable?: readonly number[] }): Work<number> =>
+    relaxer.running(x, {
       onTable: more.onTable ?? onBase,
       bending: (more.bending ?? BENDING) * size * size,
       crease: (more.crease ?? 0) * size * size,
@@ -56,8 +56,8 @@ export function placeForm(bag: Bag, draft: Draft, coarse: BagMesh, fine: BagMesh
       tolerance: 2e-4 * size,
     });
   // Blown up with seams that bend like cloth and cloth that gives when shortened, or seams would crimp into dents that stay.
-  stage(0.1, { bending: 1e-4, crease: 1e-4, give: 0.1, onTable: [] });
-  stage(0.1, { bending: 1e-5, crease: 1e-5, give: 0.3, onTable: [] });
+  yield* stage(0.1, { bending: 1e-4, crease: 1e-4, give: 0.1, onTable: [] });
+  yield* stage(0.1, { bending: 1e-5, crease: 1e-5, give: 0.3, onTable: [] });
   standUpright(bag, coarse, core, verts, x);
   // The pressure is let off by steps until panels stand flat. A step that makes sheets meet (a zip's two edges, a flat tote's two sides) is
   // taken back and halved twice, in the logarithm, before that is the end of it.
@@ -65,7 +65,7 @@ export function placeForm(bag: Bag, draft: Draft, coarse: BagMesh, fine: BagMesh
   for (let factor = 0.1, refused = 0; pressure > 1e-5 * (1 + 1e-9) && refused < 3; ) {
     const before = x.slice();
     const next = Math.max(1e-5, pressure * factor);
-    stage(next, {});
+    yield* stage(next, {});
     if ((2 * volume(x, core)) / (size * size) < FLATTEST * size || findCrossings(x, core.tris, 1).length > 0) {
       x.set(before);
       factor = Math.sqrt(factor);
@@ -74,14 +74,16 @@ export function placeForm(bag: Bag, draft: Draft, coarse: BagMesh, fine: BagMesh
   }
   standUpright(bag, coarse, core, verts, x);
   const placed = new Set(core.panels);
-  placeExtras(bag, coarse, group, placed, x);
+  yield* placingExtras(bag, coarse, group, placed, x);
   const panels = [...placed].sort((p, q) => p - q);
+  yield;
   prolong(coarse, x, fine, positions, panels);
-  return relaxFine(bag, draft, fine, core.panels, panels, pressure / size, size, positions);
+  yield;
+  return yield* relaxingFine(bag, draft, fine, core.panels, panels, pressure / size, size, positions);
 }
 
 /** A few steps on the fine mesh, which take the coarse mesh's facets out of bends; kept only if nothing more crosses. Lowest point back on the table. */
-function relaxFine(
+function* relaxingFine(
   bag: Bag,
   draft: Draft,
   fine: BagMesh,
@@ -90,14 +92,16 @@ function relaxFine(
   pressure: number,
   size: number,
   x: Float64Array,
-): Relaxer {
+): Work<Relaxer> {
   const core = findCore(bag, fine, body);
   const onBase = baseVerts(bag, fine, body);
   const before = x.slice();
   const tris = panelTriangles(fine, new Set(panels));
   const crossings = countCrossings(x, tris);
+  yield;
   const relaxer = new Relaxer(fine, new Set(panels), core, softness(bag, draft), smoothSeams(bag, draft));
-  relaxer.run(x, {
+  yield;
+  yield* relaxer.running(x, {
     onTable: onBase,
     bending: BENDING * size * size,
     crease: 0,
@@ -106,6 +110,7 @@ function relaxFine(
     iterations: fine.vertexCount > 3000 ? 2 : 3,
     tolerance: 1e-4 * size,
   });
+  yield;
   if (countCrossings(x, tris) > crossings) x.set(before);
   const verts = [...new Set(core.tris)];
   const lowest = verts.reduce((least, v) => Math.min(least, x[3 * v + 2]), Number.POSITIVE_INFINITY);

@@ -1,4 +1,5 @@
 import { type BagMesh, pressedCorners } from '../mesh/types.ts';
+import type { Work } from '../numerics/index.ts';
 import { SymmetricSystem } from './linear.ts';
 import { type Springs, springsOf } from './springs.ts';
 import { addVolumeGradient, type Shell, volume } from './volume.ts';
@@ -67,10 +68,10 @@ export class Relaxer {
   }
 
   /**
-   * Newton steps with a positive definite model (slack springs lose their sideways stiffness), damped where a step does not lower the energy.
+   * In steps: Newton steps with a positive definite model (slack springs lose their sideways stiffness), damped where a step does not lower the energy.
    * Mutates x (3n). Returns the number of steps taken.
    */
-  run(x: Float64Array, options: RelaxOptions): number {
+  *running(x: Float64Array, options: RelaxOptions): Work<number> {
     const n = this.mesh.vertexCount;
     const gradient = new Float64Array(3 * n);
     const step = new Float64Array(3 * n);
@@ -78,9 +79,10 @@ export class Relaxer {
     let damping = 1e-4;
     const most = 0.25 * sizeOf(x);
     for (let it = 0; it < options.iterations; it++) {
+      yield;
       const energy = this.assemble(x, options, gradient, damping);
       for (let tries = 0; ; tries++) {
-        if (!this.system.factorise()) {
+        if (!(yield* this.system.factorising())) {
           damping = Math.max(1e-8, 10 * damping);
           this.assemble(x, options, gradient, damping);
           if (tries > 12) return it;

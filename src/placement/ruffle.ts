@@ -1,7 +1,7 @@
 import type { Bag } from '../bag/types.ts';
 import { EDGES_A_WAVE, findCrossings, shareAt } from '../mesh/index.ts';
 import { type BagMesh, type Gathered, restCorners } from '../mesh/types.ts';
-import { libm } from '../numerics/index.ts';
+import { libm, type Work } from '../numerics/index.ts';
 import type { Draft } from '../panels/types.ts';
 import { createPairContact, truncatePairs } from '../solver/index.ts';
 import { baseVerts } from './base.ts';
@@ -24,7 +24,7 @@ const FOUND = 2e-3;
  * mean sqrt(1 + m^2 cos^2) times its base. Then cloth is let find its lengths. Deterministic. Seams to other panels are not moved by the waves.
  * Mutates x (3n) where that makes no more triangles cross than before. Parameter like: what relaxed this mesh before, if anything did; saves setting up again.
  */
-export function ruffle(bag: Bag, draft: Draft, mesh: BagMesh, group: readonly number[], x: Float64Array, like?: Relaxer): void {
+export function* ruffling(bag: Bag, draft: Draft, mesh: BagMesh, group: readonly number[], x: Float64Array, like?: Relaxer): Work<void> {
   const gathers = mesh.gathers;
   const gathered = gathers?.panels.filter((g) => group.includes(g.panel)) ?? [];
   if (!gathers || gathered.length === 0) return;
@@ -45,6 +45,7 @@ export function ruffle(bag: Bag, draft: Draft, mesh: BagMesh, group: readonly nu
   const size = Math.sqrt(group.reduce((sum, p) => sum + draft.panels[p].area, 0));
   const smooth = x.slice();
   for (let round = 0; ; round++) {
+    yield;
     for (let v = 0; v < shift.length; v++) for (let d = 0; d < 3; d++) x[3 * v + d] = smooth[3 * v + d] + shift[v] * normals[3 * v + d];
     const crossing = new Set(findCrossings(x, mesh.triVerts));
     if (crossing.size === 0) break;
@@ -59,12 +60,13 @@ export function ruffle(bag: Bag, draft: Draft, mesh: BagMesh, group: readonly nu
   const longest = gathers.width / (2 * EDGES_A_WAVE);
   for (let step = 0; step < STEPS; step++) {
     before.set(x);
-    relaxer.run(x, { onTable: onBase, bending: BENDING, crease: 0, give: step < 4 ? 0.1 : 1, pressure: 0, iterations: 1, tolerance: 0 });
+    yield* relaxer.running(x, { onTable: onBase, bending: BENDING, crease: 0, give: step < 4 ? 0.1 : 1, pressure: 0, iterations: 1, tolerance: 0 });
     let most = 0;
     for (let i = 0; i < x.length; i++) most = Math.max(most, Math.abs(x[i] - before[i]));
     // Long steps would carry one fold through the next.
     const short = Math.min(1, longest / most);
     for (let i = 0; i < x.length; i++) move[i] = short * (x[i] - before[i]);
+    yield;
     truncatePairs(pairs, before, move);
     for (let i = 0; i < x.length; i++) x[i] = before[i] + move[i];
     if (step > 4 && (most < 1e-4 * size || strainOf(mesh, x).mean < FOUND)) break;

@@ -1,7 +1,7 @@
 import type { Bag } from '../bag/types.ts';
 import { countCrossings } from '../mesh/index.ts';
 import { type BagMesh, EDGE_FREE, EDGE_SEAM } from '../mesh/types.ts';
-import { libm, nearestFraction, seeded } from '../numerics/index.ts';
+import { libm, seeded, toEnd, type Work } from '../numerics/index.ts';
 import { baseVerts, turnsHere } from './base.ts';
 import { outwardNormals, panelFacing } from './normals.ts';
 
@@ -17,11 +17,19 @@ const HALVINGS = 6;
  * @param amplitude m; negative = pressed inward
  * @param held per vertex, 1 = held by a clip or by what the bag stands on: it stays where it was drafted, and cloth is stuffed from a held line as from a seam
  */
-export function bulge(mesh: BagMesh, bag: Bag, positions: Float64Array, amplitude: number, seed: number, held?: Uint8Array): Float64Array {
-  const crossings = countCrossings(positions, mesh.triVerts);
+export const bulge = (...of: Parameters<typeof bulging>): Float64Array => toEnd(bulging(...of));
+
+/** The same in steps. */
+export function* bulging(mesh: BagMesh, bag: Bag, positions: Float64Array, amplitude: number, seed: number, held?: Uint8Array): Work<Float64Array> {
+  let before: number | undefined;
   for (let k = 0; k <= HALVINGS; k++) {
-    const out = moved(mesh, bag, positions, amplitude / (1 << k), seed, held);
-    if (countCrossings(out, mesh.triVerts) <= crossings) return out;
+    const out = yield* moved(mesh, bag, positions, amplitude / (1 << k), seed, held);
+    yield;
+    const now = countCrossings(out, mesh.triVerts);
+    yield;
+    if (now === 0) return out;
+    before ??= countCrossings(positions, mesh.triVerts);
+    if (now <= before) return out;
   }
   return positions.slice();
 }
@@ -32,20 +40,21 @@ export function bulge(mesh: BagMesh, bag: Bag, positions: Float64Array, amplitud
  * On top a seeded waviness of a tenth of the amplitude: four cosine waves in flat coordinates, the same for every mesh.
  * Base panels and unsewn panels stay; nothing goes below the table or below where it was.
  */
-function moved(mesh: BagMesh, bag: Bag, positions: Float64Array, amplitude: number, seed: number, held?: Uint8Array): Float64Array {
+function* moved(mesh: BagMesh, bag: Bag, positions: Float64Array, amplitude: number, seed: number, held?: Uint8Array): Work<Float64Array> {
   const out = positions.slice();
   const facing = panelFacing(mesh, positions);
   const seamFlat = stayingSegments(mesh, held);
   const onBase = new Uint8Array(mesh.vertexCount);
   for (const v of baseVerts(bag, mesh, bag.panels.keys())) onBase[v] = 1;
-  bag.panels.forEach((panel, p) => {
+  for (const [p, panel] of bag.panels.entries()) {
     const segments = seamFlat[p];
-    if (panel.role === 'base' || segments.length === 0) return;
+    if (panel.role === 'base' || segments.length === 0) continue;
+    yield;
     const { verts, flat } = mesh.panelVerts[p];
     const distance = Float64Array.from(verts, (_, i) => distanceTo(segments, flat[2 * i], flat[2 * i + 1]));
     let most = 0;
     for (const d of distance) most = Math.max(most, d);
-    if (most === 0) return;
+    if (most === 0) continue;
     const wave = waves(seed * 1009 + p, flat);
     const normals = outwardNormals(mesh, positions, facing, p);
     for (let i = 0; i < verts.length; i++) {
@@ -56,7 +65,7 @@ function moved(mesh: BagMesh, bag: Bag, positions: Float64Array, amplitude: numb
       for (let d = 0; d < 3; d++) out[3 * v + d] = positions[3 * v + d] + move * normals[3 * v + d];
       out[3 * v + 2] = Math.max(out[3 * v + 2], Math.min(0, positions[3 * v + 2]));
     }
-  });
+  }
   return out;
 }
 
@@ -80,12 +89,17 @@ function stayingSegments(mesh: BagMesh, held?: Uint8Array): number[][] {
 function distanceTo(segments: readonly number[], x: number, y: number): number {
   let least = Number.POSITIVE_INFINITY;
   for (let k = 0; k < segments.length; k += 4) {
-    const a = [segments[k], segments[k + 1]] as const;
-    const b = [segments[k + 2], segments[k + 3]] as const;
-    const t = nearestFraction([x, y], a, b);
-    const dx = x - a[0] - t * (b[0] - a[0]);
-    const dy = y - a[1] - t * (b[1] - a[1]);
-    least = Math.min(least, dx * dx + dy * dy);
+    // As nearestFraction() has it, without a list a point: asked for every point and every segment of a panel's outline.
+    const ax = segments[k],
+      ay = segments[k + 1],
+      ex = segments[k + 2] - ax,
+      ey = segments[k + 3] - ay,
+      len2 = ex * ex + ey * ey,
+      t = len2 > 0 ? Math.min(1, Math.max(0, ((x - ax) * ex + (y - ay) * ey) / len2)) : 0;
+    const dx = x - ax - t * ex;
+    const dy = y - ay - t * ey;
+    const d = dx * dx + dy * dy;
+    if (d < least) least = d;
   }
   return Math.sqrt(least);
 }

@@ -5,6 +5,7 @@
 export { BagError } from '../bag/index.ts';
 export type { Bag, Fault, Point2 } from '../bag/types.ts';
 export {
+  type Card,
   CUT_DEFAULTS,
   CUT_LIST_FORMAT,
   CUT_LIST_VERSION,
@@ -12,6 +13,8 @@ export {
   type CutList,
   type CutListRecord,
   type CutOptions,
+  cardNotes,
+  cardsPdf,
   cutAreas,
   cutList,
   cutListCsv,
@@ -33,6 +36,7 @@ export {
   laySvg,
   makeSheet,
   nest,
+  notchCards,
   type Pattern,
   type Piece,
   type SewingStep,
@@ -40,6 +44,7 @@ export {
   sheetDxf,
   sheetPdf,
   sheetSvg,
+  strapCards,
   type Tape,
   type ThreadRow,
   type Tiling,

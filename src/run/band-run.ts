@@ -1,14 +1,26 @@
 import { closureLines, fillDepth, hungStraps, panelMasses, slidesUnder, strapLines } from '../assembly/index.ts';
 import { overhangUpright, sewnLayers } from '../material/index.ts';
-import { balanceOf, hungGates, markPositions, measure, measureHung, measureStrain, type Rim, rimOf, type StrainInput } from '../measures/index.ts';
-import type { HungMeasures, MeasureInput } from '../measures/types.ts';
+import {
+  balanceOf,
+  draftedHeightOf,
+  hungGates,
+  markPositions,
+  measure,
+  measureHung,
+  measureStrain,
+  measuring,
+  type Rim,
+  rimOf,
+  type StrainInput,
+} from '../measures/index.ts';
+import type { HungMeasures, MeasureInput, Measures } from '../measures/types.ts';
 import { countCrossings, strapCrossings } from '../mesh/index.ts';
 import { cameBackWithin, earlyWord, GONE_BELOW, heightOf, judgeBand } from '../report/index.ts';
 import type { BandRun, EarlyWord } from '../report/types.ts';
 import {
   activationDistance,
   bodiesAt,
-  createSystem,
+  creatingSystem,
   loadsOnSheet,
   meanHeight,
   NUDGE,
@@ -46,7 +58,7 @@ export function* runBand(made: Scene, o: BandOptions): Work<BandRun> {
   const begun = o.now();
   // The model took its time before this, and so will the first step after it.
   yield;
-  const sys = createSystem(made.model, { selfContact: meetsItself(made) });
+  const sys = yield* creatingSystem(made.model, { selfContact: meetsItself(made) });
   const ready = o.now();
   yield;
   const shut = yield* shutting(made, sys, o),
@@ -59,7 +71,7 @@ export function* runBand(made: Scene, o: BandOptions): Work<BandRun> {
     settled = o.now();
   });
   const seconds = { setup: (o.setup + ready - begun) / 1000, settle: (settled - ready) / 1000, nudge: (o.now() - settled) / 1000 };
-  const read = readState(scene, sys, stood, shut, rim, slides, seconds),
+  const read = yield* readingState(scene, sys, stood, shut, rim, slides, seconds),
     early = watcher.ended();
   const run: BandRun = early === null ? read : { ...read, status: 'notConverged', stillFalling: true, early };
   // A swing takes as long as coming to rest did: asked only where its answer may change the word.
@@ -87,7 +99,7 @@ function* bringToRest(
     // What a nudge would slide along its table says nothing of its walls.
     nudge: stance.kind === 'standing' && !o.skipNudge && !slides,
     everyNudge: o.everyNudge,
-    cameBack: cameBackWithin(heightOf(readDrafted(scene))),
+    cameBack: cameBackWithin(draftedHeightOf({ ...scene, stance: stance.kind })),
     settled,
     lowered: watcher.lowered,
     progress: (stage, fraction, positions) => o.told({ band, stage, fraction, positions }) !== false,
@@ -95,9 +107,6 @@ function* bringToRest(
   if (stood.rest.cancelled && watcher.ended() === null) throw new Cancelled();
   return stood;
 }
-
-/** What is read off the drafted shape: its heights. */
-const readDrafted = (scene: Scene) => measure({ ...measureInput(scene), settled: scene.drafted });
 
 interface WordWatcher {
   /** Told of every state on a path that only loses energy; false ends the run. */ readonly lowered: (kept: number, x: Float64Array) => boolean;
@@ -126,7 +135,7 @@ function wordWatcher(scene: Scene, rim: Rim | null, o: BandOptions): WordWatcher
 }
 
 /** Everything that is read off the state at rest. */
-function readState(scene: Scene, sys: System, stood: Stood, shut: Shut, rim: Rim | null, slides: boolean, seconds: BandRun['seconds']): BandRun {
+function* readingState(scene: Scene, sys: System, stood: Stood, shut: Shut, rim: Rim | null, slides: boolean, seconds: BandRun['seconds']): Work<BandRun> {
   const { mesh, stance, model, band } = scene;
   const all = stood.rest.x,
     x = all.slice(0, 3 * mesh.vertexCount);
@@ -134,13 +143,23 @@ function readState(scene: Scene, sys: System, stood: Stood, shut: Shut, rim: Rim
   const force = reactions(sys, all, formulation),
     table = totalForce(force.supports);
   const shape = measureInput(scene),
-    { measures, panels, hasBase } = measure({ ...shape, settled: x });
+    { measures, panels, hasBase } = yield* measuring({ ...shape, settled: x });
+  yield;
   const hung = stance.kind === 'hung' ? measureHung(hungInput(scene, sys, all, x, table)) : null;
   const contents = bodiesAt(model, all);
   const { x: pushed, height, ran, differs } = stood.inward,
     { left, ...touched } = stood.nudge;
   /** What is judged of another rest of the same bag. */
-  const judged = (y: Float64Array | null) => y && measure({ ...shape, settled: y.slice(0, 3 * mesh.vertexCount) }).measures;
+  function* judged(y: Float64Array | null): Work<Measures | null> {
+    return y && (yield* measuring({ ...shape, settled: y.slice(0, 3 * mesh.vertexCount) })).measures;
+  }
+  const leftBehind = left ? { left: yield* judged(left) } : {};
+  const pushedIn = yield* judged(pushed);
+  yield;
+  const strain = x.every(Number.isFinite) ? measureStrain(strainInput(scene, sys.el.strain, hung)) : null;
+  yield;
+  const crossings = countCrossings(x, mesh.triVerts) + strapCrossings(all, mesh.triVerts, model.cables?.contactEdges ?? []);
+  yield;
   return {
     band,
     status: stood.rest.status,
@@ -154,14 +173,14 @@ function readState(scene: Scene, sys: System, stood: Stood, shut: Shut, rim: Rim
     measures: { ...(hung === null ? measures : { ...measures, ...hungGates(hung, rim && meanHeight(scene.drafted, rim.verts)) }), ...shut.gates },
     panels,
     hasBase,
-    nudge: { ...touched, ...(slides ? { slides: true } : {}), ...(left ? { left: judged(left) } : {}) },
-    inward: { ran, heightKept: height, differs, measures: judged(pushed) },
+    nudge: { ...touched, ...(slides ? { slides: true } : {}), ...leftBehind },
+    inward: { ran, heightKept: height, differs, measures: pushedIn },
     balance:
       // What is glued or hinged to its table does not tip over on it.
       stance.kind === 'standing' && (stance.ground?.base ?? 'free') === 'free' && stood.rest.status === 'settled'
         ? balanceOf(x, model.mass, model.load ?? null, fillDepth(stance.load, scene.drafted), GRAVITY, contents, feetUnder(scene))
         : null,
-    strain: x.every(Number.isFinite) ? measureStrain(strainInput(scene, sys.el.strain, hung)) : null,
+    strain,
     hung,
     ...(scene.laid.length > 0 ? { closures: closuresRead(scene, sys, shut, x), closureLines: closureLines(scene.laid, x), ...closedOver(scene) } : {}),
     straps: strapLines(scene.rig, all),
@@ -179,7 +198,7 @@ function readState(scene: Scene, sys: System, stood: Stood, shut: Shut, rim: Rim
     contact: {
       touching: sys.contact.touching,
       deepestPenetration: sys.contact.deepest,
-      crossings: countCrossings(x, mesh.triVerts) + strapCrossings(all, mesh.triVerts, model.cables?.contactEdges ?? []),
+      crossings,
     },
   };
 }

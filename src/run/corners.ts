@@ -5,7 +5,7 @@ import { judgeBand } from '../report/index.ts';
 import type { BandRun, Corners } from '../report/types.ts';
 import type { Work } from '../solver/index.ts';
 import { type BandOptions, runBand } from './band-run.ts';
-import { prepareScene, type SceneOptions } from './scene.ts';
+import { preparing, type SceneOptions } from './scene.ts';
 
 /** Panels whose seams with one another are the bag's upright corners. */
 const WALLS: ReadonlySet<PanelRole> = new Set(['front', 'back', 'side', 'gusset', 'body']);
@@ -49,7 +49,7 @@ export function* withCornersPressed(bag: Bag, run: BandRun, o: SceneOptions, how
   if (run.hung !== null || run.status !== 'settled' || word === 'holds' || heightKept === null || heightKept < KEEPS) return null;
   const pressed = cornersPressed(bag);
   if (pressed === bag) return null;
-  const scene = prepareScene(pressed, { ...o, band: run.band });
+  const scene = yield* preparing(pressed, { ...o, band: run.band });
   const creased = yield* runBand(scene, { ...how, told: (at) => how.told({ ...at, stage: `corners pressed, ${at.stage}`, fraction: 1 }) });
   const judged = judgeBand(creased);
   return { word: judged.word, margin: judged.margin, heightKept: creased.measures.heightKept };

@@ -1,12 +1,22 @@
 /** The way through the house as code: a scene, a band's run, previews, maps, sweeps, changes, needs. */
 export { type ChangeOptions, rankChanges } from './changes.ts';
-export { type ChooseOptions, CRITERIA, choose, type Kept, prepareShelf } from './choose/index.ts';
+export {
+  type ChooseOptions,
+  CRITERIA,
+  choose,
+  chooseAmong,
+  type Kept,
+  type PreparedShelf,
+  prepareShelf,
+  type WrittenChoice,
+  writtenChoice,
+} from './choose/index.ts';
 export { cornersPressed } from './corners.ts';
 export { finishedParts } from './finished-parts.ts';
 export type { Executor, JobOptions, JobWatch, PreviewJob } from './jobs.ts';
 export { GAP_REACH, type Settled, settledMaps } from './maps.ts';
 export { coarseEdge, EDGE_RANGE, usualEdge } from './mesh-size.ts';
-export { findNeed, type NeedOptions, type NeedProgress } from './need/index.ts';
+export { findNeed, type NeedOptions, type NeedProgress, type NeedRun, previewNeed } from './need/index.ts';
 export * from './plan/index.ts';
 export { prepare, previewBag } from './preview.ts';
 export { type AsyncOptions, preview, previewSync } from './preview-file.ts';

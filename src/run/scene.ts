@@ -3,10 +3,10 @@ import { finishedAs } from '../bag/index.ts';
 import { type Bag, BagError, type BagOption, type Fault, type Stance } from '../bag/types.ts';
 import { layUp, sewnLayers } from '../material/index.ts';
 import type { BagLaminates, Band } from '../material/types.ts';
-import { meshPanels } from '../mesh/index.ts';
+import { meshingPanels } from '../mesh/index.ts';
 import type { BagMesh } from '../mesh/types.ts';
 import { draftPanels, refuseUnsewable, toRepeat } from '../panels/index.ts';
-import { bulge, placePanels } from '../placement/index.ts';
+import { bulging, placingPanels } from '../placement/index.ts';
 import { type Drop, joinBodies, toEnd, type Work } from '../solver/index.ts';
 import type { Model } from '../solver/types.ts';
 import { GRAVITY } from '../units/index.ts';
@@ -85,11 +85,13 @@ export function* preparing(bag: Bag, o: SceneOptions = {}): Work<Scene> {
   const { option, stance, edgeLength, seed } = assertAsked(bag, o);
   const { mesh, drafted, pattern } = yield* sewing(bag, edgeLength);
   yield;
-  return equip({ bag: finishedAs(bag, option), option, stance, mesh, drafted, pattern, edgeLength, seed }, o.band ?? 'mid', o.drop);
+  return yield* equipping({ bag: finishedAs(bag, option), option, stance, mesh, drafted, pattern, edgeLength, seed }, o.band ?? 'mid', o.drop);
 }
 
 /** The same scene with another end of the band: shape and surroundings stay. */
-export const withBand = (scene: Scene, band: Band, o: Pick<SceneOptions, 'drop'>): Scene => (band === scene.band ? scene : equip(scene, band, o.drop));
+export function* withBand(scene: Scene, band: Band, o: Pick<SceneOptions, 'drop'>): Work<Scene> {
+  return band === scene.band ? scene : yield* equipping(scene, band, o.drop);
+}
 
 /** A sewn, undeformed shape. */
 export interface Sewn {
@@ -98,29 +100,37 @@ export interface Sewn {
   /** As Scene.pattern. */ readonly pattern: readonly string[];
 }
 
-/** The shape sewn last, and what it was sewn from. */
-let last: { readonly from: string; readonly sewn: Sewn } | undefined;
+/** The shapes sewn last, latest first, and what each was sewn from: a bag's own, and that of the second mesh on which it may be asked again. */
+const kept: { readonly from: string; readonly sewn: Sewn }[] = [];
+const KEPT = 2;
 
 /**
  * The sewn, undeformed shape alone: what an edit of the pattern shows before anything is settled. Throws BagError where the pattern cannot be sewn as drawn: the one
- * gate in front of everything that settles. Deterministic. What the last call sewed is kept: a bag is asked for with one
+ * gate in front of everything that settles. Deterministic. What the last calls sewed is kept: a bag is asked for with one
  * cloth after another, and at 2041 points meshing and placing are a tenth of a firm bag's time. Its arrays are shared, so not to be written to.
  */
 export const sew = (bag: Bag, edgeLength: number): Sewn => toEnd(sewing(bag, edgeLength));
 
 function* sewing(bag: Bag, edgeLength: number): Work<Sewn> {
-  // Neither cloth nor stance has a part in the shape; everything else of the bag may. What may lie loose or stay open depends on the kinds of stances.
-  const { name, note, wanted, strainLimit, materials, stacks, options, stances, ...shape } = bag,
+  // Neither cloth nor stance has a part in the shape, nor how a seam is pressed; everything else of the bag may. What may lie loose or stay open depends on the kinds of stances.
+  const { name, note, wanted, strainLimit, materials, stacks, options, stances, seams, ...others } = bag,
+    shape = { ...others, seams: seams.map(({ pressed, ...seam }) => seam) },
     kinds = stances.map((s) => [s.kind, s.kind === 'standing' && (s.ground?.forms.length ?? 0) > 0]),
     from = JSON.stringify([shape, kinds, edgeLength]);
-  if (last?.from === from) return last.sewn;
+  const known = kept.findIndex((k) => k.from === from);
+  if (known >= 0) {
+    kept.unshift(...kept.splice(known, 1));
+    return kept[0]!.sewn;
+  }
   const draft = draftPanels(bag);
   const warnings = refuseUnsewable(bag, draft);
   yield;
-  const mesh = meshPanels(bag, draft, { edgeLength });
+  const mesh = yield* meshingPanels(bag, draft, { edgeLength });
   yield;
-  const sewn = { mesh, drafted: placePanels(bag, draft, mesh).positions, pattern: toRepeat(warnings).map((f) => f.text) };
-  last = { from, sewn };
+  const placed = yield* placingPanels(bag, draft, mesh);
+  const sewn = { mesh, drafted: placed.positions, pattern: toRepeat(warnings).map((f) => f.text) };
+  kept.unshift({ from, sewn });
+  kept.length = Math.min(kept.length, KEPT);
   return sewn;
 }
 
@@ -128,11 +138,11 @@ function* sewing(bag: Bag, edgeLength: number): Work<Sewn> {
 const filledShapes = new WeakMap<BagMesh, Map<string, Float64Array>>();
 
 /** The drafted shape with its walls `by` outward, m, but what is held; kept as long as its mesh, shared and not to be written to. Cloth has no part in it. */
-function filled({ bag, mesh, drafted, stance }: Shape, held: Uint8Array, by: number, seed: number): Float64Array {
+function* filling({ bag, mesh, drafted, stance }: Shape, held: Uint8Array, by: number, seed: number): Work<Float64Array> {
   const known = filledShapes.get(mesh) ?? new Map<string, Float64Array>(),
     // Clips go with the mesh; what a stance holds besides is its base.
     key = `${by} ${seed} ${(stance.kind === 'standing' && stance.ground?.base) || 'free'}`,
-    shape = known.get(key) ?? bulge(mesh, bag, drafted, by, seed, held);
+    shape = known.get(key) ?? (yield* bulging(mesh, bag, drafted, by, seed, held));
   filledShapes.set(mesh, known.set(key, shape));
   return shape;
 }
@@ -140,16 +150,18 @@ function filled({ bag, mesh, drafted, stance }: Shape, held: Uint8Array, by: num
 /** What a scene has whatever its cloth. */
 type Shape = Pick<Scene, 'bag' | 'option' | 'stance' | 'mesh' | 'drafted' | 'pattern' | 'edgeLength' | 'seed'>;
 
-function equip(shape: Shape, band: Band, drop: Drop | undefined): Scene {
+function* equipping(shape: Shape, band: Band, drop: Drop | undefined): Work<Scene> {
   const { bag, option, stance, mesh, drafted, pattern, edgeLength, seed } = shape;
   const laminates = layUp(bag, option.name, band);
   const cloth = assemble(bag, mesh, laminates, sewnLayers(bag, laminates, band), drafted, stance);
-  const stuffed = (by: number) => (stance.kind === 'held' ? drafted : filled(shape, cloth.held, by, seed));
-  const start = stuffed(STUFFED);
+  yield;
+  const start = stance.kind === 'held' ? drafted : yield* filling(shape, cloth.held, STUFFED, seed);
   const things = stance.kind === 'held' ? [] : fillBag(bag, stance, mesh, drafted, start, pullOf(stance), drop);
   const contents = things.reduce((sum, t) => sum + t.mass, stance.kind === 'held' || !stance.load ? 0 : stance.load.mass);
+  yield;
   const rig = rigStraps(bag, mesh, start, stance, band, GRAVITY * cloth.mass.reduce((sum, m) => sum + m, contents));
   const strapped = withStraps(cloth, rig, stance);
+  yield;
   const laid = laidClosures(bag, mesh, drafted, stance);
   const shut = withClosures(strapped, laid, stance);
   const points = Float64Array.from([...start, ...rig.extra]);
@@ -168,7 +180,7 @@ function equip(shape: Shape, band: Band, drop: Drop | undefined): Scene {
     model: loaded.model,
     start: things.length > 0 ? loaded.x : points,
     pattern,
-    inward: () => (stance.kind === 'standing' ? stuffed(-STUFFED) : drafted),
+    inward: () => (stance.kind === 'standing' ? toEnd(filling(shape, cloth.held, -STUFFED, seed)) : drafted),
     thickness: laminates.map((l) => l[0]!.thickness),
     edgeLength,
     seed,

@@ -73,7 +73,7 @@ export function* settlingBag(bag: Bag, o: PreviewOptions = {}): Work<Result> {
   let follows: Band | null = null;
   for (const [i, band] of bands.entries()) {
     const from = now(),
-      scene = withBand(mid, band, o),
+      scene = yield* withBand(mid, band, o),
       same = done.find((d) => alike(d.scene.model, scene.model) && alike(d.scene.laminates, scene.laminates));
     // Cloth that is the same costs nothing: it has figures of its own.
     if (band === follows && !same) continue;

@@ -1,13 +1,14 @@
 import { bodyKernel } from './contact/body/door.ts';
-import { createPairBlocks, factorisePairBlocks } from './contact/cloth/pair-blocks.ts';
+import { createPairBlocks, factorisingPairBlocks } from './contact/cloth/pair-blocks.ts';
 import { applyPairs } from './contact/cloth/pair-force.ts';
 import { applySpans } from './contact/edge-face/span-force.ts';
 import { apply } from './elastic/action.ts';
 import { factorCords, preconditionCords } from './elastic/cords.ts';
 import { linearise } from './elastic/elastic.ts';
 import { assembleMatrix } from './elastic/matrix.ts';
-import { type Factor, factorise, type Symbolic, solve } from './sparse/index.ts';
+import { type Factor, factorising, type Symbolic, solve } from './sparse/index.ts';
 import type { System } from './system.ts';
+import { toEnd, type Work } from './work.ts';
 
 export interface StepOptions {
   /** Factor of the mass matrix added to the Hessian, 1/s2. */ readonly massFactor: number;
@@ -32,21 +33,25 @@ export interface StepResult {
  * Newton direction d from (H + massFactor M) d = -g. Exact Hessian first; only when its matrix has a negative pivot, or CG
  * meets negative curvature, the projected one (projected-only freezes buckling). Call right after forces(). Mutates d.
  */
-export function newtonDirection(sys: System, g: Float64Array, d: Float64Array, o: StepOptions): StepResult {
+export const newtonDirection = (sys: System, g: Float64Array, d: Float64Array, o: StepOptions): StepResult => toEnd(findingDirection(sys, g, d, o));
+
+/** The same in steps: large meshes let others look in between fronts and products. */
+export function* findingDirection(sys: System, g: Float64Array, d: Float64Array, o: StepOptions): Work<StepResult> {
   if (!o.positive) {
-    const its = solveFor(sys, g, d, o, false);
+    const its = yield* solvingFor(sys, g, d, o, false);
     if (its !== undefined && its >= 0) return { projected: false, cgIterations: its, ok: true };
   }
-  const its = solveFor(sys, g, d, o, true);
+  const its = yield* solvingFor(sys, g, d, o, true);
   return { projected: true, cgIterations: Math.max(0, its ?? 0), ok: its !== undefined };
 }
 
 /** CG iterations of one linearisation, exact or projected; -1 where CG met negative curvature, undefined where its matrix has a pivot that is not positive. */
-function solveFor(sys: System, g: Float64Array, d: Float64Array, o: StepOptions, projected: boolean): number | undefined {
+function* solvingFor(sys: System, g: Float64Array, d: Float64Array, o: StepOptions, projected: boolean): Work<number | undefined> {
   lineariseSystem(sys, o.predicted, projected);
+  yield;
   const kept = o.keepFactor && !projected && (sys.coupled || sys.factor) && factorAtHand(sys).factor.failedAt < 0;
-  if (!kept && !makePreconditioner(sys, o.massFactor)) return undefined;
-  const its = conjugateGradients(sys, g, d, o.massFactor, o.tolerance, o.limit ?? (o.keepFactor ? CG_LIMIT_KEPT : CG_LIMIT));
+  if (!kept && !(yield* makingPreconditioner(sys, o.massFactor))) return undefined;
+  const its = yield* conjugateGradients(sys, g, d, o.massFactor, o.tolerance, o.limit ?? (o.keepFactor ? CG_LIMIT_KEPT : CG_LIMIT));
   if (!sys.coupled && its >= 0) sys.uncoupledCg = its;
   return its;
 }
@@ -87,15 +92,17 @@ function lineariseSystem(sys: System, predicted: Float64Array | null, projected:
 }
 
 /** Assembles and factorises the preconditioner's matrix; false where a pivot is not positive. */
-function makePreconditioner(sys: System, massFactor: number): boolean {
+function* makingPreconditioner(sys: System, massFactor: number): Work<boolean> {
   assembleMatrix(sys.el, sys.matrix, sys.diag, massFactor);
+  yield;
   sys.coupled = wantsPairBlocks(sys);
   if (sys.coupled) {
     sys.coupledFactors++;
     sys.pairBlocks ??= createPairBlocks(sys.el.shell.pattern, sys.symbolic);
-    factorisePairBlocks(sys.pairBlocks, sys.matrix, sys.pairs!, sys.model.held);
-  } else sys.factor = factorise(sys.symbolic, sys.matrix, sys.factor);
+    yield* factorisingPairBlocks(sys.pairBlocks, sys.matrix, sys.pairs!, sys.model.held);
+  } else sys.factor = yield* factorising(sys.symbolic, sys.matrix, sys.factor);
   sys.counts.factorisations++;
+  yield;
   const { symbolic, factor } = factorAtHand(sys);
   if (factor.failedAt >= 0) return false;
   if (sys.el.cords) factorCords(sys.el.cords, sys.el.cables!, sys.model.held, (b, x) => solve(symbolic, factor, b, x));
@@ -107,9 +114,9 @@ function makePreconditioner(sys: System, massFactor: number): boolean {
  * positive where the exact matrix need not be (that one only resembles the exact Hessian and fails first, 17 % below a standing strip's critical load).
  * false where not even the projected matrix can be factorised: something may move freely.
  */
-export function prepareExact(sys: System, massFactor: number): boolean {
+export function* prepareExact(sys: System, massFactor: number): Work<boolean> {
   lineariseSystem(sys, null, true);
-  const made = makePreconditioner(sys, massFactor);
+  const made = yield* makingPreconditioner(sys, massFactor);
   lineariseExact(sys);
   return made;
 }
@@ -118,7 +125,7 @@ export function prepareExact(sys: System, massFactor: number): boolean {
 export const lineariseExact = (sys: System): void => lineariseSystem(sys, null, false);
 
 /** d from (H + massFactor M) d = -g after prepareExact: iterations of CG, `limit` where it did not arrive, -1 where it met negative curvature. Mutates d. */
-export const solveExact = (sys: System, g: Float64Array, d: Float64Array, massFactor: number, tolerance: number, limit: number): number =>
+export const solveExact = (sys: System, g: Float64Array, d: Float64Array, massFactor: number, tolerance: number, limit: number): Work<number> =>
   conjugateGradients(sys, g, d, massFactor, tolerance, limit);
 
 /** Most products in a search for negative curvature. */
@@ -128,9 +135,9 @@ const SEARCH = 300;
  * A direction (3n) of negative curvature of the exact Hessian, found by CG on the load g; null where CG solves for it without meeting one; undefined where
  * nothing can be said (prepareExact). Call right after forces(); the linearisation is left exact.
  */
-export function negativeCurvatureDirection(sys: System, g: Float64Array): Float64Array | null | undefined {
-  if (!prepareExact(sys, 0)) return undefined;
-  return solveExact(sys, g, new Float64Array(g.length), 0, 1e-6, SEARCH) < 0 ? sys.cg.p.slice() : null;
+export function* negativeCurvatureDirection(sys: System, g: Float64Array): Work<Float64Array | null | undefined> {
+  if (!(yield* prepareExact(sys, 0))) return undefined;
+  return (yield* solveExact(sys, g, new Float64Array(g.length), 0, 1e-6, SEARCH)) < 0 ? sys.cg.p.slice() : null;
 }
 
 /** out = (H + massFactor M) p on free vertices; held ones give zero. */
@@ -157,8 +164,11 @@ function applyHessian(sys: System, massFactor: number, p: Float64Array, out: Flo
   }
 }
 
+/** Points that CG's products have gone over, after which it lets others look in: some 20 ms. */
+const SLICE = 15e3;
+
 /** Preconditioned CG for (H + mM) d = -g. Returns iterations, or -1 on negative curvature (d then holds the preconditioned gradient step). */
-function conjugateGradients(sys: System, g: Float64Array, d: Float64Array, massFactor: number, tolerance: number, limit: number): number {
+function* conjugateGradients(sys: System, g: Float64Array, d: Float64Array, massFactor: number, tolerance: number, limit: number): Work<number> {
   const { r, z, p, Ap } = sys.cg,
     N = g.length;
   for (let i = 0; i < N; i++) {
@@ -170,7 +180,12 @@ function conjugateGradients(sys: System, g: Float64Array, d: Float64Array, massF
   let rz = dot(r, z);
   const stop = tolerance * tolerance * rz;
   if (!(rz > 0)) return 0;
-  for (let it = 1; it <= limit; it++) {
+  for (let it = 1, spent = 0; it <= limit; it++) {
+    spent += sys.model.vertexCount;
+    if (spent > SLICE) {
+      yield;
+      spent = 0;
+    }
     applyHessian(sys, massFactor, p, Ap);
     const curvature = dot(p, Ap);
     if (!(curvature > 0)) {

@@ -8,10 +8,11 @@ import { createPairContact, type PairContact } from './contact/cloth/pairs.ts';
 import { createSpanContact, evaluateSpans, type SpanContact } from './contact/edge-face/span-force.ts';
 import { createSupportContact, evaluateSupports, type SupportContact } from './contact/support/support.ts';
 import { cordsOff } from './elastic/cords.ts';
-import { createElastic, type Elastic, evaluate } from './elastic/elastic.ts';
+import { creatingElastic, type Elastic, evaluate } from './elastic/elastic.ts';
 import { addHand, type Hand } from './rest/hand.ts';
 import { analyse, type Factor, type Symbolic } from './sparse/index.ts';
 import type { Formulation, Model } from './types.ts';
+import { toEnd, type Work } from './work.ts';
 
 /** One model with everything needed to evaluate and to take Newton steps; its arrays are working storage, mutated freely. */
 export interface System {
@@ -42,21 +43,27 @@ export interface SystemOptions {
 }
 
 /** Builds a system: rest data, the factor of the condensed unknowns, matrix pattern and its fill-reducing order. */
-export function createSystem(model: Model, options: SystemOptions = {}): System {
-  const el = createElastic(model);
+export const createSystem = (model: Model, options: SystemOptions = {}): System => toEnd(creatingSystem(model, options));
+
+/** The same in steps. */
+export function* creatingSystem(model: Model, options: SystemOptions = {}): Work<System> {
+  const el = yield* creatingElastic(model);
+  yield;
   const n3 = 3 * model.vertexCount,
     f = (k: number) => new Float64Array(k);
   const bodies = bodiesOf(model),
     sheet = bodies?.sheet ?? model.vertexCount;
   let total = 0;
   for (let i = 0; i < sheet; i++) total += model.mass[i]!;
-  const contact = createSupportContact(model);
+  const contact = createSupportContact(model),
+    pairs = options.selfContact ? createPairContact(model) : null;
+  yield;
   return {
     model,
     el,
     contact,
     spans: createSpanContact(model, contact),
-    pairs: options.selfContact ? createPairContact(model) : null,
+    pairs,
     bodies,
     schur: bodies && bodyKernel().createSchur(bodies),
     matrix: new Float64Array(el.shell.values.length),

@@ -4,7 +4,7 @@ import { templates } from '../../src/bag/index.ts';
 
 const satchel = templates().find((t) => t.name === 'satchel')!.text;
 
-test('each form of the pattern is a file of its kind: PDF pages, one sheet, SVG, DXF, the list', async () => {
+test('each form of the pattern is a file of its kind: PDF pages, one sheet, SVG, DXF, the list, cards', async () => {
   const option = 'chrome-tanned leather';
   const starts = { a4: '%PDF-1.7', letter: '%PDF-1.7', sheet: '%PDF-1.7', svg: '<svg ', dxf: '0\nSECTION', list: 'Rounded-corner satchel' } as const;
   for (const [form, start] of Object.entries(starts)) {
@@ -13,6 +13,11 @@ test('each form of the pattern is a file of its kind: PDF pages, one sheet, SVG,
     const text = typeof file.data === 'string' ? file.data : new TextDecoder('latin1').decode(file.data);
     expect(text.startsWith(start), `${form}: ${text.slice(0, 20)}`).toBe(true);
     expect(file.notes.join()).toContain('flap');
+  }
+  for (const form of ['cards-a4', 'cards-letter'] as const) {
+    const cards = await patternFile(satchel, option, form);
+    if (!cards.ok) throw new Error(cards.why);
+    expect([new TextDecoder('latin1').decode(cards.data as Uint8Array).slice(0, 8), cards.pages], form).toEqual(['%PDF-1.7', 1]);
   }
   const a4 = await patternFile(satchel, option, 'a4');
   expect(a4.ok && a4.pages, 'the map and the pages').toBe(16);

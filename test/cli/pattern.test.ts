@@ -3,10 +3,10 @@ import { templates } from '../../src/bag/index.ts';
 import { createDesk, ran, run } from './desk.ts';
 
 const satchel = { 'satchel.bag.json': templates().find((t) => t.name === 'satchel')!.text };
-const FILES = ['pattern-a4.pdf', 'pattern-letter.pdf', 'pattern.dxf', 'pattern.pdf', 'pattern.svg'].map((f) => `out/${f}`);
+const FILES = ['cards-a4.pdf', 'cards-letter.pdf', 'pattern-a4.pdf', 'pattern-letter.pdf', 'pattern.dxf', 'pattern.pdf', 'pattern.svg'].map((f) => `out/${f}`);
 
 describe('slumpline pattern', () => {
-  test('writes one sheet, pages for both papers, SVG and DXF, and lists the pieces', async () => {
+  test('writes one sheet, pages and cards for both papers, SVG and DXF, and lists the pieces', async () => {
     const { code, out, files } = await ran(['pattern', 'satchel.bag.json', '--out', 'out/'], satchel);
     expect(code).toBe(0);
     expect(

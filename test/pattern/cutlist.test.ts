@@ -115,6 +115,16 @@ describe('sewing order', () => {
     expect(steps.join('\n')).toContain('Look before you sew');
   });
 
+  test('the backpack’s zip is sewn in before the seams that cross its ends, the satchel’s magnet set before its gusset, the pouch’s cord threaded last', () => {
+    const steps = order('backpack');
+    expect(at(steps, 'Sew zip (coil zip) to zip front and zip back')).toBeLessThan(at(steps, 'Sew strip end'));
+    const satchel = order('satchel');
+    expect(at(satchel, 'Set both parts of magnet (magnet) on flap and front')).toBeLessThan(at(satchel, 'Sew front gusset'));
+    const pouch = order('drawstring-pouch');
+    expect(at(pouch, 'Sew the channel of')).toBeLessThan(at(pouch, 'Thread '));
+    expect(at(pouch, 'Thread ')).toBe(pouch.length - 1);
+  });
+
   test('every seam that is sewn is in the list once, folds that are cut in one are not', () => {
     for (const { name, bag } of bags) {
       const steps = cutList(bag).order.map((s) => s.text);

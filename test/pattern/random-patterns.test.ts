@@ -2,13 +2,15 @@ import { expect, test } from 'vitest';
 import { BagError } from '../../src/bag/index.ts';
 import type { Bag } from '../../src/bag/types.ts';
 import { draftPanels } from '../../src/panels/index.ts';
-import { cutList, cutPattern, makeSheet, tilesOf } from '../../src/pattern/cutting.ts';
+import { CUT_DEFAULTS, cutList, cutPattern, makeSheet, notchCards, strapCards, tilesOf } from '../../src/pattern/cutting.ts';
+import { CARD_HEIGHT, CARD_WIDTH } from '../../src/pattern/sheet/card-block.ts';
 import { randomBag } from '../mesh/random-bags.ts';
+import { clashes, rect } from './clashes.ts';
 
 /** Every seam with the same allowance. */
 const withAllowance = (bag: Bag, allowance: number): Bag => ({ ...bag, seams: bag.seams.map((s) => ({ ...s, allowance })) });
 
-test('120 random bags, allowances of 5 to 15 mm: each is cut in whole pieces no smaller than their panels, drawn and listed, or its allowance refused', () => {
+test('120 random bags, allowances of 5 to 15 mm: each is cut in whole pieces no smaller than their panels, drawn and listed, its cards clear and whole, or its allowance refused', () => {
   const told: string[] = [];
   let refused = 0;
   for (let seed = 1; seed <= 120; seed++) {
@@ -35,6 +37,11 @@ test('120 random bags, allowances of 5 to 15 mm: each is cut in whole pieces no 
       if (tilesOf(sheet, 'a4').tiles.length === 0) told.push(`${at}: no page`);
       if (![...sheet.lines.flatMap((l) => l.points.flat()), ...sheet.texts.flatMap((t) => [t.x, t.y])].every(Number.isFinite))
         told.push(`${at}: a place that is no number`);
+      for (const card of [...notchCards(bag), ...strapCards(bag, pattern, CUT_DEFAULTS)]) {
+        told.push(...clashes(card).map((c) => `${at}: card, ${c}`));
+        const spots = [...card.lines.flatMap((l) => l.points), ...card.texts.flatMap(rect)];
+        if (!spots.every(([x, y]) => x > -0.01 && x < CARD_WIDTH + 0.01 && y > -0.01 && y < CARD_HEIGHT + 0.01)) told.push(`${at}: off its card`);
+      }
       const list = cutList(bag, undefined, {}, { width: 3 });
       if (!(list.mass > 0) || list.thread.some((r) => !(r.thread > 0))) told.push(`${at}: mass or thread`);
     } catch (error) {

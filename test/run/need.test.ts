@@ -4,7 +4,7 @@ import { BagError, parseBag } from '../../src/bag/index.ts';
 import type { Bag } from '../../src/bag/types.ts';
 import { layUp } from '../../src/material/index.ts';
 import { needJson, needText } from '../../src/report/index.ts';
-import { Cancelled, cornersPressed, findNeed, previewBag } from '../../src/run/index.ts';
+import { Cancelled, cornersPressed, type Executor, findNeed, previewBag, previewNeed } from '../../src/run/index.ts';
 import { climb, edgeOf } from '../../src/run/need/ladder.ts';
 import { withBending } from '../../src/run/need/scaled.ts';
 import { factorOf } from '../../src/run/need/search.ts';
@@ -161,4 +161,57 @@ describe('what is changed, and what is asked', () => {
     const shut = { ...closed, panels: closed.panels.map((p) => ({ ...p, role: 'flat' as const, openings: [] })) };
     expect(faults(() => findNeed(shut, { edgeLength: 0.02 }))).toEqual(['stances.stand']);
   });
+});
+
+describe('previewNeed', () => {
+  const bag = strip(16);
+  const asked = { edgeLength: 0.02 };
+  const here: Executor = async (job, { signal, onProgress }) => {
+    await new Promise((resolve) => setImmediate(resolve));
+    if (signal?.aborted) throw signal.reason;
+    return structuredClone(previewBag(job.bag, { ...job.options, ...(onProgress ? { onProgress: (at) => onProgress(at) as false | undefined } : {}) }));
+  };
+  it('gives the report of findNeed to the byte: in this thread, by an executor that takes the newest first, with 1, 2 and 8 lanes', async () => {
+    const known = needJson(findNeed(bag, asked));
+    expect(needJson(await previewNeed(bag, asked)), 'here').toBe(known);
+    for (const lanes of [1, 2, 8]) {
+      const waiting: (() => void)[] = [];
+      let [now, most] = [0, 0];
+      const executor: Executor = (job, watch) =>
+        new Promise((resolve, reject) => {
+          most = Math.max(most, ++now);
+          waiting.push(
+            () =>
+              void here(job, watch)
+                .then(resolve, reject)
+                .finally(() => now--),
+          );
+          setImmediate(() => waiting.pop()?.());
+        });
+      expect(needJson(await previewNeed(bag, { ...asked, executor, lanes })), `${lanes} lanes`).toBe(known);
+      // The search asks two at once only at its end, on the finer mesh; with idle hands it looks ahead.
+      expect(most, `${lanes} lanes`).toBeGreaterThanOrEqual(Math.min(2, lanes));
+      expect(most).toBeLessThanOrEqual(Math.max(lanes, 3));
+    }
+  }, 120_000);
+  it('progress only goes forward; false, a promise of it and a signal stop it; lanes and options are checked', async () => {
+    let last = 0;
+    await previewNeed(bag, {
+      ...asked,
+      executor: here,
+      lanes: 2,
+      onProgress: ({ fraction }) => {
+        expect(fraction).toBeGreaterThanOrEqual(last);
+        last = fraction;
+      },
+    });
+    expect(last).toBeGreaterThan(0.5);
+    await expect(previewNeed(bag, { ...asked, executor: here, onProgress: () => false })).rejects.toThrow(Cancelled);
+    await expect(previewNeed(bag, { ...asked, onProgress: async () => false })).rejects.toThrow(Cancelled);
+    const stop = new AbortController();
+    const stopped = previewNeed(bag, { ...asked, executor: here, signal: stop.signal, onProgress: () => stop.abort(new Error('enough')) });
+    await expect(stopped).rejects.toThrow('enough');
+    await expect(previewNeed(bag, { lanes: 0 })).rejects.toThrow('lanes');
+    await expect(previewNeed(bag, { option: 'x' })).rejects.toThrow('options');
+  }, 120_000);
 });

@@ -4,6 +4,7 @@ import {
   BagError,
   type Band,
   Cancelled,
+  cornersPressed,
   type PreviewProgress,
   parseBag,
   prepare,
@@ -101,12 +102,15 @@ describe('the boxed tote, end to end', () => {
     expect(() => previewSync(bag, { edgeLength: COARSE, onProgress: () => false })).toThrow(Cancelled);
   });
 
-  it('the shape sewn last serves the next cloth as well, and no other pattern or mesh: the same arrays, and equal ones when sewn anew', () => {
+  it('the two shapes sewn last serve the next cloth and pressed seams as well, and no other pattern or mesh: the same arrays, and equal ones when sewn anew', () => {
     const file = JSON.parse(text),
       first = sew(bag, COARSER),
       other = sew(parseBag({ ...file, stacks: { ...file.stacks, 'veg leather': ['muslin'] }, name: 'another name' }), COARSER);
     expect(other.mesh).toBe(first.mesh);
+    expect(sew(cornersPressed(bag), COARSER).mesh, 'how a seam is pressed has no part in the shape').toBe(first.mesh);
     expect(sew(bag, COARSE).mesh.vertexCount).toBeGreaterThan(first.mesh.vertexCount);
+    expect(sew(bag, COARSER).mesh, 'one mesh between').toBe(first.mesh);
+    for (const edge of [COARSE, 1.1 * COARSE]) sew(bag, edge);
     const again = sew(bag, COARSER);
     expect(again.mesh).not.toBe(first.mesh);
     expect(again).toEqual(first);

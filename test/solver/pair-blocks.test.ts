@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { createPairBlocks, factorisePairBlocks } from '../../src/solver/contact/cloth/pair-blocks.ts';
+import { createPairBlocks, factorisingPairBlocks } from '../../src/solver/contact/cloth/pair-blocks.ts';
 import { applyPairs, commitPairs, evaluatePairs } from '../../src/solver/contact/cloth/pair-force.ts';
 import { activate, createPairContact, PAIR, type PairContact } from '../../src/solver/contact/cloth/pairs.ts';
 import { findPairs } from '../../src/solver/contact/cloth/truncate.ts';
 import { createElastic } from '../../src/solver/elastic/elastic.ts';
 import { analyse, analyseAnew, type BlockPattern, factorise, multiply, resizeFactor, solve } from '../../src/solver/sparse/index.ts';
 import type { Model } from '../../src/solver/types.ts';
+import { toEnd } from '../../src/solver/work.ts';
 import { flatSheet, random } from './sheets.ts';
 
 const SHEET = { nx: 8, ny: 6, length: 0.08, width: 0.06, arealMass: 0.3, D: [1e-4, 1e-4, 0, 5e-5], C: [2e3, 2e3, 0, 1e3] } as const;
@@ -67,7 +68,7 @@ function touching(own: number, slid = 1e-5, upright = false) {
   const { pattern, diagonal } = createElastic(model).shell,
     values = diagonalOf(model, pattern, diagonal, diag, own);
   const blocks = createPairBlocks(pattern, analyse(pattern));
-  factorisePairBlocks(blocks, values, pc, model.held);
+  toEnd(factorisingPairBlocks(blocks, values, pc, model.held));
   return { model, x, upper, pc, diag, blocks, pattern, diagonal };
 }
 
@@ -135,7 +136,7 @@ describe("touching pairs' blocks in the preconditioner", () => {
     activate(pc, x);
     diag.fill(0);
     evaluatePairs(pc, x, null, diag);
-    factorisePairBlocks(blocks, diagonalOf(model, pattern, diagonal, diag, 1), pc, model.held);
+    toEnd(factorisingPairBlocks(blocks, diagonalOf(model, pattern, diagonal, diag, 1), pc, model.held));
     expect(blocks.plans).toBe(2);
     const rand = random(9),
       rhs = Float64Array.from({ length: 3 * model.vertexCount }, () => rand() - 0.5),

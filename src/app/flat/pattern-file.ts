@@ -1,8 +1,8 @@
 /** The pattern of an option as a file to print or to cut by. Loaded with the flat panels; what it is made with comes only when it is asked for. */
 import { BagError, loadCutting, parseBag } from '../core.ts';
 
-/** Forms of the pattern: pages to glue, one large sheet, a file for a cutter, the list of what is cut. */
-export type PatternForm = 'a4' | 'letter' | 'sheet' | 'svg' | 'dxf' | 'list';
+/** Forms of the pattern: pages to glue, one large sheet, a file for a cutter, the list of what is cut, cards of notches and straps. */
+export type PatternForm = 'a4' | 'letter' | 'sheet' | 'svg' | 'dxf' | 'list' | 'cards-a4' | 'cards-letter';
 
 /** A file made, or why there is none. */
 export type PatternFile =
@@ -28,6 +28,12 @@ export async function patternFile(text: string, option: string, form: PatternFor
       return { ok: true, stem, ending: 'cutting-list.txt', type: 'text/plain;charset=utf-8', data: cutting.cutListText(list), pages: 1, notes: list.notes };
     }
     const pattern = cutting.cutPattern(bag, option);
+    if (form === 'cards-a4' || form === 'cards-letter') {
+      const cards = [...cutting.notchCards(bag, option), ...cutting.strapCards(bag, pattern, cutting.CUT_DEFAULTS)];
+      if (cards.length === 0) return { ok: false, why: 'no seam with a notch and no strap' };
+      const data = cutting.cardsPdf(cards, form === 'cards-a4' ? 'a4' : 'letter');
+      return { ok: true, stem, ending: `${form}.pdf`, type: 'application/pdf', data, pages: cards.length, notes: cutting.cardNotes(cards) };
+    }
     const sheet = cutting.makeSheet(pattern);
     const notes = [...pattern.notes, ...sheet.notes];
     const made = (ending: string, type: string, data: string | Uint8Array, pages = 1): PatternFile => ({ ok: true, stem, ending, type, data, pages, notes });

@@ -21,6 +21,8 @@ const words = {
     svg: 'one sheet, SVG',
     dxf: 'DXF for a cutter',
     list: 'cutting list',
+    'cards-a4': 'notch and strap cards, A4',
+    'cards-letter': 'notch and strap cards, letter',
   } satisfies Record<PatternForm, string>,
 };
 

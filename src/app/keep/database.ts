@@ -1,16 +1,21 @@
-/** The browser's own database, where there is one: results by what they depend on, and the maker's bags. Nothing leaves the machine. */
+/** The browser's own database, where there is one: results by what they depend on, the maker's bags, and what lies on the shelf. Nothing leaves the machine. */
 export const RESULTS = 'results';
 export const BAGS = 'bags';
+export const SHELF = 'shelf';
 
 let opened: Promise<IDBDatabase> | null = null;
 
 const open = (): Promise<IDBDatabase> =>
   new Promise((resolve, reject) => {
-    const asked = indexedDB.open('slumpline', 1);
-    asked.onupgradeneeded = () => {
+    const asked = indexedDB.open('slumpline', 2);
+    asked.onupgradeneeded = ({ oldVersion }) => {
       const database = asked.result;
-      database.createObjectStore(RESULTS, { keyPath: 'key' }).createIndex('used', 'used');
-      database.createObjectStore(BAGS, { keyPath: 'id' });
+      // Each version adds what it brought, so that nothing that is kept is lost.
+      if (oldVersion < 1) {
+        database.createObjectStore(RESULTS, { keyPath: 'key' }).createIndex('used', 'used');
+        database.createObjectStore(BAGS, { keyPath: 'id' });
+      }
+      if (oldVersion < 2) database.createObjectStore(SHELF, { keyPath: 'id' });
     };
     asked.onsuccess = () => {
       // Another tab with a newer page wants to change its form: this one lets go, and asks again when it needs it.

@@ -46,8 +46,8 @@ function partView(p: Part, longest: number, units: UnitChoice): HTMLElement {
   );
 }
 
-/** The whole answer. `cautions`: what stands under it. */
-export function answerView(a: Answer, units: UnitChoice, cautions: readonly string[]): HTMLElement {
+/** The whole answer. `cautions`: what stands under it; next: where to go with it. */
+export function answerView(a: Answer, units: UnitChoice, cautions: readonly string[], next: HTMLElement): HTMLElement {
   const longest = Math.max(...a.parts.flatMap((p) => p.bars.flatMap((b) => [b.has, b.needs ?? 0, b.most ?? 0])), 1e-3);
   return h(
     'div',
@@ -62,7 +62,7 @@ export function answerView(a: Answer, units: UnitChoice, cautions: readonly stri
           h('h3', {}, words.partsTitle),
           h('ol', {}, ...a.alone.map(({ panels, says }) => h('li', {}, h('strong', {}, panels), `: ${says}`))),
         ),
-    h('p', { class: 'need-line' }, words.note),
+    h('p', { class: 'need-line' }, words.note, ' ', next, '.'),
     h(
       'details',
       { class: 'need-engineer' },

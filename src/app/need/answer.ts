@@ -161,7 +161,7 @@ function partOf(r: NeedReport, s: NeedSearch, title: string, units: f.UnitChoice
 }
 
 /** What one group of panels comes to by itself. */
-export interface AloneLine {
+interface AloneLine {
   readonly panels: string;
   readonly says: string;
 }

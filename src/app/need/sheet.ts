@@ -1,9 +1,11 @@
 import '../style/starts.css';
 import '../style/bench-fields.css';
 import '../style/need.css';
+import { textField } from '../bench/fields.ts';
 import { inputKey } from '../line-up/columns.ts';
 import { figuresOf } from '../line-up/figures.ts';
 import { h, uniqueId } from '../page/dom.ts';
+import { meshEdge } from '../page/mesh-edge.ts';
 import { showSheet } from '../page/sheet-dialog.ts';
 import type { State } from '../page/store.ts';
 import { text } from '../page/text.ts';
@@ -24,6 +26,7 @@ let shown: HTMLDialogElement | null = null;
 
 /** What is asked beyond this stance with all panels together; as last chosen while the page is open. */
 const wishes = { eachPanel: false, grows: false, everyStance: false };
+let meshTyped = '';
 
 /** Opens the sheet that says what an option would need, and asks at once. Closing it ends the search. */
 export function showNeed(state: State, option: string): void {
@@ -42,6 +45,19 @@ export function showNeed(state: State, option: string): void {
   const answer = h('div', { class: 'need-place' });
   const stop = h('button', { type: 'button', class: 'plain', onclick: () => halt() }, words.stop);
   const again = h('button', { type: 'button', class: 'plain strong', onclick: () => ask() }, words.again);
+  const mesh = textField(
+    words.meshEdge,
+    words.meshHint,
+    {
+      report: (value) => {
+        meshTyped = value;
+        mesh.fault(meshEdge(value) === null ? words.meshFault : null);
+        mark();
+      },
+    },
+    'need-mesh',
+  );
+  mesh.input.value = meshTyped;
   const box = (key: keyof typeof wishes, label: string): HTMLElement => {
     const id = uniqueId('need');
     const input = h('input', { type: 'checkbox', id, 'data-need': key, checked: wishes[key] });
@@ -72,6 +88,7 @@ export function showNeed(state: State, option: string): void {
       box('eachPanel', words.eachPart),
       box('grows', words.weighs),
       stances.length > 1 ? box('everyStance', words.everyStance) : null,
+      h('details', {}, h('summary', {}, words.finest), mesh.element),
       again,
     ),
     h('div', { class: 'need-run' }, bar, status, stop),
@@ -86,6 +103,7 @@ export function showNeed(state: State, option: string): void {
     wanted: bag.wanted,
     eachPanel: wishes.eachPanel,
     mass: wishes.grows ? 'grows' : 'stays',
+    ...(meshEdge(meshTyped) == null ? {} : { edgeLength: meshEdge(meshTyped)! }),
   });
   const keyOf = (asked: object): string => {
     const of = stances.length > 1 && wishes.everyStance ? stances.map((s) => s.name) : [stance];
@@ -94,7 +112,7 @@ export function showNeed(state: State, option: string): void {
   let asked = '';
   /** What is chosen is not what was answered: it can be asked again. */
   const mark = (): void => {
-    again.hidden = runner.running || keyOf(options()) === asked;
+    again.hidden = runner.running || meshEdge(meshTyped) === null || keyOf(options()) === asked;
   };
   const running = (now: boolean): void => {
     since = now ? performance.now() : 0;
@@ -110,7 +128,8 @@ export function showNeed(state: State, option: string): void {
   const show = (report: NeedReport): void => {
     const hung = report.stances.some((s) => s.hung);
     const made = answerOf(report, units);
-    answer.replaceChildren(answerView(made, units, hung ? [...HANGING_CAUTIONS, ...CAUTIONS] : CAUTIONS));
+    const shelf = h('a', { href: '#shelf', onclick: () => dialog.close() }, words.shelf);
+    answer.replaceChildren(answerView(made, units, hung ? [...HANGING_CAUTIONS, ...CAUTIONS] : CAUTIONS, shelf));
     spoken.textContent = made.parts.map((p) => `${p.title}: ${p.lead}`).join(' ');
   };
   const tick = (say: Extract<Say, { kind: 'stage' }>): void => {

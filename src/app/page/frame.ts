@@ -20,8 +20,8 @@ export interface PageWishes {
 }
 
 /** The questions of the page, each a screen of its own. */
-export type Question = 'stand' | 'straps' | 'swatch' | 'cut';
-const QUESTIONS: readonly Question[] = ['stand', 'straps', 'swatch', 'cut'];
+export type Question = 'stand' | 'straps' | 'swatch' | 'shelf' | 'cut';
+const QUESTIONS: readonly Question[] = ['stand', 'straps', 'swatch', 'shelf', 'cut'];
 
 /** Value of the list's own example. */
 const EXAMPLE = ' example';
@@ -35,6 +35,7 @@ export class Page {
   readonly cutting = h('section', { class: 'cutting', tabindex: 0, 'aria-label': text.cut.label, hidden: true });
   readonly swatch = h('section', { class: 'swatch', 'aria-label': text.swatch.label, hidden: true }, h('p', { class: 'notice' }, text.swatch.coming));
   readonly straps = h('section', { class: 'strapping', 'aria-label': text.strapping.label, hidden: true }, h('p', { class: 'notice' }, text.strapping.coming));
+  readonly shelf = h('section', { 'aria-label': text.shelving.label, hidden: true }, h('p', { class: 'notice' }, text.strapping.coming));
   readonly compare = h('div', { class: 'compared' });
   readonly main = h('main', { class: 'main' });
   question: Question = 'stand';
@@ -47,7 +48,7 @@ export class Page {
   private readonly again = h('button', { type: 'button', class: 'plain redo', onclick: () => this.wishes.redo() }, text.history.redo);
   private readonly starts = h('select', { class: 'plain starts', 'aria-label': text.file.startHint, title: text.file.startHint });
   constructor(private readonly wishes: PageWishes) {
-    this.main.append(this.cutting, this.swatch, this.straps, this.lineUp, this.compare);
+    this.main.append(this.cutting, this.swatch, this.straps, this.shelf, this.lineUp, this.compare);
     this.element = h('div', { class: 'page' }, this.header(), this.controls, this.main, this.spoken);
     this.acceptDrops();
     this.offer([]);
@@ -92,8 +93,9 @@ export class Page {
     this.main.dataset.question = asked;
     this.swatch.hidden = asked !== 'swatch';
     this.straps.hidden = asked !== 'straps';
-    // These two have choices of their own in the place of the bag's.
-    const own = asked === 'swatch' || asked === 'straps';
+    this.shelf.hidden = asked !== 'shelf';
+    // These have choices of their own in the place of the bag's.
+    const own = asked === 'swatch' || asked === 'straps' || asked === 'shelf';
     this.controls.hidden = own;
     this.element.classList.toggle('wide', own);
     this.cutting.hidden = asked !== 'cut';

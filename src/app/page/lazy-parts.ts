@@ -42,6 +42,8 @@ export class LazyParts {
   private boardMade: Promise<FlatBoard> | null = null;
   readonly openBench: () => void;
   readonly openStraps: () => void;
+  readonly openShelf: () => void;
+  private shelf: Promise<import('../shelf/screen.ts').ShelfScreen> | null = null;
   constructor(private readonly host: LazyHost) {
     const { store, page, edits, calm } = host;
     const shared = {
@@ -69,6 +71,21 @@ export class LazyParts {
         }),
       text.strapping.failed,
     );
+    this.openShelf = lazily(
+      page.shelf,
+      () => {
+        this.shelf = import('../shelf/screen.ts').then((m) => new m.ShelfScreen(page.shelf, { ...shared, change: edits.change }));
+        return this.shelf;
+      },
+      text.strapping.failed,
+    );
+  }
+
+  /** Adds the materials of a shelf file to the maker's shelf, and turns to it. */
+  addToShelf(source: string, name: string): void {
+    window.location.hash = 'shelf';
+    this.openShelf();
+    void this.shelf?.then((screen) => screen.add(source, name));
   }
 
   /** Flat panels, bags to start from, drawings without WebGL: neither this script nor its worker is needed for the first picture. */
@@ -187,6 +204,7 @@ export class LazyParts {
     const read = of > 1 ? { got: text.file.several(of), expected: text.file.one } : await readFile(file);
     if (!('text' in read)) store.set({ faults: [{ path: '', ...read }] });
     else if (/"slumpline (bags|sweep table)"/.test(read.text)) this.showBags(read.text);
+    else if (/^\s*\{[^{[]*"shelf"\s*:/.test(read.text)) this.addToShelf(read.text, file.name);
     else if (holdsResults(read.text)) this.openResults(read.text, file.name);
     else edits.take(bagTextIn(read.text), '', true);
   }

@@ -55,6 +55,7 @@ const page = new Page({
     parts.drawFlat();
     if (question === 'swatch') parts.openBench();
     if (question === 'straps') parts.openStraps();
+    if (question === 'shelf') parts.openShelf();
   },
   undo: () => edits.travel('undo'),
   redo: () => edits.travel('redo'),

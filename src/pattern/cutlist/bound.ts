@@ -44,7 +44,7 @@ export function columnsOf(loops: readonly (readonly Point2[])[], step: number): 
 }
 
 /** A shape as it may lie: its columns, and how far it reaches along the roll, m. */
-export interface Lying {
+interface Lying {
   readonly columns: Columns;
   readonly height: number;
 }

@@ -2,7 +2,7 @@ import { finishedAs } from '../../bag/index.ts';
 import type { Bag, BagOption, Point2 } from '../../bag/types.ts';
 import { libm } from '../../numerics/index.ts';
 import { draftPanels } from '../../panels/index.ts';
-import { cutPattern } from '../pieces/cut-pattern.ts';
+import { CUT_DEFAULTS, cutPattern } from '../pieces/cut-pattern.ts';
 import { boxOf } from '../pieces/plane.ts';
 import { assertStated, type Ranges, rangeFaults } from '../pieces/stated.ts';
 import type { CutOptions, Pattern, Piece } from '../pieces/types.ts';
@@ -103,7 +103,7 @@ export function cutList(asWritten: Bag, optionName?: string, cut: Partial<CutOpt
     mass: sum([...pieces.map((p) => p.mass), ...tapes.map((t) => t.count * t.mass), ...parts.map((p) => p.count * (p.mass ?? 0))]),
     finished,
     cost: costOf(shelf, materials, tapes),
-    order: sewingOrder(bag, draft, option),
+    order: sewingOrder(bag, draft, option, cut.strapTurn ?? CUT_DEFAULTS.strapTurn),
     notes: [...pattern.notes, ...unstatedThickness(bag, option)],
     stated: said,
   };

@@ -12,7 +12,7 @@ const BORDER = 40;
  */
 export function laySvg({ name, lay, items }: ListedMaterial, title: string): string {
   if (!lay) return '';
-  const [long, wide] = [1000 * lay.length, 1000 * lay.width];
+  const [long, wide] = [1000 * (lay.sheet === undefined ? lay.length : lay.sheet * (lay.sheets ?? 1)), 1000 * lay.width];
   const downward = wide > long;
   const [across, down] = downward ? [wide, long] : [long, wide];
   const top = BORDER + 60;
@@ -33,11 +33,18 @@ export function laySvg({ name, lay, items }: ListedMaterial, title: string): str
     return downward ? `M${BORDER} ${n(top + 100 * i)}h${out}` : `M${n(BORDER + 100 * i)} ${top}v${out}`;
   };
   const ticks = Array.from({ length: Math.floor(long / 100) + 1 }, (_, i) => tick(i)).join('');
-  const told = `${name}: ${formatMm(lay.length, 0)} of a width of ${formatMm(lay.width, 0)}, ${(100 * lay.used).toFixed(0)} % used. Grain along the roll, ${downward ? 'downward' : 'to the right'} here.`;
+  // On sheets the picture shows where each ends, and the last one whole.
+  const ends = lay.sheet === undefined ? [] : Array.from({ length: (lay.sheets ?? 1) - 1 }, (_, i) => 1000 * lay.sheet! * (i + 1));
+  const cuts = ends.map((at) => (downward ? `M${BORDER} ${n(top + at)}h${n(across)}` : `M${n(BORDER + at)} ${top}v${n(down)}`)).join('');
+  const taken =
+    lay.sheet === undefined
+      ? `${formatMm(lay.length, 0)} of a width of ${formatMm(lay.width, 0)}`
+      : `${lay.sheets} of ${formatMm(lay.width, 0)} x ${formatMm(lay.sheet, 0)}`;
+  const told = `${name}: ${taken}, ${(100 * lay.used).toFixed(0)} % used. Grain along the roll, ${downward ? 'downward' : 'to the right'} here.`;
   const width = Math.max(across, 1.15 * textWidth(told, 22), 1.15 * textWidth(title, 26)) + 2 * BORDER;
   return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${n(width)} ${n(down + 2 * BORDER + 60)}" role="img" aria-label="${escapeXml(`Lay of ${name}`)}" font-family="'Noto Sans',system-ui,sans-serif">
 <rect width="100%" height="100%" fill="#fff"/><text x="${BORDER}" y="30" font-size="26">${escapeXml(title)}</text><text x="${BORDER}" y="62" font-size="22">${escapeXml(told)}</text>
-<rect class="roll" fill="#e9ece7" stroke="#5b6967" x="${BORDER}" y="${top}" width="${n(across)}" height="${n(down)}"/><path class="tick" stroke="#5b6967" stroke-width="1.5" fill="none" d="${ticks}"/>
+<rect class="roll" fill="#e9ece7" stroke="#5b6967" x="${BORDER}" y="${top}" width="${n(across)}" height="${n(down)}"/><path class="tick" stroke="#5b6967" stroke-width="1.5" fill="none" d="${ticks}"/>${cuts === '' ? '' : `<path class="sheet-end" stroke="#15201f" stroke-width="2" stroke-dasharray="12 6" fill="none" d="${cuts}"/>`}
 ${shapes.join('\n')}
 </svg>
 `;

@@ -42,6 +42,7 @@ const Lay = z.strictObject({
   bound: z.number().describe('no lay is shorter, m'),
   boundBy: z.enum(['area', 'longest', 'side by side']),
   sheets: count.optional(),
+  sheet: z.number().optional().describe('length of a sheet, m'),
   laid: z
     .array(z.strictObject({ name: text, mirrored: z.boolean(), turn: z.number().describe('rad'), shift: point.describe('m') }))
     .describe('a place of the shape: mirrored in the upright first, then turned, then moved; x across the roll, y along it'),

@@ -41,7 +41,8 @@ export interface Lay {
   readonly used: number;
   /** Length that no lay can be shorter than, m: area over width, the longest shape, or what does not go side by side (bound.ts). */ readonly bound: number;
   /** What makes that bound. */ readonly boundBy: 'area' | 'longest' | 'side by side';
-  /** Sheets that it fills; absent on a roll. */ readonly sheets?: number;
+  /** Sheets that it fills, and how long each is, m; absent on a roll. */ readonly sheets?: number;
+  readonly sheet?: number;
 }
 
 /** A shape that is wider than the roll, or longer than the sheet, whichever way it may lie. */
@@ -89,7 +90,7 @@ export function nest(
   const sheet = o.sheet === undefined ? Number.POSITIVE_INFINITY : Math.floor(o.sheet / CELL + 1e-6);
   const ones: One[] = [];
   const wide: TooWide[] = [];
-  const counted: Counted[] = [];
+  const counted: (() => Counted)[] = [];
   items.forEach((item, i) => {
     const outline = gap > 0 ? grown(item.cut, gap / 2) : item.cut;
     const area = item.cut.reduce((sum, loop) => sum + polygonArea(loop), 0);
@@ -114,7 +115,7 @@ export function nest(
       }
       // Turned about it is as wide and as long: two ways at most differ.
       const unlike = all.slice(0, o.anyWay === true ? 2 : 1).filter((_, k) => fits(laid[k]!));
-      counted.push({ count, ways: unlike.map(({ loops }) => ({ columns: columnsOf(loops, CELL), height: reach(loops) })) });
+      counted.push(() => ({ count, ways: unlike.map(({ loops }) => ({ columns: columnsOf(loops, CELL), height: reach(loops) })) }));
       for (let k = 0; k < count; k++) ones.push({ item: i, mirrored, ways, area: Math.abs(area) });
     }
   });
@@ -147,7 +148,12 @@ export function nest(
   };
   better(tries);
   if (o.tries === undefined && best!.length * CELL > FAIR * bound) {
-    const sharper = sharperBound(counted, width / CELL, bound, best!.length * CELL);
+    const sharper = sharperBound(
+      counted.map((made) => made()),
+      width / CELL,
+      bound,
+      best!.length * CELL,
+    );
     if (sharper > bound) [bound, boundBy] = [sharper, 'side by side'];
     floor = Math.max(floor, Math.ceil(bound / CELL - 1e-6));
     if (best!.length * CELL > FAIR * bound) better(MORE * tries);
@@ -158,7 +164,7 @@ export function nest(
   });
   const length = best!.length * CELL;
   const used = length > 0 ? area / (width * length) : 1;
-  return { width, length, laid, area, used, bound, boundBy, ...(o.sheet === undefined ? {} : { sheets: Math.ceil(best!.length / sheet) }) };
+  return { width, length, laid, area, used, bound, boundBy, ...(o.sheet === undefined ? {} : { sheets: Math.ceil(best!.length / sheet), sheet: o.sheet }) };
 }
 
 /** A whole nanometre: sines of half turns leave 1e-17, which would touch a cell more. */

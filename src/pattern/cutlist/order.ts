@@ -5,6 +5,7 @@ import type { Draft } from '../../panels/types.ts';
 import { formatMm } from '../../units/index.ts';
 import { joinedPanels } from '../pieces/joined.ts';
 import { layerKind } from '../pieces/layer-kind.ts';
+import { trimSteps } from './order-trims.ts';
 import type { SewingStep } from './types.ts';
 
 /** Strips are sewn into a ring before they meet the faces; then the back, the base, the front. Common practice, no source. */
@@ -46,10 +47,10 @@ function crossesBox(draft: Draft, seam: number): boolean {
 }
 
 /**
- * The sewing order of one option as a checklist: flat work first (fusing, pockets, anchors, rows), then seams by what they join, edges, boards, lining last.
+ * The sewing order of one option as a checklist: flat work first (fusing, hardware, zips, pockets, anchors, rows), then seams by what they join, edges, boards, lining, cords last.
  * What a seam closes off is told: after it, no machine reaches what lies inside. The order is the trade's usual one (common practice, no source), not the only one.
  */
-export function sewingOrder(bag: Bag, draft: Draft, option: BagOption): SewingStep[] {
+export function sewingOrder(bag: Bag, draft: Draft, option: BagOption, strapTurn: number): SewingStep[] {
   const steps: SewingStep[] = [];
   const step = (phase: string, text: string): void => void steps.push({ phase, text });
   const layersOf = (panel: string) => {
@@ -62,6 +63,8 @@ export function sewingOrder(bag: Bag, draft: Draft, option: BagOption): SewingSt
   if (padded.length > 0) step('flat', `Lay foam or fleece on ${padded.join(', ')}; keep it out of the allowances.`);
   for (const panel of bag.panels)
     for (const m of panel.marks) step('flat', `Mark "${m.name}" on ${panel.name}; hardware that sits there is set while the panel is flat.`);
+  const trims = trimSteps(bag, strapTurn);
+  steps.push(...trims.flat);
   const seams = orderedSeams(bag, draft, option);
   const pockets = seams.filter((o) => draft.seams[o.seam]!.sides.some((side) => side.runs.some((r) => bag.panels[r.panel]!.role === 'pocket')));
   const anchored = new Set<string>();
@@ -105,6 +108,7 @@ export function sewingOrder(bag: Bag, draft: Draft, option: BagOption): SewingSt
   }
   for (const f of bag.finishes ?? [])
     if (!flatHems.includes(f) && f.finish !== 'raw') step('edges', `Finish ${f.panel} ${f.edge}: ${f.finish}, ${formatMm(f.width)}.`);
+  steps.push(...trims.edges);
   if (boarded.length > 0) step('edges', `Slip the boards of ${boarded.join(', ')} in between shell and lining.`);
   if (lined.length > 0) {
     step(
@@ -113,6 +117,7 @@ export function sewingOrder(bag: Bag, draft: Draft, option: BagOption): SewingSt
     );
     step('lining', 'Set the lining in, join it at the mouth, turn the bag, close the gap.');
   }
+  steps.push(...trims.last);
   return steps;
 }
 

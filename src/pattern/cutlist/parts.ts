@@ -2,7 +2,7 @@ import { formatInches, formatMass, formatMm, trimmed } from '../../units/index.t
 import { cutWords } from '../sheet/words.ts';
 import { laySvg } from './lay-svg.ts';
 import type { CutList, ListedMaterial } from './types.ts';
-import { costWords, lengthWords, moneyWords, partWords } from './words.ts';
+import { costWords, lengthWords, moneyWords, partWords, weighsWords } from './words.ts';
 
 /** A part of a report, in the shape that a report takes (htmlReport). */
 export interface CutPart {
@@ -105,7 +105,7 @@ export function cutListParts(list: CutList): CutPart[] {
                 heads: ['finished part', '', 'weight'],
                 rows: [
                   ...list.finished.map((f) => [f.name, f.kind, formatMass(f.mass)]),
-                  ['together', 'what the bag weighs', formatMass(list.finished.reduce((sum, f) => sum + f.mass, 0))],
+                  ['together', weighsWords(list.finished).replace(/,$/, ''), formatMass(list.finished.reduce((sum, f) => sum + f.mass, 0))],
                 ],
                 figures: [2],
               },

@@ -8,7 +8,7 @@ export const CUT_LIST_FORMAT = 'slumpline cutting list';
 export const CUT_LIST_VERSION = 2;
 
 /** A lay as it is written: what lies where, without the outlines. */
-export interface LayRecord extends Omit<Lay, 'laid'> {
+interface LayRecord extends Omit<Lay, 'laid'> {
   readonly laid: readonly Omit<LaidItem, 'item'>[];
 }
 

@@ -10,7 +10,7 @@ const area = (m2: number): string => `${trimmed(m2, m2 < 0.1 ? 4 : 3)} m2 (${tri
 export const moneyWords = (amount: number, currency: string): string => `${amount.toFixed(2)}${currency === '' ? '' : ` ${currency}`}`;
 
 /** "0.45 m of canvas from the market: 8.05 EUR; the stock is short of 0.1 m". */
-export function purchaseWords(b: ListedPurchase, cost: ListedCost | null): string {
+function purchaseWords(b: ListedPurchase, cost: ListedCost | null): string {
   const unit = b.unit === 'sheets' && b.amount === 1 ? 'sheet' : b.unit;
   const many = (v: number): string => trimmed(v, b.unit === 'sheets' ? 0 : 3);
   const price = b.cost === null ? 'no price stated' : moneyWords(b.cost, cost?.currency ?? '');
@@ -46,6 +46,10 @@ function materialLines(m: ListedMaterial, cost: ListedCost | null): string[] {
     ...buy,
   ];
 }
+
+/** What finished parts come to, in words. */
+export const weighsWords = (finished: CutList['finished']): string =>
+  `what the bag weighs${finished.some((f) => f.kind === 'closure') ? ', its closures on it,' : ''}`;
 
 const titled = (title: string, lines: readonly string[]): string[] => (lines.length === 0 ? [] : ['', title, ...lines]);
 
@@ -88,7 +92,7 @@ export function cutListText(list: CutList): string {
     `All as cut and bought: ${formatMass(list.mass)}; thread and glue are not in it`,
     ...titled('Finished, by part', [
       ...finished.map((f) => `  ${f.kind} ${f.name}: ${formatMass(f.mass)}`),
-      ...(finished.length > 0 ? [`  together ${formatMass(finished.reduce((sum, f) => sum + f.mass, 0))}: what the bag weighs when it is settled`] : []),
+      ...(finished.length > 0 ? [`  together ${formatMass(finished.reduce((sum, f) => sum + f.mass, 0))}: ${weighsWords(finished)} when it is settled`] : []),
     ]),
     '',
     'Sewing order (the usual one; not the only one)',

@@ -7,6 +7,7 @@ import type { Draft, DraftPanel } from '../../panels/types.ts';
 import { formatMm } from '../../units/index.ts';
 import { type Group, type Placed, placedPoint } from './joined.ts';
 import { clipLines, type Notch } from './notches.ts';
+import { beside, trimMarks } from './trim-marks.ts';
 import type { PieceLine, Stretch, Wish } from './types.ts';
 
 type Mapped = (p: Point2) => Point2;
@@ -155,19 +156,8 @@ export function panelMarks(bag: Bag, draft: Draft, group: Group): { lines: Piece
   for (const at of group.placed) {
     const panel = bag.panels[at.panel]!;
     const map: Mapped = (p) => placedPoint(at, p);
-    const word = (text: string, p: Point2, far: number): void => {
-      wishes.push({
-        text,
-        at: [
-          [0, far],
-          [0, -far],
-          [far * 2, 0],
-          [-far * 2, 0],
-          [0, far * 2],
-          [0, -far * 2],
-        ].map((d) => map([p[0] + d[0]!, p[1] + d[1]!])),
-      });
-    };
+    const put = (w: Wish): void => void wishes.push({ text: w.text, at: w.at.map(map) });
+    const word = (text: string, p: Point2, far: number): void => put(beside(text, p, far));
     for (const s of bag.straps)
       for (const a of s.anchors)
         if (a.panel === panel.name) {
@@ -194,7 +184,9 @@ export function panelMarks(bag: Bag, draft: Draft, group: Group): { lines: Piece
       lines.push(line('mark', mark.name, [map([x - h, y]), map([x + h, y])]), line('mark', mark.name, [map([x, y - h]), map([x, y + h])]));
       word(mark.name, mark.at, 0.006);
     }
-    lines.push(...centreMarks(draft, at));
+    const trims = trimMarks(bag, draft.panels[at.panel]!);
+    lines.push(...trims.lines.map((l) => ({ ...l, points: l.points.map(map) })), ...centreMarks(draft, at));
+    for (const w of trims.wishes) put(w);
   }
   for (const [own] of group.folds) {
     const [p, e] = own.split(':').map(Number) as [number, number];

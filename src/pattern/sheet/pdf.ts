@@ -1,5 +1,6 @@
 import { textWidth } from './font.ts';
 import { n } from './ink.ts';
+import { wordBox } from './labels.ts';
 import { scaleSquares } from './make-sheet.ts';
 import { operators, type PdfDrawing, type PdfPage, pdfFile } from './pdf-file.ts';
 import { EDGE, OVERLAP, PAPERS, type Tile, type TilePaper, type Tiling, tilesOf } from './tiles.ts';
@@ -151,9 +152,15 @@ function mapPage(sheet: Sheet, tiling: Tiling): { page: PdfPage; words: string[]
     ...grid.texts,
     ...squares.texts,
   ];
+  // Names stand on white, so that the lines of the pieces under them do not run through their letters.
+  const behind = grid.texts.map((t) => wordBox(t)).map(([l, t, r, b]) => `${n(l)} ${n(t)} ${n(r - l)} ${n(b - t)} re`);
   const picture = `q ${scale.toFixed(6)} 0 0 ${scale.toFixed(6)} ${n(EDGE)} ${n(top)} cm /Sheet Do Q`;
   return {
-    page: { width: wide, height: tall, content: `${picture}\n${operators([...grid.lines, ...squares.lines], texts)}` },
+    page: {
+      width: wide,
+      height: tall,
+      content: `${picture}\n${operators([...grid.lines, ...squares.lines], [])}\nq 1 g ${behind.join(' ')} f Q\n${operators([], texts)}`,
+    },
     words: texts.map((t) => t.text),
   };
 }

@@ -91,6 +91,6 @@ export function choosePlot(r: ChooseReport): string {
     .sort((a, b) => a.rank - b.rank)
     .map((q, i) => text(LEFT, HEIGHT + 18 * i, `${q.rank}  ${q.name.length > 92 ? `${q.name.slice(0, 91)}…` : q.name}`, { size: 12, fill: INK }));
   const high = HEIGHT + 18 * named.length;
-  const marks = p.points.map((q) => `<g class="stack"><title>${escapeXml(q.name)}</title>${plotMark(q)}</g>`);
+  const marks = p.points.map((q) => `<g class="stack" data-place="${q.place}"><title>${escapeXml(q.name)}</title>${plotMark(q)}</g>`);
   return `<svg xmlns="http://www.w3.org/2000/svg" width="${WIDTH}" height="${high}" viewBox="0 0 ${WIDTH} ${high}" role="img" aria-label="${escapeXml(`Weight against margin of ${p.points.length} settled stacks`)}" ${FONT_ATTRIBUTES}>${rect(0, 0, WIDTH, high, PAPER)}${text(LEFT, 24, `${r.bag}: weight against room to spare`, { size: 15, weight: 700, fill: INK })}${text(LEFT, 42, `disc: ranked; ring: does as well; cross: does not. Dotted: none is lighter with more to spare. -3: that or less.`, { size: 12, fill: MUTED })}${axis.join('')}${line(LEFT, zero, WIDTH - RIGHT, zero, INK)}${text(WIDTH - RIGHT, zero - 5, 'limit of "holds"', { size: 12, anchor: 'end', fill: INK })}${text((LEFT + WIDTH - RIGHT) / 2, HEIGHT - 12, 'weight as cut', { size: 13, anchor: 'middle', fill: INK })}<g transform="translate(18 ${px((TOP + HEIGHT - BOTTOM) / 2)}) rotate(-90)">${text(0, 0, 'margin: 1 as drafted, 0 on the limit', { size: 13, anchor: 'middle', fill: INK })}</g>${edge}${marks.join('')}${named.join('')}</svg>\n`;
 }

@@ -201,8 +201,12 @@ const sideOf = ({ word, fit }: Pick<Kept, 'word' | 'fit'>): Side =>
 export async function choose(bag: Bag, shelf: Shelf, o: ChooseOptions & SeriesRun = {}): Promise<ChooseReport> {
   assertKnown(o, [...CHOOSE_KEYS, ...RUN_KEYS]);
   heed(o.signal);
-  const p = await prepareShelf(bag, shelf, o),
-    search = createSearch(p.field),
+  return chooseAmong(bag, shelf, await prepareShelf(bag, shelf, o), o);
+}
+
+/** As choose, of a shelf that prepareShelf made ready with the same options: for whoever needs its stacks as well. */
+export async function chooseAmong(bag: Bag, shelf: Shelf, p: PreparedShelf & Asked, o: ChooseOptions & SeriesRun = {}): Promise<ChooseReport> {
+  const search = createSearch(p.field),
     stop = createStop(o.signal),
     run = o.executor ?? here;
   const kept = new Map((o.known ?? []).map((k) => [k.key, k])),

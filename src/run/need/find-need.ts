@@ -8,7 +8,7 @@ import { assertKnown, NEED_KEYS } from '../known-options.ts';
 import { coarseEdge } from '../mesh-size.ts';
 import { forward, type PreviewProgress, type SeriesProgress, type Told } from '../progress.ts';
 import { groupsOf, panelsOf, refuse } from './scaled.ts';
-import { rungOf, type Subject, search } from './search.ts';
+import { onFinerMesh, rungOf, type Subject, search, settleNow } from './search.ts';
 
 /** What is asked for. */
 export interface NeedOptions {
@@ -44,6 +44,20 @@ const LIKELY = { mid: 9, low: 5 } as const;
  */
 export function findNeed(bag: Bag, o: NeedOptions = {}): NeedReport {
   assertKnown(o, NEED_KEYS);
+  return needQuestion(bag, o)({ settle: settleNow, attempt: (search) => search() })!;
+}
+
+/** Who answers a question. */
+export interface Asking {
+  /** Settles, or looks up what was settled elsewhere. */ readonly settle: Subject['settle'];
+  /** Hears of what will be asked whatever the next answers are. */ readonly ahead?: Subject['ahead'];
+  /** One search, which depends on no other; null where it waits for an answer. */ readonly attempt: <T>(search: () => T) => T | null;
+}
+
+/**
+ * What findNeed asks, as a function of who answers. It may be asked again and again, as more answers are there, and gives the report once none is missing; null before. Throws as findNeed.
+ */
+export function needQuestion(bag: Bag, o: NeedOptions): (asking: Asking) => NeedReport | null {
   const { option, stances, panels, wanted, mass } = chosen(bag, o);
   const edgeLength = o.edgeLength ?? coarseEdge(bag);
   const lays = { low: layUp(bag, option, 'low'), mid: layUp(bag, option, 'mid') };
@@ -51,9 +65,9 @@ export function findNeed(bag: Bag, o: NeedOptions = {}): NeedReport {
   const stacks = { mid: stacksOf(bag, option, panels, lays.mid, 'mid'), low: stacksOf(bag, option, panels, lays.low, 'low') };
   const groups = o.eachPanel === true ? groupsOf(bag, panels) : [];
   const likely = stances.length * (LIKELY.mid + (oneFigure ? 0 : LIKELY.low) + groups.length * LIKELY.mid);
-  let [runs, vertices] = [0, 0];
+  let begun = 0;
   const tell = forward(o.onProgress);
-  const subject = (stance: string, lead: string, alone: readonly string[] | null = null): Subject => ({
+  const subjectOf = (asking: Asking, stance: string, lead: string, alone: readonly string[] | null): Subject => ({
     bag: { ...bag, wanted },
     option,
     stance,
@@ -63,50 +77,76 @@ export function findNeed(bag: Bag, o: NeedOptions = {}): NeedReport {
     settling: (factor, finer) => {
       const what = `${finer ? 'on a finer mesh, ' : ''}${Number(factor.toPrecision(3))} times the rigidity`,
         run = [stances.length > 1 ? stance : '', lead, what].filter((w) => w !== '').join(', '),
-        before = runs++;
+        before = begun++;
       return ({ stage, band, fraction, positions }: PreviewProgress) =>
         tell({ run, stage, positions, factor, band, alone, finer, fraction: (before + fraction) / Math.max(likely, before + 2) });
     },
+    settle: asking.settle,
+    ...(asking.ahead ? { ahead: asking.ahead } : {}),
   });
-  const found = stances.map((stance): NeedStance => {
-    const mid = search(subject(stance.name, ''), 'mid', { start: 0, near: false, finer: true });
-    vertices = mid.vertices;
-    assertJudged(mid, stance.name);
-    // A soft bolt needs about the rigidity that a typical one does: its own figures begin there.
-    const low = oneFigure
-      ? null
-      : search(subject(stance.name, 'a soft bolt'), 'low', {
-          start: mid.least === null ? 0 : rungOf((mid.least.met.factor * stacks.mid[0]!.rigidity) / stacks.low[0]!.rigidity),
-          near: mid.least !== null,
-          finer: false,
-        });
-    return { stance: stance.name, hung: stance.kind === 'hung', mid: plain(mid), low: low && plain(low) };
-  });
-  const alone = stances.flatMap((stance) =>
-    groups.length < 2
-      ? []
-      : groups.map((group): NeedPanels => {
-          const made = search(subject(stance.name, `${group.join(', ')} alone`, group), 'mid', { start: 0, near: false, finer: false });
-          return { panels: group, stance: stance.name, search: plain(made) };
-        }),
-  );
-  // What meets at its softest needs nothing; what nothing helps needs more than there is.
-  const need = ({ search: { least, tries } }: NeedPanels): number => least?.met.factor ?? (tries[0]!.side === 'meets' ? 0 : Number.POSITIVE_INFINITY);
-  return {
-    bag: bag.name,
-    option,
-    wanted,
-    panels,
-    every: panels.length === bag.panels.length,
-    edgeLength,
-    mass,
-    softBolt: o.softBolt !== false,
-    vertices,
-    runs,
-    stacks: oneFigure ? stacks.mid : [...stacks.mid, ...stacks.low],
-    stances: found,
-    alone: alone.sort((a, b) => (need(a) === need(b) ? 0 : need(a) - need(b))),
+  return (asking) => {
+    let [runs, vertices] = [0, 0];
+    const counted: Asking = {
+      ...asking,
+      settle: (of) => {
+        runs++;
+        return asking.settle(of);
+      },
+    };
+    const subject = (stance: string, lead: string, alone: readonly string[] | null = null): Subject => subjectOf(counted, stance, lead, alone);
+    const found = stances.map((stance): NeedStance | null => {
+      const own = subject(stance.name, '');
+      const mid = asking.attempt(() => {
+        const made = search(own, 'mid', { start: 0, near: false });
+        assertJudged(made, stance.name);
+        return made;
+      });
+      if (mid === null) return null;
+      vertices = mid.vertices;
+      const finer = asking.attempt(() => onFinerMesh(own, mid));
+      // A soft bolt needs about the rigidity that a typical one does: its own figures begin there.
+      const low = oneFigure
+        ? null
+        : asking.attempt(() =>
+            search(subject(stance.name, 'a soft bolt'), 'low', {
+              start: mid.least === null ? 0 : rungOf((mid.least.met.factor * stacks.mid[0]!.rigidity) / stacks.low[0]!.rigidity),
+              near: mid.least !== null,
+            }),
+          );
+      if (finer === null || (low === null && !oneFigure)) return null;
+      return { stance: stance.name, hung: stance.kind === 'hung', mid: plain(finer), low: low && plain(low) };
+    });
+    const alone = stances.flatMap((stance) =>
+      groups.length < 2
+        ? []
+        : groups.map((group): NeedPanels | null => {
+            const made = asking.attempt(() => search(subject(stance.name, `${group.join(', ')} alone`, group), 'mid', { start: 0, near: false }));
+            return made && { panels: group, stance: stance.name, search: plain(made) };
+          }),
+    );
+    const there = <T>(list: readonly (T | null)[]): list is readonly T[] => list.every((x) => x !== null);
+    return there(found) && there(alone) ? reportOf(found, alone, runs, vertices) : null;
   };
+
+  function reportOf(found: readonly NeedStance[], alone: readonly NeedPanels[], runs: number, vertices: number): NeedReport {
+    // What meets at its softest needs nothing; what nothing helps needs more than there is.
+    const need = ({ search: { least, tries } }: NeedPanels): number => least?.met.factor ?? (tries[0]!.side === 'meets' ? 0 : Number.POSITIVE_INFINITY);
+    return {
+      bag: bag.name,
+      option,
+      wanted,
+      panels,
+      every: panels.length === bag.panels.length,
+      edgeLength,
+      mass,
+      softBolt: o.softBolt !== false,
+      vertices,
+      runs,
+      stacks: oneFigure ? stacks.mid : [...stacks.mid, ...stacks.low],
+      stances: found,
+      alone: [...alone].sort((a, b) => (need(a) === need(b) ? 0 : need(a) - need(b))),
+    };
+  }
 }
 
 const plain = ({ band, least, most, met, tries, odd }: NeedSearch): NeedSearch => ({ band, least, most, met, tries, odd });

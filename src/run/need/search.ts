@@ -2,6 +2,8 @@ import { type Bag, BagError } from '../../bag/types.ts';
 import type { Band } from '../../material/types.ts';
 import { libm } from '../../numerics/index.ts';
 import { isWorse, type NeedEdge, type NeedSearch, type NeedTry } from '../../report/index.ts';
+import type { Result } from '../../report/types.ts';
+import type { PreviewJob } from '../jobs.ts';
 import { previewBag } from '../preview.ts';
 import type { PreviewProgress, Told } from '../progress.ts';
 import { type Climbed, climb, type Edge, edgeOf, type Ladder, RUNG, type Side } from './ladder.ts';
@@ -17,7 +19,26 @@ export interface Subject {
   /** Does what stiffens the panels weigh as an interfacing would? */ readonly mass: 'stays' | 'grows';
   /** Told of each settle before it runs, by its factor and whether it is one on the finer mesh; gives the progress it tells. */
   readonly settling: (factor: number, finer: boolean) => Told<PreviewProgress>;
+  /** Settles, or looks up what was settled elsewhere. */ readonly settle: Settle;
+  /** Hears of what will be asked whatever the next answers are. */ readonly ahead?: (of: Trial) => void;
 }
+
+/** One settle of a search. */
+export interface Trial {
+  readonly subject: Subject;
+  readonly band: Band;
+  readonly factor: number;
+  /** m */ readonly edgeLength: number;
+  readonly until: 'rest' | 'word';
+}
+
+/** A settle's answer and the points of its mesh. */
+export interface Tried {
+  readonly it: NeedTry;
+  readonly vertices: number;
+}
+
+type Settle = (of: Trial) => Tried;
 
 /** Edge of the finer mesh over the search's own: 1.5 times the points. */
 const FINER = 1 / Math.sqrt(1.5);
@@ -29,19 +50,21 @@ export const rungOf = (factor: number): number => Math.round(libm.log(factor) / 
 /** Can what is wanted be missed by too much stiffness? */
 const endsAbove = (wanted: Bag['wanted']): boolean => wanted === 'slouchy' || wanted === 'soft';
 
-/** One settle, as `settle` judges it: nudged where it stands. Neither a second mesh nor pressed corners are asked: the finer mesh at the end does the one, the other is another bag. */
-function tried(s: Subject, band: Band, factor: number, edgeLength: number, until: 'rest' | 'word'): { readonly it: NeedTry; readonly vertices: number } {
-  const onProgress = s.settling(factor, edgeLength < s.edgeLength);
-  const { verdict, runs, vertices } = previewBag(withBending(s.bag, s.option, s.panels, factor, s.mass), {
-    option: s.option,
-    stance: s.stance,
-    bands: [band],
-    edgeLength,
-    askAgain: false,
-    corners: false,
-    until,
-    onProgress,
-  });
+/** One settle as a job, as `settle` judges it: nudged where it stands. Neither a second mesh nor pressed corners are asked: the finer mesh at the end does the one, the other is another bag. */
+export const jobOf = ({ subject: s, band, factor, edgeLength, until }: Trial): PreviewJob => ({
+  bag: withBending(s.bag, s.option, s.panels, factor, s.mass),
+  options: { option: s.option, stance: s.stance, bands: [band], edgeLength, askAgain: false, corners: false, until },
+});
+
+/** Settles at one go. */
+export const settleNow: Settle = (of) => {
+  const { bag, options } = jobOf(of),
+    onProgress = of.subject.settling(of.factor, of.edgeLength < of.subject.edgeLength);
+  return triedOf(previewBag(bag, { ...options, onProgress }), of.factor);
+};
+
+/** What a search takes down of a settled bag. */
+export function triedOf({ verdict, runs, vertices }: Result, factor: number): Tried {
   const { status, residual } = runs[0]!,
     { word, fit, margin } = verdict;
   const side: Side = word === 'no verdict' || fit === null ? null : fit === 'meets' ? 'meets' : fit === 'too stiff' ? 'stiff' : 'soft';
@@ -50,19 +73,15 @@ function tried(s: Subject, band: Band, factor: number, edgeLength: number, until
 
 /**
  * The least factor on the bending of the subject's panels at which what is wanted is met at one end of the band, and where it can be too stiff, the most.
- * start: rung tried first; near: the answer is likely to be there. finer: settle both ends of each edge once more on a finer mesh.
+ * start: rung tried first; near: the answer is likely to be there.
  */
-export function search(
-  s: Subject,
-  band: Band,
-  o: { readonly start: number; readonly near: boolean; readonly finer: boolean },
-): NeedSearch & { vertices: number } {
+export function search(s: Subject, band: Band, o: { readonly start: number; readonly near: boolean }): NeedSearch & { vertices: number } {
   const tries = new Map<number, NeedTry>();
   let vertices = 0;
   // What falls is followed to its heap where the heap is what is judged, and where it is one side of the answer.
   const until = s.bag.wanted === 'slouchy' ? 'rest' : 'word';
   const climbed = climb((rung) => {
-    const made = tried(s, band, factorOf(rung), s.edgeLength, until);
+    const made = s.settle({ subject: s, band, factor: factorOf(rung), edgeLength: s.edgeLength, until });
     tries.set(rung, made.it);
     vertices = made.vertices;
     if (made.it.status === 'settled' && made.it.word === 'no verdict')
@@ -78,9 +97,10 @@ export function search(
     if (edge === null || edge.below === null || edge.above === null) return null;
     const [met, missed] = least ? [edge.above, edge.below] : [edge.below, edge.above];
     if (climbed.sides.get(met) !== 'meets') return null;
-    for (const rung of [met, missed]) if (tries.get(rung)!.status !== 'settled') tries.set(rung, tried(s, band, factorOf(rung), s.edgeLength, 'rest').it);
-    const made = { met: tries.get(met)!, missed: tries.get(missed)!, gap: factorOf(edge.above - edge.below) - 1 };
-    return o.finer ? { ...made, finer: onFiner(s, band, made) } : made;
+    for (const rung of [met, missed])
+      if (tries.get(rung)!.status !== 'settled')
+        tries.set(rung, s.settle({ subject: s, band, factor: factorOf(rung), edgeLength: s.edgeLength, until: 'rest' }).it);
+    return { met: tries.get(met)!, missed: tries.get(missed)!, gap: factorOf(edge.above - edge.below) - 1 };
   };
   const [least, most] = [told(soft, true), told(stiff, false)];
   const order = [...tries].sort(([a], [b]) => a - b);
@@ -108,9 +128,23 @@ function contradicts(rung: number, side: Side, soft: Edge, stiff: Edge | null): 
   return side === 'soft' || (stiff !== null && side === 'stiff');
 }
 
-/** Both states of an edge on a mesh of 1.5 times the points. */
+/** What a search found, with both ends of each edge settled once more on a mesh of 1.5 times the points. */
+export function onFinerMesh<S extends NeedSearch>(s: Subject, made: S): S {
+  const edge = (e: NeedEdge | null): NeedEdge | null => e && { ...e, finer: onFiner(s, made.band, e) };
+  for (const e of [made.least, made.most]) if (e) for (const t of [e.met, e.missed]) s.ahead?.(finerOf(s, made.band, t.factor));
+  return { ...made, least: edge(made.least), most: edge(made.most) };
+}
+
+const finerOf = (subject: Subject, band: Band, factor: number): Trial => ({
+  subject,
+  band,
+  factor,
+  edgeLength: Math.round(subject.edgeLength * FINER * 1e5) / 1e5,
+  until: 'word',
+});
+
 function onFiner(s: Subject, band: Band, { met, missed }: Pick<NeedEdge, 'met' | 'missed'>): NonNullable<NeedEdge['finer']> {
-  const edgeLength = Math.round(s.edgeLength * FINER * 1e5) / 1e5;
-  const [a, b] = [tried(s, band, met.factor, edgeLength, 'word'), tried(s, band, missed.factor, edgeLength, 'word')];
+  const { edgeLength } = finerOf(s, band, met.factor),
+    [a, b] = [s.settle(finerOf(s, band, met.factor)), s.settle(finerOf(s, band, missed.factor))];
   return { edgeLength, vertices: a.vertices, met: a.it, missed: b.it, agrees: a.it.side === 'meets' && b.it.side === missed.side };
 }

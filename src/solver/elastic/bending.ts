@@ -1,4 +1,5 @@
-import { type CondensedSolve, factoriseCondensed } from './condensed.ts';
+import type { Work } from '../work.ts';
+import { type CondensedSolve, factorisingCondensed } from './condensed.ts';
 import { entries, type Rows, times, transposed } from './rows.ts';
 import type { Sheet } from './sheet.ts';
 
@@ -22,13 +23,16 @@ export interface Bending {
   readonly solve: CondensedSolve;
 }
 
-/** Everything above for a sheet. perm: elimination order of its points, perm[new] = old. Throws where a rigidity is zero (condensed.ts). */
-export function createBending(
+/** Triangles gone through in one go. */
+const SLICE = 4000;
+
+/** In steps: everything above for a sheet. perm: elimination order of its points, perm[new] = old. Throws where a rigidity is zero (condensed.ts). */
+export function* creatingBending(
   sheet: Sheet,
   hingeRest: Float64Array,
   sprungSeams: readonly (readonly [hinge: number, y1: number, y2: number])[],
   perm: Int32Array,
-): Bending {
+): Work<Bending> {
   const A = sheet.hinges + sheet.clamps,
     { m, K, R, angleOf, angleCoef, condensedOf, condensedCoef, partner, ownWeight, condensed } = sheet;
   const edgeOf = new Int32Array(3 * m);
@@ -41,20 +45,26 @@ export function createBending(
     load = entries(9 * m + 2 * sprung),
     moment = entries(18 * m + 3 * sprung),
     arc = entries(18 * m);
-  for (let t = 0; t < m; t++)
-    for (let a = 0; a < 3; a++) {
-      const q = 3 * t + a;
-      for (let b = 0; b < 3; b++) {
-        const p = 3 * t + b,
-          k = K[9 * t + 3 * a + b]!,
-          w = ownWeight[q]! * R[9 * t + 3 * a + b]!;
-        if (angleOf[q]! >= 0 && angleOf[p]! >= 0) moment.add(angleOf[q]!, angleOf[p]!, angleCoef[q]! * k * angleCoef[p]!);
-        if (angleOf[q]! >= 0 && condensedOf[p]! >= 0) moment.add(angleOf[q]!, A + condensedOf[p]!, angleCoef[q]! * k * condensedCoef[p]!);
-        if (condensedOf[q]! >= 0 && angleOf[p]! >= 0) load.add(condensedOf[q]!, angleOf[p]!, condensedCoef[q]! * k * angleCoef[p]!);
-        if (angleOf[p]! >= 0) arc.add(edgeOf[q]!, angleOf[p]!, w * angleCoef[p]!);
-        if (condensedOf[p]! >= 0) arc.add(edgeOf[q]!, A + condensedOf[p]!, w * condensedCoef[p]!);
+  const add = (from: number, to: number): void => {
+    for (let t = from; t < to; t++)
+      for (let a = 0; a < 3; a++) {
+        const q = 3 * t + a;
+        for (let b = 0; b < 3; b++) {
+          const p = 3 * t + b,
+            k = K[9 * t + 3 * a + b]!,
+            w = ownWeight[q]! * R[9 * t + 3 * a + b]!;
+          if (angleOf[q]! >= 0 && angleOf[p]! >= 0) moment.add(angleOf[q]!, angleOf[p]!, angleCoef[q]! * k * angleCoef[p]!);
+          if (angleOf[q]! >= 0 && condensedOf[p]! >= 0) moment.add(angleOf[q]!, A + condensedOf[p]!, angleCoef[q]! * k * condensedCoef[p]!);
+          if (condensedOf[q]! >= 0 && angleOf[p]! >= 0) load.add(condensedOf[q]!, angleOf[p]!, condensedCoef[q]! * k * angleCoef[p]!);
+          if (angleOf[p]! >= 0) arc.add(edgeOf[q]!, angleOf[p]!, w * angleCoef[p]!);
+          if (condensedOf[p]! >= 0) arc.add(edgeOf[q]!, A + condensedOf[p]!, w * condensedCoef[p]!);
+        }
       }
-    }
+  };
+  for (let t = 0; t < m; t += SLICE) {
+    add(t, Math.min(m, t + SLICE));
+    yield;
+  }
   const rest = new Float64Array(A);
   for (const [h, i, j] of sprungSeams) {
     const k = sheet.seamSpring[h]!;
@@ -65,22 +75,26 @@ export function createBending(
       load.add(y, h, -k);
     }
   }
-  const arcRows = arc.rows(edges);
+  const arcRows = yield* arc.rows(edges),
+    loadRows = yield* load.rows(condensed),
+    momentRows = yield* moment.rows(A),
+    arcBack = yield* transposed(arcRows, A + condensed);
+  const solve = yield* factorisingCondensed(
+    sheet,
+    sprungSeams.map(([h, i, j]) => [i, j, sheet.seamSpring[h]!] as const),
+    perm,
+  );
   return {
     angles: A,
     condensed,
     rest,
-    load: load.rows(condensed),
-    moment: moment.rows(A),
+    load: loadRows,
+    moment: momentRows,
     arc: arcRows,
-    arcBack: transposed(arcRows, A + condensed),
+    arcBack,
     edges,
     edgeOf,
-    solve: factoriseCondensed(
-      sheet,
-      sprungSeams.map(([h, i, j]) => [i, j, sheet.seamSpring[h]!] as const),
-      perm,
-    ),
+    solve,
   };
 }
 

@@ -1,4 +1,5 @@
-import { analyse, factorise, solve } from '../sparse/index.ts';
+import { analysing, factorising, solve } from '../sparse/index.ts';
+import type { Work } from '../work.ts';
 import { entries } from './rows.ts';
 import type { Sheet } from './sheet.ts';
 
@@ -34,7 +35,7 @@ function orderByPoints({ m, condensed, condensedOf, triVerts }: Sheet, perm: Int
  * perm: elimination order of the mesh's points.
  * Physical meaning: the bending energy is quadratic in (theta, y) with constant matrices, so y is eliminated exactly.
  */
-export function factoriseCondensed(sheet: Sheet, seamPairs: readonly (readonly [number, number, number])[], perm: Int32Array): CondensedSolve {
+export function* factorisingCondensed(sheet: Sheet, seamPairs: readonly (readonly [number, number, number])[], perm: Int32Array): Work<CondensedSolve> {
   const N = sheet.condensed;
   if (N === 0) return () => {};
   const lower = entries(9 * sheet.m + 3 * seamPairs.length);
@@ -53,9 +54,10 @@ export function factoriseCondensed(sheet: Sheet, seamPairs: readonly (readonly [
     lower.add(j, j, k);
     lower.add(Math.max(i, j), Math.min(i, j), k);
   }
-  const { start, column, value } = lower.rows(N, 1);
-  const symbolic = analyse({ blockCount: N, blockSize: 1, rowPtr: start, colIdx: column }, orderByPoints(sheet, perm));
-  const factor = factorise(symbolic, value);
+  const { start, column, value } = yield* lower.rows(N, 1);
+  yield;
+  const symbolic = yield* analysing({ blockCount: N, blockSize: 1, rowPtr: start, colIdx: column }, orderByPoints(sheet, perm));
+  const factor = yield* factorising(symbolic, value);
   if (factor.failedAt >= 0)
     throw new Error(`bending matrix is not positive definite at condensed unknown ${factor.failedAt}: a rigidity is zero or D12 is too large`);
   return (rhs, out) => solve(symbolic, factor, rhs, out);

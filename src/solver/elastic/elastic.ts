@@ -1,9 +1,10 @@
-import { analyse } from '../sparse/index.ts';
+import { analysing } from '../sparse/index.ts';
 import type { Formulation, Model } from '../types.ts';
+import { toEnd, type Work } from '../work.ts';
 import { type Angles, addSpread, computeAngles, createAngles } from './angles.ts';
 import { phi, phi1, phi2 } from './arc.ts';
 import { type Arcs, assembleArcs, createArcs } from './arcs.ts';
-import { type Bending, type BendingScratch, condensedFor, createBending, momentsWithArcs } from './bending.ts';
+import { type Bending, type BendingScratch, condensedFor, creatingBending, momentsWithArcs } from './bending.ts';
 import { type CableState, createCables, evaluateCables, lineariseCables } from './cables.ts';
 import { type CordState, createCords } from './cords.ts';
 import { createRods, evaluateRods, lineariseRods, type RodState } from './rods.ts';
@@ -52,8 +53,12 @@ interface Scratch extends BendingScratch {
 }
 
 /** Sets up the energy of a model. One sparse scalar factorisation; no positions yet. */
-export function createElastic(model: Model): Elastic {
+export const createElastic = (model: Model): Elastic => toEnd(creatingElastic(model));
+
+/** The same in steps. */
+export function* creatingElastic(model: Model): Work<Elastic> {
   const sheet = buildSheet(model);
+  yield;
   const seams: [number, number, number][] = [];
   for (let h = 0; h < sheet.hinges; h++) {
     if (!(sheet.seamSpring[h]! > 0)) continue;
@@ -63,9 +68,13 @@ export function createElastic(model: Model): Elastic {
   }
   const cables = model.cables ? createCables(model.cables) : null,
     rods = model.rods ? createRods(model.rods) : null,
-    shell = createShell(model, sheet, cables, rods),
-    // The matrix needs the same analysis, and finds it done.
-    bending = createBending(sheet, model.hingeRest, seams, analyse(shell.pattern).perm);
+    shell = createShell(model, sheet, cables, rods);
+  yield;
+  // The matrix needs the same analysis, and finds it done.
+  const { perm } = yield* analysing(shell.pattern);
+  yield;
+  const bending = yield* creatingBending(sheet, model.hingeRest, seams, perm);
+  yield;
   const m3 = 3 * sheet.m,
     A = bending.angles,
     E = bending.edges,

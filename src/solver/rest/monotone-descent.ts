@@ -66,5 +66,5 @@ export function* descend(run: Run, x: Float64Array, formulation: Formulation, { 
     watch: (k, _, at) => report(run, 'settling', k / MAX_STEPS, at) && lowered(run, at) && heightKept(run.o.watch, at) >= least && !notFollowed(run, at),
   });
   run.iterations += r.iterations;
-  return recheckStability(run.sys, r, x);
+  return yield* recheckStability(run.sys, r, x);
 }

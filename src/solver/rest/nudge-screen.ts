@@ -1,5 +1,6 @@
 import { lineariseExact, prepareExact, solveExact } from '../newton.ts';
 import { forces, residualOf, type System } from '../system.ts';
+import type { Work } from '../work.ts';
 import { type AtRest, AWAY, nudged, takeHold } from './nudge-load.ts';
 
 /** What the state at rest answers to a nudge along one axis, by its exact Hessian and by how that changes; m, largest movement of a vertex. */
@@ -22,29 +23,31 @@ const STEP = 1e-5;
  * What friction held, and a nudge starts without, is added to d on its worse side. Two or three solves an axis with one factor; null where CG meets negative curvature or does not arrive. Leaves gravity as it was.
  * Source: series of an equilibrium path (Cochelin 1994, "A path-following technique via an asymptotic-numerical method"; from memory), two terms.
  */
-export function answersToNudge(rubbing: System, { x, formulation }: AtRest): [Answer | null, Answer | null] {
+export function* answersToNudge(rubbing: System, { x, formulation }: AtRest): Work<[Answer | null, Answer | null]> {
   // Sheets that touch may slide in a nudge and not slide back (a flap on its bag): they are asked as if they did not rub. Working arrays are shared.
   const sys: System = { ...rubbing, pairs: rubbing.pairs && { ...rubbing.pairs, friction: 0 } };
   const rest = sys.model.gravity,
     f = (): Float64Array => new Float64Array(x.length),
     [own, g, d, slip, second, y] = [f(), f(), f(), f(), f(), f()],
     sheet = 3 * (sys.bodies?.sheet ?? sys.model.vertexCount);
-  const solved = (load: Float64Array, out: Float64Array): boolean => {
-    const its = solveExact(sys, load, out, MASS_FACTOR, CG, CG_MOST);
+  function* solved(load: Float64Array, out: Float64Array): Work<boolean> {
+    const its = yield* solveExact(sys, load, out, MASS_FACTOR, CG, CG_MOST);
     return its >= 0 && its < CG_MOST;
-  };
+  }
   sys.acceleration.set(rest);
   takeHold(rubbing, x);
   forces(sys, x, own, formulation);
   // Less than this the nudges themselves leave unbalanced.
   const still = residualOf(sys, own) < AWAY;
-  if (!prepareExact(sys, MASS_FACTOR) || (!still && !solved(own, slip))) return [null, null];
-  const along = (s: number): Answer | null => {
+  if (!(yield* prepareExact(sys, MASS_FACTOR)) || (!still && !(yield* solved(own, slip)))) return [null, null];
+  function* along(s: number): Work<Answer | null> {
+    yield;
     sys.acceleration.set(nudged(rest, s));
     forces(sys, x, g, formulation);
     sys.acceleration.set(rest);
+    yield;
     for (let i = 0; i < g.length; i++) g[i] = g[i]! - own[i]!;
-    if (!solved(g, d)) return null;
+    if (!(yield* solved(g, d))) return null;
     const linear = Math.max(largest(slip, d, 1, sheet), largest(slip, d, -1, sheet));
     const share = STEP / largest(d, d, 0, d.length);
     second.set(own);
@@ -52,14 +55,17 @@ export function answersToNudge(rubbing: System, { x, formulation }: AtRest): [An
     for (const way of [share, -share]) {
       for (let i = 0; i < y.length; i++) y[i] = x[i]! + way * d[i]!;
       forces(sys, y, g, formulation);
+      yield;
       for (let i = 0; i < g.length; i++) second[i] = second[i]! + g[i]!;
     }
     for (let i = 0; i < second.length; i++) second[i] = second[i]! / (2 * share * share);
     forces(sys, x, g, formulation);
+    yield;
     lineariseExact(sys);
-    return solved(second, y) ? { linear, quadratic: largest(y, y, 0, sheet) } : null;
-  };
-  return [along(0), along(2)];
+    yield;
+    return (yield* solved(second, y)) ? { linear, quadratic: largest(y, y, 0, sheet) } : null;
+  }
+  return [yield* along(0), yield* along(2)];
 }
 
 /** Largest movement of a vertex in a + sign b, of the first `length` numbers. */

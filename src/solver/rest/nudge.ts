@@ -45,7 +45,7 @@ export function* nudgeFourWays(
     /** m that may stay behind. */ readonly cameBack?: number;
   },
 ): Work<Nudged> {
-  const answer = every ? null : answersToNudge(sys, rest);
+  const answer = every ? null : yield* answersToNudge(sys, rest);
   const sure = (sys.pairs?.active ?? 0) > 0 ? cameBack : Math.min(SURE, 2 * cameBack),
     xFirst = answer === null || softness(answer[0]) >= softness(answer[1]);
   let worst = 0,

@@ -2,7 +2,7 @@ import { libm } from '../../numerics/index.ts';
 import { activateContacts, findContacts, limitStep, updateAnchors } from '../contact-state.ts';
 import { predictStress } from '../elastic/action.ts';
 import { pullCords } from '../elastic/cords.ts';
-import { CG_LIMIT, newtonDirection } from '../newton.ts';
+import { CG_LIMIT, findingDirection } from '../newton.ts';
 import { type Energies, forces, residualOf, type System, unbalanced } from '../system.ts';
 import type { Formulation, Status } from '../types.ts';
 import { toEnd, type Work } from '../work.ts';
@@ -94,8 +94,10 @@ export function* pseudoTransientSteps(sys: System, x: Float64Array, o: PseudoTra
   const dtMax = sys.bodies ? Math.min(o.dtMax, DT_MAX_BODIES) : o.dtMax;
   let g = new Float64Array(N),
     gTrial = new Float64Array(N);
+  yield;
   findContacts(sys, x);
   updateAnchors(sys, x);
+  yield;
   let e = forces(sys, x, g, formulation),
     residual = residualOf(sys, g),
     dt = Math.min(o.dt, dtMax),
@@ -115,7 +117,7 @@ export function* pseudoTransientSteps(sys: System, x: Float64Array, o: PseudoTra
     if (!Number.isFinite(residual)) return { status: 'diverged', formulation, residual, iterations: it, energies: e, stable: false };
     if (!fresh) forces(sys, x, g, formulation);
     fresh = true;
-    const step = newtonDirection(sys, g, d, {
+    const step = yield* findingDirection(sys, g, d, {
       massFactor: 1 / (dt * dt),
       predicted: havePrediction && !o.monotone ? predicted : null,
       tolerance: o.cg ?? 1e-3,
@@ -140,13 +142,16 @@ export function* pseudoTransientSteps(sys: System, x: Float64Array, o: PseudoTra
     unsolvedSteps = unsolved ? unsolvedSteps + 1 : Math.max(0, unsolvedSteps - SOLVED_CREDIT);
     if (o.maxUnsolved !== undefined && unsolvedSteps >= o.maxUnsolved) break;
     const scale = capStep(d, o.cap);
+    yield;
     limitStep(sys, x, d);
+    yield;
     if (!o.monotone) {
       predictStress(sys.el, d, predicted);
       havePrediction = scale === 1;
       for (let i = 0; i < N; i++) x[i] = x[i]! + d[i]!;
       activateContacts(sys, x);
       updateAnchors(sys, x);
+      yield;
       e = forces(sys, x, g, formulation);
       residual = residualOf(sys, g);
       dt = Math.min(dtMax, dt * o.grow);
@@ -162,7 +167,7 @@ export function* pseudoTransientSteps(sys: System, x: Float64Array, o: PseudoTra
         for (let i = 0; i < N; i++) if (!sys.model.held[(i / 3) | 0]) gTrial[i] = gTrial[i]! + inertia * sys.model.mass[(i / 3) | 0]! * (trial[i]! - x[i]!);
         if (c === 0) predictStress(sys.el, d, predicted);
         const once = { massFactor: inertia, predicted: c === 0 ? predicted : null, tolerance: o.cg ?? 1e-3, positive: step.projected };
-        if (!newtonDirection(sys, gTrial, d, once).ok) break;
+        if (!(yield* findingDirection(sys, gTrial, d, once)).ok) break;
         capStep(d, o.cap);
         limitStep(sys, trial, d);
         for (let i = 0; i < N; i++) trial[i] = trial[i]! + d[i]!;

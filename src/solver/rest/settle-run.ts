@@ -123,7 +123,7 @@ export function* newton(
     watch: (k, residual, at) => report(run, stage, k / most, at) && largestMovement(at, home) < leash && !(residual < rough && standsNear(run, at, home)),
   });
   run.iterations += r.iterations;
-  return recheckStability(run.sys, r, x);
+  return yield* recheckStability(run.sys, r, x);
 }
 
 /** Does it stand, within the distance that big steps are trusted? */

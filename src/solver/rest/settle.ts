@@ -39,7 +39,7 @@ export function* resting(sys: System, x0: Float64Array, o: SettleOptions = {}): 
   if (strapped(sys.model)) {
     const hung = yield* hanging(sys, x, run.tolerance, formulation, (stage, fraction, at) => report(run, stage, fraction, at));
     run.iterations += hung.iterations;
-    return finish(run, recheckStability(sys, hung, x), x, 'descent', false);
+    return finish(run, yield* recheckStability(sys, hung, x), x, 'descent', false);
   }
   const cords = sys.el.cords && saveCords(sys.el.cords, sys.el.cables!);
   const quick = yield* newton(run, x, formulation, 'settling', x0, 40, o.rough);
@@ -71,7 +71,7 @@ function* heldEquilibrium(run: Run, first: PseudoTransientResult, x: Float64Arra
   const { sys, formulation } = run;
   let at = first;
   for (let k = 0; k < PUSHES; k++) {
-    const mode = unstableMode(sys, x, formulation);
+    const mode = yield* unstableMode(sys, x, formulation);
     if (!mode) return finish(run, { ...at, stable: mode === null }, x, k === 0 ? 'newton' : 'descent', false);
     const y = x.map((v, i) => v + PUSH * mode[i]!);
     const down = yield* descend(run, y, formulation);
@@ -80,7 +80,7 @@ function* heldEquilibrium(run: Run, first: PseudoTransientResult, x: Float64Arra
     x.set(y);
     at = end;
   }
-  return finish(run, { ...at, stable: unstableMode(sys, x, formulation) === null }, x, 'descent', false);
+  return finish(run, { ...at, stable: (yield* unstableMode(sys, x, formulation)) === null }, x, 'descent', false);
 }
 
 /** Forces of held vertices and supports on the sheet at rest, N (3n): what balances weight and sheet at each vertex. formulation: what x rests in. */

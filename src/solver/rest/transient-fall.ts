@@ -53,7 +53,7 @@ export function* transientFall(run: Run, x: Float64Array, wanted: Formulation): 
       fall = begin();
       descentAt = t + DESCENT_EVERY;
     }
-    const { speed, iterations, exact } = fall.step(FALL_STEP);
+    const { speed, iterations, exact } = yield* fall.stepping(FALL_STEP);
     t += FALL_STEP;
     run.iterations += iterations;
     x.set(fall.x);
@@ -69,7 +69,7 @@ export function* transientFall(run: Run, x: Float64Array, wanted: Formulation): 
     const energies = forces(sys, x, g, formulation),
       residual = residualOf(sys, g);
     if (residual < run.tolerance) {
-      const still = recheckStability(sys, { status: 'settled', formulation, residual, iterations: 0, energies, stable: exact }, x);
+      const still = yield* recheckStability(sys, { status: 'settled', formulation, residual, iterations: 0, energies, stable: exact }, x);
       if (still.stable) return finish(run, still, x, 'fall', false);
     }
     if (speed > SLOW / 4) continue;
@@ -88,7 +88,7 @@ export function* transientFall(run: Run, x: Float64Array, wanted: Formulation): 
     const down = yield* descend(run, x, formulation, { least: Number.NEGATIVE_INFINITY });
     if (!run.cancelled && heap(down)) return finish(run, down, x, 'fall', false);
   }
-  const end = recheckStability(sys, evaluated(run, x, formulation), x);
+  const end = yield* recheckStability(sys, evaluated(run, x, formulation), x);
   return finish(run, end, x, 'fall', end.status !== 'settled' && height() < 0.5);
 }
 

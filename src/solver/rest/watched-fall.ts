@@ -1,8 +1,9 @@
 import { activateContacts, findContacts, limitStep, updateAnchors } from '../contact-state.ts';
 import { predictStress } from '../elastic/action.ts';
-import { newtonDirection } from '../newton.ts';
+import { findingDirection, type StepResult } from '../newton.ts';
 import { createSystem, forces, type System, type SystemOptions } from '../system.ts';
 import type { Formulation, Model } from '../types.ts';
+import { toEnd, type Work } from '../work.ts';
 import { handOn } from './hand.ts';
 import { capStep } from './pseudo-transient.ts';
 
@@ -19,11 +20,19 @@ function largest(d: Float64Array): number {
   return worst;
 }
 
+interface FallStep {
+  readonly x: Float64Array;
+  readonly speed: number;
+  readonly iterations: number;
+  readonly exact: boolean;
+}
+
 /** A sheet in motion: real masses, one Newton step of implicit Euler per frame. */
 export interface Fall {
   readonly sys: System;
   /** Advances by dt (default 1/60 s). Returns positions (3n, the working array) and the largest speed, m/s. */
-  step(dt?: number): { readonly x: Float64Array; readonly speed: number; readonly iterations: number; readonly exact: boolean };
+  step(dt?: number): FallStep;
+  /** The same in steps of its own. */ stepping(dt?: number): Work<FallStep>;
   /** Takes hold of a point, or moves the hand that has one to another place, m; null lets go. */
   hold(vertex: number, at: readonly [number, number, number] | null): void;
   readonly x: Float64Array;
@@ -63,46 +72,53 @@ export function fallOf(sys: System, x0: Float64Array, options: FallOptions = {})
     predicted = new Float64Array(3 * sys.el.sheet.m);
   findContacts(sys, x);
   updateAnchors(sys, x);
+  function* stepping(dt = 1 / 60): Work<FallStep> {
+    const inertia = 1 / (dt * dt) + drag / dt;
+    from.set(x);
+    let usePrediction = false,
+      spent = 0,
+      positive = false;
+    for (let it = 0; it < iterations; it++) {
+      forces(sys, x, g, formulation);
+      for (let i = 0; i < N; i++) {
+        const vertex = (i / 3) | 0;
+        if (!model.held[vertex]) g[i] = g[i]! + model.mass[vertex]! * (inertia * (x[i]! - from[i]!) - v[i]! / dt);
+      }
+      const step: StepResult = yield* findingDirection(sys, g, d, {
+        massFactor: inertia,
+        predicted: usePrediction ? predicted : null,
+        tolerance: cg,
+        positive,
+      });
+      if (!step.ok) break;
+      // Tried exact first in every time step (projected-only freezes buckling); once it failed, it would fail again a moment later.
+      positive = step.projected;
+      const whole = capStep(d, 0.02) === 1;
+      limitStep(sys, x, d);
+      if (it + 1 < iterations) {
+        predictStress(sys.el, d, predicted);
+        usePrediction = whole;
+      }
+      for (let i = 0; i < N; i++) x[i] = x[i]! + d[i]!;
+      activateContacts(sys, x);
+      spent++;
+      if (largest(d) < enough) break;
+    }
+    let speed = 0;
+    for (let i = 0; i < N; i++) {
+      v[i] = (x[i]! - from[i]!) / dt;
+      if (Math.abs(v[i]!) > speed) speed = Math.abs(v[i]!);
+    }
+    updateAnchors(sys, x);
+    return { x, speed, iterations: spent, exact: !positive };
+  }
   return {
     sys,
     x,
     hold(vertex, at) {
       sys.hand = at && handOn(vertex, at, sys.meanWeight * (sys.bodies?.sheet ?? model.vertexCount));
     },
-    step(dt = 1 / 60) {
-      const inertia = 1 / (dt * dt) + drag / dt;
-      from.set(x);
-      let usePrediction = false,
-        spent = 0,
-        positive = false;
-      for (let it = 0; it < iterations; it++) {
-        forces(sys, x, g, formulation);
-        for (let i = 0; i < N; i++) {
-          const vertex = (i / 3) | 0;
-          if (!model.held[vertex]) g[i] = g[i]! + model.mass[vertex]! * (inertia * (x[i]! - from[i]!) - v[i]! / dt);
-        }
-        const step = newtonDirection(sys, g, d, { massFactor: inertia, predicted: usePrediction ? predicted : null, tolerance: cg, positive });
-        if (!step.ok) break;
-        // Tried exact first in every time step (projected-only freezes buckling); once it failed, it would fail again a moment later.
-        positive = step.projected;
-        const whole = capStep(d, 0.02) === 1;
-        limitStep(sys, x, d);
-        if (it + 1 < iterations) {
-          predictStress(sys.el, d, predicted);
-          usePrediction = whole;
-        }
-        for (let i = 0; i < N; i++) x[i] = x[i]! + d[i]!;
-        activateContacts(sys, x);
-        spent++;
-        if (largest(d) < enough) break;
-      }
-      let speed = 0;
-      for (let i = 0; i < N; i++) {
-        v[i] = (x[i]! - from[i]!) / dt;
-        if (Math.abs(v[i]!) > speed) speed = Math.abs(v[i]!);
-      }
-      updateAnchors(sys, x);
-      return { x, speed, iterations: spent, exact: !positive };
-    },
+    step: (dt) => toEnd(stepping(dt)),
+    stepping,
   };
 }

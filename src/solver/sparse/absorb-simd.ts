@@ -15,87 +15,81 @@ export function absorb(b: 1 | 3): Kernel {
   const sources = b === 3 ? [s0, s1, s2] : [s0];
   const targets = b === 3 ? [to, to1, to2] : [to];
   const scaled = (local: number): Code => (b === 3 ? mul(get(local), i32(3)) : get(local));
-  const nextColumns: Code = [...step(j, i32(1)), ...step(source, b === 3 ? add(mul(get(childBytes), i32(3)), i32(24)) : add(get(childBytes), i32(8)))];
-  const startColumns: Code = [
-    ...set(s0, get(source)),
-    ...(b === 3 ? [...set(s1, add(get(s0), get(childBytes))), ...set(s2, add(get(s1), get(childBytes)))] : []),
-  ];
+  const nextColumns: Code = [step(j, i32(1)), step(source, b === 3 ? add(mul(get(childBytes), i32(3)), i32(24)) : add(get(childBytes), i32(8)))];
+  const startColumns: Code = [set(s0, get(source)), b === 3 ? [set(s1, add(get(s0), get(childBytes))), set(s2, add(get(s1), get(childBytes)))] : []];
   const nextRows: Code = sources.flatMap((s) => step(s, i32(8 * b)));
   const body: Code = [
-    ...set(stride, shl(get(k), 5)),
+    set(stride, shl(get(k), 5)),
     // Where each row starts in the panel: pivots first, then a new row group for the rows below.
-    ...set(i, i32(0)),
-    ...set(place, get(landing)),
-    ...whileLess(
+    set(i, i32(0)),
+    set(place, get(landing)),
+    whileLess(
       i,
       get(blocks),
       [
-        ...set(at, loadI32(add(get(relative), shl(get(i), 2)))),
-        ...set(row, scaled(at)),
-        ...when(less(get(at), get(kBlocks)), set(pivots, add(get(i), i32(1)))),
-        ...when(not(less(get(at), get(kBlocks))), step(row, sub(and(add(get(k), i32(3)), -4), get(k)))),
-        ...times(b, (n) => [
-          ...storeI32(get(place), add(get(base), add(mul(shr(get(row), 2), get(stride)), shl(and(get(row), 3), 3))), 4 * n),
-          ...step(row, i32(1)),
-        ]),
-        ...step(place, i32(4 * b)),
+        set(at, loadI32(add(get(relative), shl(get(i), 2)))),
+        set(row, scaled(at)),
+        when(less(get(at), get(kBlocks)), set(pivots, add(get(i), i32(1)))),
+        when(not(less(get(at), get(kBlocks))), step(row, sub(and(add(get(k), i32(3)), -4), get(k)))),
+        times(b, (n) => [storeI32(get(place), add(get(base), add(mul(shr(get(row), 2), get(stride)), shl(and(get(row), 3), 3))), 4 * n), step(row, i32(1))]),
+        step(place, i32(4 * b)),
       ],
       step(i, i32(1)),
     ),
-    ...set(j, i32(0)),
-    ...set(source, get(update)),
-    ...whileLess(
+    set(j, i32(0)),
+    set(source, get(update)),
+    whileLess(
       j,
       get(pivots),
       [
-        ...startColumns,
-        ...set(shift, mul(loadI32(add(get(relative), shl(get(j), 2))), i32(32 * b))),
-        ...set(place, add(get(landing), mul(get(j), i32(4 * b)))),
-        ...set(end, add(get(landing), mul(get(blocks), i32(4 * b)))),
+        startColumns,
+        set(shift, mul(loadI32(add(get(relative), shl(get(j), 2))), i32(32 * b))),
+        set(place, add(get(landing), mul(get(j), i32(4 * b)))),
+        set(end, add(get(landing), mul(get(blocks), i32(4 * b)))),
         // Diagonal block: its lower triangle only, what lies above is not computed.
-        ...times(b, (r) => [...set(to, add(loadI32(get(place), 4 * r), get(shift))), ...times(r + 1, (c) => addTo(to, 32 * c, sources[c], 8 * r))]),
-        ...nextRows,
-        ...step(place, i32(4 * b)),
-        ...whileLess(
+        times(b, (r) => [set(to, add(loadI32(get(place), 4 * r), get(shift))), times(r + 1, (c) => addTo(to, 32 * c, sources[c], 8 * r))]),
+        nextRows,
+        step(place, i32(4 * b)),
+        whileLess(
           place,
           get(end),
-          times(b, (r) => [...set(to, add(loadI32(get(place), 4 * r), get(shift))), ...times(b, (c) => addTo(to, 32 * c, sources[c], 8 * r))]),
-          [...nextRows, ...step(place, i32(4 * b))],
+          times(b, (r) => [set(to, add(loadI32(get(place), 4 * r), get(shift))), times(b, (c) => addTo(to, 32 * c, sources[c], 8 * r))]),
+          [nextRows, step(place, i32(4 * b))],
         ),
       ],
       nextColumns,
     ),
     // Rows below the parent's pivots: byte offsets within a front column.
-    ...set(i, get(pivots)),
-    ...whileLess(
+    set(i, get(pivots)),
+    whileLess(
       i,
       get(blocks),
       storeI32(add(get(landing), shl(get(i), 2)), mul(sub(loadI32(add(get(relative), shl(get(i), 2))), get(kBlocks)), i32(8 * b))),
       step(i, i32(1)),
     ),
-    ...set(end, add(get(landing), shl(get(blocks), 2))),
-    ...whileLess(
+    set(end, add(get(landing), shl(get(blocks), 2))),
+    whileLess(
       j,
       get(blocks),
       [
-        ...startColumns,
-        ...set(place, add(get(landing), shl(get(j), 2))),
+        startColumns,
+        set(place, add(get(landing), shl(get(j), 2))),
         // Row offset / 8 = column number.
-        ...set(shift, add(get(front), mul(shr(loadI32(get(place)), 3), get(columnBytes)))),
-        ...set(to, add(get(shift), loadI32(get(place)))),
-        ...(b === 3 ? [...set(to1, add(get(to), get(columnBytes))), ...set(to2, add(get(to1), get(columnBytes)))] : []),
-        ...times(b, (c) => times(b - c, (r) => addTo(targets[c], 8 * (c + r), sources[c], 8 * (c + r)))),
-        ...nextRows,
-        ...step(place, i32(4)),
-        ...whileLess(
+        set(shift, add(get(front), mul(shr(loadI32(get(place)), 3), get(columnBytes)))),
+        set(to, add(get(shift), loadI32(get(place)))),
+        b === 3 ? [set(to1, add(get(to), get(columnBytes))), set(to2, add(get(to1), get(columnBytes)))] : [],
+        times(b, (c) => times(b - c, (r) => addTo(targets[c], 8 * (c + r), sources[c], 8 * (c + r)))),
+        nextRows,
+        step(place, i32(4)),
+        whileLess(
           place,
           get(end),
           [
-            ...set(to, add(get(shift), loadI32(get(place)))),
-            ...(b === 3 ? [...set(to1, add(get(to), get(columnBytes))), ...set(to2, add(get(to1), get(columnBytes)))] : []),
-            ...times(b, (c) => (b === 3 ? [...add2To(targets[c], sources[c]), ...addTo(targets[c], 16, sources[c], 16)] : addTo(targets[c], 0, sources[c], 0))),
+            set(to, add(get(shift), loadI32(get(place)))),
+            b === 3 ? [set(to1, add(get(to), get(columnBytes))), set(to2, add(get(to1), get(columnBytes)))] : [],
+            times(b, (c) => (b === 3 ? [add2To(targets[c], sources[c]), addTo(targets[c], 16, sources[c], 16)] : addTo(targets[c], 0, sources[c], 0))),
           ],
-          [...nextRows, ...step(place, i32(4))],
+          [nextRows, step(place, i32(4))],
         ),
       ],
       nextColumns,

@@ -1,3 +1,4 @@
+import type { Work } from '../work.ts';
 import type { Graph } from './graph.ts';
 import { leafOrder } from './leaf.ts';
 import { SEPARATOR, type WeightedGraph } from './refine.ts';
@@ -7,9 +8,9 @@ import { Splitter } from './separator.ts';
  * Elimination order (order[new] = old) by nested dissection (George 1973): cut the graph in two, number the separator last,
  * go on with the sides; small pieces are ordered by least degree.
  *
- * Blocks of 3 make fill 9 times as dear, so they get more trials and are cut further before least degree takes over.
+ * In steps: a cut after another. Blocks of 3 make fill 9 times as dear, so they get more trials and are cut further before least degree takes over.
  */
-export function order(graph: Graph, blockSize: number): Int32Array {
+export function* ordering(graph: Graph, blockSize: number): Work<Int32Array> {
   const { count: n } = graph;
   const leaf = blockSize === 3 ? 64 : 160;
   const trials = blockSize === 3 ? 4 : 2;
@@ -21,8 +22,9 @@ export function order(graph: Graph, blockSize: number): Int32Array {
   const stack: Int32Array[] = [Int32Array.from({ length: n }, (_, i) => i)];
   for (let verts = stack.pop(); verts; verts = stack.pop()) {
     if (verts.length > leaf) {
+      yield;
       const piece = subgraph(graph, verts, local);
-      const sides = components(piece) ?? splitter.split(piece);
+      const sides = components(piece) ?? (yield* splitter.splitting(piece));
       const parts: Int32Array[] = [0, 1].map((side) => verts.filter((_, i) => sides[i] === side));
       if (parts[0].length > 0 && parts[1].length > 0) {
         stack.push(...parts);

@@ -1,8 +1,11 @@
+import type { Work } from '../work.ts';
 import { Refiner, SEPARATOR, type WeightedGraph } from './refine.ts';
 
 // Small enough for many starts, large enough to still look like the sheet.
 const COARSEST = 100;
 const STARTS = 8;
+/** Vertices of a graph whose contraction alone takes milliseconds. */
+const LARGE = 2000;
 
 /** Integer arrays that are all given back at once: the levels of one cut are made and dropped hundreds of times. */
 class Arena {
@@ -50,7 +53,7 @@ export class Splitter {
   }
 
   /** The cheapest of several independent cuts. */
-  split(graph: WeightedGraph): Uint8Array {
+  *splitting(graph: WeightedGraph): Work<Uint8Array> {
     let best = Number.POSITIVE_INFINITY;
     let chosen = new Uint8Array(0);
     // A poor cut costs most at the top, and there are few pieces there.
@@ -58,7 +61,7 @@ export class Splitter {
     for (let t = 0; t < trials; t++) {
       this.arena.clear();
       const part = new Uint8Array(graph.count);
-      const found = this.cut(graph, part, t);
+      const found = yield* this.cut(graph, part, t);
       if (found < best) {
         best = found;
         chosen = part;
@@ -67,13 +70,15 @@ export class Splitter {
     return chosen;
   }
 
-  private cut(graph: WeightedGraph, part: Uint8Array, trial: number): number {
+  private *cut(graph: WeightedGraph, part: Uint8Array, trial: number): Work<number> {
     if (graph.count <= COARSEST) return this.firstCut(graph, part);
     const map = this.arena.take(graph.count);
     const coarse = contract(graph, map, trial, this.arena);
     if (coarse.count > 0.9 * graph.count) return this.firstCut(graph, part);
     const coarsePart = new Uint8Array(coarse.count);
-    this.cut(coarse, coarsePart, trial);
+    if (graph.count > LARGE) yield;
+    yield* this.cut(coarse, coarsePart, trial);
+    if (graph.count > LARGE) yield;
     for (let v = 0; v < map.length; v++) part[v] = coarsePart[map[v]];
     return this.refiner.refine(graph, part);
   }

@@ -1,7 +1,8 @@
+import { toEnd, type Work } from '../work.ts';
 import { childLists, columnCounts, eliminationTree, postorder, relabel } from './elimination-tree.ts';
 import { frontPlaces, frontRows, matrixEntries, memoryPlan } from './front-plan.ts';
 import { blockGraph, type Graph, permuteGraph } from './graph.ts';
-import { order } from './ordering.ts';
+import { ordering } from './ordering.ts';
 import { supernodes } from './supernodes.ts';
 import type { BlockPattern, Symbolic } from './types.ts';
 
@@ -13,22 +14,27 @@ import type { BlockPattern, Symbolic } from './types.ts';
  * much as four factorisations; one analysis serves every matrix of the pattern, and the last few are cached: a bag is settled with one cloth after another.
  * given: an elimination order known from elsewhere, given[new] = old block; finding one is most of the time.
  */
-export function analyse(pattern: BlockPattern, given: Int32Array | null = null): Symbolic {
+export const analyse = (pattern: BlockPattern, given: Int32Array | null = null): Symbolic => toEnd(analysing(pattern, given));
+
+/** The same in steps. */
+export function* analysing(pattern: BlockPattern, given: Int32Array | null = null): Work<Symbolic> {
   const known = cached.findIndex((k) => samePattern(k.pattern, pattern) && sameOrder(k.given, given));
   if (known >= 0) {
     cached.unshift(...cached.splice(known, 1));
     return cached[0].symbolic;
   }
-  const symbolic = analyseAnew(pattern, given);
+  const symbolic = yield* analysingAnew(pattern, given);
   cached.unshift({ pattern: { ...pattern, rowPtr: pattern.rowPtr.slice(), colIdx: pattern.colIdx.slice() }, given: given?.slice() ?? null, symbolic });
   cached.length = Math.min(cached.length, CACHE_SIZE);
   return symbolic;
 }
 
 /** The same without looking among those cached. Mutates nothing. */
-export function analyseAnew(pattern: BlockPattern, given: Int32Array | null = null): Symbolic {
+export const analyseAnew = (pattern: BlockPattern, given: Int32Array | null = null): Symbolic => toEnd(analysingAnew(pattern, given));
+
+export function* analysingAnew(pattern: BlockPattern, given: Int32Array | null = null): Work<Symbolic> {
   const graph = blockGraph(pattern);
-  return plan(pattern, graph, given ?? order(graph, pattern.blockSize));
+  return yield* planning(pattern, graph, given ?? (yield* ordering(graph, pattern.blockSize)));
 }
 
 /** Analyses kept, latest first: of a bag's matrix, its condensed unknowns and its placing, and as many again. */
@@ -48,14 +54,16 @@ function sameNumbers(a: Int32Array, b: Int32Array): boolean {
 }
 
 /** The same for an order that is given: perm[new] = old block. */
-function plan(pattern: BlockPattern, graph: Graph, given: Int32Array): Symbolic {
+function* planning(pattern: BlockPattern, graph: Graph, given: Int32Array): Work<Symbolic> {
   const { blockCount: n, blockSize: b } = pattern;
+  yield;
   const firstTree = eliminationTree(permuteGraph(graph, given));
   const post = postorder(firstTree);
   const inPostorder = compose(given, post);
   const tree = relabel(firstTree, post);
   const merged = supernodes(tree, columnCounts(permuteGraph(graph, inPostorder), tree), b);
 
+  yield;
   // Second postorder: merged children bring their columns along, so supernodes must be made contiguous again.
   const superPost = postorder(merged.parent);
   const S = merged.count;
@@ -64,8 +72,10 @@ function plan(pattern: BlockPattern, graph: Graph, given: Int32Array): Symbolic 
   const perm = compose(inPostorder, shuffle);
 
   const supers = { superStart, ...childLists(parent) };
+  yield;
   const rows = frontRows(permuteGraph(graph, perm), supers);
   const entries = matrixEntries(pattern, perm, superStart);
+  yield;
   const relative = frontPlaces(supers, rows, entries);
   return { blockCount: n, blockSize: b, perm, superCount: S, parent, ...supers, ...rows, relative, ...entries, ...memoryPlan(supers, rows, b) };
 }

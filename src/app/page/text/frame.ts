@@ -2,7 +2,7 @@
 export const frame = {
   name: 'slumpline',
   title: (bag: string): string => `${bag}: will it stand?`,
-  tabs: { stand: 'Will it stand?', straps: 'Where do the straps go?', swatch: 'What is my swatch?', cut: 'Cut it' },
+  tabs: { stand: 'Will it stand?', straps: 'Where do the straps go?', swatch: 'What is my swatch?', shelf: 'What do I have?', cut: 'Cut it' },
   questions: 'Questions',
   /** The words of the flat panels are loaded with them: flat/words.ts. */
   cut: { label: 'The flat panels to scale, with seams, lengths and grain' },
@@ -21,6 +21,8 @@ export const frame = {
     coming: 'Setting up …',
     failed: 'This screen did not load. Reload the page.',
   },
+  /** The words of the screen itself are loaded with it: shelf/words.ts. */
+  shelving: { label: 'My shelf' },
   file: {
     bags: 'Your bags',
     bagsHint: 'Every bag that you have changed, kept on this machine',

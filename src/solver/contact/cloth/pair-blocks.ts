@@ -1,4 +1,5 @@
-import { analyseAnew, type BlockPattern, type Factor, factorise, resizeFactor, type Symbolic } from '../../sparse/index.ts';
+import { analysingAnew, type BlockPattern, type Factor, factorising, resizeFactor, type Symbolic } from '../../sparse/index.ts';
+import type { Work } from '../../work.ts';
 import { PAIR, type PairContact } from './pairs.ts';
 
 /**
@@ -48,9 +49,9 @@ const REORDER = 1.3;
  * Factor of the sheet's matrix (`values`, its diagonals with the pairs' own) and the active pairs' couplings: w_a w_b (kn n n^T + kt (I - n n^T - t t^T)) for each couple of
  * a pair's vertices, as applyPairs has them. Call after evaluatePairs. Mutates `b`; held vertices are left alone.
  */
-export function factorisePairBlocks(b: PairBlocks, values: Float64Array, pc: PairContact, held: Uint8Array): void {
+export function* factorisingPairBlocks(b: PairBlocks, values: Float64Array, pc: PairContact, held: Uint8Array): Work<void> {
   if (!locate(b, pc)) {
-    planAnew(b, pc);
+    yield* planningAnew(b, pc);
     locate(b, pc);
   }
   const count = 9 * b.pattern.colIdx.length;
@@ -62,7 +63,7 @@ export function factorisePairBlocks(b: PairBlocks, values: Float64Array, pc: Pai
     for (let k = 0; k < 9; k++) b.values[to + k] = values[from + k]!;
   }
   addPairs(b, pc, held);
-  b.factor = factorise(b.symbolic, b.values, b.factor);
+  b.factor = yield* factorising(b.symbolic, b.values, b.factor);
 }
 
 /** Finds the blocks of all active pairs; false where the pattern lacks one. */
@@ -99,7 +100,7 @@ function find({ rowPtr, colIdx }: BlockPattern, row: number, column: number): nu
 }
 
 /** A pattern that has every active pair's blocks, and what else was needed a short time ago. */
-function planAnew(b: PairBlocks, pc: PairContact): void {
+function* planningAnew(b: PairBlocks, pc: PairContact): Work<void> {
   const n = b.sheet.blockCount,
     { activeVerts } = pc;
   b.plans++;
@@ -114,9 +115,9 @@ function planAnew(b: PairBlocks, pc: PairContact): void {
   for (const [key, needed] of b.extra) if (b.plans - needed > KEPT) b.extra.delete(key);
   const keys = Float64Array.from(b.extra.keys()).sort();
   Object.assign(b, merged(b.sheet, keys));
-  b.symbolic = analyseAnew(b.pattern, b.order);
+  b.symbolic = yield* analysingAnew(b.pattern, b.order);
   if (b.symbolic.flops > REORDER * b.orderFlops) {
-    b.symbolic = analyseAnew(b.pattern);
+    b.symbolic = yield* analysingAnew(b.pattern);
     b.order = b.symbolic.perm;
     b.orderFlops = b.symbolic.flops;
   }
