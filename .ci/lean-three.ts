@@ -94,6 +94,20 @@ const LEAN_PROGRAMS: readonly { readonly what: string; readonly found: RegExp; r
   { what: "keys of programs that are not of one's own", found: /^\tfunction getProgramCacheKeyParameters\( [\s\S]*?^\t}$[\s\S]*?^\t}$/m, keep: '' },
   { what: 'where those keys are asked for', found: /^\t\tif \( parameters\.isRawShaderMaterial === false \) {[\s\S]*?^\t\t}$/m, keep: '' },
   { what: 'the head of a program', found: /^\tif \( parameters\.isRawShaderMaterial \) {([\s\S]*?)^\t} else {[\s\S]*?^\t}$/m, keep: '$1' },
+  {
+    what: 'textures that are no plain data',
+    found: /^\t\t\t} else if \( texture\.isCompressedTexture \) {[\s\S]*?^\t\t\t}$(?=\s+if \( textureNeedsGenerateMipmaps)/m,
+    keep: '\t\t\t}',
+  },
+  { what: 'textures in layers', found: /^\tfunction setTexture2DArray\( [\s\S]*?^\t}$/m, keep: '\tfunction setTexture2DArray() {}' },
+  { what: 'textures of a space', found: /^\tfunction setTexture3D\( [\s\S]*?^\t}$/m, keep: '\tfunction setTexture3D() {}' },
+  { what: 'textures of six sides', found: /^\tfunction setTextureCube\( [\s\S]*?^\t}$/m, keep: '\tfunction setTextureCube() {}' },
+  {
+    what: 'textures changed in part',
+    found:
+      /(?<=const updateRanges = texture\.updateRanges;\s+)if \( updateRanges\.length === 0 \) {([\s\S]*?)^\t\t} else {[\s\S]*?^\t\t}$(?=\s+}\s+function uploadTexture)/m,
+    keep: '$1',
+  },
   { what: 'pictures of six sides', found: /^\tfunction uploadCubeTexture\( [\s\S]*?^\t}$/m, keep: '\tfunction uploadCubeTexture() {}' },
   { what: 'what shows through glass', found: /^\t\tfunction renderTransmissionPass\( [\s\S]*?^\t\t}$/m, keep: '\t\tfunction renderTransmissionPass() {}' },
   { what: 'the head of a program in GLSL 3', found: /^\tif \( parameters\.isRawShaderMaterial !== true \) {[\s\S]*?^\t}$/m, keep: '' },

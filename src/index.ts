@@ -194,7 +194,7 @@ export {
   writtenChoice,
 } from './run/index.ts';
 export * from './shelf/index.ts';
-export { createFall, type Drop, type Fall, settle } from './solver/index.ts';
+export { compiledKernels, createFall, type Drop, type Fall, settle, takeKernels } from './solver/index.ts';
 export * from './swatch/index.ts';
 export * from './units/index.ts';
 

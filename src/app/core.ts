@@ -10,6 +10,7 @@ export {
   bentStrip,
   type Colouring,
   closureLines,
+  compiledKernels,
   cssColour,
   type Drawn,
   type EarlyNews,
@@ -62,6 +63,7 @@ export {
   strapsAt,
   stripAlong,
   TIGHT_CURVATURE,
+  takeKernels,
   weigh,
   withFollowing,
 } from '../index.ts';

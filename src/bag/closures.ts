@@ -17,6 +17,8 @@ const PARTS: Readonly<Record<PointKind, { readonly size: number; readonly gap: n
   snap: { size: 0.015, gap: 0.004, mass: 0.005 },
   buckle: { size: 0.025, gap: 0.006, mass: 0.03 },
   'turn lock': { size: 0.03, gap: 0.005, mass: 0.025 },
+  // Two tapes of 10 mm, 300 mm long each; the knot takes up what lies between the panels.
+  tie: { size: 0.01, gap: 0.01, mass: 0.004 },
 };
 /** Zips by kind: width of the closed chain, m; chain and both tapes at that width, kg/m, growing with its square; slider and stops, kg. Estimates, as of material/data/member-kinds.ts. */
 const ZIPS: Readonly<Record<ZipClosure['kind'], { readonly size: number; readonly lineMass: number; readonly slider: number }>> = {

@@ -12,7 +12,7 @@ const SIZES = { min: 2e-3, max: 0.2 } as const;
 const MASSES = { min: 1e-5, max: 1 } as const;
 const HEIGHTS = { min: 1e-3, max: 0.05 } as const;
 
-/** Hardware, or null after its faults: a panel or a place that is not there, a size or mass that no such thing has, "other" without a mass, a height of anything but feet. */
+/** Hardware, or null where none of its places is taken, or after its faults: a panel or a place that is not there, a size or mass that no such thing has, "other" without a mass, a height of anything but feet. */
 export function resolveHardware(ctx: ParseContext, name: string, form: HardwareForm, panels: readonly Panel[]): Hardware | null {
   const path = at('hardware', name),
     { faults } = ctx,
@@ -36,11 +36,13 @@ export function resolveHardware(ctx: ParseContext, name: string, form: HardwareF
       if (spot && outside(spot, polygonOf(ctx.drawn(form.panel).outline))) faults.add(here, written, 'a point inside the panel');
       else if (spot) places.push(spot);
     });
+  const taken = form.count === undefined ? form.at.length : ctx.size(at(path, 'count'), form.count, 'number', { min: 0, max: form.at.length });
+  if (taken !== null && !Number.isInteger(taken)) faults.add(at(path, 'count'), form.count, `a whole number up to ${form.at.length}, the places under "at"`);
   const size = form.size === undefined ? null : ctx.size(at(path, 'size'), form.size, 'length', SIZES);
   const mass = form.mass === undefined ? null : ctx.quantity(at(path, 'mass'), form.mass, 'mass', MASSES);
   const height = form.height === undefined ? null : ctx.size(at(path, 'height'), form.height, 'length', HEIGHTS);
   if (form.kind === 'other' && form.mass === undefined) faults.addText(at(path, 'mass'), 'nothing', 'a mass of its own: "other" has none');
   if (form.kind !== 'foot' && form.height !== undefined) faults.add(at(path, 'height'), form.height, 'a height of feet alone');
-  if (faults.faults.length > count) return null;
-  return { name, kind: form.kind, panel: form.panel, at: places, size, mass, height };
+  if (faults.faults.length > count || taken === null || taken === 0) return null;
+  return { name, kind: form.kind, panel: form.panel, at: places.slice(0, taken), size, mass, height };
 }

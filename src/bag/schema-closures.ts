@@ -13,7 +13,7 @@ const Edges = z.union([Name, z.array(Name).min(1).max(50)], { error: 'an edge "p
 export const ClosureForm = entry({
   note: z.string({ error: 'text' }).optional(),
   kind: z.enum(CLOSURES, { error: `one of ${CLOSURES.join(', ')}` }),
-  from: On.optional().meta({ description: 'of a magnet, snap, buckle or turn lock: the part that comes to the other, such as that on the flap' }),
+  from: On.optional().meta({ description: 'of a magnet, snap, buckle, turn lock or tie: the part that comes to the other, such as that on the flap' }),
   to: On.optional().meta({ description: 'the part that it comes to' }),
   gap: Size.optional().meta({ description: 'distance between the two panels where it is closed; by its kind when left out' }),
   'pull-off': Quantity.optional().meta({ description: 'pull at which it comes open, such as "12 N": told beside its pull, never reckoned with' }),
@@ -31,8 +31,7 @@ export const ClosureForm = entry({
   below: Size.optional().meta({ description: 'distance of the channel from these edges; 0 when left out' }),
   'drawn to': Size.optional().meta({ description: 'length in the channel when it is drawn' }),
   friction: z.number({ error: 'a number such as 0.3' }).optional().meta({
-    description:
-      'of a drawstring or cinch strap against its channel: its pull falls by exp(-friction x angle turned) from its free ends on; 0.3 when left out (an estimate)',
+    description: 'of a cord or strap against its channel; 0.3 when left out',
   }),
   size: Size.optional().meta({ description: 'across a magnet, snap, buckle or turn lock; width of a zip’s closed chain; its usual one when left out' }),
   mass: Quantity.optional().meta({

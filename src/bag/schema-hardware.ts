@@ -12,6 +12,10 @@ export const HardwareForm = entry({
     .min(1)
     .max(100)
     .meta({ description: 'where each piece sits: points [x, y], or places on an edge such as "top[50%]"' }),
+  count: Size.optional().meta({
+    description:
+      'how many of these places are taken, the first ones: a whole number or a formula, such as a parameter "feet"; 0 leaves all out; all when left out',
+  }),
   size: Size.optional().meta({
     description:
       'width of the strap that a ring, slider, hook or buckle takes, diameter of a rivet, stud or foot, leg of a corner plate; its usual one when left out',

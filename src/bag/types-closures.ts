@@ -7,10 +7,10 @@ export interface ClosurePlace {
   readonly at: Point2;
 }
 
-/** Two parts, one on either panel, that hold to each other: magnet, snap, buckle, turn lock. */
+/** Two parts, one on either panel, that hold to each other: magnet, snap, buckle, turn lock, two tapes tied in a bow. */
 export interface PointClosure {
   readonly name: string;
-  readonly kind: 'magnet' | 'snap' | 'buckle' | 'turn lock';
+  readonly kind: 'magnet' | 'snap' | 'buckle' | 'turn lock' | 'tie';
   /** What comes to the other, then what it comes to. */ readonly ends: readonly [ClosurePlace, ClosurePlace];
   /** Across the part, m: it is sewn or riveted over that much cloth. */ readonly size: number;
   /** Distance between the two middle surfaces, closed, m. */ readonly gap: number;

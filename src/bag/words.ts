@@ -26,7 +26,7 @@ export const MEMBERS = [
 /** Metal parts: rings and the like by the strap they take; or one whose mass is stated. */
 export const HARDWARE = ['ring', 'slider', 'buckle', 'hook', 'clasp', 'foot', 'corner plate', 'rivet', 'stud', 'other'] as const;
 /** What holds a bag shut: at one place, along two edges, or as a loop through a channel. */
-export const CLOSURES = ['magnet', 'snap', 'buckle', 'turn lock', 'coil zip', 'metal zip', 'drawstring', 'cinch strap'] as const;
+export const CLOSURES = ['magnet', 'snap', 'buckle', 'turn lock', 'tie', 'coil zip', 'metal zip', 'drawstring', 'cinch strap'] as const;
 /** A stance whose bag has none of its closures on, open or shut. */
 export const LEFT_OUT = 'left out';
 /** Ways a strap's end is sewn on. */

@@ -30,7 +30,7 @@ const UNASKED = 1e6;
 
 const EXAMPLES = `
 What is varied, with commas between: NAME=VALUES
-  W=260..340/5                     a parameter of the file, in the unit it is written in
+  W=260..340/5                     a parameter of the file, in the unit it is written in; W=260..340mm/5 in millimetres whatever that is
   stack.lined.bond=0.2..0.8/4      bond of a stack's fused layers; stack."canvas, lined"[2].bond: of one layer, counted from the face
   stack.hide[1].thickness=1.6..2.0mm/5
   material.canvas10.bending=low..high/9   also in-plane, shear, mass; band: bending, in-plane and shear together

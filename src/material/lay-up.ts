@@ -1,7 +1,7 @@
 /** Stacks to laminates: what each panel and region of a bag weighs and how stiff it is in one option. */
 
 import { easeShares, hasLengths, type Laid, onPanel } from '../bag/index.ts';
-import type { Bag, Four, Layer, Panel, Stack } from '../bag/types.ts';
+import { type Bag, BagError, type Four, type Layer, type Panel, type Stack } from '../bag/types.ts';
 import { libm } from '../numerics/index.ts';
 import { formatAngle, formatGsm, formatMm, trimmed } from '../units/index.ts';
 import { bondedRigidity } from './bond.ts';
@@ -141,6 +141,7 @@ function layered(bag: Pick<Bag, 'materials'>, stack: Extract<Stack, { kind: 'lay
 }
 
 /** A swatch of no stated size: an ease by length is no share of it. */
+const BAND_NAMES: readonly Band[] = ['low', 'mid', 'high'];
 const SWATCH: Laid = { grain: 0, reach: () => Number.POSITIVE_INFINITY };
 
 /**
@@ -172,11 +173,15 @@ function stiffer(l: Laminate, factor: number, grows: boolean): Laminate {
 
 /**
  * laminates[panel][region] of one option; region 0 is the panel's own stack, r the panel's region r - 1.
- * Parameters: bag; name of the option; band, which end of the material bands. Errors: throws for an option the bag does not have.
+ * Parameters: bag; name of the option; band, which end of the material bands. Errors: BagError for an option the bag does not have, and for a band that is none.
  */
 export function layUp(bag: Bag, optionName: string, band: Band): BagLaminates {
   const option = bag.options.find((o) => o.name === optionName);
-  if (!option) throw new Error(`unknown option "${optionName}": ${bag.options.map((o) => o.name).join(', ')}`);
+  if (!option)
+    throw new BagError([
+      { path: 'option', got: JSON.stringify(optionName) ?? 'nothing', expected: `one of ${bag.options.map((o) => `"${o.name}"`).join(', ')}` },
+    ]);
+  if (!BAND_NAMES.includes(band)) throw new BagError([{ path: 'band', got: JSON.stringify(band) ?? 'nothing', expected: '"low", "mid" or "high"' }]);
   const made = new Map<string, Laminate>();
   const of = (name: string, panel: Panel): Laminate => {
     const stack = bag.stacks.find((s) => s.name === name);

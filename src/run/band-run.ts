@@ -67,6 +67,7 @@ export function* runBand(made: Scene, o: BandOptions): Work<BandRun> {
   let settled = ready;
   const slides = slidesUnder(scene.stance, NUDGE);
   const watcher = wordWatcher(scene, rim, o);
+  yield;
   const stood = yield* bringToRest(scene, sys, shut, rim, slides, o, watcher, () => {
     settled = o.now();
   });
@@ -118,13 +119,14 @@ const LOWER = 0.03;
 
 /** Asks for the word of a bag on its way down, as seldom as will do, and tells it once. */
 function wordWatcher(scene: Scene, rim: Rim | null, o: BandOptions): WordWatcher {
-  const shape = measureInput(scene);
+  let shape: ReturnType<typeof measureInput> | undefined;
   const asked = scene.stance.kind === 'standing' && rim !== null && (o.untilWord || o.onWord);
   let below = GONE_BELOW,
     word: EarlyWord | null = null;
   const lowered = (kept: number, x: Float64Array): boolean => {
     if (!asked || word !== null || kept >= below) return true;
     below = kept - LOWER;
+    shape ??= measureInput(scene);
     const { measures, hasBase } = measure({ ...shape, settled: x.slice(0, 3 * scene.mesh.vertexCount) });
     word = earlyWord(measures, hasBase);
     if (word === null) return true;
@@ -142,8 +144,9 @@ function* readingState(scene: Scene, sys: System, stood: Stood, shut: Shut, rim:
   const { formulation } = stood.rest;
   const force = reactions(sys, all, formulation),
     table = totalForce(force.supports);
-  const shape = measureInput(scene),
-    { measures, panels, hasBase } = yield* measuring({ ...shape, settled: x });
+  const shape = measureInput(scene);
+  yield;
+  const { measures, panels, hasBase } = yield* measuring({ ...shape, settled: x });
   yield;
   const hung = stance.kind === 'hung' ? measureHung(hungInput(scene, sys, all, x, table)) : null;
   const contents = bodiesAt(model, all);

@@ -23,6 +23,18 @@ export { standing } from './rest/stand.ts';
 export { swingFourWays } from './rest/swing.ts';
 export { createFall, type Fall, fallOf } from './rest/watched-fall.ts';
 export type { Drop, Wall } from './rigid.ts';
-export { analyse, analysing, type BlockPattern, type Factor, factorise, factorising, kernelsInUse, type Symbolic, solve } from './sparse/index.ts';
+export {
+  analyse,
+  analysing,
+  type BlockPattern,
+  compiledKernels,
+  type Factor,
+  factorise,
+  factorising,
+  kernelsInUse,
+  type Symbolic,
+  solve,
+  takeKernels,
+} from './sparse/index.ts';
 export { createSystem, creatingSystem, forces, residualOf, type System } from './system.ts';
 export { toEnd, type Work } from './work.ts';

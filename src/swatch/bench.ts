@@ -1,3 +1,5 @@
+import { oneOf } from '../bag/index.ts';
+import { BagError, type Fault } from '../bag/types.ts';
 import { bias } from './bias.ts';
 import { board } from './board.ts';
 import { corner } from './corner.ts';
@@ -30,6 +32,17 @@ export const TEST_NAMES = Object.keys(TESTS) as readonly TestName[];
 
 /**
  * One standard test of a material on the bench: the reading of the settled strip or disc, and theory beside it.
- * Deterministic. Throws RangeError for sizes that are not positive. The status rides on the result: a reading of a state that did not settle is none.
+ * Deterministic. Throws BagError for a test or a setup that is none, RangeError for sizes that are not positive. The status rides on the result: a reading of a state that did not settle is none.
  */
-export const swatchTest = (name: TestName, setup: Setup): TestResult => TESTS[name](setup);
+export function swatchTest(name: TestName, setup: Setup): TestResult {
+  const faults: Fault[] = [];
+  if (!TEST_NAMES.includes(name)) faults.push({ path: 'test', got: JSON.stringify(name) ?? String(name), expected: oneOf('a test', String(name), TEST_NAMES) });
+  const { sheet, ...sizes }: Partial<Setup> = setup ?? {};
+  if (typeof sheet !== 'object' || sheet === null)
+    faults.push({ path: 'sheet', got: JSON.stringify(sheet) ?? 'nothing', expected: 'a sheet, such as isotropic(0.34, 55e-6, 5e3)' });
+  for (const key of ['length', 'mesh'] as const)
+    if (typeof sizes[key] !== 'number' && !(key === 'length' && sizes[key] === undefined))
+      faults.push({ path: key, got: JSON.stringify(sizes[key]) ?? 'nothing', expected: 'a number of metres' });
+  if (faults.length > 0) throw new BagError(faults);
+  return TESTS[name](setup);
+}

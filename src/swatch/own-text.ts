@@ -15,7 +15,7 @@ export function sourceOf(s: SwatchMaterial): string {
 }
 
 /**
- * The `materials` entry of a bag file: mass, thickness where measured, low / mid / high overhang at 41.5 deg along warp and weft (whatever
+ * `{ materials: { ID: ... } }`, to be laid into a bag file (`{ ...file, ...ownMaterialForm(m) }` where that has no materials yet): mass, thickness where measured, low / mid / high overhang at 41.5 deg along warp and weft (whatever
  * the test was: an overhang says the same as its rigidity, and is what a maker can check). With a fitting bias strip also a `stacks` entry "NAME, twist
  * measured" in full figures, its stiffness in the plane taken from the preset `like`. Returns plain JSON data; paste both into a bag file.
  */

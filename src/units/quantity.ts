@@ -105,8 +105,10 @@ export const quantityExample = (kind: QuantityKind): string => EXAMPLE[kind];
  * Errors: { ok: false } with what was expected; an overflow to infinity is refused as well.
  */
 export function readQuantity(text: string, kind: QuantityKind): Reading {
+  if (!Object.hasOwn(EXAMPLE, kind)) throw new RangeError(`unknown kind of quantity ${JSON.stringify(kind)}: expected ${Object.keys(EXAMPLE).join(', ')}`);
   const refuse: Reading = { ok: false, expected: EXAMPLE[kind] };
-  if (text.length > LONGEST) return refuse;
+  // A program without types may hand over a bare number: it has no unit.
+  if (typeof text !== 'string' || text.length > LONGEST) return refuse;
   const plain = plainText(text).trim();
   if (kind === 'arealMass') {
     const duck = /^(?:duck\s*(?:no\.?)?|no\.?)\s*(\d+(?:\s*\/\s*0)?)(?:\s*duck)?$/i.exec(plain);

@@ -52,7 +52,7 @@ test('the angle of a heap is told to 5 degrees, any other to a tenth; a pull as 
   expect(pull(9.80665, 'inch')).toBe('2.2 lb');
 });
 
-test('of the ten templates the flat tote and the crescent, which have no base, open hung; the others stand', () => {
+test('of the twelve templates the flat tote and the crescent, which have no base, open hung; the others stand', () => {
   const hung = templates().filter((t) => openingStance(parseBag(t.text)) === 'hung');
   expect(hung.map((t) => t.name).sort()).toEqual(['crescent', 'flat-tote']);
 });

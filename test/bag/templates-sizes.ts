@@ -13,6 +13,8 @@ const RANGES: Readonly<Record<string, Readonly<Record<string, readonly [number, 
   'barrel-duffel': { d: [140, 360], L: [250, 700] },
   backpack: { W: [200, 380], H: [320, 560], D: [50, 180], R: [10, 75] },
   'gathered-tote': { W: [200, 480], H: [180, 480], D: [80, 220], R: [5, 35], ratio: [150, 250] },
+  'piped-tote': { W: [150, 600], H: [120, 600], D: [70, 220] },
+  'frame-bag': { W: [120, 400], H: [100, 350], D: [50, 180] },
 };
 
 /** Sizes of a template in its ranges, as parameters are written. */

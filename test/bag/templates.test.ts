@@ -33,6 +33,8 @@ const CLAIMS: Readonly<Record<string, (p: (name: string) => number, bag: Bag, dr
   'flat-tote': (p, bag, draft) => [{ what: 'around = W + 2H', got: chain(bag, draft, 'front', 'around'), want: p('W') + 2 * p('H') }],
   'boxed-tote': (p, _bag, draft) => boxed(p, draft),
   'drawstring-pouch': (p, _bag, draft) => boxed(p, draft),
+  'piped-tote': (p, _bag, draft) => boxed(p, draft),
+  'frame-bag': (p, _bag, draft) => boxed(p, draft),
   satchel: (p, bag, draft) => [
     { what: 'strip = W + 2H - (4 - pi) R', got: lengthOf(draft, 'gusset', 'left'), want: p('W') + 2 * p('H') - (4 - Math.PI) * p('R') },
     { what: 'front round = strip', got: chain(bag, draft, 'front', 'around'), want: lengthOf(draft, 'gusset', 'left') },
@@ -94,10 +96,10 @@ function worst(name: string, text: string): { error: number; ease: number; claim
   return { error, ease, claim };
 }
 
-describe('the ten templates', () => {
-  it('are ten, each with a title, one question and a file that prints back as it is', () => {
-    expect(NAMES.length).toBe(10);
-    expect(new Set(NAMES).size).toBe(10);
+describe('the twelve templates', () => {
+  it('are twelve, each with a title, one question and a file that prints back as it is', () => {
+    expect(NAMES.length).toBe(12);
+    expect(new Set(NAMES).size).toBe(12);
     for (const t of templates()) {
       const { document, bag } = parseBagDocument(t.text);
       expect(printBag(document)).toBe(t.text);
@@ -150,6 +152,26 @@ describe('the ten templates', () => {
       { seed: 20250, numRuns: 200 },
     );
     console.log(`${name}: largest difference ${most.toExponential(1)}, tolerance ${EXACT} m`);
+  });
+});
+
+describe('feet of the piped tote', () => {
+  const feet = (written: string) => (parseBag(newBag('piped-tote', { feet: written })).hardware ?? []).map((h) => [h.name, h.at.length]);
+
+  it('are none, two at the front and two at the back, or those and one in the middle, by one parameter', () => {
+    expect(feet('0')).toEqual([]);
+    expect(feet('4')).toEqual([
+      ['front feet', 2],
+      ['back feet', 2],
+    ]);
+    expect(feet('5')).toEqual([
+      ['front feet', 3],
+      ['back feet', 2],
+    ]);
+  });
+
+  it('seven or four and a half are refused where they are counted', () => {
+    for (const written of ['7', '4.5']) expect(() => feet(written)).toThrow(/hardware\.front feet\.count/);
   });
 });
 

@@ -1,6 +1,6 @@
 /**
- * npm run bench:choose [-- CRITERION [HOW MANY]] [brute]: what a choice from a shelf takes. The shelf of twelve materials on the commuter tote; with "brute" three small shelves
- * instead, of which every stack is settled as well, and the winners compared.
+ * npm run bench:choose [-- CRITERION [HOW MANY [WHICH]]] [brute]: what a choice from a shelf takes. The shelf of twelve materials on the commuter tote; with "brute" three small shelves
+ * (or the one of them that is named, 1 to 3) instead, of which every stack is settled as well, and the winners compared.
  */
 import { readFileSync } from 'node:fs';
 import { CRITERIA, choose, parseBag, parseShelf, previewSync } from '../../src/index.ts';
@@ -31,12 +31,12 @@ async function one(shelf: unknown, o: object): Promise<readonly string[]> {
   return r.ranked.map((s) => s.name);
 }
 
-const [criterion, most = '3'] = process.argv.slice(2).filter((w) => w !== 'brute'),
+const [criterion, most = '3', which] = process.argv.slice(2).filter((w) => w !== 'brute'),
   by = CRITERIA.find((c) => c === criterion) ?? 'weight';
 if (!process.argv.includes('brute')) await one(TWELVE, { by, most: Number(most) });
 
 if (process.argv.includes('brute'))
-  for (const shelf of SMALL) {
+  for (const shelf of which === undefined ? SMALL : [SMALL[Number(which) - 1]!]) {
     const ranked = await one(shelf, { by, most: 3 });
     const { all, edgeLength } = await prepareShelf(bag, parseShelf(shelf), { ...asked, by, most: 3 });
     const from = cpu();

@@ -4,20 +4,20 @@ import { axeFindings, SOON, withPage } from './tools.ts';
 
 afterAll(stopBrowser);
 
-test('ten bags to start from are pictures with name, size and question, chosen by keyboard alone, 1440 and 390 px wide', async () => {
+test('twelve bags to start from are pictures with name, size and question, chosen by keyboard alone, 1440 and 390 px wide', async () => {
   await withPage({ quick: true, width: 1440, height: 900 }, async ({ page, shot }) => {
     for (const width of [1440, 390]) {
       await page.setViewportSize({ width, height: 900 });
       const opener = page.getByRole('button', { name: 'Pictures' });
       await opener.focus();
       await page.keyboard.press('Enter');
-      const sheet = page.getByRole('dialog', { name: 'Ten bags to start from' });
-      await expect.poll(() => sheet.locator('.starts-picture svg').count(), { timeout: 60_000 }).toBe(10);
+      const sheet = page.getByRole('dialog', { name: 'Bags to start from' });
+      await expect.poll(() => sheet.locator('.starts-picture svg').count(), { timeout: 60_000 }).toBe(12);
       expect(await page.evaluate(() => (document.activeElement as HTMLElement).dataset.start)).toBe('flat-tote');
       for (const line of await sheet.locator('.starts-size').allTextContents()) expect(line).toMatch(/^[\d /]+ in wide, [\d /]+ in deep, [\d /]+ in high/);
       // A picture is of a bag when it has faces, and no two bags look alike.
       const drawings = await sheet.locator('.starts-picture').evaluateAll((all) => all.map((p) => p.innerHTML));
-      expect(new Set(drawings).size).toBe(10);
+      expect(new Set(drawings).size).toBe(12);
       for (const d of drawings) expect(d.split('<path').length).toBeGreaterThan(50);
       await shot(`opening-starts-${width}`);
       expect(await axeFindings(page)).toEqual([]);

@@ -35,6 +35,14 @@ describe('the built program', () => {
     expect(start('--version')).toMatchObject({ status: 0, stderr: '' });
     expect(start('--help').stdout).toContain('settle');
   });
+  it('carries the licences of the packages whose code is in its files, and imports none of those at its start', () => {
+    const licences = readFileSync(join(outDir, 'licences.txt'), 'utf8'),
+      code = readFileSync(program, 'utf8');
+    for (const name of ['zod', 'commander', 'delaunator', '@kninnug/constrainautor', 'robust-predicates', 'cannon-es']) {
+      expect(licences).toMatch(new RegExp(`(^|\\n)${name}\\n\\n`));
+      expect(code).not.toContain(`from "${name}"`);
+    }
+  });
   it('settles the clamped strip into a folder: 5 files, none of them temporary', () => {
     const done = start('settle', join(root, 'demos/clamped-strip.bag.json'), '--out', 'strip', '--json', '--quiet');
     expect(done).toMatchObject({ status: 0, stderr: '' });

@@ -43,7 +43,7 @@ describe('slumpline new', () => {
         .map((t) => t.name)
         .join('\n')}\n`,
     );
-    expect(out.trim().split('\n').length).toBe(10);
+    expect(out.trim().split('\n').length).toBe(12);
   });
 
   it.each(templates().map((t) => [t.name, t.text]))('%s prints its bag file', async (name, text) => {

@@ -149,7 +149,8 @@ test('regions get their own laminate, and an option may change it', () => {
   );
   expect(layUp(bag, 'a', 'mid')[0].map((l) => l.stack)).toEqual(['plain', 'stiff']);
   expect(layUp(bag, 'b', 'mid')[0].map((l) => l.stack)).toEqual(['plain', 'plain']);
-  expect(() => layUp(bag, 'c', 'mid')).toThrow('unknown option "c"');
+  expect(() => layUp(bag, 'c', 'mid')).toThrow('option: got "c"');
+  expect(() => layUp(bag, bag.options[0]!.name, 'middle' as 'mid')).toThrow('band: got "middle"; expected "low", "mid" or "high"');
 });
 
 test('turned stiffness keeps the energy of 100 curvatures to 1e-12', () => {

@@ -8,7 +8,7 @@ const bags = templateBags();
 const named = (name: string) => bags.find((b) => b.name === name)!.bag;
 
 describe('cutting lists', () => {
-  test('of every option of the ten templates at 1.4 m: a lay is at most 1.25 times the length that no lay can better, and says why where it is more than 1.25 times area over width', () => {
+  test('of every option of the twelve templates at 1.4 m: a lay is at most 1.25 times the length that no lay can better, and says why where it is more than 1.25 times area over width', () => {
     let worst = 0;
     for (const { name, bag } of bags)
       for (const list of bag.options.map((o) => cutList(bag, o.name)))
@@ -80,6 +80,13 @@ describe('cutting lists', () => {
       const sum = lines.filter((c) => c[0] === 'piece').reduce((s, c) => s + Number(c[area]), 0);
       expect(Math.abs(sum - list.pieces.reduce((s, p) => s + p.area, 0)), name).toBeLessThan(1e-5);
     }
+  });
+
+  test('the picture of a lay says that pieces of a board lie across, and of cloth that its grain is along the roll', () => {
+    const list = cutList(named('satchel'), 'waxed canvas on board, plain flap');
+    const told = (material: string): string => laySvg(list.materials.find((m) => m.material === material)!, 'satchel');
+    expect(told('nwboard')).toContain('Some pieces lie across');
+    expect(told('waxed10')).toContain('Grain along the roll; the roll runs');
   });
 
   test('same bag, same list, same pictures', () => {

@@ -105,7 +105,7 @@ describe('the finished bag by part', () => {
     return weigh(prepareScene({ ...bag, stances: [stance] }, { option, edgeLength })).massKg;
   };
 
-  test('of all ten templates, every option, and of a tote with members, hardware and a snap: masses come to what the bag weighs when it is settled, to 1e-9', () => {
+  test('of all twelve templates, every option, and of a tote with members, hardware and a snap: masses come to what the bag weighs when it is settled, to 1e-9', () => {
     for (const { name, bag } of [...bags, { name: 'fitted tote', bag: fitted() }])
       for (const o of bag.options) {
         const sum = finishedParts(bag, o.name, 0.05).reduce((a, p) => a + p.mass, 0),
@@ -185,7 +185,7 @@ describe('costs from a shelf', () => {
 });
 
 describe('the JSON of the list', () => {
-  test('keeps to its schema, version 2, for all ten templates, a fitted tote and one with costs, there and back through text', () => {
+  test('keeps to its schema, version 2, for all twelve templates, a fitted tote and one with costs, there and back through text', () => {
     const shelf = parseShelf({ shelf: 1, items: { c: { material: 'canvas10', use: 'shell', width: '1.4 m', price: { 'per metre': 10 } } } });
     const lists = [...bags.map(({ bag }) => cutList(bag)), cutList(fitted(), undefined, {}, { shelf, finished: finishedParts(fitted(), undefined, 0.05) })];
     for (const list of lists) {

@@ -8,7 +8,7 @@ import { pair, templateBags } from './cut-bags.ts';
 
 const sheets = templateBags().flatMap(({ name, bag }) => bag.options.map((o) => ({ name: `${name}, ${o.name}`, bag, pattern: cutPattern(bag, o.name) })));
 
-describe('sheets of the ten templates', () => {
+describe('sheets of the twelve templates', () => {
   test(`no word lies on a line or on another word, in ${sheets.length} patterns`, () => {
     expect(sheets.flatMap(({ name, pattern }) => clashes(makeSheet(pattern)).map((c) => `${name}: ${c}`))).toEqual([]);
   });

@@ -152,3 +152,29 @@ describe('a drawstring in its channel', () => {
     expect(Math.abs(ratio / Math.exp(0.3 * Math.PI) - 1)).toBeLessThan(0.03);
   });
 });
+
+describe('a tie across the mouth', () => {
+  const tied = (more: object) =>
+    document(
+      'boxed-tote',
+      { s: { closed: ['bow'] } },
+      {
+        closures: {
+          bow: { kind: 'tie', from: { panel: 'front', at: [0, 'H + D/2 - 15 mm'] }, to: { panel: 'back', at: [0, 'H + D/2 - 15 mm'] }, ...more },
+        },
+      },
+    );
+
+  it('draws the two sides of a tote of canvas and fleece to 20 mm of each other, at rest and without a crossing; its pull is told, and 4 g', () => {
+    const bag = tied({ gap: '20 mm' }),
+      { runs } = settleBag(bag, { ...quick, edgeLength: 0.03, stance: 's' }),
+      [bow] = runs[0]!.closures!;
+    console.log(runs[0]!.status, bow, runs[0]!.measures.mouthGap);
+    expect(bag.closures![0]).toMatchObject({ kind: 'tie', mass: 0.004, gap: 0.02 });
+    expect(runs[0]!.status).toBe('settled');
+    expect(runs[0]!.contact.crossings).toBe(0);
+    expect(bow).toMatchObject({ closed: true, left: 0 });
+    expect(bow!.gape).toBeLessThan(2e-4);
+    expect(bow!.pull).toBeGreaterThan(0.01);
+  });
+});

@@ -22,7 +22,7 @@ describe('bags from templates at 20 mm never pass through themselves (exact coun
     expect(felt).toBeGreaterThan(10);
   }, 60_000);
 
-  it('drafted, stuffed and pressed-in starts of all ten templates: 0 crossings', () => {
+  it('drafted, stuffed and pressed-in starts of all twelve templates: 0 crossings', () => {
     const found = templates().map((t) => {
       const s = prepare(parseBag(t.text), { edgeLength: 0.02 });
       return [t.name, ...[s.drafted, s.start, s.inward()].map((x) => countCrossings(x, s.mesh.triVerts))] as const;

@@ -4,6 +4,7 @@ import { text } from '../page/text.ts';
 import { movedStraps, withHandlesUp } from '../view/hanging-straps.ts';
 import type { Subject } from '../view/picture.ts';
 import { endsToAsk, firmFirst, inputKey, judged, whole } from './columns.ts';
+import { leadOf } from './figures.ts';
 import type { BayPictures, Memory } from './line-up-needs.ts';
 import { type Heard, Solvers } from './solver-pool.ts';
 import type { Ask, DrawnStrap } from './solver-protocol.ts';
@@ -132,7 +133,7 @@ export class LineUp {
       this.start(column.option, key, { ...ask, bands: ['mid'], fallEdge: live ? FALL_EDGE : null }, (mid) => {
         this.begin(column.option, key, mid);
         const ends = { ...ask, bands: endsToAsk(mid), fallEdge: null };
-        this.start(column.option, key, ends, (found) => this.finish(column.option, key, whole(mid, found)), true);
+        this.start(column.option, key, ends, (found) => this.finish(column.option, key, whole(mid, found)), leadOf(mid)?.iterations ?? 0);
       });
       this.store.setColumn(i, { waiting: true, problem: null, early: null });
     }
@@ -152,7 +153,7 @@ export class LineUp {
     this.recalling.set(key, asked);
   }
 
-  private start(option: string, key: string, ask: Omit<Ask, 'job'>, done: (result: Result) => void, later = false): void {
+  private start(option: string, key: string, ask: Omit<Ask, 'job'>, done: (result: Result) => void, later: number | null = null): void {
     const job = this.solvers.start(ask, (say) => this.hear(option, say, done), later);
     this.jobs.set(option, { job, key });
   }

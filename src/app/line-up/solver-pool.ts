@@ -1,13 +1,15 @@
-import type { Ask, Say, Stop } from './solver-protocol.ts';
+import type { Ask, Kernels, Say, Stop } from './solver-protocol.ts';
 
 /** What is told of a job: of one that was dropped nothing more. */
-export type Heard = Exclude<Say, { readonly kind: 'stopped' }>;
+export type Heard = Exclude<Say, { readonly kind: 'stopped' | 'kernels' }>;
 
 /** A job waiting or running: what was asked and who listens. */
 interface Job {
   readonly ask: Ask;
   readonly listen: (say: Heard) => void;
-  /** Waits until a core is free, whatever benches there are. */ readonly later: boolean;
+  /** Waits until a core is free, whatever benches there are: about how many steps it will take, the longest first. null: it is waited for. */ readonly later:
+    | number
+    | null;
   /** Already asked again after a crash: a second one is no accident. */ again: boolean;
 }
 
@@ -35,14 +37,15 @@ const LONG_JOB = 1000;
 export class Solvers {
   private readonly benches: Bench[] = [];
   private readonly queue: Job[] = [];
+  private kernels: Kernels | null = null;
   private counter = 0;
   private again = 0;
 
   /**
-   * Queues a job; returns its number. `listen` hears everything the worker says about it, in order. One for `later` takes no core from those that
-   * are waited for: the ends of a firm option's band from the middle of a soft one.
+   * Queues a job; returns its number. `listen` hears everything the worker says about it, in order. One for `later`, which will take about so many steps, takes
+   * no core from those that are waited for: the ends of a firm option's band from the middle of a soft one. Of those the longest is begun first.
    */
-  start(ask: Omit<Ask, 'job'>, listen: (say: Heard) => void, later = false): number {
+  start(ask: Omit<Ask, 'job'>, listen: (say: Heard) => void, later: number | null = null): number {
     const job = ++this.counter;
     this.queue.push({ ask: { ...ask, job }, listen, later, again: false });
     this.next();
@@ -72,9 +75,9 @@ export class Solvers {
 
   /** Where in the queue the next job to run stands; -1: none may run now. */
   private due(): number {
-    const urgent = this.queue.findIndex((j) => !j.later);
+    const urgent = this.queue.findIndex((j) => j.later === null);
     const busy = this.benches.filter((b) => b.job).length;
-    return urgent < 0 && this.queue.length > 0 && busy < CORES ? 0 : urgent;
+    return urgent < 0 && this.queue.length > 0 && busy < CORES ? longestOf(this.queue) : urgent;
   }
 
   private next(): void {
@@ -102,12 +105,17 @@ export class Solvers {
     const worker = new Worker(new URL('./solver-worker.ts', import.meta.url), { type: 'module' });
     worker.onmessage = (event: MessageEvent<Say>) => {
       const say = event.data;
+      if (say.kind === 'kernels') {
+        this.kernels = { kernels: say.kernels };
+        return;
+      }
       // Words of a job that was stopped meanwhile may still be on their way.
       if (bench.worker !== worker || bench.job?.ask.job !== say.job) return;
       const { listen } = bench.job;
       if (say.kind !== 'stopped') listen(say);
       if (say.kind === 'result' || say.kind === 'weight' || say.kind === 'stopped' || say.kind === 'faults' || say.kind === 'failed') this.free(bench);
     };
+    if (this.kernels) worker.postMessage(this.kernels);
     worker.onerror = (event) => {
       event.preventDefault();
       if (bench.worker !== worker) return;
@@ -125,3 +133,5 @@ export class Solvers {
     return worker;
   }
 }
+
+const longestOf = (queue: readonly Job[]): number => queue.reduce((at, job, i) => ((job.later ?? 0) > (queue[at].later ?? 0) ? i : at), 0);

@@ -5,6 +5,11 @@ export interface Stop {
   readonly stop: number;
 }
 
+/** The compiled kernels, handed from the first worker that has them to those that are hired after it. */
+export interface Kernels {
+  readonly kernels: WebAssembly.Module;
+}
+
 /** What the page asks of a solver worker. One worker does one job at a time. */
 export interface Ask {
   readonly job: number;
@@ -46,6 +51,7 @@ export type Say = { readonly job: number } & (
   | ({ readonly kind: 'word' } & Omit<EarlyNews, 'positions'>)
   | { readonly kind: 'result'; readonly result: Result }
   | ({ readonly kind: 'weight' } & Weight)
+  | ({ readonly kind: 'kernels' } & Kernels)
   | { readonly kind: 'stopped' }
   | { readonly kind: 'faults'; readonly faults: readonly Fault[] }
   | { readonly kind: 'failed'; readonly message: string }

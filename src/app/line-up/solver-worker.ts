@@ -1,6 +1,6 @@
-import { type Bag, BagError, type EarlyNews, fall, type PreviewProgress, prepareScene, settlingBag, weigh } from '../core.ts';
+import { type Bag, BagError, compiledKernels, type EarlyNews, fall, type PreviewProgress, prepareScene, settlingBag, takeKernels, weigh } from '../core.ts';
 import { bulkiest } from './bulkiest.ts';
-import type { Ask, Say, Stop } from './solver-protocol.ts';
+import type { Ask, Kernels, Say, Stop } from './solver-protocol.ts';
 import { dropFor, framed, lookUp, pause, startOf } from './worker-timing.ts';
 
 /** Simulated time of the live fall, s: long enough for a wall to fold, short enough to wait for. */
@@ -17,6 +17,8 @@ function teller(job: number): (words: Words, transfer?: Transferable[]) => void 
 
 /** A worker looks up from its settle this often, ms. */
 const LOOK_UP = 60;
+/** Are the kernels the page's already? */
+let shared = false;
 /** The job last told to be dropped. */
 let stopped = 0;
 
@@ -46,6 +48,7 @@ async function run(ask: Ask): Promise<void> {
       const { massKg, seams } = weigh(prepareScene({ ...ask.bag, stances: [empty] }, { option: ask.option, band: 'mid', edgeLength: ask.edgeLength }));
       return tell({ kind: 'weight', massKg, bulk: bulkiest(seams) });
     }
+    if (!shared) tellKernels(tell);
     if (ask.fallEdge !== null) await watchFall(ask, ask.fallEdge, tell);
     tell({ kind: 'stage', stage: { step: 'settling', detail: '', band: null } });
     let told = '';
@@ -83,7 +86,17 @@ async function run(ask: Ask): Promise<void> {
   }
 }
 
-self.onmessage = ({ data }: MessageEvent<Ask | Stop>) => {
-  if ('stop' in data) stopped = data.stop;
+/** Compiling costs each worker some tens of milliseconds: what one has, the next is given. */
+function tellKernels(tell: ReturnType<typeof teller>): void {
+  shared = true;
+  const kernels = compiledKernels();
+  if (kernels !== null) tell({ kind: 'kernels', kernels: kernels as WebAssembly.Module });
+}
+
+self.onmessage = ({ data }: MessageEvent<Ask | Stop | Kernels>) => {
+  if ('kernels' in data) {
+    shared = true;
+    takeKernels(data.kernels);
+  } else if ('stop' in data) stopped = data.stop;
   else void run(data);
 };

@@ -18,7 +18,7 @@ export function subjectOf({ bag, stance }: Shown, option: string, mesh: BagMesh,
     drafted,
     thickness,
     solids,
-    sewn: sewnOf(bag, []),
+    sewn: sewnOf(bag, [], stance),
     front: Math.max(0, front),
     looks: mesh.panelNames.map((name) => panelLook(bag, option, name)),
   };

@@ -78,7 +78,9 @@ class Teller {
 
   /** Does the stack as it is meet what is wanted in this search? */
   get already(): boolean {
-    return this.s.tries.some((t) => t.factor === 1 && t.side === 'meets');
+    const { least, most, tries } = this.s;
+    if (most && most.met.factor < 1) return false;
+    return least ? least.met.factor <= 1 : tries.some((t) => t.factor === 1 && t.side === 'meets');
   }
 
   /** The answer in a sentence or two. */

@@ -1,4 +1,5 @@
-import { BagError, findNeed, type NeedProgress } from '../../index.ts';
+import { BagError, type NeedProgress, previewNeed } from '../../index.ts';
+import { Hands } from '../straps/hands.ts';
 import type { Ask, Say } from './protocol.ts';
 
 type Words = Say extends infer S ? (S extends Say ? Omit<S, 'job'> : never) : never;
@@ -6,8 +7,10 @@ type Words = Say extends infer S ? (S extends Say ? Omit<S, 'job'> : never) : ne
 /** Progress is sent this often, ms: more would only fill the page's queue. */
 const BEAT = 150;
 
-/** Looks for what is needed at one go, without pausing: it is stopped by ending the worker. */
-self.onmessage = ({ data: { job, bag, options } }: MessageEvent<Ask>): void => {
+const { executor, lanes } = new Hands();
+
+/** Looks for what is needed, on all cores: it is stopped by ending the worker, and its hands end with it. */
+self.onmessage = async ({ data: { job, bag, options } }: MessageEvent<Ask>): Promise<void> => {
   const tell = (words: Words): void => self.postMessage({ job, ...words });
   let told = 0;
   const onProgress = ({ factor, band, alone, finer, fraction }: NeedProgress): void => {
@@ -16,7 +19,7 @@ self.onmessage = ({ data: { job, bag, options } }: MessageEvent<Ask>): void => {
     tell({ kind: 'stage', at: { factor, band, alone, finer, fraction } });
   };
   try {
-    tell({ kind: 'need', report: findNeed(bag, { ...options, onProgress }) });
+    tell({ kind: 'need', report: await previewNeed(bag, { ...options, onProgress, lanes, ...(executor ? { executor } : {}) }) });
   } catch (error) {
     if (error instanceof BagError) tell({ kind: 'faults', faults: error.faults });
     else tell({ kind: 'failed', message: error instanceof Error ? error.message : String(error) });

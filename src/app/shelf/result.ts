@@ -12,12 +12,18 @@ export interface ResultHost {
   readonly saved: (name: string) => void;
 }
 
-/** "0.62 m of canvas (0.1 m more than you have)" */
-function cutWords({ item, area, bought }: ChosenCut): string {
+const [YARD, FOOT] = [0.9144, 0.3048];
+
+/** "0.62 m of canvas (0.1 m more than you have)"; yards and square feet to whoever reads inches. */
+function cutWords({ item, area, bought }: ChosenCut, units: f.UnitChoice): string {
   const figure = (v: number): string => String(Number(v.toFixed(v < 0.1 ? 3 : 2)));
-  const unit = (u: string): string => ({ m: 'm', m2: 'm²', sheets: 'sheets' })[u] ?? u;
-  if (bought === null) return w.of(`${figure(area)} m²`, item);
-  const amount = (v: number): string => (bought.unit === 'sheets' && v === 1 ? '1 sheet' : `${figure(v)} ${unit(bought.unit)}`);
+  const shown = (v: number, unit: 'm' | 'm2' | 'sheets'): string => {
+    if (unit === 'sheets') return v === 1 ? '1 sheet' : `${figure(v)} sheets`;
+    if (units === 'metric') return `${figure(v)} ${unit === 'm' ? 'm' : 'm²'}`;
+    return unit === 'm' ? `${figure(v / YARD)} yd` : `${figure(v / (FOOT * FOOT))} ft²`;
+  };
+  if (bought === null) return w.of(shown(area, 'm2'), item);
+  const amount = (v: number): string => shown(v, bought.unit);
   return `${w.of(amount(bought.amount), item)}${bought.short !== null && bought.short >= 5e-4 ? w.short(amount(bought.short)) : ''}`;
 }
 
@@ -50,7 +56,7 @@ function tableOf(r: ChooseReport, rows: readonly SettledStack[], host: ResultHos
             'tr',
             { 'data-place': s.place },
             h('td', { class: 'found-rank' }, ranked ? String(i + 1) : ''),
-            h('th', { scope: 'row' }, h('strong', {}, s.name), h('small', {}, w.cut(s.cut.map(cutWords).join(', ')))),
+            h('th', { scope: 'row' }, h('strong', {}, s.name), h('small', {}, w.cut(s.cut.map((c) => cutWords(c, host.units)).join(', ')))),
             cell(w.heads.word, boltWords(s, r.bolt)),
             cell(w.heads.margin, s.margin === null ? '–' : f.percent(s.margin)),
             cell(w.heads.weight, f.mass(s.weight)),

@@ -20,7 +20,7 @@ const questionOf = (t: Template): string => {
 
 let shown: HTMLDialogElement | null = null;
 
-/** Pictures made so far, by the text of their template: sewing ten bags takes seconds, and they do not change while the page is open. */
+/** Pictures made so far, by the text of their template: sewing a dozen bags takes seconds, and they do not change while the page is open. */
 const drawn = new Map<string, NonNullable<Awaited<ReturnType<Drafting['start']>>>>();
 
 /** Opens a sheet with the bags to start from as pictures. Escape or Close leaves it, and the focus goes back to where it came from. */

@@ -1,6 +1,6 @@
 /** The words of the bags to start from, loaded with their pictures. */
 export const words = {
-  title: 'Ten bags to start from',
+  title: 'Bags to start from',
   how: 'Each opens as its own bag file. Undo brings your present bag back. The pictures show the bags as sewn, before they settle, and not to one scale.',
   close: 'Close',
   drawing: 'being drawn …',

@@ -1,4 +1,4 @@
-import { BagError, type Fault, type PreviewJob, previewBag, type Result } from '../../index.ts';
+import { BagError, type Band, type Fault, type PreviewJob, previewBag, type Result } from '../../index.ts';
 
 /** One hanging for one of several workers, so that all cores are used. */
 export interface HandAsk {
@@ -7,7 +7,7 @@ export interface HandAsk {
 }
 
 export type HandSay =
-  | { readonly id: number; readonly kind: 'at'; readonly stage: string; readonly fraction: number }
+  | { readonly id: number; readonly kind: 'at'; readonly band: Band; readonly stage: string; readonly fraction: number }
   | { readonly id: number; readonly kind: 'done'; readonly result: Result }
   | { readonly id: number; readonly kind: 'faults'; readonly faults: readonly Fault[] }
   | { readonly id: number; readonly kind: 'failed'; readonly message: string };
@@ -21,10 +21,10 @@ self.onmessage = ({ data: { id, job } }: MessageEvent<HandAsk>): void => {
   try {
     const result = previewBag(job.bag, {
       ...job.options,
-      onProgress: ({ stage, fraction }) => {
+      onProgress: ({ band, stage, fraction }) => {
         if (performance.now() - told < BEAT) return;
         told = performance.now();
-        say({ id, kind: 'at', stage, fraction });
+        say({ id, kind: 'at', band, stage, fraction });
       },
     });
     say({ id, kind: 'done', result });

@@ -21,6 +21,11 @@ export class Hands {
   private hired = 0;
   private counter = 0;
 
+  /** How many may work at once. */
+  get lanes(): number {
+    return this.executor ? this.most : 1;
+  }
+
   /** null: this browser's workers cannot start any, or there is one core. */
   get executor(): Executor | undefined {
     return typeof Worker === 'undefined' || this.most < 2 ? undefined : this.run;
@@ -43,7 +48,7 @@ export class Hands {
     };
     worker.onmessage = ({ data }: MessageEvent<HandSay>) => {
       if (data.id !== ask.id) return;
-      if (data.kind === 'at') watch.onProgress?.({ band: 'mid', stage: data.stage, fraction: data.fraction, positions: NOWHERE });
+      if (data.kind === 'at') watch.onProgress?.({ band: data.band, stage: data.stage, fraction: data.fraction, positions: NOWHERE });
       else if (data.kind === 'done') end(() => done(data.result));
       else if (data.kind === 'faults') end(() => failed(new BagError(data.faults)));
       else end(() => failed(new Error(data.message)));

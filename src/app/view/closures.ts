@@ -1,4 +1,4 @@
-/** What holds a bag shut, drawn where it lies: teeth of a zip, a cord in its channel, the two discs of a magnet or snap. Loaded for bags that have any. */
+/** What holds a bag shut along a line, drawn where it lies: teeth of a zip, a cord in its channel. Loaded for bags that have any. */
 import type { BufferGeometry, Mesh, RawShaderMaterial } from 'three';
 import type { ClothLook } from './palette.ts';
 import type { SharedUniforms } from './programs.ts';
@@ -22,11 +22,10 @@ const unit = (a: V3, instead: V3): V3 => {
   return l > 1e-9 ? [a[0] / l, a[1] / l, a[2] / l] : instead;
 };
 
-/** From tooth to tooth, m; thickness of a tooth and of a cord, m; height of a disc, m. */
+/** From tooth to tooth, m; thickness of a tooth and of a cord, m. */
 const PITCH = 0.003;
 const TOOTH = 0.0009;
 const CORD = 0.0022;
-const DISC = 0.002;
 const ROUND = 12;
 const CORD_LOOK: ClothLook = { ...ROD_LOOK, face: [0.62, 0.57, 0.46], lining: [0.62, 0.57, 0.46] };
 
@@ -35,8 +34,8 @@ class Faces {
   private readonly normal: number[] = [];
   private readonly index: number[] = [];
 
-  /** A tube of few sides from a to b, with its ends when asked. */
-  tube(a: V3, b: V3, radius: number, ends = false): void {
+  /** A tube of few sides from a to b. */
+  tube(a: V3, b: V3, radius: number): void {
     const axis = unit(minus(b, a), [0, 0, 1]),
       u = unit(cross(axis, Math.abs(axis[2]) < 0.9 ? [0, 0, 1] : [1, 0, 0]), [1, 0, 0]),
       w = cross(axis, u);
@@ -50,20 +49,6 @@ class Faces {
       }
       const o = first + 2 * i;
       if (i > 0) this.index.push(o - 2, o, o - 1, o - 1, o, o + 1);
-    }
-    if (ends) for (const [p, sign] of [[a, -1] as const, [b, 1] as const]) this.cap(p, [sign * axis[0], sign * axis[1], sign * axis[2]], u, radius);
-  }
-
-  private cap(middle: V3, out: V3, u: V3, radius: number): void {
-    const w = cross(out, u),
-      first = this.position.length / 3;
-    this.position.push(...middle);
-    this.normal.push(...out);
-    for (let i = 0; i <= ROUND; i++) {
-      const t = (2 * Math.PI * i) / ROUND;
-      this.position.push(...[0, 1, 2].map((k) => middle[k] + radius * (Math.cos(t) * u[k] + Math.sin(t) * w[k])));
-      this.normal.push(...out);
-      if (i > 0) this.index.push(first, first + i, first + i + 1);
     }
   }
 
@@ -98,16 +83,10 @@ export function closureMeshes(closures: readonly DrawnClosure[], shared: SharedU
       for (let i = 0; i + 1 < lines[0].length / 3; i++) cord.tube(at(lines[0], i), at(lines[0], i + 1), kind === 'drawstring' ? CORD : 2 * CORD);
       continue;
     }
+    // Magnets, snaps and the like stand on the cloth: metal.ts.
+    if (lines[0].length <= 3) continue;
     hasMetal = true;
-    if (lines[0].length > 3) {
-      teeth(metal, lines, closed, size);
-      continue;
-    }
-    // Two discs on a common axis where it is closed; open, each is seen as a stud on its panel.
-    const [p, q] = [at(lines[0], 0), at(lines[1], 0)],
-      axis = closed ? unit(minus(p, q), [0, -1, 0]) : ([0, -1, 0] as V3);
-    for (const [m, sign] of [[p, 1] as const, [q, closed ? -1 : 1] as const])
-      metal.tube(m, [m[0] + sign * DISC * axis[0], m[1] + sign * DISC * axis[1], m[2] + sign * DISC * axis[2]], size / 2, true);
+    teeth(metal, lines, closed, size);
   }
   return [...(hasMetal ? [litMesh(metal.strip(), ROD_LOOK, shared)] : []), ...(hasCord ? [litMesh(cord.strip(), CORD_LOOK, shared)] : [])];
 }

@@ -141,10 +141,14 @@ export function withHandlesUp(subject: Subject, bag: Bag, x: ArrayLike<number>):
     : {
         ...subject,
         handles: strapsOf(bag, mesh, x, lines),
-        sewn: sewnOf(
-          bag,
-          lines.map((l) => l.name),
-        ),
+        sewn: {
+          ...sewnOf(
+            bag,
+            lines.map((l) => l.name),
+            '',
+          ),
+          trimmed: subject.sewn?.trimmed ?? null,
+        },
       };
 }
 
@@ -156,15 +160,17 @@ export function hungSubject(subject: Subject, bag: Bag, stance: string, x: Array
   return {
     ...subject,
     hanging: { diameter: on.diameter, inHands: on.from === 'hands', settled: x, straps: strapsOf(bag, subject.mesh, x, straps) },
-    sewn: sewnOf(bag, carrying),
+    sewn: sewnOf(bag, carrying, stance),
   };
 }
 
-/** Rows of topstitching and straps' ends as the picture wants them. carrying: names of the straps that are drawn as they hang. */
-export function sewnOf(bag: Bag, carrying: readonly string[]): Sewn {
+/** Rows of topstitching, straps' ends and metal as the picture wants them. carrying: names of the straps that are drawn as they hang. */
+export function sewnOf(bag: Bag, carrying: readonly string[], stance: string): Sewn {
+  const leftOut = bag.stances.find((s) => s.name === stance)?.closed === 'left out';
+  const trimmed: Bag = leftOut ? { ...bag, closures: [] } : bag;
   return {
     rows: bag.topstitch,
-    trimmed: bag.members || bag.hardware ? bag : null,
+    trimmed: trimmed.members || trimmed.hardware || (trimmed.closures ?? []).length > 0 ? trimmed : null,
     hems: (bag.finishes ?? [])
       .filter((f) => f.width > 0)
       .map((f) => ({ ...f, outline: bag.panels.find((p) => p.name === f.panel)!.outline, cover: f.stack === null ? null : stackLook(bag, f.stack) })),

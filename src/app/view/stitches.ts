@@ -1,8 +1,9 @@
 /** What is sewn on a bag, drawn on its cloth: rows of topstitching, the ends of straps, and what holds them. */
 import type { BufferGeometry, Mesh, RawShaderMaterial } from 'three';
-import { type Bag, type Drawn, type Hardware, hardwareFigures, type PanelPatch, pose, type Rgb } from '../core.ts';
+import { type Bag, type Drawn, type PanelPatch, pose, type Rgb } from '../core.ts';
 import { type Band, bandOf } from './hem-bands.ts';
 import { LineSet } from './line-set.ts';
+import { Metal } from './metal.ts';
 import { type Flat, OnCloth } from './on-cloth.ts';
 import { CLOTH_GRAIN, type ClothLook } from './palette.ts';
 import { FOLD_LINE, type LineLook, lineProgram, type SharedUniforms, threadLine } from './programs.ts';
@@ -33,7 +34,7 @@ export interface Sewn {
   readonly hems: readonly HemEdge[];
   readonly rows: readonly StitchedRow[];
   readonly ends: readonly StrapEnd[];
-  /** A bag with members or hardware, or null. */ readonly trimmed: Bag | null;
+  /** A bag with members, hardware or closures, or null. */ readonly trimmed: Bag | null;
 }
 
 /** A drawn strap lies this far in front of the cloth (hanging-straps.ts); stitches and metal lie on it, m. */
@@ -114,22 +115,6 @@ function round([x, y]: Flat, outer: number, inner: number): Piece {
   return { points, tris };
 }
 
-/** A piece of hardware as it is seen from the face: rings and frames open, what is solid a disc, a plate over its corner. */
-function metal(kind: Hardware['kind'], [x, y]: Flat, size: number): Piece {
-  if (kind === 'ring') return round([x, y], size / 2 + 0.0035, size / 2);
-  if (kind === 'buckle' || kind === 'slider') {
-    const [w, h] = [size / 2 + 0.0035, size / 3 + 0.0035],
-      ring = (k: number): Flat[] => [
-        [x - w + k, y - h + k],
-        [x + w - k, y - h + k],
-        [x + w - k, y + h - k],
-        [x - w + k, y + h - k],
-      ];
-    const tris = [0, 1, 2, 3].flatMap((i) => [i, (i + 1) % 4, 4 + ((i + 1) % 4), i, 4 + ((i + 1) % 4), 4 + i]);
-    return { points: [...ring(0), ...ring(0.0035)], tris };
-  }
-  return round([x, y], size / 2, 0);
-}
 const darker = ([r, g, b]: Rgb): Rgb => [0.72 * r, 0.72 * g, 0.72 * b];
 
 interface LaidPiece {
@@ -153,6 +138,7 @@ export class Stitches {
   private readonly pieces: LaidPiece[] = [];
   private readonly lines: LaidLine[] = [];
   private readonly trims: Trims | null;
+  private readonly metal: Metal | null;
 
   /** patches: the panels' own pictures; names: the panels' names by number; faces: what each panel is drawn with. */
   constructor(
@@ -186,10 +172,7 @@ export class Stitches {
         this.addPiece(patch, round([end.at[0], end.at[1] + end.height / 2], r, r - 0.0035), ROD_LOOK, ON_STRAP);
       }
     }
-    for (const h of sewn.trimmed?.hardware ?? []) {
-      const patch = patchOf(h.panel);
-      if (patch) for (const at of h.at) this.addPiece(patch, metal(h.kind, at, hardwareFigures(h).size || 0.01), ROD_LOOK, ON_STRAP);
-    }
+    this.metal = sewn.trimmed && new Metal(sewn.trimmed, patches, names, shared);
     this.trims = sewn.trimmed && new Trims(sewn.trimmed, patches, names, faces, shared);
   }
 
@@ -200,15 +183,17 @@ export class Stitches {
   hide(panel: number | null): void {
     this.hidden = panel;
     for (const { lines, panel: own } of this.lines) lines.mesh.visible = own !== panel;
-    for (const { mesh, panel: own } of this.trims?.meshes ?? []) mesh.visible = own !== panel;
+    for (const { mesh, panel: own } of this.put) mesh.visible = own !== panel;
     this.solid = this.shown;
   }
 
+  /** Members and metal. */
+  private get put(): readonly { readonly panel: number; readonly mesh: Mesh }[] {
+    return [...(this.trims?.meshes ?? []), ...(this.metal?.meshes ?? [])];
+  }
+
   get meshes(): readonly { readonly mesh: Mesh; readonly order: number }[] {
-    return [
-      ...[...this.pieces, ...(this.trims?.meshes ?? [])].map(({ mesh }) => ({ mesh, order: 3 })),
-      ...this.lines.map(({ lines }) => ({ mesh: lines.mesh, order: 4 })),
-    ];
+    return [...[...this.pieces, ...this.put].map(({ mesh }) => ({ mesh, order: 3 })), ...this.lines.map(({ lines }) => ({ mesh: lines.mesh, order: 4 }))];
   }
 
   /** The band inside, in its own cloth; a binding outside as well; on the face the step of the fold and its row of stitches. */
@@ -258,6 +243,7 @@ export class Stitches {
   /** Follows the cloth; of: a panel as drawn, by number. */
   show(of: (panel: number) => Drawn): void {
     this.trims?.show(of);
+    this.metal?.show(of);
     for (const { points, patch, lift, raw, mesh } of this.pieces) {
       const { position, normal } = of(patch.panel);
       points.place(position, normal, lift, raw);

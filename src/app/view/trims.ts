@@ -12,10 +12,13 @@ const SIDES = 8;
 /** Thickness of what is flat, m. */
 const FLAT = 0.0012;
 
-const METAL: readonly Member['kind'][] = ['spring wire', 'spiral steel boning', 'metal zip', 'metal frame'];
+const METAL: readonly Member['kind'][] = ['spring wire', 'metal zip', 'metal frame'];
 const ROUND: readonly Member['kind'][] = ['cotton cord', 'paper cord', 'plastic cord', 'spring wire', 'figures'];
-/** Piping is covered in the shell; bare plastic and tape. */
-const COVERED: readonly Member['kind'][] = ['cotton cord', 'paper cord', 'webbing binding'];
+/** Piping is covered in the shell, boning runs in a channel of it; the rest is bare. */
+const COVERED: readonly Member['kind'][] = ['cotton cord', 'paper cord', 'plastic cord', 'plastic boning', 'spiral steel boning', 'webbing binding'];
+/** A covered line is seen by its shade: its cloth is turned about it, and dips beside it. */
+const SHADE = 0.84;
+const shaded = (look: ClothLook): ClothLook => ({ ...look, face: look.face.map((v) => SHADE * v) as unknown as ClothLook['face'] });
 const plain = (face: ClothLook['face']): ClothLook => ({ cloth: 0, face, lining: face, pitch: 0.001 });
 const PLASTIC = plain(oklch(0.85, 0.01, 90));
 
@@ -42,12 +45,16 @@ export class Trims {
         if (!patch || line.length < 2) continue;
         const points = new OnCloth(patch, line),
           n = SIDES * points.count,
-          look = METAL.includes(member.kind) ? ROD_LOOK : COVERED.includes(member.kind) ? faces[patch.panel]! : PLASTIC;
+          look = METAL.includes(member.kind) ? ROD_LOOK : COVERED.includes(member.kind) ? shaded(faces[patch.panel]!) : PLASTIC;
         const mesh = litMesh(
           {
             position: new Float32Array(3 * n),
             normal: new Float32Array(3 * n),
-            flat: Float32Array.from({ length: 2 * n }, (_, i) => line[((i >> 1) / SIDES) | 0]![i % 2]!),
+            // Cloth that is turned about it: its weave goes round.
+            flat: Float32Array.from(
+              { length: 2 * n },
+              (_, i) => line[((i >> 1) / SIDES) | 0]![i % 2]! + (((i >> 1) % SIDES) * Math.PI * size) / SIDES / Math.SQRT2,
+            ),
             index: tubeFaces(points.count),
           },
           { ...look, lining: look.face },

@@ -1,4 +1,4 @@
-/** Ten bags to start from, each a bag file whose dimensions are parameters, and a bag file of one with some of them written anew. */
+/** Twelve bags to start from, each a bag file whose dimensions are parameters, and a bag file of one with some of them written anew. */
 import { at, FaultList, oneOf } from '../faults.ts';
 import { parseBag, parseBagDocument } from '../parse.ts';
 import { printBag, withParameter } from '../print.ts';
@@ -11,8 +11,10 @@ import { crescent } from './crescent.ts';
 import { drawstringPouch } from './drawstring-pouch.ts';
 import { envelopeClutch } from './envelope-clutch.ts';
 import { flatTote } from './flat-tote.ts';
+import { frameBag } from './frame-bag.ts';
 import { gatheredTote } from './gathered-tote.ts';
 import { LABELS } from './labels.ts';
+import { pipedTote } from './piped-tote.ts';
 import { satchel } from './satchel.ts';
 import type { TemplateSource } from './template.ts';
 
@@ -35,6 +37,8 @@ const SOURCES: readonly TemplateSource[] = [
   barrelDuffel,
   backpack,
   gatheredTote,
+  pipedTote,
+  frameBag,
 ];
 
 function textOf(s: TemplateSource): string {
@@ -70,7 +74,8 @@ export function newBag(name: string, overrides: Readonly<Record<string, string>>
   const before = parametersOf(document.value);
   const known = before.map((p) => p.name);
   for (const [key, text] of Object.entries(overrides)) {
-    if (known.includes(key)) document = withParameter(document, key, text.trim());
+    if (typeof text !== 'string') faults.add(at('parameters', key), text, 'a figure with its unit or a formula, in quotes, such as "320 mm" or "W/2"');
+    else if (known.includes(key)) document = withParameter(document, key, text.trim());
     else faults.add('parameters', key, oneOf('a parameter of this template', key, known));
   }
   faults.stop();

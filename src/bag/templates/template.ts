@@ -10,6 +10,8 @@ export interface TemplateSource {
     readonly panels: Readonly<Record<string, unknown>>;
     readonly seams: Readonly<Record<string, unknown>>;
     readonly straps?: Readonly<Record<string, unknown>>;
+    readonly members?: Readonly<Record<string, unknown>>;
+    readonly hardware?: Readonly<Record<string, unknown>>;
     readonly closures?: Readonly<Record<string, unknown>>;
     readonly stacks: Readonly<Record<string, unknown>>;
     readonly options: Readonly<Record<string, Readonly<Record<string, string>>>>;

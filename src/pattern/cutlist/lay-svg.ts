@@ -1,3 +1,4 @@
+import { libm } from '../../numerics/index.ts';
 import { escapeXml, formatMm } from '../../units/index.ts';
 import { textWidth } from '../sheet/font.ts';
 import { n } from '../sheet/ink.ts';
@@ -5,6 +6,15 @@ import { laidLoops } from './nest.ts';
 import type { ListedMaterial } from './types.ts';
 
 const BORDER = 40;
+
+/** How the grain lies in a lay, in words: boards, felts and foams have none that a cutter keeps, and may lie across. */
+export function grainWords({ lay, items }: Pick<ListedMaterial, 'lay' | 'items'>): string {
+  const across = lay?.laid.some((l) => {
+    const { warp } = items[l.item]!;
+    return Math.abs(libm.cos((l.mirrored ? Math.PI - warp : warp) + l.turn)) > 0.5;
+  });
+  return across ? 'Some pieces lie across: this has no grain to keep' : 'Grain along the roll';
+}
 
 /**
  * A picture of a lay to lay out by, in millimetres: the roll from above, each piece's outline and name, and a scale every 100 mm of its length. The longer way of the
@@ -40,7 +50,7 @@ export function laySvg({ name, lay, items }: ListedMaterial, title: string): str
     lay.sheet === undefined
       ? `${formatMm(lay.length, 0)} of a width of ${formatMm(lay.width, 0)}`
       : `${lay.sheets} of ${formatMm(lay.width, 0)} x ${formatMm(lay.sheet, 0)}`;
-  const told = `${name}: ${taken}, ${(100 * lay.used).toFixed(0)} % used. Grain along the roll, ${downward ? 'downward' : 'to the right'} here.`;
+  const told = `${name}: ${taken}, ${(100 * lay.used).toFixed(0)} % used. ${grainWords({ lay, items })}${lay.sheet === undefined ? `; the roll runs ${downward ? 'downward' : 'to the right'} here` : ''}.`;
   const width = Math.max(across, 1.15 * textWidth(told, 22), 1.15 * textWidth(title, 26)) + 2 * BORDER;
   return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${n(width)} ${n(down + 2 * BORDER + 60)}" role="img" aria-label="${escapeXml(`Lay of ${name}`)}" font-family="'Noto Sans',system-ui,sans-serif">
 <rect width="100%" height="100%" fill="#fff"/><text x="${BORDER}" y="30" font-size="26">${escapeXml(title)}</text><text x="${BORDER}" y="62" font-size="22">${escapeXml(told)}</text>

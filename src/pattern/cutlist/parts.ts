@@ -1,6 +1,6 @@
 import { formatInches, formatMass, formatMm, trimmed } from '../../units/index.ts';
 import { cutWords } from '../sheet/words.ts';
-import { laySvg } from './lay-svg.ts';
+import { grainWords, laySvg } from './lay-svg.ts';
 import type { CutList, ListedMaterial } from './types.ts';
 import { costWords, lengthWords, moneyWords, partWords, weighsWords } from './words.ts';
 
@@ -119,7 +119,7 @@ export function cutListParts(list: CutList): CutPart[] {
       blocks: lays.map((m) => ({
         kind: 'picture' as const,
         svg: laySvg(m, `${list.bag}: ${list.option}`),
-        caption: `${m.name}: ${bought(m)}, ${trimmed(100 * m.lay!.used, 0)} % used. Grain along the roll, a tick every 100 mm.`,
+        caption: `${m.name}: ${bought(m)}, ${trimmed(100 * m.lay!.used, 0)} % used. ${grainWords(m)}, a tick every 100 mm.`,
       })),
     },
     {

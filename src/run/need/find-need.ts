@@ -9,6 +9,7 @@ import { coarseEdge } from '../mesh-size.ts';
 import { forward, type PreviewProgress, type SeriesProgress, type Told } from '../progress.ts';
 import { groupsOf, panelsOf, refuse } from './scaled.ts';
 import { onFinerMesh, rungOf, type Subject, search, settleNow } from './search.ts';
+import { likelyRung } from './start.ts';
 
 /** What is asked for. */
 export interface NeedOptions {
@@ -37,8 +38,8 @@ const LIKELY = { mid: 9, low: 5 } as const;
 
 /**
  * The least bending rigidity of the asked panels' stacks at which the bag is what is wanted, found by settling: D11, D22, D12 and D66 of the panels and their regions times one
- * factor, in-plane stiffness and what lies in seam allowances as the option has them, and so the mass unless it grows. A ladder of factors 7 % apart is climbed in strides from the option's own stacks, then
- * halved: both sides of the answer are settled states with their words, the gap between them is its uncertainty on this mesh. Then the two on a finer mesh, and the same with a
+ * factor, in-plane stiffness and what lies in seam allowances as the option has them, and so the mass unless it grows. A ladder of factors 7 % apart is climbed in strides from the option's own stacks,
+ * or from where walls that are far too soft may hold, then halved: both sides of the answer are settled states with their words, the gap between them is its uncertainty on this mesh. Then the two on a finer mesh, and the same with a
  * soft bolt. For slouchy and soft the most as well. No state starts from another, so the order of tries has no part in any word. Deterministic.
  * Throws BagError with every fault of the choice or where a stance has nothing to judge, Cancelled when onProgress returned false.
  */
@@ -65,6 +66,10 @@ export function needQuestion(bag: Bag, o: NeedOptions): (asking: Asking) => Need
   const stacks = { mid: stacksOf(bag, option, panels, lays.mid, 'mid'), low: stacksOf(bag, option, panels, lays.low, 'low') };
   const groups = o.eachPanel === true ? groupsOf(bag, panels) : [];
   const likely = stances.length * (LIKELY.mid + (oneFigure ? 0 : LIKELY.low) + groups.length * LIKELY.mid);
+  /** Asked again and again, so drafted once. */
+  const startOf = remembered((stance: NeedStance['stance'], of: readonly string[], band: 'low' | 'mid') =>
+    likelyRung(bag, of, lays[band], stances.find((s) => s.name === stance)!, wanted),
+  );
   let begun = 0;
   const tell = forward(o.onProgress);
   const subjectOf = (asking: Asking, stance: string, lead: string, alone: readonly string[] | null): Subject => ({
@@ -97,7 +102,7 @@ export function needQuestion(bag: Bag, o: NeedOptions): (asking: Asking) => Need
     const found = stances.map((stance): NeedStance | null => {
       const own = subject(stance.name, '');
       const mid = asking.attempt(() => {
-        const made = search(own, 'mid', { start: 0, near: false });
+        const made = search(own, 'mid', { start: startOf(stance.name, panels, 'mid'), near: false });
         assertJudged(made, stance.name);
         return made;
       });
@@ -109,7 +114,8 @@ export function needQuestion(bag: Bag, o: NeedOptions): (asking: Asking) => Need
         ? null
         : asking.attempt(() =>
             search(subject(stance.name, 'a soft bolt'), 'low', {
-              start: mid.least === null ? 0 : rungOf((mid.least.met.factor * stacks.mid[0]!.rigidity) / stacks.low[0]!.rigidity),
+              start:
+                mid.least === null ? startOf(stance.name, panels, 'low') : rungOf((mid.least.met.factor * stacks.mid[0]!.rigidity) / stacks.low[0]!.rigidity),
               near: mid.least !== null,
             }),
           );
@@ -120,7 +126,9 @@ export function needQuestion(bag: Bag, o: NeedOptions): (asking: Asking) => Need
       groups.length < 2
         ? []
         : groups.map((group): NeedPanels | null => {
-            const made = asking.attempt(() => search(subject(stance.name, `${group.join(', ')} alone`, group), 'mid', { start: 0, near: false }));
+            const made = asking.attempt(() =>
+              search(subject(stance.name, `${group.join(', ')} alone`, group), 'mid', { start: startOf(stance.name, group, 'mid'), near: false }),
+            );
             return made && { panels: group, stance: stance.name, search: plain(made) };
           }),
     );
@@ -147,6 +155,16 @@ export function needQuestion(bag: Bag, o: NeedOptions): (asking: Asking) => Need
       alone: [...alone].sort((a, b) => (need(a) === need(b) ? 0 : need(a) - need(b))),
     };
   }
+}
+
+/** A function of plain data that works each answer out once. */
+function remembered<A extends readonly unknown[], B>(of: (...asked: A) => B): (...asked: A) => B {
+  const known = new Map<string, B>();
+  return (...asked) => {
+    const key = JSON.stringify(asked);
+    if (!known.has(key)) known.set(key, of(...asked));
+    return known.get(key)!;
+  };
 }
 
 const plain = ({ band, least, most, met, tries, odd }: NeedSearch): NeedSearch => ({ band, least, most, met, tries, odd });

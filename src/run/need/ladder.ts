@@ -43,7 +43,7 @@ export function climb(sideOf: Ladder['sideOf']): Climbed {
 }
 
 /**
- * Where the answers change from below to above: strides up or down from the start until both are known, then halving until two neighbouring rungs differ, then one rung beyond
+ * Where the answers change, "below" to "above": strides up or down from the start until both are known, then halving until two neighbouring rungs differ, then one rung beyond
  * each side, so that an answer that goes up and down again is found out rather than taken for the edge. Where answers go up and down, the last rung
  * below counts for `lastBelow`, else the first above. A rung without a verdict is stepped over.
  */

@@ -55,7 +55,11 @@ export function readAxis(name: string, written: Written, f: Figures, sampled: bo
       whole = own !== '' ? text : `${text} ${unit}`.trim(),
       got = readQuantity(whole, f.kind);
     if (!got.ok) return refuse(JSON.stringify(text.slice(0, 60)), f.band === null ? got.expected : `${got.expected}; or low, mid, high of its band`);
-    if (!(got.value >= f.min && got.value <= f.max)) return refuse(JSON.stringify(text), `a figure from ${shown(f.min, f, unit)} to ${shown(f.max, f, unit)}`);
+    if (!(got.value >= f.min && got.value <= f.max)) {
+      // A bag in inches asked in millimetres: the figures look right to who wrote them.
+      const why = texts.every((t) => unitOf(t, f.kind) === '') && unit !== '' ? `; without a unit it is read as the file has it, in ${unit}` : '';
+      return refuse(JSON.stringify(text), `a figure from ${shown(f.min, f, unit)} to ${shown(f.max, f, unit)}${why}`);
+    }
     // What is written in the axis' own unit stays as it is written.
     return tidy(got.value / size);
   };
@@ -78,7 +82,7 @@ export function readAxis(name: string, written: Written, f: Figures, sampled: bo
 }
 
 function shown(si: number, f: Figures, unit: string): string {
-  return `${tidy(si / (unit === '' ? 1 : unitSize(f.kind, unit)!))}${unit === '' ? '' : ` ${unit}`}`;
+  return `${Number((si / (unit === '' ? 1 : unitSize(f.kind, unit)!)).toPrecision(4))}${unit === '' ? '' : ` ${unit}`}`;
 }
 
 const between = (a: number, b: number, t: number, byRatio: boolean): number => {

@@ -49,17 +49,28 @@ function compile(wasm: Host): object | null {
   }
 }
 
-/** A memory of at least `bytes` with the kernels bound to it, or undefined where that is not to be had. */
+/** The compiled kernels (a WebAssembly.Module), to be handed to another thread; null where there are none. Compiled at the first call. */
+export const compiledKernels = (): object | null => {
+  if (compiled === undefined) compiled = host ? compile(host) : null;
+  return compiled;
+};
+
+/** Takes the kernels that another thread has compiled; kept are those that are there already. Parameters: what its compiledKernels() gave. */
+export function takeKernels(module: object | null): void {
+  if (module !== null) compiled ??= module;
+}
+
 /** Which kernels factors use on this machine. */
 export const kernelsInUse = (): 'SIMD' | 'plain' => (simdMemory(0) ? 'SIMD' : 'plain');
 
+/** A memory of at least `bytes` with the kernels bound to it, or undefined where that is not to be had. */
 export function simdMemory(bytes: number): { readonly buffer: ArrayBuffer; readonly kernels: SimdKernels } | undefined {
-  if (compiled === undefined) compiled = host ? compile(host) : null;
+  const module = compiledKernels();
   const pages = Math.ceil(bytes / 65536);
-  if (!host || compiled === null || pages > 65536) return undefined;
+  if (!host || module === null || pages > 65536) return undefined;
   try {
     const memory = new host.Memory({ initial: pages, maximum: pages });
-    const instance = new host.Instance(compiled, { m: { m: memory } });
+    const instance = new host.Instance(module, { m: { m: memory } });
     return { buffer: memory.buffer, kernels: instance.exports as unknown as SimdKernels };
   } catch {
     return undefined;

@@ -36,6 +36,13 @@ describe('what is varied, as text', () => {
     expect(at(719)).toMatchObject({ W: 340, 'stack.canvas boarded.bond': 0.8, option: 'vegetable-tanned leather' });
     expect(plan.edgeLength).toBeCloseTo(0.0197, 4);
   });
+  it('of a bag in inches 260 to 340 is refused with the unit that it was read in; with a unit of its own it is taken', () => {
+    const inches = newBag('boxed-tote', { W: '14 in' });
+    expect(faults('W=260..340/5', {}, inches).map((f) => f.expected)).toEqual(
+      Array(2).fill('a figure from -196.9 in to 196.9 in; without a unit it is read as the file has it, in in'),
+    );
+    expect(all('W=260..340mm/3', inches).map((v) => v.W)).toEqual([260, 300, 340]);
+  });
   it('steps have both ends; figures stay as they are written, in the unit of the file or their own, inches in fractions too', () => {
     expect(all('W=260..340/5').map((v) => v.W)).toEqual([260, 280, 300, 320, 340]);
     expect(all('W=26..34cm/3').map((v) => v.W)).toEqual([26, 30, 34]);
