@@ -41,6 +41,7 @@ export type Core = Pick<
   | 'isotropic'
   | 'leadRun'
   | 'MAP_NAMES'
+  | 'BATCH_FORMAT'
   | 'mapPicture'
   | 'meshObj'
   | 'MOST_SHOWN'

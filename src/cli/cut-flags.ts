@@ -68,5 +68,24 @@ export async function assertFree(io: Io, paths: readonly string[], force: boolea
   if (there.length > 0) throw new Failure(`already there: ${there.join(', ')}; nothing was written. --force writes them anew\n`, EXIT.input);
 }
 
+/** Longest name of a file, letters: of the scripts that take most a disk's 255 bytes hold as many. */
+const LONG = 60;
+
+/** Names, in whatever script, as names of files: letters, figures, dots and dashes, each different also where capitals count for nothing. */
+export function fileNames(names: readonly string[]): string[] {
+  const taken = new Set<string>();
+  return names.map((name, i) => {
+    const plain =
+      [...name.normalize('NFC').replace(/[^\p{L}\p{M}\p{N}.-]+/gu, '-')]
+        .slice(0, LONG)
+        .join('')
+        .replace(/^[.-]+|[.-]+$/g, '') || String(i + 1);
+    let free = plain;
+    for (let k = 2; taken.has(free.toLowerCase()); k++) free = `${plain}-${k}`;
+    taken.add(free.toLowerCase());
+    return free;
+  });
+}
+
 /** A folder without slashes at its end. */
 export const folderOf = (out: string): string => out.replace(/\/+$/, '') || '/';

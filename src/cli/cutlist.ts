@@ -1,7 +1,7 @@
 import type { Command } from 'commander';
 import { readSewable } from './check.ts';
 import type { Core } from './core.ts';
-import { assertFree, assertNone, type CutFlags, folderOf, readCut, readLength, withCutFlags } from './cut-flags.ts';
+import { assertFree, assertNone, type CutFlags, fileNames, folderOf, readCut, readLength, withCutFlags } from './cut-flags.ts';
 import { both, guarded } from './faults.ts';
 import { assertWritable, EXIT, Failure, INPUT, type Io, type OutFile, readText, writeTogether } from './io.ts';
 
@@ -88,13 +88,13 @@ async function cutlist(io: Io, core: Core, file: string, flags: ListFlags): Prom
   const [words, csv, json] = [cutting.cutListText(list), cutting.cutListCsv(list), core.stableJson(cutting.cutListRecord(list))];
   if (flags.out !== undefined) {
     const folder = folderOf(flags.out);
+    const laid = list.materials.filter((m) => m.lay !== null);
+    const names = fileNames(laid.map((m) => m.material));
     const files: OutFile[] = [
       { path: `${folder}/cutlist.txt`, text: words },
       { path: `${folder}/cutlist.csv`, text: csv },
       { path: `${folder}/cutlist.json`, text: json },
-      ...list.materials
-        .filter((m) => m.lay !== null)
-        .map((m) => ({ path: `${folder}/lay-${m.material.replace(/[^\p{L}\p{N}.-]+/gu, '-')}.svg`, text: cutting.laySvg(m, `${list.bag}: ${list.option}`) })),
+      ...laid.map((m, i) => ({ path: `${folder}/lay-${names[i]}.svg`, text: cutting.laySvg(m, `${list.bag}: ${list.option}`) })),
     ];
     await assertFree(
       io,

@@ -117,6 +117,17 @@ export interface OutFile {
   readonly text: string | Uint8Array;
 }
 
+/** A folder of a file's own name would stop the renaming half way. */
+async function assertNoFolder(io: Io, path: string): Promise<void> {
+  const isFolder =
+    (await io.exists(path)) &&
+    (await io.list(path).then(
+      () => true,
+      () => false,
+    ));
+  if (isFolder) throw new Failure(`cannot write to ${path}: it is a folder; nothing was written\n`, EXIT.input);
+}
+
 /**
  * Writes a set of files as one: all under temporary names first, then renamed. When anything fails or Ctrl-C comes before the renaming,
  * the temporary files are removed and the old files stay as they were.
@@ -132,6 +143,7 @@ export async function writeTogether(io: Io, folders: readonly string[], files: r
   };
   try {
     for (const folder of folders) await io.mkdir(folder);
+    for (const { path } of files) await assertNoFolder(io, path);
     for (const [i, f] of files.entries()) {
       await io.writeFile(temporary[i], f.text);
       halt();

@@ -56,7 +56,7 @@ function assertHelp(program: Command, [first, asked]: readonly string[]): void {
   throw new Failure(`unknown command "${asked}"${near === null ? '' : `; did you mean "${near}"?`}\nthere are: ${names.join(', ')}\n`, EXIT.input);
 }
 
-const FILES = 'bag files (*.bag.json), one or several; "-" reads one from standard input';
+const FILES = 'bag files (*.bag.json, or a report.html or result.json that holds one), one or several; "-" reads one from standard input';
 
 const gathered = (one: string, before: readonly string[]): readonly string[] => [...before, one];
 
@@ -100,6 +100,7 @@ function commands(io: Io, core: Core, done: (code: number) => void): Command {
     )
     .option('--maps', 'with --out: also write its maps as pictures (map-curvature.svg, map-strain.svg, map-gap.svg, map-seams.svg)')
     .option('--shape <list>', 'with --out: the settled bag for other programs, glb (glTF 2.0), stl; obj is always written (mesh.obj)')
+    .option('--force', 'with --out: write over files that are there already and are not of an earlier run')
     .option(...JOBS)
     .option('--fail-on <word>', 'exit 4 when any verdict is this word or worse, such as slumps: for checks of your own')
     .option('--timing', 'say on stderr how many seconds each run took')

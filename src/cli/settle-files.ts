@@ -1,4 +1,4 @@
-import type { Bag, Result } from '../index.ts';
+import { type Bag, holdsResults, type Result } from '../index.ts';
 import type { Core } from './core.ts';
 import type { Io, OutFile } from './io.ts';
 
@@ -78,11 +78,12 @@ function ofOneKind(core: Core, base: string, done: Settled, maps: boolean, shape
   return { folders: [base, ...folders], files: own(base, results, others) };
 }
 
-/** Files that an earlier run of this program left in a folder, as its results name them; none where there are no results of ours. */
-export async function earlierFiles(io: Io, core: Core, folder: string): Promise<string[]> {
+/** Files that an earlier run of this program, of whatever version, left in a folder, as its results name them; none where there are no results of ours. */
+export async function earlierFiles(io: Io, folder: string): Promise<string[]> {
   try {
-    const { files = [] } = core.readResults(await io.readFile(`${folder}/result.json`));
-    return files.filter((f) => !f.startsWith('/') && !f.split('/').includes('..')).map((f) => `${folder}/${f}`);
+    const text = await io.readFile(`${folder}/result.json`);
+    const { files = [] } = holdsResults(text) ? (JSON.parse(text) as { readonly files?: unknown[] }) : {};
+    return files.flatMap((f) => (typeof f === 'string' && !f.startsWith('/') && !f.split('/').includes('..') ? [`${folder}/${f}`] : []));
   } catch {
     // No results, or somebody else's: nothing of that is ours to remove.
     return [];

@@ -2,11 +2,13 @@ import type { Bag, Band, EarlyNews, PreviewOptions, PreviewProgress, Result } fr
 import { batchFiles, batchOf, batchTable } from './batch.ts';
 import { assertStances, readSewable, stemOf } from './check.ts';
 import type { Core } from './core.ts';
+import { folderOf } from './cut-flags.ts';
 import { guarded, nearest } from './faults.ts';
 import { assertWritable, EXIT, Failure, type Io, named, readEach, writeTogether } from './io.ts';
 import { readJobs, withWorkers } from './jobs.ts';
 import { createMeter } from './progress.ts';
 import { earlierFiles, folderNames, outFiles } from './settle-files.ts';
+import { assertNoStrangers, plannedFiles } from './settle-plan.ts';
 import { readShapes, type ShapeKind, shapeFiles } from './settle-shapes.ts';
 
 export interface SettleFlags {
@@ -25,6 +27,7 @@ export interface SettleFlags {
   readonly words?: boolean;
   readonly jobs?: string;
   readonly failOn?: string;
+  readonly force?: boolean;
   readonly quiet?: boolean;
 }
 
@@ -60,6 +63,7 @@ export async function settle(io: Io, core: Core, files: readonly string[], flags
   const shapes = readShapes(flags.shape, flags.out);
   const jobs = await readEach(io, files, (file, text) => plan(core, file, text, flags, edgeLength));
   await assertWritable(io, flags.out);
+  if (flags.out !== undefined) await assertPlace(io, core, flags.out, jobs, flags, shapes);
   const { everyNudge, corners } = flags;
   const asked = { bands, edgeLength, everyNudge, corners, until: flags.words === true ? ('word' as const) : ('rest' as const) };
   const done = await runAll(io, core, jobs, asked, threads, flags.quiet ?? false);
@@ -128,14 +132,27 @@ function plan(core: Core, file: string, text: string, flags: SettleFlags, edgeLe
   return { file, text, bagDigest: core.sha256(text), bag, options, stances };
 }
 
+/** Where each bag's files go: the folder itself, or one of its own in it. */
+function placesOf(out: string, jobs: readonly { readonly file: string }[]): { readonly base: string; readonly folders: readonly string[] } {
+  const base = folderOf(out);
+  const own = folderNames(jobs.map(({ file }) => stemOf(file)));
+  return { base, folders: jobs.map((_, i) => (jobs.length === 1 ? base : `${base}/${own[i]}`)) };
+}
+
+async function assertPlace(io: Io, core: Core, out: string, jobs: readonly Job[], flags: SettleFlags, shapes: readonly ShapeKind[]): Promise<void> {
+  const { base, folders } = placesOf(out, jobs);
+  const sets = jobs.map((job, i) => ({ folder: folders[i]!, paths: plannedFiles(core, folders[i]!, job, flags.maps ?? false, shapes) }));
+  const beside = jobs.length === 1 ? null : { folder: base, paths: [`${base}/table.csv`, `${base}/batch.json`] };
+  await assertNoStrangers(io, core, sets, beside, flags.force ?? false);
+}
+
 async function write(io: Io, core: Core, out: string, done: readonly Done[], flags: SettleFlags, shapes: readonly ShapeKind[]): Promise<void> {
   const made = await shapeFiles(core, done, shapes);
   const cutting = await core.loadCutting();
-  const base = out.replace(/\/+$/, '') || '/';
-  const own = folderNames(done.map(({ file }) => stemOf(file)));
-  const sets = done.map((d, i) => outFiles(core, done.length === 1 ? base : `${base}/${own[i]}`, d, flags.maps ?? false, made, cutting));
+  const { base, folders } = placesOf(out, done);
+  const sets = done.map((d, i) => outFiles(core, folders[i]!, d, flags.maps ?? false, made, cutting));
   const files = [...sets.flatMap((set) => set.files), ...(done.length === 1 ? [] : batchFiles(core, base, done))];
-  const stale = (await Promise.all(sets.map((set) => earlierFiles(io, core, set.folders[0]!)))).flat().filter((path) => !files.some((f) => f.path === path));
+  const stale = (await Promise.all(sets.map((set) => earlierFiles(io, set.folders[0]!)))).flat().filter((path) => !files.some((f) => f.path === path));
   await writeTogether(io, done.length === 1 ? sets[0]!.folders : [base, ...sets.flatMap((set) => set.folders)], files);
   for (const path of stale) await io.remove(path);
   if (flags.quiet !== true) io.err(`wrote ${files.map((f) => f.path).join(', ')}\n`);

@@ -44,7 +44,7 @@ function ioOf(desk: Desk, terminal = false): Io {
       desk.files.set(path, typeof data === 'string' ? data : Buffer.from(data).toString('latin1'));
       if (desk.interruptAt === path) for (const stop of handlers) stop();
     },
-    exists: async (path) => desk.files.has(path),
+    exists: async (path) => desk.files.has(path) || [...desk.files.keys()].some((other) => other.startsWith(`${path}/`)),
     rename: async (from, to) => {
       desk.files.set(to, desk.files.get(from)!);
       desk.files.delete(from);
@@ -54,7 +54,10 @@ function ioOf(desk: Desk, terminal = false): Io {
     mayWrite: async (folder) => {
       if (desk.locked === folder) throw coded('EACCES');
     },
-    list: async (folder) => [...desk.files.keys()].filter((path) => path.startsWith(`${folder}/`)).map((path) => path.slice(folder.length + 1)),
+    list: async (folder) => {
+      if (desk.files.has(folder)) throw coded('ENOTDIR');
+      return [...desk.files.keys()].filter((path) => path.startsWith(`${folder}/`)).map((path) => path.slice(folder.length + 1));
+    },
     readLines: async (path, take) => {
       const text = desk.files.get(path);
       if (text === undefined) throw coded('ENOENT');

@@ -213,7 +213,7 @@ describe('settle, from a hand-made result', () => {
   it.each(['o/result.json', 'o/picture.svg', 'o/mesh.obj'])('a disk that fails at %s leaves the old files as they were', async (path) => {
     const desk = createDesk({ 'a.json': harbour, 'o/result.json': 'old' });
     desk.failing = { path: `${path}.part`, code: 'ENOSPC' };
-    expect(await run(desk, ['settle', 'a.json', '--out', 'o', '--quiet'], { preview: made() })).toBe(2);
+    expect(await run(desk, ['settle', 'a.json', '--out', 'o', '--force', '--quiet'], { preview: made() })).toBe(2);
     expect(desk.err).toBe('cannot write to o: the disk is full\n');
     expect([...desk.files.keys()].sort()).toEqual(['a.json', 'o/result.json']);
     expect(desk.files.get('o/result.json')).toBe('old');

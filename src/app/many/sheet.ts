@@ -1,8 +1,9 @@
 import '../style/starts.css';
 import '../style/sheet.css';
 import '../style/many.css';
-import { readFile, saveFile } from '../page/browser-storage.ts';
+import { saveFile } from '../page/browser-storage.ts';
 import { h, refill } from '../page/dom.ts';
+import { readFile } from '../page/read-file.ts';
 import { showSheet } from '../page/sheet-dialog.ts';
 import { planText, type RunsTable, runsCsv } from './core.ts';
 import { Plots } from './plots.ts';

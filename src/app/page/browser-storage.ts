@@ -1,5 +1,3 @@
-import { text } from './text.ts';
-
 /** Keys in the browser's own store. Nothing leaves the machine. */
 const BAG = 'slumpline.bag';
 /** A kept bag that this version cannot read: left as it was, out of the way of what is kept next. */
@@ -12,10 +10,6 @@ const SWATCH = 'slumpline.swatch';
 const VIEW = 'slumpline.view';
 /** Which of the maker's bags is on the mat. */
 const ID = 'slumpline.bag.id';
-const LARGEST_FILE = 2_000_000;
-/** A report has pictures beside the bag file, results have shapes, and a sweep has thousands of runs. */
-const LARGEST_REPORT = 16_000_000;
-
 function reach<T>(act: (store: Storage) => T): T | null {
   try {
     return act(window.localStorage);
@@ -95,30 +89,6 @@ function keptRecord(key: string): Readonly<Record<string, unknown>> {
 
 /** Returns false when the browser would not keep it. */
 export const keepPreferences = (preferences: object): boolean => keep(PREFERENCES, JSON.stringify(preferences));
-
-/** UTF-8 text of some bytes; null when they are none. */
-function decoded(bytes: ArrayBuffer): string | null {
-  try {
-    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
-  } catch {
-    return null;
-  }
-}
-
-/** Text of a chosen or dropped file, or what was expected instead. */
-export async function readFile(file: File): Promise<{ readonly text: string } | { readonly got: string; readonly expected: string }> {
-  if (file.size > (/\.(html?|jsonl)$|^table.*\.json$|result/i.test(file.name) ? LARGEST_REPORT : LARGEST_FILE))
-    return { got: file.name, expected: text.file.tooLarge((file.size / 1e6).toFixed(1)) };
-  try {
-    const bytes = await file.arrayBuffer();
-    const content = decoded(bytes);
-    // The parser's complaint about bytes that are no text would help nobody.
-    if (content === null || content.includes('\0')) return { got: file.name, expected: text.file.notText };
-    return { text: content };
-  } catch {
-    return { got: file.name, expected: text.file.unreadable };
-  }
-}
 
 const TYPES = { json: 'application/json', html: 'text/html', csv: 'text/csv', png: 'image/png', zip: 'application/zip' } as const;
 

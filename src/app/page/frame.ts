@@ -3,8 +3,7 @@ import type { State } from './store.ts';
 import { text } from './text.ts';
 
 export interface PageWishes {
-  /** A file was chosen or dropped, `of` so many at once. */ open(file: File, of: number): void;
-  /** A folder was dropped. */ openFolder(folder: FileSystemEntry): void;
+  /** A file was chosen or dropped, `of` so many at once; or a folder. */ open(chosen: File | FileSystemEntry, of: number): void;
   save(): void;
   startAgain(): void;
   /** An empty drafting table is asked for. */ newBag(): void;
@@ -182,7 +181,7 @@ export class Page {
       over(-depth);
       const files = event.dataTransfer?.files;
       const entry = event.dataTransfer?.items[0]?.webkitGetAsEntry();
-      if (entry?.isDirectory) this.wishes.openFolder(entry);
+      if (entry?.isDirectory) this.wishes.open(entry, 1);
       else if (files?.[0]) this.wishes.open(files[0], files.length);
     });
   }

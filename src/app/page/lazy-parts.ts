@@ -1,10 +1,9 @@
-import { bagTextIn, holdsResults } from '../core.ts';
 import type { Drafting, FlatBoard } from '../flat/drafting.ts';
 import type { LineUp } from '../line-up/line-up.ts';
 import { subjectOfResult } from '../line-up/subjects.ts';
 import type { Camera } from '../view/projection.ts';
 import type { BagEdits } from './bag-edits.ts';
-import { BAG_KEY, keepTour, keptId, newId, readFile } from './browser-storage.ts';
+import { BAG_KEY, keepTour, keptId, newId } from './browser-storage.ts';
 import { h } from './dom.ts';
 import type { Page } from './frame.ts';
 import type { LookedAt } from './looked-at.ts';
@@ -198,34 +197,12 @@ export class LazyParts {
     });
   }
 
-  /** A file was chosen or dropped, `of` so many at once. Which of several was meant cannot be known, so none replaces the bag on the mat. */
-  async open(file: File, of = 1): Promise<void> {
-    const { store, edits } = this.host;
-    const read = of > 1 ? { got: text.file.several(of), expected: text.file.one } : await readFile(file);
-    if (!('text' in read)) store.set({ faults: [{ path: '', ...read }] });
-    else if (/"slumpline (bags|sweep table)"/.test(read.text)) this.showBags(read.text);
-    else if (/^\s*\{[^{[]*"shelf"\s*:/.test(read.text)) this.addToShelf(read.text, file.name);
-    else if (holdsResults(read.text)) this.openResults(read.text, file.name);
-    else edits.take(bagTextIn(read.text), '', true);
-  }
-
-  /** Shows what a results file or a report holds, as it was settled. */
-  private openResults(source: string, name: string): void {
+  /** A file was chosen or dropped, `of` so many at once; or a folder. */
+  open(chosen: File | FileSystemEntry, of = 1): void {
     const { page, store, edits, lineUp } = this.host;
-    void import('../keep/reopen.ts').then(
-      (m) => m.reopen(source, name, { store, edits, lineUp: lineUp(), place: page.main, say: (line) => page.say(line) }),
-      () => page.say(text.file.takeFailed),
-    );
-  }
-
-  openFolder(folder: FileSystemEntry): void {
-    const { page, store } = this.host;
-    void import('../keep/reopen.ts').then(
-      async (m) => {
-        const found = await m.resultsIn(folder as FileSystemDirectoryEntry);
-        if (found instanceof File) await this.open(found);
-        else store.set({ faults: [found] });
-      },
+    const host = { store, edits, lineUp: lineUp(), place: page.main, say: (line: string) => page.say(line), showBags: (file: string) => this.showBags(file) };
+    void import('../keep/open-file.ts').then(
+      (m) => m.open(chosen, of, host),
       () => page.say(text.file.takeFailed),
     );
   }

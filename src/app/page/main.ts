@@ -41,8 +41,7 @@ const store = new Store(firstState(history));
 const say = (line: string): void => page.say(line);
 
 const page = new Page({
-  open: (file, of) => void parts.open(file, of),
-  openFolder: (folder) => parts.openFolder(folder),
+  open: (chosen, of) => parts.open(chosen, of),
   save: () => saveFile(store.state.bag.name, written(store.state.form)),
   startAgain: () => edits.take(EXAMPLE, '', true),
   newBag: () => parts.newBag(),

@@ -1,7 +1,8 @@
 import { textField } from '../bench/fields.ts';
-import { readFile, saveFile } from '../page/browser-storage.ts';
+import { saveFile } from '../page/browser-storage.ts';
 import { h, refill } from '../page/dom.ts';
 import { lengthText } from '../page/format.ts';
+import { readFile } from '../page/read-file.ts';
 import type { State } from '../page/store.ts';
 import { BagError, parseShelfDocument, type ShelfItem, shelfCsv, shelfFromCsv, startShelf } from './core.ts';
 import { ItemFormView } from './item-form.ts';

@@ -46,8 +46,6 @@ export const frame = {
     picturesFailed: 'The pictures did not load. Try again.',
     saved: 'saved on this machine',
     noSteps: 'saved on this machine, without its undo steps: no room for them',
-    several: (n: number): string => `${n} files at once`,
-    one: 'one bag file at a time',
     notSaved: 'not saved: this browser stores nothing',
     unread: (aside: boolean): string =>
       aside
@@ -56,9 +54,6 @@ export const frame = {
     /** Name of the file it is saved as. */ unreadName: 'Bag set aside',
     readable: 'a bag file that this version can read',
     dropHere: 'Drop a bag file to open it',
-    tooLarge: (mb: string): string => `a file of at most 2 MB, not ${mb} MB`,
-    unreadable: 'a file that can be read',
-    notText: 'a bag file, which is text; this file is not text',
     drawingStopped: { got: 'the drawing of the flat panels stopped', expected: 'your bag is kept; try again' },
   },
   tour: {
