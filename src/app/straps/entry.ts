@@ -37,7 +37,7 @@ export const filledStances = (bag: Bag): readonly Exclude<Stance, { kind: 'held'
   bag.stances.filter((s): s is Exclude<Stance, { kind: 'held' }> => s.kind !== 'held' && (s.load !== null || (s.contents?.length ?? 0) > 0));
 
 /** What a stance of the file holds; nothing where it holds nothing or is none of the file's. */
-export function insideOf(bag: Bag, stance: string): Inside {
+function insideOf(bag: Bag, stance: string): Inside {
   const filled = filledStances(bag).find((s) => s.name === stance);
   if (!filled) return EMPTY;
   return { like: stance, load: filled.load ? `${Number(filled.load.mass.toFixed(3))} kg` : '', things: filled.contents ?? [] };

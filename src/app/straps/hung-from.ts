@@ -39,7 +39,7 @@ export function chosenStance(bag: Bag, choice: string): Hung {
 }
 
 /** Figures of what a bag hangs from. SI. */
-export interface Figures {
+interface Figures {
   readonly diameter: number;
   readonly slope: number;
   readonly apart: number;
