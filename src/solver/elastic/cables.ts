@@ -136,7 +136,8 @@ function rates(s: CableState, dx: Float64Array): void {
   change.fill(0);
   for (let p = 0; p < s.pieces; p++) {
     const c = s.cables.cableOf[p]!;
-    change[c] = change[c]! + s.share[p]! * (dir[3 * p]! * rate[3 * p]! + dir[3 * p + 1]! * rate[3 * p + 1]! + dir[3 * p + 2]! * rate[3 * p + 2]!);
+    const k = s.share[p]!;
+    change[c] = change[c]! + k * dir[3 * p]! * rate[3 * p]! + k * dir[3 * p + 1]! * rate[3 * p + 1]! + k * dir[3 * p + 2]! * rate[3 * p + 2]!;
   }
 }
 
