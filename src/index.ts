@@ -5,7 +5,7 @@
  *                   model = assemble(...); state = standing(model); return judge(measure(state))
  */
 
-export { checkBulk, checkMembers, checkThread } from './assembly/index.ts';
+export { checkBulk, checkMembers, checkThread, memberLines } from './assembly/index.ts';
 export {
   type AnchorPlace,
   anchorPlace,

@@ -112,10 +112,17 @@ test('bad readings: all 5 faults at once beside their fields, nothing saved, not
     await page.getByRole('radio', { name: 'typed figures' }).check();
     await key(page, 'mass').fill('340');
     await key(page, 'rigidity').fill('stiff');
+    await page
+      .locator('details', { has: key(page, 'inPlane') })
+      .locator('summary')
+      .click();
     await key(page, 'inPlane').fill('-5 kN/m');
     const faults = page.locator('.bench-form .field-fault:not([hidden])');
     await expect.poll(() => faults.count(), SOON).toBe(2);
-    expect(await faults.allTextContents()).toEqual(['Expected a rigidity per width with its unit, such as "55 uN.m".', 'Expected more than zero.']);
+    expect(await faults.allTextContents()).toEqual([
+      'Expected the overhang of a strip, such as 51 mm or 2 in, or a bending rigidity with its unit, such as "55 uN.m".',
+      'Expected more than zero.',
+    ]);
   });
 });
 

@@ -189,7 +189,7 @@ test('without WebGL the bags are drawings and the figures are the same', async (
 test('the flat panels of a bag to start from stand to scale on their own screen, by keyboard alone', async () => {
   await withPage({ quick: true, width: 1440, height: 900 }, async ({ page, shot }) => {
     const starts = page.locator('select.starts');
-    await expect.poll(() => starts.locator('option').count(), { timeout: 20_000 }).toBe(13);
+    await expect.poll(() => starts.locator('option').count(), { timeout: 20_000 }).toBe(15);
     await starts.selectOption('satchel');
     await expect.poll(() => page.locator('.bag-name').textContent(), SOON).toContain('satchel');
     await page.locator('a.tab[href="#cut"]').focus();

@@ -54,7 +54,7 @@ test('kept once, the page opens without a network, settles a change, and can be 
     await page.waitForFunction(() => document.querySelector('td.stale') === null, null, { timeout: 120_000 });
     // A part that is loaded only when it is asked for.
     await page.getByRole('button', { name: 'Take away', exact: true }).click();
-    await expect.poll(() => page.locator('.take-box').count(), SOON).toBe(7);
+    await expect.poll(() => page.locator('.take-box').count(), SOON).toBe(9);
     const manifest = (await page.evaluate(async () => (await fetch('./site.webmanifest')).json())) as { name: string; display: string; icons: unknown[] };
     expect(manifest).toMatchObject({ name: 'slumpline', display: 'standalone' });
     expect(manifest.icons.length).toBeGreaterThan(0);

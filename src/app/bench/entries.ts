@@ -102,6 +102,7 @@ export function readEntry(entry: TestEntry, cloths: readonly Cloth[], units: Uni
     const overhang = readField(entry.rigidity, 'length', bare);
     if ('value' in overhang && !(overhang.value > 0)) faults.rigidity = words.moreThanZero;
     const rigidity = 'value' in overhang ? mass * GRAVITY * (overhang.value / 2) ** 3 : size('rigidity', 'bending', 'uN.m');
+    if ('expected' in overhang && 'expected' in readField(entry.rigidity, 'bending', 'uN.m')) faults.rigidity = words.rigidityUnread;
     if (mass < 0.01 || mass > 10) faults.mass = words.massRange;
     if (Number.isFinite(rigidity) && !(rigidity >= 1e-9 && rigidity <= 1e3)) faults.rigidity = words.rigidityRange;
     if (inPlane < 1 || inPlane > 1e9) faults.inPlane = words.inPlaneRange;

@@ -29,6 +29,7 @@ export class TestForm {
   private readonly box: MaterialBox;
   private readonly from;
   private readonly band;
+  private readonly engineer: HTMLDetailsElement;
   private readonly figures: HTMLElement;
   private readonly kind;
   private readonly fields: Readonly<Record<'mass' | 'rigidity' | 'inPlane' | 'length' | 'mesh' | 'cut', Field>>;
@@ -65,13 +66,8 @@ export class TestForm {
     );
     this.stiffer = slider(words.stiffer, (stiffer) => wishes.change({ stiffer }), 'stiffer');
     this.heavier = slider(words.heavier, (heavier) => wishes.change({ heavier }), 'heavier');
-    this.figures = h(
-      'div',
-      { class: 'field-group' },
-      this.fields.mass.element,
-      this.fields.rigidity.element,
-      h('details', { class: 'bench-more' }, h('summary', {}, words.engineer), this.fields.inPlane.element),
-    );
+    this.engineer = h('details', { class: 'bench-more' }, h('summary', {}, words.engineer), this.fields.inPlane.element) as HTMLDetailsElement;
+    this.figures = h('div', { class: 'field-group' }, this.fields.mass.element, this.fields.rigidity.element, this.engineer);
     this.runButton = h('button', { type: 'submit', class: 'plain strong' }, words.run);
     this.stopButton = h('button', { type: 'button', class: 'plain', onclick: () => wishes.stop() }, words.stop);
     this.stopButton.disabled = true;
@@ -119,6 +115,8 @@ export class TestForm {
       if (field.input.value !== typed && document.activeElement !== field.input) field.input.value = typed;
       field.fault(faults[key as FieldName] ?? null);
     }
+    // A fault that is folded away would be looked for in vain.
+    if (faults.inPlane) this.engineer.open = true;
     this.box.fault(faults.material ?? null);
     this.test.fault(faults.test ?? null);
     for (const part of [this.box.element, this.band.element]) part.hidden = entry.from !== 'material';

@@ -156,6 +156,7 @@ export const words = {
   expected: (what: string): string => `Expected ${what}.`,
   moreThanZero: 'Expected more than zero.',
   massRange: 'Expected 10 to 10000 g/m2; is the unit meant to be g/m2?',
+  rigidityUnread: 'Expected the overhang of a strip, such as 51 mm or 2 in, or a bending rigidity with its unit, such as "55 uN.m".',
   rigidityRange: 'Expected an overhang that some cloth or board has; is its unit right?',
   inPlaneRange: 'Expected 1 N/m to 1000000 kN/m; is the unit meant to be kN/m?',
   lengthRange: { metric: 'Expected 0.1 mm to 100 m.', inch: 'Expected 1/256 in to 300 ft.', both: 'Expected 0.1 mm to 100 m.' },

@@ -11,6 +11,7 @@ import {
   edited,
   handlesOf,
   type Move,
+  memberLines,
   moved,
   multipleOf,
   type NewPanel,
@@ -153,6 +154,15 @@ function answer(ask: DraftingAsk): DraftingSay {
 /** A small picture of a sewn bag, and where on it the anchors of the strap that was asked for can lie. */
 type Drafted = Pick<StartPicture, 'svg' | 'size'> & { readonly tracks: readonly AnchorTrack[] };
 
+/** What stiffens a bag's edges, as lines of a small picture, m: at least so wide that one sees it. */
+const membersDrawn = (bag: Bag, mesh: BagMesh, x: ArrayLike<number>): { width: number; line: Float64Array }[] =>
+  (bag.members ?? []).flatMap((member) =>
+    memberLines(bag, mesh, member).map(({ verts }) => ({
+      width: Math.max(member.size ?? 0, 0.006),
+      line: Float64Array.from(verts.flatMap((v) => [x[3 * v], x[3 * v + 1], x[3 * v + 2]])),
+    })),
+  );
+
 /** A bag as it is drafted, with its straps: hanging by them where it has no base, with its handles up where it stands. */
 function startOf(asked: Bag, strap?: string): Drafted {
   const hangs = asked.stances.some((s) => s.kind === 'hung');
@@ -179,7 +189,7 @@ function startOf(asked: Bag, strap?: string): Drafted {
   });
   if (!on || bag.straps.length === 0) {
     const { mesh, drafted } = sew(bag, START_EDGE);
-    return small(startPicture(mesh, drafted, 168, 132), mesh);
+    return small(startPicture(mesh, drafted, 168, 132, membersDrawn(bag, mesh, drafted)), mesh);
   }
   const scene = prepareScene(bag, { option: bag.options[0].name, band: 'mid', stance: on.name, edgeLength: START_EDGE });
   const { mesh, drafted } = scene;
@@ -190,7 +200,7 @@ function startOf(asked: Bag, strap?: string): Drafted {
     const lying = hung ? Float64Array.from(line) : standingHandle(Array.from(line).slice(0, 3), Array.from(line).slice(-3), own.length);
     return [{ width, line: lying }];
   });
-  return small(startPicture(mesh, drafted, 168, 132, straps, hung), mesh);
+  return small(startPicture(mesh, drafted, 168, 132, [...straps, ...membersDrawn(bag, mesh, drafted)], hung), mesh);
 }
 
 /** A refused edit comes back with its faults; the bag stays as it was. */
