@@ -19,7 +19,7 @@ export { pullOf, slidesUnder } from './ground.ts';
 export { hungStraps, strapLines } from './hanging.ts';
 export { eachHardware } from './hardware.ts';
 export { fillDepth } from './load.ts';
-export { type MemberLine, memberLines } from './member-lines.ts';
+export { memberLines } from './member-lines.ts';
 export { eachMember, memberLengths } from './members.ts';
 export { type Rig, rigStraps } from './rig.ts';
 export { seamsOf } from './seam-bulk.ts';

@@ -193,6 +193,18 @@ describe('recipes', () => {
     for (const mount of container.volumeMounts) expect(spec.template.spec.volumes.map((v: { name: string }) => v.name)).toContain(mount.name);
   });
 
+  it('the Job has the fields of batch/v1 and no others: the types made from the API description of Kubernetes 1.30 (kubernetes-types) take it, and refuse it with one misspelt', () => {
+    const job = readFileSync(join(recipes, 'kubernetes-job.json'), 'utf8');
+    const faultsOf = (json: string): string => {
+      const file = join(outDir, 'job.ts');
+      writeFileSync(file, `import type { Job } from 'kubernetes-types/batch/v1';\nexport const job: Job = ${json};\n`);
+      const flags = ['--ignoreConfig', '--noEmit', '--strict', '--skipLibCheck', '--module', 'nodenext', '--moduleResolution', 'nodenext'];
+      return spawnSync(process.execPath, [join(root, 'node_modules/typescript/bin/tsc'), ...flags, file], { cwd: outDir, encoding: 'utf8' }).stdout;
+    };
+    expect(faultsOf(job)).toBe('');
+    expect(faultsOf(job.replace('"completionMode"', '"completionMod"'))).toContain('completionMod');
+  });
+
   it('the container fetches nothing after its build: every npm stands in a RUN line, and what runs is slumpline itself', () => {
     const text = readFileSync(join(recipes, 'Dockerfile'), 'utf8'),
       commands = text
