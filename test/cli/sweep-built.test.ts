@@ -198,7 +198,7 @@ describe('recipes', () => {
     const faultsOf = (json: string): string => {
       const file = join(outDir, 'job.ts');
       writeFileSync(file, `import type { Job } from 'kubernetes-types/batch/v1';\nexport const job: Job = ${json};\n`);
-      const flags = ['--ignoreConfig', '--noEmit', '--strict', '--skipLibCheck', '--module', 'nodenext', '--moduleResolution', 'nodenext'];
+      const flags = ['--ignoreConfig', '--noEmit', '--strict', '--skipLibCheck', '--module', 'esnext', '--moduleResolution', 'bundler'];
       return spawnSync(process.execPath, [join(root, 'node_modules/typescript/bin/tsc'), ...flags, file], { cwd: outDir, encoding: 'utf8' }).stdout;
     };
     expect(faultsOf(job)).toBe('');
