@@ -162,6 +162,11 @@ describe('recipes', () => {
     });
     expect(slurm.status, slurm.stderr).toBe(0);
     expect(readdirSync(join(desk, 'array'))).toContain('runs-2-of-3.jsonl');
+    // Task 2 alone, begun again: of how many shards it is one cannot be read off its number.
+    const alone = { SHARDS: '', SLURM_ARRAY_TASK_ID: '2', SLURM_ARRAY_TASK_MAX: '2', SLURM_ARRAY_TASK_COUNT: '1' };
+    const refused = spawnSync(join(recipes, 'slurm-array.sh'), { cwd: desk, env: env('array', alone), encoding: 'utf8' });
+    expect([refused.status, refused.stderr]).toEqual([2, expect.stringContaining('SHARDS=8 for --array=1-8')]);
+    expect(readdirSync(join(desk, 'array'))).not.toContain('runs-2-of-2.jsonl');
     const job = JSON.parse(readFileSync(join(recipes, 'kubernetes-job.json'), 'utf8')),
       [container] = job.spec.template.spec.containers;
     const bin = join(desk, 'bin');
