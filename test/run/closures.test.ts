@@ -118,7 +118,7 @@ describe('a zip between two panels', () => {
 });
 
 describe('a drawstring in its channel', () => {
-  it('a pouch drawn shut on a coarse mesh comes to rest at the length that its cord is drawn to, to 1e-6, its pull told at the free ends and at the far side', () => {
+  it('a pouch drawn shut on a coarse mesh comes to rest with its cord at the length that it is drawn to, to 1e-6, or slack, its pull told at the free ends and at the far side', () => {
     const result = settleBag(parseBag(newBag('drawstring-pouch')), { ...quick, stance: 'drawn shut' }),
       run = result.runs[0]!,
       [cord] = run.closures!;
@@ -126,7 +126,9 @@ describe('a drawstring in its channel', () => {
     expect(run.status).toBe('settled');
     expect(run.contact.crossings).toBe(0);
     expect(cord!.left).toBe(0);
-    expect(Math.abs(cord!.length! / 0.1778 - 1)).toBeLessThan(1e-6);
+    // A cord only pulls: a mouth that has fallen further shut than it was drawn leaves it slack. Which of the two comes turns on last digits of the fall.
+    const off = cord!.length! / 0.1778 - 1;
+    expect(cord!.pull! > 0 ? Math.abs(off) : off).toBeLessThan(1e-6);
     expect(cord!.gape).toBeLessThan(0.1);
     // Before its pull followed its length, pulls on the way went up to 1400 N, and 9.2 N were left.
     expect(cord!.pull).toBeLessThan(1);
