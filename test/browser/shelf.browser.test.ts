@@ -74,6 +74,16 @@ test('beside a verdict that misses the maker asks what it would need: stopped, a
   });
 });
 
+test('a shelf file opened on the page goes to the shelf, and the bag stays', async () => {
+  await withPage({ quick: true, units: 'metric' }, async ({ page }) => {
+    await open(page);
+    await page.locator('input[type=file]').first().setInputFiles(file('small.shelf.json', SMALL));
+    await expect.poll(() => page.locator('.shelf-items li').count(), SOON).toBe(3);
+    expect(new URL(page.url()).hash).toBe('#shelf');
+    expect(await page.locator('.bag-name').textContent()).toBe('Canvas tote');
+  });
+});
+
 test('the shelf: a file with faults changes nothing, a material is added by keyboard, all of it is there at the next visit, and a point of the plot becomes an option', async () => {
   await withPage({ quick: true, units: 'metric', path: '#shelf' }, async ({ page, shot }) => {
     await open(page);

@@ -81,7 +81,7 @@ export class LazyParts {
   }
 
   /** Adds the materials of a shelf file to the maker's shelf, and turns to it. */
-  addToShelf(source: string, name: string): void {
+  private addToShelf(source: string, name: string): void {
     window.location.hash = 'shelf';
     this.openShelf();
     void this.shelf?.then((screen) => screen.add(source, name));
@@ -200,7 +200,15 @@ export class LazyParts {
   /** A file was chosen or dropped, `of` so many at once; or a folder. */
   open(chosen: File | FileSystemEntry, of = 1): void {
     const { page, store, edits, lineUp } = this.host;
-    const host = { store, edits, lineUp: lineUp(), place: page.main, say: (line: string) => page.say(line), showBags: (file: string) => this.showBags(file) };
+    const host = {
+      store,
+      edits,
+      lineUp: lineUp(),
+      place: page.main,
+      say: (line: string) => page.say(line),
+      showBags: (file: string) => this.showBags(file),
+      addToShelf: (file: string, name: string) => this.addToShelf(file, name),
+    };
     void import('../keep/open-file.ts').then(
       (m) => m.open(chosen, of, host),
       () => page.say(text.file.takeFailed),

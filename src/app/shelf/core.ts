@@ -10,6 +10,7 @@ export {
   choosePlot,
   type Fault,
   HANGING_CAUTIONS,
+  isShelfText,
   type Kept,
   overhangNeeded,
   parseShelfDocument,
