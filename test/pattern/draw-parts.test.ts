@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { BagError, type DrawEdit, type Edited, edgeLength, edited, newBag, parseBagDocument, sew, startedBag } from '../../src/index.ts';
-import { draw, faults, type Open } from './drawing.ts';
+import { box, draw, faults, type Open } from './drawing.ts';
 
 const edge = (from: Open, panel: string, name: string) => from.bag.panels.find((p) => p.name === panel)?.outline.find((e) => e.name === name);
 const lengthMm = (from: Open, panel: string, name: string): number => {
@@ -12,29 +12,7 @@ const finishesOf = (from: Open, panel: string) =>
   (from.bag.finishes ?? [])
     .filter((f) => f.panel === panel)
     .map((f) => [f.finish, Math.round(1e6 * f.width) / 1000, f.stack, f.runs.map((r) => `${r.edge} ${r.from.toFixed(3)} ${r.to.toFixed(3)}`).join(', ')]);
-const stitch = (a: string, b: string): DrawEdit => ({ do: 'sew', sides: [[a], [b]] });
-const rectangle = (name: string, width: string, height: string, open: string[] = []): DrawEdit => ({
-  do: 'panel',
-  panel: { name, shape: { kind: 'rectangle', width, height }, open },
-});
 
-/** Five panels, sewn as a box 300 x 240 x 100 mm with an open top. */
-const box = (): Edited =>
-  draw(
-    startedBag('Mine', { name: 'front', shape: { kind: 'rectangle', width: '300 mm', height: '240 mm' }, open: ['top'] }),
-    { do: 'copy', panel: 'front', name: 'back' },
-    rectangle('left', '100 mm', 'edge(front.left)', ['top']),
-    { do: 'copy', panel: 'left', name: 'right' },
-    rectangle('base', 'edge(front.bottom)', 'edge(left.bottom)'),
-    stitch('front.bottom', 'base.bottom'),
-    stitch('back.bottom', 'base.top'),
-    stitch('left.bottom', 'base.right'),
-    stitch('right.bottom', 'base.left'),
-    stitch('front.right', 'right.left'),
-    stitch('right.right', 'back.left'),
-    stitch('back.right', 'left.left'),
-    stitch('left.right', 'front.left'),
-  );
 const hem = (panel: string, on = 'top', width = '30 mm'): DrawEdit => ({ do: 'finish', panel, edge: on, choice: { finish: 'turned twice', width } });
 
 describe('edges finished, and parts put on', () => {

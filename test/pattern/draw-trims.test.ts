@@ -11,30 +11,8 @@ import {
   prepareScene,
   startedBag,
 } from '../../src/index.ts';
-import { draw, faults } from './drawing.ts';
+import { box, draw, faults } from './drawing.ts';
 
-const rectangle = (name: string, width: string, height: string, open: string[] = []): DrawEdit => ({
-  do: 'panel',
-  panel: { name, shape: { kind: 'rectangle', width, height }, open },
-});
-const stitch = (a: string, b: string): DrawEdit => ({ do: 'sew', sides: [[a], [b]] });
-/** Five panels, sewn as a box 300 x 240 x 100 mm with an open top. */
-const box = (): Edited =>
-  draw(
-    startedBag('Mine', { name: 'front', shape: { kind: 'rectangle', width: '300 mm', height: '240 mm' }, open: ['top'] }),
-    { do: 'copy', panel: 'front', name: 'back' },
-    rectangle('left', '100 mm', 'edge(front.left)', ['top']),
-    { do: 'copy', panel: 'left', name: 'right' },
-    rectangle('base', 'edge(front.bottom)', 'edge(left.bottom)'),
-    stitch('front.bottom', 'base.bottom'),
-    stitch('back.bottom', 'base.top'),
-    stitch('left.bottom', 'base.right'),
-    stitch('right.bottom', 'base.left'),
-    stitch('front.right', 'right.left'),
-    stitch('right.right', 'back.left'),
-    stitch('back.right', 'left.left'),
-    stitch('left.right', 'front.left'),
-  );
 const value = (made: Edited) => made.document.value as Record<string, Record<string, Record<string, unknown>>>;
 const cord = (along: string, around = false): DrawEdit => ({ do: 'member', member: { kind: 'paper cord', along, around } });
 

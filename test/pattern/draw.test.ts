@@ -1,48 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import {
-  type DrawEdit,
-  draftPanels,
-  type Edited,
-  edgeLength,
-  edited,
-  handlesOf,
-  moved,
-  newBag,
-  parseBagDocument,
-  sew,
-  startedBag,
-  templates,
-  troubles,
-} from '../../src/index.ts';
-import { draw, faults, type Open } from './drawing.ts';
+import { draftPanels, edgeLength, edited, handlesOf, moved, newBag, parseBagDocument, sew, startedBag, templates, troubles } from '../../src/index.ts';
+import { box, draw, faults, front, type Open, stitch } from './drawing.ts';
 
-const front = (width = '300 mm', height = '240 mm') => startedBag('Mine', { name: 'front', shape: { kind: 'rectangle', width, height }, open: ['top'] });
-const rectangle = (name: string, width: string, height: string, open: string[] = []): DrawEdit => ({
-  do: 'panel',
-  panel: { name, shape: { kind: 'rectangle', width, height }, open },
-});
-const stitch = (a: string, b: string): DrawEdit => ({ do: 'sew', sides: [[a], [b]] });
 const outline = (from: Open, panel: string) => from.bag.panels.find((p) => p.name === panel)!.outline;
 const names = (from: Open, panel: string): string[] => outline(from, panel).map((e) => e.name);
 const lengthMm = (from: Open, panel: string, edge: string): number => 1000 * edgeLength(outline(from, panel).find((e) => e.name === edge)!);
-
-/** Five panels, sewn as a box with an open top. */
-const box = (): Edited =>
-  draw(
-    front(),
-    { do: 'copy', panel: 'front', name: 'back' },
-    rectangle('left', '100 mm', 'edge(front.left)', ['top']),
-    { do: 'copy', panel: 'left', name: 'right' },
-    rectangle('base', 'edge(front.bottom)', 'edge(left.bottom)'),
-    stitch('front.bottom', 'base.bottom'),
-    stitch('back.bottom', 'base.top'),
-    stitch('left.bottom', 'base.right'),
-    stitch('right.bottom', 'base.left'),
-    stitch('front.right', 'right.left'),
-    stitch('right.right', 'back.left'),
-    stitch('back.right', 'left.left'),
-    stitch('left.right', 'front.left'),
-  );
 
 describe('a bag drawn and sewn from nothing', () => {
   it('five panels and eight seams make a box that can be sewn: 0 faults, and a sewn shape', () => {
