@@ -20,7 +20,7 @@ export const manifest = manifestOf(root);
 const exported = (): string[] => Object.values(manifest.exports).flatMap((e) => (typeof e === 'string' ? [e] : Object.values(e)));
 
 /** What a package needs, and what that needs. */
-function needed(names: readonly string[], found = new Set<string>()): Set<string> {
+export function needed(names: readonly string[], found = new Set<string>()): Set<string> {
   for (const name of names) {
     if (found.has(name)) continue;
     found.add(name);
