@@ -33,16 +33,17 @@ async function lib() {
   return `dist/lib/public, ${files} declarations and the JSON schemas`;
 }
 
-/** The shapes of bag files, results files, shelf files and cutting lists, for editors and programs of other languages. */
+/** The shapes of bag files, results files, shelf files, cutting lists and tables of sweeps, for editors and programs of other languages. */
 async function schemas() {
-  const [{ bagJsonSchema }, { resultsJsonSchema }, { shelfJsonSchema }, { cutListJsonSchema }] = await Promise.all(
-    ['bag', 'report', 'shelf', 'cutting'].map((name) => import(pathToFileURL(at('dist/lib/public', `${name}.js`)).href)),
+  const [{ bagJsonSchema }, { resultsJsonSchema }, { shelfJsonSchema }, { cutListJsonSchema }, { runsJsonSchema }] = await Promise.all(
+    ['bag', 'report', 'shelf', 'cutting', 'sweep'].map((name) => import(pathToFileURL(at('dist/lib/public', `${name}.js`)).href)),
   );
   for (const [name, schema] of [
     ['bag', bagJsonSchema()],
     ['results', resultsJsonSchema()],
     ['shelf', shelfJsonSchema()],
     ['cutlist', cutListJsonSchema()],
+    ['sweep', runsJsonSchema()],
   ])
     writeFileSync(at('dist/lib', `${name}.schema.json`), `${JSON.stringify(schema, null, 2)}\n`);
 }

@@ -131,6 +131,7 @@ export type Core = Pick<
   | 'readManifest'
   | 'runsCsv'
   | 'runsJson'
+  | 'runsJsonSchema'
   | 'runsPlots'
   | 'runsText'
   | 'planRuns'

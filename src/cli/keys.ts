@@ -59,10 +59,11 @@ const commonOf = (s: Schema): string | undefined => COMMON.find(([, starts]) => 
 /**
  * `keys [PART] [--json]`: the keys of a bag file, each with what may stand there, read off the schema that files are checked against; of one part
  * ("panels") or all. --json prints the schema itself, for an editor that completes and checks.
- * "results" prints the schema of result.json, "batch" that of what settle prints for several files with --json, "shelf" that of a shelf file. Exit 2 for an unknown part.
+ * "results" prints the schema of result.json, "batch" that of what settle prints for several files with --json, "shelf" that of a shelf file, "sweep" that of the
+ * table.json of a sweep. Exit 2 for an unknown part.
  */
 export function keys(io: Io, core: Core, part: string | undefined, json: boolean): number {
-  const other = { results: core.resultsJsonSchema, batch: core.batchJsonSchema, shelf: core.shelfJsonSchema }[part ?? ''];
+  const other = { results: core.resultsJsonSchema, batch: core.batchJsonSchema, shelf: core.shelfJsonSchema, sweep: core.runsJsonSchema }[part ?? ''];
   if (other) {
     io.out(`${JSON.stringify(other(), null, 2)}\n`);
     return EXIT.ok;

@@ -119,7 +119,7 @@ function commands(io: Io, core: Core, done: (code: number) => void): Command {
     .command('keys')
     .argument(
       '[part]',
-      'one part of the file, such as panels, seams, stances; "results": what result.json holds (JSON schema), "batch": what settle --json prints for several files, "shelf": a shelf file',
+      'one part of the file, such as panels, seams, stances; "results": what result.json holds (JSON schema), "batch": what settle --json prints for several files, "shelf": a shelf file, "sweep": the table.json of a sweep',
     )
     .description('List the keys of a bag file and what may stand there.')
     .option('--json', 'print the JSON schema, for an editor that completes and checks')

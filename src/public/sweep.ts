@@ -30,6 +30,7 @@ export {
   readRunsTable,
   runsCsv,
   runsJson,
+  runsJsonSchema,
   runsPlots,
   runsText,
   SHARES_METHOD,

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { bagJsonSchema } from '../../src/bag/index.ts';
+import { runsJsonSchema } from '../../src/report/index.ts';
 import { ran } from './desk.ts';
 
 const run = (...argv: string[]) => ran(argv);
@@ -28,6 +29,7 @@ describe('keys', () => {
     expect(seams.out).toMatch(/^seams\n/);
     expect(seams.out).not.toContain('panels');
     expect(JSON.parse((await run('keys', '--json')).out)).toEqual(JSON.parse(JSON.stringify(bagJsonSchema())));
+    expect(JSON.parse((await run('keys', 'sweep')).out)).toEqual(JSON.parse(JSON.stringify(runsJsonSchema())));
   });
 
   it('an unknown part is told with those there are; exit 2', async () => {

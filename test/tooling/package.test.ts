@@ -63,12 +63,13 @@ export const typed: IsAny<Preview> extends true ? never : IsAny<ReturnType<Previ
     expect(spawnSync(process.execPath, [join(home, manifest.bin.slumpline), '--version'], { encoding: 'utf8' })).toMatchObject({ status: 0, stderr: '' });
   });
 
-  it('the JSON schemas are those of the files: bag, results, shelf and cutlist.schema.json, draft 2020-12', () => {
+  it('the JSON schemas are those of the files: bag, results, shelf, cutlist and sweep.schema.json, draft 2020-12', () => {
     for (const [name, key] of [
       ['bag', 'panels'],
       ['results', 'results'],
       ['shelf', 'items'],
       ['cutlist', 'pieces'],
+      ['sweep', 'runs'],
     ]) {
       const schema = JSON.parse(readFileSync(join(home, `dist/lib/${name}.schema.json`), 'utf8'));
       expect(schema.$schema).toContain('2020-12');

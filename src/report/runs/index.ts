@@ -8,6 +8,7 @@ export { MOST_CELLS, type Plot, runsPlots } from './plots.ts';
 export { type RunsTable, readRunsTable } from './read-table.ts';
 export { firstOrderShares, SHARES_METHOD } from './shares.ts';
 export { type Matters, runsCsv, runsJson, whatMatters } from './table.ts';
+export { runsJsonSchema } from './table-schema.ts';
 export { planText, runsText } from './text.ts';
 export type { Axis, FirstOrder, HoldShare, Plan, PlannedBand, PlannedRun } from './types.ts';
 export { holdShare, wilson } from './wilson.ts';
