@@ -64,7 +64,7 @@ const Share = z.strictObject({
   groups: z.int().describe('in which its values were laid together'),
 });
 
-export const TableFile = z.strictObject({
+const TableFile = z.strictObject({
   format: z.literal(TABLE_FORMAT),
   formatVersion: z.literal(1),
   planDigest: hex(64).describe('SHA-256 of the plan'),
