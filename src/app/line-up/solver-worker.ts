@@ -1,4 +1,16 @@
-import { type Bag, BagError, compiledKernels, type EarlyNews, fall, type PreviewProgress, prepareScene, settlingBag, takeKernels, type Unchecked, weigh } from '../core.ts';
+import {
+  type Bag,
+  BagError,
+  compiledKernels,
+  type EarlyNews,
+  fall,
+  type PreviewProgress,
+  prepareScene,
+  settlingBag,
+  takeKernels,
+  type Unchecked,
+  weigh,
+} from '../core.ts';
 import { bulkiest } from './bulkiest.ts';
 import type { Ask, Kernels, Say, Stop } from './solver-protocol.ts';
 import { dropFor, framed, lookUp, pause, startOf } from './worker-timing.ts';
