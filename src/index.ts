@@ -186,6 +186,7 @@ export {
   sweepAnchors,
   sweepLoad,
   type Told,
+  type Unchecked,
   usualDistances,
   usualEdge,
   type WrittenChoice,

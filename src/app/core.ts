@@ -63,6 +63,7 @@ export {
   stripAlong,
   TIGHT_CURVATURE,
   takeKernels,
+  type Unchecked,
   weigh,
   withFollowing,
 } from '../index.ts';

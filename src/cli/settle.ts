@@ -1,4 +1,4 @@
-import type { Bag, Band, EarlyNews, PreviewOptions, PreviewProgress, Result } from '../index.ts';
+import type { Bag, Band, EarlyNews, Executor, PreviewOptions, PreviewProgress, Result, Unchecked } from '../index.ts';
 import { batchFiles, batchOf, batchTable } from './batch.ts';
 import { assertStances, readSewable, stemOf } from './check.ts';
 import type { Core } from './core.ts';
@@ -33,6 +33,11 @@ export interface SettleFlags {
 
 /** Word that stands for every option of the file, or every stance. */
 const ALL = 'all';
+
+/** Most jobs that one run falls into: three ends of the band, a second mesh, corners pressed. */
+const MOST_PARTS = 5;
+/** How a bag is checked, in the running line. */
+const CHECKED = { again: 'on a second mesh', corners: 'with its corners pressed' } as const;
 
 /** One file's part of what was asked: every run that it takes. */
 interface Job {
@@ -87,36 +92,58 @@ async function runAll(
   const meter = createMeter(io, quiet),
     far = runs.map(() => 0);
   try {
-    const results = await withWorkers(io, threads, runs.length * (asked.bands?.length ?? 1), async (executor) => {
-      const one = async (i: number): Promise<Result> => {
-        const { job, option, stance } = runs[i]!;
-        const lead = [
-          ...(jobs.length > 1 ? [named(job.file)] : []),
-          ...(job.options.length > 1 ? [option] : []),
-          ...(job.stances.length > 1 ? [stance] : []),
-        ].map((words) => `${words} · `);
-        const tell = (words: string, fraction: number, lane: string): void => {
-          far[i] = Math.max(far[i]!, fraction);
-          meter.tell(`${lead.join('')}${words}`, far.reduce((sum, f) => sum + f, 0) / runs.length, `${i} ${lane}`);
+    // Ends of the band, and what the middle is asked once more.
+    const parts = asked.bands === undefined ? MOST_PARTS : asked.bands.length + (asked.bands.includes('mid') ? 2 : 0);
+    const alone = runs.length === 1 ? runs[0]! : null;
+    let certain = '';
+    // The word stands in the running line as soon as it is certain; a thread tells its progress alone.
+    const onWord = ({ band, word }: EarlyNews): void => {
+      certain = `${band}: ${word}, its figures are still falling`;
+    };
+    const onUnchecked = ({ result, checks }: Unchecked): void => {
+      certain = `mid: ${result.verdict.byBand.mid}, being checked ${checks.map((c) => CHECKED[c]).join(' and ')}`;
+    };
+    const here: Executor = ({ bag, options }, watch) =>
+      core.preview(bag, { ...options, ...watch, now: io.now, ...(bag === alone?.job.bag && options.edgeLength === asked.edgeLength ? { onWord } : {}) });
+    const results = await withWorkers(
+      io,
+      threads,
+      runs.length * parts,
+      async (executor) => {
+        const one = async (i: number): Promise<Result> => {
+          const { job, option, stance } = runs[i]!;
+          const lead = [
+            ...(jobs.length > 1 ? [named(job.file)] : []),
+            ...(job.options.length > 1 ? [option] : []),
+            ...(job.stances.length > 1 ? [stance] : []),
+          ].map((words) => `${words} · `);
+          const tell = (words: string, fraction: number, lane: string): void => {
+            far[i] = Math.max(far[i]!, fraction);
+            meter.tell(`${lead.join('')}${words}`, far.reduce((sum, f) => sum + f, 0) / runs.length, `${i} ${lane}`);
+          };
+          tell('drafting and meshing', 0, '');
+          certain = '';
+          const onProgress = ({ band, stage, fraction }: PreviewProgress): void =>
+            tell(certain.startsWith(`${band}:`) ? certain : `${band}: ${stage}`, fraction, executor ? band : '');
+          const how = {
+            ...asked,
+            option,
+            stance,
+            onProgress,
+            ...(alone || !executor ? { onUnchecked } : {}),
+            ...(executor ? { executor } : { onWord, now: io.now }),
+          };
+          const result = await guarded(core, job.file, () => core.preview(job.bag, how));
+          far[i] = 1;
+          return result;
         };
-        tell('drafting and meshing', 0, '');
-        // The word stands in the running line as soon as it is certain; a thread tells its progress alone.
-        let certain = '';
-        const onWord = ({ band, word }: EarlyNews): void => {
-          certain = `${band}: ${word}, its figures are still falling`;
-        };
-        const onProgress = ({ band, stage, fraction }: PreviewProgress): void =>
-          tell(certain.startsWith(`${band}:`) ? certain : `${band}: ${stage}`, fraction, executor ? band : '');
-        const how = { ...asked, option, stance, onProgress, ...(executor ? { executor } : { onWord, now: io.now }) };
-        const result = await guarded(core, job.file, () => core.preview(job.bag, how));
-        far[i] = 1;
-        return result;
-      };
-      if (executor) return Promise.all(runs.map((_, i) => one(i)));
-      const made: Result[] = [];
-      for (const i of runs.keys()) made.push(await one(i));
-      return made;
-    });
+        if (executor) return Promise.all(runs.map((_, i) => one(i)));
+        const made: Result[] = [];
+        for (const i of runs.keys()) made.push(await one(i));
+        return made;
+      },
+      alone ? here : undefined,
+    );
     return jobs.map((job) => ({ ...job, results: results.filter((_, i) => runs[i]!.job === job) }));
   } finally {
     meter.done();

@@ -63,5 +63,6 @@ export {
   sweepAnchors,
   sweepLoad,
   type Told,
+  type Unchecked,
   usualDistances,
 } from '../run/index.ts';

@@ -2,10 +2,7 @@ import { pointAt } from '../bag/index.ts';
 import type { Bag, EdgeRun, PanelRole, Seam } from '../bag/types.ts';
 import { libm } from '../numerics/index.ts';
 import { judgeBand } from '../report/index.ts';
-import type { BandRun, Corners } from '../report/types.ts';
-import type { Work } from '../solver/index.ts';
-import { type BandOptions, runBand } from './band-run.ts';
-import { preparing, type SceneOptions } from './scene.ts';
+import type { BandRun } from '../report/types.ts';
 
 /** Panels whose seams with one another are the bag's upright corners. */
 const WALLS: ReadonlySet<PanelRole> = new Set(['front', 'back', 'side', 'gusset', 'body']);
@@ -42,15 +39,10 @@ function isCorner(bag: Bag, { type, hinge, pressed, gather, sides }: Seam): bool
  */
 const KEEPS = 0.8;
 
-/** The middle once more with its upright corners pressed, where that may give another word: it stands, does not hold, and has kept `KEEPS`. null where it was not asked. */
-export function* withCornersPressed(bag: Bag, run: BandRun, o: SceneOptions, how: BandOptions): Work<Corners | null> {
-  const { word } = judgeBand(run),
-    { heightKept } = run.measures;
-  if (run.hung !== null || run.status !== 'settled' || word === 'holds' || heightKept === null || heightKept < KEEPS) return null;
+/** The bag with its upright corners pressed, where that may give the run another word: it stands, does not hold, and has kept `KEEPS`; else null. */
+export function pressedWhereAsked(bag: Bag, run: BandRun): Bag | null {
+  const { heightKept } = run.measures;
+  if (run.hung !== null || run.status !== 'settled' || heightKept === null || heightKept < KEEPS || judgeBand(run).word === 'holds') return null;
   const pressed = cornersPressed(bag);
-  if (pressed === bag) return null;
-  const scene = yield* preparing(pressed, { ...o, band: run.band });
-  const creased = yield* runBand(scene, { ...how, told: (at) => how.told({ ...at, stage: `corners pressed, ${at.stage}`, fraction: 1 }) });
-  const judged = judgeBand(creased);
-  return { word: judged.word, margin: judged.margin, heightKept: creased.measures.heightKept };
+  return pressed === bag ? null : pressed;
 }

@@ -25,7 +25,7 @@ export { Cancelled, type EarlyNews, type PreviewProgress, type RunProgress, type
 export { type OpenedResults, openResults, resultsAgain } from './results-again.ts';
 export { BANDS, prepareScene, type Scene, type SceneOptions, sew } from './scene.ts';
 export type { SeriesRun } from './series.ts';
-export { type PreviewOptions, settleBag, settlingBag, weigh } from './settle-bag.ts';
+export { type PreviewOptions, settleBag, settlingBag, type Unchecked, weigh } from './settle-bag.ts';
 export type { StopSignal } from './stop.ts';
 export {
   type AnchorSweepOptions,

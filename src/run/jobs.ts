@@ -2,15 +2,17 @@ import type { Bag } from '../bag/types.ts';
 import { layUp } from '../material/index.ts';
 import type { BagLaminates, Band } from '../material/types.ts';
 import { alike } from '../numerics/index.ts';
-import type { Result } from '../report/types.ts';
+import { endThatFollows, withFollowing } from '../report/index.ts';
+import type { BandRun, Result } from '../report/types.ts';
 import { drop } from '../solver/rigid.ts';
+import { CHECK_STAGE, type Checked, checkedBy, checksOf } from './checks.ts';
 import { Cancelled, forward, isPromise, type PreviewProgress, type Told } from './progress.ts';
 import { assertAsked, BANDS } from './scene.ts';
 import { bandsOf, type PreviewOptions, withRuns } from './settle-bag.ts';
 import { allTogether, createStop, type Stop, type StopSignal } from './stop.ts';
 
 /** What a job is asked: a preview's options, without what cannot be sent elsewhere. Plain data. */
-export type JobOptions = Omit<PreviewOptions, 'onProgress' | 'onWord' | 'now' | 'drop'>;
+export type JobOptions = Omit<PreviewOptions, 'onProgress' | 'onWord' | 'onUnchecked' | 'now' | 'drop'>;
 
 /** A preview, or a part of one, that may be run anywhere: in this thread, in a worker, on another machine. Plain data; its bag has been read and checked already. */
 export interface PreviewJob {
@@ -25,20 +27,24 @@ export interface JobWatch {
 }
 
 /**
- * Runs a job: previewSync(job.bag, job.options) wherever it likes. preview() with an executor hands it every end of the band that is asked for by name, all at once; it may
- * take them in any order and as many at a time as it has hands. Without `bands` it is one job, because an end whose word follows from the middle's is not run. `slumpline/worker` has one over threads.
+ * Runs a job: previewSync(job.bag, job.options) wherever it likes. preview() with an executor hands it every end of the band that is asked for by name, all at once; without `bands`
+ * the middle first, because an end whose word follows from the middle's is not run. When the middle is at rest, what it is asked once more (another mesh, its corners pressed) are jobs as well. It may
+ * take them in any order and as many at a time as it has hands. `slumpline/worker` has one over threads.
  */
 export type Executor = (job: PreviewJob, watch: JobWatch) => Promise<Result>;
+
+/** Who follows a preview in parts. */
+export interface PartsWatch extends JobWatch {
+  readonly onUnchecked?: PreviewOptions['onUnchecked'];
+}
 
 /** Order in which jobs are best begun: the middle may be asked again on another mesh and with its corners pressed, soft cloth takes longest to come down. */
 const LONGEST_FIRST: readonly Band[] = ['mid', 'low', 'high'];
 
-/** A preview in parts. Ends of the band with the same cloth stay together, because they are settled once. Throws BagError for what cannot be asked. */
-function partsOf(bag: Bag, o: JobOptions): PreviewJob[] {
+/** Ends of the band that are asked for, those with the same cloth together, because they are settled once. Throws BagError for what cannot be asked. */
+function groupsOf(bag: Bag, o: JobOptions): readonly (readonly Band[])[] {
   const bands = bandsOf(o),
     { option } = assertAsked(bag, { ...o, drop });
-  // Which ends are run hangs on the middle then.
-  if (o.bands === undefined) return [{ bag, options: o }];
   const groups: { readonly cloth: BagLaminates; readonly bands: Band[] }[] = [];
   for (const band of LONGEST_FIRST.filter((b) => bands.includes(b))) {
     const cloth = layUp(bag, option.name, band),
@@ -46,7 +52,7 @@ function partsOf(bag: Bag, o: JobOptions): PreviewJob[] {
     if (same) same.bands.push(band);
     else groups.push({ cloth, bands: [band] });
   }
-  return groups.map((g) => ({ bag, options: { ...o, bands: bands.filter((b) => g.bands.includes(b)) } }));
+  return groups.map((g) => bands.filter((b) => g.bands.includes(b)));
 }
 
 /** How far parts of a whole are, told as one. */
@@ -76,35 +82,90 @@ export function shared<P extends { readonly fraction: number }>(shares: readonly
   };
 }
 
-/** previewBag() with its parts run by an executor. Same bytes, whatever the order in which they come back. Rejects as preview() does. */
-export async function previewInParts(bag: Bag, o: JobOptions, executor: Executor, watch: JobWatch): Promise<Result> {
-  const jobs = partsOf(bag, o),
+/**
+ * previewBag() with its parts run by an executor: ends of the band, and what the middle is asked once more, beside one another as far as one does not hang on the other. Same
+ * bytes, whatever the order in which they come back. Rejects as preview() does.
+ */
+export async function previewInParts(bag: Bag, o: JobOptions, executor: Executor, watch: PartsWatch): Promise<Result> {
+  const groups = groupsOf(bag, o),
+    // Which ends are run hangs on the middle where they are not named.
+    waits = o.bands === undefined && groups.length > 1,
+    first = groups.filter((g) => !waits || g.includes('mid')),
     stop = createStop(watch.signal);
-  const { tell, finish } = shared(
-    jobs.map((j) => j.options.bands?.length ?? 1),
-    watch.onProgress && forwardAny(watch.onProgress),
-    stop,
-  );
+  const lanes = [...groups.map((g) => g.length), 0, 0],
+    { tell, finish } = shared(lanes, watch.onProgress && forwardAny(watch.onProgress), stop);
+  const run = async (i: number, job: PreviewJob, lead = ''): Promise<Result> => {
+    const part = await executor(job, { signal: stop.signal, onProgress: (at) => tell(i, { ...at, stage: `${lead}${at.stage}` }) });
+    finish(i);
+    return part;
+  };
+  const settled = (bands: readonly Band[]): Promise<Result> =>
+    run(
+      groups.findIndex((g) => g.includes(bands[0]!)),
+      { bag, options: { ...o, bands, askAgain: false, corners: false } },
+    );
+  const checked: Checked[] = [],
+    parts: Result[] = [];
+  let follows: Band | null = null;
+  /** The middle's checks, and where they wait for it the other ends. */
+  const after = (middle: Result): (() => Promise<void>)[] => {
+    const mid = middle.runs.find((r) => r.band === 'mid');
+    if (!mid) return [];
+    const checks = checksOf(bag, mid, o);
+    if (checks.length > 0) watch.onUnchecked?.({ result: withRuns(bag, middle, [mid]), checks: checks.map((c) => c.kind) });
+    if (o.bands === undefined && !checks.some((c) => c.kind === 'again')) follows = endThatFollows(mid);
+    const others = waits ? groups.filter((g) => !first.includes(g)) : [],
+      rest = others.filter((g) => g.length > 1 || g[0] !== follows);
+    for (const g of others) if (!rest.includes(g)) finish(groups.indexOf(g));
+    return [
+      ...checks.map((check, k) => async () => {
+        const options = { ...o, bands: ['mid'], edgeLength: check.edgeLength, seed: check.seed, askAgain: false, corners: false } as const,
+          { runs } = await run(groups.length + k, { bag: check.bag, options }, `${CHECK_STAGE[check.kind]}, `);
+        checked[k] = checkedBy(check, runs[0]!);
+      }),
+      ...rest.map((g) => async () => {
+        parts.push(await settled(g));
+      }),
+    ];
+  };
   try {
-    const parts = await allTogether(
-      jobs.map((job, i) => async () => {
-        const part = await executor(job, { signal: stop.signal, onProgress: (at) => tell(i, at) });
-        finish(i);
-        return part;
+    await allTogether(
+      first.map((g) => async () => {
+        const part = await settled(g);
+        parts.push(part);
+        await allTogether(after(part), stop);
       }),
       stop,
     );
-    if (o.bands === undefined) return parts[0]!;
-    const lead = parts.find((_, i) => jobs[i]!.options.bands!.includes('mid')) ?? parts[0]!;
-    return withRuns(
-      bag,
-      lead,
-      BANDS.filter((band) => bandsOf(o).includes(band)).map((band) => parts.flatMap((p) => p.runs).find((r) => r.band === band)!),
-    );
+    return together(bag, parts, checked, follows);
   } finally {
     stop.release();
   }
 }
+
+/** The parts' result, as one thread would have come to it. follows: the end whose word follows from the middle's, and which is not run unless its cloth is another's. */
+function together(bag: Bag, parts: readonly Result[], checked: readonly Checked[], follows: Band | null): Result {
+  const found = parts.flatMap((p) => p.runs),
+    bare = (run: BandRun): BandRun => ({ ...run, band: 'mid', seconds: NO_TIME }),
+    // Ends with the same cloth are copies.
+    same = (a: BandRun, b: BandRun): boolean => a === b || alike(bare(a), bare(b));
+  const mid = found.find((r) => r.band === 'mid'),
+    copied = found.some((r) => r.band === follows && found.some((other) => other !== r && same(r, other)));
+  const runs = found
+    .filter((r) => r.band !== follows || copied)
+    .map((r) => {
+      const run: BandRun = mid && same(r, mid) ? Object.assign({}, r, ...checked) : r;
+      return run.band === 'mid' && follows !== null && !copied ? withFollowing(run) : run;
+    });
+  const lead = parts.find((p) => p.runs.some((r) => r.band === 'mid')) ?? parts[0]!;
+  return withRuns(
+    bag,
+    lead,
+    runs.sort((a, b) => BANDS.indexOf(a.band) - BANDS.indexOf(b.band)),
+  );
+}
+
+const NO_TIME = { setup: 0, settle: 0, nudge: 0 } as const;
 
 /** Fractions that only go forward, with whatever is answered. */
 function forwardAny(told: Told<PreviewProgress>): Told<PreviewProgress> {

@@ -15,6 +15,7 @@ export const PREVIEW_KEYS = [
   'everyNudge',
   'askAgain',
   'onWord',
+  'onUnchecked',
   'until',
   'corners',
 ] as const;
@@ -38,6 +39,7 @@ const KINDS: Readonly<Record<string, 'function' | 'boolean'>> = {
   executor: 'function',
   now: 'function',
   onWord: 'function',
+  onUnchecked: 'function',
   drop: 'function',
   skipNudge: 'boolean',
   everyNudge: 'boolean',

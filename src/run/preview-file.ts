@@ -22,7 +22,7 @@ declare const MessageChannel: new () => {
 /** What preview() may be asked beside what is settled. */
 export interface AsyncOptions extends PreviewOptions {
   /** Stops it: an AbortSignal. */ readonly signal?: StopSignal;
-  /** Runs the ends of the band elsewhere, several at once: see `slumpline/worker`. Default: here, one after another. `now` and `drop` are its own business then. */
+  /** Runs the ends of the band and the middle's checks elsewhere, several at once: see `slumpline/worker`. Default: here, one after another. `now` and `drop` are its own business then. */
   readonly executor?: Executor;
 }
 
@@ -36,12 +36,12 @@ export async function preview(spec: Spec, asked: AsyncOptions = {}): Promise<Res
   const { signal, onProgress, executor, ...o } = asked;
   heed(signal);
   if (executor) {
-    const { now: _, drop: __, onWord, ...options } = o;
+    const { now: _, drop: __, onWord, onUnchecked, ...options } = o;
     if (onWord)
       throw new BagError([
         { path: 'onWord', got: 'a function beside an executor', expected: 'one of the two: a word before rest is told in this thread alone' },
       ]);
-    return previewInParts(bagOf(spec), options, executor, { signal, onProgress });
+    return previewInParts(bagOf(spec), options, executor, { signal, onProgress, onUnchecked });
   }
   let answer: PromiseLike<unknown> | undefined;
   const told = onProgress && {

@@ -4,15 +4,20 @@ import { BagError } from '../bag/types.ts';
 import { overhangUpright, stitchingOf, stitchReference, weakest } from '../material/index.ts';
 import type { Band } from '../material/types.ts';
 import { alike } from '../numerics/index.ts';
-import { endThatFollows, judge, judgeBand, nearItsLimit, withFollowing } from '../report/index.ts';
-import type { Again, BandRun, Corners, PatchStitching, Result } from '../report/types.ts';
+import { endThatFollows, judge, withFollowing } from '../report/index.ts';
+import type { BandRun, PatchStitching, Result } from '../report/types.ts';
 import { clothMass, kernelsInUse, toEnd, type Work } from '../solver/index.ts';
 import { type BandOptions, runBand } from './band-run.ts';
-import { withCornersPressed } from './corners.ts';
-import { EDGE_RANGE, usualEdge } from './mesh-size.ts';
+import { type CheckKind, checking, checksOf } from './checks.ts';
 import { partsOf } from './parts.ts';
 import { type EarlyNews, forward, type PreviewProgress, type Told } from './progress.ts';
-import { BANDS, preparing, type Scene, type SceneOptions, SEED, withBand } from './scene.ts';
+import { BANDS, preparing, type Scene, type SceneOptions, withBand } from './scene.ts';
+
+/** The middle's result while it is still being checked. */
+export interface Unchecked {
+  readonly result: Result;
+  /** What it is still asked. */ readonly checks: readonly CheckKind[];
+}
 
 /** What is settled, how finely, and who is told. */
 export interface PreviewOptions extends Omit<SceneOptions, 'band'> {
@@ -20,6 +25,8 @@ export interface PreviewOptions extends Omit<SceneOptions, 'band'> {
   readonly bands?: readonly Band[];
   /** Told where the work is; returning false cancels. */ readonly onProgress?: Told<PreviewProgress>;
   /** Told the word of a run as soon as it is certain, before its heap is at rest; once a run at most. */ readonly onWord?: (news: EarlyNews) => unknown;
+  /** Told the middle's result as it is at rest, before it is asked again on another mesh or with its corners pressed; not told where it is asked nothing more. Its word may still change. */
+  readonly onUnchecked?: (news: Unchecked) => unknown;
   /** Follow what falls to rest, or end each run as soon as its word is certain (BandRun.early: its figures are then those of a bag still falling). Default "rest". */
   readonly until?: 'rest' | 'word';
   /** A clock in ms, for the `seconds` of the result only; without it they are 0. */ readonly now?: () => number;
@@ -80,11 +87,11 @@ export function* settlingBag(bag: Bag, o: PreviewOptions = {}): Work<Result> {
     const run: BandRun = same
       ? { ...same.run, band, seconds: { setup: (now() - from) / 1000, settle: 0, nudge: 0 } }
       : yield* runBand(scene, each(i, shared + now() - from));
+    const checks = checksOf(bag, run, o);
+    if (checks.length > 0) o.onUnchecked?.({ result: resultOf(mid, [run]), checks: checks.map((c) => c.kind) });
+    let whole = run;
     // What else the middle is asked has no word of its own to tell.
-    const besides = { ...each(i, 0), onWord: undefined };
-    const again: Again | null = band === 'mid' && o.askAgain !== false && !o.skipNudge ? yield* onAnotherMesh(bag, run, o, besides) : null,
-      corners: Corners | null = band === 'mid' && o.corners !== false && !o.skipNudge ? yield* withCornersPressed(bag, run, o, besides) : null,
-      whole: BandRun = { ...run, ...(again ? { again } : {}), ...(corners ? { corners } : {}) };
+    for (const check of checks) whole = { ...whole, ...(yield* checking(check, o, { ...each(i, 0), onWord: undefined })) };
     follows ??= o.bands === undefined ? endThatFollows(whole) : null;
     done.push({ scene, run: whole });
   }
@@ -93,19 +100,6 @@ export function* settlingBag(bag: Bag, o: PreviewOptions = {}): Work<Result> {
     mid,
     runs.sort((a, b) => BANDS.indexOf(a.band) - BANDS.indexOf(b.band)),
   );
-}
-
-/** The second mesh's edge over the first one's: fine enough to be another mesh, near enough to be of its kind. */
-const FINER = 0.85;
-
-/** A run near its limit once more, on another mesh and from another start; null where its margin says enough. */
-function* onAnotherMesh(bag: Bag, run: BandRun, o: PreviewOptions, how: BandOptions): Work<Again | null> {
-  if (!nearItsLimit(run)) return null;
-  const edgeLength = Math.max(EDGE_RANGE.from, FINER * (o.edgeLength ?? usualEdge(bag))),
-    scene = yield* preparing(bag, { ...o, band: run.band, edgeLength, seed: (o.seed ?? SEED) + 1 });
-  const second = yield* runBand(scene, { ...how, told: (at) => how.told({ ...at, stage: `on a second mesh, ${at.stage}`, fraction: 1 }) });
-  const { word, margin } = judgeBand(second);
-  return { edgeLength, seed: scene.seed, word, margin, heightKept: second.measures.heightKept };
 }
 
 /** The same at one go. */

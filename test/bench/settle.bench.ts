@@ -80,14 +80,16 @@ function one(row: Row): void {
   if (second) previewBag(bag, { ...meshed, option: 'vegetable-tanned leather', bands: ['mid'], askAgain: false });
   const begun = second ? seconds() : 0;
   let wordAt: number | null = null;
+  const told = (): void => {
+    wordAt ??= seconds() - begun;
+  };
   const r = previewBag(bag, {
     ...meshed,
     ...(second ? { option: 'canvas, board, poplin' } : {}),
     ...(row.mesh === 'usual' ? {} : { bands: ['mid'] as const }),
     now: () => 1000 * seconds(),
-    onWord: () => {
-      wordAt ??= seconds() - begun;
-    },
+    onWord: told,
+    onUnchecked: told,
   });
   const whole = seconds() - begun,
     of = (part: 'setup' | 'settle' | 'nudge') => r.runs.reduce((sum, run) => sum + run.seconds[part], 0).toFixed(2);

@@ -53,11 +53,13 @@ async function leaves(argv: readonly string[], threads?: ReturnType<typeof fakeT
 
 describe('--jobs', () => {
   const calls = [
-    ['settle', ['settle', 'a.bag.json', '--option', 'all', '--mesh', '60', '--bands', 'mid,high', '--out', 'o', '--json'], 4],
+    ['settle', ['settle', 'a.bag.json', '--option', 'all', '--mesh', '60', '--bands', 'mid,high', '--out', 'o', '--json'], 8],
+    // One bag: this thread is one of the five.
+    ['settle of one option', ['settle', 'a.bag.json', '--mesh', '60', '--out', 'o'], 4],
     [
       'settle of two bags in every option and stance',
       ['settle', 'a.bag.json', 'b.bag.json', '--option', 'all', '--stance', 'all', '--mesh', '80', '--bands', 'mid', '--out', 'o'],
-      8,
+      24,
     ],
     ['change', ['change', 'a.bag.json', '--mesh', '80', '--out', 'o'], 256],
     ['need', ['need', 'a.bag.json', '--mesh', '80', '--option', 'vegetable-tanned leather', '--json'], 3],

@@ -77,11 +77,12 @@ describe('preview with an executor', () => {
     expect(parts.runs.map((r) => r.band)).toEqual(['low', 'mid', 'high']);
   });
 
-  it('without bands it is one job: which ends are run hangs on the middle then', async () => {
+  it('without bands the middle comes first, because an end whose word follows from it is no job', async () => {
     const jobs: PreviewJob[] = [];
     const o = { option: LEATHER.option, edgeLength: LEATHER.edgeLength };
     const whole = await preview(tote, { ...o, executor: backwards(jobs) });
-    expect(jobs.map((j) => j.options.bands)).toEqual([undefined]);
+    expect(jobs.map((j) => j.options.bands)).toEqual([['mid'], ['low']]);
+    expect(whole.runs.find((r) => r.band === 'mid')!.standsFor).toEqual(['high']);
     expect(resultsJson([whole])).toBe(resultsJson([previewSync(tote, o)]));
     await expect(preview(tote, { ...o, onWord: () => {}, executor: backwards() })).rejects.toThrow(/onWord/);
   });
@@ -97,6 +98,15 @@ describe('preview with an executor', () => {
     const parts = await preview(file, { ...o, executor: backwards(jobs) });
     expect(jobs.map((j) => j.options.bands)).toEqual([['low', 'mid', 'high']]);
     expect(resultsJson([parts])).toBe(resultsJson([previewSync(file, o)]));
+    // It holds, so that its stiff end would follow: but its figures are there.
+    const unnamed = { edgeLength: 0.06 };
+    const whole = await preview(file, { ...unnamed, executor: backwards() });
+    expect(whole.runs.map((r) => [r.band, r.standsFor])).toEqual([
+      ['low', undefined],
+      ['mid', undefined],
+      ['high', undefined],
+    ]);
+    expect(resultsJson([whole])).toBe(resultsJson([previewSync(file, unnamed)]));
   });
 
   it('a middle that is asked what pressed corners make of it brings the answer back', async () => {

@@ -1,9 +1,9 @@
 /** A word near its limit is asked again on another mesh, and both are told. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { judge, nearItsLimit } from '../../src/report/index.ts';
+import { judge, nearItsLimit, resultsJson } from '../../src/report/index.ts';
 import type { Again } from '../../src/report/types.ts';
-import { previewSync } from '../../src/run/index.ts';
+import { type PreviewJob, preview, previewSync, type Unchecked } from '../../src/run/index.ts';
 import { statedStack } from '../bag/stated-stack.ts';
 import { runWith } from '../report/results.ts';
 
@@ -29,6 +29,34 @@ describe('a box of stated rigidity', () => {
   it('at 3000 uN.m, margin 0.99, it is not; nor where askAgain is false', () => {
     expect(previewSync(box(3000), o).runs[0]).not.toHaveProperty('again');
     expect(previewSync(box(1500), { ...o, askAgain: false }).runs[0]).not.toHaveProperty('again');
+  });
+});
+
+describe('what a middle is asked once more', () => {
+  it('is told of before it is run, with the word as it is at rest, and is jobs of its own with an executor: 3 for a box near its limit that does not hold, the same bytes', async () => {
+    const [here, there, jobs]: [Unchecked[], Unchecked[], PreviewJob[]] = [[], [], []];
+    const result = previewSync(box(1500), { edgeLength: 0.035, onUnchecked: (news) => here.push(news) });
+    const parts = await preview(box(1500), {
+      edgeLength: 0.035,
+      onUnchecked: (news) => there.push(news),
+      executor: async (job) => {
+        jobs.push(job);
+        return structuredClone(previewSync(job.bag, job.options));
+      },
+    });
+    expect(jobs.map((j) => [j.options.edgeLength, j.options.seed ?? 1, j.bag.seams.some((seam) => seam.pressed === 'creased')])).toEqual([
+      [0.035, 1, false],
+      [0.85 * 0.035, 2, false],
+      [0.035, 1, true],
+    ]);
+    expect(resultsJson([parts])).toBe(resultsJson([result]));
+    for (const [{ result: first, checks }, ...more] of [here, there] as [Unchecked, ...Unchecked[]][]) {
+      expect(more).toHaveLength(0);
+      expect(checks).toEqual(['again', 'corners']);
+      expect(first.verdict.word).toBe('softens');
+      expect(first.runs[0]).not.toHaveProperty('again');
+      expect(first.runs.find((r) => r.band === 'mid')!.positions).toEqual(result.runs.find((r) => r.band === 'mid')!.positions);
+    }
   });
 });
 

@@ -37,7 +37,7 @@ const SHOWN: readonly string[] = ['heightKept', 'droop', 'lean', 'pulls'] satisf
 export const restsOn = (column: Column): string => {
   const goesOn = column.problem === null;
   const unfinished = text.stage[column.coarse ? (goesOn ? 'coarse' : 'coarseOnly') : goesOn ? 'partial' : 'middleOnly'];
-  const words = column.partial && !column.stale ? unfinished : '';
+  const words = column.partial && !column.stale ? (column.checking && goesOn ? text.stage.checking[column.checking] : unfinished) : '';
   const ground = column.result && !column.stale ? aroundWords(column.result) : '';
   return [words, ground].filter((w) => w !== '').join('; ');
 };

@@ -1,5 +1,5 @@
 import type { Bag, BagMesh, Result } from '../core.ts';
-import { EDGE, type Fineness, type Store } from '../page/store.ts';
+import { type Column, EDGE, type Fineness, type Store } from '../page/store.ts';
 import { text } from '../page/text.ts';
 import { movedStraps, withHandlesUp } from '../view/hanging-straps.ts';
 import type { Subject } from '../view/picture.ts';
@@ -206,6 +206,9 @@ export class LineUp {
       case 'word': // an end's word comes with its run: beside the middle's result it would be read as that one's
         if (say.band === 'mid') this.store.setColumn(index, { early: say.word });
         break;
+      case 'unchecked':
+        this.begin(option, this.jobs.get(option)!.key, say.result, false, say.checks[0]);
+        break;
       case 'result':
         this.jobs.delete(option);
         done(say.result);
@@ -250,8 +253,8 @@ export class LineUp {
     });
   }
 
-  /** Shows the middle of the band while its ends are being settled, or the coarse mesh while a finer one is. */
-  private begin(option: string, key: string, found: Result, coarse = false): void {
+  /** Shows the middle of the band while it is being checked or its ends are being settled, or the coarse mesh while a finer one is. */
+  private begin(option: string, key: string, found: Result, coarse = false, checking: Column['checking'] = undefined): void {
     const { bag, columns } = this.store.state;
     const index = columns.findIndex((c) => c.option === option);
     if (index < 0) return;
@@ -259,7 +262,7 @@ export class LineUp {
     // What was whole before is not what is shown any more: an undo to it must bring its figures back.
     this.done.delete(option);
     this.begun.set(option, key);
-    this.store.setColumn(index, { stage: null, waiting: true, result, stale: false, early: null, partial: true, coarse, problem: null });
+    this.store.setColumn(index, { stage: null, waiting: true, result, stale: false, early: null, partial: true, coarse, checking, problem: null });
     this.showResult(index, result);
   }
 

@@ -1,4 +1,4 @@
-import type { Bag, BagMesh, Band, EarlyNews, Fault, Result } from '../core.ts';
+import type { Bag, BagMesh, Band, EarlyNews, Fault, Result, Unchecked } from '../core.ts';
 
 /** Tells a solver worker to drop a job; it answers 'stopped' when it has looked up from it. */
 export interface Stop {
@@ -49,6 +49,8 @@ export type Say = { readonly job: number } & (
   | { readonly kind: 'stage'; readonly stage: Stage }
   /** The word of a run is certain; its figures still fall. */
   | ({ readonly kind: 'word' } & Omit<EarlyNews, 'positions'>)
+  /** The middle's result, which is still being checked. */
+  | ({ readonly kind: 'unchecked' } & Unchecked)
   | { readonly kind: 'result'; readonly result: Result }
   | ({ readonly kind: 'weight' } & Weight)
   | ({ readonly kind: 'kernels' } & Kernels)

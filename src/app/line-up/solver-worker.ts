@@ -1,4 +1,16 @@
-import { type Bag, BagError, compiledKernels, type EarlyNews, fall, type PreviewProgress, prepareScene, settlingBag, takeKernels, weigh } from '../core.ts';
+import {
+  type Bag,
+  BagError,
+  compiledKernels,
+  type EarlyNews,
+  fall,
+  type PreviewProgress,
+  prepareScene,
+  settlingBag,
+  takeKernels,
+  type Unchecked,
+  weigh,
+} from '../core.ts';
 import { bulkiest } from './bulkiest.ts';
 import type { Ask, Kernels, Say, Stop } from './solver-protocol.ts';
 import { dropFor, framed, lookUp, pause, startOf } from './worker-timing.ts';
@@ -59,6 +71,7 @@ async function run(ask: Ask): Promise<void> {
       tell({ kind: 'stage', stage: { step: 'settling', detail: stage, band } });
     };
     const onWord = ({ band, word, heightKept }: EarlyNews): void => tell({ kind: 'word', band, word, heightKept });
+    const onUnchecked = (news: Unchecked): void => tell({ kind: 'unchecked', ...news });
     const { option, stance, bands, edgeLength } = ask;
     const work = settlingBag(ask.bag, {
       option,
@@ -66,6 +79,7 @@ async function run(ask: Ask): Promise<void> {
       bands,
       edgeLength,
       onWord,
+      onUnchecked,
       onProgress,
       now: () => performance.now(),
       ...(await dropFor(ask.bag, ask.stance)),

@@ -1,4 +1,4 @@
-import type { Bag, EarlyNews, Fault, Result } from '../core.ts';
+import type { Bag, EarlyNews, Fault, Result, Unchecked } from '../core.ts';
 import type { Stage, Weight } from '../line-up/solver-protocol.ts';
 import type { BagForm, Group } from './bag-form.ts';
 import type { UnitChoice } from './format.ts';
@@ -17,6 +17,7 @@ export interface Column {
   readonly early: EarlyNews['word'] | null;
   /** Only the middle of the band is in; the soft and the stiff end follow. */ readonly partial: boolean;
   /** `partial` for another reason: the result came with the page, from a coarser mesh than the chosen one. */ readonly coarse: boolean;
+  /** The middle is in, and what it is still checked by comes first. */ readonly checking?: Unchecked['checks'][number] | undefined;
   /** Why there is no result, in words. */ readonly problem: string | null;
 }
 

@@ -63,6 +63,10 @@ export const mat = {
     coarseOnly: 'settled before, less finely: the finer one was stopped. Settle again',
     coarse: 'settled before, less finely; the finer one follows',
     partial: 'typical bolt; the soft and stiff bolts follow',
+    checking: {
+      again: 'typical bolt, near its limit: being checked on a second mesh',
+      corners: 'typical bolt: being checked with its corners pressed',
+    },
     early: 'Typical bolt. The word is certain; its figures follow when the heap has come to rest.',
     failed: 'The solver stopped. Your bag is kept. Settle again.',
     /** The core's words for its stages. */
