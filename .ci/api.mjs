@@ -1,4 +1,4 @@
-// node .ci/api.mjs [--write]: the public names of src/public, one line each from their docstrings, as src/run/API.md. Without --write it prints them.
+// node .ci/api.mjs [--write]: the public names of src/public, one line each, functions with their parameters and result, from the source, as src/run/API.md. Without --write it prints them.
 // (No documentation generator on the registry takes TypeScript 7 yet.)
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join, posix } from 'node:path';
@@ -32,18 +32,107 @@ function exportsOf(file, seen = new Set()) {
   return out;
 }
 
-/** The first sentence of what stands above a declaration, or null. */
-function sentence({ file, name, kind }) {
+/** Where a declaration begins in its file, and the file's text. */
+function placeOf({ file, name, kind }) {
   const text = read(file);
-  const at = text.search(new RegExp(`^export (?:abstract |async )*${kind.replace('*', '\\*')} ${name}\\b`, 'm'));
+  return { text, at: text.search(new RegExp(`^export (?:abstract |async )*${kind.replace('*', '\\*')} ${name}\\b`, 'm')) };
+}
+
+/** What stands above a declaration, in one line, or null. */
+function docstring(made) {
+  const { text, at } = placeOf(made);
   const above = /\/\*\*((?:(?!\*\/)[\s\S])*)\*\/\s*$/.exec(text.slice(0, at));
   if (!above) return null;
-  const plain = above[1]
+  return above[1]
     .replace(/^\s*\* ?/gm, ' ')
     .replace(/\s+/g, ' ')
     .trim();
-  const end = /[.:](?= [A-Z]|$)/.exec(plain);
-  return (end ? plain.slice(0, end.index) : plain).replace(/\|/g, '\\|');
+}
+
+/** Its first sentence, and of a function what it says of its parameters, errors and result; null where there is none. */
+function wordsOf(made, callable) {
+  const plain = docstring(made);
+  if (plain === null) return null;
+  const end = /[.:](?= [A-Z]|$)/.exec(plain),
+    first = end ? plain.slice(0, end.index) : plain;
+  const told = callable
+    ? [...plain.slice(first.length).matchAll(/\b((?:Parameters?|Errors?|Throws)\b.*?)(?=\. (?:Parameters?:|Errors?:|Throws |Sources?:)|\.?$)/g)]
+    : [];
+  return [first, ...told.map((m) => m[1].replace(/\.? Sources?:.*$/, ''))].join('. ').replace(/\|/g, '\\|');
+}
+
+const CLOSES = { '(': ')', '[': ']', '{': '}', '<': '>' };
+
+/** The place behind the bracket that closes the one at `from`; words in quotes and comments are stepped over. */
+function behind(text, from) {
+  const open = [];
+  for (let i = from; i < text.length; i++) {
+    const c = text[i];
+    if (text.startsWith('/*', i)) i = text.indexOf('*/', i) + 1;
+    else if (c === "'" || c === '`' || c === '"') i = text.indexOf(c, i + 1);
+    else if (c in CLOSES) open.push(CLOSES[c]);
+    else if (c === open.at(-1) && !(c === '>' && text[i - 1] === '=')) {
+      open.pop();
+      if (open.length === 0) return i + 1;
+    }
+  }
+  throw new Error(`a bracket is not closed: ${text.slice(from, from + 80)}`);
+}
+
+/** The type that begins at `from`, up to `{` of a body; of an arrow function, up to its `=>`. */
+function typeAt(text, from, arrow = false) {
+  let i = from,
+    last = ':';
+  while (i < text.length) {
+    const c = text[i];
+    if (c === '=' && text[i + 1] === '>') {
+      if (arrow) break;
+      i += 2;
+      last = ':';
+      continue;
+    }
+    if (c === '=' || c === ';') break;
+    if (c === '{' && !/[:|&,]/.test(last)) break;
+    if (c in CLOSES) i = behind(text, i);
+    else i++;
+    if (c.trim() !== '') last = c;
+  }
+  return text.slice(from, i);
+}
+
+const oneLine = (text) =>
+  text
+    .replace(/\s+/g, ' ')
+    .replace(/,? ([)}\]])/g, ' $1')
+    .replace(/([([]) /g, '$1')
+    .replace(/ ([)\]])/g, '$1')
+    .trim();
+
+/** "name(parameters): result" of a function, "name = figure" of a plain constant, "name: type" of one whose type is stated; else the name. */
+function signature(made, as) {
+  const { text, at } = placeOf(made),
+    from = text.indexOf(made.name, at) + made.name.length;
+  if (made.kind.startsWith('function')) {
+    const open = text.indexOf('(', from),
+      close = behind(text, open),
+      result = /^\s*:/.test(text.slice(close)) ? typeAt(text, text.indexOf(':', close) + 1) : '';
+    const given = oneLine(`${text.slice(from, close)}${result.trim() ? `: ${result}` : ''}`);
+    return { callable: true, told: `${as}${made.kind.endsWith('*') ? '*' : ''}${given}`, result: result.trim() !== '' };
+  }
+  if (made.kind !== 'const') return { callable: false, told: as };
+  const typed = /^\s*:/.test(text.slice(from)) ? typeAt(text, text.indexOf(':', from) + 1) : null;
+  if (typed !== null) return { callable: typed.includes('=>'), told: `${as}: ${oneLine(typed)}`, result: true };
+  const value = text.slice(text.indexOf('=', from) + 1).trimStart(),
+    plain = /^(-?[\d.e_-]+|'[^']*')( as const)?;/.exec(value);
+  if (plain) return { callable: false, told: `${as} = ${plain[1]}` };
+  const head = /^(async )?[(<]/.exec(value);
+  if (!head) return { callable: false, told: as };
+  const open = value[head[0].length - 1] === '<' ? behind(value, head[0].length - 1) : head[0].length - 1,
+    close = behind(value, open),
+    rest = value.slice(close).trimStart();
+  if (!/^(:|=>)/.test(rest)) return { callable: false, told: as };
+  const result = rest.startsWith(':') ? typeAt(rest, 1, true) : '';
+  return { callable: true, told: oneLine(`${as}${value.slice(head[0].length - 1, close)}${result.trim() ? `: ${result}` : ''}`), result: result.trim() !== '' };
 }
 
 /** Entries in the order in which a reader meets them; a name that several have is told under the first. */
@@ -54,9 +143,10 @@ export const entries = () => {
   return named;
 };
 
-/** The list as Markdown, and the names that have no docstring. */
+/** The list as Markdown, the names that have no docstring, and the functions whose result has no stated type. */
 export function apiList() {
-  const missing = [];
+  const missing = [],
+    unstated = [];
   const told = new Map();
   const lines = entries().flatMap(({ from, file }) => {
     const names = [...exportsOf(file)].sort(([a], [b]) => (a < b ? -1 : 1));
@@ -69,10 +159,12 @@ export function apiList() {
       '',
       ...(heading(file) ? [heading(file), ''] : []),
       ...own.map(([name, made]) => {
-        const words = sentence(made);
+        const { callable, told: shown, result } = signature(made, name),
+          words = wordsOf(made, callable);
         if (words === null) missing.push(name);
+        if (callable && !result) unstated.push(name);
         const kind = /^(interface|type)$/.test(made.kind) ? ' (type)' : '';
-        return `- \`${name}\`${kind}: ${words ?? 'see its type'}`;
+        return `- \`${shown}\`${kind}: ${words ?? 'see its type'}`;
       }),
       ...(again.length > 0 ? ['', `As above: ${again.join(', ')}.`] : []),
     ];
@@ -81,9 +173,9 @@ export function apiList() {
     '# Public names',
     '',
     'Made from the docstrings by `npm run docs:api -- --write`; a test fails while it is stale. Units SI, positions 3 numbers a point, z up.',
-    'Formulas, units, errors and sources stand in the docstrings, which editors show. Begin with `preview`; examples: [src/public](../public/README.md).',
+    'Of a function: `name(parameters): result`, then what it returns, with the units of its parameters and its errors; formulas and sources stand in the docstrings, which editors show. Begin with `preview`; examples: [src/public](../public/README.md).',
   ];
-  return { text: `${[...head, ...lines].join('\n')}\n`, missing, count: told.size };
+  return { text: `${[...head, ...lines].join('\n')}\n`, missing, unstated, count: told.size };
 }
 
 /** What stands at the head of an entry's file. */
@@ -98,8 +190,10 @@ function heading(file) {
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
-  const { text, missing, count } = apiList();
+  const { text, missing, unstated, count } = apiList();
   if (process.argv.includes('--write')) writeFileSync(join(root, 'src/run/API.md'), text);
   else console.log(text);
-  console.error(`${count} names, ${missing.length} without a docstring of their own: ${missing.join(', ')}`);
+  console.error(
+    `${count} names, ${missing.length} without a docstring of their own: ${missing.join(', ')}; ${unstated.length} functions without a stated result: ${unstated.join(', ')}`,
+  );
 }
