@@ -216,7 +216,11 @@ const library = (): UserConfig => ({
     minify: false,
     sourcemap: false,
     rollupOptions: {
-      input: [...PUBLIC.map((name) => here(`./src/public/${name}.ts`)), here('./src/workers/node-thread.ts')],
+      input: [
+        ...PUBLIC.map((name) => here(`./src/public/${name}.ts`)),
+        ...PUBLIC.filter((name) => !name.startsWith('worker')).map((name) => here(`./src/public/checked/${name}.ts`)),
+        here('./src/workers/node-thread.ts'),
+      ],
       preserveEntrySignatures: 'strict',
       output: { preserveModules: true, preserveModulesRoot: here('./src'), entryFileNames: '[name].js' },
     },

@@ -32,9 +32,14 @@ const MOST = 256;
 
 /**
  * A pool over threads of any kind. Jobs are begun in the order in which they come, each by the first free thread. A job that is not wanted any more ends its thread at once,
- * in the middle of a step: a thread that settles does not listen. Throws BagError for a count that is none.
+ * in the middle of a step: a thread that settles does not listen. Throws BagError for a count that is none and for other options.
  */
-export function createPool(open: OpenThread, cores: number, { count = Math.max(1, cores) }: WorkersOptions = {}): Workers {
+export function createPool(open: OpenThread, cores: number, asked: WorkersOptions = {}): Workers {
+  if (typeof asked !== 'object' || asked === null || Array.isArray(asked))
+    throw new BagError([{ path: 'options', got: JSON.stringify(asked) ?? String(asked), expected: 'an object with count' }]);
+  const strange = Object.keys(asked).filter((key) => key !== 'count');
+  if (strange.length > 0) throw new BagError(strange.map((key) => ({ path: key, got: 'an unknown option', expected: 'count: how many threads' })));
+  const { count = Math.max(1, cores) } = asked;
   if (!(Number.isInteger(count) && count >= 1 && count <= MOST))
     throw new BagError([{ path: 'count', got: JSON.stringify(count) ?? String(count), expected: `a whole number from 1 to ${MOST}` }]);
   const seats = Array.from({ length: count }, (): Seat => ({ thread: null, job: null })),

@@ -69,6 +69,8 @@ describe('slumpline/worker in Node', () => {
     expect(error.findings.length).toBeGreaterThan(0);
     await expect(workers.preview(tote, { option: 'cardboard' })).rejects.toBeInstanceOf(lib.BagError);
     await expect(workers.preview(tote, { ...LEATHER, onProgress: () => false })).rejects.toBeInstanceOf(lib.Cancelled);
+    expect(() => entry.startWorkers({ threads: 2 } as object)).toThrow(/threads: got an unknown option; expected count/);
+    expect(() => entry.startWorkers(4 as unknown as object)).toThrow(/options: got 4; expected an object with count/);
     expect(() => entry.startWorkers({ count: 0 })).toThrow(/count: got 0; expected a whole number from 1 to 256/);
   });
 
