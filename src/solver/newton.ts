@@ -1,12 +1,9 @@
 import { bodyKernel } from './contact/body/door.ts';
-import { createPairBlocks, factorisingPairBlocks } from './contact/cloth/pair-blocks.ts';
 import { applyPairs } from './contact/cloth/pair-force.ts';
 import { applySpans } from './contact/edge-face/span-force.ts';
 import { apply } from './elastic/action.ts';
-import { factorCords, preconditionCords } from './elastic/cords.ts';
 import { linearise } from './elastic/elastic.ts';
-import { assembleMatrix } from './elastic/matrix.ts';
-import { type Factor, factorising, type Symbolic, solve } from './sparse/index.ts';
+import { hasFactor, makingPreconditioner, precondition } from './preconditioner.ts';
 import type { System } from './system.ts';
 import { toEnd, type Work } from './work.ts';
 
@@ -49,64 +46,17 @@ export function* findingDirection(sys: System, g: Float64Array, d: Float64Array,
 function* solvingFor(sys: System, g: Float64Array, d: Float64Array, o: StepOptions, projected: boolean): Work<number | undefined> {
   lineariseSystem(sys, o.predicted, projected);
   yield;
-  const kept = o.keepFactor && !projected && (sys.coupled || sys.factor) && factorAtHand(sys).factor.failedAt < 0;
+  const kept = o.keepFactor && !projected && hasFactor(sys);
   if (!kept && !(yield* makingPreconditioner(sys, o.massFactor))) return undefined;
   const its = yield* conjugateGradients(sys, g, d, o.massFactor, o.tolerance, o.limit ?? (o.keepFactor ? CG_LIMIT_KEPT : CG_LIMIT));
-  if (!sys.coupled && its >= 0) sys.uncoupledCg = its;
+  if (its >= 0) sys.preconditioner.cg[sys.preconditioner.has] = its;
   return its;
 }
-
-/**
- * What the pairs' blocks cost: a plan for what touches anew, as a share of a factorisation without them, and the factor's further operations. What they save: CG iterations
- * but for two, a solve and a product each. At 700 to 2200 points an iteration takes 0.16 to 0.19 of a factorisation.
- */
-const PLAN_SHARE = 0.5;
-const ITERATION_SHARE = 0.17;
-const COUPLED_CG = 2;
-/** Operations with the blocks over those without, before they were ever made: what half a hundred pairs bring. */
-const FIRST_GROWTH = 1.3;
-/** Factors with the pairs' blocks after which one without is tried again: what touched may have come apart. */
-const COUPLED_FACTORS = 30;
-
-/**
- * Do the pairs' blocks go into the factor? Where little touches CG is as quick without. Arcs are what holds CG up where there are any, and a rigid body's elimination knows
- * the sheet's own matrix alone.
- */
-function wantsPairBlocks(sys: System): boolean {
-  if (!sys.pairs || sys.pairs.active === 0 || sys.schur || sys.el.formulation === 'arc-corrected') return false;
-  const growth = sys.pairBlocks ? sys.pairBlocks.symbolic.flops / sys.symbolic.flops : FIRST_GROWTH;
-  if (ITERATION_SHARE * (sys.uncoupledCg - COUPLED_CG) <= growth - 1 + PLAN_SHARE) return false;
-  if (sys.coupledFactors < COUPLED_FACTORS) return true;
-  sys.coupledFactors = 0;
-  return false;
-}
-
-/** The factor made last, and its analysis. */
-const factorAtHand = (sys: System): { readonly symbolic: Symbolic; readonly factor: Factor } =>
-  sys.coupled ? { symbolic: sys.pairBlocks!.symbolic, factor: sys.pairBlocks!.factor! } : { symbolic: sys.symbolic, factor: sys.factor! };
 
 function lineariseSystem(sys: System, predicted: Float64Array | null, projected: boolean): void {
   linearise(sys.el, predicted, projected);
   if (sys.bodies) sys.bodies.exact = !projected;
   if (sys.spans) sys.spans.exact = !projected;
-}
-
-/** Assembles and factorises the preconditioner's matrix; false where a pivot is not positive. */
-function* makingPreconditioner(sys: System, massFactor: number): Work<boolean> {
-  assembleMatrix(sys.el, sys.matrix, sys.diag, massFactor);
-  yield;
-  sys.coupled = wantsPairBlocks(sys);
-  if (sys.coupled) {
-    sys.coupledFactors++;
-    sys.pairBlocks ??= createPairBlocks(sys.el.shell.pattern, sys.symbolic);
-    yield* factorisingPairBlocks(sys.pairBlocks, sys.matrix, sys.pairs!, sys.model.held);
-  } else sys.factor = yield* factorising(sys.symbolic, sys.matrix, sys.factor);
-  sys.counts.factorisations++;
-  yield;
-  const { symbolic, factor } = factorAtHand(sys);
-  if (factor.failedAt >= 0) return false;
-  if (sys.el.cords) factorCords(sys.el.cords, sys.el.cables!, sys.model.held, (b, x) => solve(symbolic, factor, b, x));
-  return !sys.schur || bodyKernel().factorSchur(sys.schur, sys.bodies!, massFactor, (b, x) => solveSheet(sys, b, x));
 }
 
 /**
@@ -206,18 +156,6 @@ function* conjugateGradients(sys: System, g: Float64Array, d: Float64Array, mass
     for (let i = 0; i < N; i++) p[i] = z[i]! + b * p[i]!;
   }
   return limit;
-}
-
-/** z = (factor at hand, and the cords)^-1 r. */
-function solveSheet(sys: System, r: Float64Array, z: Float64Array): void {
-  const { symbolic, factor } = factorAtHand(sys);
-  solve(symbolic, factor, r, z);
-  if (sys.el.cords) preconditionCords(sys.el.cords, r, z);
-}
-
-function precondition(sys: System, r: Float64Array, z: Float64Array): void {
-  solveSheet(sys, r, z);
-  if (sys.schur) bodyKernel().applySchur(sys.schur, sys.bodies!, r, z);
 }
 
 function dot(a: Float64Array, b: Float64Array): number {

@@ -2,15 +2,15 @@ import { GRAVITY, libm } from '../numerics/index.ts';
 import type { Bodies } from './contact/body/bodies.ts';
 import type { Schur } from './contact/body/body-schur.ts';
 import { bodiesOf, bodyKernel } from './contact/body/door.ts';
-import type { PairBlocks } from './contact/cloth/pair-blocks.ts';
 import { evaluatePairs } from './contact/cloth/pair-force.ts';
 import { createPairContact, type PairContact } from './contact/cloth/pairs.ts';
 import { createSpanContact, evaluateSpans, type SpanContact } from './contact/edge-face/span-force.ts';
 import { createSupportContact, evaluateSupports, type SupportContact } from './contact/support/support.ts';
 import { cordsOff } from './elastic/cords.ts';
 import { creatingElastic, type Elastic, evaluate } from './elastic/elastic.ts';
+import { createPreconditioner, type Preconditioner } from './preconditioner.ts';
 import { addHand, type Hand } from './rest/hand.ts';
-import { analyse, type Factor, type Symbolic } from './sparse/index.ts';
+import { analyse } from './sparse/index.ts';
 import type { Formulation, Model } from './types.ts';
 import { toEnd, type Work } from './work.ts';
 
@@ -24,12 +24,7 @@ export interface System {
   /** Rigid contents, or null. */ readonly bodies: Bodies | null;
   /** Their part of the preconditioner, or null. */ readonly schur: Schur | null;
   /** The preconditioner's matrix, in the blocks of el.shell.pattern. */ readonly matrix: Float64Array;
-  readonly symbolic: Symbolic;
-  factor: Factor | undefined;
-  /** With the blocks by which touching pairs couple their vertices; undefined until they are first asked for. */ pairBlocks: PairBlocks | undefined;
-  /** The factor at hand has those blocks. */ coupled: boolean;
-  /** CG iterations of the last direction without them, and factors made with them since. */ uncoupledCg: number;
-  coupledFactors: number;
+  readonly preconditioner: Preconditioner;
   /** What a watcher holds, or null. */ hand: Hand | null;
   /** 3, current body acceleration, m/s2: gravity plus a nudge. */ readonly acceleration: Float64Array;
   /** 9n contact stiffness blocks of the last evaluation */ readonly diag: Float64Array;
@@ -67,12 +62,7 @@ export function* creatingSystem(model: Model, options: SystemOptions = {}): Work
     bodies,
     schur: bodies && bodyKernel().createSchur(bodies),
     matrix: new Float64Array(el.shell.values.length),
-    symbolic: analyse(el.shell.pattern),
-    factor: undefined,
-    pairBlocks: undefined,
-    coupled: false,
-    uncoupledCg: 0,
-    coupledFactors: 0,
+    preconditioner: createPreconditioner(analyse(el.shell.pattern)),
     hand: null,
     acceleration: Float64Array.from(model.gravity),
     diag: f(9 * model.vertexCount),

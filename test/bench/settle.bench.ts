@@ -141,7 +141,7 @@ function leather(): void {
       const t4 = performance.now();
       const times = Array.from({ length: 5 }, () => {
         const t = performance.now();
-        sys.factor = factorise(sys.symbolic, sys.matrix, sys.factor);
+        sys.preconditioner.factor = factorise(sys.preconditioner.symbolic, sys.matrix, sys.preconditioner.factor);
         return performance.now() - t;
       }).sort((a, b) => a - b);
       if (t4 - t2 >= least) continue;

@@ -20,6 +20,11 @@ export interface Bending {
   /** V^T, (A + Y) x E. */ readonly arcBack: Rows;
   readonly edges: number;
   /** 3m: edge of each triangle's side. */ readonly edgeOf: Int32Array;
+  /** Springs of seams beside whose edges both panels turn by themselves: the two unknowns, and N*m/rad. */ readonly springs: readonly (readonly [
+    number,
+    number,
+    number,
+  ])[];
   readonly solve: CondensedSolve;
 }
 
@@ -79,11 +84,8 @@ export function* creatingBending(
     loadRows = yield* load.rows(condensed),
     momentRows = yield* moment.rows(A),
     arcBack = yield* transposed(arcRows, A + condensed);
-  const solve = yield* factorisingCondensed(
-    sheet,
-    sprungSeams.map(([h, i, j]) => [i, j, sheet.seamSpring[h]!] as const),
-    perm,
-  );
+  const springs = sprungSeams.map(([h, i, j]) => [i, j, sheet.seamSpring[h]!] as const);
+  const solve = yield* factorisingCondensed(sheet, springs, perm);
   return {
     angles: A,
     condensed,
@@ -94,6 +96,7 @@ export function* creatingBending(
     arcBack,
     edges,
     edgeOf,
+    springs,
     solve,
   };
 }

@@ -70,7 +70,10 @@ export function createShell(model: Model, sheet: Sheet, cables: CableState | nul
 }
 
 /** The lower triangle of a symmetric matrix of n rows whose places `each` names, either way round and as often as it likes; diagonal: where each row ends. */
-function lowerPattern(n: number, each: (link: (a: number, b: number) => void) => void): { rowPtr: Int32Array; colIdx: Int32Array; diagonal: Int32Array } {
+export function lowerPattern(
+  n: number,
+  each: (link: (a: number, b: number) => void) => void,
+): { rowPtr: Int32Array; colIdx: Int32Array; diagonal: Int32Array } {
   const start = new Int32Array(n + 1);
   each((a, b) => {
     start[Math.max(a, b) + 1] = start[Math.max(a, b) + 1]! + 1;
