@@ -95,16 +95,7 @@ async function runAll(
     // Ends of the band, and what the middle is asked once more.
     const parts = asked.bands === undefined ? MOST_PARTS : asked.bands.length + (asked.bands.includes('mid') ? 2 : 0);
     const alone = runs.length === 1 ? runs[0]! : null;
-    let certain = '';
-    // The word stands in the running line as soon as it is certain; a thread tells its progress alone.
-    const onWord = ({ band, word }: EarlyNews): void => {
-      certain = `${band}: ${word}, its figures are still falling`;
-    };
-    const onUnchecked = ({ result, checks }: Unchecked): void => {
-      certain = `mid: ${result.verdict.byBand.mid}, being checked ${checks.map((c) => CHECKED[c]).join(' and ')}`;
-    };
-    const here: Executor = ({ bag, options }, watch) =>
-      core.preview(bag, { ...options, ...watch, now: io.now, ...(bag === alone?.job.bag && options.edgeLength === asked.edgeLength ? { onWord } : {}) });
+    const here: Executor = ({ bag, options }, watch) => core.preview(bag, { ...options, ...watch, now: io.now });
     const results = await withWorkers(
       io,
       threads,
@@ -122,16 +113,21 @@ async function runAll(
             meter.tell(`${lead.join('')}${words}`, far.reduce((sum, f) => sum + f, 0) / runs.length, `${i} ${lane}`);
           };
           tell('drafting and meshing', 0, '');
-          certain = '';
+          // The word stands in the running line as soon as it is certain.
+          const certain = new Map<Band, string>();
+          const onWord = ({ band, word }: EarlyNews): void => void certain.set(band, `${word}, its figures are still falling`);
+          const onUnchecked = ({ result, checks }: Unchecked): void =>
+            void certain.set('mid', `${result.verdict.byBand.mid}, being checked ${checks.map((c) => CHECKED[c]).join(' and ')}`);
           const onProgress = ({ band, stage, fraction }: PreviewProgress): void =>
-            tell(certain.startsWith(`${band}:`) ? certain : `${band}: ${stage}`, fraction, executor ? band : '');
+            tell(`${band}: ${certain.get(band) ?? stage}`, fraction, executor ? band : '');
           const how = {
             ...asked,
             option,
             stance,
             onProgress,
-            ...(alone || !executor ? { onUnchecked } : {}),
-            ...(executor ? { executor } : { onWord, now: io.now }),
+            onWord,
+            onUnchecked,
+            ...(executor ? { executor, ahead: alone !== null } : { now: io.now }),
           };
           const result = await guarded(core, job.file, () => core.preview(job.bag, how));
           far[i] = 1;

@@ -34,6 +34,7 @@ export {
   type AsyncOptions,
   Cancelled,
   type ChangeOptions,
+  type EarlyNews,
   type Executor,
   findNeed,
   type JobOptions,

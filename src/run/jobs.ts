@@ -23,6 +23,7 @@ export interface PreviewJob {
 /** Who follows a job. */
 export interface JobWatch {
   readonly onProgress?: Told<PreviewProgress>;
+  /** Told the word of a run as soon as it is certain, where who runs it can tell. */ readonly onWord?: PreviewOptions['onWord'];
   /** Aborted: the job is not wanted any more; the promise should reject soon, with the signal's reason. */ readonly signal?: StopSignal;
 }
 
@@ -36,6 +37,7 @@ export type Executor = (job: PreviewJob, watch: JobWatch) => Promise<Result>;
 /** Who follows a preview in parts. */
 export interface PartsWatch extends JobWatch {
   readonly onUnchecked?: PreviewOptions['onUnchecked'];
+  /** Begin an end of the band beside the middle, before it is known whether its word follows. */ readonly ahead?: boolean | undefined;
 }
 
 /** Order in which jobs are best begun: the middle may be asked again on another mesh and with its corners pressed, soft cloth takes longest to come down. */
@@ -94,16 +96,23 @@ export async function previewInParts(bag: Bag, o: JobOptions, executor: Executor
     stop = createStop(watch.signal);
   const lanes = [...groups.map((g) => g.length), 0, 0],
     { tell, finish } = shared(lanes, watch.onProgress && forwardAny(watch.onProgress), stop);
-  const run = async (i: number, job: PreviewJob, lead = ''): Promise<Result> => {
-    const part = await executor(job, { signal: stop.signal, onProgress: (at) => tell(i, { ...at, stage: `${lead}${at.stage}` }) });
+  const run = async (i: number, job: PreviewJob, lead: string, { signal }: Stop, onWord?: JobWatch['onWord']): Promise<Result> => {
+    const part = await executor(job, { signal, onProgress: (at) => tell(i, { ...at, stage: `${lead}${at.stage}` }), ...(onWord ? { onWord } : {}) });
     finish(i);
     return part;
   };
-  const settled = (bands: readonly Band[]): Promise<Result> =>
-    run(
-      groups.findIndex((g) => g.includes(bands[0]!)),
-      { bag, options: { ...o, bands, askAgain: false, corners: false } },
-    );
+  const settled = (bands: readonly Band[], own = stop): Promise<Result> =>
+    run(groups.indexOf(bands), { bag, options: { ...o, bands, askAgain: false, corners: false } }, '', own, heard);
+  // Begun while the middle is still on its way, and given up if its word follows.
+  const ahead = beginner(settled, stop);
+  const end = (band: Band) => groups.find((g) => waits && !g.includes('mid') && g.includes(band));
+  const heard: JobWatch['onWord'] = (news) => {
+    watch.onWord?.(news);
+    if (!watch.ahead || news.band !== 'mid' || news.word !== 'slumps') return;
+    // A bag that has come down comes down when it is softer, too.
+    if (end('low')?.length === 1) ahead.giveUp(end('low')!);
+    ahead.begin(end('high'));
+  };
   const checked: Checked[] = [],
     parts: Result[] = [];
   let follows: Band | null = null;
@@ -116,20 +125,24 @@ export async function previewInParts(bag: Bag, o: JobOptions, executor: Executor
     if (o.bands === undefined && !checks.some((c) => c.kind === 'again')) follows = endThatFollows(mid);
     const others = waits ? groups.filter((g) => !first.includes(g)) : [],
       rest = others.filter((g) => g.length > 1 || g[0] !== follows);
-    for (const g of others) if (!rest.includes(g)) finish(groups.indexOf(g));
+    for (const g of others)
+      if (!rest.includes(g)) {
+        ahead.giveUp(g);
+        finish(groups.indexOf(g));
+      }
     return [
       ...checks.map((check, k) => async () => {
         const options = { ...o, bands: ['mid'], edgeLength: check.edgeLength, seed: check.seed, askAgain: false, corners: false } as const,
-          { runs } = await run(groups.length + k, { bag: check.bag, options }, `${CHECK_STAGE[check.kind]}, `);
+          { runs } = await run(groups.length + k, { bag: check.bag, options }, `${CHECK_STAGE[check.kind]}, `, stop);
         checked[k] = checkedBy(check, runs[0]!);
       }),
       ...rest.map((g) => async () => {
-        parts.push(await settled(g));
+        parts.push(await ahead.result(g));
       }),
     ];
   };
   try {
-    await allTogether(
+    const begun = allTogether(
       first.map((g) => async () => {
         const part = await settled(g);
         parts.push(part);
@@ -137,10 +150,39 @@ export async function previewInParts(bag: Bag, o: JobOptions, executor: Executor
       }),
       stop,
     );
+    if (watch.ahead) ahead.begin(end('low'));
+    await begun;
     return together(bag, parts, checked, follows);
   } finally {
+    await ahead.end();
     stop.release();
   }
+}
+
+/** Work that is begun before it is known whether it is wanted. */
+function beginner<K, T>(work: (key: K, stop: Stop) => Promise<T>, outer: Stop) {
+  const begun = new Map<K, { readonly stop: Stop; readonly result: Promise<T> }>();
+  const begin = (key: K | undefined): void => {
+    if (key === undefined || begun.has(key) || outer.signal.aborted) return;
+    const stop = createStop(outer.signal),
+      result = work(key, stop);
+    // What is given up, or fails while it may not be wanted, is nobody's fault yet.
+    result.catch(() => {});
+    begun.set(key, { stop, result });
+  };
+  return {
+    begin,
+    giveUp: (key: K): void => {
+      begun.get(key)?.stop.stop(new Cancelled());
+      begun.delete(key);
+    },
+    result: (key: K): Promise<T> => begun.get(key)?.result ?? work(key, outer),
+    /** Waits until what was begun has let go. */
+    end: async (): Promise<void> => {
+      await Promise.allSettled([...begun.values()].map((b) => b.result));
+      for (const b of begun.values()) b.stop.release();
+    },
+  };
 }
 
 /** The parts' result, as one thread would have come to it. follows: the end whose word follows from the middle's, and which is not run unless its cloth is another's. */

@@ -30,6 +30,8 @@ export const SWEEP_KEYS = [...SERIES_KEYS, 'strap', 'from', 'to', 'steps', 'load
 
 /** What whatever runs in turns or elsewhere may be asked besides. */
 export const RUN_KEYS = ['signal', 'executor'] as const;
+/** What preview() may be asked besides. */
+export const ASYNC_KEYS = [...RUN_KEYS, 'ahead'] as const;
 
 /** What an option must be, where its own look-up does not tell. */
 const KINDS: Readonly<Record<string, 'function' | 'boolean'>> = {
@@ -41,6 +43,7 @@ const KINDS: Readonly<Record<string, 'function' | 'boolean'>> = {
   onWord: 'function',
   onUnchecked: 'function',
   drop: 'function',
+  ahead: 'boolean',
   skipNudge: 'boolean',
   everyNudge: 'boolean',
   askAgain: 'boolean',

@@ -3,7 +3,7 @@ import { type Bag, BagError } from '../bag/types.ts';
 import type { Result } from '../report/types.ts';
 import { drop } from '../solver/rigid.ts';
 import { type Executor, previewInParts } from './jobs.ts';
-import { assertKnown, PREVIEW_KEYS, RUN_KEYS } from './known-options.ts';
+import { ASYNC_KEYS, assertKnown, PREVIEW_KEYS } from './known-options.ts';
 import { previewBag } from './preview.ts';
 import { Cancelled, isPromise, type PreviewProgress } from './progress.ts';
 import { type PreviewOptions, settlingBag } from './settle-bag.ts';
@@ -24,6 +24,11 @@ export interface AsyncOptions extends PreviewOptions {
   /** Stops it: an AbortSignal. */ readonly signal?: StopSignal;
   /** Runs the ends of the band and the middle's checks elsewhere, several at once: see `slumpline/worker`. Default: here, one after another. `now` and `drop` are its own business then. */
   readonly executor?: Executor;
+  /**
+   * With an executor, and ends of the band that are not named: begin the soft end beside the middle, or the stiff one once the middle is sure to slump, before it is known whether it is
+   * needed. Sooner done where hands are idle, for work that may be thrown away. Default false.
+   */
+  readonly ahead?: boolean;
 }
 
 /**
@@ -32,16 +37,12 @@ export interface AsyncOptions extends PreviewOptions {
  * input, with the signal's reason when that is aborted, with Cancelled when onProgress returned false or a promise of it. Same input, same numbers (apart from `seconds`).
  */
 export async function preview(spec: Spec, asked: AsyncOptions = {}): Promise<Result> {
-  assertKnown(asked, [...PREVIEW_KEYS, ...RUN_KEYS]);
-  const { signal, onProgress, executor, ...o } = asked;
+  assertKnown(asked, [...PREVIEW_KEYS, ...ASYNC_KEYS]);
+  const { signal, onProgress, executor, ahead, ...o } = asked;
   heed(signal);
   if (executor) {
     const { now: _, drop: __, onWord, onUnchecked, ...options } = o;
-    if (onWord)
-      throw new BagError([
-        { path: 'onWord', got: 'a function beside an executor', expected: 'one of the two: a word before rest is told in this thread alone' },
-      ]);
-    return previewInParts(bagOf(spec), options, executor, { signal, onProgress, onUnchecked });
+    return previewInParts(bagOf(spec), options, executor, { signal, onProgress, onWord, onUnchecked, ahead });
   }
   let answer: PromiseLike<unknown> | undefined;
   const told = onProgress && {

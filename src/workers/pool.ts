@@ -60,6 +60,10 @@ export function createPool(open: OpenThread, cores: number, asked: WorkersOption
   const heard = (seat: Seat, say: Say): void => {
     // What a thread said of a job that was given up meanwhile.
     if (seat.job?.id !== say.id) return;
+    if (say.kind === 'word') {
+      seat.job.watch.onWord?.(say.news);
+      return;
+    }
     if (say.kind === 'progress') {
       const { watch, reject } = seat.job;
       try {

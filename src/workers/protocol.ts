@@ -1,5 +1,5 @@
 import type { Finding } from '../public/pattern.ts';
-import type { Fault, PreviewJob, PreviewProgress, Result } from '../public/slumpline.ts';
+import type { EarlyNews, Fault, PreviewJob, PreviewProgress, Result } from '../public/slumpline.ts';
 
 /** What a thread is asked: one job at a time. */
 export interface Ask {
@@ -10,6 +10,7 @@ export interface Ask {
 /** What a thread says of the job it has. */
 export type Say =
   | { readonly id: number; readonly kind: 'progress'; readonly at: PreviewProgress }
+  | { readonly id: number; readonly kind: 'word'; readonly news: EarlyNews }
   | { readonly id: number; readonly kind: 'done'; readonly result: Result }
   | { readonly id: number; readonly kind: 'faults'; readonly faults: readonly Fault[]; readonly findings: readonly Finding[] | null }
   | { readonly id: number; readonly kind: 'failed'; readonly message: string; readonly stack: string };

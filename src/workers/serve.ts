@@ -16,7 +16,11 @@ export function serve({ id, job }: Ask, say: (say: Say) => void): void {
     say({ id, kind: 'progress', at });
   };
   try {
-    say({ id, kind: 'done', result: previewSync(job.bag, { ...job.options, onProgress, now: () => performance.now() }) });
+    say({
+      id,
+      kind: 'done',
+      result: previewSync(job.bag, { ...job.options, onProgress, onWord: (news) => say({ id, kind: 'word', news }), now: () => performance.now() }),
+    });
   } catch (error) {
     if (error instanceof BagError) say({ id, kind: 'faults', faults: error.faults, findings: error instanceof PatternError ? error.findings : null });
     else say({ id, kind: 'failed', message: (error as Error).message ?? String(error), stack: (error as Error).stack ?? '' });

@@ -84,7 +84,33 @@ describe('preview with an executor', () => {
     expect(jobs.map((j) => j.options.bands)).toEqual([['mid'], ['low']]);
     expect(whole.runs.find((r) => r.band === 'mid')!.standsFor).toEqual(['high']);
     expect(resultsJson([whole])).toBe(resultsJson([previewSync(tote, o)]));
-    await expect(preview(tote, { ...o, onWord: () => {}, executor: backwards() })).rejects.toThrow(/onWord/);
+    // Beside the middle, the soft end is begun before it is known whether it is needed.
+    const ahead: PreviewJob[] = [];
+    const sooner = await preview(tote, { ...o, ahead: true, executor: backwards(ahead) });
+    expect(ahead.map((j) => j.options.bands)).toEqual([['mid'], ['low']]);
+    expect(resultsJson([sooner])).toBe(resultsJson([whole]));
+  });
+
+  it('of a middle that slumps the soft end, begun beside it, is given up at its word and the stiff one begun; the same bytes', async () => {
+    const heard: string[] = [],
+      words: string[] = [];
+    const o = { option: 'canvas and poplin', edgeLength: 0.05, skipNudge: true } as const;
+    const executor: Executor = (job, { signal, onWord }) =>
+      new Promise((resolve, reject) => {
+        const band = job.options.bands!.join();
+        heard.push(band);
+        if (band === 'low')
+          signal!.addEventListener!('abort', () => {
+            heard.push('low given up');
+            reject(signal!.reason);
+          });
+        else setImmediate(() => resolve(previewBag(job.bag, { ...job.options, ...(onWord ? { onWord } : {}) })));
+      });
+    const result = await preview(tote, { ...o, ahead: true, executor, onWord: ({ band, word }) => void words.push(`${band} ${word}`) });
+    expect(heard).toEqual(['mid', 'low', 'low given up', 'high']);
+    expect(words[0]).toBe('mid slumps');
+    expect(result.runs.map((r) => r.band)).toEqual(['mid', 'high']);
+    expect(resultsJson([result])).toBe(resultsJson([previewSync(tote, o)]));
   });
 
   it('ends with the same cloth stay one job', async () => {

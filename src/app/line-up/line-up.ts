@@ -262,7 +262,8 @@ export class LineUp {
     // What was whole before is not what is shown any more: an undo to it must bring its figures back.
     this.done.delete(option);
     this.begun.set(option, key);
-    this.store.setColumn(index, { stage: null, waiting: true, result, stale: false, early: null, partial: true, coarse, checking, problem: null });
+    const stage = checking ? ({ step: 'settling', detail: '', band: 'mid', since: performance.now() } as const) : null;
+    this.store.setColumn(index, { stage, waiting: !checking, result, stale: false, early: null, partial: true, coarse, checking, problem: null });
     this.showResult(index, result);
   }
 

@@ -2,8 +2,8 @@ import type { System } from '../system.ts';
 import type { Work } from '../work.ts';
 import { type AtRest, AWAY, nudged, SIDES, takeHold } from './nudge-load.ts';
 import { type Answer, answersToNudge } from './nudge-screen.ts';
-import { settleUnder } from './nudge-steps.ts';
-import { largestMovement, REST, type SettleOptions } from './settle-run.ts';
+import { settleUnder, type Way } from './nudge-steps.ts';
+import { largestMovement, REST, type SettleOptions, TRUST_RADIUS } from './settle-run.ts';
 
 /** Movement left after a nudge, m, that still counts as having come back, where the caller does not say: of a bag of 250 mm (report/thresholds.ts). */
 export const CAME_BACK = 0.0025;
@@ -51,10 +51,14 @@ export function* nudgeFourWays(
   let worst = 0,
     sides = 0,
     left: Float64Array | null = null;
+  // The other side of an axis goes as the first did.
+  const far = [0, 1].map((axis) => (answer?.[axis]?.linear ?? 0) >= TRUST_RADIUS);
   for (let k = 0; k < SIDES; k++) {
     const s = xFirst ? k : (k + 2) % SIDES;
     if (answer !== null && comesBack(answer[s < 2 ? 0 : 1], sure)) continue;
-    const { shift, x } = yield* nudge(sys, rest, s);
+    const axis = s < 2 ? 0 : 1,
+      { shift, x, away } = yield* nudge(sys, rest, s, far[axis]!);
+    far[axis] ||= away !== 'near';
     if (shift >= cameBack && shift > worst) left = Number.isFinite(shift) ? x : null;
     worst = Math.max(worst, shift);
     sides++;
@@ -63,17 +67,20 @@ export function* nudgeFourWays(
   return { worstShift: worst, sides, answer, left };
 }
 
-/** One nudge from side s and back: movement left, m, and where it ended. */
-function* nudge(sys: System, { x, formulation }: AtRest, s: number): Work<{ shift: number; x: Float64Array }> {
+/**
+ * One nudge from side s and back: movement left, m, where it ended, and how it was laid on. far: a step with the factor at hand is known to be in vain. What such a step did not
+ * lay on none takes off again.
+ */
+function* nudge(sys: System, { x, formulation }: AtRest, s: number, far: boolean): Work<{ shift: number; x: Float64Array; away: Way }> {
   const rest = sys.model.gravity,
     aside = nudged(rest, s),
     sheet = 3 * (sys.bodies?.sheet ?? sys.model.vertexCount);
   sys.acceleration.set(rest);
   takeHold(sys, x);
   const y = x.slice(),
-    away = yield* settleUnder(sys, y, formulation, AWAY, rest, aside),
-    back = away && (yield* settleUnder(sys, y, formulation, Math.max(REST, AWAY), aside, rest));
+    away = yield* settleUnder(sys, y, formulation, AWAY, rest, aside, far),
+    back = away && (yield* settleUnder(sys, y, formulation, Math.max(REST, AWAY), aside, rest, away !== 'near'));
   sys.acceleration.set(rest);
   // A ball that rolls on in the bag is no matter of the bag's.
-  return { shift: back ? largestMovement(y.subarray(0, sheet), x) : Number.POSITIVE_INFINITY, x: y };
+  return { shift: back ? largestMovement(y.subarray(0, sheet), x) : Number.POSITIVE_INFINITY, x: y, away };
 }
