@@ -3,7 +3,7 @@ import { keptWidth, meanRigidity, pressedHinge, thinned } from '../material/inde
 import type { BagLaminates, Laminate, SewnLayers } from '../material/types.ts';
 import { feetOf } from '../mesh/index.ts';
 import { type BagMesh, EDGE_FOLD, EDGE_FREE, EDGE_INNER, flatArea, restCorners } from '../mesh/types.ts';
-import { libm } from '../numerics/index.ts';
+import { libm, toEnd, type Work } from '../numerics/index.ts';
 import type { Model, TensionOnly } from '../solver/types.ts';
 import { eachAllowance } from './allowances.ts';
 import { held } from './clips.ts';
@@ -25,7 +25,11 @@ const LEAST_ALLOWANCE = 2e-3;
  * @param sewn what is stitched to the panels besides their stacks, of the same band as the laminates
  * @param placed 3n sewn start positions, m (gives clamps their direction and folded seams their rest angle)
  */
-export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn: SewnLayers, placed: Float64Array, stance: Stance): Model {
+export const assemble = (bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn: SewnLayers, placed: Float64Array, stance: Stance): Model =>
+  toEnd(assembling(bag, mesh, laminates, sewn, placed, stance));
+
+/** The same in steps. */
+export function* assembling(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn: SewnLayers, placed: Float64Array, stance: Stance): Work<Model> {
   const m = mesh.triPanel.length;
   const triStretch = new Float64Array(4 * m);
   const triBend = new Float64Array(4 * m);
@@ -33,7 +37,9 @@ export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn:
   const taut = { tri: [] as number[], angle: [] as number[], stiffness: [] as number[], ease: [] as number[] };
   const corners = restCorners(mesh);
   const triRest = alongWarp(bag, mesh, laminates, corners);
+  yield;
   const stitched = sewnOn(bag, mesh, laminates, sewn);
+  yield;
   for (let t = 0; t < m; t++) {
     const panel = mesh.triPanel[t]!;
     const lam = laminates[panel]![mesh.triRegion[t]!]!;
@@ -53,6 +59,7 @@ export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn:
       triBend[4 * t + k] = fullness * bending[k]!;
     }
   }
+  yield;
   eachAllowance(bag, mesh, sewn.allowances, (_, ends, kg) => {
     for (const v of ends) mass[v]! += kg / 2;
   });
@@ -68,6 +75,7 @@ export function assemble(bag: Bag, mesh: BagMesh, laminates: BagLaminates, sewn:
   eachHardware(bag, mesh, (v, kg) => {
     mass[v]! += kg;
   });
+  yield;
   const clamp = held(bag, mesh, placed);
   const rods = memberRods(bag, mesh, sewn.band, placed, clamp);
   const gravity = pullOf(stance);

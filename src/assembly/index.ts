@@ -1,5 +1,5 @@
 /** Mesh, laminates, ground, straps and loads -> the solver's model: the one meeting place. */
-export { alongWarp, assemble, panelMasses } from './assemble.ts';
+export { alongWarp, assemble, assembling, panelMasses } from './assemble.ts';
 export { checkBulk } from './check-bulk.ts';
 export { checkMembers } from './check-members.ts';
 export { checkThread } from './check-thread.ts';

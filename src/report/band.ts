@@ -1,7 +1,7 @@
 import type { Measures, PanelMeasures } from '../measures/types.ts';
 import { stuckClosure } from './closures.ts';
 import { isWorse } from './severity.ts';
-import { type GateMargin, GONE, gateMargins, nearLimit, nudgeWord, THRESHOLDS, type Threshold, UNAIDED, worstGate } from './thresholds.ts';
+import { type GateMargin, GONE, gateMargins, nearLimit, nearSlump, nudgeWord, THRESHOLDS, type Threshold, UNAIDED, worstGate } from './thresholds.ts';
 import type { BandRun, Verdict, VerdictWord } from './types.ts';
 
 /** What one run says by itself, and what decided it. */
@@ -65,17 +65,20 @@ export function judgeBand(run: BandRun): BandVerdict {
 }
 
 /**
- * May another mesh or start give this run another word? All that is judged counts, the nudge and the other filling included. Of what is not at rest nothing is said.
+ * May another mesh or start give this run another word? All that is judged counts, the nudge and the other filling included; near the limit of a slump the shape at rest, and of one
+ * that a nudge leaves out of place the shape that it leaves. Whether a slump lies flat is not asked: both have come down. Of what is not at rest nothing is said.
  */
 export function nearItsLimit(run: BandRun): boolean {
   if (run.status !== 'settled') return false;
-  const touched = nudged(run);
+  const touched = nudged(run),
+    own = gateMargins(run.measures);
   const margins: readonly GateMargin[] = [
-    ...gateMargins(run.measures),
+    ...own,
     ...(touched === null ? [] : [{ gate: 'nudge', margin: touched.margin } as const]),
     ...(run.inward.ran && run.inward.differs && run.inward.measures ? gateMargins(run.inward.measures) : []),
   ];
-  return nearLimit(margins);
+  const { left } = run.nudge;
+  return nearLimit(margins) || nearSlump(own) || (worstGate(run.measures)?.word !== 'slumps' && !!left && nearSlump(gateMargins(left)));
 }
 
 const whileHung = (word: VerdictWord): VerdictWord => (word === 'holds' ? 'hangs true' : word === 'stands until touched' ? 'hangs true until touched' : word);

@@ -211,6 +211,20 @@ export interface GateMargin {
 export const nearLimit = (margins: readonly GateMargin[]): boolean =>
   margins.every((m) => m.margin >= -spreadOf(m.gate)) && margins.some((m) => m.margin <= spreadOf(m.gate));
 
+const DECIDES: ReadonlySet<string> = new Set(THRESHOLDS.filter((t) => t.decides).map((t) => t.gate));
+
+/**
+ * The same of the least of the margins that can make a bag slump, near the limit at which it does: the standard deviation over meshes and starts, pooled over bags whose mean lies
+ * within 1 of that limit (`npm run bench:slump-limit`; 120 runs of 20 bags, test/bench/README.md): 0.2 of a box that gives way by degrees, 1.2 of a pouch that falls all at once.
+ */
+const SLUMP_SPREAD = 0.8;
+
+/** May another mesh or start make it slump, or not? Its worst figure that can make it slump lies within the spread of that limit. */
+export function nearSlump(margins: readonly GateMargin[]): boolean {
+  const least = Math.min(...margins.filter((m) => DECIDES.has(m.gate)).map((m) => m.margin));
+  return Math.abs(least - GONE) <= SLUMP_SPREAD;
+}
+
 const RANK = { holds: 0, softens: 1, slumps: 2 } as const;
 
 interface Judged {

@@ -1,4 +1,4 @@
-import { assemble, fillBag, type LaidClosure, laidClosures, pullOf, type Rig, rigStraps, type Tied, withClosures, withStraps } from '../assembly/index.ts';
+import { assembling, fillBag, type LaidClosure, laidClosures, pullOf, type Rig, rigStraps, type Tied, withClosures, withStraps } from '../assembly/index.ts';
 import { finishedAs } from '../bag/index.ts';
 import { type Bag, BagError, type BagOption, type Fault, type Stance } from '../bag/types.ts';
 import { layUp, sewnLayers } from '../material/index.ts';
@@ -153,7 +153,7 @@ type Shape = Pick<Scene, 'bag' | 'option' | 'stance' | 'mesh' | 'drafted' | 'pat
 function* equipping(shape: Shape, band: Band, drop: Drop | undefined): Work<Scene> {
   const { bag, option, stance, mesh, drafted, pattern, edgeLength, seed } = shape;
   const laminates = layUp(bag, option.name, band);
-  const cloth = assemble(bag, mesh, laminates, sewnLayers(bag, laminates, band), drafted, stance);
+  const cloth = yield* assembling(bag, mesh, laminates, sewnLayers(bag, laminates, band), drafted, stance);
   yield;
   const start = stance.kind === 'held' ? drafted : yield* filling(shape, cloth.held, STUFFED, seed);
   const things = stance.kind === 'held' ? [] : fillBag(bag, stance, mesh, drafted, start, pullOf(stance), drop);

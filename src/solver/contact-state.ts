@@ -1,20 +1,25 @@
 import { bodyKernel } from './contact/body/door.ts';
 import { commitPairs } from './contact/cloth/pair-force.ts';
 import { activate } from './contact/cloth/pairs.ts';
-import { findPairs, truncatePairs } from './contact/cloth/truncate.ts';
+import { findingPairs, truncatePairs } from './contact/cloth/truncate.ts';
 import { commitSpans } from './contact/edge-face/span-force.ts';
 import { truncateSpans } from './contact/edge-face/span-steps.ts';
 import { clearMemory, type FrictionMemory, restoreMemory, type SavedMemory, saveMemory } from './contact/friction-memory.ts';
 import { commitFriction, truncateAtSupports } from './contact/support/support.ts';
 import { commitCords, putBackCords, type SavedCords, saveCords } from './elastic/cords.ts';
 import type { System } from './system.ts';
+import { toEnd, type Work } from './work.ts';
 
 /** What every family of contacts does before a step, after it, and once it is accepted; and what friction remembers of all of them. */
 
 /** Finds what touches at x, without a step: before the first forces() of a run. */
-export function findContacts(sys: System, x: Float64Array): void {
+export const findContacts = (sys: System, x: Float64Array): void => toEnd(findingContacts(sys, x));
+
+/** The same in steps. */
+export function* findingContacts(sys: System, x: Float64Array): Work<void> {
   if (!sys.pairs) return;
-  findPairs(sys.pairs, x, new Float64Array(x.length));
+  yield* findingPairs(sys.pairs, x, new Float64Array(x.length));
+  yield;
   activate(sys.pairs, x);
 }
 

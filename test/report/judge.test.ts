@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Measures } from '../../src/measures/types.ts';
 import { judgeBand } from '../../src/report/band.ts';
 import { judge } from '../../src/report/judge.ts';
-import { gateValue, marginOf, nearLimit, spreadOf, THRESHOLDS, UNAIDED, wordOf } from '../../src/report/thresholds.ts';
+import { gateValue, marginOf, nearLimit, nearSlump, spreadOf, THRESHOLDS, UNAIDED, wordOf } from '../../src/report/thresholds.ts';
 import type { BandRun } from '../../src/report/types.ts';
 import { pipsLine, pushedIn } from '../../src/report/words.ts';
 import { H, runOf, runWith, sunk, tote } from './results.ts';
@@ -62,6 +62,15 @@ describe('limits of the trade table', () => {
     // What misses another limit by far does not change its word on another mesh.
     expect(near(['bulge', 0.1], ['nudge', -0.5])).toBe(false);
     expect(nearLimit([])).toBe(false);
+  });
+  it('near the limit of a slump, margin -2: the worst figure that can make it slump lies within 0.8 of it; what cannot decide is not asked', () => {
+    const near = (...margins: readonly (readonly ['wallLean' | 'heightKept' | 'bulge' | 'nudge', number])[]) =>
+      nearSlump(margins.map(([gate, margin]) => ({ gate, margin })));
+    expect([-2.81, -2.79, -2, -1.21, -1.19].map((m) => near(['wallLean', m], ['heightKept', 0.3]))).toEqual([false, true, true, true, false]);
+    expect(near(['heightKept', -2], ['wallLean', -4])).toBe(false);
+    expect(near(['bulge', -1.99], ['wallLean', -0.5])).toBe(false);
+    expect(near(['nudge', -2])).toBe(false);
+    expect(nearSlump([])).toBe(false);
   });
   it('every gated measure has exactly 1 row', () => {
     expect(THRESHOLDS.map((t) => t.gate).sort()).toEqual(table.map(([g]) => g).sort());

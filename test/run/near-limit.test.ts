@@ -26,6 +26,15 @@ describe('a box of stated rigidity', () => {
     expect(verdict.details[0]).toContain('On a second mesh, of 29.8 mm');
   });
 
+  it('at 780 uN.m, within the spread of the limit at which it slumps (at 774 it does), it is settled again as well, and both are told', () => {
+    const { runs, verdict } = previewSync(box(780), { ...o, corners: false });
+    const { again } = runs[0]!;
+    console.log(`margin ${verdict.margin.toFixed(3)}, ${verdict.word}: ${verdict.reason}; again ${JSON.stringify(again)}`);
+    expect(Math.abs(verdict.margin + 2), 'from the limit of a slump, in margins; the spread there is 0.8').toBeLessThan(0.8);
+    expect(again).toMatchObject({ edgeLength: 0.85 * 0.035, seed: 2 });
+    expect(verdict.details.join(' ')).toContain('On a second mesh, of 29.8 mm');
+  });
+
   it('at 3000 uN.m, margin 0.99, it is not; nor where askAgain is false', () => {
     expect(previewSync(box(3000), o).runs[0]).not.toHaveProperty('again');
     expect(previewSync(box(1500), { ...o, askAgain: false }).runs[0]).not.toHaveProperty('again');
@@ -57,6 +66,16 @@ describe('what a middle is asked once more', () => {
       expect(first.runs[0]).not.toHaveProperty('again');
       expect(first.runs.find((r) => r.band === 'mid')!.positions).toEqual(result.runs.find((r) => r.band === 'mid')!.positions);
     }
+  });
+});
+
+describe('what a nudge leaves near the limit of a slump', () => {
+  const left = { ...runWith({}).measures, heightKept: 0.852, wallLean: 0 };
+  const touched = (keeps: Partial<typeof left>) =>
+    runWith({}, { nudge: { tested: true, comesBack: false, fraction: 0.03, worstShift: 0.05, left: { ...left, ...keeps } } });
+  it('85.2 % of the height kept, margin -1.96: asked again; 90 %, margin -1: not', () => {
+    expect(nearItsLimit(touched({}))).toBe(true);
+    expect(nearItsLimit(touched({ heightKept: 0.9 }))).toBe(false);
   });
 });
 

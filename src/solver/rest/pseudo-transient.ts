@@ -1,5 +1,5 @@
 import { libm } from '../../numerics/index.ts';
-import { activateContacts, findContacts, limitStep, updateAnchors } from '../contact-state.ts';
+import { activateContacts, findingContacts, limitStep, updateAnchors } from '../contact-state.ts';
 import { predictStress } from '../elastic/action.ts';
 import { pullCords } from '../elastic/cords.ts';
 import { CG_LIMIT, findingDirection } from '../newton.ts';
@@ -95,7 +95,8 @@ export function* pseudoTransientSteps(sys: System, x: Float64Array, o: PseudoTra
   let g = new Float64Array(N),
     gTrial = new Float64Array(N);
   yield;
-  findContacts(sys, x);
+  yield* findingContacts(sys, x);
+  yield;
   updateAnchors(sys, x);
   yield;
   let e = forces(sys, x, g, formulation),

@@ -1,5 +1,6 @@
+import type { Work } from '../../work.ts';
 import { edgeEdge, vertexTriangle } from './closest.ts';
-import { type PairContact, sweep } from './pairs.ts';
+import { type PairContact, sweeping } from './pairs.ts';
 
 /**
  * A firm bag touches itself nowhere, yet every step of its nudges looked for what might meet: a quarter of their time. Where all pairs of the cloth are `least`
@@ -38,12 +39,12 @@ export function staysContactFree(pc: PairContact, x: Float64Array, d: Float64Arr
   return true;
 }
 
-/** Finds the contact-free radius about x, unless that was asked in vain a while ago; true where there is one. Uses up the candidate lists. Mutates pc. */
-export function findContactFree(pc: PairContact, x: Float64Array): boolean {
+/** Finds the contact-free radius about x, in steps, unless that was asked in vain a while ago; true where there is one. Uses up the candidate lists. Mutates pc. */
+export function* findingContactFree(pc: PairContact, x: Float64Array): Work<boolean> {
   const { contactFree, edges, model } = pc;
   contactFree.radius = 0;
   if (contactFree.wait-- > 0) return false;
-  sweep(pc, x, new Float64Array(x.length), LOOK / 2);
+  yield* sweeping(pc, x, new Float64Array(x.length), LOOK / 2);
   let least = LOOK;
   const tri = model.triVerts,
     enough = Math.max(7.1 * LEAST_RADIUS, pc.r + 2 * LEAST_RADIUS);

@@ -1,7 +1,8 @@
+import { type Work as Steps, toEnd } from '../../work.ts';
 import { staysApart } from './advance.ts';
 import { edgeEdge, vertexTriangle } from './closest.ts';
-import { findContactFree, staysContactFree } from './contact-free.ts';
-import { type PairContact, sweep } from './pairs.ts';
+import { findingContactFree, staysContactFree } from './contact-free.ts';
+import { type PairContact, sweeping } from './pairs.ts';
 
 /** Share of its distance that a step leaves a pair at least. */
 const LEFT = 0.2;
@@ -64,13 +65,16 @@ export function truncatePairs(pc: PairContact, x: Float64Array, d: Float64Array)
 const SHORT = 5e-4;
 
 /** Fills the candidate lists for the step; false where none of them could meet or be felt: they are empty then. */
-export function findPairs(pc: PairContact, x: Float64Array, d: Float64Array): boolean {
-  if (staysContactFree(pc, x, d) || (pc.active === 0 && shorter(d, SHORT) && findContactFree(pc, x) && staysContactFree(pc, x, d))) {
+export const findPairs = (pc: PairContact, x: Float64Array, d: Float64Array): boolean => toEnd(findingPairs(pc, x, d));
+
+/** The same in steps. */
+export function* findingPairs(pc: PairContact, x: Float64Array, d: Float64Array): Steps<boolean> {
+  if (staysContactFree(pc, x, d) || (pc.active === 0 && shorter(d, SHORT) && (yield* findingContactFree(pc, x)) && staysContactFree(pc, x, d))) {
     pc.vt.clear();
     pc.ee.clear();
     return false;
   }
-  sweep(pc, x, d);
+  yield* sweeping(pc, x, d);
   return true;
 }
 
