@@ -12,7 +12,7 @@ export const faults = ({ bag }: Open): string[] => checkPattern(bag, draftPanels
 
 /** A bag of one panel, open at the top. */
 export const front = (width = '300 mm', height = '240 mm') => startedBag('Mine', { name: 'front', shape: { kind: 'rectangle', width, height }, open: ['top'] });
-export const rectangle = (name: string, width: string, height: string, open: string[] = []): DrawEdit => ({
+const rectangle = (name: string, width: string, height: string, open: string[] = []): DrawEdit => ({
   do: 'panel',
   panel: { name, shape: { kind: 'rectangle', width, height }, open },
 });
