@@ -1,4 +1,4 @@
-import { analysing, type BlockPattern, type Factor, type Symbolic } from '../sparse/index.ts';
+import { analysing, type BlockPattern, blockAt, type Factor, type Symbolic } from '../sparse/index.ts';
 import type { Work } from '../work.ts';
 import { arcReach } from './arc-stencil.ts';
 import type { Elastic } from './elastic.ts';
@@ -43,16 +43,7 @@ export function* creatingArcBlocks(el: Elastic): Work<ArcBlocks> {
     for (let t = 0; t < m; t++) for (let i = vertStart[t]!; i < vertStart[t + 1]!; i++) for (let j = vertStart[t]!; j < i; j++) link(verts[i]!, verts[j]!);
   });
   yield;
-  const find = (row: number, column: number): number => {
-    let low = rowPtr[row]!,
-      high = rowPtr[row + 1]! - 1;
-    while (low < high) {
-      const mid = (low + high) >> 1;
-      if (colIdx[mid]! < column) low = mid + 1;
-      else high = mid;
-    }
-    return low;
-  };
+  const pattern: BlockPattern = { blockCount: n, blockSize: 3, rowPtr, colIdx };
   const blockStart = new Int32Array(m + 1);
   for (let t = 0; t < m; t++) {
     const k = vertStart[t + 1]! - vertStart[t]!;
@@ -65,13 +56,12 @@ export function* creatingArcBlocks(el: Elastic): Work<ArcBlocks> {
       for (let j = vertStart[t]!; j <= i; j++) {
         const u = verts[i]!,
           v = verts[j]!;
-        blocks[b++] = u >= v ? find(u, v) : ~find(v, u);
+        blocks[b++] = u >= v ? blockAt(pattern, u, v) : ~blockAt(pattern, v, u);
       }
   }
   const place = new Int32Array(own.colIdx.length);
-  for (let i = 0; i < n; i++) for (let p = own.rowPtr[i]!; p < own.rowPtr[i + 1]!; p++) place[p] = find(i, own.colIdx[p]!);
+  for (let i = 0; i < n; i++) for (let p = own.rowPtr[i]!; p < own.rowPtr[i + 1]!; p++) place[p] = blockAt(pattern, i, own.colIdx[p]!);
   yield;
-  const pattern: BlockPattern = { blockCount: n, blockSize: 3, rowPtr, colIdx };
   return { pattern, symbolic: yield* analysing(pattern), place, values: new Float64Array(9 * colIdx.length), factor: undefined, reach, blocks, blockStart };
 }
 

@@ -1,3 +1,5 @@
+import { choleskyInPlace, choleskySolve } from '../dense-cholesky.ts';
+import { lists } from '../lists.ts';
 import type { Work } from '../work.ts';
 import type { ArcReach } from './arc-blocks.ts';
 import type { Elastic } from './elastic.ts';
@@ -12,27 +14,6 @@ interface ArcStencil {
   readonly start: Int32Array;
   readonly angle: Int32Array;
   readonly weight: Float64Array;
-}
-
-/** Lists of lists: the items of i stand at start[i] .. start[i + 1] of `items`. */
-interface Lists {
-  readonly start: Int32Array;
-  readonly items: Int32Array;
-}
-
-function lists(count: number, each: (add: (list: number, item: number) => void) => void): Lists {
-  const start = new Int32Array(count + 1);
-  each((i) => {
-    start[i + 1] = start[i + 1]! + 1;
-  });
-  for (let i = 0; i < count; i++) start[i + 1] = start[i + 1]! + start[i]!;
-  const items = new Int32Array(start[count]!),
-    next = start.slice();
-  each((i, item) => {
-    items[next[i]!] = item;
-    next[i] = next[i]! + 1;
-  });
-  return { start, items };
 }
 
 /** Edges or triangles gone through before others may look in. */
@@ -116,7 +97,8 @@ function* arcStencil({ sheet, bending, model }: Elastic): Work<ArcStencil> {
       if (c < A) row[c] = row[c]! + v;
       else if (place[c - A]! >= 0) z[place[c - A]!] = z[place[c - A]!]! + v;
     }
-    solveDense(S, z, count);
+    choleskyInPlace(S, count);
+    choleskySolve(S, count, z);
     for (let i = 0; i < count; i++) {
       const y = unknowns[i]!;
       for (let p = load.start[y]!; p < load.start[y + 1]!; p++) if (load.value[p] !== 0) row[load.column[p]!] = row[load.column[p]!]! - z[i]! * load.value[p]!;
@@ -136,25 +118,6 @@ function* arcStencil({ sheet, bending, model }: Elastic): Work<ArcStencil> {
     for (let p = arc.start[e]!; p < arc.start[e + 1]!; p++) if (arc.column[p]! < A) row[arc.column[p]!] = 0;
   }
   return { start, angle: Int32Array.from(angle), weight: Float64Array.from(weight) };
-}
-
-/** Solves the symmetric positive S z = b of `n` rows in place, by Cholesky; both are overwritten. */
-function solveDense(S: Float64Array, b: Float64Array, n: number): void {
-  for (let j = 0; j < n; j++) {
-    for (let i = j; i < n; i++) {
-      let s = S[n * i + j]!;
-      for (let k = 0; k < j; k++) s -= S[n * i + k]! * S[n * j + k]!;
-      S[n * i + j] = i === j ? Math.sqrt(s) : s / S[n * j + j]!;
-    }
-    let s = b[j]!;
-    for (let k = 0; k < j; k++) s -= S[n * j + k]! * b[k]!;
-    b[j] = s / S[n * j + j]!;
-  }
-  for (let j = n - 1; j >= 0; j--) {
-    let s = b[j]!;
-    for (let k = j + 1; k < n; k++) s -= S[n * k + j]! * b[k]!;
-    b[j] = s / S[n * j + j]!;
-  }
 }
 
 /** In steps: the vertices that each triangle's strain follows, and how. */

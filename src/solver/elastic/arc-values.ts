@@ -1,3 +1,4 @@
+import { widen } from '../sparse/index.ts';
 import type { Work } from '../work.ts';
 import type { ArcBlocks } from './arc-blocks.ts';
 import { put } from './block.ts';
@@ -8,13 +9,7 @@ const SLICE = 3000;
 
 /** b.values = the sheet's matrix (`own`, in its own pattern) and what arcs add to it for the linearisation of `el`. Held vertices are left alone. */
 export function* assemblingArcBlocks(b: ArcBlocks, el: Elastic, own: Float64Array): Work<void> {
-  const { values, place } = b;
-  values.fill(0);
-  for (let p = 0; p < place.length; p++) {
-    const to = 9 * place[p]!,
-      from = 9 * p;
-    for (let k = 0; k < 9; k++) values[to + k] = own[from + k]!;
-  }
+  widen(own, b.place, b.values, b.pattern.colIdx.length);
   for (let t = 0; t < el.sheet.m; t += SLICE) {
     addArcs(b, el, t, Math.min(el.sheet.m, t + SLICE));
     yield;

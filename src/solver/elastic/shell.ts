@@ -1,4 +1,5 @@
-import type { BlockPattern } from '../sparse/index.ts';
+import { lists } from '../lists.ts';
+import { type BlockPattern, blockAt } from '../sparse/index.ts';
 import type { Model } from '../types.ts';
 import { addAngleHessians } from './angle-hessians.ts';
 import { put } from './block.ts';
@@ -40,12 +41,8 @@ export function createShell(model: Model, sheet: Sheet, cables: CableState | nul
     if (cables) eachCablePair(cables, link);
     if (rods) eachRodPair(rods, link);
   });
-  const block = (a: number, b: number): number => (a >= b ? place(a, b) : ~place(b, a));
-  const place = (row: number, column: number): number => {
-    let p = rowPtr[row]!;
-    while (colIdx[p] !== column) p++;
-    return p;
-  };
+  const pattern: BlockPattern = { blockCount: n, blockSize: 3, rowPtr, colIdx };
+  const block = (a: number, b: number): number => (a >= b ? blockAt(pattern, a, b) : ~blockAt(pattern, b, a));
   const triBlocks = new Int32Array(6 * sheet.m),
     hingeBlocks = new Int32Array(10 * sheet.hinges),
     clampBlocks = new Int32Array(6 * sheet.clamps);
@@ -59,7 +56,7 @@ export function createShell(model: Model, sheet: Sheet, cables: CableState | nul
   if (cables) eachCablePair(cables, (a, b) => cableBlocks.push(block(a, b)));
   if (rods) placeRods(rods, block);
   return {
-    pattern: { blockCount: n, blockSize: 3, rowPtr, colIdx },
+    pattern,
     values: new Float64Array(9 * colIdx.length),
     diagonal,
     triBlocks,
@@ -74,18 +71,7 @@ export function lowerPattern(
   n: number,
   each: (link: (a: number, b: number) => void) => void,
 ): { rowPtr: Int32Array; colIdx: Int32Array; diagonal: Int32Array } {
-  const start = new Int32Array(n + 1);
-  each((a, b) => {
-    start[Math.max(a, b) + 1] = start[Math.max(a, b) + 1]! + 1;
-  });
-  for (let i = 0; i < n; i++) start[i + 1] = start[i + 1]! + start[i]!;
-  const all = new Int32Array(start[n]!),
-    next = start.slice();
-  each((a, b) => {
-    const row = Math.max(a, b);
-    all[next[row]!] = Math.min(a, b);
-    next[row] = next[row]! + 1;
-  });
+  const { start, items: all } = lists(n, (add) => each((a, b) => add(Math.max(a, b), Math.min(a, b))));
   const rowPtr = new Int32Array(n + 1),
     diagonal = new Int32Array(n);
   let p = 0;

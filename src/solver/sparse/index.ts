@@ -1,3 +1,4 @@
+export { blockAt, widen } from './blocks.ts';
 export { allocateFactor, factorise, factorising, resizeFactor } from './factor.ts';
 export { multiply } from './multiply.ts';
 export { compiledKernels, kernelsInUse, takeKernels } from './simd.ts';

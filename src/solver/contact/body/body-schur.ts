@@ -1,3 +1,4 @@
+import { choleskyInPlace, choleskySolve } from '../../dense-cholesky.ts';
 import { geometricStiffness } from '../edge-face/body-span-steps.ts';
 import type { BodySpan } from '../edge-face/body-spans.ts';
 import type { Bodies, BodyContact } from './bodies.ts';
@@ -97,7 +98,7 @@ function reduce(schur: Schur, bodies: Bodies, massFactor: number, solveSheet: (b
       for (let q = 0; q < first; q++) s += a[q]! * b[q]!;
       L[c * size + d] = L[c * size + d]! - s;
     }
-  return cholesky(L, size);
+  return choleskyInPlace(L, size);
 }
 
 const unit12 = new Float64Array(12),
@@ -170,21 +171,6 @@ function own({ L, size }: Schur, t: Stiff, body: number, G: Float64Array): void 
     }
 }
 
-/** In place, lower; false at a pivot that is not positive. */
-function cholesky(L: Float64Array, n: number): boolean {
-  for (let j = 0; j < n; j++) {
-    for (let i = j; i < n; i++) {
-      let s = L[i * n + j]!;
-      for (let k = 0; k < j; k++) s -= L[i * n + k]! * L[j * n + k]!;
-      if (i === j) {
-        if (!(s > 0)) return false;
-        L[j * n + j] = Math.sqrt(s);
-      } else L[i * n + j] = s / L[j * n + j]!;
-    }
-  }
-  return true;
-}
-
 /** z (sheet part: A^-1 r, already there) becomes the preconditioned residual of sheet and bodies. Mutates z. */
 export function applySchur(schur: Schur, bodies: Bodies, r: Float64Array, z: Float64Array): void {
   const { size, C, Z, L } = schur,
@@ -194,14 +180,9 @@ export function applySchur(schur: Schur, bodies: Bodies, r: Float64Array, z: Flo
     let s = r[first + c]!;
     const column = C[c]!;
     for (let q = 0; q < first; q++) s -= column[q]! * z[q]!;
-    for (let k = 0; k < c; k++) s -= L[c * size + k]! * y[k]!;
-    y[c] = s / L[c * size + c]!;
+    y[c] = s;
   }
-  for (let c = size - 1; c >= 0; c--) {
-    let s = y[c]!;
-    for (let k = c + 1; k < size; k++) s -= L[k * size + c]! * y[k]!;
-    y[c] = s / L[c * size + c]!;
-  }
+  choleskySolve(L, size, y);
   for (let c = 0; c < size; c++) {
     const column = Z[c]!,
       a = y[c]!;

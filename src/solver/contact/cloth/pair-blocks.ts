@@ -1,4 +1,4 @@
-import { analysingAnew, type BlockPattern, type Factor, factorising, resizeFactor, type Symbolic } from '../../sparse/index.ts';
+import { analysingAnew, type BlockPattern, blockAt, type Factor, factorising, resizeFactor, type Symbolic, widen } from '../../sparse/index.ts';
 import type { Work } from '../../work.ts';
 import { PAIR, type PairContact } from './pairs.ts';
 
@@ -56,12 +56,7 @@ export function* factorisingPairBlocks(b: PairBlocks, values: Float64Array, pc: 
   }
   const count = 9 * b.pattern.colIdx.length;
   if (b.values.length < count) b.values = new Float64Array(Math.ceil(1.2 * count));
-  b.values.fill(0, 0, count);
-  for (let p = 0; p < b.place.length; p++) {
-    const to = 9 * b.place[p]!,
-      from = 9 * p;
-    for (let k = 0; k < 9; k++) b.values[to + k] = values[from + k]!;
-  }
+  widen(values, b.place, b.values, b.pattern.colIdx.length);
   addPairs(b, pc, held);
   b.factor = yield* factorising(b.symbolic, b.values, b.factor);
 }
@@ -79,24 +74,12 @@ function locate(b: PairBlocks, pc: PairContact): boolean {
       }
       const u = activeVerts[4 * p + COUPLES[c]!]!,
         v = activeVerts[4 * p + COUPLES[c + 1]!]!,
-        at = find(b.pattern, Math.max(u, v), Math.min(u, v));
+        at = blockAt(b.pattern, Math.max(u, v), Math.min(u, v));
       if (at < 0) return false;
       b.at[k] = at;
     }
   }
   return true;
-}
-
-/** Block of a row and column, -1 where the pattern has none. */
-function find({ rowPtr, colIdx }: BlockPattern, row: number, column: number): number {
-  let low = rowPtr[row]!,
-    high = rowPtr[row + 1]! - 1;
-  while (low < high) {
-    const mid = (low + high) >> 1;
-    if (colIdx[mid]! < column) low = mid + 1;
-    else high = mid;
-  }
-  return colIdx[low] === column ? low : -1;
 }
 
 /** A pattern that has every active pair's blocks, and what else was needed a short time ago. */
@@ -110,7 +93,7 @@ function* planningAnew(b: PairBlocks, pc: PairContact): Work<void> {
         v = activeVerts[4 * p + COUPLES[c + 1]!]!,
         row = Math.max(u, v),
         column = Math.min(u, v);
-      if (find(b.sheet, row, column) < 0) b.extra.set(row * n + column, b.plans);
+      if (blockAt(b.sheet, row, column) < 0) b.extra.set(row * n + column, b.plans);
     }
   for (const [key, needed] of b.extra) if (b.plans - needed > KEPT) b.extra.delete(key);
   const keys = Float64Array.from(b.extra.keys()).sort();
