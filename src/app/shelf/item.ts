@@ -144,7 +144,7 @@ export function itemForm(e: ItemEntry, before: unknown = {}): Form {
     ...rest,
     material: e.material,
     use: e.uses.length === 1 ? e.uses[0] : e.uses,
-    ...put('size', e.size, trim),
+    ...put('size', e.size, trim && e.material !== 'thread'),
     ...put('reel', e.reel, trim && e.sold === 'reel'),
     ...put('thickness', e.thickness, !trim),
     ...(e.bond.trim() === '' || !e.uses.includes('fused') ? {} : { bond: number(e.bond) }),
