@@ -13,6 +13,14 @@ const limit = (gate: string): number => THRESHOLDS.find((t) => t.gate === gate)!
 const DROOP = { least: 0.02, most: 0.25, tilt: 8 * DEG } as const;
 
 /**
+ * Up to where a bag hangs level for its look: tilt as for any bag, rad; sag of the mouth over the height as far as the look wants or bears it (table below).
+ */
+export const levelLimits = (wanted: Wanted): { readonly tilt: number; readonly mouthSag: number } => ({
+  tilt: THRESHOLDS.find((t) => t.gate === 'hangTilt')!.holds,
+  mouthSag: wanted === 'slouchy' ? DROOP.most : wanted === 'soft' ? limit('mouthSag') : THRESHOLDS.find((t) => t.gate === 'mouthSag')!.holds,
+});
+
+/**
  * What makers mean by a wanted look, per stance: common practice, no source.
  * | wanted     | standing                                                                            | hung                                                         |
  * |------------|-------------------------------------------------------------------------------------|--------------------------------------------------------------|

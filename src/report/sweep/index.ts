@@ -6,4 +6,4 @@ export { HAND, missesOf, type Recommendation, rankSingleChanges, recommend, SPAC
 export { bagAt, cardIndex, cutLength } from './strap-cut.ts';
 export { hangJson, hangText } from './text.ts';
 export type * from './types.ts';
-export { baseSags, drawnDistances, sagWords, stepWord } from './words.ts';
+export { baseSags, drawnDistances, lookWords, sagWords, stepWord } from './words.ts';
