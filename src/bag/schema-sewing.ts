@@ -56,7 +56,7 @@ export const StrapForm = entry({
   width: Size,
   length: Size.meta({ description: 'length between the tops of its two patches' }),
   shortest: Size.optional().meta({
-    description: 'of a strap with an adjuster: the same at its shortest setting, at least half of "length", which is then its longest',
+    description: 'with an adjuster: the same at its shortest; "length" is then its longest',
   }),
   drop: Size.optional().meta({ description: 'wanted distance from the top of the strap, carried, down to the mouth' }),
   stack: Name.meta({ description: 'stack of the cloth or webbing the strap is made of, unfolded' }),

@@ -5,8 +5,6 @@ import type { Strap } from './types.ts';
 export const TURN_UNDER = 0.025;
 /** Of a strap with an adjuster: folded back through it at its longest, and folded and sewn round its bar and round its ring, m. Common practice, no source. */
 export const ADJUSTER = { foldedBack: 0.075, roundBar: 0.025, roundRing: 0.025 } as const;
-/** An adjuster folds a strap back once: set shorter than this share of its longest, the end would come out of it. */
-export const SHORTEST_SHARE = 0.5;
 
 /** Length to cut a strap at, m: between the tops of its patches at its longest, both patches, both ends turned under, and what an adjuster takes. */
 export const strapCut = (s: Strap): number =>

@@ -7,7 +7,6 @@ import { FormulaError } from './formula.ts';
 import { NAME_RULE } from './names.ts';
 import type { Drawn, ParseContext } from './parse-context.ts';
 import type { AnchorForm, StrapForm } from './schema-sewing.ts';
-import { SHORTEST_SHARE } from './strap-cut.ts';
 import { STITCH, STITCHES, STRONGEST } from './topstitch.ts';
 import type { Anchor, AnchorKind, Point2, Strap } from './types.ts';
 import { LIMITS } from './words.ts';
@@ -121,14 +120,6 @@ function sewnOn(ctx: ParseContext, path: string, form: StrapForm): { stitch: num
   return stitch === null || thread === null ? null : { stitch, thread };
 }
 
-/** The shortest setting of an adjuster, m; null after its fault. */
-function shortestOf(ctx: ParseContext, path: string, written: NonNullable<StrapForm['shortest']>, length: number): number | null {
-  const shortest = ctx.size(path, written, 'length', LONG);
-  if (shortest === null || (shortest < length && shortest >= SHORTEST_SHARE * length - SLACK)) return shortest;
-  ctx.faults.add(path, written, `less than its length of ${mm(length)} mm and at least half of it: an adjuster folds a strap back once`);
-  return null;
-}
-
 /**
  * The straps of one written entry (one, and one for each panel of "also on"), or none after its faults. Parameters: name and written form; straps
  * already made, whose patches must be clear of these.
@@ -144,7 +135,9 @@ export function resolveStrap(
   const { faults } = ctx;
   const width = ctx.size(at(path, 'width'), form.width, 'length', LONG);
   const length = ctx.size(at(path, 'length'), form.length, 'length', LONG);
-  const shortest = form.shortest === undefined || length === null ? null : shortestOf(ctx, at(path, 'shortest'), form.shortest, length);
+  // An adjuster folds a strap back once: at less than half of its longest its end would come out.
+  const shortest =
+    form.shortest === undefined || length === null ? null : ctx.size(at(path, 'shortest'), form.shortest, 'length', { min: length / 2, max: length });
   const drop = form.drop === undefined ? null : ctx.size(at(path, 'drop'), form.drop, 'length', LONG);
   const sewn = sewnOn(ctx, path, form);
   const layers = form.layers ?? 1;
@@ -166,9 +159,8 @@ export function resolveStrap(
     if ([...before, ...made].some((s) => s.anchors.some((a) => overlap(a, one) || overlap(a, two))) || overlap(one, two))
       faults.addText(here, 'patches that lie on each other', 'each patch on cloth of its own');
     const apart = libm.hypot(one.at[0] - two.at[0], one.at[1] - two.at[1]);
-    if (one.panel === two.panel && length < apart) faults.add(at(path, 'length'), form.length, `at least the ${mm(apart)} mm between its two patches`);
-    else if (one.panel === two.panel && shortest !== null && shortest < apart)
-      faults.add(at(path, 'shortest'), form.shortest, `at least the ${mm(apart)} mm between its two patches`);
+    if (one.panel === two.panel && (shortest ?? length) < apart)
+      faults.add(at(path, 'length'), form.length, `at least the ${mm(apart)} mm between its two patches`);
     made.push({
       name: copy === null ? name : `${name} on ${copy}`,
       width,

@@ -56,5 +56,4 @@ export type { AnchorSweep, Inside, LoadSweep, SingleChange, SweepStep } from './
 export { compareText, type Style, textReport } from './text.ts';
 export { cameBackWithin, gateValue, marginOf, PUDDLE, THRESHOLDS, type Threshold, UNAIDED, wordOf } from './thresholds.ts';
 export { VERSION } from './version.ts';
-export { levelLimits } from './wanted.ts';
 export { CAUTIONS, pipsLine } from './words.ts';

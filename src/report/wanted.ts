@@ -10,15 +10,7 @@ const DEG = Math.PI / 180;
 const limit = (gate: string): number => THRESHOLDS.find((t) => t.gate === gate)!.softens;
 
 /** Bounds between which the mouth of a slouchy bag droops as it hangs, over the height, and its tilt from level, rad. */
-const DROOP = { least: 0.02, most: 0.25, tilt: 8 * DEG } as const;
-
-/**
- * Up to where a bag hangs level for its look: tilt as for any bag, rad; sag of the mouth over the height as far as the look wants or bears it (table below).
- */
-export const levelLimits = (wanted: Wanted): { readonly tilt: number; readonly mouthSag: number } => ({
-  tilt: THRESHOLDS.find((t) => t.gate === 'hangTilt')!.holds,
-  mouthSag: wanted === 'slouchy' ? DROOP.most : wanted === 'soft' ? limit('mouthSag') : THRESHOLDS.find((t) => t.gate === 'mouthSag')!.holds,
-});
+export const DROOP = { least: 0.02, most: 0.25, tilt: 8 * DEG } as const;
 
 /**
  * What makers mean by a wanted look, per stance: common practice, no source.
