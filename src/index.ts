@@ -204,6 +204,9 @@ import type { Drop } from './solver/index.ts';
 /** How rigid contents are let fall, loaded when it is needed: 35 kB that most bags do without. */
 export const loadDrop = async (): Promise<Drop> => (await import('./solver/rigid.ts')).drop;
 
+/** What hung bags need of the solver besides, loaded before one hangs. */
+export const loadArcs = async (): Promise<void> => (await import('./solver/arcs.ts')).readyForArcs();
+
 /** Patterns to scale, cutting lists and lays, loaded when they are needed: a font and a clipping library that the first view does without. */
 export const loadCutting = () => import('./pattern/cutting.ts');
 

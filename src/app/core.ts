@@ -31,6 +31,7 @@ export {
   judge,
   lengthIn,
   loadCutting,
+  loadArcs,
   loadDrop,
   MAP_STEPS,
   type Member,

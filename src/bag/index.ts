@@ -30,4 +30,4 @@ export { newBag, type Template, templates } from './templates/index.ts';
 export * from './types.ts';
 export { isCord, isPoint, isZip } from './types-closures.ts';
 export { within } from './within.ts';
-export { EVERY_PANEL, LIMITS, PRESET_IDS, PRESSED, type PresetId, ROLES, SEAM_TYPES, WANTED, withArticle } from './words.ts';
+export { CLOSURES, EVERY_PANEL, HARDWARE, LIMITS, MEMBERS, PRESET_IDS, PRESSED, type PresetId, ROLES, SEAM_TYPES, WANTED, withArticle } from './words.ts';

@@ -1,6 +1,7 @@
 import { parseBag } from '../bag/index.ts';
 import { type Bag, BagError } from '../bag/types.ts';
 import type { Result } from '../report/types.ts';
+import { readyForArcs } from '../solver/arcs.ts';
 import { drop } from '../solver/rigid.ts';
 import { type Executor, previewInParts } from './jobs.ts';
 import { ASYNC_KEYS, assertKnown, PREVIEW_KEYS } from './known-options.ts';
@@ -53,6 +54,7 @@ export async function preview(spec: Spec, asked: AsyncOptions = {}): Promise<Res
       return undefined;
     },
   };
+  readyForArcs();
   const work = settlingBag(bagOf(spec), { drop, ...o, ...told });
   const turn = turns();
   try {

@@ -1,6 +1,7 @@
 /** previewBag() and prepare() with everything they may need at hand; settle-bag.ts leaves to its caller how rigid contents are let fall. */
 import type { Bag } from '../bag/types.ts';
 import type { Result } from '../report/types.ts';
+import { readyForArcs } from '../solver/arcs.ts';
 import { toEnd } from '../solver/index.ts';
 import { drop } from '../solver/rigid.ts';
 import { assertKnown, PREVIEW_KEYS, SCENE_KEYS } from './known-options.ts';
@@ -10,6 +11,7 @@ import { type PreviewOptions, settlingBag } from './settle-bag.ts';
 /** Drafts, meshes, lays up and assembles. Throws BagError for an unknown option or stance. Deterministic. */
 export function prepare(bag: Bag, o: SceneOptions = {}): Scene {
   assertKnown(o, SCENE_KEYS);
+  readyForArcs();
   return prepareScene(bag, { drop, ...o });
 }
 
@@ -19,5 +21,6 @@ export function prepare(bag: Bag, o: SceneOptions = {}): Scene {
  */
 export function previewBag(bag: Bag, o: PreviewOptions = {}): Result {
   assertKnown(o, PREVIEW_KEYS);
+  readyForArcs();
   return toEnd(settlingBag(bag, { drop, ...o }));
 }

@@ -16,13 +16,14 @@ export { bodiesAt, clothMass, loadsOnSheet, totalForce } from './read-state.ts';
 export { closing, handOver, inHands, type Lead, leaveLong } from './rest/closing.ts';
 export { NUDGE } from './rest/nudge-load.ts';
 export { pseudoTransient } from './rest/pseudo-transient.ts';
-export { reactions, settle } from './rest/settle.ts';
+export { reactions } from './rest/settle.ts';
 export type { SettleOptions } from './rest/settle-run.ts';
 export { meanHeight } from './rest/settle-run.ts';
 export { standing } from './rest/stand.ts';
 export { swingFourWays } from './rest/swing.ts';
 export { createFall, type Fall, fallOf } from './rest/watched-fall.ts';
 export type { Drop, Wall } from './rigid.ts';
+export { settle } from './settle.ts';
 export {
   analysing,
   type BlockPattern,

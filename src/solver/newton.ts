@@ -49,7 +49,8 @@ function* solvingFor(sys: System, g: Float64Array, d: Float64Array, o: StepOptio
   const kept = o.keepFactor && !projected && hasFactor(sys);
   if (!kept && !(yield* makingPreconditioner(sys, o.massFactor))) return undefined;
   const its = yield* conjugateGradients(sys, g, d, o.massFactor, o.tolerance, o.limit ?? (o.keepFactor ? CG_LIMIT_KEPT : CG_LIMIT));
-  if (its >= 0) sys.preconditioner.cg[sys.preconditioner.has] = its;
+  const { has, cg } = sys.preconditioner;
+  if (its >= 0 && (has === 'nothing' || has === 'arcs')) cg[has] = its;
   return its;
 }
 

@@ -1,7 +1,7 @@
 import { bodyKernel } from './contact/body/door.ts';
 import { createPairBlocks, factorisingPairBlocks, type PairBlocks } from './contact/cloth/pair-blocks.ts';
-import { type ArcBlocks, creatingArcBlocks } from './elastic/arc-blocks.ts';
-import { assemblingArcBlocks } from './elastic/arc-values.ts';
+import type { ArcBlocks } from './elastic/arc-blocks.ts';
+import { arcKernel } from './elastic/arc-door.ts';
 import { factorCords, preconditionCords } from './elastic/cords.ts';
 import { assembleMatrix } from './elastic/matrix.ts';
 import { type Factor, factorising, type Symbolic, solve } from './sparse/index.ts';
@@ -20,7 +20,8 @@ export interface Preconditioner {
   arcsAndPairs: PairBlocks | undefined;
   /** What the factor at hand has. */ has: Beside;
   /** Factors made with more than nothing since one with nothing was tried. */ made: number;
-  /** CG iterations of the last direction with each. */ readonly cg: Record<Beside, number>;
+  /** May the factor hold arcs? Set where a bag hangs: CG goes on long enough there for them to pay. */ hangs: boolean;
+  /** CG iterations of the last direction with a factor that had nothing or arcs alone. */ readonly cg: { nothing: number; arcs: number };
 }
 
 export const createPreconditioner = (symbolic: Symbolic): Preconditioner => ({
@@ -31,7 +32,8 @@ export const createPreconditioner = (symbolic: Symbolic): Preconditioner => ({
   arcsAndPairs: undefined,
   has: 'nothing',
   made: 0,
-  cg: { nothing: 0, pairs: 0, arcs: 0, 'arcs and pairs': 0 },
+  hangs: false,
+  cg: { nothing: 0, arcs: 0 },
 });
 
 /**
@@ -59,7 +61,7 @@ function wanted(sys: System): Beside {
     touching = sys.pairs !== null && sys.pairs.active > 0 && !sys.schur;
   let beside: Beside = 'nothing';
   if (sys.el.formulation === 'arc-corrected') {
-    if (p.cg.nothing >= ARCS_FROM) beside = touching && p.cg.arcs >= PAIRS_BESIDE_ARCS_FROM ? 'arcs and pairs' : 'arcs';
+    if (p.hangs && p.cg.nothing >= ARCS_FROM) beside = touching && p.cg.arcs >= PAIRS_BESIDE_ARCS_FROM ? 'arcs and pairs' : 'arcs';
   } else if (touching) {
     const growth = p.pairs ? p.pairs.symbolic.flops / p.symbolic.flops : FIRST_GROWTH;
     if (ITERATION_SHARE * (p.cg.nothing - COUPLED_CG) > growth - 1 + PLAN_SHARE) beside = 'pairs';
@@ -90,8 +92,8 @@ export function* makingPreconditioner(sys: System, massFactor: number): Work<boo
   p.has = wanted(sys);
   if (p.has !== 'nothing') p.made++;
   if (p.has === 'arcs' || p.has === 'arcs and pairs') {
-    p.arcs ??= yield* creatingArcBlocks(sys.el);
-    yield* assemblingArcBlocks(p.arcs, sys.el, sys.matrix);
+    p.arcs ??= yield* arcKernel().creatingArcBlocks(sys.el);
+    yield* arcKernel().assemblingArcBlocks(p.arcs, sys.el, sys.matrix);
   }
   if (p.has === 'nothing') p.factor = yield* factorising(p.symbolic, sys.matrix, p.factor);
   else if (p.has === 'arcs') p.arcs!.factor = yield* factorising(p.arcs!.symbolic, p.arcs!.values, p.arcs!.factor);

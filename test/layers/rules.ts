@@ -36,7 +36,7 @@ const apart: readonly (readonly [string, string])[] = [
 ];
 
 /** What is loaded only when it is needed, and so has a door of its own beside its stage's index. */
-const lazyDoors: readonly string[] = ['src/solver/rigid.ts', 'src/pattern/cutting.ts', 'src/report/shapes.ts'];
+const lazyDoors: readonly string[] = ['src/solver/rigid.ts', 'src/solver/arcs.ts', 'src/pattern/cutting.ts', 'src/report/shapes.ts'];
 
 /** Packages the core may use at run time: those that a program which installs slumpline gets with it. */
 export interface Packages {

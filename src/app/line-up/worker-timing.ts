@@ -1,4 +1,4 @@
-import { type Bag, loadDrop, type Scene, strapsAt } from '../core.ts';
+import { type Bag, loadArcs, loadDrop, type Scene, strapsAt } from '../core.ts';
 import type { Start } from './solver-protocol.ts';
 
 /** What the workers that keep bags in motion have in common. */
@@ -16,9 +16,10 @@ export function lookUp(): Promise<void> {
   });
 }
 
-/** What lets things in the bag fall, where there are any: a chunk of its own. */
+/** What lets things in the bag fall, where there are any, and what a hung bag needs: chunks of their own. */
 export async function dropFor(bag: Bag, stance: string): Promise<{ drop?: Awaited<ReturnType<typeof loadDrop>> }> {
   const on = bag.stances.find((s) => s.name === stance);
+  if (on?.kind === 'hung') await loadArcs();
   return on && on.kind !== 'held' && on.contents ? { drop: await loadDrop() } : {};
 }
 

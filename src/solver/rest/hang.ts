@@ -54,6 +54,7 @@ export function* hanging(
       },
     });
   const { contact, model } = sys;
+  sys.preconditioner.hangs = true;
   const running = model.cables ? createRunning(model.cables, x) : null;
   contact.running = running;
   const rough = yield* run('hanging', 'plain', PLAIN_TOLERANCE, 0);

@@ -2,8 +2,8 @@ import { bodyKernel } from '../contact/body/door.ts';
 import { evaluatePairs } from '../contact/cloth/pair-force.ts';
 import { putBackCords, saveCords } from '../elastic/cords.ts';
 import { evaluate } from '../elastic/elastic.ts';
-import { createSystem, type System } from '../system.ts';
-import type { Formulation, Model, Settled } from '../types.ts';
+import type { System } from '../system.ts';
+import type { Formulation } from '../types.ts';
 import { toEnd, type Work } from '../work.ts';
 import { hanging } from './hang.ts';
 import { descend, monotoneDescent } from './monotone-descent.ts';
@@ -106,24 +106,4 @@ function sheetGradient(sys: System, x: Float64Array, formulation: Formulation): 
   if (sys.pairs) evaluatePairs(sys.pairs, x, g, null);
   if (sys.bodies) bodyKernel().evaluateBodies(sys.bodies, x, g, null);
   return g;
-}
-
-/** One model from positions to rest: the general entry, for swatches and any other program. x0 is not mutated. */
-export function settle(model: Model, x0: Float64Array, o: SettleOptions = {}): Settled {
-  const sys = createSystem(model);
-  const r = rest(sys, x0, o);
-  const f = reactions(sys, r.x, r.formulation),
-    reaction = new Float64Array(x0.length);
-  for (let i = 0; i < reaction.length; i++) reaction[i] = f.held[i]! + f.supports[i]!;
-  return {
-    status: r.status,
-    x: r.x,
-    residual: r.residual,
-    iterations: r.iterations,
-    factorisations: r.factorisations,
-    stable: r.stable,
-    reaction,
-    contact: { touching: sys.contact.touching, deepestPenetration: sys.contact.deepest },
-    energy: { stretch: r.energies.stretch, bend: r.energies.bend, weight: r.energies.weight },
-  };
 }
