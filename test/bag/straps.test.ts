@@ -211,9 +211,9 @@ describe('a strap with an adjuster', () => {
   });
 
   it.each([
-    ['560 mm', 'less than its length of 560 mm'],
-    ['270 mm', 'at least half of it'],
-    ['-1 mm', 'more than 0'],
+    ['561 mm', 'at most 560 mm'],
+    ['270 mm', 'at least 280 mm'],
+    ['-1 mm', 'at least 280 mm'],
   ])('of %s is refused with its path: %s', (shortest, words) => {
     const faults = faultsOf(file(RECTANGLE, {}, handle({ ...LEVEL, shortest })));
     expect(faults.map((f) => f.path)).toEqual(['straps.handle.shortest']);

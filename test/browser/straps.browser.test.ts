@@ -88,7 +88,7 @@ test('the maker hangs the bag at three distances, reads tilt and pulls, puts the
     expect(await page.locator('.straps-plot svg[role=img]').count()).toBe(1);
     // Statics: four anchors together carry about the bag's 4.5 N and the 9.8 N in it; the steepest legs a little over a quarter each.
     const told = await page.locator('.straps-readout li').allTextContents();
-    const pulls = told.filter((t) => / on (front|back): /.test(t));
+    const pulls = told.filter((t) => /^(left|right) on (front|back): /.test(t));
     // Each strap's legs, apart from what friction could hold.
     expect(told.filter((t) => /^strap handle.*: up to [\d.]+ N in a leg/.test(t)).length).toBe(2);
     const newtons = pulls.map((p) => Number(/: ([\d.]+) N/.exec(p)?.[1]));

@@ -82,11 +82,15 @@ function read(bag: Bag, stance: Hung, { strap, pictures }: Hanging, result: Resu
   return drawn === null ? step : { ...step, picture: drawn.svg, tracks: anchorTracks(bag, strap, result.mesh, drawn.posed, drawn.frame) };
 }
 
+/** Forces left over, in a mesh point's weight, under which a bag's shape is within a millimetre of its last one (solver/rest/hang.ts). */
+const CREEPS = 1e-2;
+
 /** Why there are no figures of a bag that did not come to rest, and what to try. */
 function unsettled({ status, residual, iterations }: BandRun, stance: Hung): string {
   if (status === 'diverged') return 'the solver diverged; nothing is said about this hanging. Try another mesh';
   const rolls = (stance.contents?.length ?? 0) > 0;
-  const still = `after ${iterations} steps it still moved: forces are out of balance by ${Number(residual.toPrecision(2))} of a mesh point's weight, where 0.0001 is at rest`;
+  const creeps = residual < CREEPS;
+  const still = `after ${iterations} steps ${creeps ? 'it all but hangs still, and a fold or the end of a strap creeps on' : 'a part of it still fell or slid'}: forces are out of balance by ${Number(residual.toPrecision(2))} of a mesh point's weight, where 0.0001 is at rest`;
   return `${still}. ${rolls ? 'Rigid things roll and slide in a hung bag: try loose contents of the same mass' : 'Try a finer or a coarser mesh'}`;
 }
 
