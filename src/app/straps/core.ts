@@ -38,7 +38,7 @@ export {
 
 // What is written and drawn.
 
-export { cornerSheets, formatAngle, formatForce, formatInches, formatMm, HANGING_CAUTIONS, hangSvg, perInch, readQuantity } from '../../index.ts';
+export { cornerSheets, formatForce, formatInches, formatMm, HANGING_CAUTIONS, hangSvg, perInch, readQuantity } from '../../index.ts';
 
 // Sentences.
 
