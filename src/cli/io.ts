@@ -129,7 +129,31 @@ async function assertNoFolder(io: Io, path: string): Promise<void> {
 }
 
 /**
- * Writes a set of files as one: all under temporary names first, then renamed. When anything fails or Ctrl-C comes before the renaming,
+ * Gives files written under temporary names their own. What had a name already is put aside first and back again where a later renaming fails, so that the set is
+ * the new one or the old one; of a single file one renaming is all it takes.
+ */
+async function renameTogether(io: Io, temporary: readonly string[], files: readonly OutFile[]): Promise<void> {
+  const aside = new Map<string, string>();
+  const named: string[] = [];
+  try {
+    for (const [i, { path }] of files.entries()) {
+      if (files.length > 1 && (await io.exists(path))) {
+        await io.rename(path, `${path}.before`);
+        aside.set(path, `${path}.before`);
+      }
+      await io.rename(temporary[i], path);
+      named.push(path);
+    }
+  } catch (error) {
+    for (const path of named) if (!aside.has(path)) await io.remove(path).catch(() => undefined);
+    for (const [path, before] of aside) await io.rename(before, path).catch(() => undefined);
+    throw error;
+  }
+  for (const before of aside.values()) await io.remove(before).catch(() => undefined);
+}
+
+/**
+ * Writes a set of files as one: all under temporary names first, then renamed. When anything fails, or Ctrl-C comes before the renaming,
  * the temporary files are removed and the old files stay as they were.
  */
 export async function writeTogether(io: Io, folders: readonly string[], files: readonly OutFile[]): Promise<void> {
@@ -148,7 +172,7 @@ export async function writeTogether(io: Io, folders: readonly string[], files: r
       await io.writeFile(temporary[i], f.text);
       halt();
     }
-    for (const [i, f] of files.entries()) await io.rename(temporary[i], f.path);
+    await renameTogether(io, temporary, files);
   } catch (error) {
     for (const path of temporary) await io.remove(path).catch(() => undefined);
     if (error instanceof Failure) throw error;

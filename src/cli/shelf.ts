@@ -64,13 +64,17 @@ export function examineShelf(core: Core, file: string, text: string): FoundShelf
 
 export function shelfWords(core: Core, f: FoundShelf): string {
   const money = (price: number): string => `${Number(price.toFixed(2))}${f.currency === '' ? '' : ` ${f.currency}`}`;
-  const sold = ({ sold: s, stock }: ShelfItem): string => {
+  const sold = ({ sold: s, stock, size: trim }: ShelfItem): string => {
     if (s === null) return 'no price';
-    const size =
-      s.by === 'metre' ? `${core.formatMm(s.width, 0)} wide` : s.by === 'sheet' ? `${core.formatMm(s.width, 0)} x ${core.formatMm(s.length, 0)}` : 'hide';
-    const unit = { metre: 'a metre', area: 'a m2', sheet: 'a sheet' }[s.by],
-      amount = { metre: 'm', area: 'm2', sheet: 'sheets' }[s.by];
-    return `${s.price === null ? 'no price' : `${money(s.price)} ${unit}`}, ${size}${stock === null ? '' : `, ${Number(stock.toFixed(2))} ${amount} there`}`;
+    const size = [
+      s.by === 'metre' ? `${core.formatMm(s.width, 0)} wide` : s.by === 'sheet' ? `${core.formatMm(s.width, 0)} x ${core.formatMm(s.length, 0)}` : '',
+      s.by === 'area' ? 'hide' : s.by === 'reel' ? `reels of ${Number(s.length.toFixed(1))} m` : '',
+      trim === null ? '' : `size ${core.formatMm(trim)}`,
+    ];
+    const unit = { metre: 'a metre', area: 'a m2', sheet: 'a sheet', length: 'a metre', piece: 'a piece', reel: 'a reel' }[s.by],
+      amount = { metre: 'm', area: 'm2', sheet: 'sheets', length: 'm', piece: 'pieces', reel: 'reels' }[s.by];
+    const there = stock === null ? '' : `${Number(stock.toFixed(2))} ${amount} there`;
+    return [s.price === null ? 'no price' : `${money(s.price)} ${unit}`, ...size, there].filter((w) => w !== '').join(', ');
   };
   return [
     `${f.shelf}: no faults. ${f.items.length} materials${f.own.length > 0 ? `, ${f.own.length} of your own swatches` : ''}.`,

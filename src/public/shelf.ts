@@ -17,6 +17,7 @@ export { type ChooseOptions, choose, type Kept } from '../run/index.ts';
 export {
   type Bought,
   bought,
+  boughtTrim,
   isShelfText,
   itemFor,
   newShelf,
@@ -31,7 +32,10 @@ export {
   shelfFromCsv,
   shelfJsonSchema,
   type Taken,
+  type TakenTrim,
+  TRIMS,
   totalCost,
+  trimFor,
   USES,
   type Use,
 } from '../shelf/index.ts';

@@ -6,7 +6,25 @@ import { PRICED } from './words.ts';
 
 /** Columns; the last four are of a swatch of one's own, named by `material`. */
 export const CSV_COLUMNS = [
-  ...['item', 'name', 'material', 'use', 'thickness', 'width', 'sheet', 'waste', 'price', 'priced', 'stock', 'colour', 'takes fusing', 'bond', 'note'],
+  ...[
+    'item',
+    'name',
+    'material',
+    'use',
+    'thickness',
+    'size',
+    'width',
+    'sheet',
+    'reel',
+    'waste',
+    'price',
+    'priced',
+    'stock',
+    'colour',
+    'takes fusing',
+    'bond',
+    'note',
+  ],
   ...['like', 'mass', 'overhang', 'source'],
 ] as const;
 const OWN = ['like', 'mass', 'overhang', 'source'] as const;

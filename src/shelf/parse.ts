@@ -19,8 +19,9 @@ import { materialBands } from '../material/index.ts';
 import { readQuantity } from '../units/index.ts';
 import { ItemForm, ShelfForm } from './schema.ts';
 import { readSold, readStock } from './sold.ts';
+import { readSoldTrim, trimSize } from './sold-trim.ts';
 import type { Shelf, ShelfDocument, ShelfItem, Use } from './types.ts';
-import { FUSIBLE, SHUNS_HEAT, USES, WEBBING } from './words.ts';
+import { FUSIBLE, SHUNS_HEAT, TRIMS, USES, WEBBING } from './words.ts';
 
 /** Most materials that are looked at. */
 const MOST_ITEMS = 400;
@@ -53,11 +54,35 @@ function usesOf(faults: FaultList, path: string, written: ItemForm['use'], kind:
     if (use === 'fused' && kind !== '' && !FUSIBLE.test(kind))
       faults.addText(where, `"fused", but ${kind} has no adhesive`, '"sewn in"; or a material of your own that is "like" a fusible');
   });
-  if (WEBBING.test(kind)) faults.addText(at(path, 'material'), `the webbing "${kind}"`, 'a material that panels are cut from');
+  if (WEBBING.test(kind)) faults.addText(at(path, 'material'), `the webbing "${kind}"`, 'a material that panels are cut from, or "use": "trim"');
   return uses;
 }
 
-function itemOf(faults: FaultList, id: string, form: ItemForm, own: ReturnType<typeof readMaterials>): ShelfItem | null {
+type Own = ReturnType<typeof readMaterials>;
+
+/** A webbing or another kind of trim, which no panel is cut from. */
+function trimOf(faults: FaultList, id: string, form: ItemForm, own: Own): ShelfItem | null {
+  const path = at('items', id),
+    before = faults.faults.length,
+    kind = own.names.has(form.material) ? builtIn({ materials: own.materials }, form.material) : form.material;
+  if (Array.isArray(form.use) && form.use.length > 1) faults.addText(at(path, 'use'), `"trim" and another`, '"trim" alone: no panel is cut from a trim');
+  if (!TRIMS.includes(kind))
+    faults.add(at(path, 'material'), form.material, oneOf('a webbing, or what a bag file calls it', form.material, [...own.names, ...TRIMS]));
+  const size = trimSize(faults, path, form),
+    sold = readSoldTrim(faults, path, form, kind),
+    stock = readStock(faults, path, form.stock, sold);
+  if (faults.faults.length > before) return null;
+  return { ...common(id, form, own), uses: ['trim'], thickness: null, size, bond: null, takesFusing: false, sold, stock };
+}
+
+const common = (id: string, form: ItemForm, own: Own): Pick<ShelfItem, 'id' | 'name' | 'material' | 'colour'> => ({
+  id,
+  name: form.name?.trim() || (own.materials.find((m) => m.id === form.material)?.name ?? materialBands(form.material)?.name ?? form.material),
+  material: form.material,
+  colour: form.colour?.trim() || null,
+});
+
+function itemOf(faults: FaultList, id: string, form: ItemForm, own: Own): ShelfItem | null {
   const path = at('items', id),
     before = faults.faults.length;
   if (!own.names.has(form.material) && !(PRESET_IDS as readonly string[]).includes(form.material))
@@ -75,19 +100,17 @@ function itemOf(faults: FaultList, id: string, form: ItemForm, own: ReturnType<t
   if (form.bond !== undefined && !uses.includes('fused')) faults.add(at(path, 'bond'), form.bond, 'a bond only on what is fused');
   const sold = readSold(faults, path, form, kind),
     stock = readStock(faults, path, form.stock, sold);
+  for (const key of ['size', 'reel'] as const) if (form[key] !== undefined) faults.add(at(path, key), form[key], `"${key}" only of a trim`);
   if (faults.faults.length > before) return null;
-  const name = own.materials.find((m) => m.id === form.material)?.name ?? materialBands(form.material)?.name ?? form.material;
   return {
-    id,
-    name: form.name?.trim() || name,
-    material: form.material,
+    ...common(id, form, own),
     uses,
     thickness,
+    size: null,
     bond: form.bond ?? null,
     takesFusing: form['takes fusing'] ?? !SHUNS_HEAT.test(kind),
     sold,
     stock,
-    colour: form.colour?.trim() || null,
   };
 }
 
@@ -117,7 +140,7 @@ export function parseShelfDocument(source: unknown): { readonly document: ShelfD
     const path = at('items', id);
     if (!goodLabel(id)) faults.addText(path, `the name ${JSON.stringify(id.slice(0, 60))}`, LABEL_RULE);
     const sound = validated(faults, path, form, ItemForm);
-    const made = sound && itemOf(faults, id, sound, own);
+    const made = sound && ([sound.use].flat().includes('trim') ? trimOf : itemOf)(faults, id, sound, own);
     return made ? [made] : [];
   });
   faults.stop();

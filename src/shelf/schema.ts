@@ -9,8 +9,12 @@ const Text = z.string({ error: 'text in quotes' }).max(500, { error: 'at most 50
 
 export const ItemForm = entry({
   name: Text.optional(),
-  material: Text.meta({ description: 'a built-in material, or one of "materials" below' }),
+  material: Text.meta({
+    description: 'a built-in material, or one of "materials" below; of a trim a webbing, or what the bag file calls it: "coil zip", "magnet", "thread"',
+  }),
   use: z.union([Use, z.array(Use)], { error: `what it may be used as: one or a list of ${USES.map((u) => `"${u}"`).join(', ')}` }),
+  size: Quantity.optional().meta({ description: "of a trim: a webbing's width, a zip's chain, a ring's or a magnet's size; left out: any" }),
+  reel: Quantity.optional().meta({ description: 'of thread: length of a reel' }),
   thickness: Quantity.optional().meta({ description: 'gauge of a hide or a sheet; left out: that of the material' }),
   bond: z.number({ error: 'a number from 0 to 1' }).min(0, { error: 'a number from 0 to 1' }).max(1, { error: 'a number from 0 to 1' }).optional(),
   'takes fusing': z
@@ -24,7 +28,7 @@ export const ItemForm = entry({
     .optional()
     .meta({ description: 'share of a hide that is lost; left out: 30 %' }),
   price: entry(Object.fromEntries(PRICED.map((p) => [p, Amount.optional()])) as Record<(typeof PRICED)[number], z.ZodOptional<typeof Amount>>).optional(),
-  stock: Text.optional().meta({ description: 'what is there: "2.5 m", "0.8 m2", "12 ft2", "3 sheets"' }),
+  stock: Text.optional().meta({ description: 'what is there: "2.5 m", "0.8 m2", "12 ft2", "3 sheets", "4 pieces", "2 reels"' }),
   colour: Text.optional().meta({ description: 'colour of the face, in words or as "#b08050"' }),
   note: Text.optional(),
 });

@@ -48,7 +48,7 @@ export function readSold(faults: FaultList, path: string, form: ItemForm, kind: 
   return width === null ? null : { by: 'metre', price, width };
 }
 
-const STOCK = /^\s*(\d+(?:\.\d+)?)\s*(m|cm|yd|m2|ft2|sheets?)\s*$/;
+const STOCK = /^\s*(\d+(?:\.\d+)?)\s*(m|cm|yd|m2|ft2|sheets?|pieces?|reels?)\s*$/;
 const SIZE: Readonly<Record<string, readonly [Sold['by'], number]>> = {
   m: ['metre', 1],
   cm: ['metre', 0.01],
@@ -57,6 +57,19 @@ const SIZE: Readonly<Record<string, readonly [Sold['by'], number]>> = {
   ft2: ['area', FT2],
   sheet: ['sheet', 1],
   sheets: ['sheet', 1],
+  piece: ['piece', 1],
+  pieces: ['piece', 1],
+  reel: ['reel', 1],
+  reels: ['reel', 1],
+};
+/** What a stock is told in, by how the thing is sold. */
+const TOLD: Readonly<Record<Sold['by'], string>> = {
+  metre: 'metres, since it comes off a bolt',
+  area: 'an area, since it is a hide',
+  sheet: 'sheets',
+  length: 'metres, since it is sold by length',
+  piece: 'pieces',
+  reel: 'reels',
 };
 
 /** What is there, in the unit it is sold by; null where it is not stated. Mutates faults. */
@@ -65,16 +78,16 @@ export function readStock(faults: FaultList, path: string, written: string | und
   const where = at(path, 'stock'),
     found = STOCK.exec(written.replace(/\^2/g, '2').replace(/²/g, '2'));
   if (!found) {
-    faults.add(where, written, 'what is there with its unit: "2.5 m", "0.8 m2", "12 ft2" or "3 sheets"');
+    faults.add(where, written, 'what is there with its unit: "2.5 m", "0.8 m2", "12 ft2", "3 sheets", "4 pieces" or "2 reels"');
     return null;
   }
   const [by, size] = SIZE[found[2]!]!;
   const amount = Number(found[1]) * size;
   if (sold === null)
     faults.add(where, written, by === 'metre' ? 'a "width" beside it' : by === 'sheet' ? 'a "sheet" beside it' : 'a "price" per area beside it');
-  else if (sold.by === by) return amount;
+  else if (sold.by === by || (sold.by === 'length' && by === 'metre')) return amount;
   // A piece off a bolt may be known by its area.
   else if (sold.by === 'metre' && by === 'area') return amount / sold.width;
-  else faults.add(where, written, { metre: 'metres, since it comes off a bolt', area: 'an area, since it is a hide', sheet: 'sheets' }[sold.by]);
+  else faults.add(where, written, TOLD[sold.by]);
   return null;
 }

@@ -48,6 +48,17 @@ const START: ShelfDocument['value'] = {
     foam: { material: 'foam', use: 'foam', width: '1500 mm', price: { 'per metre': 16 } },
     'base board': { material: 'pp1', use: 'board', sheet: ['500 mm', '700 mm'], price: { 'per sheet': 6 }, stock: '2 sheets' },
     cotton: { material: 'quilting', use: 'lining', width: '1100 mm', price: { 'per metre': 8 }, colour: 'stripes' },
+    webbing: {
+      note: 'what is sewn on and no panel is cut from is a "trim": webbing, or what a bag file calls it; "size" is its width, a zip\'s chain, a ring\'s strap',
+      material: 'web_cotton',
+      use: 'trim',
+      size: '30 mm',
+      price: { 'per metre': 1.8 },
+      stock: '5 m',
+    },
+    zip: { material: 'coil zip', use: 'trim', size: '5 mm', price: { 'per metre': 2.2 } },
+    magnet: { material: 'magnet', use: 'trim', price: { 'per piece': 0.9 }, stock: '6 pieces' },
+    thread: { material: 'thread', use: 'trim', reel: '1000 m', price: { 'per reel': 6 } },
   },
   materials: {
     'canvas from the market': {

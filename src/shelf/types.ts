@@ -2,28 +2,33 @@
 import type { OwnMaterial } from '../bag/types.ts';
 
 /** What a material may be used as. */
-export type Use = 'shell' | 'fused' | 'sewn in' | 'lining' | 'board' | 'foam';
+export type Use = 'shell' | 'fused' | 'sewn in' | 'lining' | 'board' | 'foam' | 'trim';
 
 /**
  * How it is sold, and at what price; price null: not stated.
  * metre: off a bolt of this usable width, m. area: hides, price per m2, of which a share `waste` is lost to shape and flaws. sheet: whole sheets of width x length, m.
+ * Trims: length: per metre of them; piece: one by one; reel: whole reels of thread of this length, m.
  */
 export type Sold =
   | { readonly by: 'metre'; readonly price: number | null; readonly width: number }
   | { readonly by: 'area'; readonly price: number | null; readonly waste: number }
-  | { readonly by: 'sheet'; readonly price: number | null; readonly width: number; readonly length: number };
+  | { readonly by: 'sheet'; readonly price: number | null; readonly width: number; readonly length: number }
+  | { readonly by: 'length'; readonly price: number | null }
+  | { readonly by: 'piece'; readonly price: number | null }
+  | { readonly by: 'reel'; readonly price: number | null; readonly length: number };
 
 /** One material on the shelf. */
 export interface ShelfItem {
   readonly id: string;
   readonly name: string;
-  /** Built-in material, or one of the shelf's own. */ readonly material: string;
+  /** Built-in material, one of the shelf's own, or a kind of trim. */ readonly material: string;
   readonly uses: readonly Use[];
   /** Gauge of a hide or a sheet, m; null: the material's own. */ readonly thickness: number | null;
+  /** Of a trim, m: webbing's width, a zip's chain, a ring's or a magnet's size; null: any. */ readonly size: number | null;
   /** Bond of a fused layer, 0 to 1; null: the usual estimate. */ readonly bond: number | null;
   /** May something be fused to it? Waxed and coated cloth cannot take the heat of a press. */ readonly takesFusing: boolean;
   /** null: neither width nor sheet nor price is stated. */ readonly sold: Sold | null;
-  /** In the unit it is sold by: metres, m2, sheets; null: not stated. */ readonly stock: number | null;
+  /** In the unit it is sold by: metres, m2, sheets, pieces, reels; null: not stated. */ readonly stock: number | null;
   /** Colour of the face, as written; null: not stated. */ readonly colour: string | null;
 }
 
@@ -45,9 +50,15 @@ export interface Taken {
   /** Sheets that a lay fills, where one was made; else by area, the least that can do. */ readonly sheets?: number;
 }
 
+/** What is taken of a trim: metres in all and how many pieces they are, or pieces alone (length 0). */
+export interface TakenTrim {
+  readonly length: number;
+  readonly count: number;
+}
+
 /** What that comes to, in the unit the material is sold by. */
 export interface Bought {
-  readonly unit: 'm' | 'm2' | 'sheets';
+  readonly unit: 'm' | 'm2' | 'sheets' | 'pieces' | 'reels';
   readonly amount: number;
   /** In the shelf's currency; null where no price is stated. */ readonly cost: number | null;
   /** Beyond the stock, in the same unit; 0 where it is enough, null where no stock is stated. */ readonly short: number | null;

@@ -153,6 +153,49 @@ test('the shelf: a file with faults changes nothing, a material is added by keyb
   });
 });
 
+test('a trim is put on the shelf: what it is says how it is sold, its size and stock are told in the list, and it can be changed', async () => {
+  await withPage({ quick: true, units: 'metric', path: '#shelf' }, async ({ page, shot }) => {
+    const field = (key: string) => page.locator(`[data-key="shelf-${key}"]`);
+    await page.getByRole('button', { name: 'Add a material' }).click();
+    await field('id').fill('closing magnet');
+    await field('material').selectOption('magnet');
+    expect(await page.locator('.shelf-uses').isVisible()).toBe(false);
+    expect(await field('width').isVisible()).toBe(false);
+    await field('size').fill('18');
+    await field('price').fill('0,90');
+    await field('stock').fill('2.5 m');
+    await page.getByRole('button', { name: 'Keep it' }).click();
+    expect(await page.locator('.shelf-form .field-fault:visible').allTextContents()).toEqual([
+      expect.stringContaining('unit'),
+      expect.stringContaining('pieces'),
+    ]);
+    await shot('shelf-trim-1440');
+    await field('size').fill('18 mm');
+    await field('stock').fill('6 pieces');
+    await page.getByRole('button', { name: 'Keep it' }).click();
+    const item = page.locator('[data-item="closing magnet"]');
+    await item.waitFor();
+    expect(await item.locator('.shelf-about > span').allTextContents()).toEqual(['magnet', 'trim', 'size 18 mm, 0.9 a piece, 6 pieces there']);
+    await page.getByRole('button', { name: 'Change: closing magnet' }).click();
+    await field('material').selectOption('thread');
+    expect(await field('size').isVisible()).toBe(false);
+    await field('reel').fill('1000 m');
+    await field('stock').fill('2 reels');
+    await page.getByRole('button', { name: 'Keep it' }).click();
+    await expect
+      .poll(() => item.locator('.shelf-about > span').allTextContents(), SOON)
+      .toEqual(['thread', 'trim', '0.9 a reel, reels of 1000 m, 2 reels there']);
+    // Back to what panels are cut from: its fields are there again.
+    await page.getByRole('button', { name: 'Change: closing magnet' }).click();
+    await field('material').selectOption('canvas12');
+    expect(await page.locator('.shelf-uses').isVisible()).toBe(true);
+    expect(await field('width').isVisible()).toBe(true);
+    await page.setViewportSize({ width: 390, height: 800 });
+    await shot('shelf-trim-390');
+    expect((await axeFindings(page)).filter((f) => /serious|critical/.test(f))).toEqual([]);
+  });
+});
+
 test('a database of the version before keeps its bag, and takes a shelf', async () => {
   await withPage({ quick: true }, async ({ page }) => {
     await page.waitForSelector('.verdict-word');
@@ -184,8 +227,8 @@ test('a database of the version before keeps its bag, and takes a shelf', async 
     await page.keyboard.press('Escape');
     await page.getByRole('link', { name: 'What do I have?' }).click();
     await page.getByRole('button', { name: 'Begin with an example' }).click();
-    await expect.poll(() => page.locator('.shelf-items li').count(), SOON).toBe(9);
+    await expect.poll(() => page.locator('.shelf-items li').count(), SOON).toBe(13);
     await page.reload();
-    await expect.poll(() => page.locator('.shelf-items li').count(), SOON).toBe(9);
+    await expect.poll(() => page.locator('.shelf-items li').count(), SOON).toBe(13);
   });
 });

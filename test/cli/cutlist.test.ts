@@ -66,7 +66,7 @@ describe('slumpline cutlist', () => {
     expect(out).toContain('no price on the shelf for poplin');
     expect(out).toMatch(/together \d+ g .*what the bag weighs when it is settled/);
     const json = JSON.parse(written['out/cutlist.json']!);
-    expect(json.cost).toMatchObject({ shelf: 'My shelf', currency: 'EUR', total: null, without: ['poplin'] });
+    expect(json.cost).toMatchObject({ shelf: 'My shelf', currency: 'EUR', total: null, without: ['poplin / broadcloth', 'cotton webbing 25-38 mm'] });
     const bad = await ran(['cutlist', 'b.bag.json', '--shelf', 'a.shelf.json'], {
       'a.shelf.json': '{"shelf": 1, "items": {"a": {"material": "lawn", "use": "fused"}}}',
       'b.bag.json': '{"slumpline": 1}',

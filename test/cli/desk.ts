@@ -10,7 +10,7 @@ export interface Desk {
   out: string;
   err: string;
   /** Folder that cannot be written to. */ locked?: string;
-  /** Path whose writing fails with this code. */ failing: { path: string; code: string } | null;
+  /** Path whose writing, or whose being given its name, fails with this code. */ failing: { path: string; code: string } | null;
   /** Threads, where the desk has any. */ startWorkers?: Io['startWorkers'];
   /** ms; without it each look at the clock is 7 ms after the last. */ clock?: () => number;
   /** Ctrl-C comes while this path is being written. */ interruptAt: string | null;
@@ -46,6 +46,7 @@ function ioOf(desk: Desk, terminal = false): Io {
     },
     exists: async (path) => desk.files.has(path) || [...desk.files.keys()].some((other) => other.startsWith(`${path}/`)),
     rename: async (from, to) => {
+      if (desk.failing?.path === to && from === `${to}.part`) throw coded(desk.failing.code);
       desk.files.set(to, desk.files.get(from)!);
       desk.files.delete(from);
     },

@@ -92,3 +92,21 @@ it('help alone lists the commands, exit 0; help of an unknown command ends with 
   expect(all.out).toContain('settle');
   expect((await ran(['help', 'sette'])).code).toBe(2);
 });
+
+it('a rename that fails at the third of six files puts the earlier run back as it was: no new file, no old one gone, nothing under another name', async () => {
+  const first = await ran(['settle', 'a.json', '--out', 'o', '--quiet'], { 'a.json': harbour }, null, { preview });
+  expect(first.code).toBe(0);
+  const slack = harbour.replace('"W": "300 mm"', '"W": "280 mm"');
+  expect(slack).not.toBe(harbour);
+  const given = { ...first.files, 'a.json': slack };
+  for (const path of Object.keys(first.files).filter((f) => f.startsWith('o/'))) {
+    const again = await ran(['settle', 'a.json', '--out', 'o', '--quiet'], given, { path, code: 'ENOSPC' }, { preview });
+    expect(again.code, path).toBe(2);
+    expect(again.err, path).toContain('the disk is full');
+    expect(again.files, path).toEqual(given);
+  }
+  const fresh = await ran(['settle', 'a.json', '--out', 'n', '--quiet'], { 'a.json': harbour }, { path: 'n/report.html', code: 'ENOSPC' }, { preview });
+  expect(Object.keys(fresh.files)).toEqual(['a.json']);
+  const over = await ran(['settle', 'a.json', '--out', 'o', '--quiet'], given, null, { preview });
+  expect(Object.keys(over.files).sort()).toEqual(Object.keys(first.files).sort());
+});

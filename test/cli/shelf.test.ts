@@ -2,12 +2,12 @@ import { describe, expect, it } from 'vitest';
 import { ran } from './desk.ts';
 
 describe('slumpline shelf', () => {
-  it('new prints a shelf that check reads: 9 materials, with their uses and prices; exit 0', async () => {
+  it('new prints a shelf that check reads: 13 things, with their uses and prices; exit 0', async () => {
     const made = await ran(['shelf', 'new']);
     expect(made.code).toBe(0);
     const { code, out } = await ran(['check', 'my.shelf.json'], { 'my.shelf.json': made.out });
     expect(code).toBe(0);
-    expect(out).toContain('My shelf: no faults. 9 materials, 1 of your own swatches.');
+    expect(out).toContain('My shelf: no faults. 13 materials, 1 of your own swatches.');
     expect(out).toContain('canvas: canvas / duck 12 oz/yd2; shell; 14 EUR a metre, 1500 mm wide, 2.5 m there');
     expect(out).toContain('base board: polypropylene sheet 1 mm; board; 6 EUR a sheet, 500 mm x 700 mm, 2 sheets there');
   });

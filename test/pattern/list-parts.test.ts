@@ -80,6 +80,26 @@ describe('what is cut by length', () => {
     expect(cutListText(list)).toContain('  piping: 1 x ');
   });
 
+  test('piping in a seam is covered by a bias strip of its cloth: round the cord and both allowances wide, its seam and a lap long; a cord in a rim, which its hem holds, by none', () => {
+    const { bag } = bags.find((b) => b.name === 'piped-tote')!,
+      list = cutList(bag),
+      draft = draftPanels(bag),
+      cords = bag.members!.filter((m) => m.kind.endsWith('cord') && m.name !== 'rim'),
+      covers = list.tapes.filter((t) => t.name.startsWith('cover of '));
+    expect(covers.map((c) => c.name)).toEqual(cords.map((m) => `cover of ${m.name}`));
+    for (const [i, c] of covers.entries()) {
+      const m = cords[i]!,
+        runs = m.runs.reduce((sum, r) => sum + draft.panels.find((p) => p.name === r.panel)!.edges.find((e) => e.name === r.edge)!.length * (r.to - r.from), 0);
+      expect(c.length).toBeCloseTo(runs + 0.02, 9);
+      // Common practice, no source: strips of 25 to 30 mm for cords of 3 to 6 mm, at allowances of 6 to 10 mm.
+      const { size } = memberFigures(m);
+      expect(c.width - Math.PI * size).toBeCloseTo(2 * Math.max(...bag.seams.map((s) => s.allowance)), 9);
+      expect(c.material).toBe('canvas10');
+      expect(c.how).toContain('on the bias');
+    }
+    expect(cutList(fitted()).tapes.filter((t) => t.name.startsWith('cover of '))).toEqual([]);
+  });
+
   test('a zip has 25 mm of tape beyond its chain at each end, a drawstring 100 mm to tie, or as stated; a slider and both parts of a magnet are bought by the piece', () => {
     const duffel = bags.find((b) => b.name === 'barrel-duffel')!.bag,
       zip = duffel.closures!.find((c) => 'sides' in c)!,
@@ -90,7 +110,7 @@ describe('what is cut by length', () => {
     expect(cutList(duffel).tapes.find((t) => t.name === zip.name)!.length - chain).toBeCloseTo(0.05, 12);
     expect(cutList(pouch).tapes.find((t) => t.name === cord.name)!.length).toBeCloseTo(cord.length + 0.2, 12);
     expect(cutList(pouch, undefined, {}, { cordEnds: 0.15 }).tapes.find((t) => t.name === cord.name)!.length).toBeCloseTo(cord.length + 0.3, 12);
-    expect(cutList(duffel).parts.find((p) => p.name === zip.name)).toMatchObject({ kind: 'slider', count: 1, mass: zip.sliderMass });
+    expect(cutList(duffel).parts.find((p) => p.name === zip.name)).toMatchObject({ kind: 'zip slider', count: 1, mass: zip.sliderMass });
     expect(cutList(bags.find((b) => b.name === 'satchel')!.bag).parts).toMatchObject([{ name: 'magnet', count: 1, mass: 0.012, on: ['flap', 'front'] }]);
     expect(cutList(fitted()).parts.map((p) => [p.name, p.count])).toEqual([
       ['feet', 2],
@@ -141,7 +161,7 @@ describe('costs from a shelf', () => {
       board: { material: 'pp1', use: 'board', sheet: ['200 mm', '400 mm'], price: { 'per sheet': 3 } },
     },
   });
-  const tote = bags.find((b) => b.name === 'boxed-tote')!.bag;
+  const [tote, duffel] = ['boxed-tote', 'barrel-duffel'].map((name) => bags.find((b) => b.name === name)!.bag) as [Bag, Bag];
 
   test('cloth is its lay at 10 a metre on the width of the shelf, short of what the stock lacks; two base boards of 375 x 48 mm take one sheet; foam has no price, so there is no total', () => {
     const list = cutList(tote, 'canvas, foam, poplin, base board', {}, { shelf });
@@ -153,7 +173,12 @@ describe('costs from a shelf', () => {
     expect(of('poplin').lay!.length).toBeGreaterThan(0.8);
     expect(of('pp1')).toMatchObject({ sheets: 1, bought: { unit: 'sheets', amount: 1, cost: 3 } });
     expect(of('foam').bought).toBeNull();
-    expect(list.cost).toMatchObject({ currency: 'EUR', total: null, known: expect.closeTo(4.47 + 3 + of('poplin').bought!.cost!, 9), without: ['foam'] });
+    expect(list.cost).toMatchObject({
+      currency: 'EUR',
+      total: null,
+      known: expect.closeTo(4.47 + 3 + of('poplin').bought!.cost!, 9),
+      without: [expect.stringContaining('foam'), 'cotton webbing 25-38 mm', 'thread'],
+    });
     expect(cutListText(list)).toContain('no price on the shelf for');
     const row = cutListCsv(list)
       .split('\r\n')
@@ -166,8 +191,53 @@ describe('costs from a shelf', () => {
     const [list, own] = [{}, { waste: 0.5 }].map((o) => cutList(satchel, undefined, {}, { shelf, ...o }));
     const m = list!.materials[0]!;
     expect(m.bought!.cost).toBeCloseTo((50 * m.area) / 0.8, 9);
-    expect(list!.cost!.total).toBeCloseTo(m.bought!.cost!, 12);
-    expect(own!.cost!.total).toBeCloseTo((50 * m.area) / 0.5, 9);
+    expect(list!.cost).toMatchObject({ known: expect.closeTo(m.bought!.cost!, 12), total: null });
+    expect(own!.cost!.known).toBeCloseTo((50 * m.area) / 0.5, 9);
+  });
+
+  test('trims: webbing by the metre, a zip of its size, its slider, feet and a snap by the piece, thread by whole reels; what none has a price for is named, and with all prices there is a total', () => {
+    const base = {
+      cloth: { material: 'canvas10', use: ['shell', 'lining'], width: '1.4 m', price: { 'per metre': 10 } },
+      cotton: { material: 'poplin', use: 'lining', width: '0.9 m', price: { 'per metre': 4 } },
+      'wide webbing': { material: 'web_cotton', use: 'trim', size: '38 mm', price: { 'per metre': 3 } },
+      webbing: { material: 'web_cotton', use: 'trim', size: '25 mm', price: { 'per metre': 2 }, stock: '1 m' },
+      zip: { material: 'coil zip', use: 'trim', size: '5 mm', price: { 'per metre': 3 } },
+      slider: { material: 'zip slider', use: 'trim', price: { 'per piece': 0.5 }, stock: '1 piece' },
+      thread: { material: 'thread', use: 'trim', reel: '20 m', price: { 'per reel': 2 } },
+    };
+    const priced = parseShelf({ shelf: 1, name: 'all of it', currency: 'EUR', items: base });
+    const list = cutList(duffel, undefined, {}, { shelf: priced });
+    const zip = list.tapes.find((t) => t.material === 'coil zip')!,
+      straps = cutList(tote, undefined, {}, { shelf: priced }).tapes.filter((t) => t.material === 'web_cotton');
+    expect(zip.bought).toMatchObject({ item: 'zip', unit: 'm', amount: expect.closeTo(zip.length, 12), cost: expect.closeTo(3 * zip.length, 12), short: null });
+    expect(list.parts.find((p) => p.kind === 'zip slider')!.bought).toMatchObject({ unit: 'pieces', amount: 1, cost: 0.5, short: 0 });
+    expect(straps.length).toBeGreaterThan(0);
+    for (const s of straps) {
+      // An inch: 25 mm as webbings are named.
+      expect(s.width, 'of the tote, m').toBeCloseTo(0.0254, 9);
+      expect(s.bought).toMatchObject({
+        item: 'webbing',
+        amount: expect.closeTo(s.length * s.count, 12),
+        short: expect.closeTo(Math.max(0, s.length * s.count - 1), 12),
+      });
+    }
+    const thread = list.thread.reduce((sum, r) => sum + r.thread, 0),
+      reels = Math.ceil(thread / 20);
+    expect(list.threadBought).toMatchObject({ unit: 'reels', amount: reels, cost: 2 * reels });
+    const sum = [...list.materials, ...list.tapes, ...list.parts, { bought: list.threadBought }].reduce((s, m) => s + (m.bought?.cost ?? 0), 0);
+    expect(list.cost!.known).toBeCloseTo(sum, 9);
+    expect(list.cost!.without).toEqual(
+      [...list.materials, ...list.tapes]
+        .filter((m) => m.bought === null)
+        .map((m) => ('name' in m && 'lay' in m ? m.name : (m as { materialName: string }).materialName)),
+    );
+    const { slider: _, ...rest } = base;
+    const less = cutList(duffel, undefined, {}, { shelf: parseShelf({ shelf: 1, items: rest }) }).cost!;
+    expect(less.without).toContain('slider and stops of the coil zip');
+    expect(less.total).toBeNull();
+    const csv = cutListCsv(list).split('\r\n');
+    expect(csv.find((l) => l.startsWith('thread,all rows,'))).toMatch(new RegExp(`,${reels},reels,${2 * reels},EUR$`));
+    expect(cutListText(list)).toContain(`${reels} ${reels === 1 ? 'reel' : 'reels'} of thread`);
   });
 
   test('a piece that no sheet holds is told with its path and the sheet that would do', () => {

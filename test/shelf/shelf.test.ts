@@ -15,10 +15,10 @@ const faultsOf = (value: unknown): string[] => {
 const shelf = (items: unknown, more = {}) => ({ shelf: 1, items, ...more });
 
 describe('a shelf file', () => {
-  it('the start is read without faults, has 9 materials of all 6 uses, and prints to the same text', () => {
+  it('the start is read without faults, has 13 things of all 7 uses, and prints to the same text', () => {
     const text = newShelf(),
       { shelf: read, document } = parseShelfDocument(text);
-    expect(read.items).toHaveLength(9);
+    expect(read.items).toHaveLength(13);
     for (const use of USES)
       expect(
         read.items.some((i) => i.uses.includes(use)),
@@ -46,6 +46,23 @@ describe('a shelf file', () => {
     expect(found[3]).toContain('without a width');
     expect(found[4]).toContain('since it comes in sheets');
     expect(found[5]).toContain('an area, since it is a hide');
+    const trims = faultsOf(
+      shelf({
+        a: { material: 'canvas12', use: 'trim' },
+        b: { material: 'web_pp', use: ['trim', 'shell'], width: '30 mm' },
+        c: { material: 'magnet', use: 'trim', price: { 'per metre': 1 }, size: '0 mm' },
+        d: { material: 'thread', use: 'trim', price: { 'per reel': 4 } },
+        e: { material: 'coil zip', use: 'trim', price: { 'per metre': 2 }, stock: '3 pieces', reel: '5 m' },
+        f: { material: 'canvas12', use: 'shell', size: '3 mm' },
+        g: { material: 'web_pp', use: 'shell' },
+      }),
+    );
+    expect(trims.map((f) => f.split(':')[0])).toEqual(
+      ['a.material', 'b.use', 'b.width', 'c.size', 'c.price', 'd.price', 'e.reel', 'e.stock', 'f.size', 'g.material'].map((p) => `items.${p}`),
+    );
+    expect(trims[4]).toContain('"per piece"');
+    expect(trims[5]).toContain('"reel" beside it');
+    expect(trims[9]).toContain('"use": "trim"');
     expect(faultsOf(shelf({ c: { material: 'canvass12', use: 'shell', width: '1400' } }))).toEqual([
       expect.stringMatching(/items\.c\.material: "canvass12".*did you mean/),
       expect.stringMatching(/items\.c\.width: "1400" \| a length with its unit/),
@@ -94,10 +111,10 @@ describe('a shelf file', () => {
 });
 
 describe('a shelf as a table', () => {
-  it('there and back gives the same shelf: 9 materials, and the own swatch', () => {
+  it('there and back gives the same shelf: 13 things, and the own swatch', () => {
     const before = parseShelfDocument(newShelf());
     const table = shelfCsv(before.document);
-    expect(table.split('\r\n')).toHaveLength(11);
+    expect(table.split('\r\n')).toHaveLength(15);
     const after = parseShelf(shelfFromCsv(table, { value: { shelf: 1, currency: 'EUR', items: {} } }).value);
     expect(after.items).toEqual(before.shelf.items);
     expect(after.materials).toEqual(before.shelf.materials.map((m) => ({ ...m, name: 'canvas from the market' })));

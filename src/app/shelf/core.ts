@@ -2,6 +2,7 @@
 export {
   type Bag,
   BagError,
+  type Bought,
   CAUTIONS,
   type ChooseReport,
   type ChosenCut,
@@ -19,6 +20,7 @@ export {
   shelfCsv,
   shelfFromCsv,
   startShelf,
+  TRIMS,
   USES,
   type Use,
   type WrittenChoice,

@@ -3,8 +3,8 @@ import { h, uniqueId } from '../page/dom.ts';
 import { materialChoices } from '../page/materials.ts';
 import { segmentedRow } from '../page/segmented.ts';
 import { text } from '../page/text.ts';
-import { type Bag, USES, type Use } from './core.ts';
-import { entryOf, faultsOf, type ItemEntry, type ItemFaults, itemForm, NEW_ITEM, type SoldBy } from './item.ts';
+import { type Bag, TRIMS, USES, type Use } from './core.ts';
+import { entryOf, faultsOf, type ItemEntry, type ItemFaults, itemForm, NEW_ITEM, PRICED_BY, type SoldBy, soldAs } from './item.ts';
 import type { ShelfValue } from './keeper.ts';
 import { free } from './option.ts';
 import { words } from './words.ts';
@@ -19,7 +19,7 @@ export interface ItemHost {
   readonly cancel: () => void;
 }
 
-const TYPED = ['id', 'width', 'sheetWidth', 'sheetLength', 'waste', 'price', 'stock', 'colour', 'thickness', 'bond', 'note'] as const;
+const TYPED = ['id', 'size', 'reel', 'width', 'sheetWidth', 'sheetLength', 'waste', 'price', 'stock', 'colour', 'thickness', 'bond', 'note'] as const;
 type Typed = (typeof TYPED)[number];
 
 /** The form of one material: every fault stands beside its field, and nothing is kept before there is none. */
@@ -35,6 +35,7 @@ export class ItemFormView {
   private readonly uses: HTMLElement;
   private readonly usesFault: (words: string | null) => void;
   private readonly area;
+  private readonly sold: HTMLElement;
   private readonly title = h('h3', {});
   constructor(private readonly host: ItemHost) {
     const { bag, shelf, id } = host,
@@ -44,6 +45,8 @@ export class ItemFormView {
       textField(label, hint, { report: (value) => this.change({ [key]: value } as Partial<ItemEntry>) }, `shelf-${key}`);
     this.fields = {
       id: field('id', w.name),
+      size: field('size', w.size, w.sizeHint),
+      reel: field('reel', w.reel, w.reelHint),
       width: field('width', w.width, w.widthHint),
       sheetWidth: field('sheetWidth', w.sheetWidth),
       sheetLength: field('sheetLength', w.sheetLength),
@@ -56,10 +59,12 @@ export class ItemFormView {
       note: field('note', w.note),
     };
     const own = Object.keys(shelf.materials ?? {}).map((m) => ({ value: m, label: m, group: w.fromShelf }));
-    const choices = materialChoices(bag)
+    const all = materialChoices(bag);
+    const trims = TRIMS.map((kind) => ({ value: kind, label: all.find((c) => c.id === kind)?.label ?? kind, group: w.trims }));
+    const choices = all
       .filter((c) => c.family !== 'webbing' && !own.some((o) => o.value === c.id))
       .map((c) => ({ value: c.id, label: c.label, group: c.family === 'own' ? w.fromBag : (text.controls.families[c.family] ?? c.family) }));
-    this.material = selectField(w.material, [...own, ...choices], (material) => this.choose(material), 'shelf-material');
+    this.material = selectField(w.material, [...own, ...choices, ...trims], (material) => this.choose(material), 'shelf-material');
     this.fusing = selectField(
       w.fusing,
       Object.entries(w.fusings).map(([value, label]) => ({ value, label })),
@@ -72,17 +77,13 @@ export class ItemFormView {
       (value) => this.change({ area: value as ItemEntry['area'] }),
       'shelf-area',
     );
-    const boxes = USES.map((use) => this.useBox(use));
+    const boxes = USES.filter((use) => use !== 'trim').map((use) => this.useBox(use));
     const group = h('fieldset', { class: 'shelf-uses' }, h('legend', {}, w.use), ...boxes);
     const said = explained(group);
     this.usesFault = said.fault;
     this.uses = h('div', { class: 'field' }, group, said.hint, said.faultLine);
-    const sold = segmentedRow<SoldBy>(
-      w.sold,
-      (['metre', 'area', 'sheet', 'none'] as const).map((value) => ({ value, label: words.sold[value] })),
-      this.entry.sold,
-      (value) => this.change({ sold: value }),
-    );
+    this.sold = h('div', {});
+    this.offerWays();
     const f = this.fields;
     const pair = (...inside: HTMLElement[]): HTMLElement => h('div', { class: 'shelf-pair' }, ...inside);
     const more = h('details', { class: 'bench-more' }, h('summary', {}, w.more), ...[f.bond, this.fusing, f.note].map((x) => x.element));
@@ -95,7 +96,8 @@ export class ItemFormView {
       h('p', { class: 'field-hint' }, w.materialHint),
       this.uses,
       h('p', { class: 'shelf-label' }, w.sold),
-      sold.element,
+      this.sold,
+      pair(f.size.element, f.reel.element),
       pair(f.width.element, f.sheetWidth.element, f.sheetLength.element, f.waste.element),
       pair(f.price.element, this.area.element, f.stock.element),
       pair(f.thickness.element, f.colour.element),
@@ -143,7 +145,26 @@ export class ItemFormView {
       name = free(material, (n) => Object.hasOwn(own, n));
       this.brought = { [name]: bagMaterials[material] };
     }
-    this.change({ material: name });
+    const ways = soldAs(name),
+      was = this.entry.uses.includes('trim');
+    this.change({
+      material: name,
+      ...(ways ? { uses: ['trim'] as const, sold: ways[0]! } : was ? { uses: NEW_ITEM.uses, sold: NEW_ITEM.sold } : {}),
+    });
+    if (ways || was) this.offerWays();
+  }
+
+  /** Ways in which this kind of thing is sold. */
+  private offerWays(): void {
+    const ways =
+      soldAs(this.entry.material) ?? (this.entry.uses.includes('trim') ? (['length', 'piece'] as const) : (['metre', 'area', 'sheet', 'none'] as const));
+    const row = segmentedRow<SoldBy>(
+      words.form.sold,
+      ways.map((value) => ({ value, label: words.sold[value] })),
+      this.entry.sold,
+      (value) => this.change({ sold: value }),
+    );
+    this.sold.replaceChildren(row.element);
   }
 
   private change(part: Partial<ItemEntry>): void {
@@ -161,6 +182,12 @@ export class ItemFormView {
   private update(): void {
     const { entry, fields: f } = this,
       { sold } = entry;
+    const trim = entry.uses.includes('trim');
+    this.uses.hidden = trim;
+    f.size.element.hidden = !trim || entry.material === 'thread';
+    f.reel.element.hidden = sold !== 'reel';
+    f.thickness.element.hidden = trim;
+    this.fusing.element.hidden = trim;
     f.width.element.hidden = sold !== 'metre';
     f.sheetWidth.element.hidden = sold !== 'sheet';
     f.sheetLength.element.hidden = sold !== 'sheet';
@@ -168,8 +195,7 @@ export class ItemFormView {
     f.price.element.hidden = sold === 'none';
     this.area.element.hidden = sold !== 'area';
     f.stock.element.hidden = sold === 'none';
-    f.price.label.textContent =
-      sold === 'area' || sold === 'none' ? words.form.price : `${words.form.price} ${words.per[sold === 'metre' ? 'per metre' : 'per sheet']}`;
+    f.price.label.textContent = sold === 'area' || sold === 'none' ? words.form.price : `${words.form.price} ${words.per[PRICED_BY[sold]]}`;
     f.stock.hint.textContent = words.form.stockHints[sold];
     f.bond.element.hidden = !entry.uses.includes('fused');
     if (this.tried) this.tell(this.judged().faults ?? {});

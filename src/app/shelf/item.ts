@@ -1,5 +1,5 @@
 /** A material of the shelf as its form has it, to the form of the shelf file and back. Nothing is converted: what is typed is what is written. */
-import { BagError, type Fault, parseShelfDocument, USES, type Use } from './core.ts';
+import { BagError, type Fault, parseShelfDocument, TRIMS, USES, type Use } from './core.ts';
 import { words } from './words.ts';
 
 export type SoldBy = keyof typeof words.sold;
@@ -9,6 +9,8 @@ export interface ItemEntry {
   readonly material: string;
   readonly uses: readonly Use[];
   readonly sold: SoldBy;
+  /** Of a trim, and of a reel of thread. */ readonly size: string;
+  readonly reel: string;
   readonly width: string;
   readonly sheetWidth: string;
   readonly sheetLength: string;
@@ -30,6 +32,8 @@ export const NEW_ITEM: ItemEntry = {
   material: 'canvas10',
   uses: ['shell'],
   sold: 'metre',
+  size: '',
+  reel: '',
   width: '',
   sheetWidth: '',
   sheetLength: '',
@@ -44,9 +48,30 @@ export const NEW_ITEM: ItemEntry = {
   note: '',
 };
 
+/** Price words, by how a thing is sold. */
+export const PRICED_BY = { metre: 'per metre', area: 'per m2', sheet: 'per sheet', length: 'per metre', piece: 'per piece', reel: 'per reel' } as const;
+
+/** How a trim may be sold, the usual way first; null: it is no trim but a material that panels are cut from. */
+export function soldAs(material: string): readonly SoldBy[] | null {
+  if (!TRIMS.includes(material)) return null;
+  if (material === 'thread') return ['reel', 'length'];
+  return LONG.test(material) ? ['length', 'piece'] : ['piece'];
+}
+/** Trims that may be sold by length. */
+const LONG = /^web_|cord$|wire$|boning$|binding$|zip$|^drawstring$|^cinch strap$/;
+
 type Form = Readonly<Record<string, unknown>>;
 const text = (v: unknown): string => (v === undefined || v === null ? '' : String(v));
 const form = (v: unknown): Form => (typeof v === 'object' && v !== null ? (v as Form) : {});
+
+const trimSold = (f: Form, priced: string): SoldBy =>
+  f.reel !== undefined || priced === 'per reel'
+    ? 'reel'
+    : priced === 'per piece'
+      ? 'piece'
+      : priced === 'per metre'
+        ? 'length'
+        : (soldAs(text(f.material))?.[0] ?? 'length');
 
 /** A kept material as its form shows it. */
 export function entryOf(id: string, item: unknown): ItemEntry {
@@ -60,7 +85,17 @@ export function entryOf(id: string, item: unknown): ItemEntry {
     id,
     material: text(f.material),
     uses,
-    sold: sheet.length > 0 || priced === 'per sheet' ? 'sheet' : area || f.waste !== undefined ? 'area' : f.width !== undefined ? 'metre' : 'none',
+    sold: uses.includes('trim')
+      ? trimSold(f, priced)
+      : sheet.length > 0 || priced === 'per sheet'
+        ? 'sheet'
+        : area || f.waste !== undefined
+          ? 'area'
+          : f.width !== undefined
+            ? 'metre'
+            : 'none',
+    size: text(f.size),
+    reel: text(f.reel),
     width: text(f.width),
     sheetWidth: text(sheet[0]),
     sheetLength: text(sheet[1]),
@@ -84,17 +119,36 @@ const number = (typed: string): number | string => {
 
 /** The form of the shelf file. `before`: the item that is changed, whose other entries stay. */
 export function itemForm(e: ItemEntry, before: unknown = {}): Form {
-  const { material: _, use: __, width: ___, sheet, waste, price, stock, colour, thickness, bond, 'takes fusing': fusing, note, ...rest } = form(before);
+  const {
+    material: _,
+    use: __,
+    width: ___,
+    size: ____,
+    reel: _____,
+    sheet,
+    waste,
+    price,
+    stock,
+    colour,
+    thickness,
+    bond,
+    'takes fusing': fusing,
+    note,
+    ...rest
+  } = form(before);
   const put = (key: string, typed: string, shown = true): Form => (shown && typed.trim() !== '' ? { [key]: typed.trim() } : {});
-  const priced = { metre: 'per metre', area: e.area, sheet: 'per sheet', none: '' }[e.sold];
+  const priced = { ...PRICED_BY, area: e.area, none: '' }[e.sold],
+    trim = e.uses.includes('trim');
   const sheetSize = e.sold === 'sheet' && (e.sheetWidth.trim() !== '' || e.sheetLength.trim() !== '');
   return {
     ...rest,
     material: e.material,
     use: e.uses.length === 1 ? e.uses[0] : e.uses,
-    ...put('thickness', e.thickness),
+    ...put('size', e.size, trim && e.material !== 'thread'),
+    ...put('reel', e.reel, trim && e.sold === 'reel'),
+    ...put('thickness', e.thickness, !trim),
     ...(e.bond.trim() === '' || !e.uses.includes('fused') ? {} : { bond: number(e.bond) }),
-    ...(e.fusing === '' ? {} : { 'takes fusing': e.fusing === 'yes' }),
+    ...(e.fusing === '' || trim ? {} : { 'takes fusing': e.fusing === 'yes' }),
     ...put('width', e.width, e.sold === 'metre'),
     ...(sheetSize ? { sheet: [e.sheetWidth.trim(), e.sheetLength.trim()] } : {}),
     ...put('waste', e.waste, e.sold === 'area'),
@@ -112,8 +166,8 @@ function fieldOf(path: string, e: ItemEntry): ItemKey {
   if (key === 'use') return 'uses';
   if (key === 'takes fusing') return 'fusing';
   // What a price needs beside it is missing in the field for it.
-  if (key === 'price') return part !== '' ? 'price' : e.sold === 'metre' ? 'width' : e.sold === 'sheet' ? 'sheetWidth' : 'price';
-  const known: readonly string[] = ['material', 'width', 'waste', 'stock', 'colour', 'thickness', 'bond', 'note'];
+  if (key === 'price') return part !== '' ? 'price' : e.sold === 'metre' ? 'width' : e.sold === 'sheet' ? 'sheetWidth' : e.sold === 'reel' ? 'reel' : 'price';
+  const known: readonly string[] = ['material', 'size', 'reel', 'width', 'waste', 'stock', 'colour', 'thickness', 'bond', 'note'];
   return known.includes(key) ? (key as ItemKey) : 'id';
 }
 

@@ -5,6 +5,7 @@ import { lengthText } from '../page/format.ts';
 import { readFile } from '../page/read-file.ts';
 import type { State } from '../page/store.ts';
 import { BagError, parseShelfDocument, type ShelfItem, shelfCsv, shelfFromCsv, startShelf } from './core.ts';
+import { PRICED_BY } from './item.ts';
 import { ItemFormView } from './item-form.ts';
 import { ShelfKeeper, type ShelfValue } from './keeper.ts';
 import { merged } from './merge.ts';
@@ -199,12 +200,19 @@ export class ShelfList {
       w = words;
     const length = (m: number): string => lengthText(m, units);
     const money = (price: number): string => `${Number(price.toFixed(2))}${this.keeper.value.currency ? ` ${this.keeper.value.currency}` : ''}`;
-    const per = sold === null ? '' : { metre: w.per['per metre'], area: w.per['per m2'], sheet: w.per['per sheet'] }[sold.by];
-    const amount = sold === null ? '' : { metre: 'm', area: 'm²', sheet: 'sheets' }[sold.by];
+    const per = sold === null ? '' : w.per[PRICED_BY[sold.by]];
+    const amount = sold === null ? '' : w.amounts[sold.by];
     return [
+      item.size === null ? '' : w.sized(length(item.size)),
       item.thickness === null ? '' : w.gauge(`${Number((1000 * item.thickness).toFixed(2))} mm`),
       sold === null || sold.price === null ? w.noPrice : `${money(sold.price)} ${per}`,
-      sold?.by === 'metre' ? w.wide(length(sold.width)) : sold?.by === 'sheet' ? w.sheetOf(`${length(sold.width)} × ${length(sold.length)}`) : '',
+      sold?.by === 'metre'
+        ? w.wide(length(sold.width))
+        : sold?.by === 'sheet'
+          ? w.sheetOf(`${length(sold.width)} × ${length(sold.length)}`)
+          : sold?.by === 'reel'
+            ? w.reelOf(`${Number(sold.length.toFixed(1))} m`)
+            : '',
       stock === null ? '' : w.stockOf(`${Number(stock.toFixed(2))} ${amount}`),
     ]
       .filter((part) => part !== '')

@@ -1,7 +1,17 @@
 import { saveFile } from '../page/browser-storage.ts';
 import { h } from '../page/dom.ts';
 import * as f from '../page/format.ts';
-import { CAUTIONS, type ChooseReport, type ChosenCut, chooseCsv, choosePlot, HANGING_CAUTIONS, overhangNeeded, type SettledStack } from './core.ts';
+import {
+  type Bought,
+  CAUTIONS,
+  type ChooseReport,
+  type ChosenCut,
+  chooseCsv,
+  choosePlot,
+  HANGING_CAUTIONS,
+  overhangNeeded,
+  type SettledStack,
+} from './core.ts';
 import { words } from './words.ts';
 
 const w = words.found;
@@ -17,8 +27,8 @@ const [YARD, FOOT] = [0.9144, 0.3048];
 /** "0.62 m of canvas (0.1 m more than you have)"; yards and square feet to whoever reads inches. */
 function cutWords({ item, area, bought }: ChosenCut, units: f.UnitChoice): string {
   const figure = (v: number): string => String(Number(v.toFixed(v < 0.1 ? 3 : 2)));
-  const shown = (v: number, unit: 'm' | 'm2' | 'sheets'): string => {
-    if (unit === 'sheets') return v === 1 ? '1 sheet' : `${figure(v)} sheets`;
+  const shown = (v: number, unit: Bought['unit']): string => {
+    if (unit !== 'm' && unit !== 'm2') return v === 1 ? `1 ${unit.slice(0, -1)}` : `${figure(v)} ${unit}`;
     if (units === 'metric') return `${figure(v)} ${unit === 'm' ? 'm' : 'm²'}`;
     return unit === 'm' ? `${figure(v / YARD)} yd` : `${figure(v / (FOOT * FOOT))} ft²`;
   };

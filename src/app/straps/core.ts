@@ -12,6 +12,7 @@ export type {
   Recommendation,
   SingleChange,
   Stance,
+  Strap,
   SweepAnchor,
   SweepStep,
   Thing,
@@ -41,4 +42,4 @@ export { cornerSheets, formatAngle, formatForce, formatInches, formatMm, HANGING
 
 // Sentences.
 
-export { changesWords, hereWords, insideWords, nearMissWords, sagWords, stitchReference, strapCard } from '../../index.ts';
+export { changesWords, hereWords, insideWords, lookWords, nearMissWords, sagWords, stitchReference, strapCard } from '../../index.ts';

@@ -3,14 +3,16 @@ import type { Bag, BagOption, Point2 } from '../../bag/types.ts';
 import { libm } from '../../numerics/index.ts';
 import { draftPanels } from '../../panels/index.ts';
 import { CUT_DEFAULTS, cutPattern } from '../pieces/cut-pattern.ts';
+import { WEBBING } from '../pieces/layer-kind.ts';
 import { boxOf } from '../pieces/plane.ts';
 import { assertStated, type Ranges, rangeFaults } from '../pieces/stated.ts';
-import type { CutOptions, Pattern, Piece } from '../pieces/types.ts';
+import type { CutOptions, Piece, Tape } from '../pieces/types.ts';
+import { cordCovers } from './covers.ts';
 import { looseParts } from './hardware.ts';
-import { trimLengths } from './lengths.ts';
+import { ofTrim, trimLengths } from './lengths.ts';
 import { materialsOf } from './materials.ts';
 import { sewingOrder } from './order.ts';
-import { costOf, purchase } from './prices.ts';
+import { costOf, purchase, threadPurchase } from './prices.ts';
 import { threadRows } from './thread.ts';
 import type { CutList, ListedLength, ListedPiece, ListOptions } from './types.ts';
 
@@ -54,9 +56,12 @@ function unstatedThickness(bag: Bag, option: BagOption): string[] {
   return thin.length > 0 ? [`no thickness is stated for ${thin.join(', ')}: thread is reckoned as if it had none, which is too little`] : [];
 }
 
-/** Straps of webbing and bindings, as the pattern has them. */
-const tapeLengths = (pattern: Pattern, o: ListOptions): ListedLength[] =>
-  pattern.tapes.map((t) => ({ ...t, bought: purchase(o.shelf, t.material, { area: t.length * t.width * t.count }) }));
+/** Straps of webbing and bindings, as the pattern has them; a binding is cut from its cloth, or bought as a webbing. */
+const tapeLengths = (tapes: readonly Tape[], o: ListOptions): ListedLength[] =>
+  tapes.map((t) => {
+    const cloth = t.kind === 'binding' && !WEBBING.test(t.material);
+    return { ...t, bought: cloth ? purchase(o.shelf, t.material, { area: t.length * t.width * t.count }) : ofTrim(o.shelf, t) };
+  });
 
 /**
  * The cutting list of one option: pieces, what each material comes to (a lay on its roll, sheets, or hide) and costs, lengths and loose parts, thread, masses, sewing
@@ -88,8 +93,10 @@ export function cutList(asWritten: Bag, optionName?: string, cut: Partial<CutOpt
     };
   });
   const materials = materialsOf(bag, pattern, o);
-  const tapes = [...tapeLengths(pattern, o), ...trimLengths(bag, draft, o)];
-  const parts = looseParts(bag);
+  const tapes = [...tapeLengths([...pattern.tapes, ...cordCovers(bag, draft, option)], o), ...trimLengths(bag, draft, o)];
+  const parts = looseParts(bag, o.shelf),
+    thread = threadRows(bag, draft, option, o),
+    threadBought = threadPurchase(o.shelf, thread);
   const { shelf, finished, ...said } = o;
   const sum = (masses: readonly number[]): number => masses.reduce((a, b) => a + b, 0);
   return {
@@ -99,10 +106,11 @@ export function cutList(asWritten: Bag, optionName?: string, cut: Partial<CutOpt
     materials,
     tapes,
     parts,
-    thread: threadRows(bag, draft, option, o),
+    thread,
+    threadBought,
     mass: sum([...pieces.map((p) => p.mass), ...tapes.map((t) => t.count * t.mass), ...parts.map((p) => p.count * (p.mass ?? 0))]),
     finished,
-    cost: costOf(shelf, materials, tapes),
+    cost: costOf(shelf, materials, tapes, parts, threadBought),
     order: sewingOrder(bag, draft, option, cut.strapTurn ?? CUT_DEFAULTS.strapTurn),
     notes: [...pattern.notes, ...unstatedThickness(bag, option)],
     stated: said,

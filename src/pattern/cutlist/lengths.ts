@@ -5,7 +5,9 @@ import { memberFigures, memberWords } from '../../material/index.ts';
 import { libm } from '../../numerics/index.ts';
 import { placeKey, placeOnSide, SewnPlaces } from '../../panels/index.ts';
 import type { Draft } from '../../panels/types.ts';
+import type { Shelf } from '../../shelf/index.ts';
 import { formatMm } from '../../units/index.ts';
+import { trimPurchase } from './prices.ts';
 import type { ListedLength, ListOptions } from './types.ts';
 
 /** Places that seams bring together: matched corners of both sides. */
@@ -75,10 +77,13 @@ export function memberCuts(bag: Bag, draft: Draft, member: Member): number[] {
   return out.filter((l) => l > 0);
 }
 
+/** As listed, before it is looked for on a shelf. */
+type Cut = Omit<ListedLength, 'bought'>;
+
 /** Lines nearer than this in length are cut alike, m. */
 const ALIKE = 1e-4;
 
-function memberLengths(bag: Bag, draft: Draft, m: Member): ListedLength[] {
+function memberLengths(bag: Bag, draft: Draft, m: Member): Cut[] {
   const { lineMass, size } = memberFigures(m);
   const groups: { long: number; count: number }[] = [];
   for (const long of m.length === undefined ? memberCuts(bag, draft, m) : [m.length]) {
@@ -102,11 +107,10 @@ function memberLengths(bag: Bag, draft: Draft, m: Member): ListedLength[] {
     count,
     mass: lineMass * long,
     how: how.join('; '),
-    bought: null,
   }));
 }
 
-function closureLength(c: Closure, draft: Draft, o: Pick<ListOptions, 'zipEnds' | 'cordEnds'>): ListedLength[] {
+function closureLength(c: Closure, draft: Draft, o: Pick<ListOptions, 'zipEnds' | 'cordEnds'>): Cut[] {
   if (isZip(c)) {
     const chain = c.sides.flat().reduce((sum, run) => sum + runLength(draft, run), 0) / 2;
     const length = chain + 2 * o.zipEnds;
@@ -121,7 +125,6 @@ function closureLength(c: Closure, draft: Draft, o: Pick<ListOptions, 'zipEnds' 
         count: 1,
         mass: c.lineMass * length,
         how: `${formatMm(chain)} of chain, and ${formatMm(o.zipEnds)} of tape beyond it at each end`,
-        bought: null,
       },
     ];
   }
@@ -138,13 +141,17 @@ function closureLength(c: Closure, draft: Draft, o: Pick<ListOptions, 'zipEnds' 
       count: 1,
       mass: c.lineMass * length,
       how: `${formatMm(c.length)} in its channel, and ${formatMm(o.cordEnds)} to tie at each end; drawn to ${formatMm(c.drawnTo)}`,
-      bought: null,
     },
   ];
 }
 
-/** Lengths of all members and closures, in the order of the file. */
-export const trimLengths = (bag: Bag, draft: Draft, o: Pick<ListOptions, 'zipEnds' | 'cordEnds'>): ListedLength[] => [
-  ...(bag.members ?? []).flatMap((m) => memberLengths(bag, draft, m)),
-  ...(bag.closures ?? []).flatMap((c) => closureLength(c, draft, o)),
-];
+/** Lengths of all members and closures, in the order of the file, and what they come to on a shelf. */
+export const trimLengths = (bag: Bag, draft: Draft, o: Pick<ListOptions, 'zipEnds' | 'cordEnds' | 'shelf'>): ListedLength[] =>
+  [...(bag.members ?? []).flatMap((m) => memberLengths(bag, draft, m)), ...(bag.closures ?? []).flatMap((c) => closureLength(c, draft, o))].map((t) => ({
+    ...t,
+    bought: ofTrim(o.shelf, t),
+  }));
+
+/** What a length comes to as a trim of its material's kind. */
+export const ofTrim = (shelf: Shelf | null, t: Omit<ListedLength, 'bought'>) =>
+  trimPurchase(shelf, t.material, t.width > 0 ? t.width : null, { length: t.length * t.count, count: t.count });

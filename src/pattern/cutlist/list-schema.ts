@@ -12,7 +12,7 @@ const Purchase = z
   .strictObject({
     item: text.describe('id on the shelf'),
     itemName: text,
-    unit: z.enum(['m', 'm2', 'sheets']),
+    unit: z.enum(['m', 'm2', 'sheets', 'pieces', 'reels']),
     amount: z.number(),
     cost: figure.describe("in the shelf's currency; null: no price stated"),
     short: figure.describe('beyond the stock; null: no stock stated'),
@@ -81,16 +81,18 @@ const Part = z.strictObject({
   what: text,
   on: texts.describe('panels'),
   count,
+  size: figure.describe('m; null where none is known'),
   mass: figure.describe("of one, kg; null: the bag's weight does not count it"),
   evidence: text.nullable(),
+  bought: Purchase,
 });
 
 const Cost = z.strictObject({
   shelf: text,
   currency: text,
-  total: figure.describe('of all materials; null where one has no price'),
+  total: figure.describe('of materials, lengths, parts and thread; null where one has no price'),
   known: z.number().describe('of those that have one'),
-  without: texts.describe('materials without a price'),
+  without: texts.describe('names of what has no price'),
 });
 
 export const CutListFile = z.strictObject({
@@ -111,6 +113,7 @@ export const CutListFile = z.strictObject({
       thread: z.number().describe('needle and bobbin, m'),
     }),
   ),
+  threadBought: Purchase.describe('thread of all rows'),
   mass: z.number().describe('kg of all pieces, lengths and parts as cut and bought'),
   finished: z
     .array(z.strictObject({ kind: z.enum(['panel', 'strap', 'member', 'hardware', 'closure']), name: text, mass: z.number().describe('kg') }))

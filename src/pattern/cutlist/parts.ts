@@ -1,7 +1,7 @@
 import { formatInches, formatMass, formatMm, trimmed } from '../../units/index.ts';
 import { cutWords } from '../sheet/words.ts';
 import { grainWords, laySvg } from './lay-svg.ts';
-import type { CutList, ListedMaterial } from './types.ts';
+import type { CutList, ListedMaterial, ListedPurchase } from './types.ts';
 import { costWords, lengthWords, moneyWords, partWords, weighsWords } from './words.ts';
 
 /** A part of a report, in the shape that a report takes (htmlReport). */
@@ -37,7 +37,7 @@ export function cutListParts(list: CutList): CutPart[] {
     .filter((m) => m.waste !== null)
     .map((m) => `${m.name}: ${trimmed(100 * m.waste!, 0)} % of the hide lost to shape and flaws (25-35 % is common practice, no source).`);
   const { cost } = list;
-  const price = (m: ListedMaterial): string => (m.bought?.cost == null ? '-' : moneyWords(m.bought.cost, cost!.currency));
+  const price = (m: { readonly bought: ListedPurchase | null }): string => (m.bought?.cost == null ? '-' : moneyWords(m.bought.cost, cost!.currency));
   return [
     {
       title: `Cutting list: ${list.option}`,
@@ -76,15 +76,15 @@ export function cutListParts(list: CutList): CutPart[] {
           ]),
           figures: [1, 2, 4, 5, 6],
         },
-        { kind: 'list', items: [...hide, ...long, ...(cost ? [`Together ${costWords(cost, name)}.`] : [])] },
+        { kind: 'list', items: [...hide, ...long, ...(cost ? [`Together ${costWords(cost)}.`] : [])] },
         ...(list.tapes.length === 0
           ? []
           : [
               {
                 kind: 'table' as const,
-                heads: ['by length', 'to cut', 'weight', 'made up of'],
-                rows: list.tapes.map((t) => [t.name, lengthWords(t), formatMass(t.mass * t.count), t.how]),
-                figures: [2],
+                heads: ['by length', 'to cut', 'weight', ...(cost ? ['cost'] : []), 'made up of'],
+                rows: list.tapes.map((t) => [t.name, lengthWords(t), formatMass(t.mass * t.count), ...(cost ? [price(t)] : []), t.how]),
+                figures: cost ? [2, 3] : [2],
               },
             ]),
         ...(list.parts.length === 0
@@ -92,9 +92,9 @@ export function cutListParts(list: CutList): CutPart[] {
           : [
               {
                 kind: 'table' as const,
-                heads: ['by the piece', 'what', 'weight'],
-                rows: list.parts.map((p) => [p.name, partWords(p), p.mass === null ? '-' : formatMass(p.mass * p.count)]),
-                figures: [2],
+                heads: ['by the piece', 'what', 'weight', ...(cost ? ['cost'] : [])],
+                rows: list.parts.map((p) => [p.name, partWords(p), p.mass === null ? '-' : formatMass(p.mass * p.count), ...(cost ? [price(p)] : [])]),
+                figures: cost ? [2, 3] : [2],
               },
             ]),
         ...(list.finished.length === 0
@@ -128,7 +128,7 @@ export function cutListParts(list: CutList): CutPart[] {
         {
           kind: 'text',
           faint: true,
-          text: `Lockstitch 301: length x (2 + 2 T S), T what is sewn through, S stitches per metre. Together ${trimmed(thread, 1)} m; ends, bobbins and mending are not in it.`,
+          text: `Lockstitch 301: length x (2 + 2 T S), T what is sewn through, S stitches per metre. Together ${trimmed(thread, 1)} m${list.threadBought?.cost == null ? '' : ` (${moneyWords(list.threadBought.cost, cost!.currency)})`}; ends, bobbins and mending are not in it.`,
         },
         {
           kind: 'table',

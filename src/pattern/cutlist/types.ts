@@ -23,7 +23,7 @@ export interface ListedPiece {
 export interface ListedPurchase {
   /** Of the shelf. */ readonly item: string;
   readonly itemName: string;
-  readonly unit: 'm' | 'm2' | 'sheets';
+  readonly unit: 'm' | 'm2' | 'sheets' | 'pieces' | 'reels';
   readonly amount: number;
   /** In the shelf's currency; null where no price is stated. */ readonly cost: number | null;
   /** Beyond the stock, in the same unit; null where no stock is stated. */ readonly short: number | null;
@@ -47,7 +47,7 @@ export interface ListedMaterial {
 
 /** A length that is cut: `mass` is of one, `count` of these. */
 export interface ListedLength extends Tape {
-  /** As of a material: bindings are cut from cloth. */ readonly bought: ListedPurchase | null;
+  /** Bindings of cloth as of a material, all else as of a trim. */ readonly bought: ListedPurchase | null;
 }
 
 /** Something bought by the piece. */
@@ -57,8 +57,10 @@ export interface ListedPart {
   readonly what: string;
   /** Panels it sits on. */ readonly on: readonly string[];
   readonly count: number;
+  /** m; null where none is known. */ readonly size: number | null;
   /** kg of one; null where the bag's weight does not count it. */ readonly mass: number | null;
   readonly evidence: Evidence | null;
+  readonly bought: ListedPurchase | null;
 }
 
 /** Mass of one part of the finished bag; all of them are what the bag weighs. */
@@ -72,9 +74,9 @@ export interface FinishedPart {
 export interface ListedCost {
   /** Name of the shelf. */ readonly shelf: string;
   readonly currency: string;
-  /** Of all materials; null where one of them has no price. */ readonly total: number | null;
+  /** Of materials, lengths, parts and thread; null where one of them has no price. */ readonly total: number | null;
   /** Of those that have one. */ readonly known: number;
-  /** Materials without a price on the shelf. */ readonly without: readonly string[];
+  /** Names of what has no price on the shelf. */ readonly without: readonly string[];
 }
 
 /** Thread of one row of stitches. */
@@ -114,6 +116,7 @@ export interface CutList {
   readonly tapes: readonly ListedLength[];
   readonly parts: readonly ListedPart[];
   readonly thread: readonly ThreadRow[];
+  /** Thread of all rows; null without a shelf that has some. */ readonly threadBought: ListedPurchase | null;
   /** kg of all pieces, lengths and parts as cut; thread and glue are not in it. */ readonly mass: number;
   readonly finished: readonly FinishedPart[];
   /** null without a shelf. */ readonly cost: ListedCost | null;

@@ -11,17 +11,18 @@ export const moneyWords = (amount: number, currency: string): string => `${amoun
 
 /** "0.45 m of canvas from the market: 8.05 EUR; the stock is short of 0.1 m". */
 function purchaseWords(b: ListedPurchase, cost: ListedCost | null): string {
-  const unit = b.unit === 'sheets' && b.amount === 1 ? 'sheet' : b.unit;
-  const many = (v: number): string => trimmed(v, b.unit === 'sheets' ? 0 : 3);
+  const whole = b.unit !== 'm' && b.unit !== 'm2',
+    unit = whole && b.amount === 1 ? b.unit.slice(0, -1) : b.unit;
+  const many = (v: number): string => trimmed(v, whole ? 0 : 3);
   const price = b.cost === null ? 'no price stated' : moneyWords(b.cost, cost?.currency ?? '');
   return `${many(b.amount)} ${unit} of ${b.itemName}: ${price}${b.short === null || b.short === 0 ? '' : `; the stock is short of ${many(b.short)} ${b.unit}`}`;
 }
 
 /** What all of it costs, and what that leaves out. */
-export function costWords({ shelf, currency, total, known, without }: ListedCost, name: (material: string) => string): string {
+export function costWords({ shelf, currency, total, known, without }: ListedCost): string {
   const whole = total === null ? `${moneyWords(known, currency)} for what has a price` : moneyWords(total, currency);
-  const missing = without.length === 0 ? '' : `; no price on the shelf for ${without.map(name).join(', ')}`;
-  return `${whole}, from shelf "${shelf}"${missing}; thread, webbing, zips, cords and hardware are not in it`;
+  const missing = without.length === 0 ? '' : `; no price on the shelf for ${without.join(', ')}`;
+  return `${whole}, from shelf "${shelf}"${missing}; glue and edge paint are not in it`;
 }
 
 /** "2 x 612 mm (24 1/8 in) of paper cord of 5 mm". */
@@ -70,17 +71,17 @@ export function cutListText(list: CutList): string {
     '',
     'Materials',
     ...materials.flatMap((m) => materialLines(m, cost)),
-    ...(cost === null ? [] : [`  together ${costWords(cost, name)}`]),
+    ...(cost === null ? [] : [`  together ${costWords(cost)}`]),
     ...titled(
       'By length (as it is cut)',
       tapes.flatMap((t) => [
         `  ${t.name}: ${lengthWords(t)}, ${formatMass(t.mass * t.count)}; ${t.how}`,
-        ...(t.bought === null || t.kind !== 'binding' ? [] : [`    ${purchaseWords(t.bought, cost)}`]),
+        ...(t.bought === null ? [] : [`    ${purchaseWords(t.bought, cost)}`]),
       ]),
     ),
     ...titled(
       'By the piece',
-      parts.map((p) => `  ${p.name}: ${partWords(p)}, ${grams(p)}`),
+      parts.flatMap((p) => [`  ${p.name}: ${partWords(p)}, ${grams(p)}`, ...(p.bought === null ? [] : [`    ${purchaseWords(p.bought, cost)}`])]),
     ),
     '',
     'Thread (lockstitch 301: length x (2 + 2 T S); T thickness sewn through, S stitches per metre)',
@@ -88,6 +89,7 @@ export function cutListText(list: CutList): string {
       (r) => `  ${r.name}: ${length(r.length)} in stitches of ${formatMm(r.stitch)} through ${formatMm(r.thickness, 2)}: ${trimmed(r.thread, 2)} m`,
     ),
     `  together ${trimmed(total, 1)} m; ends, bobbins and mending are not in it`,
+    ...(list.threadBought === null ? [] : [`    ${purchaseWords(list.threadBought, cost)}`]),
     '',
     `All as cut and bought: ${formatMass(list.mass)}; thread and glue are not in it`,
     ...titled('Finished, by part', [
@@ -142,7 +144,7 @@ export function cutListCsv(list: CutList): string {
       width_m: six(t.width),
       length_m: six(t.length),
       mass_kg: six(t.mass * t.count),
-      ...(t.kind === 'binding' ? money(t.bought) : {}),
+      ...money(t.bought),
     })),
     ...list.parts.map((p) => ({
       what: 'part',
@@ -151,8 +153,12 @@ export function cutListCsv(list: CutList): string {
       layer: p.kind,
       count: p.count,
       mass_kg: p.mass === null ? null : six(p.mass * p.count),
+      ...money(p.bought),
     })),
     ...list.thread.map((r) => ({ what: 'thread', name: r.name, length_m: six(r.length), thread_m: six(r.thread) })),
+    ...(list.threadBought
+      ? [{ what: 'thread', name: 'all rows', thread_m: six(list.thread.reduce((sum, r) => sum + r.thread, 0)), ...money(list.threadBought) }]
+      : []),
     ...list.finished.map((f) => ({ what: 'finished', name: f.name, layer: f.kind, mass_kg: six(f.mass) })),
     ...(list.cost ? [{ what: 'cost', name: list.cost.shelf, cost: list.cost.total === null ? null : Number(list.cost.total.toFixed(2)), currency }] : []),
   ];
