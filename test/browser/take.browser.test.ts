@@ -36,6 +36,18 @@ test('a results file opens as it was settled and no solver is asked; its bag is 
     expect(await note.count()).toBe(1);
     await shot('reopened-1440');
     expect(await axeFindings(page)).toEqual([]);
+    // Its maps come out of the file as well.
+    for (const [shade, expected] of [
+      ['strain', /^largest [\d.]+ % - \w+/],
+      ['seam force', /^largest [\d.]+ N\/m - seam from/],
+    ] as const) {
+      await page.getByRole('radio', { name: shade, exact: true }).check();
+      await expect.poll(() => page.locator('.heat-label').first().textContent(), SOON).toMatch(expected);
+    }
+    expect(await page.locator('.bay-stage button').count()).toBe(0);
+    expect(await note.count()).toBe(1);
+    await shot('reopened-seams-1440');
+    await page.getByRole('radio', { name: 'cloth', exact: true }).check();
 
     await page.getByRole('button', { name: 'Take away' }).click();
     await page.getByLabel('Width as printed').fill('60 mm');
