@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Plugin, UserConfig } from 'vite';
@@ -106,6 +106,16 @@ const offline = (): Plugin => ({
   },
 });
 
+/** Pictures of the bags to start from, drawn by .ci/build.mjs before the page is built: sewing a dozen bags takes a browser seconds. Without them the page draws its own. */
+const startPictures = (): Plugin => ({
+  name: 'start-pictures',
+  apply: 'build',
+  generateBundle() {
+    const made = here('./dist/starts/pictures.json');
+    if (existsSync(made)) this.emitFile({ type: 'asset', fileName: 'starts.json', source: readFileSync(made) });
+  },
+});
+
 /** Stops the build where a file of the page waits for one that waits for it, and both need each other at once: the page would not open. */
 const noCircle = (): Plugin => ({
   name: 'no-circle',
@@ -139,7 +149,7 @@ const page = (): UserConfig => ({
   publicDir: false,
   cacheDir: here('./node_modules/.vite'),
   resolve: { alias: { '/shaders': here('./shaders') } },
-  plugins: [noJsonSchema(), ownShadersOnly(), leanRenderer(), leanObjects(here('./src/app')), noCircle(), contentPolicy(), offline()],
+  plugins: [noJsonSchema(), ownShadersOnly(), leanRenderer(), leanObjects(here('./src/app')), noCircle(), contentPolicy(), startPictures(), offline()],
   worker: { format: 'es', plugins: () => [noJsonSchema()] },
   build: {
     outDir: here('./dist/page'),
@@ -293,5 +303,6 @@ export default defineConfig(({ mode }) => {
   if (mode === 'browser-thread') return browserThread();
   if (mode === 'cli') return modules('./dist/cli', AT_START, './src/cli/slumpline.ts', './src/workers/node-thread.ts');
   if (mode === 'bench') return modules('./dist/bench', []);
+  if (mode === 'starts') return modules('./dist/starts', [], './src/app/starts/draw-all.ts');
   return page();
 });

@@ -57,6 +57,9 @@ async function cli() {
 }
 
 async function page(strict) {
+  await run('starts');
+  const { startPictures } = await import(pathToFileURL(at('dist/starts/draw-all.js')).href);
+  writeFileSync(at('dist/starts/pictures.json'), startPictures());
   await run('production');
   const { bytes, files } = firstView(at('dist/page'));
   const kB = bytes / 1000;

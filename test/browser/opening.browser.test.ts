@@ -12,7 +12,9 @@ test('twelve bags to start from are pictures with name, size and question, chose
       await opener.focus();
       await page.keyboard.press('Enter');
       const sheet = page.getByRole('dialog', { name: 'Bags to start from' });
-      await expect.poll(() => sheet.locator('.starts-picture svg').count(), { timeout: 60_000 }).toBe(12);
+      // They come with the page, so none is waited for.
+      await sheet.locator('.starts-picture svg').first().waitFor();
+      expect(await sheet.locator('.starts-picture svg').count()).toBe(12);
       expect(await page.evaluate(() => (document.activeElement as HTMLElement).dataset.start)).toBe('flat-tote');
       for (const line of await sheet.locator('.starts-size').allTextContents()) expect(line).toMatch(/^[\d /]+ in wide, [\d /]+ in deep, [\d /]+ in high/);
       // A picture is of a bag when it has faces, and no two bags look alike.

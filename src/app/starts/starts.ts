@@ -5,6 +5,8 @@ import { lengthText, type UnitChoice } from '../page/format.ts';
 import { showSheet } from '../page/sheet-dialog.ts';
 import { words } from './words.ts';
 
+type Drawn = Pick<NonNullable<Awaited<ReturnType<Drafting['start']>>>, 'svg' | 'size'>;
+
 export interface StartsHost {
   readonly units: UnitChoice;
   /** Opens a bag file. */ readonly take: (bag: string) => void;
@@ -20,8 +22,20 @@ const questionOf = (t: Template): string => {
 
 let shown: HTMLDialogElement | null = null;
 
-/** Pictures made so far, by the text of their template: sewing a dozen bags takes seconds, and they do not change while the page is open. */
-const drawn = new Map<string, NonNullable<Awaited<ReturnType<Drafting['start']>>>>();
+/** Pictures by the name of their template: those that came with the page, and those drawn here because they did not (a page served as it is written). */
+const drawn = new Map<string, Drawn>();
+
+/** Takes in the pictures that were drawn when the page was built. */
+async function loadDrawn(): Promise<void> {
+  if (drawn.size > 0) return;
+  try {
+    const answer = await fetch(new URL('starts.json', document.baseURI));
+    if (!answer.ok) return;
+    for (const [name, made] of Object.entries((await answer.json()) as Record<string, Drawn>)) drawn.set(name, made);
+  } catch {
+    // Without them they are drawn, one after another.
+  }
+}
 
 /** Opens a sheet with the bags to start from as pictures. Escape or Close leaves it, and the focus goes back to where it came from. */
 export async function showStarts(drafting: Drafting, host: StartsHost): Promise<void> {
@@ -42,7 +56,7 @@ export async function showStarts(drafting: Drafting, host: StartsHost): Promise<
   );
   shown = dialog;
   showSheet(dialog);
-  const list = await drafting.templates();
+  const [list] = await Promise.all([drafting.templates(), loadDrawn()]);
   if (list.length === 0) grid.append(h('li', {}, words.none));
   const cards = list.map((template) =>
     card(template, () => {
@@ -55,8 +69,8 @@ export async function showStarts(drafting: Drafting, host: StartsHost): Promise<
   // One after another: the worker draws one at a time, and a sheet closed early should not keep it busy.
   for (const [i, template] of list.entries()) {
     if (!dialog.open) return;
-    const made = drawn.get(template.text) ?? (await drafting.start(template.text));
-    if (made) drawn.set(template.text, made);
+    const made = drawn.get(template.name) ?? (await drafting.start(template.text));
+    if (made) drawn.set(template.name, made);
     cards[i].fill(made, host.units);
   }
 }
@@ -64,7 +78,7 @@ export async function showStarts(drafting: Drafting, host: StartsHost): Promise<
 interface Card {
   readonly item: HTMLElement;
   readonly button: HTMLButtonElement;
-  readonly fill: (made: Awaited<ReturnType<Drafting['start']>>, units: UnitChoice) => void;
+  readonly fill: (made: Drawn | null, units: UnitChoice) => void;
 }
 
 function card(template: Template, choose: () => void): Card {
