@@ -31,7 +31,7 @@ const firstView = new RegExp(
     'node_modules/(three|zod)',
     'demos/harbour-tote',
     'shaders/',
-    'src/(numerics/(?!sha256)|units|bag/(?!templates|move-anchors)|material/(elastica|names|data/preset-names))',
+    'src/(numerics/(?!sha256)|units|bag/(?!templates|move-anchors|strap-cut)|material/(elastica|names|data/preset-names))',
     'src/report/((?!json)[a-z-]+[.]ts|picture/(solids|handle)|maps/(surface|colours))',
     'src/app/(core|page/(?!one-job|segmented|sheet-dialog)|view/(?!stitches|trims|hem-bands|metal|closures)|line-up/(?!options|measured-where|solver-worker))',
   ]

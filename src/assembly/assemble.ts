@@ -77,7 +77,7 @@ export function* assembling(bag: Bag, mesh: BagMesh, laminates: BagLaminates, se
   });
   yield;
   const clamp = held(bag, mesh, placed);
-  const rods = memberRods(bag, mesh, sewn.band, placed, clamp);
+  const rods = memberRods(bag, mesh, sewn.band, placed, clamp, stance);
   const gravity = pullOf(stance);
   const load = stance.kind !== 'held' && stance.load ? loadForces(bag, mesh, placed, stance.load) : null;
   if (stance.kind === 'standing' && stance.ground) {

@@ -1,8 +1,9 @@
 import { finishesIn } from '../bag/index.ts';
 import type { Bag } from '../bag/types.ts';
-import { type BagLaminates, keptWidth, layUp, thinned } from '../material/index.ts';
+import { type BagLaminates, keptWidth, layUp, memberWords, thinned } from '../material/index.ts';
 import { type Finding, millimetres } from '../panels/index.ts';
 import type { Draft } from '../panels/types.ts';
+import { crossedCord } from './crossed-cords.ts';
 import { bulkOf, catcher } from './seam-bulk.ts';
 
 /** Thickest seam that goes under the foot of a household machine, m (common practice, no source). */
@@ -15,7 +16,7 @@ const CREASED = 2;
 /**
  * Stacks too thick to turn, over every option at the middle of the band: for each seam and fold line the option that is worst.
  *   plain, turned: allowance under 3 thicknesses of the thicker panel; fold: cloth taken up under 2 thicknesses; any seam over 6 mm at its thickest (then
- *   the allowance is not spoken of as well); a turned edge under 3 thicknesses.
+ *   the allowance is not spoken of as well), or with the cord that it crosses at an end (crossed-cords.ts); a turned edge under 3 thicknesses.
  * An allowance is as thick as what it catches: foam, fleece and boards are cut out of it unless the file says otherwise (caughtIn).
  * Regions are left out: the panel's own stack is what reaches most of its edges. Findings name panel, edge, option and figure. Never throws.
  */
@@ -59,7 +60,15 @@ export function checkBulk(bag: Bag, draft: Draft): readonly Finding[] {
         figure: millimetres(worst.bulk),
         text: `Seam ${seam.name} is ${millimetres(worst.bulk)} thick beside ${panel.name}.${edge}${withOption}${worst.cut.length > 0 ? `, ${worst.cut.join(' and ')} cut out of its allowance` : ''}: over ${millimetres(FOOT)} does not go under the foot of a household machine; ${worst.inner ? 'cut the inner layers back to the stitch line' : 'skive the edges, or lap the seam'}.`,
       });
-    else if (allowance > 0 && allowance < need * (1 - 1e-9))
+    const cord = crossedCord(bag, draft, s, allowance);
+    if (cord && worst.bulk <= FOOT && worst.bulk + cord.size > FOOT)
+      found.push({
+        ...where,
+        value: worst.bulk + cord.size,
+        figure: millimetres(worst.bulk + cord.size),
+        text: `Seam ${seam.name} is ${millimetres(worst.bulk + cord.size)} thick where it crosses member ${cord.member.name}, ${memberWords(cord.member)}${withOption}: over ${millimetres(FOOT)} does not go under the foot of a household machine; cut the cord out of the allowance ("stops short").`,
+      });
+    if (worst.bulk <= FOOT && allowance > 0 && allowance < need * (1 - 1e-9))
       found.push({
         ...where,
         value: worst.thick,

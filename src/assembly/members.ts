@@ -1,4 +1,4 @@
-import { type Bag, BagError, type Member } from '../bag/types.ts';
+import { type Bag, BagError, type Member, type Stance } from '../bag/types.ts';
 import { memberFigures } from '../material/index.ts';
 import type { Band } from '../material/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
@@ -6,6 +6,7 @@ import { libm } from '../numerics/index.ts';
 import { joinRods, type RodChain } from '../solver/index.ts';
 import type { Model, Rods } from '../solver/types.ts';
 import { CUT, type MemberLine, memberLines } from './member-lines.ts';
+import { zipHalves } from './zip-halves.ts';
 
 const END = { low: 0, mid: 1, high: 2 } as const;
 
@@ -13,20 +14,22 @@ type Clamps = Pick<Model, 'clampVerts'>;
 type Vec = readonly [number, number, number];
 
 /**
- * The bag's members as rods of the solver, at one end of their band; absent where there are none. A member bends with the cloth at its edge, in and out of its plane alike, and twists
+ * The bag's members, and the halves of its zips, as rods of the solver, at one end of their band; absent where there are none. A member bends with the cloth at its edge, in and out of its plane alike, and twists
  * freely (solver/elastic/rods.ts). It is straight at rest; formed to its line as drawn or as sewn, or to a radius, it rests there. Where the sewn line turns
  * by 30 degrees or more, one that is not formed is cut and hinges. A flat member counts alike both ways: in its plane the cloth is far stiffer than it is.
- * Parameters: bag; mesh; end of the band; 3n sewn start positions, m; what clips clamp, which holds a member's direction there.
+ * Parameters: bag; mesh; end of the band; 3n sewn start positions, m; what clips clamp, which holds a member's direction there; the stance.
  */
-export function memberRods(bag: Bag, mesh: BagMesh, band: Band, placed: Float64Array, clamps: Clamps): Rods | undefined {
-  const chains = (bag.members ?? []).flatMap((member) => {
-    const figures = memberFigures(member),
-      [EI, EA] = [figures.rodRigidity[END[band]], figures.stretch[END[band]]];
-    if (!(EI > 0)) return [];
-    const lines = memberLines(bag, mesh, member);
-    assertCloses(member, lines, placed);
-    return lines.map((line) => chainOf(member, line, EI, EA, placed, clamps));
-  });
+export function memberRods(bag: Bag, mesh: BagMesh, band: Band, placed: Float64Array, clamps: Clamps, stance: Stance): Rods | undefined {
+  const chains = [...(bag.members ?? []).map((member) => ({ member, share: 1 })), ...zipHalves(bag, stance).map((member) => ({ member, share: 0.5 }))].flatMap(
+    ({ member, share }) => {
+      const figures = memberFigures(member),
+        [EI, EA] = [share * figures.rodRigidity[END[band]], share * figures.stretch[END[band]]];
+      if (!(EI > 0)) return [];
+      const lines = memberLines(bag, mesh, member);
+      assertCloses(member, lines, placed);
+      return lines.map((line) => chainOf(member, line, EI, EA, placed, clamps));
+    },
+  );
   return chains.length > 0 ? joinRods(chains) : undefined;
 }
 

@@ -23,6 +23,7 @@ export { entry, Quantity } from './schema-base.ts';
 export { validated } from './schema-faults.ts';
 export { MaterialForm } from './schema-stacks.ts';
 export { defaultStances, USUAL_FILL, USUAL_REPOSE, usualHung } from './stances.ts';
+export { ADJUSTER, strapCut, TURN_UNDER } from './strap-cut.ts';
 export { patchOutline } from './straps.ts';
 export { stripAlong } from './strip.ts';
 export { newBag, type Template, templates } from './templates/index.ts';

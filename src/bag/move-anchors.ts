@@ -61,17 +61,38 @@ function boxedCorner(polygon: readonly Point2[], left: boolean, y: number): numb
   return null;
 }
 
-/** Distances at which both patches of a strap lie on their panels and clear of one another, as far as the panel's width at their height tells, whole millimetres, m. */
+/**
+ * Distances at which both patches of a strap lie on their panels and clear of one another, whole millimetres, m: as far as can be moved in one go from where they
+ * are, since a scooped mouth or a hole may lie between. from > to where there is none.
+ */
 export function anchorRange(bag: Bag, strap: Strap): { readonly from: number; readonly to: number } {
   const ends = strap.anchors.map((a) => {
     const [left, right] = span(polygonOf(panelOf(bag, a).outline), 1, a.at[1])!,
       shared = strap.anchors[0].panel === strap.anchors[1].panel;
     return { from: a.width / 2, to: (shared ? (right - left) / 2 : right - left) - a.width / 2 };
   });
-  return {
-    from: Math.ceil(1000 * Math.max(...ends.map((e) => e.from)) - 1e-6) / 1000,
-    to: Math.floor(1000 * Math.min(...ends.map((e) => e.to)) + 1e-6) / 1000,
-  };
+  let [from, to] = [Math.ceil(1000 * Math.max(...ends.map((e) => e.from)) - 1e-6), Math.floor(1000 * Math.min(...ends.map((e) => e.to)) + 1e-6)];
+  const lies = (distance: number): boolean => ([0, 1] as const).every((e) => anchorAt(bag, strap, e, distance / 1000) !== null);
+  const now = Math.round((1000 * (anchorPlace(bag, strap, 0).fromSide + anchorPlace(bag, strap, 1).fromSide)) / 2);
+  if (now >= from && now <= to && lies(now)) {
+    let [low, high] = [now, now];
+    while (low > from && lies(low - 1)) low--;
+    while (high < to && lies(high + 1)) high++;
+    return { from: low / 1000, to: high / 1000 };
+  }
+  while (from <= to && !lies(from)) from++;
+  while (to >= from && !lies(to)) to--;
+  return { from: from / 1000, to: to / 1000 };
+}
+
+/** An anchor moved to `distance` from its side, as far from the top as before; null where its patch then does not lie on the panel. */
+function anchorAt(bag: Bag, strap: Strap, end: 0 | 1, distance: number): Anchor | null {
+  const anchor = strap.anchors[end],
+    panel = panelOf(bag, anchor),
+    { side, fromTop } = anchorPlace(bag, strap, end),
+    centre = placed(polygonOf(panel.outline), side === 'left', distance, fromTop, anchor.height),
+    made = centre && { ...anchor, at: centre };
+  return made && within(made, panel) ? made : null;
 }
 
 /** A bag with its strap moved, or the reasons why it cannot lie there. */
@@ -88,12 +109,10 @@ export function withAnchorsAt(bag: Bag, name: string, distance: number): Moved {
   const moved = new Map<Strap, Strap>();
   for (const strap of family) {
     const ends = ([0, 1] as const).map((e): Anchor | null => {
+      const made = anchorAt(bag, strap, e, distance);
+      if (made) return made;
       const anchor = strap.anchors[e],
-        panel = panelOf(bag, anchor),
-        { side, fromTop } = anchorPlace(bag, strap, e),
-        centre = placed(polygonOf(panel.outline), side === 'left', distance, fromTop, anchor.height),
-        made = centre && { ...anchor, at: centre };
-      if (made && within(made, panel)) return made;
+        { side } = anchorPlace(bag, strap, e);
       faults.push(`strap ${strap.name}: ${mm(distance)} mm from the ${side} puts a patch of ${mm(anchor.width)} mm off panel ${anchor.panel}`);
       return null;
     });

@@ -55,6 +55,9 @@ export const StrapForm = entry({
   note: z.string({ error: 'text' }).optional(),
   width: Size,
   length: Size.meta({ description: 'length between the tops of its two patches' }),
+  shortest: Size.optional().meta({
+    description: 'with an adjuster: the same at its shortest; "length" is then its longest',
+  }),
   drop: Size.optional().meta({ description: 'wanted distance from the top of the strap, carried, down to the mouth' }),
   stack: Name.meta({ description: 'stack of the cloth or webbing the strap is made of, unfolded' }),
   layers: z

@@ -135,6 +135,9 @@ export function resolveStrap(
   const { faults } = ctx;
   const width = ctx.size(at(path, 'width'), form.width, 'length', LONG);
   const length = ctx.size(at(path, 'length'), form.length, 'length', LONG);
+  // An adjuster folds a strap back once: at less than half of its longest its end would come out.
+  const shortest =
+    form.shortest === undefined || length === null ? null : ctx.size(at(path, 'shortest'), form.shortest, 'length', { min: length / 2, max: length });
   const drop = form.drop === undefined ? null : ctx.size(at(path, 'drop'), form.drop, 'length', LONG);
   const sewn = sewnOn(ctx, path, form);
   const layers = form.layers ?? 1;
@@ -156,7 +159,8 @@ export function resolveStrap(
     if ([...before, ...made].some((s) => s.anchors.some((a) => overlap(a, one) || overlap(a, two))) || overlap(one, two))
       faults.addText(here, 'patches that lie on each other', 'each patch on cloth of its own');
     const apart = libm.hypot(one.at[0] - two.at[0], one.at[1] - two.at[1]);
-    if (one.panel === two.panel && length < apart) faults.add(at(path, 'length'), form.length, `at least the ${mm(apart)} mm between its two patches`);
+    if (one.panel === two.panel && (shortest ?? length) < apart)
+      faults.add(at(path, 'length'), form.length, `at least the ${mm(apart)} mm between its two patches`);
     made.push({
       name: copy === null ? name : `${name} on ${copy}`,
       width,
@@ -166,6 +170,7 @@ export function resolveStrap(
       anchors: [one, two],
       drop,
       ...(sewn ? { sewn } : {}),
+      ...(shortest === null ? {} : { shortest }),
     });
   });
   return made;

@@ -193,6 +193,7 @@ export interface Strap {
   /** Wanted distance from the top of the carrying strap down to the mouth, m; null when none is stated. */ readonly drop: number | null;
   /** How its ends are sewn on: stitch length, m, and the breaking force of the thread, straight pull, N. Absent: not stated. */
   readonly sewn?: { readonly stitch: number; readonly thread: number };
+  /** `length` at the shortest setting of its adjuster, m; `length` itself is then its longest. Absent: no adjuster. */ readonly shortest?: number;
 }
 
 /** A named dimension of the bag. `text` is what the file says; `value` is SI (m, m2, rad or a plain number, as `kind` says). */

@@ -24,7 +24,7 @@ export function registerChange(program: Command, io: Io, core: Core, done: (code
     .command('change')
     .argument('<file>', 'bag file (*.bag.json), or "-" for standard input')
     .description(
-      'Try one change of the layers at a time (interfacing, base board, a layer less, thicker leather, a cord, boning or wire in the rim) and rank what each does.',
+      'Try one change at a time (interfacing, base board, a layer less, thicker leather, a cord, boning or wire in the rim, piped seams, feet) and rank what each does.',
     )
     .option('--option <name>', 'which option of the file (default: the first)')
     .option('--stance <name>', 'which stance of the file (default: the first)')

@@ -28,8 +28,8 @@ function inside(text: string, open: string): string | null {
   return [...MARKS].reverse().reduce((made, [mark, word]) => made.replaceAll(word, mark), text.slice(from + open.length, to));
 }
 
-/** A results file as results are written, in its own text or inside a report: quotes within a text are escaped, so no bag file's note looks like one. */
-const WRITTEN = /"format": "slumpline results"/;
+/** A results file, as it is written or without blanks, in its own text or inside a report: quotes within a text are escaped, so no bag file's note looks like one. */
+const WRITTEN = /"format":\s*"slumpline results"/;
 
 /** Whether a text is a results file of this program, of whatever version, or a report that holds one. */
 export const holdsResults = (text: string): boolean => WRITTEN.test(text);

@@ -46,7 +46,7 @@ export { type StartPicture, startPicture } from './picture/start.ts';
 export { FONT, INK, MUTED, PAPER, RULE } from './picture/tokens.ts';
 export { crc32, pngOfSize } from './raster/png.ts';
 export { batchJsonSchema, readBatch, readResults, resultsJsonSchema } from './read-results.ts';
-export type { BatchRecord, ResultRecord, ResultsRecord, RunRecord, VerdictRecord } from './results-record.ts';
+export type { BatchRecord, LinesRecord, ResultRecord, ResultsRecord, RunRecord, VerdictRecord } from './results-record.ts';
 export { type Row, rowsOf } from './rows.ts';
 export * from './runs/index.ts';
 export { isWorse, SEVERITY } from './severity.ts';

@@ -3,7 +3,7 @@ import { cautionsFor } from './hung.ts';
 import { leadRun } from './judge.ts';
 import { overStances } from './over-stances.ts';
 import { fallen, heapHeights } from './rows.ts';
-import type { BandRun, Result, Verdict } from './types.ts';
+import type { BandRun, ClothState, Result, Verdict } from './types.ts';
 import { VERSION } from './version.ts';
 
 /** Where results come from, for whoever reads them later. */
@@ -24,7 +24,8 @@ export const RESULT_VERSION = 2;
  * One result as a plain record in a stable key order: metres, kilograms, newtons, radians, z up; fractions 0..1; null where a figure does not apply.
  * Its own keys come from the middle band (else the first that was run); `bands` holds each run. `margin` is null without a verdict.
  * `positions`: of the run that the own keys come from, by panel: flat place (2 per point, m, panel frame) and settled place (3 per point, m). `lines`: its straps
- * and closures as they lie. With the bag file they are all that a picture needs: results open again without being settled (run/results-again.ts).
+ * and closures as they lie. `cloth`: strains and stresses of its triangles, and what it may touch. `ends`: places and lines of the other runs. With the bag file they are all that pictures
+ * and maps need: results open again without being settled (run/results-again.ts).
  */
 export function resultRecord(result: Result): Record<string, unknown> {
   const lead = leadRun(result.runs);
@@ -48,16 +49,18 @@ export function resultRecord(result: Result): Record<string, unknown> {
     bands: Object.fromEntries(result.runs.map((run) => [run.band, { ...runHead(run), ...runBody(run) }])),
     positions: positionsRecord(result, lead),
     lines: linesRecord(lead),
+    ...(lead.cloth ? { cloth: clothRecord(lead.cloth) } : {}),
+    ...endsRecord(result, lead),
   };
 }
 
 /**
  * Results of one bag as a record of one shape, whether one option or all, one stance or all (result-schema.ts): where they come from, `over` (one sentence over several
- * stances of one option), then each in `results`. A single one has its keys, but the positions, at the top too. No clock stands in it: same input, same bytes.
+ * stances of one option), then each in `results`. A single one has its keys, but neither places nor cloth, at the top too. No clock stands in it: same input, same bytes.
  */
 export function resultsRecord(results: readonly Result[], trace: Trace = { bagDigest: null }): Record<string, unknown> {
   const records = results.map(resultRecord);
-  const { positions: _, lines: __, ...single } = records.length === 1 ? records[0]! : {};
+  const { positions: _, lines: __, cloth: ___, ends: ____, ...single } = records.length === 1 ? records[0]! : {};
   const stances = new Set(results.map((r) => r.stance)).size > 1;
   return {
     ...single,
@@ -98,13 +101,33 @@ function heaps(result: Result): Record<string, unknown> {
 /** Settled places to a tenth of a micron: more is noise, and files are read by people too. */
 const places = (list: Iterable<number>): number[] => Array.from(list, (v) => Math.round(v * 1e7) / 1e7);
 
-const positionsRecord = ({ mesh }: Result, run: BandRun): Record<string, unknown> =>
+/** Settled places of a run, by panel. */
+const settledRecord = ({ mesh }: Result, { positions }: BandRun): Record<string, number[]> =>
   Object.fromEntries(
-    mesh.panelNames.map((name, p) => {
-      const { verts, flat } = mesh.panelVerts[p]!;
-      return [name, { flat: places(flat), settled: places([...verts].flatMap((v) => [...run.positions.subarray(3 * v, 3 * v + 3)])) }];
-    }),
+    mesh.panelNames.map((name, p) => [name, places([...mesh.panelVerts[p]!.verts].flatMap((v) => [...positions.subarray(3 * v, 3 * v + 3)]))]),
   );
+
+function positionsRecord(result: Result, run: BandRun): Record<string, unknown> {
+  const settled = settledRecord(result, run);
+  return Object.fromEntries(result.mesh.panelNames.map((name, p) => [name, { flat: places(result.mesh.panelVerts[p]!.flat), settled: settled[name] }]));
+}
+
+/** The shapes of the runs whose figures the record's own keys are not. */
+function endsRecord(result: Result, lead: BandRun): Record<string, unknown> {
+  const others = result.runs.filter((r) => r !== lead && r.positions.length > 0);
+  return others.length === 0 ? {} : { ends: Object.fromEntries(others.map((r) => [r.band, { settled: settledRecord(result, r), lines: linesRecord(r) }])) };
+}
+
+/** Five digits: more is finer than the triangles' own error. */
+const digits = (list: Float64Array): number[] => Array.from(list, (v) => Number(v.toPrecision(5)));
+
+/** Strains and stresses as numbers of their own: places to a tenth of a micron say too little of stiff cloth's. */
+const clothRecord = ({ strain, stress, felt, touches }: ClothState): Record<string, unknown> => ({
+  strain: digits(strain),
+  stress: digits(stress),
+  felt,
+  touches,
+});
 
 /** Straps and closures of a run, 3 per point, m. */
 const linesRecord = ({ straps, closureLines = [] }: BandRun): Record<string, unknown> => ({

@@ -95,6 +95,11 @@ const RunBody = {
   factorisations: z.int(),
 };
 
+const Lines = z.object({
+  straps: z.array(z.object({ name: z.string(), width: z.number(), line: z.array(z.number()) })),
+  closures: z.array(z.object({ name: z.string(), kind: z.string(), closed: z.boolean(), size: z.number(), lines: z.array(z.array(z.number())).min(1) })),
+});
+
 const One = z.strictObject({
   option: z.string(),
   stance: z.string(),
@@ -121,16 +126,26 @@ const One = z.strictObject({
   cautions: z.array(z.string()),
   bands: z.partialRecord(band, z.object({ ...RunHead, ...RunBody })),
   positions: z.record(z.string(), z.object({ flat: z.array(z.number()), settled: z.array(z.number()) })).describe('by panel, m'),
-  lines: z
+  lines: Lines.describe('straps and closures as they lie, 3 per point, m'),
+  cloth: z
     .object({
-      straps: z.array(z.object({ name: z.string(), width: z.number(), line: z.array(z.number()) })),
-      closures: z.array(z.object({ name: z.string(), kind: z.string(), closed: z.boolean(), size: z.number(), lines: z.array(z.array(z.number())).min(1) })),
+      strain: z.array(figure).describe('3 per triangle: Green strain E11 E22 2 E12 in its rest frame, x along the warp'),
+      stress: z.array(figure).describe('3 per triangle: stress resultants S11 S22 S12, N/m'),
+      felt: figure.describe('distance at which sheets feel each other, m; null where the cloth does not meet itself'),
+      touches: z
+        .array(z.object({ name: z.string(), shape: z.looseObject({ kind: z.string() }), offset: z.number().describe('m') }))
+        .describe('supports, forms, bars'),
     })
-    .describe('straps and closures as they lie, 3 per point, m'),
+    .optional()
+    .describe('what the maps of the run that the own keys come from are made of; its triangles are those that this version makes of the bag'),
+  ends: z
+    .partialRecord(band, z.object({ settled: z.record(z.string(), z.array(z.number())), lines: Lines }))
+    .optional()
+    .describe('the other runs of the band: settled places by panel, 3 per point, m, and their lines'),
 });
 
 /** The keys of a single result, which stand at the top as well. */
-const Top = One.omit({ positions: true, lines: true }).partial();
+const Top = One.omit({ positions: true, lines: true, cloth: true, ends: true }).partial();
 
 export const ResultsFile = z.strictObject({
   ...Top.shape,

@@ -69,6 +69,11 @@ export interface VerdictRecord extends More {
   testSwatch: boolean;
 }
 
+export interface LinesRecord {
+  straps: { name: string; width: number; line: number[] }[];
+  closures: { name: string; kind: string; closed: boolean; size: number; lines: number[][] }[];
+}
+
 /** One option in one stance, as a results file has it; its own figures are those of the middle run, else of the first. */
 export interface ResultRecord extends RunRecord {
   option: string;
@@ -88,14 +93,18 @@ export interface ResultRecord extends RunRecord {
   cautions: string[];
   bands: Partial<Record<Band, RunRecord>>;
   /** By panel, m: flat places 2 per point, settled places 3 per point. */ positions: Record<string, { flat: number[]; settled: number[] }>;
-  /** Straps and closures of the same run as they lie, 3 per point, m. */ lines: {
-    straps: { name: string; width: number; line: number[] }[];
-    closures: { name: string; kind: string; closed: boolean; size: number; lines: number[][] }[];
-  };
+  /** Straps and closures of the same run as they lie, 3 per point, m. */ lines: LinesRecord;
+  /** What the same run's maps are made of: 3 figures per triangle, and what the cloth may touch. */
+  cloth?:
+    | { strain: Figure[]; stress: Figure[]; felt: Figure; touches: ({ name: string; shape: { kind: string } & More; offset: number } & More)[] }
+    | undefined;
+  /** The other runs: settled places by panel, and their lines. */ ends?:
+    | Partial<Record<Band, { settled: Record<string, number[]>; lines: LinesRecord }>>
+    | undefined;
 }
 
-/** A results file as read. A single result has its keys, but positions and lines, at the top as well. */
-export interface ResultsRecord extends Partial<Omit<ResultRecord, 'positions' | 'lines'>> {
+/** A results file as read. A single result has its keys, but positions, lines, cloth and ends, at the top as well. */
+export interface ResultsRecord extends Partial<Omit<ResultRecord, 'positions' | 'lines' | 'cloth' | 'ends'>> {
   format: 'slumpline results';
   formatVersion: 2;
   program: { name: string; version: string };

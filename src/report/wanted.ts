@@ -10,7 +10,7 @@ const DEG = Math.PI / 180;
 const limit = (gate: string): number => THRESHOLDS.find((t) => t.gate === gate)!.softens;
 
 /** Bounds between which the mouth of a slouchy bag droops as it hangs, over the height, and its tilt from level, rad. */
-const DROOP = { least: 0.02, most: 0.25, tilt: 8 * DEG } as const;
+export const DROOP = { least: 0.02, most: 0.25, tilt: 8 * DEG } as const;
 
 /**
  * What makers mean by a wanted look, per stance: common practice, no source.

@@ -1,7 +1,8 @@
-import { type Bag, BagError, type BagOption, type EdgeRun, type Layer, type Member, type Panel, type PanelRole, type Stack } from '../bag/types.ts';
+import { type Bag, BagError, type BagOption, type Layer, type Panel, type Stack, type Stance } from '../bag/types.ts';
 import { materialBands } from '../material/index.ts';
 import { type ChangeEffect, type ChangeReport, type Effect, leadRun } from '../report/index.ts';
 import type { Result } from '../report/types.ts';
+import { type TrimChange, trimsToTry, WALLS } from './change-trims.ts';
 import { assertKnown, SERIES_KEYS } from './known-options.ts';
 import { coarseEdge } from './mesh-size.ts';
 import type { SeriesProgress, Told } from './progress.ts';
@@ -15,7 +16,6 @@ export interface ChangeOptions {
   /** Told where the work is; returning false cancels. */ readonly onProgress?: Told<SeriesProgress>;
 }
 
-const WALLS: ReadonlySet<PanelRole> = new Set(['front', 'back', 'side', 'gusset', 'body']);
 /** Interfacings tried behind the shell of the walls, weakest first: one of each kind that shops sell (common practice, no source). */
 const FUSED = ['fus_light', 'fus_woven', 'fus_heavy', 'fleece', 'nwboard'] as const;
 /** Board laid loose into the base. */
@@ -29,13 +29,13 @@ interface Candidate {
   readonly material: string;
   readonly panels: readonly string[];
   /** null: this stack is not changed by it. */ readonly layers: (layers: readonly Layer[]) => readonly Layer[] | null;
-  /** What is put into the rim instead of a change of layers. */ readonly member?: Member;
+  /** What is put on instead of a change of layers. */ readonly trim?: TrimChange;
 }
 
 const added = (material: string, join: Layer['join']): Layer => ({ material, thickness: null, thicknessRange: null, join, bond: null, angle: 0 });
 const nameOf = (bag: Bag, id: string): string => bag.materials.find((m) => m.id === id)?.name ?? materialBands(id)?.name ?? id;
 
-function candidates(bag: Bag, option: BagOption): Candidate[] {
+function candidates(bag: Bag, option: BagOption, stance: Stance): Candidate[] {
   const stackOf = (p: Panel): Stack | undefined => bag.stacks.find((s) => s.name === option.stacks[p.name]);
   const layersOf = (p: Panel): readonly Layer[] => {
     const stack = stackOf(p);
@@ -69,7 +69,7 @@ function candidates(bag: Bag, option: BagOption): Candidate[] {
       layers: ([shell, ...rest]) => (rest.some((l) => l.material === id) ? [shell!, ...rest.filter((l) => l.material !== id)] : null),
     });
   }
-  out.push(...inTheRim(bag, walls));
+  for (const trim of trimsToTry(bag, stance)) out.push({ change: trim.change, material: trim.material, panels: trim.panels, layers: () => null, trim });
   const shells = new Set(walls.flatMap((p) => layersOf(p).slice(0, 1)).map((l) => l.material));
   for (const id of shells) {
     const hide = materialBands(id);
@@ -90,29 +90,19 @@ function candidates(bag: Bag, option: BagOption): Candidate[] {
   return out;
 }
 
-/** Put into a mouth that has nothing in it yet: usual sizes (common practice, no source). */
-const IN_THE_RIM = [
-  { kind: 'paper cord', size: 5e-3, change: 'pipe the rim with paper cord of 5 mm' },
-  { kind: 'plastic boning', size: 8e-3, change: 'run plastic boning of 8 mm along the rim' },
-  { kind: 'spring wire', size: 1.5e-3, change: 'put spring wire of 1.5 mm, bent to the mouth, into the rim', formed: 'sewn' },
-] as const;
-
-function inTheRim(bag: Bag, walls: readonly Panel[]): Candidate[] {
-  const open = walls.filter((p) => p.openings.length > 0),
-    runs = open.flatMap((p) => p.openings.flatMap((o) => p.chains[o] ?? [o]).map((edge): EdgeRun => ({ panel: p.name, edge, from: 0, to: 1 })));
-  if (runs.length === 0 || bag.members?.some((m) => m.runs.some((a) => runs.some((b) => a.panel === b.panel && a.edge === b.edge)))) return [];
-  return IN_THE_RIM.map(({ change, kind, size, ...formed }) => ({
-    change,
-    material: kind,
-    panels: open.map((p) => p.name),
-    layers: () => null,
-    member: { name: 'rim', kind, runs, size, rodRigidity: null, lineMass: null, stopsShort: 0, ...formed },
-  }));
-}
-
 /** The bag with an option more, in which one change is made; regions keep their own stacks. null when it changes nothing. */
 function changed(bag: Bag, option: BagOption, c: Candidate): { bag: Bag; option: string } | null {
-  if (c.member) return { option: option.name, bag: { ...bag, members: [...(bag.members ?? []), c.member] } };
+  if (c.trim) {
+    const { members, hardware } = c.trim;
+    return {
+      option: option.name,
+      bag: {
+        ...bag,
+        ...(members ? { members: [...(bag.members ?? []), ...members] } : {}),
+        ...(hardware ? { hardware: [...(bag.hardware ?? []), ...hardware] } : {}),
+      },
+    };
+  }
   const stacks: Stack[] = [];
   const own: Record<string, string> = { ...option.stacks };
   for (const panel of c.panels) {
@@ -168,7 +158,8 @@ function inOrder(a: ChangeEffect, b: ChangeEffect): number {
 
 /**
  * What to change: every single change of one option's stacks (an interfacing behind the walls, a board in the base, a layer left out, a thicker or thinner
- * hide), and a cord, boning or wire in the rim, settled by itself, ranked. Middle of the band, no nudge, one coarse mesh for all, because there are many and only their differences are asked for: it ranks, and what is chosen is then settled as a whole.
+ * hide) and of what is on it (a cord, boning or wire in the rim, piped seams, feet), settled by itself, ranked. Middle of the band, no nudge, one coarse mesh
+ * for all, because there are many and only their differences are asked for: it ranks, and what is chosen is then settled as a whole.
  * Deterministic. Throws BagError for an unknown option or stance or when no stack is made of layers, Cancelled when onProgress returned false.
  */
 export const rankChanges = (bag: Bag, o: ChangeOptions = {}): ChangeReport => {
@@ -188,7 +179,7 @@ export function changeSeries(bag: Bag, o: ChangeOptions): Series<ChangeReport> {
       ...(stance ? [] : [{ path: 'stances', got: JSON.stringify(o.stance), expected: listed(bag.stances) }]),
     ]);
   }
-  const tries = candidates(bag, option).flatMap((c) => {
+  const tries = candidates(bag, option, stance).flatMap((c) => {
     const made = changed(bag, option, c);
     return made ? [{ c, made }] : [];
   });

@@ -3,8 +3,18 @@ import { parseBag } from '../bag/index.ts';
 import { type Bag, BagError, type Fault } from '../bag/types.ts';
 import { layUp } from '../material/index.ts';
 import { sha256 } from '../numerics/index.ts';
-import { bagTextIn, judge, leadRun, type ResultRecord, type ResultsRecord, type RunRecord, readResults, resultsTextIn } from '../report/index.ts';
-import type { BandRun, Result } from '../report/types.ts';
+import {
+  bagTextIn,
+  judge,
+  type LinesRecord,
+  leadRun,
+  type ResultRecord,
+  type ResultsRecord,
+  type RunRecord,
+  readResults,
+  resultsTextIn,
+} from '../report/index.ts';
+import type { BandRun, ClothState, Result } from '../report/types.ts';
 import { EDGE_RANGE, tooFine } from './mesh-size.ts';
 import { BANDS, sew } from './scene.ts';
 
@@ -38,8 +48,8 @@ export function openResults(text: string): OpenedResults {
 
 /**
  * The results that a results file was written from, with nothing settled again: figures as they stand in the file (12 digits), the shape of the run that leads from its
- * places (0.1 um), mesh and drafted shape from the bag as this version meshes it. What the file does not hold is empty: shapes of the other ends of the band
- * (`positions` of no points), strains of the cloth (`cloth` null, so no maps), `seconds`. record: as readResults gives it; bag: the one that was settled, parsed.
+ * places (0.1 um), mesh and drafted shape from the bag as this version meshes it, shapes of the other ends and the strains that maps are made of as far as the file
+ * holds them (files of before 0.3.0 do not: `positions` of no points, `cloth` null). `seconds` are none. record: as readResults gives it; bag: the one that was settled, parsed.
  * Throws BagError with every fault: options or stances that the bag does not have, another mesh than this version makes, places that do not fit it, figures that this
  * version judges otherwise. Deterministic.
  */
@@ -67,13 +77,15 @@ function again(r: ResultRecord, bag: Bag, tell: Tell): Result | null {
     return tell('settings.edgeLength', `${edgeLength * 1000} mm`, 'an edge length that this bag can be meshed with');
   if (known.includes(false)) return null;
   const { mesh, drafted, pattern } = sew(bag, edgeLength);
-  const positions = placed(r, mesh, tell);
+  const positions = placed(r, mesh, tell),
+    cloth = clothAgain(r, mesh, tell),
+    ends = endsAgain(r, mesh, tell);
   const runs = BANDS.flatMap((band) => (r.bands[band] ? [runAgain(band, r.bands[band])] : []));
   if (runs.length === 0) return tell('bands', 'none', 'low, mid, high, or some of them');
-  if (positions === null) return null;
+  if (positions === null || cloth === 'fault' || ends === null) return null;
   const lead = leadRun(runs),
     stance = bag.stances.find((s) => s.name === r.stance)!,
-    shown = runs.map((run) => (run === lead ? { ...run, positions, ...linesAgain(r, run) } : run));
+    shown = runs.map((run) => (run === lead ? { ...run, positions, cloth, ...linesAgain(r.lines, run) } : { ...run, ...ends(run) }));
   const verdict = judge(shown, bag.wanted, pattern);
   if (verdict.word !== r.verdict.word || JSON.stringify(verdict.byBand) !== JSON.stringify(r.verdict.byBand))
     return tell('verdict.word', JSON.stringify(r.verdict.word), `"${verdict.word}", as this version judges the same figures`);
@@ -103,7 +115,6 @@ function again(r: ResultRecord, bag: Bag, tell: Tell): Result | null {
 /** 3n places of the mesh's points from those of its panels; null after a fault. */
 function placed(r: ResultRecord, mesh: Result['mesh'], tell: Tell): Float64Array | null {
   if (r.vertices !== mesh.vertexCount) return tell('vertices', String(r.vertices), `${mesh.vertexCount}, as this version meshes the bag`);
-  const out = new Float64Array(3 * mesh.vertexCount).fill(Number.NaN);
   for (const [p, name] of mesh.panelNames.entries()) {
     const { verts, flat } = mesh.panelVerts[p]!,
       own = r.positions[name];
@@ -111,12 +122,48 @@ function placed(r: ResultRecord, mesh: Result['mesh'], tell: Tell): Float64Array
       return tell(`positions.${name}`, own === undefined ? 'nothing' : `${own.settled.length / 3} places`, `${verts.length} places`);
     if (own.flat.some((v, k) => !(Math.abs(v - flat[k]!) < SAME)))
       return tell(`positions.${name}.flat`, 'another mesh', 'the mesh that this version makes of the bag');
+  }
+  return wholeShape((name) => r.positions[name]!.settled, mesh, 'positions', tell);
+}
+
+/** 3n places out of those of its panels; null after a fault. */
+function wholeShape(of: (panel: string) => readonly number[] | undefined, mesh: Result['mesh'], path: string, tell: Tell): Float64Array | null {
+  const out = new Float64Array(3 * mesh.vertexCount).fill(Number.NaN);
+  for (const [p, name] of mesh.panelNames.entries()) {
+    const { verts } = mesh.panelVerts[p]!,
+      own = of(name);
+    if (own?.length !== 3 * verts.length) return tell(`${path}.${name}`, own === undefined ? 'nothing' : `${own.length / 3} places`, `${verts.length} places`);
     verts.forEach((v, i) => {
-      out.set(own.settled.slice(3 * i, 3 * i + 3), 3 * v);
+      out.set(own.slice(3 * i, 3 * i + 3), 3 * v);
     });
   }
-  if (!out.every(Number.isFinite)) return tell('positions', 'places that are missing', 'a place for every point of the mesh');
-  return out;
+  return out.every(Number.isFinite) ? out : tell(path, 'places that are missing', 'a place for every point of the mesh');
+}
+
+/** Strains and stresses of the run that leads, for its maps; null where the file has none. */
+function clothAgain({ cloth }: ResultRecord, mesh: Result['mesh'], tell: Tell): ClothState | null | 'fault' {
+  if (!cloth) return null;
+  for (const key of ['strain', 'stress'] as const)
+    if (cloth[key].length !== mesh.triVerts.length)
+      return tell(`cloth.${key}`, `${cloth[key].length} figures`, `${mesh.triVerts.length}, 3 for each triangle`) ?? 'fault';
+  const figures = (list: readonly (number | null)[]): Float64Array => Float64Array.from(list, (v) => numberOr(v, Number.NaN));
+  return { strain: figures(cloth.strain), stress: figures(cloth.stress), felt: cloth.felt, touches: cloth.touches as unknown as ClothState['touches'] };
+}
+
+/** Shapes and lines of the other ends; null after a fault. */
+function endsAgain(r: ResultRecord, mesh: Result['mesh'], tell: Tell): ((run: BandRun) => Partial<BandRun>) | null {
+  const shapes = new Map<string, Float64Array>();
+  for (const band of BANDS) {
+    const end = r.ends?.[band];
+    if (!end) continue;
+    const shape = wholeShape((name) => end.settled[name], mesh, `ends.${band}.settled`, tell);
+    if (shape === null) return null;
+    shapes.set(band, shape);
+  }
+  return (run) => {
+    const positions = shapes.get(run.band);
+    return positions ? { positions, ...linesAgain(r.ends![run.band]!.lines, run) } : {};
+  };
 }
 
 /** What JSON has no word for is null there: a number that must be one is none, or without end. */
@@ -142,7 +189,7 @@ function runAgain(band: BandRun['band'], r: RunRecord): BandRun {
 }
 
 /** Straps and closures as they lie, for drawing. */
-const linesAgain = ({ lines }: ResultRecord, run: BandRun): Partial<BandRun> => ({
+const linesAgain = (lines: LinesRecord, run: BandRun): Partial<BandRun> => ({
   straps: lines.straps.map((s) => ({ ...s, line: Float64Array.from(s.line) })),
   ...(run.closures ? { closureLines: lines.closures.map((c) => ({ ...c, lines: c.lines.map((l) => Float64Array.from(l)) })) } : {}),
 });

@@ -43,7 +43,10 @@ function answerOf(error: unknown): Answer {
 export function runSeries<T>(series: Series<T>, onProgress: Told<SeriesProgress> | undefined): T {
   const count = lengths(series);
   let at = 0;
-  for (const chain of series.chains)
+  let begun = 0;
+  for (const chain of series.chains) {
+    at = begun;
+    begun += chain.length;
     for (const { run, job, answered } of chain) {
       let answer: Answer;
       try {
@@ -53,6 +56,7 @@ export function runSeries<T>(series: Series<T>, onProgress: Told<SeriesProgress>
       }
       if (!answered(answer)) break;
     }
+  }
   return series.result();
 }
 

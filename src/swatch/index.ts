@@ -14,3 +14,4 @@ export type { Setup as SwatchSetup, TestName as SwatchTestName, TestResult as Sw
 export { isotropic, type Sheet } from './sheet.ts';
 export { ownLength, ownMesh, unfitSetup, widthOf as testWidth } from './sizes.ts';
 export { lengthFor } from './strip.ts';
+export { type TestedPiece, testCsv, testDrawing, testSheet } from './test-sheet.ts';

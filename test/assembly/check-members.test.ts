@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { assemble, checkMembers } from '../../src/assembly/index.ts';
+import { assemble, checkBulk, checkMembers } from '../../src/assembly/index.ts';
 import { parseBag } from '../../src/bag/index.ts';
 import { layUp, sewnLayers } from '../../src/material/index.ts';
 import { meshPanels } from '../../src/mesh/index.ts';
@@ -56,4 +56,24 @@ it('the flat drawing shows a member as wide as it is and hardware at its place, 
     svg = flatSvg(bag, draftPanels(bag));
   expect(svg).toMatch(/stroke-width="5"[^>]*><title>piping: paper cord of 5 mm<\/title>/);
   expect(svg).toMatch(/a15 15 0 1 0 30 0[^>]*><title>lock: 1 clasp of 30 mm<\/title>/);
+});
+
+it('a seam of 3 mm that is sewn across a cord of 4 mm is told as 7 mm thick there; not where the cord is cut out of its allowance, nor one in the seam itself, nor one of 2.5 mm', () => {
+  const says = (member: object): string[] => {
+    const bag = parseBag({
+      slumpline: 1,
+      panels: { p: { rectangle: { width: '200 mm', height: '100 mm' } }, q: { copy: 'p' } },
+      seams: { side: { join: ['p.right', 'q.right'], type: 'plain', allowance: '10 mm' } },
+      members: { piping: { kind: 'paper cord', size: '4 mm', ...member } },
+      stacks: { cloth: statedStack(400, 500, { thickness: '1 mm' }) },
+      options: { o: { 'every panel': 'cloth' } },
+      stances: { standing: {} },
+    });
+    return checkBulk(bag, draftPanels(bag)).map((f) => f.text);
+  };
+  // Both allowances and the panel that they are pressed over, 1 mm each, and the cord.
+  expect(says({ along: 'p.top' })[0]).toMatch(/Seam side is 7 mm thick where it crosses member piping, paper cord of 4 mm/);
+  expect(says({ along: 'p.bottom' })[0]).toMatch(/7 mm/);
+  for (const fine of [{ along: 'p.top', 'stops short': '10 mm' }, { along: 'p.right' }, { along: 'p.left' }, { along: 'p.top', size: '2.5 mm' }])
+    expect(says(fine)).toEqual([]);
 });

@@ -1,6 +1,18 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { bagJsonSchema, parseBag, parseBagDocument, printBag, withParameter } from '../../src/bag/index.ts';
+import {
+  anchorRange,
+  bagJsonSchema,
+  parseBag,
+  parseBagDocument,
+  printBag,
+  strapCut,
+  strapFamily,
+  strapNames,
+  templates,
+  withAnchorsAt,
+  withParameter,
+} from '../../src/bag/index.ts';
 import { faultsOf, file, RECTANGLE } from './made.ts';
 
 /** Panel p of 300 x 240 mm and others; one strap "handle" as given. */
@@ -169,4 +181,42 @@ it('says in its schema that straps carry in a hung stance and that a row which c
   const schema = JSON.stringify(bagJsonSchema());
   expect(schema).toContain('stiffens the strip between them');
   expect(schema).toContain('it carries in a hung stance');
+});
+
+describe('distances at which a strap can lie', () => {
+  const strapped = templates()
+    .map((t) => parseBag(t.text))
+    .filter((b) => b.straps.length > 0);
+
+  it.each(strapped.map((b) => [b.name, b] as const))('of %s: no patch leaves its panel at any millimetre of the range', (_, bag) => {
+    for (const name of strapNames(bag)) {
+      const { from, to } = anchorRange(bag, strapFamily(bag, name)[0]!);
+      console.log(`${name}: ${1000 * from} to ${1000 * to} mm`);
+      expect(to).toBeGreaterThan(from);
+      // Every step of the range, not its ends alone: what a hand drags through.
+      for (let d = Math.round(1000 * from); d <= Math.round(1000 * to); d++)
+        expect(withAnchorsAt(bag, name, d / 1000).faults ?? []).not.toContainEqual(expect.stringContaining('off panel'));
+    }
+  });
+});
+
+describe('a strap with an adjuster', () => {
+  it('has its shortest setting, 300 mm of 560, and is cut 125 mm longer than one without', () => {
+    const [plain] = bag(LEVEL).straps,
+      [s] = bag({ ...LEVEL, shortest: '300 mm' }).straps;
+    expect(plain!.shortest).toBeUndefined();
+    expect(s!.shortest).toBeCloseTo(0.3, 12);
+    // 75 mm folded back, 25 mm round the bar, 25 mm round the ring: common practice, no source.
+    expect(strapCut(s!) - strapCut(plain!)).toBeCloseTo(0.125, 12);
+  });
+
+  it.each([
+    ['561 mm', 'at most 560 mm'],
+    ['270 mm', 'at least 280 mm'],
+    ['-1 mm', 'at least 280 mm'],
+  ])('of %s is refused with its path: %s', (shortest, words) => {
+    const faults = faultsOf(file(RECTANGLE, {}, handle({ ...LEVEL, shortest })));
+    expect(faults.map((f) => f.path)).toEqual(['straps.handle.shortest']);
+    expect(`${faults[0]!.got} ${faults[0]!.expected}`).toContain(words);
+  });
 });

@@ -1,5 +1,6 @@
 // What a cord, a wire or boning in the rim does: npm run bench:members [MESH MM]. Bars: 0 crossings; no member adds more than 20 % to a settle's CPU time.
-// Three templates, each bare, piped (paper cord of 5 mm), wired (spring wire of 2 mm bent to the mouth and joined to a ring) and boned (plastic boning of 8 mm, cut at the corners);
+// Three templates, each bare, piped (paper cord of 5 mm), wired (spring wire of 2 mm bent to the mouth and joined to a ring) and boned (plastic boning of 8 mm, straight and
+// cut at the corners; or bent to the mouth and joined to a ring);
 // middle of the band. A bag that stands takes other steps than one that falls, so what a rod costs is told twice: by the CPU time of the whole, and of one Newton step at the start.
 import { newBag, parseBag, previewBag } from '../../src/index.ts';
 import { judgeBand } from '../../src/report/index.ts';
@@ -18,6 +19,7 @@ const RIMS = {
   piped: { kind: 'paper cord', size: '5 mm', ends: 'ring' },
   wired: { kind: 'spring wire', size: '2 mm', ends: 'ring', formed: 'as sewn' },
   boned: { kind: 'plastic boning', size: '8 mm' },
+  'boned, bent to the mouth': { kind: 'plastic boning', size: '8 mm', ends: 'ring', formed: 'as sewn' },
 } as const;
 const percent = (v: number | null): string => (v === null ? '-' : (100 * v).toFixed(1));
 

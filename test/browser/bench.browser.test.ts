@@ -222,6 +222,8 @@ test('a student predicts: figures are out of sight until she has, then hers, the
     await rest(page);
     await page.getByText('Predict first').click();
     await expect.poll(() => page.locator('.overhang').isVisible(), SOON).toBe(false);
+    // The picture gives the answer away as well.
+    expect(await page.locator('.bench-over').isVisible()).toBe(false);
     await key(page, 'expected').fill('a lot');
     await page.getByRole('button', { name: 'Compare' }).click();
     expect(await key(page, 'expected').getAttribute('aria-invalid')).toBe('true');
@@ -233,6 +235,59 @@ test('a student predicts: figures are out of sight until she has, then hers, the
     // The preset's strip of 55.7 mm (test/swatch/compare): 60 is 8 % over.
     expect(said).toContain('You were 8 % off.');
     expect(said).toContain('2 c =');
+    // The settled strip's own overhang: its bar is 0.5 degrees, 1 % of the length.
+    const program = Number(/The program([\d.]+) mm/.exec(said ?? '')?.[1]);
+    expect(Math.abs(program / 55.7 - 1)).toBeLessThan(0.01);
+    expect(await page.locator('.bench-over').isVisible()).toBe(true);
     await shot('bench-predict-1440');
+  });
+});
+
+test('for each of five tests a prediction is asked, hidden figures come back, and a sum by hand or none stands beside the program', async () => {
+  await withPage({ quick: true, width: 1440, height: 900, path: '#swatch', units: 'metric' }, async ({ page }) => {
+    await rest(page);
+    await page.getByText('Predict first').click();
+    for (const [test, guess, hand] of [
+      ['cantilever', '60 mm', /By hand\d+(\.\d)? mm/],
+      ['heart', '60 mm', /By hand\d+(\.\d)? mm/],
+      ['standing', '60 mm', /By hand\d+(\.\d)? mm/],
+      ['tube', '60 mm', /By hand\d+(\.\d)? mm/],
+      ['drape', '60 %', /By hand\d+ %/],
+    ] as const) {
+      await key(page, 'test').selectOption(test);
+      await rest(page);
+      expect(await page.locator('.bench-over').isVisible()).toBe(false);
+      // What was expected of another test is gone.
+      if (test !== 'cantilever') expect(await key(page, 'expected').inputValue()).toBe('');
+      await key(page, 'expected').fill(guess);
+      await key(page, 'expected').press('Enter');
+      await expect.poll(() => page.locator('.predict-out').textContent(), SOON).toMatch(/The program\d/);
+      const said = (await page.locator('.predict-out').textContent()) ?? '';
+      expect(said, test).toMatch(hand);
+      expect(said, test).toMatch(/You were \d+ % off|Within 5 %/);
+    }
+  });
+}, 150_000);
+
+test('one test is taken away: CSV with reading, theory, mesh and version, its picture as SVG and PNG, a sheet with room for own readings', async () => {
+  await withPage({ quick: true, width: 1440, height: 900, path: '#swatch' }, async ({ page, shot }) => {
+    await rest(page);
+    for (const [button, name, holds] of [
+      ['Reading as CSV', 'canvas-10-oz-cantilever.csv', /reading: .*\r\ntheory,41\.5,deg[\s\S]*mesh edge,[\s\S]*program,slumpline/],
+      ['Picture as SVG', 'canvas-10-oz-cantilever.svg', /mesh of .* points; slumpline/],
+      ['Picture as PNG', 'canvas-10-oz-cantilever.png', /PNG/],
+      ['Sheet to hand in', 'canvas-10-oz-cantilever-sheet.html', /Your own readings/],
+    ] as const) {
+      const [saved] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: button }).click()]);
+      expect(saved.suggestedFilename()).toBe(name);
+      const stream = await saved.createReadStream();
+      const chunks: Buffer[] = [];
+      for await (const chunk of stream) chunks.push(chunk as Buffer);
+      expect(Buffer.concat(chunks).toString('latin1'), button).toMatch(holds);
+    }
+    await page.locator('.bench-take').scrollIntoViewIfNeeded();
+    await shot('bench-take-1440');
+    // One scale for cloths: half as limp is half as long on the screen too, not drawn larger.
+    expect(await axeFindings(page)).toEqual([]);
   });
 });

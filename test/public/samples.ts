@@ -244,7 +244,7 @@ export async function samples(): Promise<Readonly<Record<string, Readonly<Record
       cutLength: [strap],
       findingsOf: ['strain', bag, mesh, maps, scale, run],
       hangJson: [hang],
-      hangSvg: [hang, 'mm'],
+      hangSvg: [hang, 'mm', 'N'],
       hangText: [hang],
       holdsResults: [json],
       htmlReport: [results, text, {}],

@@ -1,7 +1,8 @@
 /** Which place for the anchors a maker would choose, of made-up hangings. */
 import { describe, expect, it } from 'vitest';
-import { changesWords, hereWords, insideWords, rankSingleChanges, recommend } from '../../src/report/index.ts';
+import { changesWords, hereWords, insideWords, levelLimits, missesOf, rankSingleChanges, recommend } from '../../src/report/index.ts';
 import type { AnchorSweep, SingleChange, SweepStep } from '../../src/report/sweep/types.ts';
+import { levelWords } from '../../src/report/sweep/words.ts';
 
 const limits = { tilt: 0.05, mouthSag: 0.05 };
 const mm = (m: number): string => `${Math.round(1000 * m)} mm`;
@@ -22,6 +23,7 @@ const hung = (distance: number, mouthSag: number, more: Partial<SweepStep> = {})
   weight: 20,
   carried: 20,
   anchors: [],
+  legs: [],
   level: mouthSag <= limits.mouthSag && (more.tilt ?? 0) <= limits.tilt,
   ...more,
 });
@@ -41,6 +43,7 @@ const sweep = (drawn: SweepStep & { distance: number }, steps: AnchorSweep['step
   steps,
   level: [],
   limits,
+  wanted: 'structured',
   ...more,
 });
 
@@ -87,6 +90,19 @@ describe('the place recommended', () => {
     expect(hereWords(a, mm)).toBe(
       'No recommendation: it hangs level at none of the 3 places where it came to rest. Nearest to level at 80 mm: mouth sag 6.2 % where 5 % holds.',
     );
+  });
+
+  it('nowhere level: 0.001 rad of tilt and 6.9 % of sag come nearer than 0.07 rad and 6 %, and as drawn wins a tie of 0.3 % of sag', () => {
+    const a = sweep(hung(0.1, 0.072), [hung(0.08, 0.06, { tilt: 0.07 }), hung(0.12, 0.069)]);
+    expect([recommend(a).index, recommend(a).nearest]).toEqual([null, -1]);
+    expect(recommend(sweep(hung(0.1, 0.09), [hung(0.08, 0.06, { tilt: 0.07 }), hung(0.12, 0.069)])).nearest).toBe(1);
+  });
+
+  it('a mouth that sags by 13 % is level where a slouchy look is wanted (25 %) or a soft one (15 %), and not where a structured one is (5 %)', () => {
+    expect((['slouchy', 'soft', 'structured', 'rigid'] as const).map((w) => levelLimits(w).mouthSag)).toEqual([0.25, 0.15, 0.05, 0.05]);
+    const a = sweep(hung(0.1, 0.13), [], { limits: levelLimits('slouchy'), wanted: 'slouchy' });
+    expect(missesOf(a.drawn.step, a.limits)).toEqual([]);
+    expect(levelWords(a)).toContain('mouth sag at most 25 %, because "slouchy" is wanted');
   });
 
   it('at rest nowhere: no recommendation and no figure', () => {

@@ -20,6 +20,7 @@ const step = (tilt: number, mouthSag: number, more: Partial<SweepStep> = {}): Sw
   weight: 20,
   carried: 20,
   anchors: [],
+  legs: [],
   level: tilt <= limits.tilt && mouthSag <= limits.mouthSag,
   ...more,
 });
@@ -42,6 +43,7 @@ const sweep: AnchorSweep = {
   ],
   level: [{ from: 0.0762, to: 0.0762 }],
   limits,
+  wanted: 'structured',
 };
 
 it('a step that is not level is told by the limit it misses: mouth sag at a tilt of 0.1 deg, or both', () => {

@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
-import { BagError, parseBag } from '../../src/bag/index.ts';
+import { BagError, newBag, parseBag } from '../../src/bag/index.ts';
 import { changesSvg, changesText } from '../../src/report/changes/index.ts';
+import { trimsToTry } from '../../src/run/change-trims.ts';
 import { rankChanges } from '../../src/run/changes.ts';
 import { Cancelled, previewBag } from '../../src/run/index.ts';
 import { ran } from '../cli/desk.ts';
@@ -35,6 +36,38 @@ it('of changes that all meet what is wanted the lightest comes first: a hide 25 
   expect(met).toEqual([...met].sort((a, b) => a - b));
   const thinner = changes.find((c) => c.change.includes('thinner'))!;
   expect(thinner.effect.massKg / asDrawn.massKg).toBeCloseTo(0.75, 9);
+});
+
+it('a cord, boning or wire in the rim, piped seams and feet are tried, each as a file with it written in gives it; what is there is not tried again, and feet not where it hangs', () => {
+  const trims = (bag: Parameters<typeof rankChanges>[0], stance?: string) =>
+    trimsToTry(bag, bag.stances.find((s) => s.name === stance) ?? bag.stances[0]!).map((t) => t.change);
+  const bag = parseBag(tote);
+  expect(trims(bag)).toEqual([
+    'pipe the rim with paper cord of 5 mm',
+    'run plastic boning of 8 mm along the rim',
+    'put plastic boning of 8 mm, bent to the mouth, into the rim',
+    'put spring wire of 1.5 mm, bent to the mouth, into the rim',
+    'pipe the seams up to the mouth with paper cord of 5 mm',
+    'pipe the seam round the base with paper cord of 5 mm',
+    'set it on 4 feet',
+  ]);
+  const { changes, asDrawn } = rankChanges(bag, { option: LEATHER, edgeLength });
+  const feet = changes.find((c) => c.material === 'foot')!,
+    { panel, at } = trimsToTry(bag, bag.stances[0]!).find((t) => t.material === 'foot')!.hardware![0]!;
+  expect(feet.effect.massKg - asDrawn.massKg).toBeCloseTo(0.012, 12);
+  const rim = { along: bag.panels.flatMap((p) => p.openings.map((o) => `${p.name}.${o}`)), kind: 'paper cord', size: '5 mm' };
+  const inFile = (more: object) => previewBag(parseBag({ ...tote, ...more }), { option: LEATHER, bands: ['mid'], edgeLength, skipNudge: true });
+  const onFeet = inFile({ hardware: { feet: { kind: 'foot', panel, at: at.map((p) => p.map((v) => `${v * 1000} mm`)) } } }),
+    piped = inFile({ members: { rim } });
+  expect(feet.effect.rimHeight).toBeCloseTo(onFeet.runs[0]!.measures.rimHeight!, 9);
+  expect(changes.find((c) => c.change.startsWith('pipe the rim'))!.effect).toMatchObject({
+    rimHeight: piped.runs[0]!.measures.rimHeight,
+    massKg: piped.massKg,
+  });
+  const fitted = parseBag(newBag('piped-tote'));
+  expect(trims(fitted)).toEqual([]);
+  expect(trims(fitted, 'hung')).toEqual([]);
+  expect(trims(parseBag(newBag('boxed-tote')), 'hung')).not.toContain('set it on 4 feet');
 });
 
 it('for a slouchy bag only leaving the board out gives way, and too far; a layer that is there is not tried again, each inner layer is left out once', () => {

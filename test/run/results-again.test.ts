@@ -10,7 +10,7 @@ import type { BagError } from '../../src/bag/types.ts';
 import { sha256 } from '../../src/numerics/index.ts';
 import { bagTextIn, holdsResults, htmlReport, picture, type ResultsRecord, resultsJson, textReport } from '../../src/report/index.ts';
 import type { Result } from '../../src/report/types.ts';
-import { openResults, type PreviewOptions, preview, previewSync } from '../../src/run/index.ts';
+import { openResults, type PreviewOptions, preview, previewSync, settledMaps } from '../../src/run/index.ts';
 
 const demo = (name: string): string => readFileSync(new URL(`../../demos/${name}.bag.json`, import.meta.url), 'utf8');
 const quick = { edgeLength: 0.05, skipNudge: true } as const;
@@ -28,6 +28,10 @@ function strangers(scene: Scene): string[] {
   });
   return out;
 }
+
+/** Largest difference of two lists of one length. */
+const furthest = (a: Float64Array, b: Float64Array): number =>
+  a.length === b.length ? a.reduce((most, v, k) => Math.max(most, Math.abs(v - b[k]!)), 0) : Number.POSITIVE_INFINITY;
 
 /** As much of the page's renderer as geometry asks for. */
 const shared = { uScale: { value: null } } as unknown as SharedUniforms;
@@ -47,8 +51,14 @@ describe('a results file opened again is what was settled, with nothing settled 
     expect(opened.bag).toEqual(parseBag(text));
     expect(textReport(again)).toBe(textReport(first));
     expect(written(text, [again])).toBe(file);
-    const [a, b] = [again, first].map((r) => r.runs.find((run) => run.band === 'mid')!);
-    expect(Math.max(...a!.positions.map((v, k) => Math.abs(v - b!.positions[k]!)))).toBeLessThan(1e-7);
+    // Every end of the band has its shape.
+    for (const [k, a] of again.runs.entries()) expect(furthest(a.positions, first.runs[k]!.positions), a.band).toBeLessThan(1e-7);
+    const [a, b] = [again, first].map((r) => settledMaps({ ...r, run: r.runs.find((run) => run.band === 'mid')! }));
+    // Places to 0.1 um, strains and stresses to five digits.
+    expect(Math.max(...a!.strain.values.map((v, p) => furthest(v, b!.strain.values[p]!)))).toBeLessThan(1e-4 * Math.max(b!.strain.largest.value, 1e-6));
+    expect(furthest(a!.gap.values, b!.gap.values)).toBeLessThan(1e-6);
+    if (b!.seams.largest) expect(furthest(a!.seams.values, b!.seams.values)).toBeLessThan(1e-3 * b!.seams.largest.value);
+    expect(a!.gap.by.map((n) => n.name)).toEqual(b!.gap.by.map((n) => n.name));
     expect([...again.triRest]).toEqual([...first.triRest]);
     expect([...again.drafted]).toEqual([...first.drafted]);
     const drawing = picture([again]);
@@ -71,7 +81,7 @@ describe('a results file opened again is what was settled, with nothing settled 
 
 describe('what is not the settled bag is refused with its path, and never read as something else', () => {
   const text = demo('clamped-strip');
-  const first = previewSync(text, { bands: ['mid'] });
+  const first = previewSync(text, { bands: ['low', 'mid'] });
   const file = written(text, [first]);
   type Changed = { -readonly [K in keyof ResultsRecord]: ResultsRecord[K] };
   const faults = (change: (record: Changed) => unknown, from = file): BagError['faults'] => {
@@ -91,6 +101,17 @@ describe('what is not the settled bag is refused with its path, and never read a
     expect(textReport(opened.results[0]!)).toBe(textReport(first));
     expect([opened.bagText, bagTextIn(html), bagTextIn(file)]).toEqual([text, text, text]);
     expect([holdsResults(html), holdsResults(file), holdsResults(text), holdsResults(JSON.stringify({ note: file }))]).toEqual([true, true, false, false]);
+  });
+
+  it('a file of before, without strains and the shapes of other ends, opens with what it has', () => {
+    const record = JSON.parse(file) as Changed;
+    const { cloth: _, ends: __, ...old } = record.results[0]!;
+    const opened = openResults(JSON.stringify({ ...record, results: [old] }));
+    expect(opened.results[0]!.runs.map((r) => [r.band, r.cloth, r.positions.length > 0])).toEqual([
+      ['low', null, false],
+      ['mid', null, true],
+    ]);
+    expect(textReport(opened.results[0]!)).toBe(textReport(first));
   });
 
   it.each<[string, (record: Changed) => unknown, string, RegExp]>([
@@ -115,6 +136,8 @@ describe('what is not the settled bag is refused with its path, and never read a
       /another mesh/,
     ],
     ['a word that its figures do not give', (r) => Object.assign(r.results[0]!.verdict, { word: 'holds' }), 'results[0].verdict.word', /"holds"/],
+    ['strains of another mesh', (r) => r.results[0]!.cloth!.strain.pop(), 'results[0].cloth.strain', /figures/],
+    ['an end without places of a panel', (r) => Object.assign(r.results[0]!.ends!.low!, { settled: {} }), 'results[0].ends.low.settled.strip', /nothing/],
     ['no run', (r) => Object.assign(r.results[0]!, { bands: {} }), 'results[0].bands', /none/],
   ])('%s', (_, change, path, got) => {
     const found = faults(change);

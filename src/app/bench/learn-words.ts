@@ -20,6 +20,7 @@ export const learnWords = {
   off: (percent: string): string => `You were ${percent} off.`,
   near: 'Within 5 %: as near as a careful reading.',
   waiting: 'the piece is still settling',
+  hidden: 'Hidden until you have written down what you expect.',
   noHand: 'no closed form',
   byHand: 'By hand',
   notes: 'What these words mean',
@@ -35,6 +36,8 @@ export const learnWords = {
   worked: {
     cantilever: (B: string, w: string, c: string, O: string): string => `c = (B / w)^⅓ = (${B} / ${w})^⅓ = ${c}; overhang = 2 c = ${O}`,
     standing: (c: string, h: string): string => `h = 1.986 c = 1.986 × ${c} = ${h} (Greenhill 1881)`,
+    drape: (long: string, K: string, reach: string, dc: string): string =>
+      `as if the hanging ring were cut into strips: each ${long} long, w L³ / B = ${K}, reaches out ${reach}; that ring of shadow over the flat one is ${dc}. Uncut cloth has to fold, and folds stand out further`,
     table: (K: string, f: string, L: string, h: string): string => `w L³ / B = ${K}; the exact curve gives ${f} at that load; ${f} × ${L} = ${h}`,
   },
 } as const;

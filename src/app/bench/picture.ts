@@ -18,6 +18,9 @@ export const NARROW = 560;
 /** Room for words and dimensions round the piece, px. */
 const MARGIN = { left: TAPE_WIDTH + 44, right: 186, top: 58, bottom: 44 };
 
+/** Room that the strips of most cloths need, m. */
+const USUAL: Box = { left: 0, right: 0.12, low: -0.09, high: 0.02 };
+
 /** The mat with the piece on it: a canvas for mat, furniture and cloth; over it a drawing of tape, dimensions and words. */
 export class Picture {
   readonly element = h('div', { class: 'bench-mat', role: 'img', 'aria-label': text.swatch.coming });
@@ -82,7 +85,8 @@ export class Picture {
     const box = this.box();
     const right = width < NARROW ? 92 : MARGIN.right;
     const room = [width - MARGIN.left - right, height - MARGIN.top - MARGIN.bottom] as const;
-    const scale = scaleFor(box, room[0], room[1]);
+    // Never closer than one scale for all: a cloth that hangs over twice as far has to look twice as long. What does not fit is drawn smaller, as the tape says.
+    const scale = Math.min(scaleFor(box, room[0], room[1]), scaleFor(USUAL, room[0], room[1]));
     const screen: Screen = {
       scale,
       x0: MARGIN.left + room[0] / 2 - ((box.left + box.right) / 2) * scale,

@@ -1,6 +1,6 @@
 import { h, refill } from '../page/dom.ts';
 import type { UnitChoice } from '../page/format.ts';
-import { GRAVITY, type SwatchTestName, stripRigidity } from './core.ts';
+import { FIXED_ANGLE_LOAD, GRAVITY, hangingStrip, loadAtChordAngle, SUPPORT_DISC, type SwatchTestName, stripRigidity } from './core.ts';
 import { overhangOf, size } from './dimensions.ts';
 import type { Ready } from './entries.ts';
 import { textField } from './fields.ts';
@@ -62,6 +62,8 @@ export class Predict {
     if (JSON.stringify(ready?.ask) !== JSON.stringify(this.ready?.ask)) {
       this.shown = false;
       this.reading = null;
+      // What was expected of one test says nothing of another.
+      if (ready?.ask.test !== this.ready?.ask.test) this.field.input.value = '';
     }
     this.ready = ready;
     this.units = units;
@@ -126,10 +128,12 @@ export class Predict {
     );
   }
 
-  /** What the settled piece says of the same figure, m or percent; an overhang is theory's, scaled by nothing: its check is the angle. */
+  /** What the settled piece says of the same figure, m or percent: an overhang from the angle at which the strip of its length came to hang. */
   private ofReading(r: Reading): number | null {
     if (r.status !== 'settled') return null;
     switch (this.test) {
+      case 'cantilever':
+        return r.more.length * Math.cbrt(FIXED_ANGLE_LOAD / loadAtChordAngle((r.reading * Math.PI) / 180));
       case 'heart':
         return r.reading * r.more.length;
       case 'tube':
@@ -161,6 +165,15 @@ export class Predict {
         if (theory === null) return { value: null, how: '' };
         const K = (w * length ** 3) / B;
         return { value: theory * whole, how: words.worked.table(K.toPrecision(3), theory.toFixed(3), mm(whole), mm(theory * whole)) };
+      }
+      case 'drape': {
+        // The hanging ring as if cut into narrow strips towards the rim: each reaches out as far as an overhanging strip of the ring's width does.
+        const [r, long] = [SUPPORT_DISC / 2, (length - SUPPORT_DISC) / 2];
+        const K = (w * long ** 3) / B;
+        if (!(long > 0 && K <= 200)) return { value: null, how: '' };
+        const reach = long * hangingStrip(K).reach;
+        const value = (100 * ((r + reach) ** 2 - r ** 2)) / ((r + long) ** 2 - r ** 2);
+        return { value, how: words.worked.drape(mm(long), K.toPrecision(3), mm(reach), `${value.toFixed(0)} %`) };
       }
       default:
         return { value: null, how: '' };

@@ -86,7 +86,15 @@ export class Readout {
         h('strong', { class: 'overhang reading' }, size(overhang, units)),
         h('span', { class: 'small' }, ` ${words.byTheory}`),
       ),
-      h('dl', {}, ...others.map(({ cut, way }) => row(way, size(overhangOf(ready.sheet, cut), units))), row(words.bending, size(bendingLength, units))),
+      h(
+        'dl',
+        {},
+        row(words.bending, size(bendingLength, units)),
+        ...others.map(({ cut, way }) => {
+          const over = overhangOf(ready.sheet, cut);
+          return row(way, words.bothWays(size(over, units), size(over / 2, units)));
+        }),
+      ),
       h(
         'div',
         { class: 'percentile', role: 'img', 'aria-label': `${place} ${words.fabrics}` },

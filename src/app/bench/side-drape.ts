@@ -1,5 +1,5 @@
 import { h, refill } from '../page/dom.ts';
-import { type ComparedCloth, type DrapedCloth, drapesCsv, drapesPlot, drapesTable } from './core.ts';
+import { type ComparedCloth, type DrapedCloth, drapesCsv, drapesPlot, drapesTable, sheetWithDrapes } from './core.ts';
 import { textBlob } from './download.ts';
 import { benchRunner } from './runner.ts';
 import { rowsTable } from './side-table.ts';
@@ -53,6 +53,19 @@ export class SideDrape {
     }
     this.ask = ask;
     this.fill();
+  }
+
+  /** The comparison's sheet to hand in, with the drape test where it was settled. */
+  onSheet(sheet: string): string {
+    const { ask, draped } = this;
+    return ask && draped.length > 0
+      ? sheetWithDrapes(
+          sheet,
+          draped.map((c) => c.name),
+          drapesTable(draped, ask.unit),
+          drapesPlot(draped, ask),
+        )
+      : sheet;
   }
 
   private run(): void {

@@ -165,7 +165,7 @@ export class SideScreen {
         'div',
         { class: 'side-take' },
         this.button(words.csv, words.csv, () => this.keepFile('figures', 'csv', textBlob(made.csv, 'text/csv'))),
-        this.button(words.sheet, words.sheet, () => this.keepFile('sheet', 'html', textBlob(made.sheet, 'text/html'))),
+        this.button(words.sheet, words.sheet, () => this.keepFile('sheet', 'html', textBlob(this.drape.onSheet(made.sheet), 'text/html'))),
         this.line,
       ),
       sideTable(made),

@@ -5,6 +5,7 @@ import { clothLook } from '../view/palette.ts';
 import { type Cloth, clothsOf } from './cloths.ts';
 import { materialBands } from './core.ts';
 import { marksOf, overhangOf, size } from './dimensions.ts';
+import { learnWords } from './learn-words.ts';
 import { type Faults, type Ready, readEntry, type TestEntry } from './entries.ts';
 import { type Ghost, Picture } from './picture.ts';
 import { Predict } from './predict.ts';
@@ -13,6 +14,7 @@ import { Readout, spoken } from './readout.ts';
 import { benchRunner } from './runner.ts';
 import { Scene } from './scene.ts';
 import { TestForm } from './test-form.ts';
+import { TestTake } from './test-take.ts';
 import { inOwnUnit } from './typed-length.ts';
 import { words } from './words.ts';
 
@@ -35,7 +37,9 @@ export class TestScreen {
   private readonly picture = new Picture();
   private readonly readout = new Readout(() => this.finer());
   private readonly form: TestForm;
-  private readonly predict = new Predict((are) => this.readout.element.classList.toggle('unseen', are));
+  private readonly predict = new Predict((are) => this.hide(are));
+  private unseen = false;
+  private readonly take = new TestTake();
   private readonly again = h('button', { type: 'button', class: 'mat-button', onclick: () => this.run(true) }, words.again);
   private readonly caption = h('span', { class: 'bench-caption' });
   private readonly legend = h('span', { class: 'bench-legend' });
@@ -60,6 +64,7 @@ export class TestScreen {
     this.form = new TestForm({ change: (part) => this.change(part), run: () => this.run(true), stop: () => this.stop() });
     const mat = h('div', { class: 'bench-view' }, this.picture.element, h('div', { class: 'bench-bar' }, this.caption, this.legend, this.again));
     this.form.element.querySelector('.bench-how')!.after(this.predict.element);
+    this.readout.element.append(this.take.element);
     this.element = h('div', { class: 'bench-test' }, this.form.element, mat, this.readout.element);
   }
 
@@ -117,7 +122,10 @@ export class TestScreen {
     this.readout.showInstant(this.ready, this.units);
     this.predict.update(this.ready, this.units);
     const stale = this.isStale;
-    if (stale) this.caption.textContent = words.stale;
+    if (stale) {
+      this.caption.textContent = words.stale;
+      this.take.show(null, '', this.units);
+    }
     const { still } = words.tests[this.entry.test];
     const lines = [...(still || this.entry.test === 'drape' ? [] : (['start'] as const)), ...(this.entry.test === 'cantilever' ? (['theory'] as const) : [])];
     refill(this.legend, ...lines.map((line) => h('span', { class: `legend-${line}` }, words.legend[line])));
@@ -135,6 +143,14 @@ export class TestScreen {
   /** The same with edges seven tenths as long. */
   private finer(): void {
     if (this.ready) this.change({ mesh: size(0.7 * this.ready.ask.mesh, this.units === 'both' ? 'metric' : this.units) });
+  }
+
+  /** Figures and picture out of sight while a student has not written down what she expects: either gives the answer away. */
+  private hide(are: boolean): void {
+    this.unseen = are;
+    this.readout.element.classList.toggle('unseen', are);
+    this.picture.element.classList.toggle('unseen', are);
+    this.picture.element.dataset.words = are ? learnWords.hidden : '';
   }
 
   private scene(piece: Piece, ready: Ready): Scene {
@@ -181,7 +197,7 @@ export class TestScreen {
       this.predict.read(say.reading);
       this.readout.say('');
       this.element.dataset.result = String(Number(this.element.dataset.result ?? 0) + 1);
-      this.host.say(spoken(words.tests[say.reading.test].title, ready.cloth?.name ?? words.froms.figures, say.reading, this.units));
+      if (!this.unseen) this.host.say(spoken(words.tests[say.reading.test].title, ready.cloth?.name ?? words.froms.figures, say.reading, this.units));
       const stepwise = ready.ask.test === 'drape';
       if (!stepwise) {
         this.picture.set({ scene: this.scene(say.piece, ready), x: this.host.calm() ? say.x : say.piece.start, rest: say.x, marks: [], stale: false });
@@ -235,8 +251,14 @@ export class TestScreen {
     const settled = reading.status === 'settled';
     const marks = stale || !settled ? [] : marksOf(reading, piece, x, this.units);
     const test = words.tests[reading.test];
-    this.picture.set({ x, rest: x, marks, label: words.picture(test.title, this.element.querySelector('.readout-result .readout-main')?.textContent ?? '') });
+    this.picture.set({
+      x,
+      rest: x,
+      marks,
+      label: this.unseen ? learnWords.hidden : words.picture(test.title, this.element.querySelector('.readout-result .readout-main')?.textContent ?? ''),
+    });
     this.readout.show(reading, ready, this.units);
+    this.take.show(stale || !settled ? null : this.shown, words.bands[this.entry.band], this.units);
     this.caption.textContent = stale ? words.stale : settled ? words.atRest : words.statuses[reading.status];
     this.form.busy(false);
     this.element.dataset.state = 'rest';

@@ -25,6 +25,7 @@ export function told(sentence: string, units: UnitChoice): string {
   const degrees = sentence.replace(/ deg\b/g, text.units.degrees);
   if (units === 'metric') return degrees.replace(/(\d mm) \(-?[\d/ ]+ in\)/g, '$1').replace(/(\d k?g) \([\d.]+ lb\)/g, '$1');
   return degrees
+    .replace(/[\d.]+ k?g \(([\d.]+ lb)\)/g, '$1')
     .replace(/-?[\d.]+ mm \((-?[\d/ ]+ in)\)/g, '$1')
     .replace(/([\d.]+) mm\b/g, (mm, value: string) => (Number(value) < 0.8 ? mm : formatInches(Number(value) / 1000, Number(value) < 25.4 ? 16 : 8)));
 }

@@ -12,6 +12,7 @@ export type {
   Recommendation,
   SingleChange,
   Stance,
+  Strap,
   SweepAnchor,
   SweepStep,
   Thing,
@@ -37,8 +38,8 @@ export {
 
 // What is written and drawn.
 
-export { cornerSheets, formatAngle, formatForce, formatInches, formatMm, HANGING_CAUTIONS, hangSvg, perInch, readQuantity } from '../../index.ts';
+export { cornerSheets, formatForce, formatInches, formatMm, HANGING_CAUTIONS, hangSvg, perInch, readQuantity } from '../../index.ts';
 
 // Sentences.
 
-export { changesWords, hereWords, insideWords, nearMissWords, sagWords, stitchReference, strapCard } from '../../index.ts';
+export { changesWords, hereWords, insideWords, lookWords, nearMissWords, sagWords, stitchReference, strapCard } from '../../index.ts';

@@ -8,13 +8,20 @@ export const distance = (m: number, units: UnitChoice): string => `${written(m, 
 
 export const shown = (v: number | null, show: (v: number) => string): string => (v === null ? words.missing : show(v));
 
+/** Angles as the page writes them: "3 deg" of the core is 3°. */
+export const degrees = (sentence: string): string => sentence.replace(/(\d) deg\b/g, '$1°');
+
+/** "2 kg (4.41 lb)" of the core in one unit. */
+export const inLoad = (words: string, units: UnitChoice): string =>
+  units === 'metric' ? words.replace(/(\d k?g) \([\d.]+ lb\)/g, '$1') : words.replace(/[\d.]+ k?g \(([\d.]+ lb)\)/g, '$1');
+
 /** What the bag does: hangs level, or which limit it misses. */
 export function stateOf(s: SweepStep, limits: AnchorSweep['limits']): string {
   const { state } = words;
   if (s.status === 'refused') return state.refused;
   if (s.status !== 'settled') return state.moving;
   if (s.level) return baseSags(s) ? state.sags : state.level;
-  return nearMissWords(missesOf(s, limits)) || state.off;
+  return degrees(nearMissWords(missesOf(s, limits))) || state.off;
 }
 
 /** A hundredth of a newton is the weight of a gram: less is nothing. */
@@ -30,7 +37,7 @@ export const drawnAt = (a: AnchorSweep, units: UnitChoice): string =>
 export function levelSentence(a: AnchorSweep, units: UnitChoice): string {
   const range = (r: { from: number; to: number }): string =>
     r.from === r.to ? words.at(distance(r.from, units)) : words.between(distance(r.from, units), distance(r.to, units));
-  const swept = a.level.length === 0 ? words.never : words.level(a.level.map(range).join(words.and));
+  const swept = a.level.length === 0 ? words.never(a.drawn.step.level) : words.level(a.level.map(range).join(words.and));
   return `${swept} ${words.levelDrawn(drawnAt(a, units), stateOf(a.drawn.step, a.limits))}`;
 }
 

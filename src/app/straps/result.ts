@@ -1,17 +1,17 @@
 import { h, refill } from '../page/dom.ts';
-import { pull as asWeight, length, told, type UnitChoice } from '../page/format.ts';
+import { angle, pull as asWeight, length, told, type UnitChoice } from '../page/format.ts';
 import { AnchorHandles, type HandlesHost } from './anchor-handles.ts';
 import {
   type AnchorTrack,
   anchorPlace,
   type Bag,
   changesWords,
-  formatAngle,
   HANGING_CAUTIONS,
   type HangReport,
   hangSvg,
   hereWords,
   insideWords,
+  lookWords,
   type Recommendation,
   recommend,
   type SweepAnchor,
@@ -19,7 +19,8 @@ import {
   sagWords,
 } from './core.ts';
 import { written } from './lengths.ts';
-import { distance, drawnAt, levelSentence, pull, reasonOf, shown, stateOf } from './result-words.ts';
+import { pullPicture } from './pull-picture.ts';
+import { degrees, distance, drawnAt, inLoad, levelSentence, pull, reasonOf, shown, stateOf } from './result-words.ts';
 import { words } from './words.ts';
 
 const NO_TRACKS: readonly AnchorTrack[] = [];
@@ -91,12 +92,12 @@ export class ResultView {
     this.best = recommend(anchors);
     if (fresh) this.index = this.chosenIn(report);
     const at = (m: number): string => distance(m, units);
-    refill(this.sentence, coming ? words.soFar : '', hereWords(anchors, at, this.best), h('small', {}, levelSentence(anchors, units)));
+    refill(this.sentence, coming ? words.soFar : '', degrees(hereWords(anchors, at, this.best)), h('small', {}, levelSentence(anchors, units)));
     this.changes.hidden = !changes || changes.length === 0;
     refill(this.changes, h('p', {}, words.changes), h('ul', {}, ...changesWords(changes ?? [], anchors.limits).map((w) => h('li', {}, told(w, units)))));
     if (drawn) {
       // The core's own drawing, every name in it escaped there.
-      this.plot.innerHTML = hangSvg(report, units !== 'metric' ? 'in' : 'mm');
+      this.plot.innerHTML = degrees(inLoad(hangSvg(report, units !== 'metric' ? 'in' : 'mm', 'weight'), units));
       const drawing = this.plot.querySelector('svg');
       drawing?.setAttribute('role', 'img');
       drawing?.setAttribute('aria-label', words.plot);
@@ -136,7 +137,7 @@ export class ResultView {
       });
       const state = stateOf(s, anchors.limits);
       const cells = [
-        shown(s.tilt, (v) => formatAngle(v)),
+        shown(s.tilt, (v) => angle(v)),
         shown(s.mouthSag, (v) => `${(100 * v).toFixed(1)} %`),
         this.drop(s),
         shown(s.force, (v) => asWeight(v, this.units)),
@@ -184,18 +185,41 @@ export class ResultView {
     return this.bag && strap ? words.sides[anchorPlace(this.bag, strap, i === Math.max(0, first) ? 0 : 1).side] : a.strap;
   }
 
+  /** A strap with an adjuster at its shortest; null without one. */
+  private shortest(): HTMLElement | null {
+    const { shortest: step, limits, strap } = this.report!.anchors;
+    const length = this.bag?.straps.find((s) => s.name === strap)?.shortest;
+    if (!step || length === undefined) return null;
+    const long = written(length, this.units);
+    const known = step.status === 'settled' && step.drop !== null && step.force !== null;
+    const told = known
+      ? words.shortest(long, written(step.drop!, this.units), asWeight(step.force!, this.units), stateOf(step, limits))
+      : words.shortestNot(long, reasonOf(step, this.units));
+    return h('p', {}, told);
+  }
+
+  /** The largest pull taken apart as two drawings; null where there is none. */
+  private parts({ anchors }: SweepStep): HTMLElement | null {
+    if (anchors.length === 0) return null;
+    const most = anchors.reduce((a, b) => (b.force > a.force ? b : a));
+    const { side, front, words: told } = pullPicture(most);
+    const drawn = [side, front].map((svg, i) => {
+      const one = h('div', {}, h('p', { class: 'small' }, told[i]));
+      one.insertAdjacentHTML('afterbegin', svg);
+      return one;
+    });
+    return h('figure', { class: 'straps-parts' }, h('figcaption', {}, words.parts.name), ...drawn);
+  }
+
   /** The pulls at every anchor, and the stitching beside them. */
   private tell(): void {
     const { anchors, stitching } = this.report!;
     const step = this.stepAt(this.index);
     const title = this.index < 0 ? words.chosenDrawn : words.chosen(distance(anchors.steps[this.index].distance, this.units));
     const pulls = step.anchors.map((a, i) =>
-      h(
-        'li',
-        {},
-        words.pull(this.sideOf(a, i), a.panel, pull(a.force), words.peel(pull(Math.abs(a.peel)), a.peel >= 0), pull(a.inward), formatAngle(a.legAngle)),
-      ),
+      h('li', {}, words.pull(this.sideOf(a, i), a.panel, pull(a.force), words.peel(pull(Math.abs(a.peel)), a.peel >= 0), pull(a.inward), angle(a.legAngle))),
     );
+    const legs = step.legs.map((l) => h('li', {}, words.leg(l.strap, pull(l.tension)), l.frictionHolds > 0 ? words.grip(pull(l.frictionHolds)) : ''));
     const reference = stitching?.reference
       ? words.stitching(written(stitching.reference.row, this.units), asWeight(stitching.reference.strength, this.units), stitching.reference.source)
       : stitching
@@ -203,7 +227,12 @@ export class ResultView {
         : '';
     // The core's own drawing, every name in it escaped there.
     const picture = step.picture ?? '';
-    if (this.shownPicture !== picture) this.drawing.innerHTML = this.shownPicture = picture;
+    if (this.shownPicture !== picture + this.units) {
+      this.drawing.innerHTML = degrees(picture);
+      for (const place of this.drawing.querySelectorAll<SVGElement>('[data-pull] text'))
+        place.textContent = asWeight(Number((place.parentNode as SVGElement).dataset.pull), this.units);
+      this.shownPicture = picture + this.units;
+    }
     this.hung.hidden = picture === '';
     this.handles.show({ tracks: step.tracks ?? NO_TRACKS, ...DRAWN }, this.units, this.now);
     refill(
@@ -212,10 +241,16 @@ export class ResultView {
       step.reason ? h('p', {}, reasonOf(step, this.units)) : null,
       h('p', {}, words.inside(told(insideWords(anchors), this.units))),
       step.force === null ? null : h('p', {}, words.largest(asWeight(step.force, this.units))),
+      this.shortest(),
       this.cornerNote(),
-      step.anchors.length === 0 ? null : h('details', {}, h('summary', {}, words.pulls), h('ul', {}, ...pulls)),
+      this.parts(step),
+      step.anchors.length === 0 ? null : h('details', {}, h('summary', {}, words.pulls), h('ul', {}, ...pulls, ...legs)),
       reference ? h('p', { class: 'faint' }, reference) : null,
-      h('p', { class: 'faint' }, words.limits(formatAngle(anchors.limits.tilt), `${100 * anchors.limits.mouthSag} %`)),
+      h(
+        'p',
+        { class: 'faint' },
+        words.limits(angle(anchors.limits.tilt), `${Number((100 * anchors.limits.mouthSag).toFixed(1))} %`, lookWords(anchors.wanted)),
+      ),
       ...[sagWords([anchors.drawn.step, ...anchors.steps])].filter((w) => w !== '').map((w) => h('p', { class: 'faint' }, told(w, this.units))),
       h('p', { class: 'faint' }, words.note(written(anchors.edgeLength, this.units))),
       ...HANGING_CAUTIONS.map((c) => h('p', { class: 'caution' }, c)),

@@ -3,12 +3,12 @@ import { withOwnUnit } from '../bench/typed-length.ts';
 import type { BagForm } from '../page/bag-form.ts';
 import { h } from '../page/dom.ts';
 import type { UnitChoice } from '../page/format.ts';
-import { type Bag, readQuantity, strapFamily } from './core.ts';
+import { type Bag, readQuantity, type Strap, strapFamily } from './core.ts';
 import { written } from './lengths.ts';
 import { distancesOf } from './place.ts';
 import { words } from './words.ts';
 
-const SIZES = ['length', 'width'] as const;
+const SIZES = ['length', 'width', 'shortest'] as const;
 type Size = (typeof SIZES)[number];
 
 export interface SizeHost {
@@ -28,13 +28,20 @@ export class StrapSize {
   private bag: Bag | null = null;
   private units: UnitChoice = 'metric';
   constructor(private readonly host: SizeHost) {
-    const field = (size: Size) => textField(words.sizes[size], '', { report: () => undefined, done: () => this.take(size) }, `hang-strap-${size}`);
+    const field = (size: Size) =>
+      textField(
+        words.sizes[size],
+        size === 'shortest' ? words.shortestHint : '',
+        { report: () => undefined, done: () => this.take(size) },
+        `hang-strap-${size}`,
+      );
     const place = textField(words.place, words.dragHint, { report: () => undefined, done: () => this.takePlace() }, 'hang-place');
-    this.fields = { length: field('length'), width: field('width'), place };
+    this.fields = { length: field('length'), width: field('width'), shortest: field('shortest'), place };
     this.element = h(
       'div',
       { class: 'straps-size' },
       h('div', { class: 'field-pair' }, this.fields.length.element, this.fields.width.element),
+      this.fields.shortest.element,
       this.fields.place.element,
     );
   }
@@ -45,12 +52,18 @@ export class StrapSize {
     const made = strapFamily(bag, strap)[0];
     for (const size of SIZES) {
       const { input, fault } = this.fields[size];
-      if (document.activeElement !== input) input.value = made ? written(made[size], units) : '';
+      if (document.activeElement !== input) input.value = this.writtenSize(made, size);
       if (!same) fault(null);
     }
     const { input, fault } = this.fields.place;
     if (document.activeElement !== input) input.value = this.placed();
     if (!same) fault(null);
+  }
+
+  /** '' where there is none: a strap without an adjuster. */
+  private writtenSize(made: Strap | undefined, size: Size): string {
+    const value = made?.[size];
+    return value === undefined ? '' : written(value, this.units);
   }
 
   private placed(): string {
@@ -88,12 +101,19 @@ export class StrapSize {
     const form = this.host.form();
     const entry = form.straps?.[this.strap];
     if (!made || !entry) return;
-    const same = input.value === written(made[size], this.units);
+    const same = input.value.trim() === this.writtenSize(made, size);
+    if (size === 'shortest' && !same && input.value.trim() === '') {
+      const { shortest: _, ...without } = entry as Record<string, unknown>;
+      fault(null);
+      this.host.edit({ ...form, straps: { ...form.straps, [this.strap]: without as typeof entry } }, words.noAdjuster(this.strap));
+      return;
+    }
     const whole = withOwnUnit(input.value, this.units);
     const read = readQuantity(whole, 'length');
     const good = same || (read.ok && read.value > 0);
-    fault(good ? null : words.expected.length(this.units));
-    if (good && !same)
+    const within = size !== 'shortest' || !read.ok || (read.value < made.length && read.value >= made.length / 2);
+    fault(!good ? words.expected.length(this.units) : within || same ? null : words.expected.shortest);
+    if (good && within && !same)
       this.host.edit({ ...form, straps: { ...form.straps, [this.strap]: { ...entry, [size]: whole } } }, words.sized(this.strap, words.sizes[size], whole));
   }
 }

@@ -13,12 +13,16 @@ export interface Drafted {
 /** The drawing's own size, px. */
 const [WIDTH, HEIGHT] = [168, 132];
 
+/** A thumbnail drawn large: its lines stay as thin as they were, a strap is as wide as it is. */
+const thin = (svg: string): string => svg.replace('</style>', '.start path:not(.strap){vector-effect:non-scaling-stroke}</style>');
+
 /** What stands in the screen before anything was hung: the bag as drafted with its anchors to move, and what to do. */
 export class Unhung {
   readonly element: HTMLElement;
   private readonly image = h('img', { alt: words.drafted });
   private readonly picture: HTMLElement;
   private readonly handles: AnchorHandles;
+  private readonly waiting = h('p', { class: 'straps-waiting', role: 'status' }, words.drawing);
   private drawn = '';
   private tracks: readonly AnchorTrack[] = [];
   private set = (): void => undefined;
@@ -29,7 +33,7 @@ export class Unhung {
   ) {
     this.handles = new AnchorHandles(host);
     this.picture = h('figure', { class: 'straps-drafted', hidden: true }, this.image, this.handles.element);
-    this.element = h('div', { class: 'straps-unhung', hidden: true }, this.picture, h('p', {}, words.nothingHung));
+    this.element = h('div', { class: 'straps-unhung', hidden: true }, this.waiting, this.picture, h('p', {}, words.nothingHung));
   }
 
   /** `bag`: changes when another drawing is needed; null: something was hung, nothing is shown here. `now`: where both anchors are, m. */
@@ -43,10 +47,11 @@ export class Unhung {
     this.drawn = key;
     void this.draft(strap).then((made) => {
       if (this.drawn !== key) return;
+      this.waiting.hidden = true;
       this.picture.hidden = made === null;
       this.tracks = made?.tracks ?? [];
       // As an image nothing in it can run, whoever wrote the bag's names.
-      if (made) this.image.src = `data:image/svg+xml,${encodeURIComponent(made.svg)}`;
+      if (made) this.image.src = `data:image/svg+xml,${encodeURIComponent(thin(made.svg))}`;
       this.set();
     });
   }

@@ -18,7 +18,12 @@ export const words = {
   /** A stance of the bag file. */
   asIn: (stance: string, from: string): string => `${stance} (${from})`,
   hungFrom: (from: string): string => `hung from ${from}`,
-  sizes: { length: 'Strap length', width: 'Strap width' },
+  sizes: { length: 'Strap length', width: 'Strap width', shortest: 'At its shortest' },
+  shortestHint: 'only of a strap with an adjuster: its length above is then its longest',
+  noAdjuster: (strap: string): string => `${strap}: no adjuster`,
+  shortest: (length: string, drop: string, weight: string, state: string): string =>
+    `With the adjuster at its shortest, ${length}, anchors as drawn: drop ${drop}, largest pull ${weight}; ${state}.`,
+  shortestNot: (length: string, why: string): string => `With the adjuster at its shortest, ${length}: ${why}`,
   sized: (strap: string, what: string, value: string): string => `${strap}: ${what.toLowerCase()} ${value}`,
   figures: { diameter: 'Thickness', slope: 'Slope', apart: 'Between the hands' },
   /** Of what thickness is asked. */
@@ -61,6 +66,7 @@ export const words = {
     diameter: (units: UnitChoice): string => (units === 'metric' ? 'a thickness from 2 to 300 mm' : 'a thickness from 1/8 to 11 3/4 in'),
     slope: (_: UnitChoice): string => 'a slope from 0 to 45 degrees: steeper is no shoulder',
     apart: (units: UnitChoice): string => (units === 'metric' ? 'a length up to 1000 mm' : 'a length up to 39 in'),
+    shortest: 'less than the strap’s length and at least half of it: an adjuster folds a strap back once',
     hands: 'two hands need two straps that carry, one for each',
     mass: 'a mass such as 2 kg, at most 100 kg',
     force: 'a force such as 12 N',
@@ -101,12 +107,25 @@ export const words = {
   },
   soFar: 'So far: ',
   largest: (weight: string): string => `The largest pull at an anchor is that of ${weight} hung straight down.`,
+  /** One anchor's pull taken apart, beside its two drawings. */
+  parts: {
+    name: 'What the largest pull does to its patch',
+    side: 'The wall from the side: the pull along the panel, and off it',
+    front: 'The wall from the front: how the straps draw the mouth in',
+    along: (along: number, off: number, lifts: boolean): string =>
+      `From the side: ${along} % of it runs along the panel and shears the stitches; ${off} % ${lifts ? 'lifts the patch off the panel' : 'presses the patch on'}.`,
+    inward: (share: number): string => `From the front: ${share} % of it draws the mouth in.`,
+  },
   pulls: 'For the engineer: pulls at each anchor',
+  /** A strap's two legs, apart from what friction could hold. */
+  leg: (strap: string, force: string): string => `strap ${strap}: up to ${force} in a leg`,
+  grip: (force: string): string => `; friction would keep it from running until one leg pulls ${force} more than the other`,
   fromCorner: (d: string): string => `The finished front corner of this bag lies inside the panel: as drawn, the anchors are ${d} from it.`,
   level: (ranges: string): string => `It hangs level with the straps ${ranges} from the side.`,
-  never: 'It hangs level at none of these distances.',
+  never: (drawn: boolean): string => `${drawn ? 'Moved, it hangs' : 'It hangs'} level at none of these distances.`,
   levelDrawn: (d: string, state: string): string => `As drawn, ${d} from the side: ${state}.`,
-  limits: (tilt: string, sag: string): string => `Counted as level: a tilt of at most ${tilt}, and a mouth that sags by at most ${sag} of the height.`,
+  limits: (tilt: string, sag: string, look: string): string =>
+    `Counted as level: a tilt of at most ${tilt}, and a mouth that sags by at most ${sag} of the height${look}.`,
   at: (d: string): string => d,
   between: (a: string, b: string): string => `${a} to ${b}`,
   and: ' and ',
@@ -137,4 +156,5 @@ export const words = {
   note: (mesh: string): string => `With a typical bolt, on a mesh of ${mesh}. Only the listed distances were hung.`,
   missing: '–',
   nothing: '0 N',
+  drawing: 'Drawing the bag as drafted …',
 };

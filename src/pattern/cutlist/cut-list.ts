@@ -6,7 +6,8 @@ import { CUT_DEFAULTS, cutPattern } from '../pieces/cut-pattern.ts';
 import { WEBBING } from '../pieces/layer-kind.ts';
 import { boxOf } from '../pieces/plane.ts';
 import { assertStated, type Ranges, rangeFaults } from '../pieces/stated.ts';
-import type { CutOptions, Pattern, Piece } from '../pieces/types.ts';
+import type { CutOptions, Piece, Tape } from '../pieces/types.ts';
+import { cordCovers } from './covers.ts';
 import { looseParts } from './hardware.ts';
 import { ofTrim, trimLengths } from './lengths.ts';
 import { materialsOf } from './materials.ts';
@@ -56,8 +57,8 @@ function unstatedThickness(bag: Bag, option: BagOption): string[] {
 }
 
 /** Straps of webbing and bindings, as the pattern has them; a binding is cut from its cloth, or bought as a webbing. */
-const tapeLengths = (pattern: Pattern, o: ListOptions): ListedLength[] =>
-  pattern.tapes.map((t) => {
+const tapeLengths = (tapes: readonly Tape[], o: ListOptions): ListedLength[] =>
+  tapes.map((t) => {
     const cloth = t.kind === 'binding' && !WEBBING.test(t.material);
     return { ...t, bought: cloth ? purchase(o.shelf, t.material, { area: t.length * t.width * t.count }) : ofTrim(o.shelf, t) };
   });
@@ -92,7 +93,7 @@ export function cutList(asWritten: Bag, optionName?: string, cut: Partial<CutOpt
     };
   });
   const materials = materialsOf(bag, pattern, o);
-  const tapes = [...tapeLengths(pattern, o), ...trimLengths(bag, draft, o)];
+  const tapes = [...tapeLengths([...pattern.tapes, ...cordCovers(bag, draft, option)], o), ...trimLengths(bag, draft, o)];
   const parts = looseParts(bag, o.shelf),
     thread = threadRows(bag, draft, option, o),
     threadBought = threadPurchase(o.shelf, thread);

@@ -13,7 +13,13 @@ import type { CutOptions, Piece, Stretch, Tape } from './types.ts';
 
 /** A binding is folded in four and laps over itself at its ends, m. Common practice, no source. */
 const BINDING_FOLDS = 4;
-const BINDING_LAP = 0.02;
+export const BINDING_LAP = 0.02;
+
+/** The outer sheet of a stack, as cloth to cut from. */
+export const shellOf = (bag: Bag, stack: Stack): { material: string; name: string; thickness: number; arealMass: number } =>
+  stack.kind === 'direct'
+    ? { material: stack.name, name: stack.name, thickness: stack.thickness, arealMass: stack.arealMass }
+    : { material: stack.layers[0]!.material, ...sheetOf(bag, stack.layers[0]!, 'mid') };
 
 /** Facings as pieces with allowances at the open edge and at their ends; bindings of edges and seams as tape. own: loops of a panel in its frame. */
 export function edgesCut(
@@ -25,12 +31,8 @@ export function edgesCut(
 ): { pieces: Piece[]; tapes: Tape[] } {
   const pieces: Piece[] = [];
   const tapes: Tape[] = [];
-  const shellOf = (stack: Stack): { material: string; name: string; thickness: number; arealMass: number } =>
-    stack.kind === 'direct'
-      ? { material: stack.name, name: stack.name, thickness: stack.thickness, arealMass: stack.arealMass }
-      : { material: stack.layers[0]!.material, ...sheetOf(bag, stack.layers[0]!, 'mid') };
   const binding = (name: string, long: number, width: number, stack: Stack): void => {
-    const sheet = shellOf(stack);
+    const sheet = shellOf(bag, stack);
     const length = long + BINDING_LAP;
     tapes.push({
       name,
@@ -52,7 +54,7 @@ export function edgesCut(
       const long = f.runs.reduce((sum, r) => sum + draft.panels[p]!.edges.find((e) => e.name === r.edge)!.length * (r.to - r.from), 0);
       binding(`binding of ${f.panel} ${f.edge}`, long, f.width, stack);
     }
-    if (f.finish === 'faced') pieces.push(facing(bag, f, p, own(p), shellOf(stack), o));
+    if (f.finish === 'faced') pieces.push(facing(bag, f, p, own(p), shellOf(bag, stack), o));
   }
   bag.seams.forEach((seam, i) => {
     if (seam.type !== 'bound' || seam.allowance === 0) return;

@@ -1,6 +1,6 @@
 /** Straps: how wide one is cut for how it is folded, and its pieces and lengths. */
 
-import { builtIn, easeShares, isLeather, onStrap } from '../../bag/index.ts';
+import { builtIn, easeShares, isLeather, onStrap, strapCut, TURN_UNDER } from '../../bag/index.ts';
 import type { Bag, Point2, Strap } from '../../bag/types.ts';
 import { sheetOf } from '../../material/index.ts';
 import { formatMm } from '../../units/index.ts';
@@ -8,13 +8,8 @@ import { layerKind, marginOfLayer, WEBBING } from './layer-kind.ts';
 import { areaOf, inset } from './plane.ts';
 import type { CutOptions, Piece, PieceLine, Tape } from './types.ts';
 
-/** Turned under at each end of a strap, m; as on the strap card. Common practice, no source. */
-export const TURN_UNDER = 0.025;
 /** Sheets whose edges do not fray and are left as cut, leather aside. Common practice, no source. */
 const AS_CUT = /^(cork|felt|neoprene|vinyl|pp\d|ldpe|hdpe|nwboard|leatherboard|fibreboard|pefoam|foam|mesh$|spacermesh)/;
-
-/** Length to cut a strap at, m: between the tops of its patches, both patches, both ends turned under. */
-export const strapCut = (s: Strap): number => s.length + s.anchors[0].height + s.anchors[1].height + 2 * TURN_UNDER;
 
 /** A strap across: width it is cut at, m; where it is folded, from its left edge; how, in words ('' of one that is not folded). */
 export interface StrapFold {

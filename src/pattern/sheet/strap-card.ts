@@ -1,9 +1,9 @@
 /** The strap card: how each strap is cut, folded and sewn on, its end full size, and where its ends lie. */
-import { anchorPlace, finishedAs, optionNamed } from '../../bag/index.ts';
+import { anchorPlace, finishedAs, optionNamed, strapCut, TURN_UNDER } from '../../bag/index.ts';
 import type { Anchor, Bag, Strap } from '../../bag/types.ts';
 import { formatInches, formatMm } from '../../units/index.ts';
 import { WEBBING } from '../pieces/layer-kind.ts';
-import { strapCut, strapFold, strapFrays, TURN_UNDER } from '../pieces/straps.ts';
+import { strapFold, strapFrays } from '../pieces/straps.ts';
 import type { CutOptions, Pattern } from '../pieces/types.ts';
 import { CARD_WIDTH, type Card, type CardBlock, cardLine, cardText, clearWords, onCards, paragraph, together } from './card-block.ts';
 import { textWidth } from './font.ts';

@@ -70,7 +70,11 @@ export const findingsOf = /* @__PURE__ */ guard(own.findingsOf, () => ({
   run: run(),
 }));
 export const hangJson = /* @__PURE__ */ guard(own.hangJson, () => ({ r: hang() }));
-export const hangSvg = /* @__PURE__ */ guard(own.hangSvg, () => ({ r: hang(), unit: maybe(word(() => ['mm', 'in'])) }));
+export const hangSvg = /* @__PURE__ */ guard(own.hangSvg, () => ({
+  r: hang(),
+  unit: maybe(word(() => ['mm', 'in'])),
+  pulls: maybe(word(() => ['N', 'weight'])),
+}));
 export const hangText = /* @__PURE__ */ guard(own.hangText, () => ({ r: hang() }));
 export const holdsResults = /* @__PURE__ */ guard(own.holdsResults, () => ({ text: text('the text of a file') }));
 export const htmlReport = /* @__PURE__ */ guard(own.htmlReport, () => ({

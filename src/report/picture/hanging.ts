@@ -1,5 +1,5 @@
 import { libm } from '../../numerics/index.ts';
-import { escapeXml, formatAngle, formatForce } from '../../units/index.ts';
+import { DEGREE, escapeXml, formatAngle, formatForce } from '../../units/index.ts';
 import { leadRun } from '../judge.ts';
 import type { Result } from '../types.ts';
 import { bounds, type Frame, paperExtent, poseForView, project } from './camera.ts';
@@ -13,6 +13,8 @@ const HEIGHT = 460;
 const PAD = 26;
 /** Room for the words under the bag, px. */
 const FOOT = 60;
+/** A tilt that rounds to no tenth of a degree, rad. */
+const PLUMB = 0.05 * DEGREE;
 /** Length that half of the weight is drawn as, m: both legs of one strap bear at least that much together. */
 const ARROW = 0.09;
 
@@ -68,7 +70,7 @@ export function hungDrawing(result: Result): HungDrawing | null {
   const [topX, topY] = at(top);
   const arrows = anchors.map((_, i): [Paper, Paper] => [at(point(2 + 2 * i)), at(point(3 + 2 * i))]);
   const [foot, head] = [at(point(0)), at(point(1))];
-  const words = `${formatAngle(hung.tilt)} off the plumb line`;
+  const words = hung.tilt < PLUMB ? 'plumb' : `${formatAngle(hung.tilt)} off the plumb line`;
   const svg = [
     `<svg xmlns="http://www.w3.org/2000/svg" class="hanging" viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-label="${escapeXml(`${result.bag}, ${result.option}, ${result.stance}: hangs ${words}`)}" ${FONT_ATTRIBUTES}>`,
     STYLE,
@@ -79,10 +81,10 @@ export function hungDrawing(result: Result): HungDrawing | null {
     ...arrows.map(([a, b]) => arrow(a, b)),
     ...newtons(
       arrows.map(([a]) => a),
-      anchors.map((a) => formatForce(a.size)),
+      anchors.map((a) => a.size),
       topX,
     ),
-    text(WIDTH / 2, HEIGHT - 40, words, { size: 16, weight: 600, anchor: 'middle' }),
+    text(WIDTH / 2, HEIGHT - 40, `hangs ${words}`, { size: 16, weight: 600, anchor: 'middle' }),
     text(WIDTH / 2, HEIGHT - 23, 'dashed: plumb line; thick: the bag\u2019s own upright', { size: 12.5, fill: MUTED, anchor: 'middle' }),
     text(WIDTH / 2, HEIGHT - 7, 'pulls hanging still; not what a strap can carry', { size: 12.5, fill: MUTED, anchor: 'middle' }),
     '</svg>\n',
@@ -143,11 +145,14 @@ function arrow(a: Paper, b: Paper): string {
   return `<g><path class="pull" d="${d}"/><path class="pull" d="${d}"/></g><circle cx="${px(a[0])}" cy="${px(a[1])}" r="3" fill="${INK}"/>`;
 }
 
-/** Height of a line of newtons, px. */
-const LINE = 15;
+/** Height of a line of newtons, and how far it stands off its anchor, where a ring to take hold of may be drawn, px. */
+const LINE = 17;
+const OFF = 20;
 
-/** The pulls in newtons on the side away from the plumb line; where two anchors lie close, the upper one's stands above the lower one's. */
-function newtons(at: readonly Paper[], labels: readonly string[], plumb: number): string[] {
+/**
+ * The pulls in newtons, each with its figure as `data-pull` for who writes it in other units, on the side away from the plumb line; where two anchors lie close, the upper one's stands above the lower one's.
+ */
+function newtons(at: readonly Paper[], pulls: readonly number[], plumb: number): string[] {
   const order = at.map((_, i) => i).sort((i, j) => at[j][1] - at[i][1]);
   const highest = { left: Number.POSITIVE_INFINITY, right: Number.POSITIVE_INFINITY };
   return order.map((i) => {
@@ -155,6 +160,6 @@ function newtons(at: readonly Paper[], labels: readonly string[], plumb: number)
     const side = x < plumb ? 'left' : 'right';
     const line = Math.min(y + 5, highest[side] - LINE);
     highest[side] = line;
-    return `<g class="on">${text(x + (side === 'left' ? -10 : 10), line, labels[i], { size: 13, weight: 600, anchor: side === 'left' ? 'end' : 'start' })}</g>`;
+    return `<g class="on" data-pull="${Number(pulls[i].toPrecision(6))}">${text(x + (side === 'left' ? -OFF : OFF), line, formatForce(pulls[i]), { size: 15, weight: 600, anchor: side === 'left' ? 'end' : 'start' })}</g>`;
   });
 }

@@ -61,6 +61,11 @@ export function hereWords(a: AnchorSweep, told: Told, r: Recommendation = recomm
       `No recommendation: it hangs level at none of the ${places} places where it came to rest. Nearest to level ${at(r.nearest)}: ${r.misses.map(marginWords).join(', ')}.`,
     );
   if (r.unsettled.length > 0) out.push(`Not at rest ${r.unsettled.map(at).join(', ')}: nothing is said of the bag there.`);
+  const finer = [{ index: -1, step: a.drawn.step }, ...a.steps.map((step, index) => ({ index, step }))].filter(({ step }) => step.finer !== undefined);
+  if (finer.length > 0)
+    out.push(
+      `On a finer mesh (${told(finer[0]!.step.finer!)}) ${finer.map(({ index }) => at(index)).join(', ')}: on ${told(a.edgeLength)} it did not come to rest.`,
+    );
   return out.join(' ');
 }
 

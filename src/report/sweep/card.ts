@@ -8,8 +8,8 @@ import { length } from '../words.ts';
 import { changesWords, hereWords, insideWords } from './advice.ts';
 import { paintPanel } from './card-panel.ts';
 import { recommend } from './recommend.ts';
-import { bagAt, CUT_CAUTIONS, cardIndex, cutWords, familyOf } from './strap-cut.ts';
-import type { HangReport } from './types.ts';
+import { bagAt, cardIndex, cutCautions, cutWords, familyOf } from './strap-cut.ts';
+import type { AnchorSweep, HangReport } from './types.ts';
 import { cornerWords, distanceWords, levelWords, sagWords, stepWord } from './words.ts';
 
 /**
@@ -35,6 +35,7 @@ export function strapCard(swept: Bag, r: HangReport, index: number = cardIndex(r
     ['cut', cutWords(family)],
     ['patch', `${distanceWords(strap.anchors[0].width)} by ${distanceWords(strap.anchors[0].height)}, ${strap.anchors[0].kind}`],
     ['drop', !known || step.drop === null ? '-' : `${length(step.drop)}${strap.drop === null ? '' : `, wanted ${length(strap.drop)}`}`],
+    ...shortestRow(a, strap.shortest),
     [
       'force per anchor',
       !known || step.force === null ? '-' : `up to ${formatForce(step.force)}, hanging still from ${hangsFrom(bag, a.stance)} with ${insideWords(a)}`,
@@ -60,10 +61,22 @@ ${state === '' ? '' : `<p><b>${escapeXml(state)}</b></p>`}
 ${places(bag, family)}
 <table>${figures.map(([k, v]) => `<tr><th scope="row">${k}</th><td>${escapeXml(v)}</td></tr>`).join('')}</table>
 ${stitching === null ? '' : `<p>${escapeXml(stitching)}</p>`}
-${[...CUT_CAUTIONS, ...HANGING_CAUTIONS].map((c) => `<p class="caution">${escapeXml(c)}</p>`).join('')}
+${[...cutCautions(family), ...HANGING_CAUTIONS].map((c) => `<p class="caution">${escapeXml(c)}</p>`).join('')}
 ${sheets(bag, family)}
 </main></body></html>
 `;
+}
+
+/** A strap with an adjuster at its shortest, anchors as drawn: drop, force and how it hangs. */
+function shortestRow({ shortest: step, limits }: AnchorSweep, length_: number | undefined): [string, string][] {
+  if (length_ === undefined) return [];
+  const told =
+    step === undefined
+      ? 'not hung'
+      : step.status === 'settled'
+        ? `${step.drop === null ? '' : `drop ${length(step.drop)}, `}${step.force === null ? '' : `up to ${formatForce(step.force)} per anchor, `}${stepWord(step, limits)}`
+        : `${stepWord(step, limits)}: ${step.reason ?? ''}`;
+  return [['at its shortest', `${length(length_)} between the tops of the patches, anchors as drawn: ${told}`]];
 }
 
 /** The panels drawn once each; those of one outline with the same anchors share a drawing. */

@@ -1,5 +1,5 @@
-import { libm } from '../../numerics/index.ts';
-import { DEGREE, escapeXml, formatAngle, formatInches, INCH, trimmed } from '../../units/index.ts';
+import { GRAVITY, libm } from '../../numerics/index.ts';
+import { DEGREE, escapeXml, formatAngle, formatInches, INCH, POUND, trimmed } from '../../units/index.ts';
 import { FONT_ATTRIBUTES, fitLines, line, px, rect, text } from '../picture/svg.ts';
 import { INK, MAT, MUTED, PAPER, RULE } from '../picture/tokens.ts';
 import { insideWords } from './advice.ts';
@@ -42,14 +42,19 @@ const scaled = (v: number | null, by: number): number | null => (v === null ? nu
 /**
  * Small plots under one another as SVG text: tilt, mouth sag, drop, force per anchor against the distance from the side; with loads, base sag, drop and
  * force per anchor against the load as well. What hangs level lies on hatching under a bracket that says so; the anchors as drawn are a diamond at each of
- * their distances; a step that is not at rest is an open square, one that could not be hung a cross at the foot. Lengths are in `unit`.
+ * their distances; a step that is not at rest is an open square, one that could not be hung a cross at the foot. Lengths are in `unit`; pulls in newtons, or
+ * (`weight`) as what weighs as much, kg or with inches lb. A figure that no step has is left out.
  */
-export function hangSvg(r: HangReport, unit: 'mm' | 'in' = 'mm'): string {
+export function hangSvg(r: HangReport, unit: 'mm' | 'in' = 'mm', pulls: 'N' | 'weight' = 'N'): string {
   const a = r.anchors,
     inches = unit === 'in',
     one = inches ? INCH : 0.001,
     told = (m: number): string => (inches ? formatInches(m) : `${trimmed(m * 1000, 1)} mm`),
-    force: Figure = { label: 'force per anchor', unit: 'N', value: (s) => s.force, whole: true },
+    mass = inches && pulls === 'weight' ? { unit: 'lb', one: POUND } : { unit: 'kg', one: 1 },
+    force: Figure =
+      pulls === 'N'
+        ? { label: 'force per anchor', unit: 'N', value: (s) => s.force, whole: true }
+        : { label: 'pull at an anchor', unit: `${mass.unit}, as a weight`, value: (s) => scaled(s.force, 1 / (GRAVITY * mass.one)), whole: true },
     best = recommend(a).index,
     drop: Figure = { label: 'drop', unit, inches, value: (s) => scaled(s.drop, 1 / one) };
   const charts: Chart[] = [
@@ -81,8 +86,8 @@ export function hangSvg(r: HangReport, unit: 'mm' | 'in' = 'mm'): string {
   if (r.load !== null)
     charts.push({
       title: 'as drawn, loaded',
-      axis: 'load, kg',
-      steps: r.load.steps.map((step) => ({ x: step.load, step })),
+      axis: `load, ${mass.unit}`,
+      steps: r.load.steps.map((step) => ({ x: step.load / mass.one, step })),
       drawn: null,
       best: null,
       level: [],
@@ -90,13 +95,19 @@ export function hangSvg(r: HangReport, unit: 'mm' | 'in' = 'mm'): string {
       figures: [{ label: 'base sag', unit, inches, value: (s) => scaled(s.baseSag, 1 / one) }, drop, force],
     });
   let y = 0;
-  const body = charts.map((c) => {
+  const body = charts.map(withKnown).map((c) => {
     const made = paintChart(c, y);
     y += heightOf(c);
     return made;
   });
   const name = `Strap ${a.strap} of ${a.bag}: tilt up to ${formatAngle(Math.max(0, ...a.steps.map((s) => s.tilt ?? 0)))}`;
   return `<svg xmlns="http://www.w3.org/2000/svg" width="${WIDTH}" height="${px(y)}" viewBox="0 0 ${WIDTH} ${px(y)}" role="img" aria-label="${escapeXml(name)}" ${FONT_ATTRIBUTES}><defs><pattern id="level" width="8" height="8" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path d="M0 0V8" stroke="${MAT}" stroke-width="1.6" opacity=".35"/></pattern></defs>${rect(0, 0, WIDTH, y, PAPER)}${body.join('')}</svg>\n`;
+}
+
+/** Without the figures that nothing at rest has, such as the sag of a base of a bag without one. */
+function withKnown(c: Chart): Chart {
+  const still = [...c.steps.map((s) => s.step), ...(c.drawn ? [c.drawn.step] : [])].filter((s) => s.status === 'settled');
+  return still.length === 0 ? c : { ...c, figures: c.figures.filter((f) => still.some((s) => f.value(s) !== null)) };
 }
 
 /** A title says what is inside, and that may take more than one line. */
@@ -195,8 +206,8 @@ function paintFigure(f: Figure, c: Chart, top: number, across: (v: number) => nu
     const x = across(p.x);
     const foot = top + ROW - 7;
     if (p.y !== null) out.push(`<circle cx="${px(x)}" cy="${px(up(p.y))}" r="3.6" fill="${INK}"/>`);
-    else if (p.step.status === 'settled' || p.step.status === 'refused')
-      out.push(`<path d="M${px(x - 4)} ${px(foot - 4)}l8 8m0 -8l-8 8" stroke="${INK}" stroke-width="1.5" fill="none"/>`);
+    else if (p.step.status === 'settled') continue;
+    else if (p.step.status === 'refused') out.push(`<path d="M${px(x - 4)} ${px(foot - 4)}l8 8m0 -8l-8 8" stroke="${INK}" stroke-width="1.5" fill="none"/>`);
     else out.push(`<rect x="${px(x - 4)}" y="${px(foot - 4)}" width="8" height="8" fill="${PAPER}" stroke="${INK}" stroke-width="1.5"/>`);
   }
   if (own !== null && c.drawn) {

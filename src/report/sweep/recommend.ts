@@ -1,3 +1,4 @@
+import { DEGREE } from '../../units/index.ts';
 import type { AnchorSweep, SingleChange, SweepStep } from './types.ts';
 
 /** Spacing of the two ends of one handle over the width of their panel: a third to a half. Common practice, no source. */
@@ -7,6 +8,10 @@ export const HAND = 0.1;
 /** A sag of the mouth that differs by less than this share of the height is the same to a maker, and a drop by less than this, m (makers' tolerance). */
 const SAME_SAG = 0.01;
 const SAME_DROP = 0.01;
+/** A figure within this of its limit counts as inside it, so that rounding cannot flip a word. */
+const ROUNDED = 1e-9;
+/** Tilts that differ by less than this are the same to a maker, rad: half a degree, less than the level of a phone shows. */
+const SAME_TILT = 0.5 * DEGREE;
 /** Spacings at the very ends of the range count as in it, m. */
 const ROUNDING = 5e-4;
 
@@ -31,11 +36,11 @@ export interface Recommendation {
 }
 
 /** What a step misses of hanging level; nothing of one that does. */
-export function missesOf(s: SweepStep, limits: AnchorSweep['limits']): readonly Miss[] {
+export function missesOf(s: Pick<SweepStep, 'tilt' | 'mouthSag'>, limits: AnchorSweep['limits']): readonly Miss[] {
   return (['tilt', 'mouthSag'] as const).flatMap((figure) => {
     const value = s[figure],
       limit = limits[figure];
-    return value !== null && value > limit ? [{ figure, value, limit }] : [];
+    return value !== null && value > limit + ROUNDED ? [{ figure, value, limit }] : [];
   });
 }
 
@@ -62,14 +67,14 @@ function least(list: readonly Tried[], figure: (t: Tried) => number, same: numbe
 /**
  * The step that a maker would choose: of those at rest that hang level (tilt, then mouth sag, each within what still holds), first a spacing in the trade's
  * range with room for a hand, then any other with room, then the rest; of these the least mouth sag, to 1 % of the height; then the least miss of the
- * wanted drop, to 10 mm; then as drawn, or what lies nearest to it. Where none hangs level, which comes nearest and what it misses. Pure, deterministic.
+ * wanted drop, to 10 mm; then as drawn, or what lies nearest to it. Where none hangs level, which comes nearest (tilt, then mouth sag, then as drawn) and what it misses. Pure, deterministic.
  */
 export function recommend(a: Pick<AnchorSweep, 'drawn' | 'steps' | 'limits' | 'panelWidth' | 'wantedDrop'>): Recommendation {
   const tried: readonly Tried[] = [{ index: -1, step: a.drawn.step }, ...a.steps.map((step, index) => ({ index, step }))],
     unsettled = tried.filter(({ step }) => step.status !== 'settled' && step.status !== 'refused').map((t) => t.index),
     level = tried.filter(({ step }) => step.status === 'settled' && step.level);
   if (level.length === 0) {
-    const nearest = nearestOf(tried, a.limits);
+    const nearest = nearestOf(tried, a);
     return {
       index: null,
       distance: null,
@@ -88,9 +93,7 @@ export function recommend(a: Pick<AnchorSweep, 'drawn' | 'steps' | 'limits' | 'p
   let left = least(level, room, 0);
   left = least(left, (t) => t.step.mouthSag ?? 0, SAME_SAG);
   if (a.wantedDrop !== null) left = least(left, (t) => Math.abs((t.step.drop ?? 0) - a.wantedDrop!), SAME_DROP);
-  const drawn = a.drawn.places.reduce((sum, p) => sum + p.fromSide, 0) / Math.max(1, a.drawn.places.length),
-    off = (t: Tried): number => (t.index < 0 ? 0 : Math.abs(a.steps[t.index]!.distance - drawn)),
-    best = left.find((t) => t.index < 0) ?? [...left].sort((p, q) => off(p) - off(q) || p.index - q.index)[0]!;
+  const best = nearestToDrawn(left, a);
   return {
     index: best.index,
     distance: best.index < 0 ? null : a.steps[best.index]!.distance,
@@ -105,9 +108,23 @@ export function recommend(a: Pick<AnchorSweep, 'drawn' | 'steps' | 'limits' | 'p
 /** How far a step is from level, as the largest of its figures over their limits. */
 const excess = (s: SweepStep, limits: AnchorSweep['limits']): number => Math.max(0, ...missesOf(s, limits).map((m) => m.value / m.limit));
 
-function nearestOf(tried: readonly Tried[], limits: AnchorSweep['limits']): Tried | null {
-  const still = tried.filter(({ step }) => step.status === 'settled');
-  return [...still].sort((p, q) => excess(p.step, limits) - excess(q.step, limits) || p.index - q.index)[0] ?? null;
+/** As drawn, or what lies nearest to it. */
+function nearestToDrawn(list: readonly Tried[], a: Pick<AnchorSweep, 'drawn' | 'steps'>): Tried {
+  const drawn = a.drawn.places.reduce((sum, p) => sum + p.fromSide, 0) / Math.max(1, a.drawn.places.length),
+    off = (t: Tried): number => (t.index < 0 ? 0 : Math.abs(a.steps[t.index]!.distance - drawn));
+  return list.find((t) => t.index < 0) ?? [...list].sort((p, q) => off(p) - off(q) || p.index - q.index)[0]!;
+}
+
+/** What comes nearest to level, in the order in which level is asked for: tilt past its limit first, then mouth sag, then as drawn. */
+function nearestOf(tried: readonly Tried[], a: Pick<AnchorSweep, 'drawn' | 'steps' | 'limits'>): Tried | null {
+  const still = tried.filter(({ step }) => step.status === 'settled'),
+    tilt = least(still, ({ step }) => Math.max(0, (step.tilt ?? 0) - a.limits.tilt), SAME_TILT);
+  return still.length === 0
+    ? null
+    : nearestToDrawn(
+        least(tilt, (t) => t.step.mouthSag ?? 0, SAME_SAG),
+        a,
+      );
 }
 
 /** Which kind of change a maker makes first: another length of strap costs a cut, a rim a seam, a lighter load the use of the bag. Common practice, no source. */

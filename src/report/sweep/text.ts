@@ -28,8 +28,9 @@ export function hangText(r: HangReport): string {
         const f = stepFigures(step);
         return [at, f.tilt, f.mouthSag, f.baseSag, f.drop, f.force, f.inward, `${stepWord(step, a.limits)}${i - 1 === best.index ? ', recommended' : ''}`];
       }),
+      ...(a.shortest ? [shortestCells(a.shortest, a.limits)] : []),
     ]),
-    ...reasons([a.drawn.step, ...a.steps]),
+    ...reasons([a.drawn.step, ...a.steps, ...(a.shortest ? [a.shortest] : [])]),
     levelWords(a),
     hereWords(a, distanceWords, best),
     ...(r.changes && r.changes.length > 0
@@ -55,9 +56,20 @@ export function hangText(r: HangReport): string {
   return `${lines.join('\n')}\n`;
 }
 
+/** The row of a strap with its adjuster at its shortest. */
+function shortestCells(step: SweepStep, limits: HangReport['anchors']['limits']): string[] {
+  const f = stepFigures(step);
+  return ['as drawn, strap at its shortest', f.tilt, f.mouthSag, f.baseSag, f.drop, f.force, f.inward, stepWord(step, limits)];
+}
+
 /** The same as data: SI, 12 significant digits, stable key order. */
 export function hangJson({ anchors: a, load, stitching, changes }: HangReport): string {
-  const anchors = { ...a, drawn: { ...a.drawn, step: undrawn(a.drawn.step) }, steps: a.steps.map(undrawn) };
+  const anchors = {
+    ...a,
+    ...(a.shortest ? { shortest: undrawn(a.shortest) } : {}),
+    drawn: { ...a.drawn, step: undrawn(a.drawn.step) },
+    steps: a.steps.map(undrawn),
+  };
   const tried = changes && { changes: changes.map((c) => ({ ...c, step: undrawn(c.step) })) };
   return stableJson({
     anchors,

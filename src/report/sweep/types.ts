@@ -1,5 +1,5 @@
 import type { AnchorPlace } from '../../bag/index.ts';
-import type { Fault } from '../../bag/types.ts';
+import type { Fault, Wanted } from '../../bag/types.ts';
 import type { Stitching, StitchReference } from '../../material/index.ts';
 import type { Status } from '../../solver/types.ts';
 import type { AnchorTrack } from '../picture/anchor-tracks.ts';
@@ -14,6 +14,13 @@ export interface SweepAnchor {
   readonly shear: number;
   readonly inward: number;
   readonly legAngle: number;
+}
+
+/** Both legs of one carrying strap: the largest pull in one of them, and by how much more one could pull than the other before friction lets the strap run, N. */
+export interface SweepLegs {
+  readonly strap: string;
+  readonly tension: number;
+  readonly frictionHolds: number;
 }
 
 /**
@@ -34,7 +41,9 @@ export interface SweepStep {
   /** Bag, straps and contents. */ readonly weight: number | null;
   /** What hook, bar or shoulder holds up. */ readonly carried: number | null;
   /** Of every carrying strap. */ readonly anchors: readonly SweepAnchor[];
+  readonly legs: readonly SweepLegs[];
   /** At rest, tilt and mouth sag within what still holds. */ readonly level: boolean;
+  /** Mesh on which it came to rest, m, where on the sweep's own it did not. */ readonly finer?: number;
   /** SVG of the bag as it hangs, where pictures were asked for and there is something to show. */ readonly picture?: string;
   /** Where on that picture the swept strap's anchors can be moved to. */ readonly tracks?: readonly AnchorTrack[];
   /** Of one that was refused for what is asked of it: the same reasons with their paths. */ readonly faults?: readonly Fault[];
@@ -64,9 +73,12 @@ export interface AnchorSweep extends Swept {
   /** Where the file has the anchors, and the bag hung from there. */
   readonly drawn: { readonly places: readonly (AnchorPlace & { readonly strap: string; readonly panel: string })[]; readonly step: SweepStep };
   readonly steps: readonly (SweepStep & { readonly distance: number })[];
+  /** The bag as drawn with the strap at the shortest setting of its adjuster; absent without one, and before it is hung. */ readonly shortest?: SweepStep;
   /** Runs of neighbouring steps that hang level, first and last distance of each, m; what lies between two steps was not hung. */
   readonly level: readonly { readonly from: number; readonly to: number }[];
+  /** Up to where it counts as level, for the look that is wanted: rad, of the height. */
   readonly limits: { readonly tilt: number; readonly mouthSag: number };
+  readonly wanted: Wanted;
 }
 
 /** One single change of a bag that hangs level at none of the distances tried, hung by itself as drawn. */

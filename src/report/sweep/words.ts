@@ -47,7 +47,11 @@ export function stepWord(s: SweepStep, limits: AnchorSweep['limits']): string {
   return nearMissWords(missesOf(s, limits)) || 'not level';
 }
 
-const limitWords = (a: AnchorSweep): string => `tilt at most ${formatAngle(a.limits.tilt)}, mouth sag at most ${trimmed(100 * a.limits.mouthSag, 1)} %`;
+const limitWords = (a: AnchorSweep): string =>
+  `tilt at most ${formatAngle(a.limits.tilt)}, mouth sag at most ${trimmed(100 * a.limits.mouthSag, 1)} %${lookWords(a.wanted)}`;
+
+/** Why the mouth may sag further than a firm bag's: what look is wanted; '' of a firm one. */
+export const lookWords = (wanted: AnchorSweep['wanted']): string => (wanted === 'slouchy' || wanted === 'soft' ? `, because "${wanted}" is wanted` : '');
 
 /** Distances of the anchors as the file has them from the sides they are nearer to, each once, smallest first, m. */
 export const drawnDistances = (a: AnchorSweep): readonly number[] =>
@@ -57,7 +61,8 @@ export const drawnDistances = (a: AnchorSweep): readonly number[] =>
 export function levelWords(a: AnchorSweep): string {
   const drawn = `As drawn, ${drawnDistances(a).map(distanceWords).join(' and ')} from the side: ${stepWord(a.drawn.step, a.limits)}.`;
   const hung = a.steps.filter((s) => s.status !== 'refused').length;
-  if (a.level.length === 0) return `It hangs level at none of the ${hung} distances tried (${limitWords(a)}). ${drawn}`;
+  if (a.level.length === 0)
+    return `${a.drawn.step.level ? 'Moved, it hangs' : 'It hangs'} level at none of the ${hung} distances tried (${limitWords(a)}). ${drawn}`;
   const ranges = a.level.map((r) => (r.from === r.to ? `at ${distanceWords(r.from)}` : `from ${distanceWords(r.from)} to ${distanceWords(r.to)}`));
   return `Hangs level ${ranges.join(' and ')} from the side (${limitWords(a)}); only the listed distances were tried. ${drawn}`;
 }

@@ -1,8 +1,8 @@
 import { anchorPlace, LIMITS, strapFamily, withAnchorsAt } from '../../bag/index.ts';
-import type { Bag } from '../../bag/types.ts';
-import type { AnchorSweep, SweepStep } from '../../report/index.ts';
+import type { Bag, Strap } from '../../bag/types.ts';
+import { type AnchorSweep, levelLimits, type SweepStep } from '../../report/index.ts';
 import { runSeries, type Series, type Step } from '../series.ts';
-import { hanging, MOUTH, refused, TILT } from './hang-once.ts';
+import { hangingTwice, refused } from './hang-once.ts';
 import { carrying, plan, type SweepOptions, thingsIn } from './plan.ts';
 import { frontOf, wantedFirst } from './usual.ts';
 
@@ -18,21 +18,25 @@ const SAME_PLACE = 1e-7;
 
 /**
  * Hangs the bag as drawn, then with the strap's anchors (a pair and its copies together) at each of several distances from the side, m, those in the trade's range first:
- * see AnchorSweep. A step whose patch leaves its panel or whose strap is too short is refused with its reason; a distance that the file has already is not hung
+ * see AnchorSweep. The inner distance nearest to where the file has them is theirs; what does not come to rest is hung again on a mesh 0.9 times as coarse. A step whose patch leaves its panel or whose strap is too short is refused with its reason; a distance that the file has already is not hung
  * again. Throws BagError for a choice that the bag does not have, Cancelled when onProgress returned false. Deterministic.
  */
 export const sweepAnchors = (bag: Bag, o: AnchorSweepOptions): AnchorSweep => runSeries(anchorSeries(bag, o), o.onProgress);
 
 /** The hangings that sweepAnchors asks for. Throws as it does. */
 export function anchorSeries(bag: Bag, o: AnchorSweepOptions): Series<AnchorSweep> {
-  const { same, stance: own, values } = plan(bag, o, 'distance', LIMITS.length);
+  const { same, stance: own, values: even } = plan(bag, o, 'distance', LIMITS.length);
   const { option, strap, edgeLength } = same;
   const stance = o.load === undefined ? own : carrying(own, o.load),
     family = strapFamily(bag, strap);
   const places = family.flatMap((s) => ([0, 1] as const).map((e) => ({ strap: s.name, panel: s.anchors[e].panel, ...anchorPlace(bag, s, e) })));
   const drawnAt = places.reduce((sum, p) => sum + p.fromSide, 0) / places.length,
-    front = frontOf(bag, strap);
-  let drawnStep: SweepStep | undefined;
+    front = frontOf(bag, strap),
+    values = throughDrawn(
+      even,
+      places.map((p) => p.fromSide),
+    );
+  let drawnStep: SweepStep | undefined, shortest: SweepStep | undefined;
   const done: ((SweepStep & { readonly distance: number }) | undefined)[] = values.map(() => undefined);
   /** All that is known; null before the bag as drawn is, because everything is told beside it. */
   const soFar = (): AnchorSweep | null => {
@@ -50,8 +54,10 @@ export function anchorSeries(bag: Bag, o: AnchorSweepOptions): Series<AnchorSwee
       wantedDrop: family[0]?.drop ?? null,
       drawn: { places, step: drawnStep },
       steps,
+      ...(shortest ? { shortest } : {}),
       level: levelRuns(steps),
-      limits: { tilt: TILT.holds, mouthSag: MOUTH.holds },
+      limits: levelLimits(bag.wanted),
+      wanted: bag.wanted,
     };
   };
   const told = (): void => {
@@ -62,23 +68,21 @@ export function anchorSeries(bag: Bag, o: AnchorSweepOptions): Series<AnchorSwee
   /** Steps that need no hanging of their own, taken down when the bag as drawn is. */
   const known: (() => void)[] = [];
   const hang = (of: Bag, run: string, take: (step: SweepStep) => void): void => {
-    const step = (hung: SweepStep): boolean => {
+    const step = (hung: SweepStep): void => {
       take(hung);
       told();
-      return true;
     };
-    chains.push([hanging(of, stance, same, run, step)]);
+    chains.push(hangingTwice(of, stance, same, run, step));
   };
-  const drawnFirst = (step: SweepStep): boolean => {
+  const drawnFirst = (step: SweepStep): void => {
     drawnStep = step;
     told();
     for (const take of known) {
       take();
       told();
     }
-    return true;
   };
-  chains.push([hanging(bag, stance, same, 'as drawn', drawnFirst)]);
+  chains.push(hangingTwice(bag, stance, same, 'as drawn', drawnFirst));
   wantedFirst(values, front, drawnAt).forEach((i, k) => {
     const distance = values[i]!,
       moved = withAnchorsAt(bag, strap, distance);
@@ -90,7 +94,29 @@ export function anchorSeries(bag: Bag, o: AnchorSweepOptions): Series<AnchorSwee
     else if (moved.bag) hang(moved.bag, `${Number((distance * 1000).toFixed(1))} mm, ${k + 1} of ${values.length}`, take);
     else known.push(() => take(refused(moved.faults)));
   });
+  if (family[0]?.shortest !== undefined)
+    hang(atShortest(bag, family), 'at its shortest', (step) => {
+      shortest = step;
+    });
   return { chains, result: () => soFar()! };
+}
+
+/** The bag with these straps' adjusters at their shortest. */
+const atShortest = (bag: Bag, family: readonly Strap[]): Bag => ({
+  ...bag,
+  straps: bag.straps.map((s) => (family.includes(s) ? { ...s, length: s.shortest ?? s.length } : s)),
+});
+
+/**
+ * Evenly spaced distances of which the inner one nearest to where the file has all its anchors is moved there, if it lies within half a step: one place is hung once, and the
+ * figures as drawn lie on the line of the others. Unlike ends, or a place outside: as they were.
+ */
+function throughDrawn(even: readonly number[], drawn: readonly number[]): readonly number[] {
+  const at = drawn[0]!,
+    half = (even[1]! - even[0]!) / 2;
+  if (drawn.some((d) => Math.abs(d - at) > SAME_PLACE)) return even;
+  const inner = even.findIndex((d, i) => i > 0 && i < even.length - 1 && Math.abs(d - at) <= half + SAME_PLACE);
+  return even.map((d, i) => (i === inner ? at : d));
 }
 
 /** Runs of neighbouring steps that hang level. */

@@ -1,14 +1,11 @@
 import { strapFamily } from '../../bag/index.ts';
 import { type Bag, BagError, type Fault, type Stance } from '../../bag/types.ts';
-import { anchorTracks, hungDrawing, type SweepStep, THRESHOLDS, type Threshold, wordOf } from '../../report/index.ts';
+import { anchorTracks, hungDrawing, levelLimits, missesOf, type SweepStep } from '../../report/index.ts';
 import type { BandRun, Result } from '../../report/types.ts';
 import { quickLook, type Step } from '../series.ts';
 import { apartOf } from './usual.ts';
 
 export type Hung = Extract<Stance, { kind: 'hung' }>;
-
-export const TILT: Threshold = THRESHOLDS.find((t) => t.gate === 'hangTilt')!;
-export const MOUTH: Threshold = THRESHOLDS.find((t) => t.gate === 'mouthSag')!;
 
 /** What stays the same through a sweep. */
 export interface Hanging {
@@ -29,6 +26,7 @@ const NOTHING = {
   weight: null,
   carried: null,
   anchors: [],
+  legs: [],
   level: false,
 } as const;
 
@@ -48,25 +46,55 @@ export function hanging(bag: Bag, stance: Hung, h: Hanging, run: string, hung: (
   };
 }
 
+/** Edge of the second mesh over that of the first. */
+const AGAIN = 0.9;
+
+/**
+ * The same as a chain of at most two: what does not come to rest on the sweep's own mesh is hung once more on a slightly finer one, since whether a fold or a strap's
+ * last slide is caught between two mesh points is the mesh's doing and not the bag's. `hung` is told once, with the mesh where it is the second one.
+ */
+export function hangingTwice(bag: Bag, stance: Hung, h: Hanging, run: string, hung: (step: SweepStep) => void): readonly Step[] {
+  const finer = { ...h, edgeLength: AGAIN * h.edgeLength };
+  let first: SweepStep | null = null;
+  const take = (step: SweepStep): boolean => {
+    hung(step);
+    return false;
+  };
+  return [
+    hanging(bag, stance, h, run, (step) => {
+      if (step.status === 'settled' || step.status === 'refused') return take(step);
+      first = step;
+      return true;
+    }),
+    // What rests on neither is told as it was on the sweep's own.
+    hanging(bag, stance, finer, `${run}, on a finer mesh`, (step) => take(step.status === 'settled' ? { ...step, finer: finer.edgeLength } : first!)),
+  ];
+}
+
 function read(bag: Bag, stance: Hung, { strap, pictures }: Hanging, result: Result): SweepStep {
   const family = strapFamily(bag, strap),
     run = result.runs[0]!,
     apart = family[0] ? apartOf(bag, family[0]) : null;
   if (run.status !== 'settled') return { ...NOTHING, status: run.status, reason: unsettled(run, stance), residual: run.residual, apart };
-  const step = { ...stepOf(run, new Set(family.map((s) => s.name))), apart },
+  const limits = levelLimits(bag.wanted),
+    step = { ...stepOf(run, new Set(family.map((s) => s.name)), limits), apart },
     drawn = pictures ? hungDrawing(result) : null;
   return drawn === null ? step : { ...step, picture: drawn.svg, tracks: anchorTracks(bag, strap, result.mesh, drawn.posed, drawn.frame) };
 }
+
+/** Forces left over, in a mesh point's weight, under which a bag's shape is within a millimetre of its last one (solver/rest/hang.ts). */
+const CREEPS = 1e-2;
 
 /** Why there are no figures of a bag that did not come to rest, and what to try. */
 function unsettled({ status, residual, iterations }: BandRun, stance: Hung): string {
   if (status === 'diverged') return 'the solver diverged; nothing is said about this hanging. Try another mesh';
   const rolls = (stance.contents?.length ?? 0) > 0;
-  const still = `after ${iterations} steps it still moved: forces are out of balance by ${Number(residual.toPrecision(2))} of a mesh point's weight, where 0.0001 is at rest`;
+  const creeps = residual < CREEPS;
+  const still = `after ${iterations} steps ${creeps ? 'it all but hangs still, and a fold or the end of a strap creeps on' : 'a part of it still fell or slid'}: forces are out of balance by ${Number(residual.toPrecision(2))} of a mesh point's weight, where 0.0001 is at rest`;
   return `${still}. ${rolls ? 'Rigid things roll and slide in a hung bag: try loose contents of the same mass' : 'Try a finer or a coarser mesh'}`;
 }
 
-function stepOf(run: BandRun, family: ReadonlySet<string>): Omit<SweepStep, 'apart'> {
+function stepOf(run: BandRun, family: ReadonlySet<string>, limits: ReturnType<typeof levelLimits>): Omit<SweepStep, 'apart'> {
   const h = run.hung!,
     { hangTilt: tilt, mouthSag, baseSag } = run.measures,
     own = h.straps.filter((s) => family.has(s.name)),
@@ -95,6 +123,7 @@ function stepOf(run: BandRun, family: ReadonlySet<string>): Omit<SweepStep, 'apa
         legAngle,
       })),
     ),
-    level: tilt !== null && wordOf(TILT, tilt) === 'holds' && (mouthSag === null || wordOf(MOUTH, mouthSag) === 'holds'),
+    legs: h.straps.filter((s) => !s.slack).map(({ name, tension, frictionHolds }) => ({ strap: name, tension, frictionHolds })),
+    level: tilt !== null && missesOf({ tilt, mouthSag }, limits).length === 0,
   };
 }

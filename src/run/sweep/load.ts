@@ -2,7 +2,7 @@ import { LIMITS } from '../../bag/index.ts';
 import type { Bag } from '../../bag/types.ts';
 import type { LoadSweep, SweepStep } from '../../report/index.ts';
 import { runSeries, type Series } from '../series.ts';
-import { hanging } from './hang-once.ts';
+import { hangingTwice } from './hang-once.ts';
 import { carrying, plan, type SweepOptions, thingsIn } from './plan.ts';
 
 /** What is hung under several loads. */
@@ -30,12 +30,11 @@ export function loadSeries(bag: Bag, o: LoadSweepOptions): Series<LoadSweep> {
     things: thingsIn(stance),
     steps: done.filter((s) => s !== undefined),
   });
-  const chains = values.map((load, i) => [
-    hanging(bag, carrying(stance, load), same, `${Number(load.toFixed(3))} kg, ${i + 1} of ${values.length}`, (step) => {
+  const chains = values.map((load, i) =>
+    hangingTwice(bag, carrying(stance, load), same, `${Number(load.toFixed(3))} kg, ${i + 1} of ${values.length}`, (step) => {
       done[i] = { load, ...step };
       o.onStep?.(soFar());
-      return true;
     }),
-  ]);
+  );
   return { chains, result: soFar };
 }

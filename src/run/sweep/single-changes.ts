@@ -1,9 +1,9 @@
 import { LIMITS, strapFamily, stripAlong } from '../../bag/index.ts';
 import type { Bag, EdgeRun, Layer, Panel, Region, Stack } from '../../bag/types.ts';
-import { rankSingleChanges, type SingleChange } from '../../report/index.ts';
+import { levelLimits, rankSingleChanges, type SingleChange } from '../../report/index.ts';
 import { formatMass, formatMm } from '../../units/index.ts';
 import { runSeries, type Series } from '../series.ts';
-import { type Hung, hanging, MOUTH, TILT } from './hang-once.ts';
+import { type Hung, hanging } from './hang-once.ts';
 import { carrying, plan, type SweepOptions } from './plan.ts';
 
 /** Longer straps that are tried, m: the first that hangs level ends it. */
@@ -40,7 +40,7 @@ export function singleChangeSeries(bag: Bag, o: SingleChangeOptions): Series<rea
       }),
     ),
   );
-  return { chains, result: () => rankSingleChanges(hung.flat(), { tilt: TILT.holds, mouthSag: MOUTH.holds }) };
+  return { chains, result: () => rankSingleChanges(hung.flat(), levelLimits(bag.wanted)) };
 }
 
 function longerStraps(bag: Bag, stance: Hung, strap: string): Tried[] {

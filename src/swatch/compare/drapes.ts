@@ -86,7 +86,7 @@ export function drapesPlot(cloths: readonly DrapedCloth[], note: PlotNote): stri
   const foot = MIDDLE.y + REACH + 34;
   const notes = [
     'Typical bolt. Other numbers of folds can be at rest too; the coefficient depends less on them. BS 5058 / ISO 9073-9 (from memory).',
-    note.program,
+    `mesh of ${formatMm(ownMesh('drape', PIECE), 1)}; ${note.program}`,
   ];
   out.push(...notes.map((line, i) => words(16, foot + 16 * i, line, `font-size="11.5" fill="${MUTED}"`)));
   const height = foot + 16 * notes.length;

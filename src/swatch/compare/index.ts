@@ -8,6 +8,7 @@ import { comparedCsv, comparedTable, rigidityRows, type TableRow } from './table
 
 export { type DrapedCloth, drapedCloth, drapesCsv, drapesPlot, drapesTable } from './drapes.ts';
 export { MOST_COMPARED } from './frame.ts';
+export { sheetWithDrapes } from './lab-sheet.ts';
 export type { LengthUnit } from './plots.ts';
 export type { ComparedCloth } from './rows.ts';
 export type { TableRow } from './table.ts';

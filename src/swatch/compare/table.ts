@@ -24,6 +24,12 @@ export function comparedTable(rows: readonly ComparedRow[], length: number, unit
       values: rows.map((r) => size(r.overhang[d][1])),
       bands: rows.map((r) => band(size(r.overhang[d][0]), size(r.overhang[d][2]))),
     });
+  for (const d of DIRECTIONS)
+    out.push({
+      label: `Bending length, ${WAYS[d]}`,
+      values: rows.map((r) => size(r.bendingLength[d][1])),
+      bands: rows.map((r) => band(size(r.bendingLength[d][0]), size(r.bendingLength[d][2]))),
+    });
   out.push({
     label: 'Bending length, mean of both ways',
     values: rows.map((r) => size(r.mean[1])),
