@@ -47,7 +47,7 @@ export function registerChoose(program: Command, io: Io, core: Core, done: (code
     .option('--state <file>', 'keep what is settled in this file as it comes, and begin from what it has: a search that was stopped goes on')
     .option('--json', 'print the figures as JSON (SI), and nothing else on stdout')
     .option('--csv', 'print every settled stack as CSV')
-    .option('--out <dir>', 'also write choose.txt, choose.json, choose.csv and choose.svg (weight against margin) into this folder')
+    .option('--out <dir>', 'also write choose.txt, choose.json, choose.csv and choose.svg (weight against room to spare) into this folder')
     .option(...JOBS)
     .option('--quiet', 'no progress on stderr')
     .action(async (file: string, flags: ChooseFlags) => done(await choose(io, core, file, flags)));

@@ -59,7 +59,7 @@ describe('slumpline choose', () => {
     expect(first.code).toBe(0);
     const state = first.files['state.txt']!;
     expect(state.split('\n').length).toBeGreaterThan(3);
-    expect(first.files['found/choose.svg']).toContain('aria-label="Weight against margin');
+    expect(first.files['found/choose.svg']).toContain('aria-label="Weight against room to spare');
     const given = `${state}{"key":"cut o`,
       again = await ran([...asked, '--state', 'state.txt'], { ...files, 'state.txt': given });
     expect([again.code, again.out]).toEqual([0, first.out]);

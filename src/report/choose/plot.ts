@@ -67,7 +67,7 @@ function plotMark({ x, y, shape, rank }: PlotPoint): string {
   return `<path d="M${px(x - 5)} ${px(y - 5)}l10 10m0 -10l-10 10" stroke="${INK}" stroke-width="2" fill="none"/>`;
 }
 
-/** Weight against margin of every settled stack (SVG): which is lighter, which has more to spare. */
+/** Weight against room to spare (the margin) of every settled stack (SVG): which is lighter, which has more to spare. */
 export function choosePlot(r: ChooseReport): string {
   const p = plotOf(r);
   const zero = p.y(0);
@@ -78,7 +78,7 @@ export function choosePlot(r: ChooseReport): string {
     ]),
     ...p.margins.flatMap((m) => [
       line(LEFT, p.y(m), WIDTH - RIGHT, p.y(m), RULE),
-      text(LEFT - 8, p.y(m) + 4, String(m), { size: 12, anchor: 'end', fill: MUTED }),
+      text(LEFT - 8, p.y(m) + 4, `${Number((100 * m).toFixed(0))} %`, { size: 12, anchor: 'end', fill: MUTED }),
     ]),
   ];
   const edge =
@@ -92,5 +92,5 @@ export function choosePlot(r: ChooseReport): string {
     .map((q, i) => text(LEFT, HEIGHT + 18 * i, `${q.rank}  ${q.name.length > 92 ? `${q.name.slice(0, 91)}…` : q.name}`, { size: 12, fill: INK }));
   const high = HEIGHT + 18 * named.length;
   const marks = p.points.map((q) => `<g class="stack" data-place="${q.place}"><title>${escapeXml(q.name)}</title>${plotMark(q)}</g>`);
-  return `<svg xmlns="http://www.w3.org/2000/svg" width="${WIDTH}" height="${high}" viewBox="0 0 ${WIDTH} ${high}" role="img" aria-label="${escapeXml(`Weight against margin of ${p.points.length} settled stacks`)}" ${FONT_ATTRIBUTES}>${rect(0, 0, WIDTH, high, PAPER)}${text(LEFT, 24, `${r.bag}: weight against room to spare`, { size: 15, weight: 700, fill: INK })}${text(LEFT, 42, `disc: ranked; ring: does as well; cross: does not. Dotted: none is lighter with more to spare. -3: that or less.`, { size: 12, fill: MUTED })}${axis.join('')}${line(LEFT, zero, WIDTH - RIGHT, zero, INK)}${text(WIDTH - RIGHT, zero - 5, 'limit of "holds"', { size: 12, anchor: 'end', fill: INK })}${text((LEFT + WIDTH - RIGHT) / 2, HEIGHT - 12, 'weight as cut', { size: 13, anchor: 'middle', fill: INK })}<g transform="translate(18 ${px((TOP + HEIGHT - BOTTOM) / 2)}) rotate(-90)">${text(0, 0, 'margin: 1 as drafted, 0 on the limit', { size: 13, anchor: 'middle', fill: INK })}</g>${edge}${marks.join('')}${named.join('')}</svg>\n`;
+  return `<svg xmlns="http://www.w3.org/2000/svg" width="${WIDTH}" height="${high}" viewBox="0 0 ${WIDTH} ${high}" role="img" aria-label="${escapeXml(`Weight against room to spare of ${p.points.length} settled stacks`)}" ${FONT_ATTRIBUTES}>${rect(0, 0, WIDTH, high, PAPER)}${text(LEFT, 24, `${r.bag}: weight against room to spare`, { size: 15, weight: 700, fill: INK })}${text(LEFT, 42, `disc: ranked; ring: does as well; cross: does not. Dotted: none is lighter with more to spare. Lowest: -300 % or less.`, { size: 12, fill: MUTED })}${axis.join('')}${line(LEFT, zero, WIDTH - RIGHT, zero, INK)}${text(WIDTH - RIGHT, zero - 5, 'limit of "holds"', { size: 12, anchor: 'end', fill: INK })}${text((LEFT + WIDTH - RIGHT) / 2, HEIGHT - 12, 'weight as cut', { size: 13, anchor: 'middle', fill: INK })}<g transform="translate(18 ${px((TOP + HEIGHT - BOTTOM) / 2)}) rotate(-90)">${text(0, 0, 'room to spare: 100 % as drafted, 0 % on the limit', { size: 13, anchor: 'middle', fill: INK })}</g>${edge}${marks.join('')}${named.join('')}</svg>\n`;
 }

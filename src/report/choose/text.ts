@@ -8,7 +8,7 @@ import type { ChooseReport, ChosenCut, SettledStack } from './types.ts';
 
 const grams = (kg: number): string => `${Math.round(1000 * kg)} g`;
 const money = (cost: number | null, currency: string): string => (cost === null ? '-' : `${cost.toFixed(2)}${currency === '' ? '' : ` ${currency}`}`);
-const margin = (m: number | null): string => (m === null ? '-' : m.toFixed(2));
+const margin = (m: number | null): string => (m === null ? '-' : `${(100 * m).toFixed(0)} %`);
 
 /** "soft slumps · typical holds · stiff holds", or the word of the one bolt that was settled. */
 function boltWords({ word, whole }: SettledStack, bolt: ChooseReport['bolt']): string {
@@ -40,7 +40,7 @@ function table(rows: readonly (readonly string[])[]): string[] {
 
 function rankedLines(r: ChooseReport): string[] {
   const rows = [
-    ['', 'stack', 'margin', 'weight', 'cost', 'thickest seam', 'pieces'],
+    ['', 'stack', 'room to spare', 'weight', 'cost', 'thickest seam', 'pieces'],
     ...r.ranked.map((s, i) => [`${i + 1}.`, s.name, margin(s.margin), grams(s.weight), money(s.cost, r.currency), formatMm(s.bulk, 1), String(s.layers)]),
   ];
   return [
@@ -72,7 +72,7 @@ export function chooseText(r: ChooseReport): string {
   const found =
     none !== null
       ? [
-          `Nothing on your shelf does. The nearest is ${none.stack.name}: it ${none.stack.word}, margin ${margin(none.stack.margin)}, ${grams(none.stack.weight)}.`,
+          `Nothing on your shelf does. The nearest is ${none.stack.name}: it ${none.stack.word}, room to spare ${margin(none.stack.margin)}, ${grams(none.stack.weight)}.`,
           ...[nearestNeed(r)].filter((w) => w !== ''),
         ]
       : r.ranked.length === 0

@@ -30,16 +30,16 @@ export function derivative(f: Residuals, p: readonly number[], steps: readonly n
 }
 
 /** Change of the parameters that takes up a change of the residuals, to first order: -(J^T J)^-1 J^T dr, its diagonal raised by `damping`. */
-export function takenUp(columns: readonly (readonly number[])[], dr: readonly number[], damping = 0): number[] {
+function takenUp(columns: readonly (readonly number[])[], dr: readonly number[], damping: number): number[] {
   const product = (a: readonly number[], b: readonly number[]): number => a.reduce((s, v, i) => s + v * b[i]!, 0);
   return solved(columns.map((ci, i) => [...columns.map((cj, j) => product(ci, cj) * (i === j ? 1 + damping : 1)), -product(ci, dr)]));
 }
 
-/** Diagonal of (J^T J)^-1. */
-export function variances(columns: readonly (readonly number[])[]): number[] {
+/** Change of parameter k that an error of each residual by one brings about, to first order: row k of (J^T J)^-1 J^T. */
+export function takers(columns: readonly (readonly number[])[], k: number): number[] {
   const product = (a: readonly number[], b: readonly number[]): number => a.reduce((s, v, i) => s + v * b[i]!, 0);
-  const n = columns.length;
-  return columns.map((_, k) => solved(columns.map((ci, i) => [...columns.map((cj) => product(ci, cj)), i === k ? 1 : 0])).slice(0, n)[k]!);
+  const row = solved(columns.map((ci, i) => [...columns.map((cj) => product(ci, cj)), i === k ? 1 : 0]));
+  return columns[0]!.map((_, r) => columns.reduce((s, c, i) => s + row[i]! * c[r]!, 0));
 }
 
 /** Columns of the derivative by forward differences: half the work, good enough to step by. */
@@ -47,14 +47,15 @@ const slopes = (f: Residuals, p: readonly number[], r: readonly number[], steps:
   p.map((_, j) => f(p.map((v, i) => (i === j ? v + steps[j]! : v))).map((v, i) => (v - r[i]!) / steps[j]!));
 
 /**
- * Least squares from a start. Deterministic; ends when a step no longer lowers the sum by a 1e-7th, when the sum is below `enough`, or after 60 steps.
+ * Least squares from a start. Deterministic; ends when a step no longer lowers the sum by a share of `least`, when the sum is below `enough`, or after 60 steps.
  * Returns the parameters.
  */
-export function leastSquares(f: Residuals, start: readonly number[], steps: readonly number[], enough: number): number[] {
+export function leastSquares(f: Residuals, start: readonly number[], steps: readonly number[], enough: number, least: number): number[] {
   let p = [...start];
   let r = f(p);
   let sum = squares(r);
-  let damping = 1e-3;
+  // A start that is near is stepped from boldly: a damped step creeps along a valley.
+  let damping = least;
   for (let it = 0; it < 60 && sum > enough; it++) {
     const columns = slopes(f, p, r, steps);
     let better = false;
@@ -68,7 +69,7 @@ export function leastSquares(f: Residuals, start: readonly number[], steps: read
         const gain = (sum - left) / sum;
         [p, r, sum] = [next, rest, left];
         damping = Math.max(damping / 8, 1e-12);
-        better = gain > 1e-7;
+        better = gain > least;
         break;
       }
       damping *= 8;

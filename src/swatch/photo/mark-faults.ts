@@ -99,6 +99,28 @@ function planeFaults(marks: PhotoMarks): Fault[] {
   return out;
 }
 
+/** What is known of the picture as a whole, and of the strip. */
+function knownFaults({ size, measured, card, ruler, table, strip }: PhotoMarks): Fault[] {
+  const out: Fault[] = [];
+  if (size) {
+    const [w, h] = size;
+    const beyond = [...(card ?? []), ...(ruler?.marks ?? []), ...table, ...strip].filter(([x, y]) => x < 0 || y < 0 || x > w || y > h).length;
+    if (!(w >= SMALLEST && h >= SMALLEST))
+      out.push({ path: 'whole picture', got: `${w} by ${h}`, expected: 'width and height of the whole picture in pixels, such as [4000, 3000]' });
+    else if (beyond > 0)
+      out.push({
+        path: 'whole picture',
+        got: `${beyond} ${beyond === 1 ? 'place' : 'places'} outside ${w} by ${h} pixels`,
+        expected: 'width and height of the very picture that was marked',
+      });
+  }
+  if (measured && !(measured.length >= STRIP[0] && measured.length <= STRIP[1]))
+    out.push({ path: 'hanging', got: mm(measured.length), expected: `${mm(STRIP[0])} to ${mm(STRIP[1])}, from the edge to the tip along the strip` });
+  if (measured && !(measured.off > 0 && measured.off <= STRIP[0]))
+    out.push({ path: 'hanging to', got: mm(measured.off), expected: `more than nothing, at most ${mm(STRIP[0])}` });
+  return out;
+}
+
 /** Everything that is wrong with marks, in words; empty when they can be read. */
 export function markFaults(marks: PhotoMarks): Fault[] {
   const finite = [...(marks.card ?? []), ...(marks.ruler?.marks ?? []), ...marks.table, ...marks.strip].every((p) => p.every(Number.isFinite));
@@ -112,6 +134,6 @@ export function markFaults(marks: PhotoMarks): Fault[] {
     });
   if (marks.card) out.push(...cardFaults(marks.card));
   if (marks.ruler) out.push(...rulerFaults(marks.ruler));
-  out.push(...stripFaults(marks));
+  out.push(...stripFaults(marks), ...knownFaults(marks));
   return out.length > 0 ? out : planeFaults(marks);
 }

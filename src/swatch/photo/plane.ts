@@ -1,15 +1,13 @@
 import { libm } from '../../numerics/index.ts';
 import { DEGREE } from '../../units/index.ts';
 import { CARD, fromRectangle, type Homography, inverse, mapped } from './homography.ts';
+import { movedMarks } from './scale.ts';
 import type { PhotoMarks, Pixel } from './types.ts';
 
 /** How far a card that stands on the table may lean, rad (one standard deviation): the table, the card, the eye. An estimate. */
 const CARD_LEAN = 0.5 * DEGREE;
 /** A picture held by hand and taken as level, rad (one standard deviation). An estimate. */
 const PICTURE_LEAN = 1 * DEGREE;
-/** How far a corner or a ruler's mark may be off under the magnifier, m. An estimate. */
-export const SCALE_NOISE = 1e-4;
-
 /** The strip's own plane: metres, x out from the table's edge, y down. */
 export interface Plane {
   /** The marked places of the strip, the edge as origin. */ readonly strip: readonly Pixel[];
@@ -54,6 +52,12 @@ function downOf(marks: PhotoMarks, map: Homography): Pixel {
     [0, -1],
   ];
   return axes.reduce((best, axis) => (dot(axis, below) > dot(best, below) ? axis : best));
+}
+
+/** The plane with the scale's marks moved as scale.ts has them. */
+export function planeWith(marks: PhotoMarks, parts: readonly number[]): Plane {
+  const moved = movedMarks(marks, parts);
+  return planeOf(marks.card ? { ...marks, card: moved } : { ...marks, ruler: { ...marks.ruler!, marks: moved } });
 }
 
 /** The plane of a picture whose marks have passed `markFaults`. Strips that hang to the left are turned to the right. */

@@ -2,7 +2,6 @@ import type { Fault } from '../../bag/types.ts';
 import { libm } from '../../numerics/index.ts';
 import { CLAMP, fitStrip, type StripFit } from './fit.ts';
 import { markFaults } from './mark-faults.ts';
-import { planeOf } from './plane.ts';
 import type { PhotoMarks, PhotoRead, PhotoReading, Pixel } from './types.ts';
 
 /** Half of the interval over the bending length beyond which it is no use: 50 % in stiffness. */
@@ -12,6 +11,10 @@ const STRAY = [1.5e-3, 0.025] as const;
 /** Slopes at the edge that are told. */
 const NEAR_LIMIT = 0.98;
 const LEAST_TOLD = 0.05;
+/** A measured length is contradicted from so many of its standard deviations on. */
+const CONTRADICTED = 3;
+/** What a camera adds to the squares left over, beyond which the picture is none of a main camera whole: chi-squared of 2 at one in a thousand. From memory. */
+const ODD = 13.8;
 
 const mm = (v: number): string => `${Number((v * 1000).toPrecision(3))} mm`;
 const percent = (v: number): string => `${Number((100 * v).toPrecision(2))} %`;
@@ -61,7 +64,7 @@ function fitFaults(marks: PhotoMarks, fit: StripFit): Fault[] {
 /** How far a place lies from the strip through all the others. */
 function fitDistance(marks: PhotoMarks, i: number): number {
   const others = fitStrip({ ...marks, strip: marks.strip.filter((_, k) => k !== i) });
-  const at = planeOf(marks).strip[i]!;
+  const at = others.plane.toPlane(marks.strip[i]!);
   return others.curve.reduce((best, p) => Math.min(best, libm.hypot(p[0] - at[0], p[1] - at[1])), Number.POSITIVE_INFINITY);
 }
 
@@ -71,6 +74,8 @@ function warningsOf(marks: PhotoMarks, fit: StripFit): string[] {
     out.push(
       `the strip leaves the edge ${fit.clampAngle > 0 ? 'downward' : 'upward'} by 3 degrees or more: hold it flat to the edge, and mark the table's edge where it begins to bend`,
     );
+  if (marks.measured && Math.abs(fit.length - marks.measured.length) > CONTRADICTED * marks.measured.off)
+    out.push(`the picture has the strip ${mm(fit.length)} long where ${mm(marks.measured.length)} was measured: measure again, or mark the card again`);
   if (fit.load < 4) out.push('the strip bends little: let it hang out further, to about 45 degrees from edge to tip, and the reading gets better');
   const [low, c, high] = fit.bendingLength;
   const half = (high - low) / 2 / c;
@@ -88,10 +93,15 @@ function warningsOf(marks: PhotoMarks, fit: StripFit): string[] {
  * the marks. Assumes that card or ruler stand in the plane of the strip's near side and that the lens bends no lines. Deterministic.
  * Source: Peirce 1930 (the strip); ISO/IEC 7810 (the card).
  */
-export function readPhoto(marks: PhotoMarks): PhotoRead {
-  const faults = markFaults(marks);
+export function readPhoto(asked: PhotoMarks): PhotoRead {
+  const faults = markFaults(asked);
   if (faults.length > 0) return { ok: false, faults };
-  const fit = fitStrip(marks);
+  const first = fitStrip(asked);
+  // No main camera sees a card so: the picture was cropped or zoomed after all, and nothing is known of its lens.
+  const odd = asked.size != null && first.misfit > ODD;
+  const marks = odd ? { ...asked, size: null } : asked;
+  const fit = odd ? fitStrip(marks) : first;
+  const notWhole = odd ? ['the card is not as a whole picture of a main camera has it: read as a cropped or zoomed one, which is less sure'] : [];
   if (!fit.bendingLength.every(Number.isFinite))
     return {
       ok: false,
@@ -99,7 +109,7 @@ export function readPhoto(marks: PhotoMarks): PhotoRead {
     };
   const wrong = fitFaults(marks, fit);
   if (wrong.length > 0) return { ok: false, faults: wrong };
-  const plane = planeOf(marks);
+  const { plane } = fit;
   const tip = fit.curve.at(-1)!;
   const edge = fit.curve[0]!;
   const [a, b] = [plane.toPicture(edge), plane.toPicture(tip)];
@@ -115,7 +125,8 @@ export function readPhoto(marks: PhotoMarks): PhotoRead {
     noise: fit.noise,
     curve: fit.curve.map(plane.toPicture),
     scale: libm.hypot(b[0] - a[0], b[1] - a[1]) / libm.hypot(...chord),
-    warnings: warningsOf(marks, fit),
+    asWhole: asked === marks && !!marks.size,
+    warnings: [...notWhole, ...warningsOf(marks, fit)],
   };
   return { ok: true, reading };
 }

@@ -13,9 +13,11 @@ export interface PhotoShot {
   readonly reading: PhotoReading;
 }
 
-const KEYS = ['side', 'end', 'picture', 'card', 'ruler', 'table', 'strip', 'corners to'] as const;
+const KEYS = ['side', 'end', 'picture', 'card', 'ruler', 'table', 'strip', 'corners to', 'whole picture', 'hanging', 'hanging to'] as const;
 const SIDES = ['face', 'back'] as const;
 const ENDS = ['first', 'other'] as const;
+/** How far a length read off a ruler may be off, m (one standard deviation). Common practice, no source. */
+const RULED = 5e-4;
 const SUCH = '{"card": [[x, y] four times], "table": [[x, y]], "strip": [[x, y], ...]}';
 
 function places(r: Reader, path: string, written: unknown, what: string): Pixel[] | null {
@@ -59,8 +61,14 @@ function shotOf(r: Reader, direction: Direction, path: string, written: unknown)
   const table = places(r, at(path, 'table'), form.table, "the table's edge, [[x, y]], or it and a second place on the table");
   const strip = places(r, at(path, 'strip'), form.strip, 'places along the strip from the edge to the tip, [[x, y], ...]');
   const scaleNoise = form['corners to'] === undefined ? null : r.size(at(path, 'corners to'), form['corners to'], 'length');
+  const whole = form['whole picture'];
+  const size = whole === undefined ? null : (places(r, at(path, 'whole picture'), [whole], '')?.[0] ?? null);
+  const length = form.hanging === undefined ? null : r.size(at(path, 'hanging'), form.hanging, 'length');
+  const off = form['hanging to'] === undefined ? RULED : r.size(at(path, 'hanging to'), form['hanging to'], 'length');
+  if (form['hanging to'] !== undefined && form.hanging === undefined)
+    r.faults.addText(at(path, 'hanging to'), 'how well a length is known that is not there', '"hanging", the length from the edge to the tip');
   if (!table || !strip || r.faults.faults.length > before) return null;
-  const marks: PhotoMarks = { card, ruler, table, strip, scaleNoise };
+  const marks: PhotoMarks = { card, ruler, table, strip, scaleNoise, size, measured: length === null || off === null ? null : { length, off } };
   const read = readPhoto(marks);
   if (read.ok) return { direction, side, end, marks, reading: read.reading };
   for (const f of read.faults) r.faults.addText(f.path === '' ? path : `${path}.${f.path}`, f.got, f.expected);

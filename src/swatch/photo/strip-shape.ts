@@ -68,12 +68,25 @@ export function stripShape(load: number, slope: number): Float64Array {
   return found.points;
 }
 
+/** Pieces between the corners that are looked at first. */
+const COARSE = 8;
+
 /** Signed distance of a place from the strip, in the units of `points`; positive below it. Beyond its ends it is taken to run on straight. */
 export function distanceFrom(points: Float64Array, [x, y]: Pixel): number {
   const n = points.length / 2 - 1;
   let best = Number.POSITIVE_INFINITY;
   let distance = 0;
-  for (let i = 0; i < n; i++) {
+  // The nearest of a few corners first, then the pieces about it: a strip hooks over once and no more.
+  let near = 0;
+  let nearest = Number.POSITIVE_INFINITY;
+  for (let i = 0; i <= n; i += COARSE) {
+    const away = libm.square(x - points[2 * i]!) + libm.square(y - points[2 * i + 1]!);
+    if (away >= nearest) continue;
+    nearest = away;
+    near = i;
+  }
+  const last = Math.min(n, near + COARSE);
+  for (let i = Math.max(0, near - COARSE); i < last; i++) {
     const [ax, ay] = [points[2 * i]!, points[2 * i + 1]!];
     const [dx, dy] = [points[2 * i + 2]! - ax, points[2 * i + 3]! - ay];
     const size2 = dx * dx + dy * dy;
@@ -82,8 +95,19 @@ export function distanceFrom(points: Float64Array, [x, y]: Pixel): number {
     const away = ex * ex + ey * ey;
     if (away >= best) continue;
     best = away;
-    // Across the piece, not to its end: at the ends it is the line run on.
-    distance = ((y - ay) * dx - (x - ax) * dy) / Math.sqrt(size2);
+    // Across the piece, not to its end: at the ends it is the line run on. Within it the strip bows out of the piece.
+    distance = ((y - ay) * dx - (x - ax) * dy + (t > 0 && t < 1 ? ((t * (1 - t)) / 2) * bowAt(points, i, dx, dy) : 0)) / Math.sqrt(size2);
   }
   return distance;
+}
+
+/** Mean second difference at the ends of a piece, across it: what a parabola through its neighbours bows by, times its length. */
+function bowAt(points: Float64Array, i: number, dx: number, dy: number): number {
+  const n = points.length / 2 - 1;
+  const second = (k: number, axis: 0 | 1): number => {
+    const j = 2 * Math.min(n - 1, Math.max(1, k)) + axis;
+    return points[j - 2]! - 2 * points[j]! + points[j + 2]!;
+  };
+  const of = (axis: 0 | 1): number => (second(i, axis) + second(i + 1, axis)) / 2;
+  return dx * of(1) - dy * of(0);
 }

@@ -15,6 +15,10 @@ export interface PhotoMarks {
   readonly strip: readonly Pixel[];
   /** How far a card's corner or a ruler's mark may be off, m; null: 0.1 mm. */
   readonly scaleNoise?: number | null;
+  /** Width and height, pixels, of a whole picture as a phone's main camera took it, neither cropped nor zoomed; null: nothing is known of the camera. */
+  readonly size?: Pixel | null;
+  /** Length of the strip from the edge to its tip where it was measured, and how far that may be off (one standard deviation), m; null: read off the picture. */
+  readonly measured?: { readonly length: number; readonly off: number } | null;
 }
 
 /** A strip read off one picture. */
@@ -27,6 +31,7 @@ export interface PhotoReading {
   /** Angle of the line from edge to tip below level, rad. */ readonly chordAngle: number;
   /** Each place's distance from the fitted strip, m, in the order of the marks. */ readonly residuals: readonly number[];
   /** Noise of a place, m, as the residuals tell it. */ readonly noise: number;
+  /** The picture could be read as a whole one of a main camera. */ readonly asWhole: boolean;
   /** The fitted strip in the picture, from edge to tip, pixels. */ readonly curve: readonly Pixel[];
   /** Picture's scale at the strip, pixels a metre. */ readonly scale: number;
   readonly warnings: readonly string[];

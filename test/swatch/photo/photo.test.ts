@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { BagError } from '../../../src/bag/types.ts';
 import { seeded } from '../../../src/numerics/index.ts';
 import { type PhotoMarks, type Pixel, parsePhotos, photoText, readPhoto } from '../../../src/swatch/index.ts';
-import { exactStrip, type Shot, synthetic } from './synthetic.ts';
+import { exactStrip, type Shot, SIZE, synthetic } from './synthetic.ts';
 
 const DEGREE = Math.PI / 180;
 const rows = JSON.parse(readFileSync(new URL('../../data/check-values.json', import.meta.url), 'utf8')) as { id: string; value: number }[] | { rows: unknown };
@@ -12,14 +12,23 @@ const values = (Array.isArray(rows) ? rows : Object.values(rows).flat()) as { id
 /** A strip hanging 60 to 200 mm out, to 45 degrees or so: what the page and the help ask for. */
 const USUAL: Omit<Shot, 'corners'> = { noise: 3e-4, tilt: 25 * DEGREE, load: [10, 30], bendingLength: [0.025, 0.06] };
 
-function study(shot: Shot, first: number, n = 100) {
-  let [within, covered, cpu] = [0, 0, 0];
+interface Known {
+  /** The picture is whole and its camera a phone's. */ readonly whole?: boolean;
+  /** The hanging length was measured, off by 0.5 mm. */ readonly measured?: boolean;
+}
+
+function study(shot: Shot, first: number, { whole, measured }: Known = {}, n = 100) {
+  let [within, covered] = [0, 0];
+  const cpu: number[] = [];
   const off: number[] = [];
   for (let i = 0; i < n; i++) {
-    const { marks, bendingLength } = synthetic(seeded(first + i), shot);
+    const { marks: seen, bendingLength, length } = synthetic(seeded(first + i), shot);
+    const chance = seeded(90_000 + i);
+    const ruled = length + 5e-4 * Math.sqrt(-2 * Math.log(1 - chance())) * Math.cos(2 * Math.PI * chance());
+    const marks: PhotoMarks = { ...seen, ...(whole ? { size: SIZE } : {}), ...(measured ? { measured: { length: ruled, off: 5e-4 } } : {}) };
     const before = process.cpuUsage().user;
     const read = readPhoto(marks);
-    cpu += process.cpuUsage().user - before;
+    cpu.push((process.cpuUsage().user - before) / 1000);
     // A picture that is turned away counts as one that missed.
     if (!read.ok) {
       console.log(read.faults);
@@ -31,9 +40,10 @@ function study(shot: Shot, first: number, n = 100) {
     if (low <= bendingLength && bendingLength <= high) covered++;
   }
   off.sort((a, b) => a - b);
-  const ms = cpu / n / 1000;
+  // The middle one: a busy machine and the first few, not yet compiled, say nothing of the fit.
+  const ms = cpu.sort((a, b) => a - b)[n >> 1]!;
   console.log(
-    `places 0.3 mm, corners ${shot.corners * 1000} mm: ${within} of ${n} within 2 %, interval holds ${covered}, median off ${(100 * off[off.length >> 1]!).toFixed(2)} %, worst ${(100 * off.at(-1)!).toFixed(2)} %, ${ms.toFixed(1)} CPU ms`,
+    `places 0.3 mm, corners ${shot.corners * 1000} mm${shot.sides ? `, ${shot.sides} a side` : ''}${whole ? ', whole picture' : ''}${measured ? ', length measured' : ''}: ${within} of ${n} within 2 %, interval holds ${covered}, median off ${(100 * off[off.length >> 1]!).toFixed(2)} %, worst ${(100 * off.at(-1)!).toFixed(2)} %, ${ms.toFixed(1)} CPU ms`,
   );
   return { within, covered, ms };
 }
@@ -74,6 +84,44 @@ describe('a strip read off a photograph', () => {
     expect(ms).toBeLessThan(50);
   });
 
+  it('the same with corners off by 0.1 mm where the picture is whole and a main camera took it', () => {
+    const { within, covered, ms } = study({ ...USUAL, corners: 1e-4 }, 5000, { whole: true });
+    expect(within).toBeGreaterThanOrEqual(95);
+    expect(covered).toBeGreaterThanOrEqual(85);
+    expect(covered).toBeLessThanOrEqual(95);
+    expect(ms).toBeLessThan(50);
+  });
+
+  it('the same with 0.3 mm on every place, the 24 along each side of the card as well, where the hanging length was measured to 0.5 mm besides', () => {
+    const { within, covered, ms } = study({ ...USUAL, corners: 3e-4, sides: 24 }, 5000, { whole: true, measured: true });
+    expect(within).toBeGreaterThanOrEqual(95);
+    expect(covered).toBeGreaterThanOrEqual(85);
+    expect(covered).toBeLessThanOrEqual(95);
+    expect(ms).toBeLessThan(50);
+  });
+
+  it('a picture cropped to half its sides, all askew, said to be whole: where card and lens contradict one another it is read as before and the reading says so', () => {
+    let [told, all, missed] = [0, 0, 0];
+    for (let i = 0; i < 60; i++) {
+      const { marks, bendingLength } = synthetic(seeded(100 + i), { ...USUAL, corners: 0.5e-4, tilt: 25 * DEGREE });
+      const moved = ([x, y]: Pixel): Pixel => [x - 1000, y - 750];
+      const cropped = { ...marks, card: marks.card!.map(moved), table: marks.table.map(moved), strip: marks.strip.map(moved) };
+      const [plain, whole] = [readPhoto(cropped), readPhoto({ ...cropped, size: [2000, 1500] })];
+      if (!plain.ok || !whole.ok) continue;
+      all++;
+      const [low, , high] = whole.reading.bendingLength;
+      if (whole.reading.asWhole) {
+        if (bendingLength < low || bendingLength > high) missed++;
+        continue;
+      }
+      told++;
+      expect(whole.reading.warnings.join()).toMatch(/cropped or zoomed/);
+      expect(whole.reading.bendingLength).toEqual(plain.reading.bendingLength);
+    }
+    console.log(`${told} of ${all} told; of the others ${missed} outside their interval`);
+    expect(told).toBeGreaterThan(0);
+  });
+
   it('100 pictures with corners off by 0.1 mm, and by 0.3 mm, anywhere within 12 cm: the card limits the reading, and the interval says so: it holds the truth in 85 and more', () => {
     for (const corners of [1e-4, 3e-4]) expect(study({ ...USUAL, corners }, 6000).covered).toBeGreaterThanOrEqual(85);
   });
@@ -104,7 +152,7 @@ describe('a strip read off a photograph', () => {
     expect(Math.abs(a.reading.bendingLength[1] / b.reading.bendingLength[1] - 1)).toBeLessThan(1e-9);
   });
 
-  it('two ruler marks 100 mm apart in a picture taken square on give the card’s figure to 1e-6; residuals under 5 um; the curve passes the tip by 0.1 pixel', () => {
+  it('two ruler marks 100 mm apart in a picture taken square on give the card’s figure to 1e-5, as well as 80 pieces draw the strip (corners are unknowns of their own); residuals under 5 um; the curve passes the tip by 0.1 pixel', () => {
     const marks = square();
     const ruled = {
       ...marks,
@@ -119,7 +167,7 @@ describe('a strip read off a photograph', () => {
     };
     const [a, b] = [readPhoto(marks), readPhoto(ruled)];
     if (!a.ok || !b.ok) throw new Error('not read');
-    expect(Math.abs(a.reading.bendingLength[1] / b.reading.bendingLength[1] - 1)).toBeLessThan(1e-6);
+    expect(Math.abs(a.reading.bendingLength[1] / b.reading.bendingLength[1] - 1)).toBeLessThan(1e-5);
     expect(Math.max(...a.reading.residuals.map(Math.abs))).toBeLessThan(5e-6);
     const [x, y] = a.reading.curve.at(-1)!;
     expect(Math.hypot(x - marks.strip.at(-1)![0], y - marks.strip.at(-1)![1])).toBeLessThan(0.1);
@@ -173,6 +221,8 @@ describe('a strip read off a photograph', () => {
       () => square({ strip: square({}, 6, 0.3, 0.06).strip.map(([x, y], i): Pixel => [x, y + (i % 2 === 0 ? 1 : -1)]) }),
       /may be .* % off; .*hardly bends/,
     ],
+    ['a picture that its places are outside of', () => square({ size: [900, 3000] }), /whole picture: \d+ places outside 900 by 3000 pixels/],
+    ['a measured length of 3 m', () => square({ measured: { length: 3, off: 5e-4 } }), /hanging: 3000 mm; 10 mm to 1500 mm/],
     ['no number', () => square({ table: [[Number.NaN, 400]] }), /no number/],
   ])('%s is told in words', (_, marks, words) => {
     const said = faults(marks());

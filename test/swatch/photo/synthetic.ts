@@ -47,12 +47,39 @@ export interface Synthetic {
   readonly marks: PhotoMarks;
   readonly bendingLength: number;
   readonly load: number;
+  /** From edge to tip, m. */ readonly length: number;
+}
+
+/** Width and height of the pictures, pixels. */
+export const SIZE: Pixel = [4000, 3000];
+
+/** Where the lines through `n` places of each side of a quadrilateral meet, its corners left out as a card's are round. */
+function bySides(corners: readonly Pixel[], n: number, mark: (at: Pixel) => Pixel): Pixel[] {
+  const lines = corners.map((from, i) => {
+    const to = corners[(i + 1) % 4]!;
+    const at = Array.from({ length: n }, (_, k) => {
+      const q = 0.12 + (0.76 * k) / (n - 1);
+      return mark([from[0] + q * (to[0] - from[0]), from[1] + q * (to[1] - from[1])]);
+    });
+    const mean = [0, 1].map((k) => at.reduce((s, p) => s + p[k]!, 0) / n) as [number, number];
+    const [xx, xy, yy] = at.reduce(
+      ([a, b, c], p) => [a! + (p[0] - mean[0]) ** 2, b! + (p[0] - mean[0]) * (p[1] - mean[1]), c! + (p[1] - mean[1]) ** 2],
+      [0, 0, 0],
+    );
+    return { mean, angle: Math.atan2(2 * xy!, xx! - yy!) / 2 };
+  });
+  return lines.map((b, i): Pixel => {
+    const a = lines[(i + 3) % 4]!;
+    const t = ((b.mean[0] - a.mean[0]) * Math.sin(b.angle) - (b.mean[1] - a.mean[1]) * Math.cos(b.angle)) / Math.sin(b.angle - a.angle);
+    return [a.mean[0] + t * Math.cos(a.angle), a.mean[1] + t * Math.sin(a.angle)];
+  });
 }
 
 export interface Shot {
   /** Noise of the places on the strip, the edge and the table, m. */ readonly noise: number;
   /** Noise of the card's corners, m. */ readonly corners: number;
   readonly tilt: number;
+  /** Corners are where the card's sides meet, each the line through so many places off by `corners`; left out: they are marked themselves. */ readonly sides?: number;
   /** The card stands on the table instead of lying anywhere, turned. */ readonly standing?: boolean;
   readonly bendingLength?: readonly [number, number];
   readonly load?: readonly [number, number];
@@ -99,13 +126,17 @@ export function synthetic(chance: () => number, shot: Shot): Synthetic {
   const mark = (at: Pixel): Pixel => off(at, shot.noise);
   return {
     marks: {
-      card: card.map((at) => off(at, shot.corners)),
+      card: shot.sides
+        ? bySides(card, shot.sides, (at) => [at[0] + shot.corners * normal(), at[1] + shot.corners * normal()]).map(seen)
+        : card.map((at) => off(at, shot.corners)),
       ruler: null,
       table: shot.standing ? [mark([0, 0])] : [mark([0, 0]), mark([-between(0.1, 0.25), 0])],
       strip: places.map(mark),
-      scaleNoise: shot.corners > 0 ? shot.corners : null,
+      // A line through n places over 0.76 of a side is known at its end to sqrt(6.2 / n) of what each is off.
+      scaleNoise: shot.corners > 0 ? shot.corners * (shot.sides ? Math.sqrt(6.2 / shot.sides) : 1) : null,
     },
     bendingLength,
     load,
+    length,
   };
 }

@@ -37,7 +37,7 @@ export class PhotoBoard {
     return this.list;
   }
 
-  private get size(): Pixel {
+  get size(): Pixel {
     return this.canvas ? [this.canvas.width, this.canvas.height] : [1, 1];
   }
 

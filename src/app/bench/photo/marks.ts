@@ -64,13 +64,14 @@ export function withMark(marks: readonly Mark[], key: string, [x, y]: Pixel, siz
 
 const placesOf = (marks: readonly Mark[], kind: MarkKind): Pixel[] => marks.filter((m) => m.kind === kind).map((m) => m.at);
 
-/** The marks as the core reads them. Parameters: distance of two ruler marks, m; how far a corner may be off, m, or null. */
-export function photoMarks(marks: readonly Mark[], by: ScaleBy, apart: number, scaleNoise: number | null): PhotoMarks {
+/** The marks as the core reads them. Parameters: distance of two ruler marks, m; how far a corner may be off, m, or null; size of a whole picture, pixels, or null. */
+export function photoMarks(marks: readonly Mark[], by: ScaleBy, apart: number, scaleNoise: number | null, size: Pixel | null): PhotoMarks {
   return {
     card: by === 'card' ? placesOf(marks, 'card') : null,
     ruler: by === 'ruler' ? { marks: placesOf(marks, 'ruler'), apart } : null,
     table: [...placesOf(marks, 'edge'), ...placesOf(marks, 'table')],
     strip: placesOf(marks, 'strip'),
     scaleNoise,
+    size: by === 'card' ? size : null,
   };
 }

@@ -30,6 +30,7 @@ let shown: HTMLDialogElement | null = null;
 export function showPhoto(host: PhotoHost): void {
   if (shown?.open) return;
   const wanted = { by: 'card' as ScaleBy, second: false, count: 9 };
+  let whole = true;
   const strip = { direction: 'warp' as Direction, side: 'face' as PhotoKept['side'], end: 'first' as PhotoKept['end'] };
   let apart = '100 mm';
   let read: PhotoKept | null = null;
@@ -114,6 +115,10 @@ export function showPhoto(host: PhotoHost): void {
       wanted.second = on;
       board.want(wanted);
     }),
+    check(words.whole, true, (on) => {
+      whole = on;
+      work();
+    }),
     choices(words.direction, words.directions, strip.direction, (v) => {
       strip.direction = v;
       work();
@@ -173,7 +178,7 @@ export function showPhoto(host: PhotoHost): void {
       return;
     }
     if (metres === null) return;
-    const marks = photoMarks(board.marks, wanted.by, metres, board.bySides ? CORNERS.sides : CORNERS.hand);
+    const marks = photoMarks(board.marks, wanted.by, metres, board.bySides ? CORNERS.sides : CORNERS.hand, whole ? board.size : null);
     const found = readPhoto(marks);
     if (!found.ok) {
       result.faults(found.faults);

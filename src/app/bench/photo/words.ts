@@ -18,6 +18,7 @@ export const words = {
   by: { card: 'a bank card', ruler: 'a ruler, square on' },
   apart: 'Between the two ruler marks',
   second: 'Mark a second place on the table’s top (level; else the card’s side is taken as level)',
+  whole: 'The whole picture, as a phone’s main camera took it: not cropped, not zoomed (with a card, the reading is surer)',
   snap: 'Snap to the silhouette',
   count: 'Points along the strip',
   fewer: 'One fewer',
