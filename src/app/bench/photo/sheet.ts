@@ -30,7 +30,7 @@ let shown: HTMLDialogElement | null = null;
 export function showPhoto(host: PhotoHost): void {
   if (shown?.open) return;
   const wanted = { by: 'card' as ScaleBy, second: false, count: 9 };
-  let whole = true;
+  let whole = false;
   const strip = { direction: 'warp' as Direction, side: 'face' as PhotoKept['side'], end: 'first' as PhotoKept['end'] };
   let apart = '100 mm';
   let read: PhotoKept | null = null;
@@ -115,7 +115,7 @@ export function showPhoto(host: PhotoHost): void {
       wanted.second = on;
       board.want(wanted);
     }),
-    check(words.whole, true, (on) => {
+    check(words.whole, false, (on) => {
       whole = on;
       work();
     }),
