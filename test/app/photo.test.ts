@@ -79,8 +79,9 @@ describe('marks on a picture', () => {
     expect(more.at(-1)).toMatchObject({ set: true, at: [900, 1200] });
     const fewer = marksFor(size, { by: 'ruler', second: false, count: 5 }, more);
     expect(fewer.length).toBe(8);
-    const read = photoMarks(fewer, 'ruler', 0.1, null, size);
+    const read = photoMarks(fewer, 'ruler', 0.1, null, size, 0.15);
     expect(read.size).toBe(null);
+    expect(read.measured).toEqual({ length: 0.15, off: 0.0005 });
     expect([read.card, read.ruler?.marks.length, read.table.length, read.strip.length]).toEqual([null, 2, 1, 5]);
     expect(read.strip.at(-1)).toEqual([900, 1200]);
   });

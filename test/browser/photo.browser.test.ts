@@ -115,6 +115,13 @@ test('a picture drawn 15 degrees askew, 14 clicks up to 4 pixels off: bending le
     expect(Math.abs(c / 1000 / TRUE - 1)).toBeLessThan(0.02);
     expect(await page.locator('.photo-off').count()).toBe(9);
     await shot('photo-read-1440');
+    // A measured length has its say: the true one leaves the reading true, nonsense is told beside its field and nothing can be kept.
+    const hangs = page.locator('.photo-sheet [data-key="photo hanging"]');
+    await hangs.fill('as long as my hand');
+    expect(await page.locator('.photo-sheet .field-fault:visible').allTextContents()).toEqual([expect.stringContaining('Expected')]);
+    expect(await page.getByRole('button', { name: 'Keep this reading' }).isDisabled()).toBe(true);
+    await hangs.fill(`${(LENGTH * 1000).toFixed(1)} mm`);
+    await expect.poll(async () => Math.abs((await shownLength(page)) / 1000 / TRUE - 1), SOON).toBeLessThan(0.02);
     expect(await axeFindings(page)).toEqual([]);
     await page.getByRole('button', { name: 'Keep this reading' }).click();
     expect(await page.locator('.own-photos li').count()).toBe(1);

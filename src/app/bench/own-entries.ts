@@ -82,7 +82,7 @@ function restoredPhotos(kept: unknown): PhotoKept[] {
 const MOST_PHOTOS = 40;
 
 /** A kept picture as a file of readings has it. */
-const shotOf = ({ side, end, marks: { card, ruler, table, strip, scaleNoise, size } }: PhotoKept): object => ({
+const shotOf = ({ side, end, marks: { card, ruler, table, strip, scaleNoise, size, measured } }: PhotoKept): object => ({
   side,
   end,
   ...(card ? { card } : {}),
@@ -91,6 +91,7 @@ const shotOf = ({ side, end, marks: { card, ruler, table, strip, scaleNoise, siz
   strip,
   ...(scaleNoise ? { 'corners to': `${Number((scaleNoise * 1000).toPrecision(3))} mm` } : {}),
   ...(card && size ? { 'whole picture': size } : {}),
+  ...(measured ? { hanging: `${Number((1000 * measured.length).toPrecision(6))} mm` } : {}),
 });
 
 const isKey = (key: string): key is Key => (PLAIN as readonly string[]).includes(key) || DIRECTIONS.some((d) => COLUMNS.some((c) => key === `${d} ${c}`));

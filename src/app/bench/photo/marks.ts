@@ -64,8 +64,18 @@ export function withMark(marks: readonly Mark[], key: string, [x, y]: Pixel, siz
 
 const placesOf = (marks: readonly Mark[], kind: MarkKind): Pixel[] => marks.filter((m) => m.kind === kind).map((m) => m.at);
 
-/** The marks as the core reads them. Parameters: distance of two ruler marks, m; how far a corner may be off, m, or null; size of a whole picture, pixels, or null. */
-export function photoMarks(marks: readonly Mark[], by: ScaleBy, apart: number, scaleNoise: number | null, size: Pixel | null): PhotoMarks {
+/** How far a length read off a ruler may be off, m. */
+const RULED = 5e-4;
+
+/** The marks as the core reads them. Parameters: distance of two ruler marks, m; how far a corner may be off, m, or null; size of a whole picture, pixels, or null; length that hangs, m, where it was measured. */
+export function photoMarks(
+  marks: readonly Mark[],
+  by: ScaleBy,
+  apart: number,
+  scaleNoise: number | null,
+  size: Pixel | null,
+  hanging: number | null,
+): PhotoMarks {
   return {
     card: by === 'card' ? placesOf(marks, 'card') : null,
     ruler: by === 'ruler' ? { marks: placesOf(marks, 'ruler'), apart } : null,
@@ -73,5 +83,6 @@ export function photoMarks(marks: readonly Mark[], by: ScaleBy, apart: number, s
     strip: placesOf(marks, 'strip'),
     scaleNoise,
     size: by === 'card' ? size : null,
+    ...(hanging === null ? {} : { measured: { length: hanging, off: RULED } }),
   };
 }

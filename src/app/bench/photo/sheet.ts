@@ -65,6 +65,18 @@ export function showPhoto(host: PhotoHost): void {
   );
   far.input.value = apart;
   far.element.hidden = true;
+  let hanging = '';
+  const long = textField(
+    words.hanging,
+    words.hangingHint,
+    {
+      report: (value) => {
+        hanging = value;
+        work();
+      },
+    },
+    'photo hanging',
+  );
   const check = (label: string, checked: boolean, act: (on: boolean) => void): HTMLElement => {
     const box = h('input', { type: 'checkbox', checked, onchange: () => act(box.checked) });
     return h('label', { class: 'own-check' }, box, h('span', {}, label));
@@ -119,6 +131,7 @@ export function showPhoto(host: PhotoHost): void {
       whole = on;
       work();
     }),
+    long.element,
     choices(words.direction, words.directions, strip.direction, (v) => {
       strip.direction = v;
       work();
@@ -172,13 +185,16 @@ export function showPhoto(host: PhotoHost): void {
     next.textContent = waiting[0] ? words.next(words.markOf(waiting[0])) : words.all;
     const metres = wanted.by === 'ruler' ? typedLength(apart, host.units) : 0.1;
     far.fault(metres === null ? words.expectedApart : null);
+    const hangs = hanging.trim() === '' ? null : typedLength(hanging, host.units);
+    const unread = hangs === null && hanging.trim() !== '';
+    long.fault(unread ? words.expectedApart : null);
     board.drawReading(null);
     if (waiting.length > 0) {
       result.waits(waiting.length);
       return;
     }
-    if (metres === null) return;
-    const marks = photoMarks(board.marks, wanted.by, metres, board.bySides ? CORNERS.sides : CORNERS.hand, whole ? board.size : null);
+    if (metres === null || unread) return;
+    const marks = photoMarks(board.marks, wanted.by, metres, board.bySides ? CORNERS.sides : CORNERS.hand, whole ? board.size : null, hangs);
     const found = readPhoto(marks);
     if (!found.ok) {
       result.faults(found.faults);

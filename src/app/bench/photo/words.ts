@@ -17,6 +17,8 @@ export const words = {
   scale: 'Scale from',
   by: { card: 'a bank card', ruler: 'a ruler, square on' },
   apart: 'Between the two ruler marks',
+  hanging: 'Length that hangs',
+  hangingHint: 'along the strip from the edge to its tip; left empty: read off the picture, less surely',
   second: 'Mark a second place on the table’s top (level; else the card’s side is taken as level)',
   whole: 'The whole picture, as a phone’s main camera took it: not cropped, not zoomed (with a card, the reading is surer)',
   snap: 'Snap to the silhouette',
