@@ -134,6 +134,20 @@ test('the shelf: a file with faults changes nothing, a material is added by keyb
     await page.getByRole('button', { name: 'Go on' }).click();
     await page.locator('.found-table').waitFor(LONG);
     expect(await page.locator('.found-table tbody tr').first().textContent()).toContain('more than you have');
+    // What was settled is there at the next visit: the same answer, and nothing is settled for it again.
+    const before = await page.locator('.found-table').textContent();
+    await page.reload();
+    await page.locator('.shelf-choose summary').click();
+    await page.locator('[data-key="choose-mesh"]').fill('60 mm');
+    await page.getByRole('button', { name: 'Find what does it' }).click();
+    await page.locator('.found-table').waitFor(SOON);
+    expect(await page.locator('.found-table').textContent()).toBe(before);
+    const kept3 = await page.evaluate(async () => {
+      const came = <T>(request: IDBRequest<T>): Promise<T> => new Promise((resolve) => (request.onsuccess = () => resolve(request.result)));
+      const store = (await came(indexedDB.open('slumpline'))).transaction('shelf').objectStore('shelf');
+      return ((await came(store.get('settled stacks'))) as { list: unknown[] }).list.length;
+    });
+    expect(kept3).toBeGreaterThanOrEqual(3);
     const marks = page.locator('.found-plot [role=button]');
     expect(await marks.count()).toBeGreaterThan(1);
     expect((await axeFindings(page)).filter((f) => /serious|critical/.test(f))).toEqual([]);

@@ -7,7 +7,8 @@ const MOST = 80;
 
 /** Of everything that settles, as it was when the page was built: results of another solver are not those of this one. */
 declare const __CORE__: string | undefined;
-const VERSION = typeof __CORE__ === 'string' ? __CORE__ : '';
+/** Digest of all that settles: what another solver found says nothing. */
+export const VERSION = typeof __CORE__ === 'string' ? __CORE__ : '';
 
 interface Kept {
   readonly key: string;

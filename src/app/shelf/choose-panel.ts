@@ -4,11 +4,12 @@ import { words as asking } from '../need/words.ts';
 import { h, refill, uniqueId } from '../page/dom.ts';
 import type { State } from '../page/store.ts';
 import { text } from '../page/text.ts';
-import type { Criterion, Kept, WrittenChoice } from './core.ts';
+import type { Criterion, WrittenChoice } from './core.ts';
 import type { ShelfValue } from './keeper.ts';
 import type { Ask, Say } from './protocol.ts';
 import { resultView } from './result.ts';
 import { shelfRunner } from './runner.ts';
+import { SettledStacks } from './settled-stacks.ts';
 import { words } from './words.ts';
 
 const w = words.choose;
@@ -22,8 +23,6 @@ export interface ChooseHost {
 }
 
 const HOW_MANY = Array.from({ length: 10 }, (_, i) => String(i + 1));
-/** Settled stacks remembered from earlier searches of this visit. */
-const MOST_KNOWN = 500;
 
 /** "Choose from my shelf": what is asked, where the work is, what it came to. */
 export class ChoosePanel {
@@ -36,7 +35,7 @@ export class ChoosePanel {
   private readonly stale = h('p', { class: 'stale-note', hidden: true }, w.stale);
   private readonly place = h('div', {});
   private readonly made = h('p', { class: 'choose-made', role: 'status' });
-  private readonly runButton = h('button', { type: 'button', class: 'plain strong', onclick: () => this.run() }, w.run);
+  private readonly runButton = h('button', { type: 'button', class: 'plain strong', onclick: () => void this.run() }, w.run);
   private readonly stopButton = h('button', { type: 'button', class: 'plain', hidden: true, onclick: () => this.stop() }, w.stop);
   private readonly by;
   private readonly most;
@@ -45,7 +44,7 @@ export class ChoosePanel {
   private readonly bolt;
   private readonly mesh;
   private readonly boxes: Readonly<Record<'shell' | 'lining', HTMLInputElement>>;
-  private readonly known = new Map<string, Kept>();
+  private readonly known = new SettledStacks();
   private found: { readonly say: Extract<Say, { kind: 'done' }>; readonly key: string } | null = null;
   private since = 0;
   private line = '';
@@ -134,7 +133,7 @@ export class ChoosePanel {
     return JSON.stringify([shape, drawn, stacks.filter((s) => used.has(s.name)), this.host.shelf(), this.asked]);
   }
 
-  private run(): void {
+  private async run(): Promise<void> {
     if (this.since > 0) return;
     const shelf = this.host.shelf();
     if (Object.keys(shelf.items).length === 0) {
@@ -153,15 +152,19 @@ export class ChoosePanel {
     this.running(true);
     refill(this.made);
     this.tell(w.starting, true);
-    this.runner.ask({ bag: own, shelf, options: this.asked, known: [...this.known.values()] }, (say) => {
+    const options = this.asked,
+      begun = this.since,
+      known = await this.known.list();
+    // Stopped, and perhaps asked again, meanwhile.
+    if (this.since !== begun) return;
+    this.runner.ask({ bag: own, shelf, options, known }, (say) => {
       if (say.kind === 'ready') this.tell(w.ready(say.stacks), true);
       else if (say.kind === 'stage') {
         this.line = w.running(say.run, say.stack);
         this.fraction = Math.max(this.fraction, say.fraction);
         this.tick();
       } else if (say.kind === 'kept') {
-        if (this.known.size >= MOST_KNOWN) this.known.delete(this.known.keys().next().value!);
-        this.known.set(say.kept.key, say.kept);
+        this.known.add(say.kept);
       } else {
         const seconds = Math.round((performance.now() - this.since) / 1000);
         this.running(false);
