@@ -1,4 +1,6 @@
-import { readFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { loadImage } from '@napi-rs/canvas';
 import type { Download, Page } from 'playwright-core';
 import { afterAll, expect, test } from 'vitest';
@@ -85,6 +87,25 @@ test('a results file opens as it was settled and no solver is asked; its bag is 
     expect(await page.locator('.verdict-word').allTextContents()).toEqual([settled.verdict.word]);
     expect(textReport(settled)).toContain(settled.verdict.reason);
   });
+});
+
+test('a results folder dropped on the page opens as its result.json does', async () => {
+  const folder = mkdtempSync(join(tmpdir(), 'slumpline-results-'));
+  writeFileSync(join(folder, 'result.json'), results);
+  writeFileSync(join(folder, 'picture.svg'), '<svg xmlns="http://www.w3.org/2000/svg"/>');
+  try {
+    await withPage({ quick: true }, async ({ page }) => {
+      const devtools = await page.context().newCDPSession(page);
+      // As the desktop drops it: a path of a folder, which no synthetic event can hold.
+      const data = { items: [], files: [folder], dragOperationsMask: 1 };
+      for (const type of ['dragEnter', 'dragOver', 'drop'] as const) await devtools.send('Input.dispatchDragEvent', { type, x: 700, y: 400, data });
+      await expect.poll(() => page.locator('.reopened').textContent(), SOON).toContain('Shown as it was settled, from result.json');
+      expect(await page.locator('.bag-name').textContent()).toBe('Market tote');
+      expect(await page.locator('.bay-stage button').count()).toBe(0);
+    });
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
 });
 
 test('results of another version are named, and their bag is settled here instead', async () => {
