@@ -77,7 +77,11 @@ export async function samples(): Promise<Readonly<Record<string, Readonly<Record
   const axis = plan.axes[0]!;
   const linen = swatch.isotropic(0.3, 1e-4, 2e4),
     setup = { sheet: linen, length: 0.1, mesh: 0.01, kind: 'structured' as const, cut: 0 },
-    tested = swatch.swatchTest('cantilever', setup);
+    tested = swatch.swatchTest('cantilever', setup),
+    told = {
+      ...{ title: 'Overhang', how: 'pushed out over an edge', cloth: 'linen', story: 'made up', bolt: 'typical' },
+      ...{ arealMass: 0.3, overhang: 0.06, cut: 0, mesh: 0.01, size: (m: number) => `${1000 * m} mm`, program: 'slumpline' },
+    };
   const cloth = { name: 'linen', sheets: [linen, linen, linen] as const, story: 'made up' },
     draped = swatch.drapedCloth(cloth, 0.05),
     piece = { mass: '30.6 g', length: '30 cm', width: '30 cm', scale: '0.1 g' },
@@ -222,12 +226,16 @@ export async function samples(): Promise<Readonly<Record<string, Readonly<Record
       photoText: [{ directions: [], readings: null }],
       presetCloth: ['canvas10', 'mid'],
       readPhoto: [marks],
+      sheetWithDrapes: ['<p></p>', ['canvas'], [{ label: 'drape', values: ['60 %'], bands: [''] }], '<svg/>'],
       slopeFromCantilever: [1e-4],
       swatchMaterial: [readings],
       swatchNotes: [setup, tested],
       swatchSource: [swatchRead],
       swatchTest: ['cantilever', setup],
       swatchText: [swatchRead],
+      testCsv: [tested, told],
+      testDrawing: [tested, told, tested.model.triVerts, tested.x],
+      testSheet: [tested, told, '<svg/>'],
       testWidth: ['cantilever', 0.1],
       unfitSetup: ['cantilever', setup, true],
     },
@@ -278,6 +286,7 @@ export async function samples(): Promise<Readonly<Record<string, Readonly<Record
     },
     shelf: {
       bought: [store.shelf.items[0], { area: 0.5 }],
+      boughtTrim: [store.shelf.items.find((i) => i.material === 'magnet'), { length: 0, count: 2 }],
       choose: [bag, store.shelf, { edgeLength: 0.1, most: 1 }],
       chooseCsv: [chosen],
       chooseJson: [chosen],
@@ -293,6 +302,7 @@ export async function samples(): Promise<Readonly<Record<string, Readonly<Record
       shelfFromCsv: [shelf.shelfCsv(store.document)],
       shelfJsonSchema: [],
       totalCost: [[bought]],
+      trimFor: [store.shelf.items, 'web_cotton', 0.03],
     },
     sweep: {
       alongPlot: ['a plot', axis, runs, false],

@@ -6,6 +6,7 @@ import { bag, record, records } from './shapes.ts';
 export * from '../shelf.ts';
 
 const document = () => like('a document as parseShelfDocument() returns it', { value: record('the file as JSON') });
+const items = () => list(like('an item of a shelf', { id: text(), material: text(), uses: list(text(), 'uses') }), 'items of a shelf');
 const chosen = () =>
   like('what choose() returns', {
     bag: text(),
@@ -27,6 +28,10 @@ export const bought = /* @__PURE__ */ guard(own.bought, () => ({
     sheets: maybe(figure('', { least: 0 })),
   }),
 }));
+export const boughtTrim = /* @__PURE__ */ guard(own.boughtTrim, () => ({
+  item: like('an item of a shelf', { sold: orNull(record('how it is sold')), stock: orNull(figure('', { least: 0 })) }),
+  taken: like('what is taken of it', { length: figure('m', { least: 0 }), count: figure('', { least: 0 }) }),
+}));
 export const choose = /* @__PURE__ */ guardLater(own.choose, () => ({
   bag: bag(),
   shelf: like('a shelf as parseShelf() returns it', { items: records('items') }),
@@ -37,10 +42,11 @@ export const chooseJson = /* @__PURE__ */ guard(own.chooseJson, () => ({ r: chos
 export const choosePlot = /* @__PURE__ */ guard(own.choosePlot, () => ({ r: chosen() }));
 export const chooseText = /* @__PURE__ */ guard(own.chooseText, () => ({ r: chosen() }));
 export const isShelfText = /* @__PURE__ */ guard(own.isShelfText, () => ({ text: text('the text of a file') }));
-export const itemFor = /* @__PURE__ */ guard(own.itemFor, () => ({ items: records('items of a shelf'), material: text('the id of a material') }));
+export const itemFor = /* @__PURE__ */ guard(own.itemFor, () => ({ items: items(), material: text('the id of a material') }));
 export const printShelf = /* @__PURE__ */ guard(own.printShelf, () => ({ document: document() }));
 export const shelfCsv = /* @__PURE__ */ guard(own.shelfCsv, () => ({ document: document() }));
 export const shelfFromCsv = /* @__PURE__ */ guard(own.shelfFromCsv, () => ({ source: text('the text of a table'), into: maybe(document()) }));
 export const totalCost = /* @__PURE__ */ guard(own.totalCost, () => ({
   all: list(orNull(record('what bought() returns')), 'a list of what bought() returns'),
 }));
+export const trimFor = /* @__PURE__ */ guard(own.trimFor, () => ({ items: items(), kind: text('a kind of trim'), size: orNull(figure('m', { least: 0 })) }));

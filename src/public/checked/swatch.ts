@@ -1,6 +1,6 @@
 /** `slumpline/swatch` as programs import it: the names of ../swatch.ts; what those functions take is looked at first (check.ts). */
 import * as own from '../swatch.ts';
-import { figure, flag, guard, like, list, maybe, numbers, orNull, text, word, work } from './check.ts';
+import { figure, flag, guard, like, list, maybe, mismatch, numbers, orNull, text, word, work } from './check.ts';
 import { band, cloth, record, records } from './shapes.ts';
 
 export * from '../swatch.ts';
@@ -26,6 +26,22 @@ const tested = () =>
     status: text(),
     more: record('further figures'),
     x: numbers('positions, m', 3),
+  });
+const figures = () =>
+  like('a result as swatchTest() returns it', { test: text(), reading: figure(''), quantity: text(), status: text(), more: record('further figures') });
+const piece = () =>
+  like('what was tested', {
+    title: text(),
+    how: text(),
+    cloth: text(),
+    story: text(),
+    bolt: text(),
+    arealMass: figure('kg/m2', { over: 0 }),
+    overhang: figure('m', { least: 0 }),
+    cut: figure('rad'),
+    mesh: figure('m', { over: 0 }),
+    size: work("a length, m, in the reader's unit"),
+    program: text(),
   });
 const readings = () =>
   like('readings as parseReadings() returns them', { id: text(), name: text(), like: text(), mass: figure('kg', { over: 0 }), strips: records('strips') });
@@ -84,6 +100,15 @@ export const photoText = /* @__PURE__ */ guard(own.photoText, () => ({
 }));
 export const presetCloth = /* @__PURE__ */ guard(own.presetCloth, () => ({ id: text('the id of a material'), band: maybe(band()) }));
 export const readPhoto = /* @__PURE__ */ guard(own.readPhoto, () => ({ marks: marks() }));
+export const sheetWithDrapes = /* @__PURE__ */ guard(own.sheetWithDrapes, () => ({
+  sheet: text('a sheet of HTML'),
+  names: list(text(), 'names of cloths'),
+  rows: list(
+    like('a row of drapesTable()', { label: text(), values: list(text(), 'a text for each cloth'), bands: list(text(), 'a text for each cloth') }),
+    'rows',
+  ),
+  plot: text('an SVG'),
+}));
 export const slopeFromCantilever = /* @__PURE__ */ guard(own.slopeFromCantilever, () => ({ rigidity: figure('N*m', { over: 0 }) }));
 export const swatchMaterial = /* @__PURE__ */ guard(own.swatchMaterial, () => ({ readings: readings() }));
 export const swatchNotes = /* @__PURE__ */ guard(own.swatchNotes, () => ({
@@ -92,6 +117,16 @@ export const swatchNotes = /* @__PURE__ */ guard(own.swatchNotes, () => ({
 }));
 export const swatchSource = /* @__PURE__ */ guard(own.swatchSource, () => ({ s: read() }));
 export const swatchText = /* @__PURE__ */ guard(own.swatchText, () => ({ s: read() }));
+export const testCsv = /* @__PURE__ */ guard(own.testCsv, () => ({ r: figures(), p: piece() }));
+export const testDrawing = /* @__PURE__ */ guard(
+  own.testDrawing,
+  () => ({ r: figures(), p: piece(), triVerts: numbers('corners of triangles, 3 a triangle', 3), x: numbers('positions, m', 3) }),
+  (_, __, triVerts, x) => {
+    const most = triVerts.reduce((a, b) => Math.max(a, b), -1);
+    return most < x.length / 3 ? [] : mismatch('x', `${x.length / 3} places`, `${most + 1}, as the triangles have corners`);
+  },
+);
+export const testSheet = /* @__PURE__ */ guard(own.testSheet, () => ({ r: figures(), p: piece(), drawing: text('an SVG') }));
 export const testWidth = /* @__PURE__ */ guard(own.testWidth, () => ({ test: test(), length: figure('m', { over: 0 }) }));
 export const unfitSetup = /* @__PURE__ */ guard(own.unfitSetup, () => ({
   test: test(),
