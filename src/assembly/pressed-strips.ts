@@ -1,8 +1,9 @@
+import { runsOverlap } from '../bag/index.ts';
 import type { Bag, EdgeRun, Four } from '../bag/types.ts';
 import { keptWidth, rippledRigidity, stripRigidity, thinned } from '../material/index.ts';
 import type { BagLaminates, Laminate } from '../material/types.ts';
 import type { BagMesh } from '../mesh/types.ts';
-import { type HeldStrip, heldStrips } from '../panels/index.ts';
+import { heldStrips } from '../panels/index.ts';
 import { type Touched, underStrip } from './under-strip.ts';
 
 /** Share of a fin's rigidity that counts square to a panel: it stands on the bisector of a square corner, cos2 of 45 deg. In a flat seam it is all of it; the less is taken. */
@@ -13,8 +14,6 @@ export interface PressedStrip {
   readonly touched: readonly Touched[];
   /** Rigidity added along the seam, N*m, at a place. */ readonly along: (t: number, direction: number) => number;
 }
-
-const overlap = (a: HeldStrip, b: EdgeRun): boolean => a.panel === b.panel && a.edge === b.edge && a.from < b.to - 1e-9 && b.from < a.to - 1e-9;
 
 /**
  * What the allowances of seams add along them, where the file says how they are pressed. open, creased: each allowance lies on its own panel; to one side: both on the second one;
@@ -47,7 +46,7 @@ export function pressedStrips(bag: Bag, mesh: BagMesh, shells: BagLaminates, war
       };
       for (const run of side) {
         if (pressed === 'to one side' && s === 0) continue;
-        if (held.some((h) => overlap(h, run))) continue;
+        if (held.some((h) => runsOverlap(h, run))) continue;
         out.push({ touched: underStrip(bag, mesh, { ...run, width: allowance }), along });
       }
     });

@@ -1,7 +1,5 @@
-import { isZip } from '../bag/index.ts';
-import type { Bag, EdgeRun, Member, Stance } from '../bag/types.ts';
-
-const overlaps = (a: EdgeRun, b: EdgeRun): boolean => a.panel === b.panel && a.edge === b.edge && a.from < b.to && b.from < a.to;
+import { isZip, runsOverlap } from '../bag/index.ts';
+import type { Bag, Member, Stance } from '../bag/types.ts';
 
 /**
  * The two halves of every zip closure of a stance, open or closed, as line members: tape and teeth along each edge, half of the closed chain's rigidity each, so that a closed
@@ -14,7 +12,7 @@ export function zipHalves(bag: Bag, stance: Stance): readonly Member[] {
     .filter(isZip)
     .flatMap(({ name, kind, size, sides }) =>
       sides
-        .filter((runs) => !runs.some((r) => taken.some((t) => overlaps(r, t))))
+        .filter((runs) => !runs.some((r) => taken.some((t) => runsOverlap(r, t))))
         .map((runs): Member => ({ name, kind, runs, size, rodRigidity: null, lineMass: null, stopsShort: 0 })),
     );
 }

@@ -4,6 +4,7 @@ import { polygonOf } from './curve.ts';
 import { at, oneOf } from './faults.ts';
 import { outside, placeOn } from './panels.ts';
 import type { ParseContext } from './parse-context.ts';
+import { runsOverlap } from './runs-overlap.ts';
 import type { ClosureForm } from './schema-closures.ts';
 import type { Closure, ClosurePlace, CordClosure, EdgeRun, PointClosure, ZipClosure } from './types.ts';
 import { isZip } from './types-closures.ts';
@@ -46,7 +47,6 @@ const ANY: readonly string[] = ['note', 'kind'];
 const familyOf = (kind: ClosureForm['kind']): 'point' | 'zip' | 'cord' => (kind in PARTS ? 'point' : kind in ZIPS ? 'zip' : 'cord');
 
 const mm = (m: number): string => `${Number((m * 1000).toFixed(1))} mm`;
-const meets = (a: EdgeRun, b: EdgeRun): boolean => a.panel === b.panel && a.edge === b.edge && a.from < b.to - 1e-9 && b.from < a.to - 1e-9;
 /** Edges that a closure takes up. */
 const runsOf = (c: Closure): readonly EdgeRun[] => (isZip(c) ? c.sides.flat() : []);
 
@@ -72,7 +72,7 @@ export function resolveClosure(
   for (const key of keys.needs) if (form[key] === undefined) faults.addText(at(path, key), 'nothing', `"${key}": a ${form.kind} has one`);
   const made = family === 'point' ? pointClosure(ctx, path, name, form) : family === 'zip' ? zip(ctx, path, name, form, sewn) : cord(ctx, path, name, form);
   if (made) {
-    const other = before.find((c) => runsOf(c).some((a) => runsOf(made).some((b) => meets(a, b))));
+    const other = before.find((c) => runsOf(c).some((a) => runsOf(made).some((b) => runsOverlap(a, b))));
     if (other) faults.addText(at(path, 'join'), `an edge that closure "${other.name}" closes`, 'one closure on each edge');
   }
   return faults.faults.length > count ? null : made;
@@ -118,7 +118,7 @@ function zip(ctx: ParseContext, path: string, name: string, form: ClosureForm, s
   if (!a || !b || size === null || slider === null) return null;
   for (const [i, side] of [a, b].entries())
     if (side.some(sewn)) ctx.faults.addText(at(here, i), 'an edge that a seam takes up', 'an open edge: a zip is no longer than its opening');
-  if (a.some((r, i) => [...a.slice(i + 1), ...b].some((s) => meets(r, s))) || b.some((r, i) => b.slice(i + 1).some((s) => meets(r, s))))
+  if (a.some((r, i) => [...a.slice(i + 1), ...b].some((s) => runsOverlap(r, s))) || b.some((r, i) => b.slice(i + 1).some((s) => runsOverlap(r, s))))
     ctx.faults.addText(here, 'the same stretch twice', 'each stretch once');
   const [la, lb] = [ctx.runLength(a), ctx.runLength(b)];
   if (Math.abs(la - lb) > UNEVEN * Math.min(la, lb))

@@ -5,6 +5,7 @@ import { pointAt, polygonOf } from './curve.ts';
 import { at } from './faults.ts';
 import { FormulaError } from './formula.ts';
 import type { ParseContext } from './parse-context.ts';
+import { runsOverlap } from './runs-overlap.ts';
 import type { FinishForm } from './schema-panels.ts';
 import type { SeamForm } from './schema-sewing.ts';
 import { runsOnPanel, stripAlong } from './strip.ts';
@@ -15,8 +16,6 @@ const SLACK = 2e-4;
 /** An outline that turns more than this between two edges has a corner there, rad. */
 const CORNER = Math.PI / 6;
 const STEP = 1e-6;
-
-const overlap = (a: EdgeRun, b: EdgeRun): boolean => a.panel === b.panel && a.edge === b.edge && a.from < b.to - 1e-9 && b.from < a.to - 1e-9;
 
 function direction(e: OutlineEdge, end: boolean): number {
   const [a, b] = end ? [pointAt(e, 1 - STEP), pointAt(e, 1)] : [pointAt(e, 0), pointAt(e, STEP)];
@@ -56,9 +55,9 @@ export function resolveFinishes(
     const drawn = ctx.attempt(path, form, () => ctx.drawn(panel));
     const runs = drawn && runsOnPanel(ctx, path, edge, 'a finish', panel);
     if (!drawn || !runs || ways.some((w) => w.width === null)) continue;
-    const met = sewn.find((s) => runs.some((r) => overlap(r, s.run)));
+    const met = sewn.find((s) => runs.some((r) => runsOverlap(r, s.run)));
     if (met) faults.addText(path, `a finish on an edge that seam ${met.seam} sews`, 'an open edge');
-    const other = out.find((o) => o.runs.some((a) => runs.some((b) => overlap(a, b))));
+    const other = out.find((o) => o.runs.some((a) => runs.some((b) => runsOverlap(a, b))));
     if (other) faults.addText(path, `a second finish on what "${other.edge}" finishes`, 'one finish on each stretch');
     for (const way of ways) checkRoom(ctx, way.path, way.form, way.width!, runs, drawn.outline);
     if (faults.faults.length > before) continue;

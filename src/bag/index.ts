@@ -19,6 +19,7 @@ export { type BagDocument, parseBag, parseBagDocument, readMaterials } from './p
 export { isPlain, type Plain, plainSource } from './plain-source.ts';
 export { printBag, withParameter, withValue } from './print.ts';
 export type { Renamed } from './renamed.ts';
+export { runsOverlap } from './runs-overlap.ts';
 export { entry, Quantity } from './schema-base.ts';
 export { validated } from './schema-faults.ts';
 export { MaterialForm } from './schema-stacks.ts';

@@ -2,8 +2,9 @@
 import { libm } from '../numerics/index.ts';
 import { at } from './faults.ts';
 import type { ParseContext } from './parse-context.ts';
+import { runsOverlap } from './runs-overlap.ts';
 import type { MemberForm } from './schema-members.ts';
-import type { EdgeRun, Member, Panel, PanelLine } from './types.ts';
+import type { Member, Panel, PanelLine } from './types.ts';
 
 /** A hair wire to a thick frame, m; the limpest thread to a crowbar, N*m2; a thread to a chain, kg/m; a rubber thread to a bar, N. Beyond is a slip of the unit. */
 const SIZES = { min: 3e-4, max: 0.05 } as const;
@@ -14,7 +15,6 @@ const LENGTHS = { min: 5e-3, max: 5 } as const;
 /** Radius of a hairpin to a rod that is as good as straight, m. */
 const RADII = { min: 2e-3, max: 10 } as const;
 
-const meets = (a: EdgeRun, b: EdgeRun): boolean => a.panel === b.panel && a.edge === b.edge && a.from < b.to - 1e-9 && b.from < a.to - 1e-9;
 const sameLine = (a: PanelLine, b: PanelLine): boolean => a.panel === b.panel && a.line === b.line;
 
 /** "panel.line" where the panel has a line of that name drawn on it and no edge. */
@@ -48,9 +48,9 @@ export function resolveMember(ctx: ParseContext, name: string, form: MemberForm,
   });
   const whole = found.every((r) => r !== null),
     runs = whole ? found.flatMap((r) => r ?? []) : [];
-  const other = before.find((m) => m.runs.some((a) => runs.some((b) => meets(a, b))) || m.lines?.some((a) => lines.some((b) => sameLine(a, b))));
+  const other = before.find((m) => m.runs.some((a) => runs.some((b) => runsOverlap(a, b))) || m.lines?.some((a) => lines.some((b) => sameLine(a, b))));
   if (other) faults.addText(at(path, 'along'), `a stretch that member "${other.name}" runs along`, 'one member on each stretch');
-  if (runs.some((a, i) => runs.some((b, k) => k > i && meets(a, b))) || lines.some((a, i) => lines.some((b, k) => k > i && sameLine(a, b))))
+  if (runs.some((a, i) => runs.some((b, k) => k > i && runsOverlap(a, b))) || lines.some((a, i) => lines.some((b, k) => k > i && sameLine(a, b))))
     faults.addText(at(path, 'along'), 'the same stretch twice', 'each stretch once');
   const size = form.size === undefined ? null : ctx.size(at(path, 'size'), form.size, 'length', SIZES);
   const rodRigidity = form.rigidity === undefined ? null : ctx.quantity(at(path, 'rigidity'), form.rigidity, 'rodBending', RIGIDITIES);

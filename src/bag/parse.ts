@@ -15,6 +15,7 @@ import { resolvePanel } from './panels.ts';
 import { ParseContext, Reported } from './parse-context.ts';
 import { isPlain, type Plain, plainSource } from './plain-source.ts';
 import { LARGEST_STRAIN, type Renamed, withNewNames } from './renamed.ts';
+import { runsOverlap } from './runs-overlap.ts';
 import { BagForm } from './schema.ts';
 import { ClosureForm } from './schema-closures.ts';
 import { validated } from './schema-faults.ts';
@@ -232,8 +233,7 @@ export function parseBagDocument(source: unknown): { readonly document: BagDocum
   }
   const hardware = [...hardwareForms.good].flatMap(([set, form]) => resolveHardware(ctx, set, form, panels) ?? []);
   const closures: Closure[] = [];
-  const isSewn = (run: EdgeRun): boolean =>
-    seams.some((s) => s.sides.flat().some((r) => r.panel === run.panel && r.edge === run.edge && r.from < run.to - 1e-9 && run.from < r.to - 1e-9));
+  const isSewn = (run: EdgeRun): boolean => seams.some((s) => s.sides.flat().some((r) => runsOverlap(r, run)));
   for (const [closure, form] of closureForms.good) {
     const made = resolveClosure(ctx, closure, form, closures, isSewn);
     if (made) closures.push(made);

@@ -1,13 +1,12 @@
 /** Written seams to chains of edge stretches. A seam of three or more sides becomes one seam per further side, all on the first side's line. */
 import { at, shown } from './faults.ts';
 import type { ParseContext } from './parse-context.ts';
+import { runsOverlap } from './runs-overlap.ts';
 import type { SeamForm } from './schema-sewing.ts';
 import type { EdgeRun, Seam } from './types.ts';
 import { LIMITS } from './words.ts';
 
 const DEFAULT_ALLOWANCE = 0.01;
-
-const sameRun = (a: EdgeRun, b: EdgeRun): boolean => a.panel === b.panel && a.edge === b.edge && a.from < b.to - 1e-9 && b.from < a.to - 1e-9;
 
 /** The stretches of one written side, or null after its faults. */
 function side(ctx: ParseContext, path: string, written: string | readonly string[]): EdgeRun[] | null {
@@ -63,7 +62,7 @@ export function resolveSeam(ctx: ParseContext, name: string, form: SeamForm): Se
   sides.forEach((a, i) => {
     for (let j = i; j < sides.length; j++) {
       const b = sides[j];
-      const clash = a?.find((r, k) => b?.some((q, l) => (i !== j || l > k) && sameRun(r, q)));
+      const clash = a?.find((r, k) => b?.some((q, l) => (i !== j || l > k) && runsOverlap(r, q)));
       if (clash) faults.add(at(base, j), full.join[j], `each stretch once in a seam, not ${shown(`${clash.panel}.${clash.edge}`)} twice`);
     }
   });

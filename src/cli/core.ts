@@ -73,6 +73,8 @@ export type Core = Pick<
   | 'parseShelf'
   | 'parseShelfDocument'
   | 'printShelf'
+  | 'PRICED_BY'
+  | 'SOLD_UNIT'
   | 'USES'
   | 'shelfCsv'
   | 'shelfFromCsv'

@@ -71,9 +71,8 @@ export function shelfWords(core: Core, f: FoundShelf): string {
       s.by === 'area' ? 'hide' : s.by === 'reel' ? `reels of ${Number(s.length.toFixed(1))} m` : '',
       trim === null ? '' : `size ${core.formatMm(trim)}`,
     ];
-    const unit = { metre: 'a metre', area: 'a m2', sheet: 'a sheet', length: 'a metre', piece: 'a piece', reel: 'a reel' }[s.by],
-      amount = { metre: 'm', area: 'm2', sheet: 'sheets', length: 'm', piece: 'pieces', reel: 'reels' }[s.by];
-    const there = stock === null ? '' : `${Number(stock.toFixed(2))} ${amount} there`;
+    const unit = core.PRICED_BY[s.by].replace('per ', 'a '),
+      there = stock === null ? '' : `${Number(stock.toFixed(2))} ${core.SOLD_UNIT[s.by]} there`;
     return [s.price === null ? 'no price' : `${money(s.price)} ${unit}`, ...size, there].filter((w) => w !== '').join(', ');
   };
   return [

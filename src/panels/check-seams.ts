@@ -1,3 +1,4 @@
+import { runsOverlap } from '../bag/index.ts';
 import type { Bag } from '../bag/types.ts';
 import { UnionFind } from '../numerics/index.ts';
 import { placeKey, SewnPlaces, sideEnds } from './chains.ts';
@@ -198,8 +199,7 @@ function overlapsAnother(draft: Draft, seam: DraftSeam, run: SideRun): boolean {
 
 /** Two stretches that two seams join are sewn twice: one of the seams is a slip of the pen. */
 export function checkTwice(_: Bag, draft: Draft, findings: FindingList): void {
-  const overlap = (a: SideRun, b: SideRun): boolean => a.panel === b.panel && a.edge === b.edge && a.from < b.to - 1e-9 && b.from < a.to - 1e-9;
-  const meet = (a: SeamSide, b: SeamSide): boolean => a.runs.some((r) => b.runs.some((q) => overlap(r, q)));
+  const meet = (a: SeamSide, b: SeamSide): boolean => a.runs.some((r) => b.runs.some((q) => runsOverlap(r, q)));
   draft.seams.forEach((seam, s) => {
     const [a, b] = seam.sides;
     const before = draft.seams.slice(0, s).find(({ sides: [p, q] }) => (meet(a, p) && meet(b, q)) || (meet(a, q) && meet(b, p)));

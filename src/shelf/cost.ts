@@ -1,7 +1,7 @@
 /** What a use of material comes to: how much is taken, what that costs, and what the stock lacks. */
 import type { Bought, ShelfItem, Taken, TakenTrim } from './types.ts';
+import { SOLD_UNIT } from './words.ts';
 
-const UNIT = { metre: 'm', area: 'm2', sheet: 'sheets', length: 'm', piece: 'pieces', reel: 'reels' } as const;
 /** Rounding of an area that fills a sheet to its edge. */
 const EPSILON = 1e-9;
 
@@ -23,7 +23,7 @@ export function bought(item: Pick<ShelfItem, 'sold' | 'stock'>, { area, length, 
 }
 
 const comesTo = ({ stock }: Pick<ShelfItem, 'stock'>, sold: NonNullable<ShelfItem['sold']>, amount: number): Bought => ({
-  unit: UNIT[sold.by],
+  unit: SOLD_UNIT[sold.by],
   amount,
   cost: sold.price === null ? null : amount * sold.price,
   short: stock === null ? null : Math.max(0, amount - stock),

@@ -6,4 +6,4 @@ export { shelfJsonSchema } from './json-schema.ts';
 export { isShelfText, parseShelf, parseShelfDocument } from './parse.ts';
 export { newShelf, printShelf, startShelf } from './start.ts';
 export type * from './types.ts';
-export { HIDE_WASTE, THREAD, TRIMS, USES, ZIP_SLIDER } from './words.ts';
+export { HIDE_WASTE, PRICED_BY, SOLD_UNIT, THREAD, TRIMS, trimSoldBy, USES, ZIP_SLIDER } from './words.ts';

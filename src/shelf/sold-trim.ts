@@ -3,7 +3,7 @@ import { at, type FaultList, LIMITS } from '../bag/index.ts';
 import { readQuantity } from '../units/index.ts';
 import type { ItemForm } from './schema.ts';
 import type { Sold } from './types.ts';
-import { BY_LENGTH, PRICED, THREAD } from './words.ts';
+import { PRICED, PRICED_BY, THREAD, trimSoldBy } from './words.ts';
 
 /** Longest reel of thread, m. */
 const LONGEST_REEL = 50_000;
@@ -27,9 +27,9 @@ export function trimSize(faults: FaultList, path: string, form: ItemForm): numbe
 /** What is stated of how a trim is sold. kind: a kind of trim, or the webbing that a swatch of one's own is like. Mutates faults. */
 export function readSoldTrim(faults: FaultList, path: string, form: ItemForm, kind: string): Sold | null {
   const thread = kind === THREAD,
-    long = BY_LENGTH.test(kind);
+    sold = trimSoldBy(kind);
   const priced = PRICED.filter((p) => form.price?.[p] !== undefined),
-    ways = thread ? ['per metre', 'per reel'] : long ? ['per metre', 'per piece'] : ['per piece'];
+    ways = PRICED.filter((p) => sold.some((by) => PRICED_BY[by] === p));
   const may = ways.map((p) => `"${p}"`).join(' or ');
   if (form.price && priced.length !== 1) faults.addText(at(path, 'price'), priced.length === 0 ? 'a price without a figure' : priced.join(' and '), may);
   else if (priced[0] !== undefined && !ways.includes(priced[0])) faults.addText(at(path, 'price'), priced[0], may);
@@ -42,5 +42,5 @@ export function readSoldTrim(faults: FaultList, path: string, form: ItemForm, ki
     return length === null ? null : { by: 'reel', price, length };
   }
   if (by === 'per reel') faults.addText(at(path, 'price'), 'a price per reel without a length', '"reel" beside it: the length of a reel, such as "1000 m"');
-  return { by: by === 'per piece' || (by === undefined && !long) ? 'piece' : 'length', price };
+  return { by: by === 'per piece' || (by === undefined && sold[0] === 'piece') ? 'piece' : 'length', price };
 }

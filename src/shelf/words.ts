@@ -1,6 +1,6 @@
 /** The fixed words of a shelf file, and what may be used as what. */
 import { CLOSURES, HARDWARE, MEMBERS, PRESET_IDS } from '../bag/index.ts';
-import type { Use } from './types.ts';
+import type { Sold, Use } from './types.ts';
 
 /** What a material may be used as. */
 export const USES = ['shell', 'fused', 'sewn in', 'lining', 'board', 'foam', 'trim'] as const satisfies readonly Use[];
@@ -21,8 +21,22 @@ export const THREAD = 'thread';
 export const TRIMS: readonly string[] = [
   ...new Set([...PRESET_IDS.filter((id) => WEBBING.test(id)), ...MEMBERS, ...CLOSURES, ZIP_SLIDER, ...HARDWARE, THREAD]),
 ].filter((kind) => kind !== 'figures' && kind !== 'other');
+/** How a price is written, and what an amount is told in, by how a thing is sold; a hide's price may be per ft2 as well. */
+export const PRICED_BY = {
+  metre: 'per metre',
+  area: 'per m2',
+  sheet: 'per sheet',
+  length: 'per metre',
+  piece: 'per piece',
+  reel: 'per reel',
+} as const satisfies Record<Sold['by'], (typeof PRICED)[number]>;
+export const SOLD_UNIT = { metre: 'm', area: 'm2', sheet: 'sheets', length: 'm', piece: 'pieces', reel: 'reels' } as const satisfies Record<Sold['by'], string>;
+
 /** Trims that are mostly sold by length; the others by the piece. Common practice, no source. */
-export const BY_LENGTH = /^web_|cord$|wire$|boning$|binding$|zip$|^drawstring$|^cinch strap$|^thread$/;
+const BY_LENGTH = /^web_|cord$|wire$|boning$|binding$|zip$|^drawstring$|^cinch strap$/;
+/** How a kind of trim may be sold, the usual way first. */
+export const trimSoldBy = (kind: string): readonly ('length' | 'piece' | 'reel')[] =>
+  kind === THREAD ? ['reel', 'length'] : BY_LENGTH.test(kind) ? ['length', 'piece'] : ['piece'];
 /** Cut from hides. */
 export const HIDE = /^(lamb|upholstery$|suede|chrome|veg)/;
 

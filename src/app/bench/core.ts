@@ -22,6 +22,7 @@ export {
   formatOzYd2,
   fromStrips,
   GRAVITY,
+  HANGING_OFF,
   hangingStrip,
   isotropic,
   laminateOf,

@@ -1,5 +1,5 @@
 /** A material of the shelf as its form has it, to the form of the shelf file and back. Nothing is converted: what is typed is what is written. */
-import { BagError, type Fault, parseShelfDocument, TRIMS, USES, type Use } from './core.ts';
+import { BagError, type Fault, PRICED_BY, parseShelfDocument, THREAD, TRIMS, trimSoldBy, USES, type Use } from './core.ts';
 import { words } from './words.ts';
 
 export type SoldBy = keyof typeof words.sold;
@@ -48,17 +48,8 @@ export const NEW_ITEM: ItemEntry = {
   note: '',
 };
 
-/** Price words, by how a thing is sold. */
-export const PRICED_BY = { metre: 'per metre', area: 'per m2', sheet: 'per sheet', length: 'per metre', piece: 'per piece', reel: 'per reel' } as const;
-
 /** How a trim may be sold, the usual way first; null: it is no trim but a material that panels are cut from. */
-export function soldAs(material: string): readonly SoldBy[] | null {
-  if (!TRIMS.includes(material)) return null;
-  if (material === 'thread') return ['reel', 'length'];
-  return LONG.test(material) ? ['length', 'piece'] : ['piece'];
-}
-/** Trims that may be sold by length. */
-const LONG = /^web_|cord$|wire$|boning$|binding$|zip$|^drawstring$|^cinch strap$/;
+export const soldAs = (material: string): readonly SoldBy[] | null => (TRIMS.includes(material) ? trimSoldBy(material) : null);
 
 type Form = Readonly<Record<string, unknown>>;
 const text = (v: unknown): string => (v === undefined || v === null ? '' : String(v));
@@ -144,7 +135,7 @@ export function itemForm(e: ItemEntry, before: unknown = {}): Form {
     ...rest,
     material: e.material,
     use: e.uses.length === 1 ? e.uses[0] : e.uses,
-    ...put('size', e.size, trim && e.material !== 'thread'),
+    ...put('size', e.size, trim && e.material !== THREAD),
     ...put('reel', e.reel, trim && e.sold === 'reel'),
     ...put('thickness', e.thickness, !trim),
     ...(e.bond.trim() === '' || !e.uses.includes('fused') ? {} : { bond: number(e.bond) }),

@@ -1,9 +1,10 @@
 /** Strips that cover cords: piping is a cord in a bias strip, whose allowances are sewn into the seam. */
+import { runsOverlap } from '../../bag/index.ts';
 import type { Bag, BagOption, Member, Seam } from '../../bag/types.ts';
 import { memberFigures } from '../../material/index.ts';
 import type { Draft } from '../../panels/types.ts';
 import { formatMm } from '../../units/index.ts';
-import { BINDING_LAP, shellOf } from '../pieces/extras.ts';
+import { BINDING_LAP, bindingTape, shellOf } from '../pieces/extras.ts';
 import type { Tape } from '../pieces/types.ts';
 import { memberCuts } from './lengths.ts';
 
@@ -18,8 +19,8 @@ function seamsOf(bag: Bag, draft: Draft, m: Member): Seam[] {
         seam.type !== 'fold' &&
         draft.seams[i]!.sides.some((side) =>
           side.runs.some((r) => {
-            const panel = draft.panels[r.panel]!;
-            return panel.name === run.panel && panel.edges[r.edge]!.name === run.edge && Math.min(r.to, run.to) > Math.max(r.from, run.from);
+            const { name, edges } = draft.panels[r.panel]!;
+            return runsOverlap({ panel: name, edge: edges[r.edge]!.name, from: r.from, to: r.to }, run);
           }),
         ),
     ),
@@ -38,22 +39,9 @@ export function cordCovers(bag: Bag, draft: Draft, option: BagOption): Tape[] {
     const { size } = memberFigures(m),
       allowance = Math.max(...seams.map((s) => s.allowance)),
       long = memberCuts(bag, draft, { ...m, stopsShort: 0 }).reduce((sum, l) => sum + l, 0),
-      panel = m.runs[0]!.panel,
-      sheet = shellOf(bag, bag.stacks.find((s) => s.name === option.stacks[panel])!),
-      length = long + BINDING_LAP,
-      width = Math.PI * size + 2 * allowance;
-    return [
-      {
-        name: `cover of ${m.name}`,
-        kind: 'binding',
-        material: sheet.material,
-        materialName: sheet.name,
-        length,
-        width,
-        count: 1,
-        mass: length * width * sheet.arealMass,
-        how: `on the bias: ${formatMm(long)} of seam and ${formatMm(BINDING_LAP)} to lap; ${formatMm(Math.PI * size)} round the cord and ${formatMm(allowance)} of allowance on both sides; not in the bag's weight`,
-      },
-    ];
+      round = Math.PI * size,
+      sheet = shellOf(bag, bag.stacks.find((s) => s.name === option.stacks[m.runs[0]!.panel])!),
+      how = `on the bias: ${formatMm(long)} of seam and ${formatMm(BINDING_LAP)} to lap; ${formatMm(round)} round the cord and ${formatMm(allowance)} of allowance on both sides; not in the bag's weight`;
+    return [bindingTape(`cover of ${m.name}`, sheet, long, round + 2 * allowance, how)];
   });
 }

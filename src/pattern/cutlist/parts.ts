@@ -1,6 +1,7 @@
 import { formatInches, formatMass, formatMm, trimmed } from '../../units/index.ts';
 import { cutWords } from '../sheet/words.ts';
 import { grainWords, laySvg } from './lay-svg.ts';
+import { threadLength } from './thread.ts';
 import type { CutList, ListedMaterial, ListedPurchase } from './types.ts';
 import { costWords, lengthWords, moneyWords, partWords, weighsWords } from './words.ts';
 
@@ -28,7 +29,7 @@ function bought(m: ListedMaterial): string {
 /** The cutting list as parts of a report: pieces, materials with their lays, what is cut by length, thread, the order of sewing. */
 export function cutListParts(list: CutList): CutPart[] {
   const name = (material: string): string => list.materials.find((m) => m.material === material)?.name ?? material;
-  const thread = list.thread.reduce((sum, r) => sum + r.thread, 0);
+  const thread = threadLength(list.thread);
   const lays = list.materials.filter((m) => m.lay !== null);
   const long = lays
     .filter((m) => m.reason !== null)

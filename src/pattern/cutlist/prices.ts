@@ -1,5 +1,6 @@
 /** What a list comes to on a shelf. */
 import { bought, boughtTrim, itemFor, type Shelf, type ShelfItem, type Taken, type TakenTrim, THREAD, totalCost, trimFor } from '../../shelf/index.ts';
+import { threadLength } from './thread.ts';
 import type { ListedCost, ListedLength, ListedMaterial, ListedPart, ListedPurchase, ThreadRow } from './types.ts';
 
 const taken = (item: ShelfItem | null, found: Omit<ListedPurchase, 'item' | 'itemName'> | null): ListedPurchase | null =>
@@ -19,7 +20,7 @@ export function trimPurchase(shelf: Shelf | null, kind: string, size: number | n
 
 /** Thread of all rows, from the shelf's reels. */
 export const threadPurchase = (shelf: Shelf | null, rows: readonly ThreadRow[]): ListedPurchase | null =>
-  trimPurchase(shelf, THREAD, null, { length: rows.reduce((sum, r) => sum + r.thread, 0), count: 0 });
+  trimPurchase(shelf, THREAD, null, { length: threadLength(rows), count: 0 });
 
 /** Costs of materials, lengths, parts and thread in all. Stitching's ends, glue and edge paint are not in it. */
 export function costOf(

@@ -8,6 +8,9 @@ import type { ListOptions, ThreadRow } from './types.ts';
 /** Topstitch of 7-8 stitches per inch, m. Common practice, no source. */
 const TOPSTITCH = 0.003;
 
+/** Thread of all rows, m. */
+export const threadLength = (rows: readonly ThreadRow[]): number => rows.reduce((sum, r) => sum + r.thread, 0);
+
 /** Length of stitching of an anchor, m: round the box, its diagonals, a row; rivets have none. */
 function stitchedLength({ kind, width, height }: Anchor): number {
   switch (kind) {

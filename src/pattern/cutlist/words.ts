@@ -1,6 +1,7 @@
 /** The cutting list as text and as CSV. */
 import { csvCell, formatInches, formatMass, formatMm, trimmed } from '../../units/index.ts';
 import { cutWords } from '../sheet/words.ts';
+import { threadLength } from './thread.ts';
 import type { CutList, ListedCost, ListedLength, ListedMaterial, ListedPart, ListedPurchase } from './types.ts';
 
 const length = (m: number): string => `${formatMm(m, 0)} (${formatInches(m)})`;
@@ -57,7 +58,7 @@ const titled = (title: string, lines: readonly string[]): string[] => (lines.len
 /** The list as plain text, in a maker's units. */
 export function cutListText(list: CutList): string {
   const { pieces, materials, tapes, parts, thread, finished, cost } = list;
-  const total = thread.reduce((sum, r) => sum + r.thread, 0);
+  const total = threadLength(thread);
   const name = (material: string): string => materials.find((m) => m.material === material)?.name ?? tapes.find((t) => t.material === material)!.materialName;
   const grams = (p: ListedPart): string => (p.mass === null ? 'not weighed' : formatMass(p.mass * p.count));
   return [
@@ -156,9 +157,7 @@ export function cutListCsv(list: CutList): string {
       ...money(p.bought),
     })),
     ...list.thread.map((r) => ({ what: 'thread', name: r.name, length_m: six(r.length), thread_m: six(r.thread) })),
-    ...(list.threadBought
-      ? [{ what: 'thread', name: 'all rows', thread_m: six(list.thread.reduce((sum, r) => sum + r.thread, 0)), ...money(list.threadBought) }]
-      : []),
+    ...(list.threadBought ? [{ what: 'thread', name: 'all rows', thread_m: six(threadLength(list.thread)), ...money(list.threadBought) }] : []),
     ...list.finished.map((f) => ({ what: 'finished', name: f.name, layer: f.kind, mass_kg: six(f.mass) })),
     ...(list.cost ? [{ what: 'cost', name: list.cost.shelf, cost: list.cost.total === null ? null : Number(list.cost.total.toFixed(2)), currency }] : []),
   ];

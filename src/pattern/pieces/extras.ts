@@ -15,11 +15,24 @@ import type { CutOptions, Piece, Stretch, Tape } from './types.ts';
 const BINDING_FOLDS = 4;
 export const BINDING_LAP = 0.02;
 
+interface Sheet {
+  readonly material: string;
+  readonly name: string;
+  readonly thickness: number;
+  readonly arealMass: number;
+}
+
 /** The outer sheet of a stack, as cloth to cut from. */
-export const shellOf = (bag: Bag, stack: Stack): { material: string; name: string; thickness: number; arealMass: number } =>
+export const shellOf = (bag: Bag, stack: Stack): Sheet =>
   stack.kind === 'direct'
     ? { material: stack.name, name: stack.name, thickness: stack.thickness, arealMass: stack.arealMass }
     : { material: stack.layers[0]!.material, ...sheetOf(bag, stack.layers[0]!, 'mid') };
+
+/** A strip of cloth for `long` of an edge or seam, m, with a lap at its ends. width: as it is cut, m. */
+export function bindingTape(name: string, { material, name: materialName, arealMass }: Sheet, long: number, width: number, how: string): Tape {
+  const length = long + BINDING_LAP;
+  return { name, kind: 'binding', material, materialName, length, width, count: 1, mass: length * width * arealMass, how };
+}
 
 /** Facings as pieces with allowances at the open edge and at their ends; bindings of edges and seams as tape. own: loops of a panel in its frame. */
 export function edgesCut(
@@ -32,19 +45,8 @@ export function edgesCut(
   const pieces: Piece[] = [];
   const tapes: Tape[] = [];
   const binding = (name: string, long: number, width: number, stack: Stack): void => {
-    const sheet = shellOf(bag, stack);
-    const length = long + BINDING_LAP;
-    tapes.push({
-      name,
-      kind: 'binding',
-      material: sheet.material,
-      materialName: sheet.name,
-      length,
-      width: BINDING_FOLDS * width,
-      count: 1,
-      mass: length * BINDING_FOLDS * width * sheet.arealMass,
-      how: `${formatMm(long)} of edge, and ${formatMm(BINDING_LAP)} to lap; ${BINDING_FOLDS} times its finished width`,
-    });
+    const how = `${formatMm(long)} of edge, and ${formatMm(BINDING_LAP)} to lap; ${BINDING_FOLDS} times its finished width`;
+    tapes.push(bindingTape(name, shellOf(bag, stack), long, BINDING_FOLDS * width, how));
   };
   const named = (name: string): Stack => bag.stacks.find((s) => s.name === name)!;
   for (const f of bag.finishes ?? []) {

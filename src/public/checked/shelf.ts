@@ -6,6 +6,7 @@ import { bag, record, records } from './shapes.ts';
 export * from '../shelf.ts';
 
 const document = () => like('a document as parseShelfDocument() returns it', { value: record('the file as JSON') });
+const soldItem = () => like('an item of a shelf', { sold: orNull(record('how it is sold')), stock: orNull(figure('', { least: 0 })) });
 const items = () => list(like('an item of a shelf', { id: text(), material: text(), uses: list(text(), 'uses') }), 'items of a shelf');
 const chosen = () =>
   like('what choose() returns', {
@@ -20,7 +21,7 @@ const chosen = () =>
   });
 
 export const bought = /* @__PURE__ */ guard(own.bought, () => ({
-  item: like('an item of a shelf', { sold: orNull(record('how it is sold')), stock: orNull(figure('', { least: 0 })) }),
+  item: soldItem(),
   taken: like('what is taken of it', {
     area: figure('m2', { least: 0 }),
     length: maybe(figure('m', { least: 0 })),
@@ -29,7 +30,7 @@ export const bought = /* @__PURE__ */ guard(own.bought, () => ({
   }),
 }));
 export const boughtTrim = /* @__PURE__ */ guard(own.boughtTrim, () => ({
-  item: like('an item of a shelf', { sold: orNull(record('how it is sold')), stock: orNull(figure('', { least: 0 })) }),
+  item: soldItem(),
   taken: like('what is taken of it', { length: figure('m', { least: 0 }), count: figure('', { least: 0 }) }),
 }));
 export const choose = /* @__PURE__ */ guardLater(own.choose, () => ({

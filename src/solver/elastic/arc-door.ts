@@ -1,21 +1,14 @@
+import { createDoor } from '../door.ts';
 import type { creatingArcBlocks } from './arc-blocks.ts';
 import type { assemblingArcBlocks } from './arc-values.ts';
 
 /** What the factor of hung bags asks of arcs. It is loaded with what lets bags hang (../arcs.ts): what stands does without, and a page waits for it. */
-export interface ArcKernel {
+interface ArcKernel {
   readonly creatingArcBlocks: typeof creatingArcBlocks;
   readonly assemblingArcBlocks: typeof assemblingArcBlocks;
 }
 
-let kernel: ArcKernel | null = null;
-
-/** Hands in what arcs.ts has loaded. */
-export function openArcDoor(loaded: ArcKernel): void {
-  kernel = loaded;
-}
-
-/** What was handed in. Throws where a bag hangs and nothing was: await loadArcs() first. */
-export function arcKernel(): ArcKernel {
-  if (!kernel) throw new Error('a hung bag, but solver/arcs.ts is not loaded: await loadArcs()');
-  return kernel;
-}
+/** Opened by arcs.ts; through it where a bag hangs. */
+const door = createDoor<ArcKernel>('a hung bag, but solver/arcs.ts is not loaded: await loadArcs()');
+export const openArcDoor = door.open;
+export const arcKernel = door.through;

@@ -17,7 +17,7 @@ const KEYS = ['side', 'end', 'picture', 'card', 'ruler', 'table', 'strip', 'corn
 const SIDES = ['face', 'back'] as const;
 const ENDS = ['first', 'other'] as const;
 /** How far a length read off a ruler may be off, m (one standard deviation). Common practice, no source. */
-const RULED = 5e-4;
+export const RULED = 5e-4;
 const SUCH = '{"card": [[x, y] four times], "table": [[x, y]], "strip": [[x, y], ...]}';
 
 function places(r: Reader, path: string, written: unknown, what: string): Pixel[] | null {

@@ -1,4 +1,4 @@
-import type { PhotoMarks, Pixel } from '../core.ts';
+import { HANGING_OFF, type PhotoMarks, type Pixel } from '../core.ts';
 
 export type ScaleBy = 'card' | 'ruler';
 
@@ -64,9 +64,6 @@ export function withMark(marks: readonly Mark[], key: string, [x, y]: Pixel, siz
 
 const placesOf = (marks: readonly Mark[], kind: MarkKind): Pixel[] => marks.filter((m) => m.kind === kind).map((m) => m.at);
 
-/** How far a length read off a ruler may be off, m. */
-const RULED = 5e-4;
-
 /** The marks as the core reads them. Parameters: distance of two ruler marks, m; how far a corner may be off, m, or null; size of a whole picture, pixels, or null; length that hangs, m, where it was measured. */
 export function photoMarks(
   marks: readonly Mark[],
@@ -83,6 +80,6 @@ export function photoMarks(
     strip: placesOf(marks, 'strip'),
     scaleNoise,
     size: by === 'card' ? size : null,
-    ...(hanging === null ? {} : { measured: { length: hanging, off: RULED } }),
+    ...(hanging === null ? {} : { measured: { length: hanging, off: HANGING_OFF } }),
   };
 }

@@ -1,3 +1,4 @@
+import { createDoor } from '../../door.ts';
 import type { Bodies, createBodies } from './bodies.ts';
 import type { commitBodies, evaluateBodies } from './body-force.ts';
 import type { applySchur, createSchur, factorSchur } from './body-schur.ts';
@@ -16,18 +17,10 @@ export interface BodyKernel {
   readonly applySchur: typeof applySchur;
 }
 
-let kernel: BodyKernel | null = null;
-
-/** Hands in what rigid.ts has loaded. */
-export function openBodyDoor(loaded: BodyKernel): void {
-  kernel = loaded;
-}
-
-/** What was handed in. Throws where a model has rigid things and nothing let them fall: await loadDrop() first. */
-export function bodyKernel(): BodyKernel {
-  if (!kernel) throw new Error('rigid contents, but solver/rigid.ts is not loaded: await loadDrop()');
-  return kernel;
-}
+/** Opened by rigid.ts; through it where a model has rigid things. */
+const door = createDoor<BodyKernel>('rigid contents, but solver/rigid.ts is not loaded: await loadDrop()');
+export const openBodyDoor = door.open;
+export const bodyKernel = door.through;
 
 /** The model's rigid bodies with their working arrays; null where it has none. */
 export const bodiesOf = (model: Parameters<typeof createBodies>[0]): Bodies | null => (model.bodies?.length ? bodyKernel().createBodies(model) : null);
