@@ -124,7 +124,7 @@ function paintPanel(bag: Bag, draft: Draft, panel: DraftPanel, p: number, at: (q
         .join('L')}"><title>${escapeXml(`${panel.name}.${edge.name} ${lengthIn(edge.length, units)}`)}</title></path>`,
   );
   const seams = draft.seams.flatMap((seam, i) =>
-    seam.sides.flatMap((side) => side.runs.filter((run) => run.panel === p).map((run) => paintRun(panel, run, letterOf(seam.name, i), at, units, k))),
+    seam.sides.flatMap((side) => side.runs.filter((run) => run.panel === p).map((run) => paintRun(panel, run, letterOf(seam.name, i), at, units, k, source))),
   );
   const bunches = draft.seams.flatMap((seam) =>
     seam.sides.flatMap((side, k) => (seam.bunches ?? []).map((bunch) => paintBunch(panel, p, side, bunch, k, seam.longer === k, at))),
@@ -168,7 +168,15 @@ function anchorPath(kind: AnchorKind, cx: number, cy: number, w: number, h: numb
 }
 
 /** One sewn stretch: letter in a badge and length just inside the edge, notches at both ends and the middle. */
-function paintRun(panel: DraftPanel, run: SideRun, seam: string, at: (q: Point2) => [number, number], units: 'metric' | 'inch', k: number): string {
+function paintRun(
+  panel: DraftPanel,
+  run: SideRun,
+  seam: string,
+  at: (q: Point2) => [number, number],
+  units: 'metric' | 'inch',
+  k: number,
+  source: Bag['panels'][number],
+): string {
   const edge = panel.edges[run.edge]!;
   const inward = (s: number): [number, number] => {
     const [tx, ty] = edge.curve.tangent(s),
@@ -180,22 +188,46 @@ function paintRun(panel: DraftPanel, run: SideRun, seam: string, at: (q: Point2)
       q = edge.curve.at(s);
     return `<path class="notch" d="M${pair(at(q))}L${pair(at([q[0] + ix * 0.004, q[1] + iy * 0.004]))}"/>`;
   });
-  const narrow = Math.min(panel.bounds[2] - panel.bounds[0], panel.bounds[3] - panel.bounds[1]) < 0.16 * k && run.length > 0.13 * k,
-    middle = (run.from + run.to) / 2,
+  const middle = (run.from + run.to) / 2,
     [ix, iy] = inward(middle),
     upright = Math.abs(ix) > 0.5,
     q = edge.curve.at(middle);
+  // A tab or a base that a line parts from the wall has no more room than a narrow panel.
+  const tight =
+      Math.min(panel.bounds[2] - panel.bounds[0], panel.bounds[3] - panel.bounds[1]) < 0.16 * k || (!upright && clearance(source, q, [ix, iy]) < 0.08 * k),
+    narrow = tight && run.length > 0.13 * k;
   const length = lengthIn(run.length, units);
   const wide = k * (9 + 7.2 * seam.length);
   const place = (inside: number, along: number): [number, number] => at([q[0] + k * (ix * inside - iy * along), q[1] + k * (iy * inside + ix * along)]);
   // Along a long edge of a narrow panel letter and length stand one after the other along the edge, the letter before its middle; elsewhere the length stands beyond the
   // letter, toward the middle of the panel.
-  const [bx, by] = narrow ? place(0.014, upright ? 0.032 : 0.03) : place(0.015, 0);
+  // Beside one another and level they take this much; so they stand close, with the edge's middle between them.
+  const half = 0.0005 * (6.6 * length.length + 9 + 7.2 * seam.length + 6);
+  const [bx, by] = narrow ? place(0.014, upright ? 0.032 : half - 0.0005 * (wide / k)) : place(0.015, 0);
   // Inside a slanting stretch, a quarter of a round base say, it stands under or over the letter: beside it, those of two quarters would meet.
   const slanting = Math.abs(ix) > 0.35 && Math.abs(iy) > 0.35;
-  const [lx, ly] = narrow ? place(0.014, upright ? -0.012 : -0.016) : slanting ? [bx, by + (iy > 0 ? -16 : 16) * k] : place(upright ? 0.056 : 0.031, 0);
+  const [lx, ly] = narrow
+    ? place(0.014, upright ? -0.012 : 0.0033 * length.length - half)
+    : slanting
+      ? [bx, by + (iy > 0 ? -16 : 16) * k]
+      : place(upright ? (run.length < 0.06 * k ? 0.028 + 0.0033 * length.length : 0.056) : 0.031, 0);
   const turn = narrow && upright ? ` transform="rotate(-90 ${n(lx)} ${n(ly)})"` : '';
   return `${notches.join('')}<rect class="badge" x="${n(bx - wide / 2)}" y="${n(by - 8 * k)}" width="${n(wide)}" height="${n(16 * k)}" rx="${n(8 * k)}"/><text class="letter" x="${n(bx)}" y="${n(by + 4 * k)}">${escapeXml(seam)}</text><text class="size" x="${n(lx)}" y="${n(ly + 4 * k)}"${turn}>${escapeXml(length)}</text>`;
+}
+
+/** How far from q inward, a unit direction, the first drawn line or border of a region lies, m; infinite where none does. */
+function clearance(source: Bag['panels'][number], q: Point2, [ix, iy]: readonly [number, number]): number {
+  const drawn = [...source.lines.map((l) => l.points), ...source.regions.map((r) => [...r.outline, r.outline[0]!])];
+  const far = drawn.flatMap((points) =>
+    points.slice(1).map((b, i) => {
+      const a = points[i]!,
+        [u, v, w, z] = [a[0] - q[0], a[1] - q[1], b[0] - q[0], b[1] - q[1]];
+      // Sides of the ray on which the two ends lie; where it passes between them, how far along it.
+      const [s, t] = [ix * v - iy * u, ix * z - iy * w];
+      return s * t < 0 ? (s * (ix * w + iy * z) - t * (ix * u + iy * v)) / (s - t) : Number.POSITIVE_INFINITY;
+    }),
+  );
+  return Math.min(...far.filter((d) => d > 1e-4), Number.POSITIVE_INFINITY);
 }
 
 /** One bunch on one side of its seam: a notch at either end, and on the fuller side a wave along the edge between them. */

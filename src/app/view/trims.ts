@@ -16,6 +16,8 @@ const METAL: readonly Member['kind'][] = ['spring wire', 'metal zip', 'metal fra
 const ROUND: readonly Member['kind'][] = ['cotton cord', 'paper cord', 'plastic cord', 'spring wire', 'figures'];
 /** Piping is covered in the shell, boning runs in a channel of it; the rest is bare. */
 const COVERED: readonly Member['kind'][] = ['cotton cord', 'paper cord', 'plastic cord', 'plastic boning', 'spiral steel boning', 'webbing binding'];
+/** Cords, which lie in the groove beside their seam or on the face, and not half in the cloth, where a coarse mesh would hide them. */
+const CORDS: readonly Member['kind'][] = ['cotton cord', 'paper cord', 'plastic cord'];
 /** A covered line is seen by its shade: its cloth is turned about it, and dips beside it. */
 const SHADE = 0.84;
 const shaded = (look: ClothLook): ClothLook => ({ ...look, face: look.face.map((v) => SHADE * v) as unknown as ClothLook['face'] });
@@ -25,6 +27,7 @@ const PLASTIC = plain(oklch(0.85, 0.01, 90));
 interface Laid {
   readonly panel: number;
   readonly points: OnCloth;
+  /** How far its middle lies from the stitched line: past the panel's edge, and off its face, m. */ readonly off: readonly [number, number];
   /** Half its breadth across the line in the cloth, and out of it, m. */ readonly half: readonly [number, number];
   readonly at: Float32Array;
   readonly ahead: Float32Array;
@@ -40,7 +43,8 @@ export class Trims {
     for (const member of bag.members ?? []) {
       const { size } = memberFigures(member),
         half = [size / 2, ROUND.includes(member.kind) ? size / 2 : FLAT / 2] as const;
-      for (const { panel, line } of linesOf(bag, member)) {
+      const round = CORDS.includes(member.kind) ? size / 2 : 0;
+      for (const { panel, line, edge } of linesOf(bag, member)) {
         const patch = patches.find((p) => names[p.panel] === panel);
         if (!patch || line.length < 2) continue;
         const points = new OnCloth(patch, line),
@@ -60,7 +64,9 @@ export class Trims {
           { ...look, lining: look.face },
           shared,
         );
-        this.laid.push({ panel: patch.panel, points, half, at: new Float32Array(3 * points.count), ahead: new Float32Array(3 * points.count), mesh });
+        // At an edge the cord touches the stitched line from outside, as far past the edge as off the face.
+        const off = edge === 0 ? ([0, round] as const) : ([(edge * round) / Math.SQRT2, round / Math.SQRT2] as const);
+        this.laid.push({ panel: patch.panel, points, off, half, at: new Float32Array(3 * points.count), ahead: new Float32Array(3 * points.count), mesh });
       }
     }
   }
@@ -70,29 +76,34 @@ export class Trims {
   }
 
   show(of: (panel: number) => Drawn): void {
-    for (const { panel, points, half, at, ahead, mesh } of this.laid) {
+    for (const { panel, points, off, half, at, ahead, mesh } of this.laid) {
       const { position, normal } = of(panel);
       points.place(position, normal, 0, at);
       points.place(position, normal, 1, ahead);
       const to = mesh.geometry.attributes;
-      tube(at, ahead, half, to.position!.array as Float32Array, to.normal!.array as Float32Array);
+      tube(at, ahead, off, half, to.position!.array as Float32Array, to.normal!.array as Float32Array);
       to.position!.needsUpdate = true;
       to.normal!.needsUpdate = true;
     }
   }
 }
 
-/** Flat points along every stretch and drawn line of a member. */
-function linesOf(bag: Bag, member: Member): { readonly panel: string; readonly line: readonly Flat[] }[] {
+/** Flat points along every stretch and drawn line of a member; edge: on which hand of them the panel ends (1 right, -1 left), 0 of a line inside it. */
+function linesOf(bag: Bag, member: Member): { readonly panel: string; readonly line: readonly Flat[]; readonly edge: number }[] {
   const runs = member.runs.map((run) => {
     const panel = bag.panels.find((p) => p.name === run.panel)!,
       edge: OutlineEdge = [...panel.outline, ...panel.holes.flat()].find((e) => e.name === run.edge)!,
       length = Math.hypot(edge.to[0] - edge.from[0], edge.to[1] - edge.from[1]) * (edge.kind === 'line' ? 1 : 1.6),
       n = Math.max(2, Math.ceil(((run.to - run.from) * length) / STEP));
-    return { panel: run.panel, line: Array.from({ length: n + 1 }, (_, i): Flat => pointAt(edge, run.from + ((run.to - run.from) * i) / n)) };
+    return {
+      panel: run.panel,
+      edge: Math.sign(run.to - run.from),
+      line: Array.from({ length: n + 1 }, (_, i): Flat => pointAt(edge, run.from + ((run.to - run.from) * i) / n)),
+    };
   });
   const drawn = (member.lines ?? []).map(({ panel, line }) => ({
     panel,
+    edge: 0,
     line: bag.panels.find((p) => p.name === panel)!.lines.find((l) => l.name === line)!.points,
   }));
   return [...runs, ...drawn];
@@ -108,8 +119,15 @@ function tubeFaces(count: number): number[] {
   return out;
 }
 
-/** Places and normals of a tube round the points `at`; `ahead`: the same points 1 m along the cloth's normal. */
-function tube(at: Float32Array, ahead: Float32Array, [across, out]: readonly [number, number], position: Float32Array, normal: Float32Array): void {
+/** Places and normals of a tube along the points `at`, its middle `past` to their right and `lift` off the cloth; `ahead`: the same points 1 m along the cloth's normal. */
+function tube(
+  at: Float32Array,
+  ahead: Float32Array,
+  [past, lift]: readonly [number, number],
+  [across, out]: readonly [number, number],
+  position: Float32Array,
+  normal: Float32Array,
+): void {
   const count = at.length / 3;
   for (let i = 0; i < count; i++) {
     const [p, q] = [3 * Math.max(0, i - 1), 3 * Math.min(count - 1, i + 1)],
@@ -121,7 +139,7 @@ function tube(at: Float32Array, ahead: Float32Array, [across, out]: readonly [nu
         // Of an ellipse, square to its outline.
         m = unit([0, 1, 2].map((d) => (c / across) * b[d]! + (s / out) * n[d]!) as [number, number, number]);
       for (let d = 0; d < 3; d++) {
-        position[3 * (SIDES * i + k) + d] = at[3 * i + d]! + across * c * b[d]! + out * s * n[d]!;
+        position[3 * (SIDES * i + k) + d] = at[3 * i + d]! + (past + across * c) * b[d]! + (lift + out * s) * n[d]!;
         normal[3 * (SIDES * i + k) + d] = m[d]!;
       }
     }
