@@ -4,6 +4,7 @@ import { type BagMesh, EDGE_SEAM } from '../mesh/types.ts';
 import { libm, type Work } from '../numerics/index.ts';
 import { archStrap } from './arch.ts';
 import { cross, dot, unit, type Vec } from './flat.ts';
+import { type OnWall, onWall } from './on-wall.ts';
 import { Relaxer } from './relax.ts';
 import { spanBetween } from './span.ts';
 
@@ -12,6 +13,7 @@ export interface Hold {
   readonly seam: number;
   /** Vertices along the seam, no order. */ readonly verts: readonly number[];
   /** Their flat coordinates in the hanging panel, 2 each. */ readonly flat: readonly number[];
+  /** The panels it is sewn to: two for a pocket caught in the seam of its wall. */ readonly walls: ReadonlySet<number>;
   /** Mean unit directions at the seam of the panel it hangs on: out of its face, and on past its edge. */ readonly normal: Vec;
   readonly onward: Vec;
 }
@@ -23,11 +25,13 @@ const LEANS = { flap: [-0.8, -0.4, -1.2, 0, 0.4, 0.8], inside: [-2.9, -2.7, -2.4
  * Places the panels that hang on the body, one after another, each on what is placed by then: by one edge (a flap leans in over the mouth, trim is turned
  * inside, anything else leans out), by two far ends (a strap arches from one to the other), or all round (a pocket, a divider: spanned between its
  * seams and lifted off). The first variant without crossings is kept, else the one with fewest. Mutates x and `placed`.
+ * Returns the panels that lie on a wall: whoever moves that wall lays them on it again.
  */
-export function* placingExtras(bag: Bag, mesh: BagMesh, group: readonly number[], placed: Set<number>, x: Float64Array): Work<void> {
+export function* placingExtras(bag: Bag, mesh: BagMesh, group: readonly number[], placed: Set<number>, x: Float64Array): Work<Set<number>> {
+  const onWalls = new Set<number>();
   for (let waiting = group.filter((p) => !placed.has(p)); waiting.length > 0; ) {
     const next = waiting.map((p) => ({ p, holds: holdsOf(mesh, p, placed, x) })).find(({ holds }) => holds.length > 0);
-    if (!next) return;
+    if (!next) return onWalls;
     const { p, holds } = next;
     const own = new Set(mesh.panelVerts[p].verts);
     for (const hold of holds) for (const v of hold.verts) own.delete(v);
@@ -36,9 +40,11 @@ export function* placingExtras(bag: Bag, mesh: BagMesh, group: readonly number[]
     const after = trianglesOf(mesh, placed);
     yield;
     const standing = countCrossings(x, before);
+    const wall = twoEnds(holds) === null && !inLine(holds) ? onWall(mesh, p, holds, x) : null;
+    if (wall) onWalls.add(p);
     let best = Number.POSITIVE_INFINITY;
     let kept = x.slice();
-    for (const variant of variants(bag, mesh, p, holds, x)) {
+    for (const variant of variants(bag, mesh, p, holds, wall, x)) {
       for (const v of own) for (let d = 0; d < 3; d++) x[3 * v + d] = variant[3 * v + d];
       yield;
       const crossings = countCrossings(x, after) - standing;
@@ -53,6 +59,7 @@ export function* placingExtras(bag: Bag, mesh: BagMesh, group: readonly number[]
     if (best === 0 && (twoEnds(holds) !== null || inLine(holds) || bag.panels[p].role !== 'pocket')) yield* settlingExtra(mesh, p, own, after, x);
     waiting = waiting.filter((q) => q !== p);
   }
+  return onWalls;
 }
 
 /** Lets one hanging panel find its lengths with everything else held; taken back if that makes it cross something. */
@@ -85,24 +92,25 @@ function trianglesOf(mesh: BagMesh, panels: ReadonlySet<number>): Uint32Array {
   return Uint32Array.from(out);
 }
 
-function* variants(bag: Bag, mesh: BagMesh, p: number, holds: readonly Hold[], x: Float64Array): Generator<Float64Array> {
+function* variants(bag: Bag, mesh: BagMesh, p: number, holds: readonly Hold[], wall: OnWall | null, x: Float64Array): Generator<Float64Array> {
   const role = bag.panels[p].role;
   const ends = twoEnds(holds);
   if (ends) for (const lean of [0.1, 0.4, 0.8, -0.3, 1.4]) yield archStrap(mesh, p, ends[0], ends[1], lean, x);
   else if (inLine(holds)) for (const lean of role === 'flap' ? LEANS.flap : role === 'trim' ? LEANS.inside : LEANS.other) yield hang(mesh, p, holds, lean, x);
-  else for (const lift of [1, 2, -1, -2, 4]) yield spanBetween(mesh, p, holds, role === 'pocket' ? lift : lift / 4, x);
+  else for (const lift of [1, 2, -1, -2, 4]) yield spanBetween(mesh, p, holds, wall, role === 'pocket' ? lift : lift / 4, x);
 }
 
 /** Seams of panel p to placed panels. */
 function holdsOf(mesh: BagMesh, p: number, placed: ReadonlySet<number>, x: Float64Array): Hold[] {
-  const bySeam = new Map<number, { flat: Map<number, [number, number]>; normal: number[]; onward: number[] }>();
+  const bySeam = new Map<number, { walls: Set<number>; flat: Map<number, [number, number]>; normal: number[]; onward: number[] }>();
   for (let e = 0; e < mesh.edgeKind.length; e++) {
     if (mesh.edgeKind[e] !== EDGE_SEAM) continue;
     for (const side of [0, 1]) {
       const [t, u] = [mesh.edgeTris[2 * e + side], mesh.edgeTris[2 * e + 1 - side]];
       if (mesh.triPanel[t] !== p || !placed.has(mesh.triPanel[u])) continue;
-      const hold = bySeam.get(mesh.edgeSeam[e]) ?? { flat: new Map(), normal: [0, 0, 0], onward: [0, 0, 0] };
+      const hold = bySeam.get(mesh.edgeSeam[e]) ?? { walls: new Set(), flat: new Map(), normal: [0, 0, 0], onward: [0, 0, 0] };
       bySeam.set(mesh.edgeSeam[e], hold);
+      hold.walls.add(mesh.triPanel[u]);
       const k = mesh.edgeLocal[2 * e + side];
       for (const c of [(k + 1) % 3, (k + 2) % 3]) hold.flat.set(mesh.triVerts[3 * t + c], [mesh.triFlat[6 * t + 2 * c], mesh.triFlat[6 * t + 2 * c + 1]]);
       const q = mesh.edgeLocal[2 * e + 1 - side];
@@ -122,6 +130,7 @@ function holdsOf(mesh: BagMesh, p: number, placed: ReadonlySet<number>, x: Float
     seam,
     verts: [...h.flat.keys()],
     flat: [...h.flat.values()].flat(),
+    walls: h.walls,
     normal: unit(h.normal as unknown as Vec),
     onward: unit(h.onward as unknown as Vec),
   }));

@@ -74,13 +74,24 @@ export function* placingForm(bag: Bag, draft: Draft, coarse: BagMesh, fine: BagM
   }
   standUpright(bag, coarse, core, verts, x);
   const placed = new Set(core.panels);
-  yield* placingExtras(bag, coarse, group, placed, x);
-  const panels = [...placed].sort((p, q) => p - q);
+  const onWalls = yield* placingExtras(bag, coarse, group, placed, x);
+  // A pocket and what hangs on it are laid on the fine wall after it has moved: carried over, a lift of millimetres is lost in the coarse wall's facets.
+  for (const p of neighbours(draft, onWalls)) if (!core.panels.includes(p)) onWalls.add(p);
+  const panels = [...placed].filter((p) => !onWalls.has(p)).sort((p, q) => p - q);
   yield;
   prolong(coarse, x, fine, positions, panels);
   yield;
-  return yield* relaxingFine(bag, draft, fine, core.panels, panels, pressure / size, size, positions);
+  const relaxed = yield* relaxingFine(bag, draft, fine, core.panels, panels, pressure / size, size, positions);
+  if (onWalls.size > 0) yield* placingExtras(bag, fine, group, new Set(panels), positions);
+  return relaxed;
 }
+
+/** Panels sewn to any of these. */
+const neighbours = (draft: Draft, panels: ReadonlySet<number>): number[] =>
+  draft.seams.flatMap(({ sides }) => {
+    const [a, b] = sides.map((side) => side.runs.map((run) => run.panel));
+    return [...(a.some((p) => panels.has(p)) ? b : []), ...(b.some((p) => panels.has(p)) ? a : [])];
+  });
 
 /** A few steps on the fine mesh, which take the coarse mesh's facets out of bends; kept only if nothing more crosses. Lowest point back on the table. */
 function* relaxingFine(

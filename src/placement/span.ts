@@ -3,6 +3,7 @@ import { libm } from '../numerics/index.ts';
 import type { Hold } from './extras.ts';
 import { rigidFit } from './fit.ts';
 import { SymmetricSystem } from './linear.ts';
+import type { OnWall } from './on-wall.ts';
 
 /** How far a spanned panel is lifted off at its middle for lift 1, as a share of its size: enough to clear the facets of what lies under it. */
 const LIFT = 0.02;
@@ -11,12 +12,12 @@ const LIFT = 0.02;
 const FIT = 0.02;
 
 /**
- * A panel held round its seams, spanned between them: the flat panel itself where its held outline fits in space (a pocket on a wall), else every free
- * vertex at the mean of its neighbours (harmonic). Then lifted along the mean normal of what it is sewn to by lift x 2 % of its size, fading
- * out toward the seams like the harmonic weight of the free part.
+ * A panel held round its seams, spanned between them: on the wall it lies on (a pocket), else the flat panel itself where its held outline fits in space, else
+ * every free vertex at the mean of its neighbours (harmonic). Then lifted along the normal of that wall, or the mean normal of what it is sewn to, by lift
+ * x 2 % of its size, fading out toward the seams like the harmonic weight of the free part.
  * Returns positions (3n) with the panel's own free vertices written.
  */
-export function spanBetween(mesh: BagMesh, p: number, holds: readonly Hold[], lift: number, x: Float64Array): Float64Array {
+export function spanBetween(mesh: BagMesh, p: number, holds: readonly Hold[], wall: OnWall | null, lift: number, x: Float64Array): Float64Array {
   const out = x.slice();
   const names = [...new Set(mesh.panelVerts[p].verts)];
   const local = new Map(names.map((v, i) => [v, i]));
@@ -49,14 +50,16 @@ export function spanBetween(mesh: BagMesh, p: number, holds: readonly Hold[], li
   });
   if (!system.factorise()) return out;
   for (const side of rhs) system.solve(side, side);
-  const rigid = rigidFit(
-    holds.flatMap((h) => h.verts),
-    holds.flatMap((h) => h.flat),
-    x,
-  );
   const { verts: own, flat } = mesh.panelVerts[p];
   let size = 0;
   for (let i = 0; i < flat.length; i += 2) size = Math.max(size, libm.hypot(flat[i] - flat[0], flat[i + 1] - flat[1]));
+  const rigid =
+    wall === null &&
+    rigidFit(
+      holds.flatMap((h) => h.verts),
+      holds.flatMap((h) => h.flat),
+      x,
+    );
   if (rigid && rigid.misfit < FIT * size)
     own.forEach((v, i) => {
       const at = rigid.place(flat[2 * i], flat[2 * i + 1]);
@@ -67,7 +70,8 @@ export function spanBetween(mesh: BagMesh, p: number, holds: readonly Hold[], li
   const normal = [0, 1, 2].map((d) => holds.reduce((sum, h) => sum + h.normal[d], 0) / holds.length);
   names.forEach((v, i) => {
     if (held.has(v)) return;
-    for (let d = 0; d < 3; d++) out[3 * v + d] = rhs[d][i] + lift * LIFT * size * (rhs[3][i] / peak) * normal[d];
+    const away = lift * LIFT * size * (rhs[3][i] / peak);
+    for (let d = 0; d < 3; d++) out[3 * v + d] = (wall ? wall.at.get(v)![d] : rhs[d][i]) + away * (wall ? wall.normal.get(v)! : normal)[d];
   });
   return out;
 }

@@ -1,5 +1,6 @@
 import { curveOf, edgeLength } from '../../bag/index.ts';
 import type { Bag, EdgeRun, Point2 } from '../../bag/types.ts';
+import { locate } from '../../mesh/index.ts';
 import type { BagMesh } from '../../mesh/types.ts';
 
 /** A weighted mean of vertices; weights add up to 1. */
@@ -17,27 +18,10 @@ export function spotAt({ verts, weights }: Spot, x: ArrayLike<number>): [number,
   return out;
 }
 
-/** The spot of a flat point of a panel: barycentric in its triangle, clamped where a chord of a curved edge cuts it off. */
-function spotOf(mesh: BagMesh, panel: number, [x, y]: Point2): Spot {
-  const f = mesh.triFlat;
-  let best = -1,
-    least = Number.NEGATIVE_INFINITY,
-    weights: readonly number[] = [1, 0, 0];
-  for (let t = 0; t < mesh.triPanel.length; t++) {
-    if (mesh.triPanel[t] !== panel) continue;
-    const q = 6 * t,
-      area = (f[q + 2]! - f[q]!) * (f[q + 5]! - f[q + 1]!) - (f[q + 3]! - f[q + 1]!) * (f[q + 4]! - f[q]!);
-    const a = ((f[q + 2]! - x) * (f[q + 5]! - y) - (f[q + 3]! - y) * (f[q + 4]! - x)) / area,
-      b = ((f[q + 4]! - x) * (f[q + 1]! - y) - (f[q + 5]! - y) * (f[q]! - x)) / area,
-      inside = Math.min(a, b, 1 - a - b);
-    if (inside <= least) continue;
-    least = inside;
-    best = t;
-    weights = [a, b, 1 - a - b];
-  }
-  const kept = weights.map((w) => Math.max(0, w)),
-    sum = kept.reduce((p, w) => p + w, 0);
-  return { verts: [0, 1, 2].map((k) => mesh.triVerts[3 * best + k]!), weights: kept.map((w) => w / sum) };
+/** The spot of a flat point of a panel: clamped where a chord of a curved edge cuts it off. */
+function spotOf(mesh: BagMesh, panel: number, at: Point2): Spot {
+  const { tri, weights } = locate(mesh, panel, at);
+  return { verts: [0, 1, 2].map((k) => mesh.triVerts[3 * tri + k]!), weights };
 }
 
 interface Piece {

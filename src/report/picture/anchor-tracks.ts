@@ -1,6 +1,7 @@
 /** Where on a picture the anchors of a strap can lie: what a pointer drags them along. */
 import { anchorPlace, anchorRange, strapFamily, withAnchorsAt } from '../../bag/index.ts';
 import type { Bag, Point2 } from '../../bag/types.ts';
+import { locate } from '../../mesh/index.ts';
 import type { BagMesh } from '../../mesh/types.ts';
 import { type Frame, project } from './camera.ts';
 
@@ -35,7 +36,7 @@ export function anchorTracks(bag: Bag, name: string, mesh: BagMesh, x: Float64Ar
     const { panel } = strap.anchors[end];
     const number = mesh.panelNames.indexOf(panel);
     const line = moved.flatMap((there, i) => {
-      const at = there && number >= 0 ? locate(mesh, x, number, there.anchors[end].at) : null;
+      const at = there && number >= 0 ? placeOf(mesh, x, number, there.anchors[end].at) : null;
       return at ? [[distances[i]!, ...project(frame, ...at)] as const] : [];
     });
     return line.length < 2 ? [] : [{ strap: strap.name, panel, side: drawn[end]!.side, distance: drawn[end]!.fromSide, line }];
@@ -46,21 +47,8 @@ export function anchorTracks(bag: Bag, name: string, mesh: BagMesh, x: Float64Ar
 const ON = 0.02;
 
 /** Where a place of a flat panel lies in space; null where no triangle holds it. */
-function locate(mesh: BagMesh, x: Float64Array, panel: number, [px, py]: Point2): [number, number, number] | null {
-  const { triPanel, triFlat, triVerts } = mesh;
-  for (let t = 0; t < triPanel.length; t++) {
-    if (triPanel[t] !== panel) continue;
-    const [ax, ay, bx, by, cx, cy] = triFlat.subarray(6 * t, 6 * t + 6) as unknown as [number, number, number, number, number, number];
-    const area = (bx - ax) * (cy - ay) - (cx - ax) * (by - ay);
-    const b = ((px - ax) * (cy - ay) - (cx - ax) * (py - ay)) / area,
-      c = ((bx - ax) * (py - ay) - (px - ax) * (by - ay)) / area,
-      a = 1 - b - c;
-    if (a < -ON || b < -ON || c < -ON) continue;
-    return [0, 1, 2].map((k) => a * x[3 * triVerts[3 * t]! + k]! + b * x[3 * triVerts[3 * t + 1]! + k]! + c * x[3 * triVerts[3 * t + 2]! + k]!) as [
-      number,
-      number,
-      number,
-    ];
-  }
-  return null;
+function placeOf(mesh: BagMesh, x: Float64Array, panel: number, at: Point2): [number, number, number] | null {
+  const { tri, weights, inside } = locate(mesh, panel, at);
+  if (inside < -ON) return null;
+  return [0, 1, 2].map((d) => weights.reduce((sum, w, k) => sum + w * x[3 * mesh.triVerts[3 * tri + k]! + d]!, 0)) as [number, number, number];
 }
