@@ -143,9 +143,8 @@ function cord(ctx: ParseContext, path: string, name: string, form: ClosureForm):
   const below = form.below === undefined ? 0 : ctx.size(at(path, 'below'), form.below, 'length', { min: 0, max: 0.3 }),
     drawnTo = form['drawn to'] === undefined ? null : ctx.size(at(path, 'drawn to'), form['drawn to'], 'length', { min: 0, above: true, max: LIMITS.length }),
     lineMass = form.mass === undefined ? CORDS[kind] : ctx.quantity(at(path, 'mass'), form.mass, 'lineMass', { min: 0, max: 5 }),
-    friction = form.friction ?? CORD_FRICTION;
-  if (!(friction >= 0 && friction <= LIMITS.friction)) ctx.faults.add(at(path, 'friction'), friction, `a number from 0 to ${LIMITS.friction}`);
-  if (!along || below === null || drawnTo === null || lineMass === null) return null;
+    friction = form.friction === undefined ? CORD_FRICTION : ctx.size(at(path, 'friction'), form.friction, 'number', { min: 0, max: LIMITS.friction });
+  if (!along || below === null || drawnTo === null || lineMass === null || friction === null) return null;
   const length = ctx.runLength(along);
   if (!(drawnTo < length)) ctx.faults.add(at(path, 'drawn to'), form['drawn to'], `less than the ${mm(length)} of its channel`);
   else if (drawnTo < CROWDED * length)

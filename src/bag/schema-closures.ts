@@ -30,9 +30,7 @@ export const ClosureForm = entry({
   along: Edges.optional().meta({ description: 'of a drawstring or cinch strap: the edges that its channel follows, end to end, one way round' }),
   below: Size.optional().meta({ description: 'distance of the channel from these edges; 0 when left out' }),
   'drawn to': Size.optional().meta({ description: 'length in the channel when it is drawn' }),
-  friction: z.number({ error: 'a number such as 0.3' }).optional().meta({
-    description: 'of a cord or strap against its channel; 0.3 when left out',
-  }),
+  friction: Size.optional().meta({ description: 'of a cord or strap against its channel; 0.3 when left out' }),
   size: Size.optional().meta({ description: 'across a magnet, snap, buckle or turn lock; width of a zip’s closed chain; its usual one when left out' }),
   mass: Quantity.optional().meta({
     description: 'both parts of a magnet and the like, such as "12 g"; of a zip, cord or strap per length, such as "18 g/m"; by its kind when left out',

@@ -130,7 +130,7 @@ function applied(document: BagDocument, bag: Bag, edit: DrawEdit, w: Writer): Ra
     case 'member':
       return named(putMember(document, bag, edit.member));
     case 'member kind':
-      return named(changeMember(document, edit.name, edit.kind));
+      return named(changeMember(document, bag, edit.name, edit.kind));
     case 'closure':
       return named(putClosure(document, bag, w, edit.closure));
     case 'closed':

@@ -1,5 +1,6 @@
 import { type BagDocument, isCord, isZip, withValue } from '../bag/index.ts';
 import type { Bag, Closure, HardwareKind, MemberKind } from '../bag/types.ts';
+import { memberFigures } from '../material/index.ts';
 import { draftPanels } from '../panels/index.ts';
 import { aroundFrom } from './around.ts';
 import { type Form, freeName, listOf, partsOf, record, type Writer } from './edit-document.ts';
@@ -18,7 +19,7 @@ export interface NewMember {
 
 /** What holds a bag shut. */
 export type NewClosure =
-  | { readonly kind: 'magnet' | 'snap' | 'buckle' | 'turn lock'; readonly from: Spot; readonly to: Spot; readonly size?: string }
+  | { readonly kind: 'magnet' | 'snap' | 'buckle' | 'turn lock' | 'tie'; readonly from: Spot; readonly to: Spot; readonly size?: string }
   | { readonly kind: 'coil zip' | 'metal zip'; readonly join: readonly [readonly string[], readonly string[]]; readonly size?: string }
   | { readonly kind: 'drawstring' | 'cinch strap'; readonly along: readonly string[]; readonly below: string; readonly drawnTo: string };
 
@@ -56,6 +57,8 @@ const CALLED: Partial<Record<MemberKind | HardwareKind, string>> = {
   foot: 'feet',
 };
 
+/** Three digits: figures to begin from. */
+const round = (v: number): number => Number(v.toPrecision(3));
 const entriesOf = (document: BagDocument, what: Trim): Form => record(document.value[what]) ?? {};
 const stated = (form: Readonly<Record<string, string | undefined>>): Form =>
   Object.fromEntries(Object.entries(form).filter(([, v]) => v !== undefined && v.trim() !== ''));
@@ -80,10 +83,16 @@ export function putMember(document: BagDocument, bag: Bag, { kind, along, around
   return { ...made, notes: round?.ring ? ['It runs all round and is joined to a ring.'] : [] };
 }
 
-/** Another kind of the same member: sizes go back to the usual ones of the kind. */
-export function changeMember(document: BagDocument, name: string, kind: MemberKind): Made {
+/** Another kind of the same member: sizes go back to the usual ones of the kind. Figures of its own begin as those it has. */
+export function changeMember(document: BagDocument, bag: Bag, name: string, kind: MemberKind): Made {
   const form = record(entriesOf(document, 'members')[name]);
   if (!form) return null;
+  const now = bag.members?.find((m) => m.name === name);
+  if (kind === 'figures' && now) {
+    const { size, rodRigidity, lineMass } = memberFigures(now);
+    const own = { size: `${round(1e3 * size)} mm`, rigidity: `${round(1e6 * rodRigidity[1])} uN.m2`, mass: `${round(1e3 * lineMass)} g/m` };
+    return { document: withValue(document, ['members', name], { ...form, kind, ...own }), notes: [], name };
+  }
   const { size: _, rigidity: __, stretch: ___, mass: ____, length: _____, ...rest } = form;
   return { document: withValue(document, ['members', name], { ...rest, kind }), notes: [], name };
 }

@@ -96,6 +96,70 @@ test('by keys at 390 px: a zip along the mouth, then a drawstring round it drawn
   });
 });
 
+test('figures of its own: a cord’s rigidity, a magnet’s gap and pull, a zip half closed from its other end, a cord’s friction, two of four feet; a wrong one is refused with its path', async () => {
+  await withPage({ path: '#cut', quick: true }, async ({ page, shot }) => {
+    await page.waitForSelector('[data-hold="front/edge/top"]');
+    await page.getByRole('radio', { name: 'mm', exact: true }).check();
+    const enter = async (name: string, value: string): Promise<void> => {
+      await hold(page, name).fill(value);
+      await hold(page, name).press('Enter');
+    };
+    const written = (what: 'members' | 'closures' | 'hardware', name: string, key: string) =>
+      expect.poll(() => bag(page).then((b) => b[what]?.[name]?.[key]), SOON);
+    await hold(page, 'front/edge/top').click();
+    await hold(page, 'edge member').selectOption('spring wire');
+    await written('members', 'wire', 'kind').toBe('spring wire');
+    await hold(page, 'edge member').selectOption('figures');
+    await written('members', 'wire', 'rigidity').toMatch(/N\.m2$/);
+    await enter('member wire rigidity', '0,4');
+    await written('members', 'wire', 'rigidity').toBe('0.4 N.m2');
+    await enter('member wire mass', '31');
+    await written('members', 'wire', 'mass').toBe('31 g/m');
+    await shot('draw-figures-1440');
+    await enter('member wire rigidity', 'stiff');
+    await expect.poll(() => page.locator('.sheet-told').textContent(), SOON).toMatch(/members\.wire\.rigidity/);
+    await written('members', 'wire', 'rigidity').toBe('0.4 N.m2');
+
+    await page.getByRole('radio', { name: 'Close and trim' }).check();
+    await hold(page, 'close do').click();
+    await written('closures', 'magnet', 'kind').toBe('magnet');
+    await enter('closures magnet pull-off', '15');
+    await written('closures', 'magnet', 'pull-off').toBe('15 N');
+    await hold(page, 'closures magnet more').click();
+    await enter('closures magnet gap', '3');
+    await written('closures', 'magnet', 'gap').toBe('3 mm');
+    await hold(page, 'close kind').selectOption('tie');
+    await hold(page, 'close do').click();
+    await written('closures', 'tie', 'kind').toBe('tie');
+    await hold(page, 'close kind').selectOption('coil zip');
+    await hold(page, 'close side 0').selectOption('left.top');
+    await hold(page, 'close side 1').selectOption('right.top');
+    await hold(page, 'close do').click();
+    await written('closures', 'zip', 'kind').toBe('coil zip');
+    await enter('closures zip slider', '50 %');
+    await written('closures', 'zip', 'slider').toBe('0.5');
+    await hold(page, 'closures zip more').click();
+    await hold(page, 'closures zip closes from').selectOption('end');
+    await written('closures', 'zip', 'closes from').toBe('end');
+    await shot('draw-closure-figures-1440');
+    await hold(page, 'closures zip off').click();
+    await hold(page, 'close kind').selectOption('drawstring');
+    await hold(page, 'close do').click();
+    await written('closures', 'drawstring', 'kind').toBe('drawstring');
+    await hold(page, 'closures drawstring more').click();
+    await enter('closures drawstring friction', '0.45');
+    await written('closures', 'drawstring', 'friction').toBe('0.45');
+
+    await page.getByRole('radio', { name: 'Feet, metal' }).check();
+    await hold(page, 'metal do').click();
+    await expect.poll(() => page.locator('.sheet title', { hasText: 'feet: 4 feet of 12 mm' }).count(), SOON).toBe(4);
+    await enter('hardware feet count', '2');
+    await written('hardware', 'feet', 'count').toBe('2');
+    await expect.poll(() => page.locator('.sheet title', { hasText: 'feet: 2 feet of 12 mm' }).count(), SOON).toBe(2);
+    expect(await axeFindings(page)).toEqual([]);
+  });
+});
+
 test('a press right after an undo lands every time: eight marks pressed once each while the drawing still catches up, and a button after a typed field', async () => {
   await withPage({ path: '#cut', quick: true }, async ({ page }) => {
     await page.waitForSelector('[data-hold="front/edge/top"]');

@@ -10,6 +10,7 @@ import {
   parseBagDocument,
   prepareScene,
   startedBag,
+  memberFigures,
 } from '../../src/index.ts';
 import { box, draw, faults } from './drawing.ts';
 
@@ -33,6 +34,13 @@ describe('cords, closures, feet and metal put on the drafting table', () => {
     expect(value(one).members).toEqual({ piping: { kind: 'paper cord', along: 'front.top' } });
     const wire = draw(one, { do: 'member kind', name: 'piping', kind: 'spring wire' });
     expect(wire.bag.members).toMatchObject([{ name: 'piping', kind: 'spring wire', size: null }]);
+    // Own figures begin as those of the kind before: a wire of 2 mm is E d^4 pi/64.
+    const own = draw(wire, { do: 'member kind', name: 'piping', kind: 'figures' });
+    const [before, after] = [wire, own].map((d) => memberFigures(d.bag.members![0]));
+    for (const key of ['size', 'lineMass'] as const) expect(Math.abs(after[key] / before[key] - 1)).toBeLessThan(5e-3);
+    expect(Math.abs(after.rodRigidity[1] / before.rodRigidity[1] - 1)).toBeLessThan(5e-3);
+    const stiffer = draw(own, { do: 'write', path: ['members', 'piping', 'rigidity'], text: '0.2 N.m2' });
+    expect(memberFigures(stiffer.bag.members![0]).rodRigidity).toEqual([0.2, 0.2, 0.2]);
     const ring = draw(box(), cord('front.top', true));
     expect(ring.bag.members).toMatchObject([{ ends: 'ring', stopsShort: 0 }]);
     expect(ring.notes).toEqual(['It runs all round and is joined to a ring.']);

@@ -13,15 +13,22 @@ import {
   memberWords,
 } from '../../index.ts';
 
-/** A cord, boning or the like on the drafting table. Sizes as written; '' where nothing is. */
+/** What is written of a trim by the file's own keys; a key is absent where nothing is. */
+export type Written = Readonly<Record<string, string | undefined>>;
+
+/** A cord, boning or the like on the drafting table. */
 export interface BoardMember {
   readonly name: string;
   readonly kind: MemberKind;
   /** "paper cord of 4 mm" */ readonly said: string;
   /** Edges and lines that it runs along, "front.top". */ readonly refs: readonly string[];
-  readonly size: string;
-  readonly stopsShort: string;
-  readonly formed: string;
+  readonly written: Written;
+  /** Of its kind and size: N*m2, N, kg/m, m. */ readonly usual: {
+    readonly rigidity: number;
+    readonly stretch: number;
+    readonly mass: number;
+    readonly length: number;
+  };
   readonly ring: boolean;
   /** kg */ readonly mass: number;
 }
@@ -30,10 +37,11 @@ export interface BoardClosure {
   readonly name: string;
   readonly kind: string;
   /** From where to where. */ readonly line: string;
-  readonly size: string;
-  readonly below: string;
-  readonly drawnTo: string;
-  readonly cord: boolean;
+  readonly family: 'point' | 'zip' | 'cord';
+  readonly written: Written;
+  /** What holds where nothing is written: m, kg (a point's two parts) or kg/m, the friction as it is. */ readonly usual: Readonly<
+    Record<'size' | 'gap' | 'mass' | 'friction', number>
+  >;
   /** Stances in which it is closed. */ readonly closedIn: readonly string[];
 }
 
@@ -42,9 +50,8 @@ export interface BoardHardware {
   readonly kind: HardwareKind;
   /** "4 feet of 12 mm" */ readonly said: string;
   readonly panel: string;
-  readonly size: string;
-  readonly height: string;
-  readonly mass: string;
+  readonly written: Written;
+  /** Places drawn for it; `count` may leave some out. */ readonly places: number;
   /** kg, all of its pieces. */ readonly weighs: number;
 }
 
@@ -82,7 +89,16 @@ const HARDWARE_KINDS: readonly Exclude<HardwareKind, 'other'>[] = ['foot', 'ring
 
 type Form = Readonly<Record<string, unknown>>;
 const record = (v: unknown): Form => (v !== null && typeof v === 'object' && !Array.isArray(v) ? (v as Form) : {});
-const text = (v: unknown): string => (v === undefined || v === null ? '' : String(v));
+const writtenIn = (form: Form): Written =>
+  Object.fromEntries(Object.entries(form).flatMap(([key, v]) => (typeof v === 'string' || typeof v === 'number' ? [[key, String(v)]] : [])));
+
+/** A closure's figures as they hold now; the same as of its kind where nothing is written. */
+const usualOf = (c: NonNullable<Bag['closures']>[number]): BoardClosure['usual'] => ({
+  size: 'size' in c ? c.size : 0,
+  gap: 'gap' in c ? c.gap : 0,
+  mass: 'lineMass' in c ? c.lineMass : c.mass,
+  friction: 'friction' in c ? c.friction : 0,
+});
 
 /** What the table shows of a bag's members, closures and hardware. */
 export function trimsOf(document: BagDocument, bag: Bag, draft: Draft): BoardTrims {
@@ -102,7 +118,7 @@ export function trimsOf(document: BagDocument, bag: Bag, draft: Draft): BoardTri
   );
   return {
     members: (bag.members ?? []).map((m): BoardMember => {
-      const form = written('members', m.name);
+      const own = memberFigures({ kind: m.kind, size: m.size, rodRigidity: null, lineMass: null });
       const lines = (m.lines ?? []).map((l) => `${l.panel}.${l.line}`);
       const length = m.runs.reduce((sum, r) => sum + (r.to - r.from) * lengthOf(`${r.panel}.${r.edge}`), 0);
       return {
@@ -110,31 +126,36 @@ export function trimsOf(document: BagDocument, bag: Bag, draft: Draft): BoardTri
         kind: m.kind,
         said: memberWords(m),
         refs: [...new Set([...m.runs.map((r) => `${r.panel}.${r.edge}`), ...lines])],
-        size: text(form.size),
-        stopsShort: text(form['stops short']),
-        formed: text(form.formed),
+        written: writtenIn(written('members', m.name)),
+        usual: { rigidity: own.rodRigidity[1], stretch: own.stretch[1], mass: own.lineMass, length },
         ring: m.ends === 'ring',
         mass: memberFigures(m).lineMass * length,
       };
     }),
     closures: (bag.closures ?? []).map((c): BoardClosure => {
-      const form = written('closures', c.name);
       const closedIn = bag.stances.filter((s) => Array.isArray(s.closed) && s.closed.includes(c.name)).map((s) => s.name);
       return {
         name: c.name,
         kind: c.kind,
         line: closureLine(c),
-        size: text(form.size),
-        below: text(form.below),
-        drawnTo: text(form['drawn to']),
-        cord: 'drawnTo' in c,
+        family: 'sides' in c ? 'zip' : 'drawnTo' in c ? 'cord' : 'point',
+        written: writtenIn(written('closures', c.name)),
+        usual: usualOf(c),
         closedIn,
       };
     }),
     hardware: (bag.hardware ?? []).map((h): BoardHardware => {
       const form = written('hardware', h.name);
-      const [size, height, mass] = ['size', 'height', 'mass'].map((key) => text(form[key]));
-      return { name: h.name, kind: h.kind, said: hardwareWords(h), panel: h.panel, size, height, mass, weighs: hardwareFigures(h).mass * h.at.length };
+      const places = Array.isArray(form.at) ? form.at.length : h.at.length;
+      return {
+        name: h.name,
+        kind: h.kind,
+        said: hardwareWords(h),
+        panel: h.panel,
+        written: writtenIn(form),
+        places,
+        weighs: hardwareFigures(h).mass * h.at.length,
+      };
     }),
     stances: bag.stances.map((s) => s.name),
     footHeight: hardwareFigures({ kind: 'foot', ...none }).height,

@@ -6,15 +6,13 @@ import type { DrawEdit } from './drafting.ts';
 import { draw } from './draw-words.ts';
 import { button, field, pick, sizeText, tick } from './form-parts.ts';
 import type { PartWishes } from './part-actions.ts';
+import { memberFields } from './trim-rows.ts';
 import { trim as words } from './trim-words.ts';
 
 type Kind = Extract<DrawEdit, { do: 'member kind' }>['kind'];
 
 /** A stretch and "all round", as last chosen; they outlive the form, which is made anew with every drawing. */
 const typed = { round: false, from: '', to: '', unfolded: false };
-
-/** Sizes below a quarter inch read badly as fractions: cords and wires are sold in millimetres everywhere. */
-const thin = (metres: number, units: UnitChoice): string => (metres < 0.012 ? `${Number((1000 * metres).toFixed(1))} mm` : sizeText(metres, units));
 
 /** What stiffens an edge or a drawn line: a choice takes hold at once at its usual size; then its sizes, and taking it away. `on`: "front.top". */
 export function memberTasks(board: Board, on: string, units: UnitChoice, wishes: PartWishes): HTMLElement[] {
@@ -81,34 +79,19 @@ function stretch(): HTMLElement {
 }
 
 function memberRows(board: Board, m: BoardMember, kinds: readonly (readonly [string, string])[], units: UnitChoice, wishes: PartWishes): HTMLElement[] {
-  const { memberKinds } = board.trims;
-  const usual = memberKinds[m.kind];
   const hold = `member ${m.name}`;
-  const write =
-    (key: string, before = '') =>
-    (v: string): void =>
-      wishes.draw({ do: 'write', path: ['members', m.name, key], text: v === '' ? '' : wishes.withUnitOf(v, before) });
-  const choose =
-    (key: string) =>
-    (v: string): void =>
-      wishes.draw({ do: 'write', path: ['members', m.name, key], text: v });
-  const all: readonly (readonly [string, string])[] = m.kind === 'figures' ? [...kinds, ['figures', words.members.figures]] : kinds;
-  const bent = Object.hasOwn(words.shapes, m.formed) ? words.shapes : { ...words.shapes, [m.formed]: m.formed };
   return [
-    pick(words.stiffen, 'edge member', [['', words.nothing], ...all], m.kind, (kind) =>
+    pick(words.stiffen, 'edge member', [['', words.nothing], ...kinds, ['figures', words.members.figures]], m.kind, (kind) =>
       wishes.draw(kind === '' ? { do: 'take off', what: 'members', name: m.name } : { do: 'member kind', name: m.name, kind: kind as Kind }),
     ),
     h(
       'p',
       { class: 'small' },
-      [words.does[m.kind], usual ? words.weighs(mass(usual.lineMass)) : '', m.refs.length > 1 ? words.alsoAlong(m.refs.join(', ')) : '']
+      [words.does[m.kind], m.kind === 'figures' ? '' : words.weighs(mass(m.usual.mass)), m.refs.length > 1 ? words.alsoAlong(m.refs.join(', ')) : '']
         .filter((s) => s !== '')
         .join(' '),
     ),
-    field(words.sizes[m.kind] ?? words.width, `${hold} size`, m.size, write('size', m.size || '4 mm'), usual ? words.usual(thin(usual.size, units)) : '').row,
-    ...(m.ring ? [] : [field(words.stops, `${hold} stops`, m.stopsShort, write('stops short', m.stopsShort), words.stopsNote).row]),
-    pick(words.shape, `${hold} formed`, Object.entries(bent), m.formed, choose('formed')),
-    pick(words.ring, `${hold} ring`, Object.entries(words.rings), m.ring ? 'ring' : '', choose('ends')),
+    ...memberFields(board, m, units, wishes),
     h(
       'div',
       { class: 'sheet-buttons' },

@@ -3,8 +3,9 @@ import { mass, type UnitChoice } from '../page/format.ts';
 import type { Board } from './board-data.ts';
 import type { BoardClosure, BoardHardware } from './board-trims.ts';
 import { ClosureForm, type TrimWishes } from './closure-form.ts';
-import { button, choices, field, sizeText, tick } from './form-parts.ts';
-import { MetalForm, withGrams } from './metal-form.ts';
+import { button, choices, tick } from './form-parts.ts';
+import { MetalForm } from './metal-form.ts';
+import { closureFields, metalFields } from './trim-rows.ts';
 import { trim as words } from './trim-words.ts';
 
 type Doing = keyof typeof words.doings;
@@ -59,7 +60,7 @@ export class TrimForm {
         this.wishes.picked();
       }),
       ...(closing ? this.closure.fill(board, units) : this.metal.fill(board, units)),
-      ...(closing ? closures.map((c) => this.closureRows(board, c)) : hardware.map((p) => this.metalRows(board, p, units))),
+      ...(closing ? closures.map((c) => this.closureRows(board, c, units)) : hardware.map((p) => this.metalRows(board, p, units))),
       (closing ? closures.length : hardware.length) === 0 ? h('p', { class: 'small' }, closing ? words.noClosures : words.noMetal) : '',
     );
     return true;
@@ -70,22 +71,12 @@ export class TrimForm {
     return h('div', { class: 'sheet-buttons' }, made);
   }
 
-  private closureRows(board: Board, c: BoardClosure): HTMLElement {
-    const write =
-      (key: string, before: string) =>
-      (v: string): void =>
-        this.wishes.draw({ do: 'write', path: ['closures', c.name, key], text: v === '' ? '' : this.wishes.withUnitOf(v, before) });
-    const sizes = c.cord
-      ? [
-          field(words.below, `closures ${c.name} below`, c.below, write('below', c.below)).row,
-          field(words.drawnTo, `closures ${c.name} drawn`, c.drawnTo, write('drawn to', c.drawnTo)).row,
-        ]
-      : [field(words.across, `closures ${c.name} size`, c.size, write('size', c.size || '15 mm')).row];
+  private closureRows(board: Board, c: BoardClosure, units: UnitChoice): HTMLElement {
     return h(
       'section',
       { class: 'sheet-tasks' },
       h('h3', {}, words.off(c.name, c.line)),
-      ...sizes,
+      ...closureFields(c, units, this.wishes),
       h(
         'fieldset',
         { class: 'sheet-closed' },
@@ -99,25 +90,11 @@ export class TrimForm {
   }
 
   private metalRows(board: Board, p: BoardHardware, units: UnitChoice): HTMLElement {
-    const write =
-      (key: string, before: string) =>
-      (v: string): void =>
-        this.wishes.draw({
-          do: 'write',
-          path: ['hardware', p.name, key],
-          text: v === '' ? '' : key === 'mass' ? withGrams(v) : this.wishes.withUnitOf(v, before),
-        });
-    const usual = board.trims.hardwareKinds[p.kind];
-    const each = usual ? words.massUsual(mass(usual.mass)) : '';
     return h(
       'section',
       { class: 'sheet-tasks' },
       h('h3', {}, words.off(p.name, `${p.panel}, ${words.together(mass(p.weighs))}`)),
-      field(words.across, `hardware ${p.name} size`, p.size, write('size', p.size), usual ? words.usual(sizeText(usual.size, units)) : '').row,
-      p.kind === 'foot'
-        ? field(words.height, `hardware ${p.name} height`, p.height, write('height', p.height), words.heightUsual(sizeText(board.trims.footHeight, units))).row
-        : '',
-      field(words.mass, `hardware ${p.name} mass`, p.mass, write('mass', p.mass), p.size === '' ? each : '').row,
+      ...metalFields(board, p, units, this.wishes),
       this.off('hardware', p.name),
     );
   }
