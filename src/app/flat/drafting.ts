@@ -6,6 +6,7 @@ import '../style/drafting.css';
 
 export { FlatBoard } from './board.ts';
 
+type Sewn = Extract<DraftingSay, { kind: 'sewn' }>;
 type Question = DraftingAsk extends infer A ? (A extends DraftingAsk ? Omit<A, 'id'> : never) : never;
 
 export type { Look } from './board-data.ts';
@@ -18,6 +19,7 @@ export class Drafting {
   private worker: Worker | null = null;
   private readonly waiting = new Map<number, (say: DraftingSay) => void>();
   private counter = 0;
+  private sewing: { readonly bag: Bag; readonly edgeLength: number; readonly shape: Promise<Sewn | null> } | null = null;
 
   async templates(): Promise<Extract<DraftingSay, { kind: 'templates' }>['list']> {
     const say = await this.ask({ kind: 'templates' });
@@ -52,10 +54,11 @@ export class Drafting {
     return this.ask({ kind: 'begin', name, panel, look });
   }
 
-  /** The sewn shape of a bag, before anything is settled; null when it cannot be sewn up. */
-  async sewn(bag: Bag, edgeLength: number): Promise<Extract<DraftingSay, { kind: 'sewn' }> | null> {
-    const say = await this.ask({ kind: 'sew', bag, edgeLength });
-    return say.kind === 'sewn' ? say : null;
+  /** The sewn shape of a bag, before anything is settled; null when it cannot be sewn up. Asked twice for the same bag it is sewn once. */
+  sewn(bag: Bag, edgeLength: number): Promise<Sewn | null> {
+    if (this.sewing?.bag !== bag || this.sewing.edgeLength !== edgeLength)
+      this.sewing = { bag, edgeLength, shape: this.ask({ kind: 'sew', bag, edgeLength }).then((say) => (say.kind === 'sewn' ? say : null)) };
+    return this.sewing.shape;
   }
 
   /** A still picture of one result, for machines without WebGL, with a map on it or none. */
@@ -68,6 +71,7 @@ export class Drafting {
   private crashed(): void {
     this.worker?.terminate();
     this.worker = null;
+    this.sewing = null;
     const waiting = [...this.waiting];
     this.waiting.clear();
     for (const [id, listen] of waiting) listen({ id, kind: 'refused', faults: [{ path: '', ...text.file.drawingStopped }] });

@@ -15,6 +15,9 @@ import { Weights } from './weights.ts';
 const FALL_EDGE = 0.018;
 /** Pause before solving after a change of sizes, straps or stances, ms (a maker types two digits, not two bags), and after one of stacks, which are mostly chosen from lists. */
 const [PAUSE, CHOSEN] = [350, 40];
+/** How long the solvers wait at most for a drawing of the bag, ms, and what stands for it among what is waited for. */
+const LATEST = 2500;
+const DRAWING = 'drawing';
 
 /** Results kept beside the ones shown, so that an undo finds its figures again. About half a megabyte each. */
 const MOST_KEPT = 12;
@@ -80,6 +83,16 @@ export class LineUp {
     return this.foreseen() || this.store.state.columns.every((c) => c.result !== null && !c.stale);
   }
 
+  /** A bag that nobody has seen is drawn before anything weighs or settles: on two cores the picture would wait for the solvers. Not for ever. */
+  drawFirst(shape: Promise<unknown>): void {
+    const late = new Promise((done) => window.setTimeout(done, LATEST));
+    const drawn = Promise.race([shape, late]).then(() => {
+      this.recalling.delete(DRAWING);
+      this.weights.update();
+    });
+    this.recalling.set(DRAWING, drawn);
+  }
+
   /** Marks what has changed and solves it after a short pause. */
   refresh(): void {
     const { bag, columns, stance, preferences } = this.store.state;
@@ -100,7 +113,7 @@ export class LineUp {
         if ((stale || column.result === null) && running?.key !== key) this.recall(key);
       }
     });
-    this.weights.update();
+    if (!this.recalling.has(DRAWING)) this.weights.update();
     this.judgeAgain();
     for (const option of [...this.jobs.keys()]) {
       if (columns.some((c) => c.option === option)) continue;
@@ -213,7 +226,7 @@ export class LineUp {
         this.jobs.delete(option);
         done(say.result);
         break;
-      case 'weight':
+      case 'weights':
         break;
       default:
         this.jobs.delete(option);

@@ -113,7 +113,7 @@ export class Solvers {
       if (bench.worker !== worker || bench.job?.ask.job !== say.job) return;
       const { listen } = bench.job;
       if (say.kind !== 'stopped') listen(say);
-      if (say.kind === 'result' || say.kind === 'weight' || say.kind === 'stopped' || say.kind === 'faults' || say.kind === 'failed') this.free(bench);
+      if (say.kind === 'result' || say.kind === 'weights' || say.kind === 'stopped' || say.kind === 'faults' || say.kind === 'failed') this.free(bench);
     };
     if (this.kernels) worker.postMessage(this.kernels);
     worker.onerror = (event) => {

@@ -17,7 +17,8 @@ export interface Ask {
   readonly bag: Bag;
   readonly option: string;
   readonly stance: string;
-  /** Ends of the material band to settle with; none: the option is only weighed. */ readonly bands: readonly Band[];
+  /** Options that are weighed and not settled: one mesh serves them all. */ readonly weigh?: readonly string[];
+  /** Ends of the material band to settle with. */ readonly bands: readonly Band[];
   /** Edge length of the settle, m. */ readonly edgeLength: number;
   /** Edge length of the live fall, m; null: no fall, straight to rest. */ readonly fallEdge: number | null;
 }
@@ -52,7 +53,7 @@ export type Say = { readonly job: number } & (
   /** The middle's result, which is still being checked. */
   | ({ readonly kind: 'unchecked' } & Unchecked)
   | { readonly kind: 'result'; readonly result: Result }
-  | ({ readonly kind: 'weight' } & Weight)
+  | { readonly kind: 'weights' /** By option. */; readonly weights: Readonly<Record<string, Weight>> }
   | ({ readonly kind: 'kernels' } & Kernels)
   | { readonly kind: 'stopped' }
   | { readonly kind: 'faults'; readonly faults: readonly Fault[] }

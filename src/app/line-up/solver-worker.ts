@@ -12,7 +12,7 @@ import {
   weigh,
 } from '../core.ts';
 import { bulkiest } from './bulkiest.ts';
-import type { Ask, Kernels, Say, Stop } from './solver-protocol.ts';
+import type { Ask, Kernels, Say, Stop, Weight } from './solver-protocol.ts';
 import { dropFor, framed, lookUp, pause, startOf } from './worker-timing.ts';
 
 /** Simulated time of the live fall, s: long enough for a wall to fold, short enough to wait for. */
@@ -50,16 +50,29 @@ async function watchFall(ask: Ask, edge: number, tell: ReturnType<typeof teller>
   }
 }
 
+/** Nothing in it and nothing settled: a coarse mesh weighs what a fine one does. */
+function weights({ bag, edgeLength }: Ask, options: readonly string[]): Readonly<Record<string, Weight>> {
+  const empty = { ...bag.stances[0], load: null, contents: undefined } as Bag['stances'][number];
+  const emptied = { ...bag, stances: [empty] };
+  return Object.fromEntries(
+    options.flatMap((option) => {
+      try {
+        const { massKg, seams } = weigh(prepareScene(emptied, { option, band: 'mid', edgeLength }));
+        return [[option, { massKg, bulk: bulkiest(seams) }]];
+      } catch (error) {
+        // What cannot be sewn is told by its settle.
+        if (error instanceof BagError) return [];
+        throw error;
+      }
+    }),
+  );
+}
+
 async function run(ask: Ask): Promise<void> {
   const tell = teller(ask.job);
   try {
-    if (ask.bands.length > 0) tell({ kind: 'stage', stage: { step: 'drafting', detail: '', band: null } });
-    if (ask.bands.length === 0) {
-      // Nothing in it and nothing settled: a coarse mesh weighs what a fine one does.
-      const empty = { ...ask.bag.stances[0], load: null, contents: undefined } as Bag['stances'][number];
-      const { massKg, seams } = weigh(prepareScene({ ...ask.bag, stances: [empty] }, { option: ask.option, band: 'mid', edgeLength: ask.edgeLength }));
-      return tell({ kind: 'weight', massKg, bulk: bulkiest(seams) });
-    }
+    if (ask.weigh) return tell({ kind: 'weights', weights: weights(ask, ask.weigh) });
+    tell({ kind: 'stage', stage: { step: 'drafting', detail: '', band: null } });
     if (!shared) tellKernels(tell);
     if (ask.fallEdge !== null) await watchFall(ask, ask.fallEdge, tell);
     tell({ kind: 'stage', stage: { step: 'settling', detail: '', band: null } });

@@ -21,28 +21,30 @@ export class Weights {
   update(): void {
     const { bag, columns, weights } = this.store.state;
     const now: Record<string, Weight> = {};
+    const unknown: string[] = [];
     for (const { name } of bag.options) {
       if (columns.some((c) => c.option === name && c.result !== null && !c.stale)) continue;
       const weight = this.known.get(weightKey(bag, name));
       if (weight) now[name] = weight;
-      else this.weigh(name);
+      else if (!this.asked.has(weightKey(bag, name))) unknown.push(name);
     }
+    if (unknown.length > 0) this.weigh(unknown);
     if (JSON.stringify(now) !== JSON.stringify(weights)) this.store.set({ weights: now });
   }
 
-  private weigh(option: string): void {
+  /** One job for all of them: the mesh is the same, and the first who meshes need not compete with two others for the cores. */
+  private weigh(options: readonly string[]): void {
     const { bag } = this.store.state;
-    const key = weightKey(bag, option);
-    if (this.asked.has(key)) return;
-    this.asked.add(key);
-    this.solvers.start({ bag, option, stance: bag.stances[0].name, edgeLength: EDGE, bands: [], fallEdge: null }, (say) => {
-      if (say.kind === 'weight') {
-        if (this.known.size >= MOST) this.known.clear();
-        this.known.set(key, { massKg: say.massKg, bulk: say.bulk });
-        this.update();
-      }
+    const keys = new Map(options.map((option) => [option, weightKey(bag, option)]));
+    for (const key of keys.values()) this.asked.add(key);
+    this.solvers.start({ bag, option: options[0], weigh: options, stance: bag.stances[0].name, edgeLength: EDGE, bands: [], fallEdge: null }, (say) => {
+      if (say.kind !== 'weights' && say.kind !== 'failed') return;
+      const weighed = say.kind === 'weights' ? Object.entries(say.weights) : [];
       // What cannot be sewn is told by its settle; it is not asked again before it has changed.
-      if (say.kind === 'weight' || say.kind === 'failed') this.asked.delete(key);
+      for (const [option, key] of keys) if (say.kind === 'failed' || weighed.some(([name]) => name === option)) this.asked.delete(key);
+      if (this.known.size + weighed.length > MOST) this.known.clear();
+      for (const [option, weight] of weighed) this.known.set(keys.get(option)!, weight);
+      this.update();
     });
   }
 }

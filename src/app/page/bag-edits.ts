@@ -136,7 +136,8 @@ export class BagEdits {
     tell.kept(this.id, bag.name, written(form));
     clearTimeout(this.timer);
     this.timer = window.setTimeout(() => this.keepSteps(), HAND_RESTS);
-    tell.changed();
+    // First what is drawn, which is waited for by what is settled.
     if (redrafted) tell.redrafted(bag);
+    tell.changed();
   }
 }

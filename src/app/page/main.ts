@@ -71,8 +71,9 @@ const edits = new BagEdits(store, history, {
 /** Shows the bag as drafted where nothing is settled; `bare`: only in bays that show nothing at all. */
 async function showDrafted(bare: boolean): Promise<void> {
   const { bag, preferences } = store.state;
-  const drafting = await parts.drafting();
-  const sewn = await drafting.sewn(bag, EDGE[preferences.fineness]);
+  const shape = parts.drafting().then((drafting) => drafting.sewn(bag, EDGE[preferences.fineness]));
+  if (lineUp.bare) lineUp.drawFirst(shape);
+  const sewn = await shape;
   if (!sewn) return;
   lineUp.showSewn(bag, sewn.mesh, sewn.drafted, bare);
   page.element.dataset.sewn = String(Number(page.element.dataset.sewn ?? 0) + 1);
